@@ -1,0 +1,228 @@
+/**
+ * The money side's inputs as data: every item that costs.csv may name, with its unit, range, default and meaning.
+ * The table reader checks against this list, the cost case takes its defaults from it, the README prints it.
+ */
+
+/** What kind of value an item takes. */
+export type CostItemKind = 'number' | 'choice' | 'text' | 'price breaks';
+
+export interface CostItemFormat {
+  readonly name: string;
+  readonly kind: CostItemKind;
+  /** Unit in words, such as `money per hour`; empty for texts and choices. */
+  readonly unit: string;
+  /** Value taken when the item is not given; null = none. A default of `labour_per_h` means that item's value. */
+  readonly default: number | string | null;
+  /** The cost case cannot be worked out without this item. */
+  readonly needed: boolean;
+  /** Least value of a number. */
+  readonly min: number;
+  /** True when the least value itself is not allowed. */
+  readonly aboveMin: boolean;
+  /** Largest value of a number; null = no other limit than that of every number. */
+  readonly max: number | null;
+  /** Whole numbers only. */
+  readonly whole: boolean;
+  /** The allowed words of a choice. */
+  readonly choices: readonly string[];
+  readonly meaning: string;
+}
+
+type Given = Pick<CostItemFormat, 'name' | 'unit' | 'meaning'> & Partial<CostItemFormat>;
+
+function item(given: Given): CostItemFormat {
+  return {
+    kind: 'number',
+    default: null,
+    needed: false,
+    min: 0,
+    aboveMin: false,
+    max: null,
+    whole: false,
+    choices: [],
+    ...given,
+  };
+}
+
+const MONEY = 'money';
+const MONEY_PER_H = 'money per hour';
+const MINUTES = 'minutes';
+
+/** Every item of costs.csv, in the order in which `init` writes them. */
+export const costItems: readonly CostItemFormat[] = [
+  item({ name: 'labour_per_h', unit: MONEY_PER_H, needed: true, meaning: 'one person for one hour, all in' }),
+  item({ name: 'box_price', unit: MONEY, needed: true, meaning: 'one interface box' }),
+  item({
+    name: 'box_inputs',
+    unit: 'points',
+    min: 1,
+    whole: true,
+    meaning: 'input points of one box, from its data sheet; needed when signals.csv is given',
+  }),
+  item({
+    name: 'box_outputs',
+    unit: 'points',
+    min: 1,
+    whole: true,
+    meaning: 'output points of one box, from its data sheet; needed when signals.csv is given',
+  }),
+  item({
+    name: 'box_amps',
+    unit: 'amperes',
+    aboveMin: true,
+    meaning: 'rated current of one box, from its data sheet; needed when signals.csv is given',
+  }),
+  item({ name: 'box_mount_h', unit: 'hours', default: 0, meaning: 'fitting one box on the machine' }),
+  item({ name: 'box_wire_min_per_signal', unit: MINUTES, default: 0, meaning: 'wiring one signal to a box' }),
+  item({ name: 'box_upkeep_per_year', unit: 'money per year', default: 0, meaning: 'upkeep of one box' }),
+  item({ name: 'box_salvage', unit: MONEY, default: 0, meaning: 'what one box fetches at the end' }),
+  item({ name: 'cable_set_price', unit: MONEY, default: 0, meaning: 'cables for one box' }),
+  item({
+    name: 'install_per_h',
+    unit: MONEY_PER_H,
+    default: 'labour_per_h',
+    meaning: 'fitter or electrician for one hour',
+  }),
+  item({
+    name: 'harness_price',
+    unit: MONEY,
+    default: 0,
+    meaning: 'the harness that is moved; 0 = already owned',
+  }),
+  item({
+    name: 'boxes_per_machine',
+    unit: 'boxes',
+    default: 1,
+    min: 1,
+    whole: true,
+    meaning: 'boxes on each machine when signals.csv is not given',
+  }),
+  item({ name: 'connector_price', unit: MONEY, default: 0, meaning: 'one set of connectors' }),
+  item({
+    name: 'connector_matings',
+    unit: 'matings',
+    min: 1,
+    whole: true,
+    meaning: 'matings that a connector set is rated for; without it no set is replaced',
+  }),
+  item({
+    name: 'harness_connectors',
+    unit: 'connectors',
+    needed: true,
+    whole: true,
+    meaning: 'connectors to unplug and plug again in one move of the harness',
+  }),
+  item({
+    name: 'harness_min_per_connector',
+    unit: MINUTES,
+    needed: true,
+    meaning: 'unplugging and plugging one connector',
+  }),
+  item({
+    name: 'harness_carry_min',
+    unit: MINUTES,
+    default: 0,
+    meaning: 'carrying and routing the harness, once a move',
+  }),
+  item({
+    name: 'check_min_per_signal',
+    unit: MINUTES,
+    default: 0,
+    meaning: 'checking one signal after a move',
+  }),
+  item({
+    name: 'fault_chance_harness',
+    unit: 'chance from 0 to 1',
+    default: 0,
+    max: 1,
+    meaning: 'chance of a wiring fault at one move of the harness',
+  }),
+  item({
+    name: 'fault_chance_box',
+    unit: 'chance from 0 to 1',
+    default: 0,
+    max: 1,
+    meaning: 'chance of a wiring fault at one changeover with a box',
+  }),
+  item({
+    name: 'fault_find_min',
+    unit: MINUTES,
+    default: 0,
+    meaning: 'finding and mending one wiring fault',
+  }),
+  item({
+    name: 'box_plug_min',
+    unit: MINUTES,
+    default: 0,
+    meaning: 'plugging in at one changeover with a box',
+  }),
+  item({
+    name: 'box_check_min',
+    unit: MINUTES,
+    default: 0,
+    meaning: 'the short check at one changeover with a box',
+  }),
+  item({
+    name: 'horizon_years',
+    unit: 'years',
+    needed: true,
+    min: 1,
+    max: 100,
+    whole: true,
+    meaning: 'years that the cost case looks ahead',
+  }),
+  item({
+    name: 'discount_pct',
+    unit: 'per cent a year',
+    needed: true,
+    min: -100,
+    aboveMin: true,
+    meaning: 'what money must earn in a year',
+  }),
+  item({
+    name: 'tax_pct',
+    unit: 'per cent',
+    default: 0,
+    max: 100,
+    meaning: 'tax on profit; 0 = before tax only',
+  }),
+  item({
+    name: 'depreciation',
+    unit: '',
+    kind: 'choice',
+    default: 'none',
+    choices: ['none', 'straight-line', 'macrs-3', 'macrs-5', 'macrs-7'],
+    meaning: 'how the purchases are written off for tax',
+  }),
+  item({
+    name: 'budget',
+    unit: MONEY,
+    meaning: 'most that may be spent on boxes; without it there is no limit',
+  }),
+  item({
+    name: 'currency',
+    unit: '',
+    kind: 'text',
+    default: '',
+    meaning: 'name of the money, for the reports',
+  }),
+  item({
+    name: 'machine_constrained',
+    unit: '',
+    kind: 'choice',
+    default: 'from-schedule',
+    choices: ['yes', 'no', 'from-schedule'],
+    meaning: 'whether an hour of a standing machine loses contribution',
+  }),
+  item({
+    name: 'contribution_per_machine_h',
+    unit: MONEY_PER_H,
+    meaning: 'contribution lost by one hour of a standing machine; without it, taken from the schedule',
+  }),
+  item({
+    name: 'box_price_breaks',
+    unit: 'boxes:price',
+    kind: 'price breaks',
+    meaning: 'price of one box from so many boxes on, such as `1:900;4:820`',
+  }),
+];
