@@ -1,0 +1,43 @@
+/**
+ * Which pick takes the part of which place, when parts of one kind leave a station first in, first out.
+ *
+ * A station is visited q times a period: places 0..q-1 and picks 0..q-1 in order of time. At the start of the period
+ * `inside` parts are there already, and `loaded` of them belong to a batch that is still being loaded. Part i (placed by
+ * place i) leaves by pick i + inside, counted on over the period ends. With a batch size above 1 the station starts
+ * when the whole batch is in, so each pick waits for every place of its batch.
+ */
+export interface FifoLink {
+  readonly place: number;
+  readonly pick: number;
+  /** Period ends between the place and the pick; may be negative where the asked state cannot be. */
+  readonly lag: number;
+  /** True for the last place of the batch: the process finishes after this one. */
+  readonly lastOfBatch: boolean;
+}
+
+/**
+ * @param visits places (= picks) in a period, 1 or more
+ * @param inside parts there when the period starts, 0 or more
+ * @param batch parts loaded before the station starts, 1 or more
+ * @param loaded parts of an unfinished batch among those inside, 0..batch-1
+ */
+export function fifoLinks(visits: number, inside: number, batch: number, loaded: number): FifoLink[] {
+  const links: FifoLink[] = [];
+  for (let part = 0; part < visits; part++) {
+    const pick = part + inside;
+    const first = Math.floor((part + loaded) / batch) * batch - loaded;
+    for (let mate = first; mate < first + batch; mate++) {
+      links.push({
+        place: modulo(mate, visits),
+        pick: modulo(pick, visits),
+        lag: Math.floor(pick / visits) - Math.floor(mate / visits),
+        lastOfBatch: mate === first + batch - 1,
+      });
+    }
+  }
+  return links;
+}
+
+function modulo(value: number, by: number): number {
+  return ((value % by) + by) % by;
+}

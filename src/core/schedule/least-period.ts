@@ -1,0 +1,180 @@
+/**
+ * The least period of a repeating schedule: the maximum cycle ratio of its constraint graph.
+ *
+ * Each arc says t(to) + periods * T >= t(from) + weightS. The least T for which times t exist is the largest
+ * (sum of weights) / (sum of periods) over the circuits of the graph. Circuits whose periods sum to less than zero
+ * (they come from longest waits) bound T from above, so the feasible T form an interval that may be empty.
+ *
+ * Source: F. Baccelli, G. Cohen, G. J. Olsder, J.-P. Quadrat, Synchronization and Linearity, Wiley 1992, chapter 2.
+ * Method: raise T from the largest known bound to the ratio of a positive circuit until none is left; each step is a
+ * longest-path computation (Bellman-Ford), and every new T is the ratio of a real circuit, so the result is exact up
+ * to rounding of the sums and is never searched on a grid.
+ */
+
+/** t(to) + periods * T >= t(from) + weightS. */
+export interface PeriodArc {
+  readonly from: number;
+  readonly to: number;
+  readonly weightS: number;
+  /** Period ends crossed; may be negative for a longest wait. */
+  readonly periods: number;
+}
+
+export interface LeastPeriodFound {
+  readonly feasible: true;
+  readonly periodS: number;
+  /** Largest feasible period; Infinity where nothing bounds it from above. */
+  readonly longestPeriodS: number;
+  /** Arcs (indices into the input) of a circuit that sets the period, in order; empty where the period is 0. */
+  readonly criticalCircuit: readonly number[];
+  /** Earliest times for that period, one a node, the smallest of them 0. */
+  readonly startS: readonly number[];
+}
+
+export interface LeastPeriodInfeasible {
+  readonly feasible: false;
+  /** Arcs of circuits that contradict each other: alone or together they leave no period. */
+  readonly contradiction: readonly (readonly number[])[];
+}
+
+export type LeastPeriod = LeastPeriodFound | LeastPeriodInfeasible;
+
+const RELATIVE_TOLERANCE = 1e-11;
+
+/**
+ * @param arcs constraints; nodes are whole numbers from 0 up
+ * @returns the least period with a critical circuit and start times, or the circuits that contradict each other
+ * @throws RangeError where a weight or a period count is not finite, or a node is not a whole number from 0 up
+ * @example leastPeriod([{ from: 0, to: 0, weightS: 7, periods: 2 }]) // periodS 3.5
+ */
+export function leastPeriod(arcs: readonly PeriodArc[]): LeastPeriod {
+  checkArcs(arcs);
+  const nodes = arcs.reduce((most, arc) => Math.max(most, arc.from + 1, arc.to + 1), 0);
+  let periodS = 0;
+  let critical: number[] = [];
+  for (;;) {
+    const run = longestPaths(arcs, nodes, periodS);
+    if (run.circuit === null) {
+      return {
+        feasible: true,
+        periodS,
+        longestPeriodS: longestPeriod(arcs, nodes, periodS),
+        criticalCircuit: critical,
+        startS: fromZero(run.potential),
+      };
+    }
+    const { weightS, periods } = circuitSums(arcs, run.circuit);
+    if (periods <= 0) {
+      return { feasible: false, contradiction: critical.length > 0 && periods < 0 ? [run.circuit, critical] : [run.circuit] };
+    }
+    const next = weightS / periods;
+    if (!(next > periodS)) {
+      // Rounding only: the circuit is positive by less than the sums can resolve.
+      return {
+        feasible: true,
+        periodS,
+        longestPeriodS: longestPeriod(arcs, nodes, periodS),
+        criticalCircuit: critical,
+        startS: fromZero(run.potential),
+      };
+    }
+    periodS = next;
+    critical = run.circuit;
+  }
+}
+
+/** The greatest feasible period: the same walk downwards over circuits with a negative period count. */
+function longestPeriod(arcs: readonly PeriodArc[], nodes: number, leastS: number): number {
+  if (!arcs.some((arc) => arc.periods < 0)) return Number.POSITIVE_INFINITY;
+  // A period so long that only circuits with a negative count can be positive.
+  const total = arcs.reduce((sum, arc) => sum + Math.abs(arc.weightS), 0);
+  let periodS = Math.max(leastS, 2 * total + 1);
+  let bounded = false;
+  for (;;) {
+    const run = longestPaths(arcs, nodes, periodS);
+    if (run.circuit === null) return bounded ? periodS : Number.POSITIVE_INFINITY;
+    const { weightS, periods } = circuitSums(arcs, run.circuit);
+    if (periods >= 0) return bounded ? periodS : Number.POSITIVE_INFINITY;
+    const next = weightS / periods;
+    if (!(next < periodS)) return periodS;
+    bounded = true;
+    periodS = Math.max(leastS, next);
+    if (periodS === leastS) return leastS;
+  }
+}
+
+interface PathRun {
+  readonly potential: Float64Array;
+  /** Arcs of a positive circuit, in order; null where there is none. */
+  readonly circuit: number[] | null;
+}
+
+function longestPaths(arcs: readonly PeriodArc[], nodes: number, periodS: number): PathRun {
+  const potential = new Float64Array(nodes);
+  const by = new Int32Array(nodes).fill(-1);
+  const scale = arcs.reduce((most, arc) => Math.max(most, Math.abs(arc.weightS)), periodS);
+  const tolerance = RELATIVE_TOLERANCE * Math.max(1, scale) * Math.max(1, nodes);
+  for (let sweep = 0; sweep <= nodes; sweep++) {
+    let changed = false;
+    for (let a = 0; a < arcs.length; a++) {
+      const arc = arcs[a]!;
+      const reach = potential[arc.from]! + arc.weightS - arc.periods * periodS;
+      if (reach > potential[arc.to]! + tolerance) {
+        potential[arc.to] = reach;
+        by[arc.to] = a;
+        changed = true;
+      }
+    }
+    if (!changed) return { potential, circuit: null };
+    const circuit = circuitOf(arcs, by);
+    if (circuit !== null) return { potential, circuit };
+  }
+  return { potential, circuit: null };
+}
+
+/** A circuit among the arcs that last raised each node, or null. */
+function circuitOf(arcs: readonly PeriodArc[], by: Int32Array): number[] | null {
+  const seen = new Int32Array(by.length).fill(-1);
+  for (let start = 0; start < by.length; start++) {
+    let node = start;
+    while (node >= 0 && seen[node] === -1 && by[node]! >= 0) {
+      seen[node] = start;
+      node = arcs[by[node]!]!.from;
+    }
+    if (seen[node] !== start || by[node]! < 0) continue;
+    const circuit: number[] = [];
+    let walk = node;
+    do {
+      const arc = by[walk]!;
+      circuit.push(arc);
+      walk = arcs[arc]!.from;
+    } while (walk !== node);
+    return circuit.reverse();
+  }
+  return null;
+}
+
+function circuitSums(arcs: readonly PeriodArc[], circuit: readonly number[]): { weightS: number; periods: number } {
+  let weightS = 0;
+  let periods = 0;
+  for (const a of circuit) {
+    weightS += arcs[a]!.weightS;
+    periods += arcs[a]!.periods;
+  }
+  return { weightS, periods };
+}
+
+function fromZero(potential: Float64Array): number[] {
+  const least = potential.reduce((low, value) => Math.min(low, value), Number.POSITIVE_INFINITY);
+  return Array.from(potential, (value) => value - least);
+}
+
+function checkArcs(arcs: readonly PeriodArc[]): void {
+  for (const arc of arcs) {
+    if (!Number.isFinite(arc.weightS)) throw new RangeError('an arc weight must be a finite number of seconds');
+    if (!Number.isInteger(arc.periods)) throw new RangeError('the periods of an arc must be a whole number');
+    for (const node of [arc.from, arc.to]) {
+      if (!Number.isInteger(node) || node < 0) throw new RangeError('a node must be a whole number from 0 up');
+    }
+  }
+}

@@ -1,0 +1,905 @@
+/**
+ * The best repeating order of a plan, by depth-first branch and bound.
+ *
+ * Orders are built event by event after a fixed first one. Every prefix is a constraint graph whose least period is
+ * found by parametric longest paths, warm-started from its parent: the arcs of the prefix, one arc from the last
+ * event back to the first that carries the least robot work still to do, and for every station with one end of its
+ * process still open the earliest (or latest) moment at which the other end can come. A positive circuit raises the
+ * period to its ratio; one whose periods sum to zero or less cuts the prefix. Children go in order of their bound.
+ *
+ * The kernel works on flat typed arrays that are laid out once; a node of the search allocates nothing.
+ */
+import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
+import { type FifoLink, fifoLinks } from './fifo-links.js';
+import type { Plan } from './plan.js';
+import { type TourTable, tourTable } from './tour-table.js';
+
+export interface SearchLimits {
+  /** Only orders with a period below this are of interest; Infinity for any. */
+  readonly belowS: number;
+  /** Nodes after which the search stops with the best so far. */
+  readonly nodes: number;
+  /** Moment (Date.now()) after which it stops. */
+  readonly untilMs: number;
+}
+
+export interface SearchOutcome {
+  /** Best order with a period below the asked one, or null. */
+  readonly best: EvaluatedOrder | null;
+  /** No order of this plan has a shorter period than this (the best period itself where `complete`). */
+  readonly boundS: number;
+  /** The whole tree was searched or cut: the best is the best there is, and null means there is none below the limit. */
+  readonly complete: boolean;
+  readonly nodes: number;
+}
+
+/** Differences in a period below this are not told apart. */
+export const PERIOD_TOLERANCE_S = 1e-7;
+
+/** One unit of branching: a whole move with one hand, a single event with two. */
+interface Units {
+  /** Events of each unit. */
+  readonly events: readonly (readonly number[])[];
+  readonly counts: Int32Array;
+  readonly ownS: Float64Array;
+  /** Robot time from the end of one unit to the start of the next, at least. */
+  readonly wayS: Float64Array;
+  /** The same over any detour: a valid bound where the travel table breaks the triangle inequality. */
+  readonly shortestS: Float64Array;
+}
+
+export function searchOrder(plan: Plan, limits: SearchLimits): SearchOutcome {
+  return new OrderSearch(plan, limits).run();
+}
+
+function unitsOf(plan: Plan): Units {
+  const whole = plan.hands === 1;
+  const events = whole ? plan.carries.map((c) => c.events) : plan.events.map((_, index) => [index]);
+  const n = events.length;
+  const counts = Int32Array.from(events, (list) => plan.events[list[0]!]!.count);
+  const ownS = Float64Array.from(events, (list) => ownTime(plan, list));
+  const wayS = new Float64Array(n * n);
+  const stations = plan.stations.length;
+  for (let a = 0; a < n; a++) {
+    const from = plan.events[events[a]![events[a]!.length - 1]!]!.station;
+    for (let b = 0; b < n; b++) {
+      const to = plan.events[events[b]![0]!]!.station;
+      const pair = from * stations + to;
+      const emptyOrNot = whole ? plan.emptyS[pair]! : Math.min(plan.emptyS[pair]!, plan.loadedS[pair]!);
+      wayS[a * n + b] = from === to ? (whole ? 0 : plan.indexS) : emptyOrNot;
+    }
+  }
+  return { events, counts, ownS, wayS, shortestS: shortestWays(plan, events, whole) };
+}
+
+function ownTime(plan: Plan, events: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < events.length; i++) {
+    const event = plan.events[events[i]!]!;
+    sum += event.robotS;
+    if (i + 1 < events.length) sum += plan.loadedS[event.station * plan.stations.length + plan.events[events[i + 1]!]!.station]!;
+  }
+  return sum;
+}
+
+function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {
+  const stations = plan.stations.length;
+  const least = new Float64Array(stations * stations);
+  for (let i = 0; i < least.length; i++) least[i] = Math.min(plan.emptyS[i]!, plan.loadedS[i]!);
+  const used = [...new Set(events.flat().map((e) => plan.events[e]!.station))];
+  for (const via of used)
+    for (const a of used)
+      for (const b of used) {
+        const detour = least[a * stations + via]! + least[via * stations + b]!;
+        if (detour < least[a * stations + b]!) least[a * stations + b] = detour;
+      }
+  const n = events.length;
+  const ways = new Float64Array(n * n);
+  for (let a = 0; a < n; a++) {
+    const from = plan.events[events[a]![events[a]!.length - 1]!]!.station;
+    for (let b = 0; b < n; b++) {
+      const to = plan.events[events[b]![0]!]!.station;
+      // Between events at one station the hand may turn, or an event elsewhere may come in between.
+      ways[a * n + b] = from === to ? (whole ? 0 : Math.min(plan.indexS, detourAndBack(plan, least, from, used))) : least[from * stations + to]!;
+    }
+  }
+  return ways;
+}
+
+function detourAndBack(plan: Plan, least: Float64Array, station: number, used: readonly number[]): number {
+  const n = plan.stations.length;
+  return used.reduce(
+    (low, other) => (other === station ? low : Math.min(low, least[station * n + other]! + least[other * n + station]!)),
+    Number.POSITIVE_INFINITY,
+  );
+}
+
+/** Links of a node by place and by pick, for one start state. */
+interface LinkTable {
+  readonly byPlace: readonly (readonly FifoLink[])[];
+  readonly byPick: readonly (readonly FifoLink[])[];
+}
+
+function linkTable(visits: number, inside: number, batch: number, loaded: number): LinkTable {
+  const byPlace: FifoLink[][] = Array.from({ length: visits }, () => []);
+  const byPick: FifoLink[][] = Array.from({ length: visits }, () => []);
+  for (const link of fifoLinks(visits, inside, batch, loaded)) {
+    byPlace[link.place]!.push(link);
+    byPick[link.pick]!.push(link);
+  }
+  return { byPlace, byPick };
+}
+
+const NONE = -1;
+
+class OrderSearch {
+  private readonly units: Units;
+  private readonly n: number;
+  private readonly length: number;
+  /** With longest waits a robot may do well to wait with a part in hand: then each event is a position of its own. */
+  private readonly split: boolean;
+  private readonly positions: number;
+  private readonly lastOwnS: Float64Array;
+  private readonly first: number;
+  private readonly table: TourTable | null;
+  private readonly looseIn: Float64Array;
+  private readonly left: Int32Array;
+  private tableState = 0;
+  private looseRest = 0;
+
+  // Counts of parts since the period start, with an undo stack.
+  private readonly nodeCount: Int32Array;
+  private readonly nodeNeed: Int32Array;
+  private readonly roomCount: Int32Array;
+  private readonly roomTop: Int32Array;
+  private readonly roomNeed: Int32Array;
+  private readonly roomTouched: Int32Array;
+  private readonly undo: Int32Array;
+  private undoTop = 0;
+
+  // Links of timed nodes whose start state is known from the first event there (capacity 1).
+  private readonly timed: Uint8Array;
+  private readonly links: (readonly [LinkTable, LinkTable] | null)[];
+  private readonly placesDone: Int32Array;
+  private readonly picksDone: Int32Array;
+  private readonly placeAt: Int32Array;
+  private readonly pickAt: Int32Array;
+  private readonly nodeBase: Int32Array;
+
+  // Where each event sits in its unit.
+  private readonly timeOffsetS: Float64Array;
+  /** The same from the event's position in the graph: 0 where each event has its own. */
+  private readonly offsetS: Float64Array;
+  private readonly leadS: Float64Array;
+  private readonly tailS: Float64Array;
+  private readonly placeUnits: readonly (readonly number[])[];
+
+  // The prefix: units in order, arcs, potentials by depth.
+  private readonly prefix: Int32Array;
+  private depth = 0;
+  /** Unit of each position of the graph, and the event there (its first one, where a unit is one position). */
+  private readonly unitAt: Int32Array;
+  private readonly startOf: Int32Array;
+  private top = 0;
+  private readonly arcFrom: Int32Array;
+  private readonly arcTo: Int32Array;
+  private readonly arcW: Float64Array;
+  private readonly arcK: Int32Array;
+  private arcs = 0;
+  private readonly time: Float64Array;
+  private readonly by: Int32Array;
+  private readonly mark: Int32Array;
+  private readonly saved: Float64Array;
+  private readonly parentTimes: Float64Array;
+  private readonly childBound: Float64Array;
+  private readonly childEnd: Float64Array;
+  private readonly childUnit: Int32Array;
+  private readonly timedNodes: Int32Array;
+
+  private bestS: number;
+  private best: EvaluatedOrder | null = null;
+  private nodes = 0;
+  private stopped = false;
+  private openBoundS = Number.POSITIVE_INFINITY;
+  private readonly rootBoundS: number;
+
+  constructor(
+    private readonly plan: Plan,
+    private readonly limits: SearchLimits,
+  ) {
+    this.units = unitsOf(plan);
+    this.n = this.units.events.length;
+    this.length = this.units.counts.reduce((sum, c) => sum + c, 0);
+    this.split = plan.nodes.some((node) => node.maxWaitS !== null);
+    this.positions = this.units.counts.reduce((sum, c, u) => sum + c * (this.split ? this.units.events[u]!.length : 1), 0);
+    this.lastOwnS = Float64Array.from(this.units.events, (list, u) =>
+      this.split ? plan.events[list[list.length - 1]!]!.robotS : this.units.ownS[u]!,
+    );
+    this.first = firstUnit(plan, this.units);
+    this.left = Int32Array.from(this.units.counts);
+    this.left[this.first]!--;
+    this.table = tourTable(this.left, this.units.ownS, this.units.wayS, this.first);
+    this.looseIn = this.looseWays();
+    if (this.table) for (let u = 0; u < this.n; u++) this.tableState += this.left[u]! * this.table.stride[u]!;
+    for (let u = 0; u < this.n; u++) this.looseRest += this.left[u]! * (this.units.ownS[u]! + this.looseIn[u]!);
+
+    const nodes = plan.nodes.length;
+    this.nodeCount = new Int32Array(nodes);
+    this.nodeNeed = new Int32Array(nodes);
+    this.roomCount = new Int32Array(plan.rooms.length);
+    this.roomTop = new Int32Array(plan.rooms.length);
+    this.roomNeed = new Int32Array(plan.rooms.length);
+    this.roomTouched = new Int32Array(plan.rooms.length);
+    this.undo = new Int32Array((this.length + 2) * 64);
+    this.timed = Uint8Array.from(plan.nodes, (node) => Number(this.isLinked(node)));
+    this.timedNodes = Int32Array.from(plan.nodes.flatMap((_, i) => (this.timed[i] ? [i] : [])));
+    this.links = plan.nodes.map((node, i) =>
+      this.timed[i] ? ([linkTable(node.visits, 0, 1, 0), linkTable(node.visits, 1, 1, 0)] as const) : null,
+    );
+    this.placesDone = new Int32Array(nodes);
+    this.picksDone = new Int32Array(nodes);
+    this.nodeBase = new Int32Array(nodes);
+    let base = 0;
+    for (let i = 0; i < nodes; i++) {
+      this.nodeBase[i] = base;
+      base += plan.nodes[i]!.visits;
+    }
+    this.placeAt = new Int32Array(base);
+    this.pickAt = new Int32Array(base);
+
+    this.timeOffsetS = new Float64Array(plan.events.length);
+    for (const list of this.units.events) this.fillOffsets(list);
+    this.offsetS = this.split ? new Float64Array(plan.events.length) : this.timeOffsetS;
+    this.placeUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.to === node));
+    const pickUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.from === node));
+    this.leadS = this.leadTimes(this.placeUnits, pickUnits);
+    this.tailS = this.tailTimes(this.placeUnits, pickUnits);
+
+    this.prefix = new Int32Array(this.length);
+    this.startOf = new Int32Array(this.length);
+    this.unitAt = new Int32Array(this.positions);
+    const maxArcs = this.positions * 8 + nodes * 8 + 16;
+    this.arcFrom = new Int32Array(maxArcs);
+    this.arcTo = new Int32Array(maxArcs);
+    this.arcW = new Float64Array(maxArcs);
+    this.arcK = new Int32Array(maxArcs);
+    this.time = new Float64Array(this.positions);
+    this.by = new Int32Array(this.positions);
+    this.mark = new Int32Array(this.positions);
+    this.saved = new Float64Array((this.length + 1) * this.n * this.positions);
+    this.parentTimes = new Float64Array((this.length + 1) * this.positions);
+    this.childBound = new Float64Array((this.length + 1) * this.n);
+    this.childEnd = new Float64Array((this.length + 1) * this.n);
+    this.childUnit = new Int32Array((this.length + 1) * this.n);
+    this.bestS = limits.belowS;
+    this.rootBoundS = this.rootBound();
+  }
+
+  run(): SearchOutcome {
+    if (this.rootBoundS >= this.bestS - PERIOD_TOLERANCE_S) {
+      return { best: null, boundS: this.rootBoundS, complete: true, nodes: 0 };
+    }
+    const undoMark = this.undoTop;
+    if (this.append(this.first)) {
+      this.time.fill(Number.NEGATIVE_INFINITY);
+      this.time[0] = 0;
+      const bound = this.boundPrefix(this.rootBoundS);
+      if (bound < this.bestS - PERIOD_TOLERANCE_S) this.descend(bound);
+      this.removeLast(undoMark);
+    }
+    const complete = !this.stopped;
+    const boundS = complete ? Math.min(this.bestS, Number.POSITIVE_INFINITY) : Math.min(this.bestS, Math.max(this.rootBoundS, this.openBoundS));
+    return { best: this.best, boundS, complete, nodes: this.nodes };
+  }
+
+  // --- set-up ---------------------------------------------------------------------------------------------------
+
+  private isLinked(node: Plan['nodes'][number]): boolean {
+    if (node.kind !== 'inside' || node.batch > 1) return false;
+    if (this.plan.rooms[node.room]!.capacity !== 1) return false;
+    return node.processS > 0 || node.maxWaitS !== null;
+  }
+
+  private fillOffsets(list: readonly number[]): void {
+    let at = 0;
+    for (let i = 0; i < list.length; i++) {
+      const event = this.plan.events[list[i]!]!;
+      this.timeOffsetS[list[i]!] = at;
+      at += event.robotS;
+      const next = list[i + 1];
+      if (next !== undefined) at += this.plan.loadedS[event.station * this.plan.stations.length + this.plan.events[next]!.station]!;
+    }
+  }
+
+  private unitsThat(test: (event: Plan['events'][number]) => boolean): number[] {
+    return this.units.events.flatMap((list, u) => (list.some((e) => test(this.plan.events[e]!)) ? [u] : []));
+  }
+
+  /** leadS[last * 2N + 2 node + (0 pick, 1 place)]: least time from the start of unit `last` to that event's start. */
+  private leadTimes(placeUnits: readonly (readonly number[])[], pickUnits: readonly (readonly number[])[]): Float64Array {
+    const nodes = this.plan.nodes.length;
+    const lead = new Float64Array(this.n * nodes * 2).fill(Number.POSITIVE_INFINITY);
+    for (let last = 0; last < this.n; last++)
+      for (let node = 0; node < nodes; node++)
+        for (const [side, list] of [pickUnits[node]!, placeUnits[node]!].entries())
+          for (const u of list) {
+            const offset = this.eventOffset(u, node, side);
+            const at = last * nodes * 2 + node * 2 + side;
+            const value = this.lastOwnS[last]! + this.units.shortestS[last * this.n + u]! + offset;
+            if (value < lead[at]!) lead[at] = value;
+          }
+    return lead;
+  }
+
+  /** tailS[2 node + side]: least time from that event's start to the start of the first unit of the next period. */
+  private tailTimes(placeUnits: readonly (readonly number[])[], pickUnits: readonly (readonly number[])[]): Float64Array {
+    const nodes = this.plan.nodes.length;
+    const tail = new Float64Array(nodes * 2).fill(Number.POSITIVE_INFINITY);
+    for (let node = 0; node < nodes; node++)
+      for (const [side, list] of [pickUnits[node]!, placeUnits[node]!].entries())
+        for (const u of list) {
+          const value =
+            this.units.ownS[u]! - this.eventOffset(u, node, side) + this.units.shortestS[u * this.n + this.first]!;
+          if (value < tail[node * 2 + side]!) tail[node * 2 + side] = value;
+        }
+    return tail;
+  }
+
+  private eventOffset(unit: number, node: number, side: number): number {
+    for (const e of this.units.events[unit]!) {
+      const event = this.plan.events[e]!;
+      if ((side === 0 ? event.from : event.to) === node) return this.timeOffsetS[e]!;
+    }
+    return 0;
+  }
+
+  private looseWays(): Float64Array {
+    const least = new Float64Array(this.n).fill(Number.POSITIVE_INFINITY);
+    for (let u = 0; u < this.n; u++)
+      for (let v = 0; v < this.n; v++) {
+        if (u === v && this.units.counts[u]! < 2) continue;
+        least[u] = Math.min(least[u]!, this.units.wayS[v * this.n + u]!);
+      }
+    return least;
+  }
+
+  /** No order can be faster than the robot's own work or any station's place-process-pick-replace. */
+  private rootBound(): number {
+    const robot = this.table
+      ? this.table.leastS[this.tableState * this.n + this.first]!
+      : this.looseRest + this.units.ownS[this.first]! + this.looseIn[this.first]!;
+    return Math.max(robot, ...this.plan.rooms.map((_, room) => stationBound(this.plan, room)));
+  }
+
+  // --- the prefix -----------------------------------------------------------------------------------------------
+
+  /** Appends a unit when capacities and hands allow it; false (with nothing changed that undo does not mend) if not. */
+  private append(unit: number): boolean {
+    const events = this.units.events[unit]!;
+    if (this.depth > 0) {
+      const before = this.prefix[this.depth - 1]!;
+      this.addArc(this.top - 1, this.top, this.lastOwnS[before]! + this.wayBetween(before, unit), 0);
+    }
+    this.prefix[this.depth] = unit;
+    this.startOf[this.depth++] = this.top;
+    this.unitAt[this.top] = unit;
+    let position = this.top++;
+    for (let i = 0; i < events.length; i++) {
+      const event = this.plan.events[events[i]!]!;
+      if (this.split && i > 0) {
+        this.unitAt[this.top++] = unit;
+        this.addArc(position, position + 1, this.timeOffsetS[events[i]!]! - this.timeOffsetS[events[i - 1]!]!, 0);
+        position++;
+      }
+      if (!this.takeFrom(event.from) || !this.putInto(event.to)) return false;
+      if (this.timed[event.from]) this.linkPick(event.from, position);
+      if (this.timed[event.to]) this.linkPlace(event.to, position);
+    }
+    if (this.depth > 1) {
+      this.left[unit]!--;
+      if (this.table) this.tableState -= this.table.stride[unit]!;
+      this.looseRest -= this.units.ownS[unit]! + this.looseIn[unit]!;
+    }
+    return true;
+  }
+
+  private wayBetween(before: number, unit: number): number {
+    if (this.plan.hands === 1) return this.units.wayS[before * this.n + unit]!;
+    const from = this.plan.events[before]!.station;
+    const to = this.plan.events[unit]!.station;
+    if (from === to) return this.plan.indexS;
+    // At least that many parts are in hand here; with none for certain, the quicker of both ways is the bound.
+    const sure = this.roomCount[0]! + this.roomNeed[0]! > 0;
+    const pair = from * this.plan.stations.length + to;
+    return sure ? this.plan.loadedS[pair]! : Math.min(this.plan.emptyS[pair]!, this.plan.loadedS[pair]!);
+  }
+
+  private save(kind: number, index: number, value: number): void {
+    this.undo[this.undoTop++] = kind;
+    this.undo[this.undoTop++] = index;
+    this.undo[this.undoTop++] = value;
+  }
+
+  private takeFrom(node: number): boolean {
+    const room = this.plan.nodes[node]!.room;
+    if (room < 0) return true;
+    this.save(0, node, this.nodeCount[node]!);
+    this.save(1, room, this.roomCount[room]!);
+    this.nodeCount[node]!--;
+    this.roomCount[room]!--;
+    this.touch(room);
+    if (-this.nodeCount[node]! > this.nodeNeed[node]!) {
+      this.save(2, node, this.nodeNeed[node]!);
+      this.save(3, room, this.roomNeed[room]!);
+      this.nodeNeed[node]!++;
+      this.roomNeed[room]!++;
+    }
+    return this.roomNeed[room]! + this.roomTop[room]! <= this.plan.rooms[room]!.capacity;
+  }
+
+  private putInto(node: number): boolean {
+    const room = this.plan.nodes[node]!.room;
+    if (room < 0) return true;
+    this.save(0, node, this.nodeCount[node]!);
+    this.save(1, room, this.roomCount[room]!);
+    this.nodeCount[node]!++;
+    this.roomCount[room]!++;
+    this.touch(room);
+    if (this.roomCount[room]! > this.roomTop[room]!) {
+      this.save(4, room, this.roomTop[room]!);
+      this.roomTop[room] = this.roomCount[room]!;
+    }
+    return this.roomNeed[room]! + this.roomTop[room]! <= this.plan.rooms[room]!.capacity;
+  }
+
+  private touch(room: number): void {
+    if (this.roomTouched[room]) return;
+    this.save(5, room, 0);
+    this.roomTouched[room] = 1;
+  }
+
+  private linkPick(node: number, position: number): void {
+    const index = this.picksDone[node]!;
+    this.save(6, node, index);
+    this.picksDone[node] = index + 1;
+    this.pickAt[this.nodeBase[node]! + index] = position;
+    const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+    const list = table.byPick[index]!;
+    for (let i = 0; i < list.length; i++) {
+      const link = list[i]!;
+      if (link.place < this.placesDone[node]!)
+        this.addLink(node, this.placeAt[this.nodeBase[node]! + link.place]!, position, link.lag);
+    }
+  }
+
+  private linkPlace(node: number, position: number): void {
+    const index = this.placesDone[node]!;
+    this.save(7, node, index);
+    this.placesDone[node] = index + 1;
+    this.placeAt[this.nodeBase[node]! + index] = position;
+    const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+    const list = table.byPlace[index]!;
+    for (let i = 0; i < list.length; i++) {
+      const link = list[i]!;
+      if (link.pick < this.picksDone[node]!)
+        this.addLink(node, position, this.pickAt[this.nodeBase[node]! + link.pick]!, link.lag);
+    }
+  }
+
+  private placeEventAt(position: number, node: number): number {
+    const events = this.units.events[this.unitAt[position]!]!;
+    for (let i = events.length - 1; i >= 0; i--) if (this.plan.events[events[i]!]!.to === node) return events[i]!;
+    return events[0]!;
+  }
+
+  private pickOffsetAt(position: number, node: number): number {
+    const events = this.units.events[this.unitAt[position]!]!;
+    for (let i = 0; i < events.length; i++)
+      if (this.plan.events[events[i]!]!.from === node) return this.offsetS[events[i]!]!;
+    return 0;
+  }
+
+  private addLink(node: number, placePosition: number, pickPosition: number, lag: number): void {
+    const place = this.placeEventAt(placePosition, node);
+    const spec = this.plan.nodes[node]!;
+    const weight = this.offsetS[place]! + this.plan.events[place]!.robotS + spec.processS;
+    const offset = this.pickOffsetAt(pickPosition, node);
+    this.addArc(placePosition, pickPosition, weight - offset, lag);
+    if (spec.maxWaitS !== null) this.addArc(pickPosition, placePosition, offset - weight - spec.maxWaitS, -lag);
+  }
+
+  private addArc(from: number, to: number, weight: number, periods: number): void {
+    const a = this.arcs++;
+    this.arcFrom[a] = from;
+    this.arcTo[a] = to;
+    this.arcW[a] = weight;
+    this.arcK[a] = periods;
+  }
+
+  /** Takes the last unit off again: counts, links and the arcs that came with it. */
+  private removeLast(undoMark: number): void {
+    while (this.undoTop > undoMark) {
+      this.undoTop -= 3;
+      const kind = this.undo[this.undoTop]!;
+      const index = this.undo[this.undoTop + 1]!;
+      const value = this.undo[this.undoTop + 2]!;
+      if (kind === 0) this.nodeCount[index] = value;
+      else if (kind === 1) this.roomCount[index] = value;
+      else if (kind === 2) this.nodeNeed[index] = value;
+      else if (kind === 3) this.roomNeed[index] = value;
+      else if (kind === 4) this.roomTop[index] = value;
+      else if (kind === 5) this.roomTouched[index] = value;
+      else if (kind === 6) this.picksDone[index] = value;
+      else this.placesDone[index] = value;
+    }
+    this.top = this.startOf[--this.depth]!;
+  }
+
+  private giveBack(unit: number): void {
+    this.left[unit]!++;
+    if (this.table) this.tableState += this.table.stride[unit]!;
+    this.looseRest += this.units.ownS[unit]! + this.looseIn[unit]!;
+  }
+
+  // --- bounding -------------------------------------------------------------------------------------------------
+
+  /** Least period of the prefix from `fromS` up; Infinity when no period can mend it or the best is reached. */
+  private boundPrefix(fromS: number): number {
+    const own = this.arcs;
+    this.addOpenArcs();
+    let periodS = fromS;
+    let warm = true;
+    for (;;) {
+      const circuit = this.relax(periodS, warm);
+      if (circuit === NONE) break;
+      if (circuit === -2) {
+        // Found in warm times, whose origin is not kept: run again from the first event alone.
+        warm = false;
+        continue;
+      }
+      warm = false;
+      let weight = 0;
+      let periods = 0;
+      let node = circuit;
+      do {
+        const a = this.by[node]!;
+        weight += this.arcW[a]!;
+        periods += this.arcK[a]!;
+        node = this.arcFrom[a]!;
+      } while (node !== circuit);
+      if (periods <= 0) {
+        periodS = Number.POSITIVE_INFINITY;
+        break;
+      }
+      const next = weight / periods;
+      if (next >= this.bestS - PERIOD_TOLERANCE_S) {
+        periodS = Number.POSITIVE_INFINITY;
+        break;
+      }
+      if (next <= periodS) break;
+      periodS = next;
+    }
+    this.arcs = own;
+    return periodS;
+  }
+
+  /** Longest paths from the first event. Returns NONE, a node on a positive circuit, or -2 for one met while warm. */
+  private relax(periodS: number, warm: boolean): number {
+    const time = this.time;
+    const depth = this.top;
+    const tolerance = 1e-9 * (1 + periodS);
+    if (!warm) {
+      time.fill(Number.NEGATIVE_INFINITY, 0, depth);
+      time[0] = 0;
+    }
+    this.by.fill(NONE, 0, depth);
+    for (let sweep = 0; ; sweep++) {
+      let changed = false;
+      for (let a = 0; a < this.arcs; a++) {
+        const reach = time[this.arcFrom[a]!]! + this.arcW[a]! - this.arcK[a]! * periodS;
+        const to = this.arcTo[a]!;
+        if (reach > time[to]! + tolerance) {
+          time[to] = reach;
+          this.by[to] = a;
+          changed = true;
+          if (to === 0) {
+            if (warm) return -2;
+            const met = this.circuitFrom(0);
+            if (met !== NONE) return met;
+          }
+        }
+      }
+      if (!changed) return NONE;
+      if (sweep >= 2) {
+        if (warm) {
+          if (sweep > depth) return -2;
+        } else {
+          const met = this.anyCircuit();
+          if (met !== NONE) return met;
+        }
+      }
+    }
+  }
+
+  private circuitFrom(start: number): number {
+    let node = start;
+    for (let steps = 0; steps <= this.top; steps++) {
+      const a = this.by[node]!;
+      if (a === NONE) return NONE;
+      node = this.arcFrom[a]!;
+      if (node === start) return start;
+    }
+    // The walk runs into a circuit that does not hold the start.
+    return node;
+  }
+
+  private anyCircuit(): number {
+    const mark = this.mark;
+    mark.fill(NONE, 0, this.top);
+    for (let start = 0; start < this.top; start++) {
+      let node = start;
+      while (mark[node] === NONE) {
+        mark[node] = start;
+        const a = this.by[node]!;
+        if (a === NONE) break;
+        node = this.arcFrom[a]!;
+        if (mark[node] === start) return node;
+      }
+    }
+    return NONE;
+  }
+
+  /** Arcs for what is still to come: the robot's remaining work, and every station with one end still open. */
+  private addOpenArcs(): void {
+    const lastPosition = this.top - 1;
+    const last = this.prefix[this.depth - 1]!;
+    this.addArc(lastPosition, 0, this.restS(last), 1);
+    const nodes = this.plan.nodes.length;
+    const leadBase = last * nodes * 2;
+    for (let i = 0; i < this.timedNodes.length; i++) {
+      const node = this.timedNodes[i]!;
+      const places = this.placesDone[node]!;
+      const picks = this.picksDone[node]!;
+      if (places + picks === 0) continue;
+      const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+      const base = this.nodeBase[node]!;
+      for (let p = places - 1; p >= 0; p--) {
+        const list = table.byPlace[p]!;
+        let open = false;
+        for (let k = 0; k < list.length; k++) {
+          const link = list[k]!;
+          if (link.pick < picks) continue;
+          open = true;
+          this.openPick(node, this.placeAt[base + p]!, link.lag, lastPosition, leadBase);
+        }
+        if (!open) break;
+      }
+      for (let p = 0; p < picks; p++) {
+        const list = table.byPick[p]!;
+        let open = false;
+        for (let k = 0; k < list.length; k++) {
+          const link = list[k]!;
+          if (link.place < places) continue;
+          open = true;
+          this.openPlace(node, this.pickAt[base + p]!, link.lag, lastPosition, leadBase);
+        }
+        if (!open) break;
+      }
+    }
+  }
+
+  private restS(last: number): number {
+    const done = this.units.ownS[last]! - this.lastOwnS[last]!;
+    if (this.table) return this.table.leastS[this.tableState * this.n + last]! - done;
+    return this.units.ownS[last]! + this.looseRest + this.looseIn[this.first]! - done;
+  }
+
+  /** A part lies in a station and its pick is still to come. */
+  private openPick(node: number, placePosition: number, lag: number, lastPosition: number, leadBase: number): void {
+    const place = this.placeEventAt(placePosition, node);
+    const spec = this.plan.nodes[node]!;
+    const weight = this.offsetS[place]! + this.plan.events[place]!.robotS + spec.processS;
+    this.addArc(placePosition, 0, weight + this.tailS[node * 2]!, 1 + lag);
+    if (spec.maxWaitS !== null)
+      this.addArc(lastPosition, placePosition, this.leadS[leadBase + node * 2]! - weight - spec.maxWaitS, -lag);
+  }
+
+  /** A part was taken out that comes in late in the period before; its place is still to come. */
+  private openPlace(node: number, pickPosition: number, lag: number, lastPosition: number, leadBase: number): void {
+    const spec = this.plan.nodes[node]!;
+    const offset = this.pickOffsetAt(pickPosition, node);
+    const units = this.placeUnits[node]!;
+    let robotS = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < units.length; i++) {
+      const u = units[i]!;
+      if (this.left[u]! > 0) robotS = Math.min(robotS, this.placeRobotS(u, node));
+    }
+    if (robotS === Number.POSITIVE_INFINITY) return;
+    this.addArc(lastPosition, pickPosition, this.leadS[leadBase + node * 2 + 1]! + robotS + spec.processS - offset, lag);
+    if (spec.maxWaitS !== null) {
+      const longest = this.mostPlaceRobotS(node) + spec.processS + spec.maxWaitS;
+      this.addArc(pickPosition, 0, offset - longest + this.tailS[node * 2 + 1]!, 1 - lag);
+    }
+  }
+
+  private placeRobotS(unit: number, node: number): number {
+    const events = this.units.events[unit]!;
+    for (let i = events.length - 1; i >= 0; i--) {
+      const event = this.plan.events[events[i]!]!;
+      if (event.to === node) return event.robotS;
+    }
+    return 0;
+  }
+
+  private mostPlaceRobotS(node: number): number {
+    const units = this.placeUnits[node]!;
+    let most = 0;
+    for (let i = 0; i < units.length; i++) most = Math.max(most, this.placeRobotS(units[i]!, node));
+    return most;
+  }
+
+  // --- branching ------------------------------------------------------------------------------------------------
+
+  private descend(boundS: number): void {
+    if (this.depth === this.length) {
+      this.finish();
+      return;
+    }
+    const depth = this.depth;
+    const base = depth * this.n;
+    const found = this.boundChildren(boundS, base);
+    for (let c = 0; c < found; c++) {
+      const slot = base + c;
+      const childS = this.childBound[slot]!;
+      if (childS >= this.bestS - PERIOD_TOLERANCE_S) continue;
+      if (this.stopped) {
+        if (childS < this.openBoundS) this.openBoundS = childS;
+        continue;
+      }
+      const unit = this.childUnit[slot]!;
+      const undoMark = this.undoTop;
+      const arcMark = this.arcs;
+      this.append(unit);
+      this.time.set(this.saved.subarray((base + unit) * this.positions, (base + unit) * this.positions + this.top));
+      this.descend(childS);
+      this.giveBack(unit);
+      this.removeLast(undoMark);
+      this.arcs = arcMark;
+    }
+  }
+
+  /** Bounds every unit that may come next; keeps those worth a look, sorted, and returns how many they are. */
+  private boundChildren(boundS: number, base: number): number {
+    const { depth, top } = this;
+    let found = 0;
+    // The parent's times are in this.time; children change them.
+    const keep = this.parentTimes;
+    for (let i = 0; i < top; i++) keep[depth * this.positions + i] = this.time[i]!;
+    for (let unit = 0; unit < this.n; unit++) {
+      if (this.left[unit] === 0) continue;
+      const undoMark = this.undoTop;
+      const arcMark = this.arcs;
+      if (!this.append(unit)) {
+        this.removeLast(undoMark);
+        this.arcs = arcMark;
+        continue;
+      }
+      for (let i = 0; i < top; i++) this.time[i] = keep[depth * this.positions + i]!;
+      for (let i = top; i < this.top; i++) this.time[i] = Number.NEGATIVE_INFINITY;
+      const childS = this.boundPrefix(boundS);
+      if (childS < this.bestS - PERIOD_TOLERANCE_S) {
+        const at = (base + unit) * this.positions;
+        for (let i = 0; i < this.top; i++) this.saved[at + i] = this.time[i]!;
+        this.insertChild(base, found++, unit, childS, this.time[this.top - 1]! + this.restS(unit));
+      }
+      this.giveBack(unit);
+      this.removeLast(undoMark);
+      this.arcs = arcMark;
+    }
+    this.countNodes(found);
+    return found;
+  }
+
+  private insertChild(base: number, count: number, unit: number, boundS: number, endS: number): void {
+    let slot = base + count;
+    while (
+      slot > base &&
+      (this.childBound[slot - 1]! > boundS || (this.childBound[slot - 1]! === boundS && this.childEnd[slot - 1]! > endS))
+    ) {
+      this.childBound[slot] = this.childBound[slot - 1]!;
+      this.childEnd[slot] = this.childEnd[slot - 1]!;
+      this.childUnit[slot] = this.childUnit[slot - 1]!;
+      slot--;
+    }
+    this.childBound[slot] = boundS;
+    this.childEnd[slot] = endS;
+    this.childUnit[slot] = unit;
+  }
+
+  private countNodes(found: number): void {
+    this.nodes += Math.max(1, found);
+    if (this.nodes >= this.limits.nodes) this.stopped = true;
+    if ((this.nodes & 255) < found && Date.now() > this.limits.untilMs) this.stopped = true;
+  }
+
+  private finish(): void {
+    const order: number[] = [];
+    for (let i = 0; i < this.length; i++) order.push(...this.units.events[this.prefix[i]!]!);
+    const result = evaluateOrder(this.plan, order);
+    if (!result.feasible || result.periodS >= this.bestS - PERIOD_TOLERANCE_S) return;
+    this.best = result;
+    this.bestS = result.periodS;
+  }
+}
+
+/** The unit with which the period starts: the one that comes least often, infeeds first. */
+function firstUnit(plan: Plan, units: Units): number {
+  let first = 0;
+  let bestKey = Number.POSITIVE_INFINITY;
+  for (let u = 0; u < units.events.length; u++) {
+    const event = plan.events[units.events[u]![0]!]!;
+    const key = units.counts[u]! * 4 + (event.action === 'pick' ? 0 : 2) + (plan.nodes[event.from]!.kind === 'source' ? 0 : 1);
+    if (key < bestKey) {
+      bestKey = key;
+      first = u;
+    }
+  }
+  return first;
+}
+
+/** Least period by one station alone: parts take up their room from place to pick, with the quickest exchange. */
+export function stationBound(plan: Plan, room: number): number {
+  const spec = plan.rooms[room]!;
+  if (spec.hands || !Number.isFinite(spec.capacity)) return 0;
+  let sum = 0;
+  for (const [index, node] of plan.nodes.entries()) {
+    if (node.room !== room) continue;
+    sum += node.visits * (stayS(plan, index) + (spec.capacity === 1 ? exchangeS(plan, index) : 0));
+  }
+  return sum / spec.capacity;
+}
+
+/** Least time of a part in a station: placing, process, picking. */
+function stayS(plan: Plan, node: number): number {
+  let place = Number.POSITIVE_INFINITY;
+  let pick = Number.POSITIVE_INFINITY;
+  for (const event of plan.events) {
+    if (event.to === node) place = Math.min(place, event.robotS);
+    if (event.from === node) pick = Math.min(pick, event.robotS);
+  }
+  return place + plan.nodes[node]!.processS + pick;
+}
+
+/** Least robot time from the end of a pick at this node to the start of the next place in its room. */
+function exchangeS(plan: Plan, node: number): number {
+  const n = plan.stations.length;
+  const { room } = plan.nodes[node]!;
+  let least = plan.hands === 2 ? plan.indexS : Number.POSITIVE_INFINITY;
+  for (const out of plan.carries) {
+    const pick = plan.events[out.events[0]!]!;
+    if (pick.from !== node) continue;
+    const outStation = plan.events[out.events[out.events.length - 1]!]!.station;
+    for (const back of plan.carries) {
+      const place = plan.events[back.events[back.events.length - 1]!]!;
+      if (plan.nodes[place.to]!.room !== room) continue;
+      const backStation = plan.events[back.events[0]!]!.station;
+      const wayS = outStation === backStation ? 0 : plan.emptyS[outStation * n + backStation]!;
+      const both = ownTime(plan, out.events) - pick.robotS + wayS + ownTime(plan, back.events) - place.robotS;
+      // With two hands other events may come between; then the trip away and back is all that is sure.
+      least = Math.min(least, plan.hands === 2 ? tripAwayS(plan, pick.station) : both);
+    }
+  }
+  return Number.isFinite(least) ? least : 0;
+}
+
+function tripAwayS(plan: Plan, station: number): number {
+  const n = plan.stations.length;
+  let least = Number.POSITIVE_INFINITY;
+  for (let other = 0; other < n; other++) {
+    if (other === station) continue;
+    const there = Math.min(plan.emptyS[station * n + other]!, plan.loadedS[station * n + other]!);
+    const back = Math.min(plan.emptyS[other * n + station]!, plan.loadedS[other * n + station]!);
+    least = Math.min(least, there + back);
+  }
+  return least;
+}
