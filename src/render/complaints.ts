@@ -1,0 +1,56 @@
+/** Complaints as text for a terminal or a log: where, what, the line with the place marked, how to mend it. */
+import pc from 'picocolors';
+import type { Complaint } from '../core/model/complaint.js';
+import { excerptLines } from './excerpt.js';
+import { visibleText } from './visible-text.js';
+
+export interface ComplaintStyle {
+  readonly colour: boolean;
+}
+
+type Paint = ReturnType<typeof pc.createColors>;
+
+/**
+ * @param complaints in the order in which they are to be read
+ * @returns the text, with a line that sums up at the end; empty when there is nothing to say
+ */
+export function renderComplaints(complaints: readonly Complaint[], { colour }: ComplaintStyle): string {
+  if (complaints.length === 0) return '';
+  const paint = pc.createColors(colour);
+  return `${[...complaints.map((c) => oneComplaint(c, paint)), summary(complaints)].join('\n\n')}\n`;
+}
+
+function oneComplaint(complaint: Complaint, paint: Paint): string {
+  const { severity, code, text, help, excerpt, line } = complaint;
+  const mark = severity === 'error' ? paint.red : paint.yellow;
+  const head = `${paint.bold(placeText(complaint))}  ${mark(`${severity} ${code}`)}`;
+  const shown =
+    excerpt === null ? [] : excerptLines(excerpt, line).map((row, i) => (i === 1 ? mark(row) : row));
+  const mend = help === null ? [] : [`  ${paint.cyan('To mend:')} ${visibleText(help)}`];
+  return [head, `  ${sentence(visibleText(text))}`, ...shown, ...mend].join('\n');
+}
+
+/** @example 'routes.csv, line 7, column unload_s' */
+function placeText({ file, line, column }: Complaint): string {
+  const parts = [file, line === null ? '' : `line ${line}`, column === null ? '' : `column ${column}`];
+  return visibleText(parts.filter((part) => part !== '').join(', '));
+}
+
+function sentence(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+/** @example '2 errors and 1 warning in 3 tables. Nothing was computed.' */
+function summary(complaints: readonly Complaint[]): string {
+  const errors = complaints.filter((c) => c.severity === 'error').length;
+  const warnings = complaints.length - errors;
+  const counts = [counted(errors, 'error'), counted(warnings, 'warning')]
+    .filter((text) => text !== '')
+    .join(' and ');
+  const files = counted(new Set(complaints.map((c) => c.file)).size, 'file');
+  return `${counts} in ${files}.${errors > 0 ? ' Nothing was computed.' : ''}`;
+}
+
+function counted(count: number, what: string): string {
+  return count === 0 ? '' : `${count} ${what}${count === 1 ? '' : 's'}`;
+}

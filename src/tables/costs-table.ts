@@ -1,0 +1,131 @@
+/** costs.csv: the inputs of the cost case, one item a row. */
+import type { CostItem } from '../core/model/cell.js';
+import { type CostItemFormat, costItems } from '../core/model/cost-items.js';
+import { readChoice } from './choice-column.js';
+import { neededColumn, optional } from './column.js';
+import type { ComplaintList, Fault } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { textColumn } from './name-column.js';
+import { nameHelp } from './nearest-name.js';
+import { type NumberRule, readInRange } from './number-column.js';
+import { readPriceBreaks } from './price-breaks.js';
+import { type NumberStyle, type Reading, read, refuse } from './reading.js';
+import { firstOfEach } from './repeated-rows.js';
+import { reportCell, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
+
+const raw = (meaning: string, allowed: string) =>
+  neededColumn<string>({ unit: 'as the item', meaning, allowed, read: (text) => read(text) });
+
+export const costColumns = {
+  item: neededColumn<CostItemFormat>({
+    unit: '',
+    meaning: 'name of the item',
+    allowed: 'a known cost item, such as `box_price`',
+    read: (text) => readItem(text),
+  }),
+  value: raw('its value', 'the value of the item'),
+  low: optional(raw('lowest value thought possible', 'a number'), '', 'not given'),
+  high: optional(raw('highest value thought possible', 'a number'), '', 'not given'),
+  unit: optional(textColumn('unit, for the reader'), '', 'empty'),
+  source: optional(textColumn('where the value comes from, for the reader'), '', 'empty'),
+} as const;
+
+type CostRow = TypedRow<typeof costColumns>;
+type Bounds = Pick<CostItem, 'low' | 'high'>;
+
+function readItem(text: string): Reading<CostItemFormat> {
+  const found = costItems.find((item) => item.name === text);
+  if (found) return read(found);
+  const names = costItems.map((item) => item.name);
+  const said = `found ${inBackticks(text)}, expected a known cost item`;
+  return refuse({ code: 'COS01', text: said, help: nameHelp(text, names, 'items') });
+}
+
+export function readCosts(list: ComplaintList, sheet: Sheet): CostItem[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, costColumns), {
+    code: 'COS02',
+    column: 'item',
+    keyOf: (r) => [r.values.item.name],
+    wordsOf: (r) => `the item ${inBackticks(r.values.item.name)}`,
+  });
+  return rows.flatMap((row) => costItemOf(list, sheet, row));
+}
+
+function costItemOf(list: ComplaintList, sheet: Sheet, row: CostRow): CostItem[] {
+  const { item, unit, source } = row.values;
+  const value = cellOf(list, sheet, row, 'value');
+  const bounds = boundsOf(list, sheet, row);
+  if (value === null) return [];
+  if (typeof value === 'number') checkInside(list, sheet, row, value, bounds);
+  return [{ item: item.name, value, ...bounds, unit, source, at: row.at }];
+}
+
+function boundsOf(list: ComplaintList, sheet: Sheet, row: CostRow): Bounds {
+  const { item, low, high } = row.values;
+  if (item.kind !== 'number') {
+    for (const column of ['low', 'high'] as const)
+      if (row.values[column] !== '')
+        reportCell(list, sheet, row.row, column, 'COS03', () => boundOfText(row, column));
+    return { low: null, high: null };
+  }
+  return {
+    low: low === '' ? null : (cellOf(list, sheet, row, 'low') as number | null),
+    high: high === '' ? null : (cellOf(list, sheet, row, 'high') as number | null),
+  };
+}
+
+function boundOfText(row: CostRow, column: 'low' | 'high') {
+  const text = `found ${inBackticks(row.values[column])}, but ${row.values.item.name} is not a number that varies`;
+  return { text, help: 'Leave low and high empty.' };
+}
+
+/** The value of a cell by the kind of its item; null where it has a fault, which is reported. */
+function cellOf(
+  list: ComplaintList,
+  sheet: Sheet,
+  row: CostRow,
+  column: 'value' | 'low' | 'high',
+): number | string | null {
+  const { item } = row.values;
+  const reading = readValue(row.values[column], item, { decimalComma: sheet.delimiter === ';' });
+  if (reading.ok) return reading.value;
+  const fault: Fault = reading.fault;
+  reportCell(list, sheet, row.row, column, fault.code, () => ({
+    ...fault,
+    text: `${fault.text} for ${item.name}`,
+  }));
+  return null;
+}
+
+function readValue(text: string, item: CostItemFormat, style: NumberStyle): Reading<number | string> {
+  if (item.kind === 'choice') return readChoice(text, item.choices);
+  if (item.kind === 'price breaks') return readPriceBreaks(text, style);
+  if (item.kind === 'text') return costColumns.unit.read(text, style);
+  return readInRange(text, style, ruleOf(item));
+}
+
+function ruleOf({ unit, min, aboveMin, max, whole }: CostItemFormat): NumberRule {
+  const rule = { words: unit.replace(' from 0 to 1', ''), min, aboveMin, whole };
+  return max === null ? rule : { ...rule, max };
+}
+
+function checkInside(
+  list: ComplaintList,
+  sheet: Sheet,
+  row: CostRow,
+  value: number,
+  { low, high }: Bounds,
+): void {
+  const name = row.values.item.name;
+  if (low !== null && high !== null && low > high) {
+    const text = `found low ${low} above high ${high} for ${name}`;
+    reportCell(list, sheet, row.row, 'low', 'COS04', () => ({ text, help: 'Exchange the two.' }));
+    return;
+  }
+  const isOutside = (low !== null && value < low) || (high !== null && value > high);
+  if (!isOutside) return;
+  const text = `found ${value} outside its own range from ${low ?? 'any'} to ${high ?? 'any'} for ${name}`;
+  const help = 'The range is used as it stands; check which of the three is mistyped.';
+  reportCell(list, sheet, row.row, 'value', 'COS05', () => ({ severity: 'warning', text, help }));
+}

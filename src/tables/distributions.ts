@@ -1,0 +1,58 @@
+/**
+ * The distributions of variation.csv and their parameters, as data. The value that describes the middle stands first:
+ * the mean, or for triangular and PERT, which people state by three guesses, the most likely value; low and high follow.
+ */
+import type { Distribution } from '../core/model/cell.js';
+import type { NumberRule } from './number-column.js';
+
+export interface DistributionFormat {
+  /** The parameters in columns a, b and c: each with what it is and its range. */
+  readonly parameters: readonly (NumberRule & { readonly name: string })[];
+  /** Column a holds any number of values with bars between them. */
+  readonly isList: boolean;
+  readonly meaning: string;
+}
+
+const positive = { min: 0, aboveMin: true } as const;
+const mean = { name: 'mean', words: 'a mean', ...positive } as const;
+
+export const distributionFormats: Readonly<Record<Distribution, DistributionFormat>> = {
+  constant: {
+    parameters: [{ name: 'value', words: 'a value', min: 0 }],
+    isList: false,
+    meaning: 'always the same',
+  },
+  exponential: { parameters: [mean], isList: false, meaning: 'mean' },
+  gamma: {
+    parameters: [mean, { name: 'shape', words: 'a shape', ...positive }],
+    isList: false,
+    meaning: 'mean, shape (1 is exponential; the larger, the narrower)',
+  },
+  erlang: {
+    parameters: [mean, { name: 'stages', words: 'stages', min: 1, max: 1000, whole: true }],
+    isList: false,
+    meaning: 'mean, number of stages',
+  },
+  lognormal: {
+    parameters: [mean, { name: 'standard deviation', words: 'a standard deviation', ...positive }],
+    isList: false,
+    meaning: 'mean, standard deviation (both of the time itself, not of its logarithm)',
+  },
+  triangular: threePoint('most likely, lowest, highest'),
+  pert: threePoint('most likely, lowest, highest (mean = (lowest + 4 most likely + highest) / 6)'),
+  weibull: {
+    parameters: [mean, { name: 'shape', words: 'a shape', min: 0.1, max: 100 }],
+    isList: false,
+    meaning: 'mean, shape (1 is exponential)',
+  },
+  readings: {
+    parameters: [{ name: 'readings', words: 'readings', min: 0 }],
+    isList: true,
+    meaning: 'readings with bars between them in column a, such as `12.1|12.4|11.9`; drawn again at random',
+  },
+};
+
+function threePoint(meaning: string): DistributionFormat {
+  const names = ['most likely value', 'lowest value', 'highest value'];
+  return { parameters: names.map((name) => ({ name, words: `a ${name}`, min: 0 })), isList: false, meaning };
+}

@@ -1,0 +1,141 @@
+/** Reads all tables of a cell and gathers every complaint in one run. */
+import type { Cell, Robot, Route, Station } from '../core/model/cell.js';
+import type { Complaint } from '../core/model/complaint.js';
+import { checkCapacities, withCapacities } from './capacity-rules.js';
+import { changeoverColumns, readChangeovers } from './changeovers-table.js';
+import type { Columns } from './column.js';
+import { type ComplaintList, complaintList } from './complaint-list.js';
+import { costColumns, readCosts } from './costs-table.js';
+import { inBackticks } from './in-backticks.js';
+import { knownParts, knownStations } from './known-names.js';
+import { nameHelp } from './nearest-name.js';
+import { partColumns, readParts } from './parts-table.js';
+import { readSheet } from './read-sheet.js';
+import { readRobot, robotColumns } from './robot-table.js';
+import { routeColumns } from './route-columns.js';
+import { readRoutes } from './routes-table.js';
+import { reportCell, reportTable, type Sheet } from './sheet.js';
+import { shiftColumns } from './shift-columns.js';
+import { readShifts } from './shifts-table.js';
+import { readSignals, signalColumns } from './signals-table.js';
+import { readStations, stationColumns } from './stations-table.js';
+import { readStops, stopColumns } from './stops-table.js';
+import { tableFiles } from './table-formats.js';
+import { checkTravel } from './travel-rules.js';
+import { readTravel, travelColumns } from './travel-table.js';
+import { readVariation, variationColumns } from './variation-table.js';
+
+/** Texts of the tables by file name, such as `routes.csv`. */
+export type Tables = Readonly<Record<string, string>>;
+
+export interface Inspection {
+  /** The cell; null when there is an error. */
+  readonly cell: Cell | null;
+  /** Errors and warnings of all tables, by file, line and column. */
+  readonly complaints: Complaint[];
+}
+
+/**
+ * @param tables texts by file name; names that do not end in .csv or that begin with a dot are passed over
+ * @param unread known tables that are there but could not be read, already complained of: nothing is said about them
+ */
+export function inspectTables(tables: Tables, unread: readonly string[] = []): Inspection {
+  const list = complaintList(unread);
+  reportUnknownTables(list, tables);
+  const sheetOf = (file: string, columns: Columns, isNeeded = false): Sheet | null => {
+    if (Object.hasOwn(tables, file)) return readSheet(list, file, tables[file]!, columns, isNeeded);
+    if (isNeeded && !unread.includes(file)) reportMissingTable(list, tables, file);
+    return null;
+  };
+  const cell = readTables(list, sheetOf, (file) => Object.hasOwn(tables, file) || unread.includes(file));
+  const isWhole = cell !== null && !list.hasError();
+  return { cell: isWhole ? cell : null, complaints: list.sorted() };
+}
+
+type SheetOf = (file: string, columns: Columns, isNeeded?: boolean) => Sheet | null;
+
+function readTables(list: ComplaintList, sheetOf: SheetOf, isThere: (file: string) => boolean): Cell | null {
+  const stationSheet = sheetOf('stations.csv', stationColumns, true);
+  const routeSheet = sheetOf('routes.csv', routeColumns, true);
+  const robotSheet = sheetOf('robot.csv', robotColumns, true);
+  const kinds = knownStations(stationSheet);
+  const rows = <T>(file: string, columns: Columns, read: (sheet: Sheet) => T[]): T[] => {
+    const sheet = sheetOf(file, columns);
+    return sheet ? read(sheet) : [];
+  };
+  const stations = stationSheet ? readStations(list, stationSheet) : [];
+  const routes = routeSheet ? readRoutes(list, routeSheet, kinds) : [];
+  const robot = robotSheet ? readRobot(list, robotSheet) : null;
+  const others = {
+    travel: rows('travel.csv', travelColumns, (sheet) => readTravel(list, sheet, kinds)),
+    parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, knownParts(routeSheet))),
+    shifts: rows('shifts.csv', shiftColumns, (sheet) => readShifts(list, sheet)),
+    stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds)),
+    variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds)),
+    changeovers: rows('changeovers.csv', changeoverColumns, (sheet) => readChangeovers(list, sheet, kinds)),
+    signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds)),
+    costs: rows('costs.csv', costColumns, (sheet) => readCosts(list, sheet)),
+  };
+  if (!stationSheet || !routeSheet) return null;
+  checkCapacities(list, routeSheet, stations, routes);
+  if (!list.hasError('routes.csv')) checkVisits(list, stationSheet, stations, routes);
+  if (robot === null) return null;
+  const cell = { stations: withCapacities(stations, routes), routes, robot, ...others };
+  checkWays(list, cell, isThere('travel.csv') ? 'travel.csv' : 'robot.csv');
+  return cell;
+}
+
+/** Travel is judged only where the tables that give it are sound: else one cause would be reported many times. */
+function checkWays(
+  list: ComplaintList,
+  cell: Pick<Cell, 'stations' | 'routes' | 'travel'> & { robot: Robot },
+  file: string,
+): void {
+  const sources = ['stations.csv', 'routes.csv', 'robot.csv', 'travel.csv'];
+  if (!sources.some((source) => list.hasError(source))) checkTravel(list, cell, file);
+}
+
+function reportUnknownTables(list: ComplaintList, tables: Tables): void {
+  for (const file of Object.keys(tables)) {
+    if (tableFiles.includes(file) || !isTableName(file)) continue;
+    const text = `${inBackticks(file)} is not a table of a cell and is not read`;
+    reportTable(list, file, {
+      code: 'TAB02',
+      severity: 'warning',
+      text,
+      help: nameHelp(file, tableFiles, 'tables'),
+    });
+  }
+}
+
+/** Files that look like tables: hidden ones and other endings do not. */
+export function isTableName(file: string): boolean {
+  return /\.csv$/i.test(file) && !file.startsWith('.');
+}
+
+function reportMissingTable(list: ComplaintList, tables: Tables, file: string): void {
+  const near = Object.keys(tables).find((name) => name.toLowerCase() === file);
+  const help = near
+    ? `Rename ${inBackticks(near)}.`
+    : 'Add it to the folder; `roundsman init` writes a filled-in example.';
+  reportTable(list, file, { code: 'TAB01', text: 'the table is needed and is not there', help });
+}
+
+function checkVisits(
+  list: ComplaintList,
+  sheet: Sheet,
+  stations: readonly Station[],
+  routes: readonly Route[],
+): void {
+  const visited = new Set(routes.flatMap((route) => route.steps.flatMap((step) => step.stations)));
+  const rows = new Map(sheet.rows.map((row) => [row.line, row]));
+  for (const station of stations) {
+    const row = rows.get(station.at?.line ?? 0);
+    if (visited.has(station.name) || !row) continue;
+    reportCell(list, sheet, row, 'station', 'STA04', () => ({
+      severity: 'warning',
+      text: `no route visits ${inBackticks(station.name)}`,
+      help: 'Name it in a step of routes.csv, or take the row out.',
+    }));
+  }
+}

@@ -1,0 +1,85 @@
+/** parts.csv: what a part brings, how many are wanted, in which ratio, and the good share. */
+import type { Part } from '../core/model/cell.js';
+import { optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { nameColumn } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { firstOfEach } from './repeated-rows.js';
+import { reportCell, reportTable, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
+
+export const partColumns = {
+  part: nameColumn('part of routes.csv'),
+  contribution: optional(
+    numberColumn('money', 'money that one more good part brings', { words: 'money' }),
+    null,
+    'not given',
+  ),
+  per_shift: optional(
+    numberColumn('parts', 'demand per shift', { words: 'parts', min: 0 }),
+    null,
+    'not given',
+  ),
+  ratio: optional(
+    numberColumn('parts', 'share in which parts are made together', {
+      words: 'parts',
+      min: 0,
+      aboveMin: true,
+    }),
+    null,
+    'not given',
+  ),
+  yield_pct: optional(
+    numberColumn('%', 'good share of the parts made', { words: 'per cent', min: 0, max: 100 }),
+    100,
+    '100',
+  ),
+} as const;
+
+type PartRow = TypedRow<typeof partColumns>;
+
+/** @param routed the parts that have a route */
+export function readParts(list: ComplaintList, sheet: Sheet, routed: KnownNames<true>): Part[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, partColumns), {
+    code: 'PAR01',
+    column: 'part',
+    keyOf: (r) => [r.values.part],
+    wordsOf: (r) => `the part ${inBackticks(r.values.part)}`,
+  });
+  for (const { row, values } of rows)
+    checkReference(list, sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
+  if (rows.length === sheet.rows.length) checkRatios(list, sheet, rows, routed);
+  return rows.map(({ values, at }) => ({
+    part: values.part,
+    contribution: values.contribution,
+    perShift: values.per_shift,
+    ratio: values.ratio,
+    yieldPct: values.yield_pct,
+    at,
+  }));
+}
+
+/** A ratio is given for all parts or for none. */
+function checkRatios(
+  list: ComplaintList,
+  sheet: Sheet,
+  rows: readonly PartRow[],
+  routed: KnownNames<true>,
+): void {
+  const withRatio = rows.filter((r) => r.values.ratio !== null);
+  if (withRatio.length === 0) return;
+  const help = 'Give every part a ratio, or none.';
+  const given = inBackticks(withRatio[0]!.values.part);
+  const saying = (part: string) => ({
+    text: `${inBackticks(part)} has no ratio, but ${given} has one`,
+    help,
+  });
+  for (const { row, values } of rows)
+    if (values.ratio === null) reportCell(list, sheet, row, 'ratio', 'PAR02', () => saying(values.part));
+  const listed = new Set(rows.map((r) => r.values.part));
+  for (const part of routed?.keys() ?? [])
+    if (part !== '' && !listed.has(part))
+      reportTable(list, sheet.file, { code: 'PAR02', ...saying(part) }, 'ratio');
+}

@@ -1,0 +1,89 @@
+/** Holds the header of a table against the columns that it may have. */
+import type { Columns } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { nearestName } from './nearest-name.js';
+import { cellExcerpt, recordText, type Sheet, type SheetRow } from './sheet.js';
+
+interface HeaderRead {
+  readonly columns: ReadonlyMap<string, number>;
+  /** Number of columns, without nameless ones at the end. */
+  readonly width: number;
+  /** False where a needed column is missing. */
+  readonly isWhole: boolean;
+}
+
+type Lines = Pick<Sheet, 'file' | 'lines' | 'delimiter'>;
+
+export function readHeader(list: ComplaintList, base: Lines, header: SheetRow, columns: Columns): HeaderRead {
+  const found = new Map<string, number>();
+  const width = header.cells.reduce((last, cell, index) => (cell === '' ? last : index + 1), 0);
+  let unknown = 0;
+  header.cells.slice(0, width).forEach((name, index) => {
+    if (found.has(name)) reportTwice(list, base, header, index);
+    else if (Object.hasOwn(columns, name)) found.set(name, index);
+    else unknown += reportUnknown(list, base, header, index, columns);
+  });
+  const missing = Object.entries(columns).filter(([name, column]) => column.needed && !found.has(name));
+  const misspelt = new Set(header.cells.map((name) => nearestName(name, Object.keys(columns))));
+  for (const [name] of missing)
+    if (unknown === 0 || !misspelt.has(name)) reportMissing(list, base, header, name, columns);
+  return { columns: found, width, isWhole: missing.length === 0 };
+}
+
+function reportUnknown(
+  list: ComplaintList,
+  base: Lines,
+  header: SheetRow,
+  index: number,
+  columns: Columns,
+): 1 {
+  const name = header.cells[index]!;
+  const known = Object.keys(columns);
+  const near = nearestName(name, known);
+  const what =
+    name === '' ? 'found a column without a name' : `found the unknown column ${inBackticks(name)}`;
+  const text = `${what}, expected ${known.join(', ')}`;
+  const help =
+    near === null
+      ? 'Take the column out, or begin the header line with a known name.'
+      : `Did you mean \`${near}\`?`;
+  addToHeader(list, base, header, name === '' ? null : name, index, { code: 'TAB10', text, help });
+  return 1;
+}
+
+function reportTwice(list: ComplaintList, base: Lines, header: SheetRow, index: number): void {
+  const name = header.cells[index]!;
+  const text = `the column ${inBackticks(name)} is named twice`;
+  addToHeader(list, base, header, name, index, { code: 'TAB12', text, help: 'Keep one of the two.' });
+}
+
+function reportMissing(
+  list: ComplaintList,
+  base: Lines,
+  header: SheetRow,
+  name: string,
+  columns: Columns,
+): void {
+  const text = `the needed column ${inBackticks(name)} is missing`;
+  const help = `Add it; it holds ${columns[name]?.allowed}.`;
+  addToHeader(list, base, header, name, null, { code: 'TAB11', text, help });
+}
+
+function addToHeader(
+  list: ComplaintList,
+  base: Lines,
+  header: SheetRow,
+  column: string | null,
+  index: number | null,
+  fault: { code: 'TAB10' | 'TAB11' | 'TAB12'; text: string; help: string },
+): void {
+  const whole = recordText(base, header);
+  const excerpt = () =>
+    index === null ? { text: whole, start: 0, end: whole.length } : cellExcerpt(base, header, index);
+  list.add(
+    fault.code,
+    { file: base.file, line: header.line, column, order: index ?? 1000, excerpt },
+    () => fault,
+  );
+}

@@ -1,0 +1,141 @@
+/** The rules that the steps of one part keep among themselves. */
+import type { StationKind } from '../core/model/cell.js';
+import type { ComplaintList, Fault } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import type { KnownNames } from './known-names.js';
+import { type RouteRow, stationsOf } from './route-columns.js';
+import { reportCell, type Sheet } from './sheet.js';
+
+type Kinds = KnownNames<StationKind | null>;
+type Say = (row: RouteRow, column: string, code: Fault['code'], fault: () => Omit<Fault, 'code'>) => void;
+
+/** @param isComplete every row of the part could be read, so that its first and last step are known */
+export function checkRoute(
+  list: ComplaintList,
+  sheet: Sheet,
+  steps: readonly RouteRow[],
+  kinds: Kinds,
+  isComplete: boolean,
+): void {
+  const say: Say = (row, column, code, fault) => reportCell(list, sheet, row.row, column, code, fault);
+  checkOrder(say, steps);
+  for (const step of steps) checkAlternatives(say, step, kinds);
+  for (const step of steps) checkHeld(say, step, kinds);
+  for (const step of steps) checkIdleTimes(say, step, kinds);
+  if (isComplete) checkEnds(say, steps, kinds);
+}
+
+function checkOrder(say: Say, steps: readonly RouteRow[]): void {
+  const seen = new Map<number, number>();
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const row of steps) {
+    const { step, part } = row.values;
+    const line = seen.get(step);
+    if (line !== undefined) say(row, 'step', 'ROU13', () => repeatedStep(step, part, line));
+    else if (step < highest) say(row, 'step', 'ROU01', () => fallingStep(step, part, highest));
+    seen.set(step, line ?? row.row.line);
+    highest = Math.max(highest, step);
+  }
+}
+
+function repeatedStep(step: number, part: string, line: number) {
+  const text = `step ${step} of ${inBackticks(part)} is already given on line ${line}`;
+  return {
+    text,
+    help: 'Give each step its own number; write alternatives in one row, such as `mill_1|mill_2`.',
+  };
+}
+
+function fallingStep(step: number, part: string, before: number) {
+  const text = `found step ${step} after step ${before} of ${inBackticks(part)}, expected steps that rise`;
+  return { text, help: 'Set the rows of a part in the order in which it passes them.' };
+}
+
+/** Stations that may stand in for one another. */
+function classOf(kind: StationKind): string {
+  return kind === 'bench' || kind === 'buffer' ? 'machine' : kind;
+}
+
+function checkAlternatives(say: Say, row: RouteRow, kinds: Kinds): void {
+  const [first, ...others] = row.values.stations;
+  const kind = kinds?.get(first!.name);
+  if (!kind) return;
+  for (const { name, span } of others) {
+    const other = kinds?.get(name);
+    if (!other || classOf(other) === classOf(kind)) continue;
+    say(row, 'stations', 'ROU05', () => ({
+      text: `${inBackticks(name)} is a station of kind ${other} and ${inBackticks(first!.name)} one of kind ${kind}, expected alternatives of one kind`,
+      help: 'Infeeds, outfeeds and held stations stand in only for their own kind; machines, benches and buffers for one another.',
+      span,
+    }));
+  }
+}
+
+function kindOf(row: RouteRow, kinds: Kinds): StationKind | null {
+  return kinds?.get(row.values.stations[0]!.name) ?? null;
+}
+
+function checkHeld(say: Say, row: RouteRow, kinds: Kinds): void {
+  const count = row.values.parts_per_cycle;
+  if (count === 1 || kindOf(row, kinds) !== 'held') return;
+  say(row, 'parts_per_cycle', 'ROU11', () => ({
+    text: `found ${count} parts at the held station ${stationsOf(row)}, expected 1`,
+    help: 'The robot holds one part at a time at a wheel or brush.',
+  }));
+}
+
+function checkIdleTimes(say: Say, row: RouteRow, kinds: Kinds): void {
+  const kind = kindOf(row, kinds);
+  if (kind === 'infeed' && row.values.load_s > 0) say(row, 'load_s', 'ROU09', () => idleTime(row, 'infeed'));
+  if (kind === 'outfeed' && row.values.unload_s > 0)
+    say(row, 'unload_s', 'ROU09', () => idleTime(row, 'outfeed'));
+}
+
+function idleTime(row: RouteRow, kind: 'infeed' | 'outfeed') {
+  const [column, action] = kind === 'infeed' ? ['load_s', 'place'] : ['unload_s', 'pick'];
+  const found = kind === 'infeed' ? row.values.load_s : row.values.unload_s;
+  const text = `found ${column} ${found} at the ${kind} ${stationsOf(row)}, where the robot does not ${action}; 0 is taken`;
+  return { severity: 'warning', text, help: 'Leave the cell empty.' } as const;
+}
+
+function checkEnds(say: Say, steps: readonly RouteRow[], kinds: Kinds): void {
+  const first = steps[0]!;
+  const last = steps.at(-1)!;
+  if (first === last) {
+    say(first, 'step', 'ROU08', () => oneStep(first.values.part));
+    return;
+  }
+  checkEnd(say, first, kinds, 'infeed');
+  checkEnd(say, last, kinds, 'outfeed');
+  for (const row of steps.slice(1, -1)) checkMiddle(say, row, kinds);
+}
+
+function oneStep(part: string) {
+  const text = `${inBackticks(part)} has one step, expected at least two`;
+  return { text, help: 'A route leads from an infeed to an outfeed.' };
+}
+
+function checkEnd(say: Say, row: RouteRow, kinds: Kinds, wanted: 'infeed' | 'outfeed'): void {
+  const kind = kindOf(row, kinds);
+  const [code, which] = wanted === 'infeed' ? (['ROU02', 'first'] as const) : (['ROU03', 'last'] as const);
+  if (kind !== null && kind !== wanted) {
+    say(row, 'stations', code, () => ({
+      text: `the ${which} step of ${inBackticks(row.values.part)} is at ${stationsOf(row)} of kind ${kind}, expected an ${wanted}`,
+      help: `Add the step at the ${wanted}; the robot ${wanted === 'infeed' ? 'picks the part up' : 'sets the part down'} there.`,
+    }));
+  }
+  if (row.values.every === 1) return;
+  say(row, 'every', 'ROU12', () => ({
+    text: `found every ${row.values.every} at the ${which} step of ${inBackticks(row.values.part)}, expected 1`,
+    help: 'Every part passes the first and the last step.',
+  }));
+}
+
+function checkMiddle(say: Say, row: RouteRow, kinds: Kinds): void {
+  const kind = kindOf(row, kinds);
+  if (kind !== 'infeed' && kind !== 'outfeed') return;
+  say(row, 'stations', 'ROU04', () => ({
+    text: `found the ${kind} ${stationsOf(row)} between the first and the last step of ${inBackticks(row.values.part)}`,
+    help: 'An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.',
+  }));
+}

@@ -1,0 +1,74 @@
+/** routes.csv: the ordered steps of each part, from an infeed to an outfeed. */
+import type { Route, StationKind, Step } from '../core/model/cell.js';
+import type { ComplaintList } from './complaint-list.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { tableLimits } from './limits.js';
+import { type RouteRow, routeColumns } from './route-columns.js';
+import { checkRoute } from './route-rules.js';
+import { cellText, reportTable, type Sheet } from './sheet.js';
+import { typedRows } from './typed-rows.js';
+
+/** @param kinds the known stations with their kinds */
+export function readRoutes(
+  list: ComplaintList,
+  sheet: Sheet,
+  kinds: KnownNames<StationKind | null>,
+): Route[] {
+  const rows = typedRows(list, sheet, routeColumns);
+  for (const row of rows) checkStations(list, sheet, row, kinds);
+  const routes = rowsByPart(rows);
+  const complete = completeParts(sheet, rows);
+  for (const [part, steps] of routes) checkRoute(list, sheet, steps, kinds, complete.has(part));
+  if (routes.size > tableLimits.parts) reportTable(list, sheet.file, tooMany(routes.size));
+  return [...routes].map(([part, steps]) => ({ part, steps: steps.map((step) => stepOf(step, kinds)) }));
+}
+
+function tooMany(count: number) {
+  const text = `the table lists ${count} parts, at most ${tableLimits.parts} are read`;
+  return { code: 'ROU10', text, help: 'Plan families of parts with like times as one part.' } as const;
+}
+
+function checkStations(
+  list: ComplaintList,
+  sheet: Sheet,
+  { row, values }: RouteRow,
+  kinds: KnownNames<StationKind | null>,
+): void {
+  for (const { name, span } of values.stations)
+    checkReference(list, sheet, row, { code: 'VAL09', column: 'stations', name, span }, kinds);
+}
+
+function rowsByPart(rows: readonly RouteRow[]): Map<string, RouteRow[]> {
+  const byPart = new Map<string, RouteRow[]>();
+  for (const row of rows) {
+    const steps = byPart.get(row.values.part);
+    if (steps) steps.push(row);
+    else byPart.set(row.values.part, [row]);
+  }
+  return byPart;
+}
+
+/** Parts of which every row could be read: only their first and last steps are known for certain. */
+function completeParts(sheet: Sheet, rows: readonly RouteRow[]): Set<string> {
+  const complete = new Set(rows.map((r) => r.values.part));
+  if (!sheet.isWhole) return new Set();
+  const read = new Set(rows.map((r) => r.row));
+  for (const row of sheet.rows) if (!read.has(row)) complete.delete(cellText(sheet, row, 'part'));
+  return complete;
+}
+
+/** Robot times that an infeed or outfeed does not have are left at 0; a warning has said so. */
+function stepOf({ values, at }: RouteRow, kinds: KnownNames<StationKind | null>): Step {
+  const kind = kinds?.get(values.stations[0]?.name ?? '');
+  return {
+    step: values.step,
+    stations: values.stations.map((s) => s.name),
+    cycleS: values.cycle_s,
+    loadS: kind === 'infeed' ? 0 : values.load_s,
+    unloadS: kind === 'outfeed' ? 0 : values.unload_s,
+    maxWaitS: values.max_wait_s,
+    partsPerCycle: values.parts_per_cycle,
+    everyParts: values.every,
+    at,
+  };
+}

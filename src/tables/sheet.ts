@@ -1,0 +1,99 @@
+/** A table's text split into a header and rows of cells, with the way back from a cell to its place in the file. */
+import type { Complaint } from '../core/model/complaint.js';
+import type { ComplaintList, Fault, FaultPlace } from './complaint-list.js';
+import { scanRecord } from './field-spans.js';
+
+export interface SheetRow {
+  /** Line on which the record starts and ends, from 1. */
+  readonly line: number;
+  readonly endLine: number;
+  /** Cells without the spaces around them; `-` and spaces alone count as empty. */
+  readonly cells: readonly string[];
+}
+
+export interface Sheet {
+  readonly file: string;
+  /** The lines of the file without their ends. */
+  readonly lines: readonly string[];
+  readonly delimiter: ',' | ';';
+  readonly header: SheetRow;
+  /** Index of each known column. */
+  readonly columns: ReadonlyMap<string, number>;
+  readonly rows: readonly SheetRow[];
+  /** False where a record or a needed column could not be read, so that names may be lacking. */
+  readonly isWhole: boolean;
+}
+
+type Lines = Pick<Sheet, 'file' | 'lines' | 'delimiter'>;
+
+/** The text of a cell; empty where the row ends before it or the column is not there. */
+export function cellText(sheet: Sheet, row: SheetRow, column: string): string {
+  const index = sheet.columns.get(column);
+  return index === undefined ? '' : (row.cells[index] ?? '');
+}
+
+/** Reports a fault in a cell of a row; `column` null means the whole line. */
+export function reportCell(
+  list: ComplaintList,
+  sheet: Sheet,
+  row: SheetRow,
+  column: string | null,
+  code: Fault['code'],
+  fault: () => Omit<Fault, 'code'>,
+): void {
+  const index = column === null ? undefined : sheet.columns.get(column);
+  let span: Fault['span'];
+  const place: FaultPlace = {
+    file: sheet.file,
+    line: row.line,
+    column,
+    order: index ?? -1,
+    excerpt: () => (index === undefined ? lineExcerpt(sheet, row) : cellExcerpt(sheet, row, index, span)),
+  };
+  list.add(code, place, () => {
+    const worked = { code, ...fault() };
+    span = worked.span;
+    return worked;
+  });
+}
+
+/** Reports a fault of the whole table. */
+export function reportTable(
+  list: ComplaintList,
+  file: string,
+  fault: Fault,
+  column: string | null = null,
+): void {
+  list.add(fault.code, { file, line: null, column, order: -1, excerpt: () => null }, () => fault);
+}
+
+/** The text of a record as it stands in the file; records over several lines keep their line ends. */
+export function recordText(sheet: Lines, row: Pick<SheetRow, 'line' | 'endLine'>): string {
+  return sheet.lines.slice(row.line - 1, row.endLine).join('\n');
+}
+
+export function cellExcerpt(
+  sheet: Lines,
+  row: Pick<SheetRow, 'line' | 'endLine'>,
+  index: number,
+  part?: Fault['span'],
+): NonNullable<Complaint['excerpt']> {
+  const text = recordText(sheet, row);
+  const field = scanRecord(text, sheet.delimiter).spans[index];
+  if (!field) return { text, start: text.length, end: text.length };
+  const start = field.start + spacesBefore(text, field);
+  const end = Math.max(start, field.start + text.slice(field.start, field.end).trimEnd().length);
+  if (!part || text.slice(start, end).includes('"')) return { text, start, end };
+  return { text, start: Math.min(start + part[0], end), end: Math.min(start + part[1], end) };
+}
+
+function spacesBefore(text: string, field: { start: number; end: number }): number {
+  const value = text.slice(field.start, field.end);
+  return value.length - value.trimStart().length;
+}
+
+function lineExcerpt(sheet: Lines, row: SheetRow): NonNullable<Complaint['excerpt']> {
+  const text = recordText(sheet, row);
+  const start = text.length - text.trimStart().length;
+  return { text, start, end: Math.max(start, text.trimEnd().length) };
+}

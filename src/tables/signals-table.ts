@@ -1,0 +1,73 @@
+/** signals.csv: the input and output points of each machine. */
+import type { Signal } from '../core/model/cell.js';
+import { choiceColumn, yesNoColumn } from './choice-column.js';
+import { optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { nameColumn, stationName } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { firstOfEach } from './repeated-rows.js';
+import type { Sheet } from './sheet.js';
+import { typedRows } from './typed-rows.js';
+
+export const signalColumns = {
+  station: stationName('machine that the signal belongs to'),
+  signal: nameColumn('name of the signal'),
+  direction: choiceColumn(['in', 'out'], 'seen from the robot'),
+  kind: optional(
+    choiceColumn<'digital' | 'analog'>(['digital', 'analog'], 'kind of point'),
+    'digital' as const,
+    'digital',
+  ),
+  volts: optional(
+    numberColumn('V', 'voltage of the signal', { words: 'volts', min: 0, aboveMin: true }),
+    null,
+    'not given',
+  ),
+  milliamps: optional(
+    numberColumn('mA', 'current of the signal', { words: 'milliamperes', min: 0 }),
+    null,
+    'not given',
+  ),
+  normally: optional(choiceColumn<'open' | 'closed'>(['open', 'closed'], 'state at rest'), null, 'not given'),
+  cable_m: optional(
+    numberColumn('m', 'length of the cable, one way', { words: 'metres', min: 0 }),
+    null,
+    'not given',
+  ),
+  cable_mm2: optional(
+    numberColumn('mm2', 'copper cross-section of the cable', {
+      words: 'square millimetres',
+      min: 0,
+      aboveMin: true,
+    }),
+    null,
+    'not given',
+  ),
+  safety: optional(yesNoColumn('whether it is part of a safety function'), false, 'no'),
+} as const;
+
+export function readSignals(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Signal[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, signalColumns), {
+    code: 'SIG01',
+    column: 'signal',
+    keyOf: (r) => [r.values.station, r.values.signal],
+    wordsOf: (r) => `the signal ${inBackticks(r.values.signal)} of ${inBackticks(r.values.station)}`,
+  });
+  for (const { row, values } of rows)
+    checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+  return rows.map(({ values, at }) => ({
+    station: values.station,
+    signal: values.signal,
+    direction: values.direction,
+    kind: values.kind,
+    volts: values.volts,
+    milliamps: values.milliamps,
+    normally: values.normally,
+    cableM: values.cable_m,
+    cableMm2: values.cable_mm2,
+    safety: values.safety,
+    at,
+  }));
+}

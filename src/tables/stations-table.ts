@@ -1,0 +1,142 @@
+/** stations.csv: the places where the robot picks, places or holds a part. */
+import { STATION_KINDS, type Station } from '../core/model/cell.js';
+import { choiceColumn } from './choice-column.js';
+import { optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { tableLimits } from './limits.js';
+import { stationName } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { firstOfEach } from './repeated-rows.js';
+import { reportCell, reportTable, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
+
+export const stationColumns = {
+  station: stationName('unique name'),
+  kind: choiceColumn(STATION_KINDS, 'what the station is'),
+  x_m: optional(
+    numberColumn('m', 'position across, for travel that travel.csv does not give', { words: 'metres' }),
+    null,
+    'not given',
+  ),
+  y_m: optional(
+    numberColumn('m', 'position along, for travel that travel.csv does not give', { words: 'metres' }),
+    null,
+    'not given',
+  ),
+  capacity: optional(
+    numberColumn('parts', 'parts it can hold', { words: 'parts', min: 1, whole: true }),
+    null,
+    'infeed and outfeed: unlimited; others 1, or the largest parts_per_cycle of the steps there',
+  ),
+  ready_s: optional(
+    numberColumn('s', 'machine-only time from finish until the robot may enter', {
+      words: 'seconds',
+      min: 0,
+    }),
+    0,
+    '0',
+  ),
+  close_s: optional(
+    numberColumn('s', 'machine-only time from the leaving of the robot until the cycle starts', {
+      words: 'seconds',
+      min: 0,
+    }),
+    0,
+    '0',
+  ),
+  cost_per_h: optional(
+    numberColumn('money/h', 'running cost of the station', { words: 'money per hour', min: 0 }),
+    0,
+    '0',
+  ),
+  mtbf_h: optional(
+    numberColumn('h', 'mean processing time between random stops', {
+      words: 'hours',
+      min: 0,
+      aboveMin: true,
+    }),
+    null,
+    'no random stops',
+  ),
+  mttr_min: optional(
+    numberColumn('min', 'mean time to clear a random stop', { words: 'minutes', min: 0, aboveMin: true }),
+    null,
+    'no random stops',
+  ),
+} as const;
+
+type StationRow = TypedRow<typeof stationColumns>;
+
+/** @returns the stations; `capacityParts` is null where the cell is empty, whatever the kind */
+export function readStations(list: ComplaintList, sheet: Sheet): Station[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, stationColumns), {
+    code: 'STA01',
+    column: 'station',
+    keyOf: (r) => [r.values.station],
+    wordsOf: (r) => `the station ${inBackticks(r.values.station)}`,
+  });
+  for (const row of rows) checkPairs(list, sheet, row);
+  if (rows.length > tableLimits.stations) reportTable(list, sheet.file, tooMany(rows.length));
+  return rows.map(stationOf);
+}
+
+function tooMany(count: number) {
+  const text = `the table lists ${count} stations, at most ${tableLimits.stations} are read`;
+  return { code: 'STA05', text, help: 'Leave out stations that no route visits.' } as const;
+}
+
+function checkPairs(list: ComplaintList, sheet: Sheet, row: StationRow): void {
+  checkBoth(
+    list,
+    sheet,
+    row,
+    'STA02',
+    'x_m',
+    'y_m',
+    'A position needs both; leave both empty where there is none.',
+  );
+  checkBoth(
+    list,
+    sheet,
+    row,
+    'STA03',
+    'mtbf_h',
+    'mttr_min',
+    'Random stops need both; leave both empty for none.',
+  );
+}
+
+function checkBoth(
+  list: ComplaintList,
+  sheet: Sheet,
+  { row, values }: StationRow,
+  code: 'STA02' | 'STA03',
+  one: 'x_m' | 'mtbf_h',
+  other: 'y_m' | 'mttr_min',
+  help: string,
+): void {
+  if ((values[one] === null) === (values[other] === null)) return;
+  const [given, lacking] = values[one] === null ? [other, one] : [one, other];
+  const column = sheet.columns.has(lacking) ? lacking : given;
+  reportCell(list, sheet, row, column, code, () => ({
+    text: `${given} is given and ${lacking} is not`,
+    help,
+  }));
+}
+
+function stationOf({ values, at }: StationRow): Station {
+  return {
+    name: values.station,
+    kind: values.kind,
+    xM: values.x_m,
+    yM: values.y_m,
+    capacityParts: values.capacity,
+    readyS: values.ready_s,
+    closeS: values.close_s,
+    costPerH: values.cost_per_h,
+    mtbfH: values.mtbf_h,
+    mttrMin: values.mttr_min,
+    at,
+  };
+}

@@ -1,0 +1,81 @@
+/** stops.csv: planned stops such as tool change, gauge, rack refill, cleaning. */
+import type { PlannedStop } from '../core/model/cell.js';
+import { yesNoColumn } from './choice-column.js';
+import { optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { nameColumn, stationName } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { firstOfEach } from './repeated-rows.js';
+import { reportCell, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
+
+export const stopColumns = {
+  station: stationName('station that stops'),
+  name: nameColumn('what is done, such as `tool change`'),
+  every_parts: optional(
+    numberColumn('parts', 'parts between two stops; give this or every_h', {
+      words: 'parts',
+      min: 1,
+      whole: true,
+    }),
+    null,
+    'not given',
+  ),
+  every_h: optional(
+    numberColumn('h', 'hours between two stops; give this or every_parts', {
+      words: 'hours',
+      min: 0,
+      aboveMin: true,
+    }),
+    null,
+    'not given',
+  ),
+  minutes: numberColumn('min', 'time that the stop takes', { words: 'minutes', min: 0 }),
+  operator: optional(yesNoColumn('whether it waits for attended hours'), true, 'yes'),
+} as const;
+
+type StopRow = TypedRow<typeof stopColumns>;
+
+export function readStops(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): PlannedStop[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, stopColumns), {
+    code: 'STO03',
+    column: 'name',
+    keyOf: (r) => [r.values.station, r.values.name],
+    wordsOf: (r) => `the stop ${inBackticks(r.values.name)} of ${inBackticks(r.values.station)}`,
+  });
+  for (const row of rows) checkRow(list, sheet, row, stations);
+  return rows.map(({ values, at }) => ({
+    station: values.station,
+    name: values.name,
+    everyParts: values.every_parts,
+    everyH: values.every_h,
+    minutes: values.minutes,
+    operator: values.operator,
+    at,
+  }));
+}
+
+function checkRow(
+  list: ComplaintList,
+  sheet: Sheet,
+  { row, values }: StopRow,
+  stations: KnownNames<unknown>,
+): void {
+  checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+  const count = Number(values.every_parts !== null) + Number(values.every_h !== null);
+  if (count === 1) return;
+  const column = count === 2 || !sheet.columns.has('every_parts') ? 'every_h' : 'every_parts';
+  reportCell(
+    list,
+    sheet,
+    row,
+    sheet.columns.has(column) ? column : null,
+    count === 0 ? 'STO01' : 'STO02',
+    () => ({
+      text: `${inBackticks(values.name)} has ${count === 0 ? 'neither' : 'both'} every_parts ${count === 0 ? 'nor' : 'and'} every_h, expected one of them`,
+      help: 'Write how often the stop comes round in parts or in hours; for both causes give two rows.',
+    }),
+  );
+}

@@ -1,0 +1,54 @@
+/** travel.csv: robot time between two stations, one direction a row. */
+import type { TravelRow } from '../core/model/cell.js';
+import { optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { stationName } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { firstOfEach } from './repeated-rows.js';
+import { reportCell, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
+
+const seconds = { words: 'seconds', min: 0 } as const;
+
+export const travelColumns = {
+  from: stationName('station that the robot leaves'),
+  to: stationName('station that it reaches'),
+  empty_s: numberColumn('s', 'robot time with nothing in hand', seconds),
+  loaded_s: optional(numberColumn('s', 'robot time with a part in hand', seconds), null, 'as empty_s'),
+} as const;
+
+type Row = TypedRow<typeof travelColumns>;
+
+export function readTravel(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): TravelRow[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, travelColumns), {
+    code: 'TRA01',
+    column: 'from',
+    keyOf: (r) => [r.values.from, r.values.to],
+    wordsOf: (r) => `the travel from ${inBackticks(r.values.from)} to ${inBackticks(r.values.to)}`,
+  });
+  for (const row of rows) checkRow(list, sheet, row, stations);
+  return rows.map(({ values, at }) => ({
+    from: values.from,
+    to: values.to,
+    emptyS: values.empty_s,
+    loadedS: values.loaded_s ?? values.empty_s,
+    at,
+  }));
+}
+
+function checkRow(
+  list: ComplaintList,
+  sheet: Sheet,
+  { row, values }: Row,
+  stations: KnownNames<unknown>,
+): void {
+  for (const column of ['from', 'to'] as const)
+    checkReference(list, sheet, row, { code: 'VAL09', column, name: values[column] }, stations);
+  if (values.from !== values.to) return;
+  reportCell(list, sheet, row, 'to', 'TRA02', () => ({
+    text: `found ${inBackticks(values.to)} in both from and to, expected two stations`,
+    help: 'Time at a station is load_s, unload_s or index_s.',
+  }));
+}

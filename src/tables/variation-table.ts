@@ -1,0 +1,53 @@
+/** variation.csv: how times scatter. */
+import { DISTRIBUTIONS, ELEMENTS, type Variation } from '../core/model/cell.js';
+import { choiceColumn } from './choice-column.js';
+import { neededColumn, optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { nameColumn } from './name-column.js';
+import { read } from './reading.js';
+import { firstOfEach } from './repeated-rows.js';
+import type { Sheet } from './sheet.js';
+import { typedRows } from './typed-rows.js';
+import { readParameters } from './variation-parameters.js';
+
+const parameter = (meaning: string) =>
+  optional(
+    neededColumn<string>({
+      unit: 'as the element',
+      meaning,
+      allowed: 'a number, as the distribution asks',
+      read: (text) => read(text),
+    }),
+    '',
+    'none',
+  );
+
+/** Times of cycle, load, unload and travel are in seconds; repair and response in minutes. */
+export const variationColumns = {
+  station: nameColumn('station, or `*` for all'),
+  element: choiceColumn(
+    ELEMENTS,
+    'what scatters: s for cycle, load, unload, travel; min for repair, response',
+  ),
+  distribution: choiceColumn(DISTRIBUTIONS, 'how it scatters'),
+  a: parameter('first parameter: the mean, the value or the most likely value; of readings all of them'),
+  b: parameter('second parameter'),
+  c: parameter('third parameter'),
+} as const;
+
+export function readVariation(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Variation[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, variationColumns), {
+    code: 'VAR01',
+    column: 'element',
+    keyOf: (r) => [r.values.station, r.values.element],
+    wordsOf: (r) => `the scatter of ${r.values.element} at ${inBackticks(r.values.station)}`,
+  });
+  return rows.map((row) => {
+    const { station, element, distribution } = row.values;
+    if (station !== '*')
+      checkReference(list, sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
+    return { station, element, distribution, parameters: readParameters(list, sheet, row), at: row.at };
+  });
+}
