@@ -1,0 +1,210 @@
+/**
+ * Distributions of times: each knows its mean, its variance and its quantile function. A time is drawn as the quantile
+ * of one uniform number, so that streams stay in step between compared cells whatever the distribution.
+ *
+ * Parameters, mean first, in the unit of the element:
+ * constant mean; exponential mean; gamma mean, standard deviation; erlang mean, stages; lognormal mean, standard
+ * deviation; weibull mean, shape; triangular and pert: mean, low, high, or low, most likely, high in rising order (the
+ * mean lies above the low value, so the two ways cannot be mixed up); readings: all readings, each as likely.
+ * The pert distribution is the beta distribution with mean (low + 4 likely + high) / 6 and shape sum 6 (Malcolm et
+ * al., Operations Research 7, 1959, in its usual modern form).
+ */
+import type { Distribution as DistributionName } from '../model/cell.js';
+import { incompleteBeta } from './incomplete-beta.js';
+import { incompleteGamma } from './incomplete-gamma.js';
+import { invertDistribution } from './invert-distribution.js';
+import { logGamma } from './log-gamma.js';
+import { normalQuantile } from './normal-quantile.js';
+import { tabulateQuantile } from './tabulate-quantile.js';
+
+/** A distribution of a time that is never below 0. */
+export interface TimeDistribution {
+  readonly name: DistributionName;
+  readonly mean: number;
+  readonly variance: number;
+  /** Value below which the share u of all draws lies; 0 < u < 1. */
+  readonly quantile: (u: number) => number;
+}
+
+/**
+ * @param name one of the names of variation.csv
+ * @param parameters as listed above
+ * @throws RangeError with a sentence on what is allowed
+ */
+export function timeDistribution(name: DistributionName, parameters: readonly number[]): TimeDistribution {
+  for (const value of parameters)
+    if (!Number.isFinite(value) || value < 0)
+      throw new RangeError(`a ${name} distribution takes numbers of 0 or more, found ${value}`);
+  const [a, b, c] = parameters;
+  switch (name) {
+    case 'constant':
+      return constant(needed(name, 'the mean', a));
+    case 'exponential':
+      return exponential(positive(name, 'the mean', a));
+    case 'gamma':
+      return gammaBySpread(positive(name, 'the mean', a), needed(name, 'the standard deviation', b));
+    case 'erlang':
+      return gammaByShape('erlang', positive(name, 'the mean', a), stages(b));
+    case 'lognormal':
+      return lognormal(positive(name, 'the mean', a), needed(name, 'the standard deviation', b));
+    case 'weibull':
+      return weibull(positive(name, 'the mean', a), positive(name, 'the shape', b));
+    case 'triangular':
+      return triangular(...threePoints(name, a, b, c));
+    case 'pert':
+      return pert(...threePoints(name, a, b, c));
+    case 'readings':
+      return readings(parameters);
+  }
+}
+
+function needed(name: string, what: string, value: number | undefined): number {
+  if (value === undefined) throw new RangeError(`a ${name} distribution needs ${what}`);
+  return value;
+}
+
+function positive(name: string, what: string, value: number | undefined): number {
+  const given = needed(name, what, value);
+  if (given === 0) throw new RangeError(`a ${name} distribution needs ${what} above 0, found 0`);
+  return given;
+}
+
+function stages(value: number | undefined): number {
+  const k = positive('erlang', 'the number of stages', value);
+  if (!Number.isInteger(k))
+    throw new RangeError(`an erlang distribution has a whole number of stages, found ${k}`);
+  return k;
+}
+
+/** Low, most likely, high; from these in rising order, or from mean, low, high. */
+function threePoints(
+  name: 'triangular' | 'pert',
+  a: number | undefined,
+  b: number | undefined,
+  c: number | undefined,
+): [DistributionName, number, number, number] {
+  const first = needed(name, 'three values: mean, low, high', a);
+  const second = needed(name, 'three values: mean, low, high', b);
+  const third = needed(name, 'three values: mean, low, high', c);
+  if (first <= second && second <= third) return [name, first, second, third];
+  const likely = name === 'pert' ? (6 * first - second - third) / 4 : 3 * first - second - third;
+  const slack = 1e-9 * third;
+  if (second <= third && likely >= second - slack && likely <= third + slack)
+    return [name, second, Math.min(third, Math.max(second, likely)), third];
+  throw new RangeError(
+    `a ${name} distribution takes mean, low, high, or low, most likely, high in rising order; ` +
+      `${first}, ${second}, ${third} is neither`,
+  );
+}
+
+function constant(mean: number): TimeDistribution {
+  return { name: 'constant', mean, variance: 0, quantile: () => mean };
+}
+
+function exponential(mean: number): TimeDistribution {
+  return { name: 'exponential', mean, variance: mean * mean, quantile: (u) => -mean * Math.log(1 - u) };
+}
+
+function gammaBySpread(mean: number, sd: number): TimeDistribution {
+  if (sd === 0) return { ...constant(mean), name: 'gamma' };
+  return gammaByShape('gamma', mean, (mean / sd) ** 2);
+}
+
+function gammaByShape(name: 'gamma' | 'erlang', mean: number, shape: number): TimeDistribution {
+  const scale = mean / shape;
+  const standard = tabulateQuantile((u) => gammaQuantile(u, shape));
+  return { name, mean, variance: (mean * mean) / shape, quantile: (u) => scale * standard(u) };
+}
+
+/** Quantile of the gamma distribution of scale 1; the start is Wilson and Hilferty's cube (1931). */
+function gammaQuantile(u: number, shape: number): number {
+  const front = logGamma(shape);
+  const r = 1 / (9 * shape);
+  const cube = 1 - r + normalQuantile(u) * Math.sqrt(r);
+  const small = Math.exp((Math.log(u) + front + Math.log(shape)) / shape);
+  let high = Math.max(1, shape) * 2;
+  while (incompleteGamma(shape, high) < u) high *= 2;
+  const start = cube > 0.3 ? shape * cube ** 3 : small;
+  return invertDistribution(
+    u,
+    (x) => incompleteGamma(shape, x),
+    (x) => Math.exp((shape - 1) * Math.log(x) - x - front),
+    Math.min(start, high / 2),
+    0,
+    high,
+  );
+}
+
+function lognormal(mean: number, sd: number): TimeDistribution {
+  const s2 = Math.log1p((sd / mean) ** 2);
+  const mu = Math.log(mean) - s2 / 2;
+  const s = Math.sqrt(s2);
+  return {
+    name: 'lognormal',
+    mean,
+    variance: sd * sd,
+    quantile: (u) => Math.exp(mu + s * normalQuantile(u)),
+  };
+}
+
+function weibull(mean: number, shape: number): TimeDistribution {
+  const g1 = Math.exp(logGamma(1 + 1 / shape));
+  const g2 = Math.exp(logGamma(1 + 2 / shape));
+  const scale = mean / g1;
+  return {
+    name: 'weibull',
+    mean,
+    variance: scale * scale * (g2 - g1 * g1),
+    quantile: (u) => scale * Math.exp(Math.log(-Math.log(1 - u)) / shape),
+  };
+}
+
+function triangular(name: DistributionName, low: number, likely: number, high: number): TimeDistribution {
+  const width = high - low;
+  const mean = (low + likely + high) / 3;
+  if (width === 0) return { ...constant(low), name };
+  const knee = (likely - low) / width;
+  return {
+    name,
+    mean,
+    variance: (low * low + likely * likely + high * high - low * likely - low * high - likely * high) / 18,
+    quantile: (u) =>
+      u < knee
+        ? low + Math.sqrt(u * width * (likely - low))
+        : high - Math.sqrt((1 - u) * width * (high - likely)),
+  };
+}
+
+function pert(name: DistributionName, low: number, likely: number, high: number): TimeDistribution {
+  const width = high - low;
+  if (width === 0) return { ...constant(low), name };
+  const a = 1 + (4 * (likely - low)) / width;
+  const b = 1 + (4 * (high - likely)) / width;
+  const standard = tabulateQuantile((u) => betaQuantile(u, a, b));
+  return {
+    name,
+    mean: (low + 4 * likely + high) / 6,
+    variance: (width * width * a * b) / ((a + b) ** 2 * (a + b + 1)),
+    quantile: (u) => low + width * standard(u),
+  };
+}
+
+function betaQuantile(u: number, a: number, b: number): number {
+  const front = logGamma(a + b) - logGamma(a) - logGamma(b);
+  return invertDistribution(
+    u,
+    (x) => incompleteBeta(x, a, b),
+    (x) => Math.exp(front + (a - 1) * Math.log(x) + (b - 1) * Math.log1p(-x)),
+    a / (a + b),
+    0,
+    1,
+  );
+}
+
+function readings(values: readonly number[]): TimeDistribution {
+  if (values.length === 0) throw new RangeError('readings need at least one value');
+  const sorted = Float64Array.from(values).sort();
+  const mean = sorted.reduce((sum, v) => sum + v, 0) / sorted.length;
+  const variance = sorted.reduce((sum, v) => sum + (v - mean) ** 2, 0) / sorted.length;
+  return { name: 'readings', mean, variance, quantile: (u) => sorted[Math.floor(u * sorted.length)]! };
+}

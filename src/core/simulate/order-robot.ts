@@ -1,0 +1,250 @@
+/**
+ * The robot that follows a fixed order round and round: it goes to the next event's station at once and waits there
+ * for its turn. From an empty cell, events of parts that do not exist yet are passed over. Where steps have longest
+ * waits it does not run ahead of the timetable either; once late, the timetable moves on with it.
+ */
+import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
+import { HOLD, type OrderPlan, PICK, PLACE } from './order-plan.js';
+import type { Robot } from './robot.js';
+import { RobotClock } from './robot-clock.js';
+import { RobotMoves } from './robot-moves.js';
+import type { ShopFloor } from './shop-floor.js';
+import { EMPTY, FINISHED, HANDLED, HANDLING, HOLDING, TRAVEL_EMPTY, TRAVEL_LOADED } from './slot-state.js';
+
+export class OrderRobot implements Robot {
+  readonly clock: RobotClock;
+  idle = true;
+  private readonly cell: CompiledCell;
+  private readonly moves: RobotMoves;
+  private readonly memory: Uint8Array;
+  private acting = false;
+  private next = 0;
+  private period = 0;
+  private inHand = 0;
+  private at: number;
+  private slot = -1;
+  private lateS = 0;
+  private periods = 0;
+  private firstPeriodS = Number.NaN;
+  private lastPeriodS = Number.NaN;
+
+  constructor(
+    private readonly floor: ShopFloor,
+    private readonly plan: OrderPlan,
+    slowAttended: boolean,
+  ) {
+    this.cell = floor.cell;
+    this.clock = new RobotClock(floor);
+    this.moves = new RobotMoves(floor, slowAttended);
+    this.memory = new Uint8Array(plan.count * plan.memory);
+    this.passOver();
+    this.at = plan.station[this.next]!;
+  }
+
+  /** Starts the event whose turn it is, if it can start. */
+  decide(): boolean {
+    const { floor, plan } = this;
+    floor.changed = false;
+    if (!this.canStart() || !this.onTime()) return !this.idle;
+    const { next } = this;
+    this.idle = false;
+    this.acting = true;
+    this.notePeriod();
+    this.clock.begin(floor.now);
+    if (plan.action[next] === HOLD) this.beginHold();
+    else if (plan.action[next] === PICK) this.beginPick();
+    else this.beginPlace();
+    return true;
+  }
+
+  onTimer(): void {
+    const { floor } = this;
+    floor.clock.set(floor.robotTimer, Number.POSITIVE_INFINITY);
+    this.clock.countUpTo(floor.now);
+    floor.changed = true;
+    if (!this.acting) {
+      this.idle = true;
+      return;
+    }
+    this.acting = false;
+    this.endEvent();
+    this.goToNext();
+  }
+
+  /** Not before the timetable; waits for it with the timer. Lateness moves the timetable. */
+  private onTime(): boolean {
+    const { timetable } = this.plan;
+    if (timetable === null) return true;
+    const due = this.lateS + this.period * timetable.periodS + timetable.startS[this.next]!;
+    const { floor } = this;
+    if (floor.now >= due - 1e-9) {
+      this.lateS += Math.max(0, floor.now - due);
+      return true;
+    }
+    this.clock.begin(floor.now);
+    this.idle = false;
+    floor.clock.set(floor.robotTimer, due);
+    return false;
+  }
+
+  private canStart(): boolean {
+    const { plan, floor, cell, next } = this;
+    const op = plan.op[next]!;
+    const s = plan.station[next]!;
+    const kind = cell.opKind[op];
+    if (plan.action[next] === HOLD) return true;
+    if (kind === INFEED || kind === OUTFEED) return floor.rackServes(plan.choice[next]!);
+    if (plan.action[next] === PLACE) {
+      const pending = floor.pendingOp[s]!;
+      this.slot = this.freeSlot(s);
+      return this.slot >= 0 && (pending < 0 || pending === op);
+    }
+    this.slot = this.finishedSlot(s, op);
+    return this.slot >= 0;
+  }
+
+  private freeSlot(s: number): number {
+    const { firstSlot } = this.cell;
+    for (let slot = firstSlot[s]!; slot < firstSlot[s + 1]!; slot++)
+      if (this.floor.slotOp[slot]! < 0) return slot;
+    return -1;
+  }
+
+  /** The slot whose part of this step finished first. */
+  private finishedSlot(s: number, op: number): number {
+    const { firstSlot } = this.cell;
+    const { slotState, slotOp, slotFinishedAt } = this.floor;
+    let best = -1;
+    for (let slot = firstSlot[s]!; slot < firstSlot[s + 1]!; slot++) {
+      if (slotState[slot] !== FINISHED || slotOp[slot] !== op) continue;
+      if (best < 0 || slotFinishedAt[slot]! < slotFinishedAt[best]!) best = slot;
+    }
+    return best;
+  }
+
+  private beginPick(): void {
+    const { plan, floor, next } = this;
+    const op = plan.op[next]!;
+    const end = floor.now + this.moves.pickS(op, plan.station[next]!);
+    const slot = this.cell.opKind[op] === INFEED ? -1 : this.slot;
+    if (slot >= 0) {
+      if (floor.now - floor.slotFinishedAt[slot]! > this.cell.opMaxWaitS[op]! + 1e-6) floor.overstays[op]!++;
+      floor.enter(slot, HANDLED, floor.now);
+    }
+    this.clock.add(end, HANDLING, slot, EMPTY);
+    floor.clock.set(floor.robotTimer, end);
+  }
+
+  private beginPlace(): void {
+    const { plan, floor, next } = this;
+    const op = plan.op[next]!;
+    const end = floor.now + this.moves.placeS(op, plan.station[next]!);
+    if (this.cell.opKind[op] !== OUTFEED) floor.enter(this.slot, HANDLED, floor.now);
+    this.clock.add(end, HANDLING, -1, EMPTY);
+    floor.clock.set(floor.robotTimer, end);
+  }
+
+  private beginHold(): void {
+    const { plan, floor, moves, next } = this;
+    const op = plan.op[next]!;
+    const s = plan.station[next]!;
+    let t = floor.now + moves.placeS(op, s);
+    this.clock.add(t, HANDLING, -1, EMPTY);
+    t += moves.holdS(op, s);
+    this.clock.add(t, HOLDING, -1, EMPTY);
+    t += moves.pickS(op, s);
+    this.clock.add(t, HANDLING, -1, EMPTY);
+    floor.clock.set(floor.robotTimer, t);
+  }
+
+  private endEvent(): void {
+    const { plan, floor, next } = this;
+    const op = plan.op[next]!;
+    const kind = this.cell.opKind[op];
+    this.at = plan.station[next]!;
+    if (plan.action[next] === PICK) {
+      this.inHand++;
+      if (kind === INFEED) floor.takeRaw(this.cell.opRoute[op]!, plan.choice[next]!, floor.now);
+      else floor.vacate(this.slot);
+    } else if (plan.action[next] === PLACE) {
+      this.inHand--;
+      if (kind === OUTFEED) floor.deliver(op, plan.choice[next]!);
+      else floor.load(this.slot, op);
+    }
+    this.remember(1);
+    this.step();
+  }
+
+  /** Goes to the station of the next event that takes place. */
+  private goToNext(): void {
+    const { floor } = this;
+    this.passOver();
+    const to = this.plan.station[this.next]!;
+    const loaded = this.inHand > 0;
+    const end = floor.now + this.moves.travelS(this.at, to, loaded);
+    this.clock.begin(floor.now);
+    this.clock.add(end, loaded ? TRAVEL_LOADED : TRAVEL_EMPTY, -1, EMPTY);
+    this.at = to;
+    this.idle = false;
+    floor.clock.set(floor.robotTimer, end);
+  }
+
+  /** Steps over events of parts that were never started. */
+  private passOver(): void {
+    for (let i = 0; i < this.plan.count && this.isMissing(); i++) {
+      this.remember(0);
+      this.step();
+    }
+  }
+
+  private isMissing(): boolean {
+    const { plan, next } = this;
+    if (plan.action[next] !== PICK) return !this.happened(plan.pickIndex[next]!, plan.pickLag[next]!);
+    for (let l = plan.firstLink[next]!; l < plan.firstLink[next + 1]!; l++)
+      if (!this.happened(plan.linkPlace[l]!, plan.linkLag[l]!)) return true;
+    return false;
+  }
+
+  private happened(event: number, lag: number): boolean {
+    const period = this.period - lag;
+    return period >= 0 && this.memory[event * this.plan.memory + (period % this.plan.memory)] === 1;
+  }
+
+  private remember(happened: 0 | 1): void {
+    this.memory[this.next * this.plan.memory + (this.period % this.plan.memory)] = happened;
+  }
+
+  private step(): void {
+    this.next++;
+    if (this.next < this.plan.count) return;
+    this.next = 0;
+    this.period++;
+  }
+
+  private notePeriod(): void {
+    if (this.next !== 0) return;
+    if (Number.isNaN(this.firstPeriodS)) this.firstPeriodS = this.floor.now;
+    else this.periods++;
+    this.lastPeriodS = this.floor.now;
+  }
+
+  periodS(): number {
+    return this.periods === 0 ? Number.NaN : (this.lastPeriodS - this.firstPeriodS) / this.periods;
+  }
+
+  clearPeriods(): void {
+    this.periods = 0;
+    this.firstPeriodS = Number.NaN;
+  }
+
+  partsInHand(): number {
+    return this.inHand;
+  }
+
+  waitText(): string {
+    const { plan, cell, next } = this;
+    const what = plan.action[next] === PICK ? 'pick' : 'place';
+    const part = cell.routeNames[cell.opRoute[plan.op[next]!]!]!;
+    return `The fixed order waits to ${what} ${part} at ${cell.stationNames[plan.station[next]!]!}.`;
+  }
+}
