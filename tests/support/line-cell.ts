@@ -2,7 +2,15 @@
 import type { Cell, Station, Step, TravelRow } from '../../src/core/model/cell.js';
 
 export const emptyCell: Omit<Cell, 'stations' | 'routes' | 'travel'> = {
-  robot: { hands: 1, indexS: 0, speedMS: null, accelMS2: null, travelS: null, attendedSpeedPct: 100, costPerH: 0 },
+  robot: {
+    hands: 1,
+    indexS: 0,
+    speedMS: null,
+    accelMS2: null,
+    travelS: null,
+    attendedSpeedPct: 100,
+    costPerH: 0,
+  },
   parts: [],
   shifts: [],
   stops: [],
@@ -56,7 +64,8 @@ export function lineCell(line: PublishedLine): Cell {
   const n = line.stations;
   const name = (i: number): string => (i === 0 ? 'in' : i === n + 1 ? 'out' : `s${i}`);
   const stations: Station[] = [];
-  for (let i = 0; i <= n + 1; i++) stations.push(station(name(i), i === 0 ? 'infeed' : i === n + 1 ? 'outfeed' : 'machine'));
+  for (let i = 0; i <= n + 1; i++)
+    stations.push(station(name(i), i === 0 ? 'infeed' : i === n + 1 ? 'outfeed' : 'machine'));
   const travel: TravelRow[] = [];
   for (let from = 1; from <= n + 1; from++)
     for (let to = 0; to <= n; to++) {
@@ -95,7 +104,8 @@ export function positionCell(line: PositionLine): Cell {
   const n = line.machines;
   const name = (i: number): string => (i === 0 ? 'in' : i === n + 1 ? 'out' : `m${i}`);
   const stations: Station[] = [];
-  for (let i = 0; i <= n + 1; i++) stations.push(station(name(i), i === 0 ? 'infeed' : i === n + 1 ? 'outfeed' : 'machine'));
+  for (let i = 0; i <= n + 1; i++)
+    stations.push(station(name(i), i === 0 ? 'infeed' : i === n + 1 ? 'outfeed' : 'machine'));
   const travel: TravelRow[] = [];
   for (let a = 0; a <= n + 1; a++)
     for (let b = a + 1; b <= n + 1; b++) {
@@ -119,6 +129,9 @@ export function positionCell(line: PositionLine): Cell {
 }
 
 /** The one way of a route without alternatives. */
-export function onlyPath(cell: Cell, count = 1): { route: number; stops: { step: Step; station: string }[]; count: number }[] {
+export function onlyPath(
+  cell: Cell,
+  count = 1,
+): { route: number; stops: { step: Step; station: string }[]; count: number }[] {
   return [{ route: 0, stops: cell.routes[0].steps.map((s) => ({ step: s, station: s.stations[0] })), count }];
 }

@@ -38,7 +38,8 @@ interface SolverLibrary {
   readonly Tableau: { readonly prototype: { pivot(row: number, column: number): unknown } };
 }
 
-const solver = ((library as unknown as { default?: SolverLibrary }).default ?? library) as unknown as SolverLibrary;
+const solver = ((library as unknown as { default?: SolverLibrary }).default ??
+  library) as unknown as SolverLibrary;
 
 const ROW_TOLERANCE = 1e-7;
 
@@ -76,7 +77,8 @@ function toModel(program: LinearProgram, names: readonly string[]): unknown {
       ...(row.least === undefined ? {} : { min: row.least }),
       ...(row.most === undefined ? {} : { max: row.most }),
     };
-    for (const [name, value] of Object.entries(row.terms)) if (value !== 0) variables[`v_${name}`]![key] = value;
+    for (const [name, value] of Object.entries(row.terms))
+      if (value !== 0) variables[`v_${name}`]![key] = value;
   }
   return {
     optimize: 'goal',
@@ -109,7 +111,11 @@ function solveWithin(model: unknown, limitMs: number): Record<string, unknown> |
   }
 }
 
-function faultOf(program: LinearProgram, at: Readonly<Record<string, number>>, result: number): string | null {
+function faultOf(
+  program: LinearProgram,
+  at: Readonly<Record<string, number>>,
+  result: number,
+): string | null {
   for (const [name, value] of Object.entries(at)) {
     if (!Number.isFinite(value) || value < -ROW_TOLERANCE) return `variable ${name} came back as ${value}`;
   }
@@ -132,13 +138,15 @@ function faultOf(program: LinearProgram, at: Readonly<Record<string, number>>, r
 function improvable(): boolean {
   const tableau = solver.lastSolvedModel?.tableau;
   if (!tableau) return true;
-  for (let column = 1; column < tableau.width; column++) if (tableau.matrix[column]! > ROW_TOLERANCE) return true;
+  for (let column = 1; column < tableau.width; column++)
+    if (tableau.matrix[column]! > ROW_TOLERANCE) return true;
   return false;
 }
 
 function scaleOf(row: LinearRow, at: Readonly<Record<string, number>>): number {
   let most = Math.max(1, Math.abs(row.least ?? 0), Math.abs(row.most ?? 0));
-  for (const [name, value] of Object.entries(row.terms)) most = Math.max(most, Math.abs(value * (at[name] ?? 0)));
+  for (const [name, value] of Object.entries(row.terms))
+    most = Math.max(most, Math.abs(value * (at[name] ?? 0)));
   return most;
 }
 
@@ -148,7 +156,8 @@ function dot(terms: Readonly<Record<string, number>>, at: Readonly<Record<string
 
 function checkProgram(program: LinearProgram): void {
   for (const row of program.rows) {
-    if (row.least === undefined && row.most === undefined) throw new RangeError(`row ${row.name} has no bound`);
+    if (row.least === undefined && row.most === undefined)
+      throw new RangeError(`row ${row.name} has no bound`);
     for (const value of [...Object.values(row.terms), row.least ?? 0, row.most ?? 0])
       if (!Number.isFinite(value)) throw new RangeError(`row ${row.name} has a value that is not finite`);
   }

@@ -67,7 +67,8 @@ export function evaluateOrder(plan: Plan, order: readonly number[]): EvaluatedOr
     const arcs = [...robot, ...linkArcs(plan, order, links), ...feederArcs(plan, order, positions)];
     const found = leastPeriod(arcs);
     if (!found.feasible) {
-      if (worst.arcs.length === 0) worst = { feasible: false, reason: 'waits', arcs, contradiction: found.contradiction };
+      if (worst.arcs.length === 0)
+        worst = { feasible: false, reason: 'waits', arcs, contradiction: found.contradiction };
     } else if (best === null || found.periodS < best.periodS - 1e-9) {
       best = evaluated(order, arcs, links, inHand, found);
     }
@@ -164,7 +165,12 @@ function startChoices(plan: Plan, levels: Levels): StartState[] | null {
 }
 
 /** Spreads spare room over the nodes: more parts inside lets them process longer (but may break a longest wait). */
-function withSpare(plan: Plan, states: readonly StartState[], nodes: readonly number[], spare: number): StartState[] {
+function withSpare(
+  plan: Plan,
+  states: readonly StartState[],
+  nodes: readonly number[],
+  spare: number,
+): StartState[] {
   const useful = nodes.filter((index) => isTimed(plan, index));
   if (spare === 0 || useful.length === 0) return [...states];
   const windows = useful.some((index) => plan.nodes[index]!.maxWaitS !== null);
@@ -187,24 +193,32 @@ function isTimed(plan: Plan, index: number): boolean {
 /** All ways to put up to `total` (or exactly, when `full`) units into `cells` cells. */
 function spreadsOf(total: number, cells: number, full: boolean): number[][] {
   if (cells === 1) return full ? [[total]] : Array.from({ length: total + 1 }, (_, k) => [k]);
-  return Array.from({ length: total + 1 }, (_, k) => spreadsOf(total - k, cells - 1, full).map((rest) => [k, ...rest])).flat();
+  return Array.from({ length: total + 1 }, (_, k) =>
+    spreadsOf(total - k, cells - 1, full).map((rest) => [k, ...rest]),
+  ).flat();
 }
 
 function withBatches(plan: Plan, states: readonly StartState[], nodes: readonly number[]): StartState[] {
-  return nodes.reduce<StartState[]>((all, index) => {
-    const batch = plan.nodes[index]!.batch;
-    if (batch === 1) return all;
-    return all.flatMap((state) =>
-      Array.from({ length: Math.min(batch - 1, state.inside[index]!) + 1 }, (_, part) => ({
-        ...state,
-        loaded: state.loaded.map((value, i) => (i === index ? part : value)),
-      })),
-    );
-  }, [...states]);
+  return nodes.reduce<StartState[]>(
+    (all, index) => {
+      const batch = plan.nodes[index]!.batch;
+      if (batch === 1) return all;
+      return all.flatMap((state) =>
+        Array.from({ length: Math.min(batch - 1, state.inside[index]!) + 1 }, (_, part) => ({
+          ...state,
+          loaded: state.loaded.map((value, i) => (i === index ? part : value)),
+        })),
+      );
+    },
+    [...states],
+  );
 }
 
 function handCounts(plan: Plan, order: readonly number[], levels: Levels): number[] {
-  let held = plan.nodes.reduce((sum, node, index) => (node.room === 0 ? sum - levels.lowest[index]! : sum), 0);
+  let held = plan.nodes.reduce(
+    (sum, node, index) => (node.room === 0 ? sum - levels.lowest[index]! : sum),
+    0,
+  );
   return order.map((kind) => {
     const { action } = plan.events[kind]!;
     if (action === 'pick') held++;

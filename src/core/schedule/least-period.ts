@@ -65,7 +65,10 @@ export function leastPeriod(arcs: readonly PeriodArc[]): LeastPeriod {
     }
     const { weightS, periods } = circuitSums(arcs, run.circuit);
     if (periods <= 0) {
-      return { feasible: false, contradiction: critical.length > 0 && periods < 0 ? [run.circuit, critical] : [run.circuit] };
+      return {
+        feasible: false,
+        contradiction: critical.length > 0 && periods < 0 ? [run.circuit, critical] : [run.circuit],
+      };
     }
     const next = weightS / periods;
     if (!(next > periodS)) {
@@ -154,7 +157,10 @@ function circuitOf(arcs: readonly PeriodArc[], by: Int32Array): number[] | null 
   return null;
 }
 
-function circuitSums(arcs: readonly PeriodArc[], circuit: readonly number[]): { weightS: number; periods: number } {
+function circuitSums(
+  arcs: readonly PeriodArc[],
+  circuit: readonly number[],
+): { weightS: number; periods: number } {
   let weightS = 0;
   let periods = 0;
   for (const a of circuit) {
@@ -171,10 +177,12 @@ function fromZero(potential: Float64Array): number[] {
 
 function checkArcs(arcs: readonly PeriodArc[]): void {
   for (const arc of arcs) {
-    if (!Number.isFinite(arc.weightS)) throw new RangeError('an arc weight must be a finite number of seconds');
+    if (!Number.isFinite(arc.weightS))
+      throw new RangeError('an arc weight must be a finite number of seconds');
     if (!Number.isInteger(arc.periods)) throw new RangeError('the periods of an arc must be a whole number');
     for (const node of [arc.from, arc.to]) {
-      if (!Number.isInteger(node) || node < 0) throw new RangeError('a node must be a whole number from 0 up');
+      if (!Number.isInteger(node) || node < 0)
+        throw new RangeError('a node must be a whole number from 0 up');
     }
   }
 }

@@ -191,7 +191,11 @@ function nodeFor(
 function roomFor(draft: Draft, station: Station): number {
   const known = draft.roomOf.get(station.name);
   if (known !== undefined) return known;
-  draft.rooms.push({ name: station.name, capacity: station.capacityParts ?? Number.POSITIVE_INFINITY, hands: false });
+  draft.rooms.push({
+    name: station.name,
+    capacity: station.capacityParts ?? Number.POSITIVE_INFINITY,
+    hands: false,
+  });
   draft.roomOf.set(station.name, draft.rooms.length - 1);
   return draft.rooms.length - 1;
 }
@@ -210,7 +214,9 @@ function addEvents(
   for (const [stage, stop] of stops.entries()) {
     const action = stage === 0 ? 'pick' : stage === last ? 'place' : 'hold';
     const to =
-      action === 'place' ? draft.nodeOf.get(`${route}|${stop.step.step}@${stop.station}`)! : handNode(draft, part, stop, carry.count);
+      action === 'place'
+        ? draft.nodeOf.get(`${route}|${stop.step.step}@${stop.station}`)!
+        : handNode(draft, part, stop, carry.count);
     own.push(events.length);
     events.push({
       action,

@@ -11,6 +11,7 @@
  */
 import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
 import { type FifoLink, fifoLinks } from './fifo-links.js';
+import { ownTime, stationBound } from './period-bound.js';
 import type { Plan } from './plan.js';
 import { type TourTable, tourTable } from './tour-table.js';
 
@@ -72,16 +73,6 @@ function unitsOf(plan: Plan): Units {
   return { events, counts, ownS, wayS, shortestS: shortestWays(plan, events, whole) };
 }
 
-function ownTime(plan: Plan, events: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < events.length; i++) {
-    const event = plan.events[events[i]!]!;
-    sum += event.robotS;
-    if (i + 1 < events.length) sum += plan.loadedS[event.station * plan.stations.length + plan.events[events[i + 1]!]!.station]!;
-  }
-  return sum;
-}
-
 function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {
   const stations = plan.stations.length;
   const least = new Float64Array(stations * stations);
@@ -100,7 +91,12 @@ function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole:
     for (let b = 0; b < n; b++) {
       const to = plan.events[events[b]![0]!]!.station;
       // Between events at one station the hand may turn, or an event elsewhere may come in between.
-      ways[a * n + b] = from === to ? (whole ? 0 : Math.min(plan.indexS, detourAndBack(plan, least, from, used))) : least[from * stations + to]!;
+      ways[a * n + b] =
+        from === to
+          ? whole
+            ? 0
+            : Math.min(plan.indexS, detourAndBack(plan, least, from, used))
+          : least[from * stations + to]!;
     }
   }
   return ways;
@@ -109,7 +105,8 @@ function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole:
 function detourAndBack(plan: Plan, least: Float64Array, station: number, used: readonly number[]): number {
   const n = plan.stations.length;
   return used.reduce(
-    (low, other) => (other === station ? low : Math.min(low, least[station * n + other]! + least[other * n + station]!)),
+    (low, other) =>
+      other === station ? low : Math.min(low, least[station * n + other]! + least[other * n + station]!),
     Number.POSITIVE_INFINITY,
   );
 }
@@ -211,7 +208,10 @@ class OrderSearch {
     this.n = this.units.events.length;
     this.length = this.units.counts.reduce((sum, c) => sum + c, 0);
     this.split = plan.nodes.some((node) => node.maxWaitS !== null);
-    this.positions = this.units.counts.reduce((sum, c, u) => sum + c * (this.split ? this.units.events[u]!.length : 1), 0);
+    this.positions = this.units.counts.reduce(
+      (sum, c, u) => sum + c * (this.split ? this.units.events[u]!.length : 1),
+      0,
+    );
     this.lastOwnS = Float64Array.from(this.units.events, (list, u) =>
       this.split ? plan.events[list[list.length - 1]!]!.robotS : this.units.ownS[u]!,
     );
@@ -221,7 +221,8 @@ class OrderSearch {
     this.table = tourTable(this.left, this.units.ownS, this.units.wayS, this.first);
     this.looseIn = this.looseWays();
     if (this.table) for (let u = 0; u < this.n; u++) this.tableState += this.left[u]! * this.table.stride[u]!;
-    for (let u = 0; u < this.n; u++) this.looseRest += this.left[u]! * (this.units.ownS[u]! + this.looseIn[u]!);
+    for (let u = 0; u < this.n; u++)
+      this.looseRest += this.left[u]! * (this.units.ownS[u]! + this.looseIn[u]!);
 
     const nodes = plan.nodes.length;
     this.nodeCount = new Int32Array(nodes);
@@ -288,7 +289,9 @@ class OrderSearch {
       this.removeLast(undoMark);
     }
     const complete = !this.stopped;
-    const boundS = complete ? Math.min(this.bestS, Number.POSITIVE_INFINITY) : Math.min(this.bestS, Math.max(this.rootBoundS, this.openBoundS));
+    const boundS = complete
+      ? Math.min(this.bestS, Number.POSITIVE_INFINITY)
+      : Math.min(this.bestS, Math.max(this.rootBoundS, this.openBoundS));
     return { best: this.best, boundS, complete, nodes: this.nodes };
   }
 
@@ -307,7 +310,8 @@ class OrderSearch {
       this.timeOffsetS[list[i]!] = at;
       at += event.robotS;
       const next = list[i + 1];
-      if (next !== undefined) at += this.plan.loadedS[event.station * this.plan.stations.length + this.plan.events[next]!.station]!;
+      if (next !== undefined)
+        at += this.plan.loadedS[event.station * this.plan.stations.length + this.plan.events[next]!.station]!;
     }
   }
 
@@ -316,7 +320,10 @@ class OrderSearch {
   }
 
   /** leadS[last * 2N + 2 node + (0 pick, 1 place)]: least time from the start of unit `last` to that event's start. */
-  private leadTimes(placeUnits: readonly (readonly number[])[], pickUnits: readonly (readonly number[])[]): Float64Array {
+  private leadTimes(
+    placeUnits: readonly (readonly number[])[],
+    pickUnits: readonly (readonly number[])[],
+  ): Float64Array {
     const nodes = this.plan.nodes.length;
     const lead = new Float64Array(this.n * nodes * 2).fill(Number.POSITIVE_INFINITY);
     for (let last = 0; last < this.n; last++)
@@ -332,14 +339,19 @@ class OrderSearch {
   }
 
   /** tailS[2 node + side]: least time from that event's start to the start of the first unit of the next period. */
-  private tailTimes(placeUnits: readonly (readonly number[])[], pickUnits: readonly (readonly number[])[]): Float64Array {
+  private tailTimes(
+    placeUnits: readonly (readonly number[])[],
+    pickUnits: readonly (readonly number[])[],
+  ): Float64Array {
     const nodes = this.plan.nodes.length;
     const tail = new Float64Array(nodes * 2).fill(Number.POSITIVE_INFINITY);
     for (let node = 0; node < nodes; node++)
       for (const [side, list] of [pickUnits[node]!, placeUnits[node]!].entries())
         for (const u of list) {
           const value =
-            this.units.ownS[u]! - this.eventOffset(u, node, side) + this.units.shortestS[u * this.n + this.first]!;
+            this.units.ownS[u]! -
+            this.eventOffset(u, node, side) +
+            this.units.shortestS[u * this.n + this.first]!;
           if (value < tail[node * 2 + side]!) tail[node * 2 + side] = value;
         }
     return tail;
@@ -388,7 +400,12 @@ class OrderSearch {
       const event = this.plan.events[events[i]!]!;
       if (this.split && i > 0) {
         this.unitAt[this.top++] = unit;
-        this.addArc(position, position + 1, this.timeOffsetS[events[i]!]! - this.timeOffsetS[events[i - 1]!]!, 0);
+        this.addArc(
+          position,
+          position + 1,
+          this.timeOffsetS[events[i]!]! - this.timeOffsetS[events[i - 1]!]!,
+          0,
+        );
         position++;
       }
       if (!this.takeFrom(event.from) || !this.putInto(event.to)) return false;
@@ -488,7 +505,8 @@ class OrderSearch {
 
   private placeEventAt(position: number, node: number): number {
     const events = this.units.events[this.unitAt[position]!]!;
-    for (let i = events.length - 1; i >= 0; i--) if (this.plan.events[events[i]!]!.to === node) return events[i]!;
+    for (let i = events.length - 1; i >= 0; i--)
+      if (this.plan.events[events[i]!]!.to === node) return events[i]!;
     return events[0]!;
   }
 
@@ -505,7 +523,8 @@ class OrderSearch {
     const weight = this.offsetS[place]! + this.plan.events[place]!.robotS + spec.processS;
     const offset = this.pickOffsetAt(pickPosition, node);
     this.addArc(placePosition, pickPosition, weight - offset, lag);
-    if (spec.maxWaitS !== null) this.addArc(pickPosition, placePosition, offset - weight - spec.maxWaitS, -lag);
+    if (spec.maxWaitS !== null)
+      this.addArc(pickPosition, placePosition, offset - weight - spec.maxWaitS, -lag);
   }
 
   private addArc(from: number, to: number, weight: number, periods: number): void {
@@ -695,17 +714,34 @@ class OrderSearch {
   }
 
   /** A part lies in a station and its pick is still to come. */
-  private openPick(node: number, placePosition: number, lag: number, lastPosition: number, leadBase: number): void {
+  private openPick(
+    node: number,
+    placePosition: number,
+    lag: number,
+    lastPosition: number,
+    leadBase: number,
+  ): void {
     const place = this.placeEventAt(placePosition, node);
     const spec = this.plan.nodes[node]!;
     const weight = this.offsetS[place]! + this.plan.events[place]!.robotS + spec.processS;
     this.addArc(placePosition, 0, weight + this.tailS[node * 2]!, 1 + lag);
     if (spec.maxWaitS !== null)
-      this.addArc(lastPosition, placePosition, this.leadS[leadBase + node * 2]! - weight - spec.maxWaitS, -lag);
+      this.addArc(
+        lastPosition,
+        placePosition,
+        this.leadS[leadBase + node * 2]! - weight - spec.maxWaitS,
+        -lag,
+      );
   }
 
   /** A part was taken out that comes in late in the period before; its place is still to come. */
-  private openPlace(node: number, pickPosition: number, lag: number, lastPosition: number, leadBase: number): void {
+  private openPlace(
+    node: number,
+    pickPosition: number,
+    lag: number,
+    lastPosition: number,
+    leadBase: number,
+  ): void {
     const spec = this.plan.nodes[node]!;
     const offset = this.pickOffsetAt(pickPosition, node);
     const units = this.placeUnits[node]!;
@@ -715,7 +751,12 @@ class OrderSearch {
       if (this.left[u]! > 0) robotS = Math.min(robotS, this.placeRobotS(u, node));
     }
     if (robotS === Number.POSITIVE_INFINITY) return;
-    this.addArc(lastPosition, pickPosition, this.leadS[leadBase + node * 2 + 1]! + robotS + spec.processS - offset, lag);
+    this.addArc(
+      lastPosition,
+      pickPosition,
+      this.leadS[leadBase + node * 2 + 1]! + robotS + spec.processS - offset,
+      lag,
+    );
     if (spec.maxWaitS !== null) {
       const longest = this.mostPlaceRobotS(node) + spec.processS + spec.maxWaitS;
       this.addArc(pickPosition, 0, offset - longest + this.tailS[node * 2 + 1]!, 1 - lag);
@@ -760,7 +801,9 @@ class OrderSearch {
       const undoMark = this.undoTop;
       const arcMark = this.arcs;
       this.append(unit);
-      this.time.set(this.saved.subarray((base + unit) * this.positions, (base + unit) * this.positions + this.top));
+      this.time.set(
+        this.saved.subarray((base + unit) * this.positions, (base + unit) * this.positions + this.top),
+      );
       this.descend(childS);
       this.giveBack(unit);
       this.removeLast(undoMark);
@@ -804,7 +847,8 @@ class OrderSearch {
     let slot = base + count;
     while (
       slot > base &&
-      (this.childBound[slot - 1]! > boundS || (this.childBound[slot - 1]! === boundS && this.childEnd[slot - 1]! > endS))
+      (this.childBound[slot - 1]! > boundS ||
+        (this.childBound[slot - 1]! === boundS && this.childEnd[slot - 1]! > endS))
     ) {
       this.childBound[slot] = this.childBound[slot - 1]!;
       this.childEnd[slot] = this.childEnd[slot - 1]!;
@@ -838,68 +882,14 @@ function firstUnit(plan: Plan, units: Units): number {
   let bestKey = Number.POSITIVE_INFINITY;
   for (let u = 0; u < units.events.length; u++) {
     const event = plan.events[units.events[u]![0]!]!;
-    const key = units.counts[u]! * 4 + (event.action === 'pick' ? 0 : 2) + (plan.nodes[event.from]!.kind === 'source' ? 0 : 1);
+    const key =
+      units.counts[u]! * 4 +
+      (event.action === 'pick' ? 0 : 2) +
+      (plan.nodes[event.from]!.kind === 'source' ? 0 : 1);
     if (key < bestKey) {
       bestKey = key;
       first = u;
     }
   }
   return first;
-}
-
-/** Least period by one station alone: parts take up their room from place to pick, with the quickest exchange. */
-export function stationBound(plan: Plan, room: number): number {
-  const spec = plan.rooms[room]!;
-  if (spec.hands || !Number.isFinite(spec.capacity)) return 0;
-  let sum = 0;
-  for (const [index, node] of plan.nodes.entries()) {
-    if (node.room !== room) continue;
-    sum += node.visits * (stayS(plan, index) + (spec.capacity === 1 ? exchangeS(plan, index) : 0));
-  }
-  return sum / spec.capacity;
-}
-
-/** Least time of a part in a station: placing, process, picking. */
-function stayS(plan: Plan, node: number): number {
-  let place = Number.POSITIVE_INFINITY;
-  let pick = Number.POSITIVE_INFINITY;
-  for (const event of plan.events) {
-    if (event.to === node) place = Math.min(place, event.robotS);
-    if (event.from === node) pick = Math.min(pick, event.robotS);
-  }
-  return place + plan.nodes[node]!.processS + pick;
-}
-
-/** Least robot time from the end of a pick at this node to the start of the next place in its room. */
-function exchangeS(plan: Plan, node: number): number {
-  const n = plan.stations.length;
-  const { room } = plan.nodes[node]!;
-  let least = plan.hands === 2 ? plan.indexS : Number.POSITIVE_INFINITY;
-  for (const out of plan.carries) {
-    const pick = plan.events[out.events[0]!]!;
-    if (pick.from !== node) continue;
-    const outStation = plan.events[out.events[out.events.length - 1]!]!.station;
-    for (const back of plan.carries) {
-      const place = plan.events[back.events[back.events.length - 1]!]!;
-      if (plan.nodes[place.to]!.room !== room) continue;
-      const backStation = plan.events[back.events[0]!]!.station;
-      const wayS = outStation === backStation ? 0 : plan.emptyS[outStation * n + backStation]!;
-      const both = ownTime(plan, out.events) - pick.robotS + wayS + ownTime(plan, back.events) - place.robotS;
-      // With two hands other events may come between; then the trip away and back is all that is sure.
-      least = Math.min(least, plan.hands === 2 ? tripAwayS(plan, pick.station) : both);
-    }
-  }
-  return Number.isFinite(least) ? least : 0;
-}
-
-function tripAwayS(plan: Plan, station: number): number {
-  const n = plan.stations.length;
-  let least = Number.POSITIVE_INFINITY;
-  for (let other = 0; other < n; other++) {
-    if (other === station) continue;
-    const there = Math.min(plan.emptyS[station * n + other]!, plan.loadedS[station * n + other]!);
-    const back = Math.min(plan.emptyS[other * n + station]!, plan.loadedS[other * n + station]!);
-    least = Math.min(least, there + back);
-  }
-  return least;
 }

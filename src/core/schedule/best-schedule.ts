@@ -1,0 +1,252 @@
+/**
+ * The best repeating schedule of a cell: chooses what one period makes, searches its order, and says what sets the
+ * pace, what the bound is and what was assumed.
+ */
+import type { Cell } from '../model/cell.js';
+import { checkSchedule } from './check-schedule.js';
+import { type PartSet, partMultiple, partSets } from './choose-counts.js';
+import { bottleneckOf, orderEvents, robotShare, stationShares, timedEvents } from './describe.js';
+import type { EvaluatedOrder } from './evaluate-order.js';
+import { explainInfeasible } from './explain-infeasible.js';
+import { improvementsOf } from './improvements.js';
+import { withMeanGauges } from './mean-gauges.js';
+import { waysOf } from './paths.js';
+import type { Plan } from './plan.js';
+import { type RateBoundFound, rateBound } from './rate-bound.js';
+import type { ScheduleFound, ScheduleOutcome } from './result.js';
+import { searchOrder } from './search-order.js';
+import { type Goal, goalOf } from './weights.js';
+
+export interface ScheduleOptions {
+  /** Parts in one period; not given = chosen. */
+  readonly partsPerPeriod?: number;
+  /** Most visits to machines, benches and buffers in one period. */
+  readonly maxVisits?: number;
+  /** The search ends after this many seconds with the best so far. */
+  readonly timeLimitS?: number;
+  /** The search ends after this many nodes with the best so far. */
+  readonly nodeLimit?: number;
+  /** Work out what one second off each element brings; default true. */
+  readonly improvements?: boolean;
+}
+
+/** Nodes searched over all part sets, unless asked otherwise: a second or two. */
+export const DEFAULT_NODES = 400_000;
+const DEFAULT_TIME_S = 60;
+/** Moves in a period beyond which several parts per period of one route are not tried unasked. */
+const SEVERAL_PARTS_MOVES = 14;
+
+/**
+ * @param cell a cell as the tables' checks let it pass
+ * @returns the schedule, or why none is possible, or that the limit came first
+ */
+export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): ScheduleOutcome {
+  const startedMs = Date.now();
+  const { cell: planned, notes } = withMeanGauges(cell);
+  const ways = waysOf(planned);
+  if (ways === null)
+    return undecided(
+      'The alternatives combine to more than 4,000 ways through the cell; name fewer stations per step.',
+      startedMs,
+    );
+  const goal = goalOf(planned);
+  const bound = rateBound(planned);
+  const sets = partSets(planned, ways, goal, countLimits(planned, options));
+  if (sets.length === 0) return undecided(noSetText(planned, options), startedMs);
+  const run = searchSets(planned, goal, bound.found ? bound.valuePerS : null, sets, options, startedMs);
+  const seconds = (Date.now() - startedMs) / 1000;
+  const searched = { nodes: run.nodes, seconds };
+  if (run.best === null) {
+    if (run.complete) return { ...explainInfeasible(sets[0]!.plan), searched };
+    return {
+      status: 'undecided',
+      reason: 'The limit came before any order was found.',
+      boundS: sets[0]!.boundS,
+      searched,
+    };
+  }
+  const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
+  return describe(cell, planned, goal, run.best, bound.found ? bound : null, searched, notices, options);
+}
+
+interface SetBest {
+  readonly set: PartSet;
+  readonly order: EvaluatedOrder;
+  readonly boundS: number;
+  readonly proven: boolean;
+}
+
+interface SearchRun {
+  readonly best: SetBest | null;
+  readonly nodes: number;
+  /** Every set was searched to the end. */
+  readonly complete: boolean;
+}
+
+function countLimits(
+  cell: Cell,
+  options: ScheduleOptions,
+): { maxVisits: number; partsPerPeriod: number | null } {
+  const stations = cell.stations.filter(
+    (s) => s.kind === 'machine' || s.kind === 'bench' || s.kind === 'buffer',
+  ).length;
+  const alternatives =
+    cell.routes.length > 1 || cell.routes.some((r) => r.steps.some((s) => s.stations.length > 1));
+  const onePeriod = cell.routes.reduce(
+    (sum, r) => sum + partMultiple(r) * Math.max(1, r.steps.length - 2),
+    0,
+  );
+  const several =
+    onePeriod * (onePeriod * 3 <= SEVERAL_PARTS_MOVES ? 3 : onePeriod * 2 <= SEVERAL_PARTS_MOVES ? 2 : 1);
+  const asked = options.partsPerPeriod ?? 0;
+  const mostSteps = Math.max(...cell.routes.map((r) => Math.max(1, r.steps.length - 2)));
+  const free = alternatives ? Math.max(12, 2 * stations, onePeriod) : several;
+  return {
+    maxVisits: options.maxVisits ?? Math.max(free, asked * mostSteps),
+    partsPerPeriod: options.partsPerPeriod ?? null,
+  };
+}
+
+function searchSets(
+  cell: Cell,
+  goal: Goal,
+  valueBound: number | null,
+  sets: readonly PartSet[],
+  options: ScheduleOptions,
+  startedMs: number,
+): SearchRun {
+  void cell;
+  void goal;
+  const untilMs = startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000;
+  let nodesLeft = options.nodeLimit ?? DEFAULT_NODES;
+  let nodes = 0;
+  let best: SetBest | null = null;
+  let complete = true;
+  for (const set of sets) {
+    const bestRate: number = best === null ? 0 : best.set.value / best.order.periodS;
+    // Within rounding of the bound on every policy: nothing better exists.
+    if (valueBound !== null && bestRate >= valueBound * (1 - 1e-9)) break;
+    const belowS: number = bestRate > 0 ? set.value / bestRate : Number.POSITIVE_INFINITY;
+    if (set.boundS >= belowS - 1e-9) continue;
+    if (nodesLeft <= 0 || Date.now() > untilMs) {
+      complete = false;
+      break;
+    }
+    const found = searchOrder(set.plan, { belowS, nodes: nodesLeft, untilMs });
+    nodes += found.nodes;
+    nodesLeft -= found.nodes;
+    if (!found.complete) complete = false;
+    if (found.best !== null) {
+      best = {
+        set,
+        order: found.best,
+        boundS: Math.min(found.boundS, found.best.periodS),
+        proven: found.complete,
+      };
+    }
+  }
+  return { best, nodes, complete };
+}
+
+function describe(
+  cell: Cell,
+  planned: Cell,
+  goal: Goal,
+  best: SetBest,
+  bound: RateBoundFound | null,
+  searched: ScheduleFound['searched'],
+  assumptions: readonly string[],
+  options: ScheduleOptions,
+): ScheduleFound {
+  const { plan } = best.set;
+  const { order } = best;
+  const events = orderEvents(plan, order);
+  const timed = timedEvents(plan, order, events);
+  const faults = checkSchedule(planned, {
+    periodS: order.periodS,
+    partsPerPeriod: plan.partsPerPeriod,
+    ...timed,
+  });
+  if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
+  const rates = Object.fromEntries(
+    Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / order.periodS]),
+  );
+  const total = Object.values(rates).reduce((sum, rate) => sum + rate, 0);
+  return {
+    status: best.proven ? 'proven' : 'best found',
+    periodS: order.periodS,
+    partsPerPeriod: plan.partsPerPeriod,
+    partsPerH: { ...rates, total },
+    proven: best.proven,
+    boundS: best.boundS,
+    gapPct: 100 * Math.max(0, order.periodS / best.boundS - 1),
+    rateBoundPerH: bound ?? unknownBound(plan, best.boundS),
+    robot: robotShare(plan, order),
+    stations: stationShares(plan, order),
+    events: timed.events,
+    holds: timed.holds,
+    order: events,
+    bottleneck: bottleneckOf(plan, order),
+    improvements: options.improvements === false ? [] : improvementsOf(planned, plan, order),
+    searched,
+    assumptions,
+    warnings: warningsOf(cell, goal, best, bound),
+  };
+}
+
+/** Where the linear program gave no sure answer: the bound of this part set alone, and nothing named as binding. */
+function unknownBound(plan: Plan, boundS: number): ScheduleFound['rateBoundPerH'] {
+  const perPart = Object.fromEntries(
+    Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / boundS]),
+  );
+  return { total: Object.values(perPart).reduce((sum, rate) => sum + rate, 0), perPart, binding: [] };
+}
+
+function warningsOf(cell: Cell, goal: Goal, best: SetBest, bound: RateBoundFound | null): string[] {
+  const warnings: string[] = [];
+  for (const route of cell.routes) {
+    if (best.set.plan.partsPerPeriod[route.part] === 0)
+      warnings.push(
+        `${route.part} is not made at all in the best sequence; give a ratio in parts.csv if it must be.`,
+      );
+  }
+  if (bound === null)
+    warnings.push(
+      'The rate bound over all policies could not be worked out; the bound shown is that of this part set.',
+    );
+  if (!best.proven)
+    warnings.push('The search stopped at its limit: a better order may exist, within the gap shown.');
+  void goal;
+  return warnings;
+}
+
+function assumptionsOf(cell: Cell, plan: Plan): string[] {
+  const list = ['All times are constant; stops and scatter are not in these figures.'];
+  if (plan.hands === 2)
+    list.push(
+      `Every pair of actions at one station in a row costs the index time of ${cell.robot.indexS} s.`,
+    );
+  if (plan.nodes.some((node) => node.maxWaitS !== null)) list.push('The robot may wait with a part in hand.');
+  const visits = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
+  if (visits > 1)
+    list.push(
+      `One round makes ${visits} parts; it is the best of the part sets tried, up to a stated number of visits.`,
+    );
+  return list;
+}
+
+function noSetText(cell: Cell, options: ScheduleOptions): string {
+  if (options.partsPerPeriod !== undefined || options.maxVisits !== undefined)
+    return 'No set of parts keeps the asked parts per period and visits together with batches, occasional steps and mix.';
+  void cell;
+  return 'No set of parts of a workable size keeps the batches, the occasional steps and the mix together.';
+}
+
+function undecided(reason: string, startedMs: number): ScheduleOutcome {
+  return {
+    status: 'undecided',
+    reason,
+    boundS: 0,
+    searched: { nodes: 0, seconds: (Date.now() - startedMs) / 1000 },
+  };
+}

@@ -1,0 +1,271 @@
+/** Words for what a schedule consists of: stations' shares, the robot's shares, the critical circuit as a sentence. */
+import type { EvaluatedOrder, OrderArc } from './evaluate-order.js';
+import type { Plan } from './plan.js';
+import type {
+  Bottleneck,
+  ChainLink,
+  OrderEvent,
+  RobotShare,
+  ScheduleEvent,
+  ScheduleHold,
+  StationShare,
+} from './result.js';
+
+/** Seconds as people write them: up to three decimals, no trailing zeros. */
+export function secondsText(seconds: number): string {
+  return `${Number(seconds.toFixed(3))} s`;
+}
+
+/** Events with their hands. With two hands a pick takes the free one; a place uses the hand that picked. */
+export function orderEvents(plan: Plan, found: EvaluatedOrder): OrderEvent[] {
+  const { order } = found;
+  const carriers = carrierLinks(plan, found);
+  const hands = assignHands(plan, found, carriers);
+  return order.map((kind, position) => {
+    const event = plan.events[kind]!;
+    const arc = found.arcs[position]!;
+    const carrier = carriers[position]!;
+    return {
+      action: event.action,
+      station: plan.stations[event.station]!.name,
+      part: event.part,
+      step: event.step,
+      hand: hands[position]!,
+      robotS: event.robotS,
+      toNextS: arc.travelS,
+      loadedToNext: found.inHand[position]! > 0,
+      pickIndex: carrier.pick,
+      pickLag: carrier.lag,
+      waitsFor:
+        event.action !== 'pick'
+          ? []
+          : found.links
+              .filter((link) => link.pick === position && plan.nodes[link.node]!.kind === 'inside')
+              .map((link) => ({
+                placeIndex: link.place,
+                lag: link.lag,
+                processS: plan.nodes[link.node]!.processS,
+                maxWaitS: link.lastOfBatch ? plan.nodes[link.node]!.maxWaitS : null,
+              })),
+    };
+  });
+}
+
+interface Carrier {
+  readonly pick: number;
+  readonly lag: number;
+}
+
+/** For each event the pick that took its part, followed back through the stages in hand. */
+function carrierLinks(plan: Plan, found: EvaluatedOrder): Carrier[] {
+  const before = new Map<number, Carrier>();
+  for (const link of found.links) {
+    if (plan.nodes[link.node]!.kind === 'hand') before.set(link.pick, { pick: link.place, lag: link.lag });
+  }
+  return found.order.map((_, position) => {
+    let at: Carrier = { pick: position, lag: 0 };
+    for (let step = before.get(at.pick); step !== undefined; step = before.get(at.pick))
+      at = { pick: step.pick, lag: at.lag + step.lag };
+    return at;
+  });
+}
+
+function assignHands(plan: Plan, found: EvaluatedOrder, carriers: readonly Carrier[]): (1 | 2)[] {
+  const hands = new Array<1 | 2>(found.order.length).fill(1);
+  if (plan.hands === 1) return hands;
+  // Two rounds: parts carried over the period end keep the hand that picked them in the round before.
+  for (let round = 0; round < 2; round++) {
+    const held = new Map<1 | 2, number>();
+    for (const [position, carrier] of carriers.entries())
+      if (carrier.lag > 0 && carrier.pick !== position) held.set(hands[carrier.pick]!, carrier.pick);
+    for (const [position, kind] of found.order.entries()) {
+      const { action } = plan.events[kind]!;
+      if (action === 'pick') {
+        hands[position] = held.has(1) ? 2 : 1;
+        held.set(hands[position]!, position);
+      } else {
+        hands[position] = hands[carriers[position]!.pick]!;
+        if (action === 'place') held.delete(hands[position]!);
+      }
+    }
+  }
+  return hands;
+}
+
+/** The timed picks and places, and the stretches at held stations, in order of their start. */
+export function timedEvents(
+  plan: Plan,
+  found: EvaluatedOrder,
+  order: readonly OrderEvent[],
+): { events: ScheduleEvent[]; holds: ScheduleHold[] } {
+  const events: ScheduleEvent[] = [];
+  const holds: ScheduleHold[] = [];
+  for (const [position, event] of order.entries()) {
+    const startS = found.startS[position]!;
+    const common = {
+      startS,
+      endS: startS + event.robotS,
+      station: event.station,
+      part: event.part,
+      step: event.step,
+      hand: event.hand,
+    };
+    if (event.action === 'hold') holds.push(common);
+    else events.push({ ...common, action: event.action });
+  }
+  void plan;
+  return { events, holds };
+}
+
+export function robotShare(plan: Plan, found: EvaluatedOrder): RobotShare {
+  let handlingS = 0;
+  let heldS = 0;
+  let travelEmptyS = 0;
+  let travelLoadedS = 0;
+  for (const [position, kind] of found.order.entries()) {
+    const event = plan.events[kind]!;
+    const next = plan.events[found.order[(position + 1) % found.order.length]!]!;
+    const wayS = found.arcs[position]!.travelS;
+    handlingS += event.robotS - event.heldS;
+    heldS += event.heldS;
+    if (event.station === next.station) handlingS += wayS;
+    else if (found.inHand[position]! > 0) travelLoadedS += wayS;
+    else travelEmptyS += wayS;
+  }
+  const busyS = handlingS + heldS + travelEmptyS + travelLoadedS;
+  return {
+    handlingS,
+    travelEmptyS,
+    travelLoadedS,
+    heldS,
+    waitS: Math.max(0, found.periodS - busyS),
+    utilizationPct: (100 * busyS) / found.periodS,
+  };
+}
+
+/** How each station spends a period. Room-seconds: with a capacity above 1 they add up to capacity x period. */
+export function stationShares(plan: Plan, found: EvaluatedOrder): StationShare[] {
+  return plan.rooms.flatMap((room, index) => {
+    if (room.hands) return [];
+    const station = plan.stations.find((s) => s.name === room.name)!;
+    let processingS = 0;
+    let handlingS = 0;
+    let waitRobotS = 0;
+    for (const [node, spec] of plan.nodes.entries()) {
+      if (spec.room !== index) continue;
+      processingS += spec.visits * spec.cycleS;
+      handlingS += spec.visits * (spec.processS - spec.cycleS);
+      for (const kind of found.order) {
+        const event = plan.events[kind]!;
+        if (event.to === node || event.from === node) handlingS += event.robotS;
+      }
+      waitRobotS += waitsAt(plan, found, node);
+    }
+    const capacity = Number.isFinite(room.capacity) ? room.capacity : 1;
+    const allS = capacity * found.periodS;
+    return [
+      {
+        station: room.name,
+        kind: station.kind,
+        processingS,
+        handlingS,
+        waitRobotS,
+        emptyS: Math.max(0, allS - processingS - handlingS - waitRobotS),
+        utilizationPct: (100 * processingS) / allS,
+      },
+    ];
+  });
+}
+
+/** Time that parts lie finished at a node before their pick begins, summed over a period. */
+function waitsAt(plan: Plan, found: EvaluatedOrder, node: number): number {
+  const readyBy = new Map<number, number>();
+  for (const link of found.links) {
+    if (link.node !== node) continue;
+    const place = plan.events[found.order[link.place]!]!;
+    const finishS =
+      found.startS[link.place]! + place.robotS + plan.nodes[node]!.processS - link.lag * found.periodS;
+    readyBy.set(link.pick, Math.max(readyBy.get(link.pick) ?? Number.NEGATIVE_INFINITY, finishS));
+  }
+  let sum = 0;
+  for (const [pick, finishS] of readyBy) sum += Math.max(0, found.startS[pick]! - finishS);
+  return sum;
+}
+
+/** The critical circuit in words: who waits for whom, and what each link takes. */
+export function bottleneckOf(plan: Plan, found: EvaluatedOrder): Bottleneck {
+  const arcs = found.criticalCircuit.map((a) => found.arcs[a]!);
+  const links = arcs.flatMap((arc) => chainLinks(plan, found, arc)).filter((link) => Math.abs(link.S) > 1e-9);
+  const periods = arcs.reduce((sum, arc) => sum + arc.periods, 0);
+  const timed = arcs.filter((arc) => arc.kind === 'process' || arc.kind === 'feeder');
+  const stations = [...new Set(timed.map((arc) => plan.nodes[arc.node]!.station))];
+  const waits = arcs.filter((arc) => arc.kind === 'longest wait').map((arc) => plan.nodes[arc.node]!.station);
+  return {
+    text: sentence(found.periodS, periods, stations, [...new Set(waits)], arcs.length === found.order.length),
+    stations,
+    periods,
+    chain: links,
+  };
+}
+
+function sentence(
+  periodS: number,
+  periods: number,
+  stations: readonly string[],
+  waits: readonly string[],
+  wholeRound: boolean,
+): string {
+  const pace = `one round every ${secondsText(periodS)}`;
+  const limit = waits.length > 0 ? ` The longest wait allowed at ${list(waits)} holds the round back.` : '';
+  if (stations.length === 0 && wholeRound)
+    return `The robot sets the pace: it is never idle, and its own handling and travel make ${pace}.${limit}`;
+  if (stations.length === 0) return `The robot's moves set the pace: ${pace}.${limit}`;
+  const what = stations.length === 1 ? 'sets the pace' : 'together set the pace';
+  const over = periods > 1 ? ` (the chain runs over ${periods} rounds)` : '';
+  return `${list(stations)} ${what}${over}: its machine time and the robot's exchange of parts there make ${pace}.${limit}`
+    .replace('its machine time', stations.length === 1 ? 'its machine time' : 'their machine time')
+    .replace(
+      'exchange of parts there',
+      stations.length === 1 ? 'exchange of parts there' : 'moves between them',
+    );
+}
+
+function list(names: readonly string[]): string {
+  if (names.length < 2) return names[0] ?? '';
+  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+}
+
+/** Links of a chain in plain words; a robot arc gives the action and the way to the next. */
+export function chainLinks(
+  plan: Plan,
+  found: { readonly order: readonly number[] },
+  arc: OrderArc,
+): ChainLink[] {
+  const event = plan.events[found.order[arc.from]!]!;
+  const station = plan.stations[event.station]!.name;
+  if (arc.kind === 'robot') {
+    const next = plan.events[found.order[arc.to]!]!;
+    const to = plan.stations[next.station]!.name;
+    const way = to === station ? `turn the gripper at ${station}` : `travel ${station} to ${to}`;
+    return [
+      { what: actionText(event.action, event.part, station), S: event.robotS },
+      { what: way, S: arc.travelS },
+    ];
+  }
+  const node = plan.nodes[arc.node]!;
+  if (arc.kind === 'process') {
+    return [
+      { what: actionText('place', node.part, node.station), S: arc.weightS - node.processS },
+      { what: `${node.station} works on ${node.part}`, S: node.processS },
+    ];
+  }
+  if (arc.kind === 'feeder')
+    return [{ what: `${node.station} gets ready for the next part`, S: arc.weightS }];
+  return [{ what: `longest stay of ${node.part} at ${node.station}`, S: arc.weightS }];
+}
+
+function actionText(action: string, part: string, station: string): string {
+  if (action === 'pick') return `pick ${part} at ${station}`;
+  if (action === 'place') return `place ${part} at ${station}`;
+  return `hold ${part} at ${station}`;
+}

@@ -1,0 +1,127 @@
+/**
+ * What one second less at each element would bring in parts per hour, by solving again: first the same order with the
+ * shorter time, then a short search for a better one.
+ */
+import type { Cell } from '../model/cell.js';
+import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
+import { buildPlan, type Plan } from './plan.js';
+import type { Improvement } from './result.js';
+import { searchOrder } from './search-order.js';
+
+const NODES_EACH = 3000;
+const TIME_LIMIT_MS = 1500;
+
+/** @returns elements that bring something, the best first */
+export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): Improvement[] {
+  const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
+  const untilMs = Date.now() + TIME_LIMIT_MS;
+  const list: Improvement[] = [];
+  for (const change of changesOf(cell, plan)) {
+    const shorter = withChange(cell, plan, change);
+    const same = evaluateOrder(shorter, found.order);
+    let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
+    if (Date.now() < untilMs) {
+      const better = searchOrder(shorter, { belowS: periodS, nodes: NODES_EACH, untilMs });
+      if (better.best !== null) periodS = better.best.periodS;
+    }
+    const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;
+    if (gain > 1e-9) list.push({ element: change.element, partsPerHPerSecond: gain });
+  }
+  return list.sort((a, b) => b.partsPerHPerSecond - a.partsPerHPerSecond || (a.element < b.element ? -1 : 1));
+}
+
+interface Change {
+  readonly element: string;
+  /** Seconds taken off: one, or all that there is. */
+  readonly byS: number;
+  readonly apply: (cell: Cell) => Cell;
+}
+
+function changesOf(cell: Cell, plan: Plan): Change[] {
+  return [
+    ...stepChanges(cell, plan),
+    ...stationChanges(cell, plan),
+    ...travelChanges(cell, plan),
+    ...indexChange(cell),
+  ];
+}
+
+function stepChanges(cell: Cell, plan: Plan): Change[] {
+  const used = new Set(plan.paths.flatMap((p) => p.stops.map((s) => `${p.route}|${s.step.step}`)));
+  return cell.routes.flatMap((route, r) =>
+    route.steps.flatMap((step) => {
+      if (!used.has(`${r}|${step.step}`)) return [];
+      const where = step.stations.join(' or ');
+      const words = { cycleS: 'cycle', loadS: 'load', unloadS: 'unload' } as const;
+      return (['cycleS', 'loadS', 'unloadS'] as const).flatMap((field) => {
+        const byS = Math.min(1, step[field]);
+        if (byS <= 0) return [];
+        const apply = (c: Cell): Cell => ({
+          ...c,
+          routes: c.routes.map((other, i) =>
+            i !== r
+              ? other
+              : {
+                  ...other,
+                  steps: other.steps.map((s) =>
+                    s.step === step.step ? { ...s, [field]: s[field] - byS } : s,
+                  ),
+                },
+          ),
+        });
+        return [{ element: `${words[field]} of ${route.part} at ${where}`, byS, apply }];
+      });
+    }),
+  );
+}
+
+function stationChanges(cell: Cell, plan: Plan): Change[] {
+  const used = new Set(plan.nodes.map((node) => node.station));
+  return cell.stations.flatMap((station) =>
+    (['readyS', 'closeS'] as const).flatMap((field) => {
+      const byS = Math.min(1, station[field]);
+      if (byS <= 0 || !used.has(station.name)) return [];
+      const apply = (c: Cell): Cell => ({
+        ...c,
+        stations: c.stations.map((s) => (s.name === station.name ? { ...s, [field]: s[field] - byS } : s)),
+      });
+      return [{ element: `${field === 'readyS' ? 'ready' : 'close'} time of ${station.name}`, byS, apply }];
+    }),
+  );
+}
+
+/** Every trip of the robot one second shorter: the whole of travel, as one element. */
+function travelChanges(cell: Cell, plan: Plan): Change[] {
+  const times = [...plan.emptyS, ...plan.loadedS].filter((t) => Number.isFinite(t) && t > 0);
+  if (times.length === 0) return [];
+  const byS = Math.min(1, ...times);
+  void cell;
+  return [{ element: 'every trip of the robot', byS, apply: (c) => c }];
+}
+
+function indexChange(cell: Cell): Change[] {
+  const byS = Math.min(1, cell.robot.indexS);
+  if (cell.robot.hands === 1 || byS <= 0) return [];
+  return [
+    {
+      element: 'index time of the gripper',
+      byS,
+      apply: (c) => ({ ...c, robot: { ...c.robot, indexS: c.robot.indexS - byS } }),
+    },
+  ];
+}
+
+function withChange(cell: Cell, plan: Plan, change: Change): Plan {
+  const changed = change.apply(cell);
+  const paths = plan.paths.map((path) => ({
+    ...path,
+    stops: path.stops.map((stop) => ({
+      ...stop,
+      step: changed.routes[path.route]!.steps.find((s) => s.step === stop.step.step)!,
+    })),
+  }));
+  const next = buildPlan(changed, paths);
+  if (change.element !== 'every trip of the robot') return next;
+  const shorter = (times: Float64Array): Float64Array => times.map((t) => (t > 0 ? t - change.byS : t));
+  return { ...next, emptyS: shorter(plan.emptyS), loadedS: shorter(plan.loadedS) };
+}

@@ -1,0 +1,107 @@
+/**
+ * Lower bounds on the period of a plan that hold for every order: what each station needs by itself, and the work
+ * that the robot cannot avoid.
+ */
+import type { Plan } from './plan.js';
+
+/**
+ * The greater of the robot's unavoidable work and each station's own time.
+ *
+ * @param room one station only; without it all of them and the robot
+ */
+export function periodBound(plan: Plan, room?: number): number {
+  if (room !== undefined) return stationBound(plan, room);
+  const stations = plan.rooms.map((_, r) => stationBound(plan, r));
+  return Math.max(robotBound(plan), ...stations);
+}
+
+/** Robot work of a period at least: every carry, and the quickest way to the start of each. */
+function robotBound(plan: Plan): number {
+  const n = plan.stations.length;
+  if (plan.hands === 2) return plan.events.reduce((sum, e) => sum + e.count * e.robotS, 0);
+  let sum = 0;
+  for (const carry of plan.carries) {
+    const start = plan.events[carry.events[0]!]!.station;
+    let way = Number.POSITIVE_INFINITY;
+    for (const before of plan.carries) {
+      const end = plan.events[before.events[before.events.length - 1]!]!.station;
+      way = Math.min(way, end === start ? 0 : plan.emptyS[end * n + start]!);
+    }
+    sum += carry.count * (ownTime(plan, carry.events) + (Number.isFinite(way) ? way : 0));
+  }
+  return sum;
+}
+
+/** Robot time inside a run of events of one carry: the actions and the loaded ways between them. */
+export function ownTime(plan: Plan, events: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < events.length; i++) {
+    const event = plan.events[events[i]!]!;
+    sum += event.robotS;
+    if (i + 1 < events.length)
+      sum += plan.loadedS[event.station * plan.stations.length + plan.events[events[i + 1]!]!.station]!;
+  }
+  return sum;
+}
+
+/** Least period by one station alone: parts take up its room from place to pick, with the quickest exchange. */
+export function stationBound(plan: Plan, room: number): number {
+  const spec = plan.rooms[room]!;
+  if (spec.hands || !Number.isFinite(spec.capacity)) return 0;
+  let sum = 0;
+  for (const [index, node] of plan.nodes.entries()) {
+    if (node.room !== room) continue;
+    const handlingS = handlingAt(plan, index);
+    // One batch at a time: its parts are placed one by one, run together, and are picked one by one.
+    if (spec.capacity === node.batch && node.batch > 1)
+      sum += node.visits * (handlingS + node.processS / node.batch);
+    else if (spec.capacity === 1) sum += node.visits * (handlingS + node.processS + exchangeS(plan, index));
+    else sum += (node.visits * (handlingS + node.processS)) / spec.capacity;
+  }
+  return sum;
+}
+
+/** Least robot time to place and pick one part at a node. */
+function handlingAt(plan: Plan, node: number): number {
+  let place = Number.POSITIVE_INFINITY;
+  let pick = Number.POSITIVE_INFINITY;
+  for (const event of plan.events) {
+    if (event.to === node) place = Math.min(place, event.robotS);
+    if (event.from === node) pick = Math.min(pick, event.robotS);
+  }
+  return place + pick;
+}
+
+/** Least robot time from the end of a pick at this node to the start of the next place in its room. */
+function exchangeS(plan: Plan, node: number): number {
+  const n = plan.stations.length;
+  const { room } = plan.nodes[node]!;
+  let least = plan.hands === 2 ? plan.indexS : Number.POSITIVE_INFINITY;
+  for (const out of plan.carries) {
+    const pick = plan.events[out.events[0]!]!;
+    if (pick.from !== node) continue;
+    const outStation = plan.events[out.events[out.events.length - 1]!]!.station;
+    for (const back of plan.carries) {
+      const place = plan.events[back.events[back.events.length - 1]!]!;
+      if (plan.nodes[place.to]!.room !== room) continue;
+      const backStation = plan.events[back.events[0]!]!.station;
+      const wayS = outStation === backStation ? 0 : plan.emptyS[outStation * n + backStation]!;
+      const both = ownTime(plan, out.events) - pick.robotS + wayS + ownTime(plan, back.events) - place.robotS;
+      // With two hands other events may come between; then the trip away and back is all that is sure.
+      least = Math.min(least, plan.hands === 2 ? tripAwayS(plan, pick.station) : both);
+    }
+  }
+  return Number.isFinite(least) ? least : 0;
+}
+
+function tripAwayS(plan: Plan, station: number): number {
+  const n = plan.stations.length;
+  let least = Number.POSITIVE_INFINITY;
+  for (let other = 0; other < n; other++) {
+    if (other === station) continue;
+    const there = Math.min(plan.emptyS[station * n + other]!, plan.loadedS[station * n + other]!);
+    const back = Math.min(plan.emptyS[other * n + station]!, plan.loadedS[other * n + station]!);
+    least = Math.min(least, there + back);
+  }
+  return least;
+}
