@@ -1,0 +1,68 @@
+/** What the yield of a pattern takes for granted, as sentences for the report. */
+import type { Cell } from '../model/cell.js';
+import { PAID_BREAK_MIN } from './labour-cost.js';
+import type { OrderPlan } from './order-plan.js';
+
+export interface AssumptionInputs {
+  readonly cell: Cell;
+  readonly plan: OrderPlan;
+  readonly hasBreaks: boolean;
+  readonly atEnd: 'parts stay' | 'run out';
+  /** Causes in the order in which they are switched on. */
+  readonly steps: readonly string[];
+}
+
+/** Only sentences that bear on this cell and pattern. */
+export function shiftAssumptions({ cell, plan, hasBreaks, atEnd, steps }: AssumptionInputs): string[] {
+  const visited = (station: string): boolean => plan.stations.includes(station);
+  const stops = cell.stops.filter((s) => visited(s.station));
+  const racks = cell.stations.some(
+    (s) => (s.kind === 'infeed' || s.kind === 'outfeed') && s.capacityParts !== null,
+  );
+  const when = (holds: boolean, text: string): string[] => (holds ? [text] : []);
+  return [
+    'Between shifts the cell stands. The robot begins no act that it cannot end before the cell closes, and a move under way goes on when it opens; machine cycles that are running go on to their end.',
+    atEnd === 'parts stay'
+      ? 'Parts stay inside over the gap, and the next shift goes on where the last one stopped.'
+      : 'Before the cell closes the robot takes no new part that would not be out in time, so each working span starts with an empty cell.',
+    'The week is the one that the pattern settles into, not the first one from an empty cell.',
+    ...when(
+      hasBreaks,
+      'In a break of an attended shift the robot goes on, but there is no operator to refill racks or attend to stops. Breaks of unattended shifts change nothing.',
+    ),
+    ...when(
+      hasBreaks,
+      `Breaks of ${PAID_BREAK_MIN} minutes or less are paid, longer ones are not (29 CFR 785.18 and 785.19).`,
+    ),
+    'Unattended shifts cost no labour.',
+    ...when(
+      cell.robot.attendedSpeedPct < 100,
+      'The reduced speed holds in all hours of attended shifts, breaks included, and stretches travel only.',
+    ),
+    ...when(
+      stops.length > 0,
+      'A planned stop begins when the station has finished the part that makes it due, and nothing is picked or placed there until it is over. Hourly stops count open hours from the end of the last one. Several stops at different stations may overlap.',
+    ),
+    ...when(
+      stops.some((s) => s.operator),
+      'A stop that needs an operator is worked on only while one is there; until then the station, and with it the fixed order, stands.',
+    ),
+    ...when(
+      stops.some((s) => !s.operator),
+      'A stop that needs no operator goes on by itself, also after the cell has closed.',
+    ),
+    ...when(
+      racks,
+      'Racks at infeeds and outfeeds are kept full or empty, as needed, while an operator is there, at no robot time; without one they run down.',
+    ),
+    ...when(
+      cell.changeovers.some((c) => visited(c.station) && c.perYear > 0),
+      'Changeovers are spread evenly over 52 weeks; while a machine stands for one, the whole order stands, and no two fall together.',
+    ),
+    ...when(
+      cell.stations.some((s) => s.mtbfH !== null),
+      'Random stops (mtbf_h, mttr_min) are not in these figures.',
+    ),
+    `Losses are told apart by switching the causes on one after another: ${[...steps, 'longest waits overrun', 'changeovers', 'scrap'].join('; ')} (those that apply).`,
+  ];
+}

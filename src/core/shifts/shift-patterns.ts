@@ -1,0 +1,58 @@
+/** All patterns of a cell side by side, and the best by each measure. */
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { type ShiftYield, type ShiftYieldOptions, shiftYield } from './shift-yield.js';
+import { patternNames } from './week-calendar.js';
+
+/** Names of the best patterns; null where the measure cannot be had for any. Ties go to the first in the table. */
+export interface BestPattern {
+  readonly byParts: string | null;
+  readonly byLabourCostPerPart: string | null;
+  readonly byContribution: string | null;
+}
+
+export interface ShiftPatterns {
+  readonly patterns: readonly ShiftYield[];
+  readonly best: BestPattern;
+  /** The steady rate, by part and total: all there is to say where no shifts are given. */
+  readonly partsPerH: Readonly<Record<string, number>>;
+  readonly warnings: readonly string[];
+}
+
+/**
+ * @param cell the cell
+ * @param schedule its best order
+ * @returns one yield a pattern; with no shifts an empty list and a warning
+ */
+export function shiftPatterns(
+  cell: Cell,
+  schedule: ScheduleFound,
+  options: ShiftYieldOptions = {},
+): ShiftPatterns {
+  const patterns = patternNames(cell.shifts).map((pattern) => shiftYield(cell, schedule, pattern, options));
+  const warnings =
+    patterns.length > 0
+      ? []
+      : ['No shifts are given, so there are figures per hour only. Fill in shifts.csv for parts per shift.'];
+  return { patterns, best: bestPattern(patterns), partsPerH: schedule.partsPerH, warnings };
+}
+
+/** The best of the given patterns by good parts a week, labour cost per part, and contribution a week. */
+export function bestPattern(patterns: readonly ShiftYield[]): BestPattern {
+  return {
+    byParts: bestBy(patterns, (p) => p.partsPerWeek.total ?? null),
+    byLabourCostPerPart: bestBy(patterns, (p) =>
+      p.labourCostPerPart === null ? null : -p.labourCostPerPart,
+    ),
+    byContribution: bestBy(patterns, (p) => p.contributionPerWeek),
+  };
+}
+
+function bestBy(patterns: readonly ShiftYield[], measure: (p: ShiftYield) => number | null): string | null {
+  let best: { readonly pattern: string; readonly value: number } | null = null;
+  for (const p of patterns) {
+    const value = measure(p);
+    if (value !== null && (best === null || value > best.value)) best = { pattern: p.pattern, value };
+  }
+  return best?.pattern ?? null;
+}

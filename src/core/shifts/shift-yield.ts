@@ -1,0 +1,239 @@
+/**
+ * Good parts a week and a shift from a pattern: the best order is run through the pattern's week, and what it falls
+ * short of the steady rate times the open hours is told cause by cause. Nothing here is random.
+ */
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { labourCostPerWeek } from './labour-cost.js';
+import { lossSteps } from './loss-steps.js';
+import { type OrderPlan, orderPlan } from './order-plan.js';
+import { shiftAssumptions } from './shift-assumptions.js';
+import { shiftNotes } from './shift-notes.js';
+import { type SteadyWeek, steadyWeek } from './steady-week.js';
+import { type WeekCalendar, weekCalendar } from './week-calendar.js';
+
+export interface ShiftYieldOptions {
+  /** Minutes of one changeover onto a station, by station; default: minutes_other of changeovers.csv. */
+  readonly changeoverMinutesByStation?: Readonly<Record<string, number>>;
+  /**
+   * What the robot does before the cell closes. `parts stay` (default): it goes on to the end and parts wait inside;
+   * `run out` (default where a longest wait is set): it takes no new part that would not be out in time.
+   */
+  readonly atEnd?: 'parts stay' | 'run out';
+  /** Weeks to run at most while looking for one that repeats (default 9). */
+  readonly mostWeeks?: number;
+}
+
+/** Amounts by part, and `total`. */
+export type ByPart = Readonly<Record<string, number>>;
+
+export interface Loss {
+  readonly cause: string;
+  /** Good parts a week; below 0 where the cause brings parts. */
+  readonly partsPerWeek: number;
+}
+
+export interface ShiftYield {
+  readonly pattern: string;
+  readonly hoursPerWeek: number;
+  readonly attendedH: number;
+  readonly unattendedH: number;
+  readonly shiftsPerWeek: number;
+  /** Good parts. */
+  readonly partsPerWeek: ByPart;
+  /** Good parts a week over the number of shifts. */
+  readonly partsPerShift: ByPart;
+  /** The same by the shift's name, all parts together. */
+  readonly byShift: readonly { readonly shift: string; readonly partsPerShift: number }[];
+  /** Steady rate times open hours. */
+  readonly ceilingPerWeek: ByPart;
+  /** From the ceiling's total down to the good parts' total; adds up exactly. */
+  readonly losses: readonly Loss[];
+  readonly labourCostPerWeek: number;
+  /** null when no good part is made. */
+  readonly labourCostPerPart: number | null;
+  /** Contribution of the good parts, less labour and the running costs of robot and stations; null = not given. */
+  readonly contributionPerWeek: number | null;
+  /** Handling, holding and travel over the open hours. */
+  readonly robotUtilizationPct: number;
+  /** Parts in machines and hands when the week ends. */
+  readonly partsInside: number;
+  /** True when the weeks repeat exactly, false when the figures are the mean of several weeks. */
+  readonly weekRepeats: boolean;
+  readonly notes: readonly string[];
+  readonly assumptions: readonly string[];
+}
+
+/**
+ * Runs a schedule through the week of one pattern.
+ *
+ * @param cell the cell that the schedule belongs to
+ * @param schedule the best order found for it
+ * @param pattern a pattern of shifts.csv
+ * @throws RangeError where the cell has no shift of that pattern
+ */
+export function shiftYield(
+  cell: Cell,
+  schedule: ScheduleFound,
+  pattern: string,
+  options: ShiftYieldOptions = {},
+): ShiftYield {
+  const calendar = weekCalendar(cell.shifts, pattern);
+  if (calendar.shifts.length === 0) throw new RangeError(`no shift of the pattern ${pattern} is given`);
+  const plan = orderPlan(cell, schedule.order);
+  const atEnd = options.atEnd ?? (plan.hasLongestWaits ? 'run out' : 'parts stay');
+  const rows = cell.shifts.filter((s) => s.pattern === pattern);
+  const hasBreaks = rows.some((s) => s.attended && s.breaks.length > 0);
+  const steps = lossSteps({ cell, plan, calendar, hasBreaks, atEnd });
+  const weeks = runSteps(plan, steps, calendar, options.mostWeeks ?? 9);
+  const week = weeks.at(-1)!;
+  const counts = goodParts(cell, schedule, plan, calendar, week, options);
+  const labour = labourCostPerWeek(rows);
+  const ceilingPerWeek = withTotal(
+    plan.parts,
+    (part) => (schedule.partsPerH[part] ?? 0) * calendar.hoursPerWeek,
+  );
+  return {
+    pattern,
+    hoursPerWeek: calendar.hoursPerWeek,
+    attendedH: calendar.attendedH,
+    unattendedH: calendar.unattendedH,
+    shiftsPerWeek: calendar.shifts.length,
+    partsPerWeek: counts.good,
+    partsPerShift: scaled(counts.good, 1 / calendar.shifts.length),
+    byShift: byShiftName(calendar, rows, week, counts.good.total!),
+    ceilingPerWeek,
+    losses: waterfall(ceilingPerWeek.total!, steps, weeks, counts),
+    labourCostPerWeek: labour,
+    labourCostPerPart: counts.good.total! > 0 ? labour / counts.good.total! : null,
+    contributionPerWeek: contribution(cell, plan, counts.good, labour, calendar.hoursPerWeek),
+    robotUtilizationPct: (100 * (week.busyS / 3600) * (1 - counts.changeoverShare)) / calendar.hoursPerWeek,
+    partsInside: week.inside,
+    weekRepeats: week.repeats,
+    notes: shiftNotes({ cell, calendar, week, steps, good: counts.good, plan, atEnd }),
+    assumptions: shiftAssumptions({ cell, plan, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),
+  };
+}
+
+/** One settled week a step; a step whose conditions change nothing for it repeats the one before. */
+function runSteps(
+  plan: OrderPlan,
+  steps: ReturnType<typeof lossSteps>,
+  calendar: WeekCalendar,
+  mostWeeks: number,
+): SteadyWeek[] {
+  return steps.map((s) => steadyWeek(plan, s.conditions, calendar.shifts.length, mostWeeks));
+}
+
+interface PartCounts {
+  /** All parts that come out in time, before changeovers and scrap. */
+  readonly inTime: ByPart;
+  readonly afterChangeovers: ByPart;
+  readonly good: ByPart;
+  readonly hasChangeovers: boolean;
+  /** Share of the open hours that changeovers take, 0 to 1. */
+  readonly changeoverShare: number;
+  readonly hasScrap: boolean;
+}
+
+function goodParts(
+  cell: Cell,
+  schedule: ScheduleFound,
+  plan: OrderPlan,
+  calendar: WeekCalendar,
+  week: SteadyWeek,
+  options: ShiftYieldOptions,
+): PartCounts {
+  const minutes = changeoverMinPerWeek(cell, schedule, options.changeoverMinutesByStation ?? {});
+  const changeoverShare = Math.min(1, minutes / 60 / calendar.hoursPerWeek);
+  const yieldOf = (part: string): number => (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100) / 100;
+  const inTime = withTotal(plan.parts, (_, i) => week.out[i]!);
+  const afterChangeovers = scaled(inTime, 1 - changeoverShare);
+  return {
+    inTime,
+    afterChangeovers,
+    good: withTotal(plan.parts, (part) => afterChangeovers[part]! * yieldOf(part)),
+    hasChangeovers: minutes > 0,
+    changeoverShare,
+    hasScrap: plan.parts.some((part) => yieldOf(part) < 1),
+  };
+}
+
+/** Minutes a week in which a machine of the order stands for a changeover, spread evenly over 52 weeks. */
+function changeoverMinPerWeek(
+  cell: Cell,
+  schedule: ScheduleFound,
+  minutesByStation: Readonly<Record<string, number>>,
+): number {
+  const visited = new Set(schedule.order.map((e) => e.station));
+  return cell.changeovers
+    .filter((c) => visited.has(c.station))
+    .reduce(
+      (sum, c) =>
+        sum + ((c.perYear / 52) * (minutesByStation[c.station] ?? c.minutesOther) * c.internalPct) / 100,
+      0,
+    );
+}
+
+function waterfall(
+  ceiling: number,
+  steps: ReturnType<typeof lossSteps>,
+  weeks: readonly SteadyWeek[],
+  counts: PartCounts,
+): Loss[] {
+  const losses: Loss[] = [];
+  let level = ceiling;
+  const downTo = (cause: string, next: number): void => {
+    losses.push({ cause, partsPerWeek: level - next });
+    level = next;
+  };
+  steps.forEach((step, i) => {
+    downTo(step.cause, sum(weeks[i]!.out) + sum(weeks[i]!.overrun));
+  });
+  if (sum(weeks.at(-1)!.overrun) > 0) downTo('longest waits overrun', counts.inTime.total!);
+  if (counts.hasChangeovers) downTo('changeovers', counts.afterChangeovers.total!);
+  if (counts.hasScrap) downTo('scrap', counts.good.total!);
+  return losses;
+}
+
+/** Good parts by shift name: each shift's share of the parts put out. */
+function byShiftName(
+  calendar: WeekCalendar,
+  rows: readonly { readonly shift: string }[],
+  week: SteadyWeek,
+  good: number,
+): { shift: string; partsPerShift: number }[] {
+  const all = sum(week.outByShift);
+  return rows.map((row, index) => {
+    const here = calendar.shifts.flatMap((s, i) => (s.row === index ? [i] : []));
+    const out = here.reduce((total, i) => total + week.outByShift[i]!, 0);
+    return { shift: row.shift, partsPerShift: all > 0 ? ((out / all) * good) / here.length : 0 };
+  });
+}
+
+function contribution(
+  cell: Cell,
+  plan: OrderPlan,
+  good: ByPart,
+  labour: number,
+  hours: number,
+): number | null {
+  const given = plan.parts.map((part) => cell.parts.find((p) => p.part === part)?.contribution ?? null);
+  if (given.some((c) => c === null)) return null;
+  const earned = plan.parts.reduce((total, part, i) => total + good[part]! * given[i]!, 0);
+  const running = cell.robot.costPerH + cell.stations.reduce((total, s) => total + s.costPerH, 0);
+  return earned - labour - running * hours;
+}
+
+function withTotal(parts: readonly string[], of: (part: string, index: number) => number): ByPart {
+  const amounts = parts.map(of);
+  return { ...Object.fromEntries(parts.map((part, i) => [part, amounts[i]!])), total: sum(amounts) };
+}
+
+function scaled(amounts: ByPart, by: number): ByPart {
+  return Object.fromEntries(Object.entries(amounts).map(([part, n]) => [part, n * by]));
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((a, b) => a + b, 0);
+}

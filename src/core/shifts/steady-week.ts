@@ -1,0 +1,88 @@
+/**
+ * The week that a pattern settles into: week after week is run from where the one before ended, until a week ends as
+ * an earlier one did; then the weeks between the two are the whole truth and their mean is taken. Where none repeats
+ * within the limit, the mean of all weeks after the first is taken and said to be one.
+ */
+import type { OrderPlan } from './order-plan.js';
+import { type RunConditions, type RunTally, runOrder, type Standstill } from './run-order.js';
+import { alikeStates, emptyRunState, partsInside, type RunState } from './run-state.js';
+import { WEEK_S } from './week-calendar.js';
+
+export interface SteadyWeek {
+  /** By part of the plan, a week: put out well, and put out with a longest wait overrun. */
+  readonly out: readonly number[];
+  readonly overrun: readonly number[];
+  readonly outByShift: readonly number[];
+  readonly busyS: number;
+  /** Standstills of a week, in order, on a clock from a Monday 00:00. */
+  readonly standstills: readonly Standstill[];
+  /** Parts inside when the last week ends. */
+  readonly inside: number;
+  /** True when the weeks repeat exactly; false when a mean of several stands in. */
+  readonly repeats: boolean;
+  /** Number of weeks in the mean. */
+  readonly weeks: number;
+}
+
+/**
+ * @param shifts number of shifts in the calendar
+ * @param mostWeeks weeks to run at most, 2 or more
+ */
+export function steadyWeek(
+  plan: OrderPlan,
+  conditions: RunConditions,
+  shifts: number,
+  mostWeeks = 9,
+): SteadyWeek {
+  let state = emptyRunState(plan, conditions.racks, conditions.stops.length);
+  const states: RunState[] = [];
+  const tallies: RunTally[] = [];
+  const slackS = memoryS(plan);
+  let first = 1;
+  let repeats = false;
+  for (let week = 1; week <= mostWeeks && !repeats; week++) {
+    const run = runOrder(plan, conditions, week * WEEK_S, shifts, state);
+    state = run.state;
+    const like = states.findIndex((s, i) =>
+      alikeStates(s, (i + 1) * WEEK_S, state, week * WEEK_S, plan, slackS),
+    );
+    states.push(state);
+    tallies.push(run.tally);
+    if (like >= 0) {
+      repeats = true;
+      first = like + 1;
+    }
+  }
+  return { ...meanWeek(tallies.slice(first)), ...lastWeek(tallies, state), repeats };
+}
+
+/** How long after its end an event can still hold up another. */
+function memoryS(plan: OrderPlan): number {
+  const finite = (s: number): number => (Number.isFinite(s) ? s : 0);
+  const longest = plan.links.flat().map((l) => l.processS + finite(l.maxWaitS));
+  return (
+    Math.max(0, ...longest, ...plan.feederS, ...(plan.gapS ?? []), ...(plan.slowGapS ?? [])) + WEEK_S / 7
+  );
+}
+
+function meanWeek(tallies: readonly RunTally[]): Omit<SteadyWeek, 'standstills' | 'inside' | 'repeats'> {
+  const mean = (of: (t: RunTally) => Float64Array): number[] =>
+    Array.from(of(tallies[0]!), (_, i) => tallies.reduce((sum, t) => sum + of(t)[i]!, 0) / tallies.length);
+  return {
+    out: mean((t) => t.out),
+    overrun: mean((t) => t.overrun),
+    outByShift: mean((t) => t.outByShift),
+    busyS: tallies.reduce((sum, t) => sum + t.busyS, 0) / tallies.length,
+    weeks: tallies.length,
+  };
+}
+
+function lastWeek(tallies: readonly RunTally[], state: RunState): Pick<SteadyWeek, 'standstills' | 'inside'> {
+  const mondayS = (tallies.length - 1) * WEEK_S;
+  // A standstill over the weekend is told by the week in which it ends: fold it back to the day on which it began.
+  const folded = tallies.at(-1)!.standstills.map((s) => {
+    const byS = mondayS - (s.fromS < mondayS ? WEEK_S : 0);
+    return { ...s, fromS: s.fromS - byS, untilS: s.untilS - byS };
+  });
+  return { standstills: folded.sort((a, b) => a.fromS - b.fromS), inside: partsInside(state) };
+}

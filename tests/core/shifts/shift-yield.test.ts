@@ -1,0 +1,280 @@
+/** Parts a week and a shift: hand-worked weeks, the waterfall, and what more hours and larger racks must do. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Cell, Shift } from '../../../src/core/model/cell.js';
+import { bestPattern, shiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
+import { type ShiftYield, shiftYield } from '../../../src/core/shifts/shift-yield.js';
+import { identicalCell, type SmallCell, shift } from './small-cells.js';
+
+/** Four machines, 152 s a round, 4 parts a round: 94.7 parts an hour. */
+const four = (more: Partial<Cell> = {}): SmallCell =>
+  identicalCell({ machines: 4, cycleS: 100, loadS: 12, unloadS: 10, travelS: 4 }, more);
+
+const DAY = shift({
+  breaks: [
+    { startMin: 540, endMin: 560 },
+    { startMin: 690, endMin: 720 },
+  ],
+});
+const NIGHT = shift({ shift: 'night', startMin: 840, endMin: 1800, attended: false });
+
+const yieldOf = (small: SmallCell, pattern = 'p'): ShiftYield =>
+  shiftYield(small.cell, small.schedule, pattern);
+const lossOf = (y: ShiftYield, cause: string): number =>
+  y.losses.find((l) => l.cause === cause)!.partsPerWeek;
+const withStations = (cell: Cell, name: string, more: object): Cell => ({
+  ...cell,
+  stations: cell.stations.map((s) => (s.name === name ? { ...s, ...more } : s)),
+});
+
+function expectExact(y: ShiftYield): void {
+  const left = y.losses.reduce((level, l) => level - l.partsPerWeek, y.ceilingPerWeek.total);
+  expect(Math.abs(left - y.partsPerWeek.total)).toBeLessThan(1e-6);
+}
+
+describe('a plain week', () => {
+  const y = yieldOf(four({ shifts: [DAY] }));
+
+  it('loses only what the shift ends cost', () => {
+    expect(y.hoursPerWeek).toBe(40);
+    expect(y.ceilingPerWeek.total).toBeCloseTo((40 * 3600 * 4) / 152, 6);
+    expect(y.losses.map((l) => l.cause)).toEqual(['shift ends and restarts', 'operator in a break']);
+    expect(lossOf(y, 'operator in a break')).toBe(0);
+    expect(Math.abs(lossOf(y, 'shift ends and restarts'))).toBeLessThan(5 * 4);
+    expectExact(y);
+  });
+
+  it('counts shifts, labour and the robot', () => {
+    expect(y.partsPerShift.total).toBeCloseTo(y.partsPerWeek.total / 5, 9);
+    expect(y.byShift).toEqual([{ shift: 'day', partsPerShift: expect.closeTo(y.partsPerShift.total, 6) }]);
+    expect(y.labourCostPerWeek).toBe(5 * 7.5 * 30);
+    expect(y.labourCostPerPart).toBeCloseTo(1125 / y.partsPerWeek.total, 9);
+    expect(y.robotUtilizationPct).toBeGreaterThan(99);
+    expect(y.robotUtilizationPct).toBeLessThanOrEqual(100);
+    expect(y.contributionPerWeek).toBeNull();
+  });
+
+  it('says what it took for granted', () => {
+    expect(y.assumptions.join(' ')).toContain('29 CFR 785.18');
+    expect(y.assumptions.join(' ')).not.toContain('Random stops');
+  });
+});
+
+describe('one cause at a time', () => {
+  it('a rack of 100 parts runs out in the unattended night', () => {
+    const { cell, schedule } = four({ shifts: [shift({}), NIGHT] });
+    const small = { cell: withStations(cell, 'in', { capacityParts: 100 }), schedule };
+    const y = yieldOf(small);
+    // Five nights of 16 h at 94.7 an hour, of which 100 parts can be fetched: a machine-full of four may come on top.
+    const atNight = (16 * 3600 * 4) / 152 - 100;
+    expect(lossOf(y, 'racks empty or full')).toBeGreaterThan(5 * (atNight - 8));
+    expect(lossOf(y, 'racks empty or full')).toBeLessThan(5 * (atNight + 8));
+    // 100 parts after 14:00 last 25 rounds of 152 s: until a little after 15:03.
+    expect(y.notes[0]).toMatch(
+      /^The rack at in ran empty at Mon 15:0[2-5] and the cell stood until Tue 06:00 \(5 times in the week, 7\d\.\d open hours in all\)\.$/,
+    );
+    expectExact(y);
+  });
+
+  it('a full outfeed stops the cell as an empty infeed does', () => {
+    const { cell, schedule } = four({ shifts: [shift({}), NIGHT] });
+    const y = yieldOf({ cell: withStations(cell, 'out', { capacityParts: 100 }), schedule });
+    expect(y.notes[0]).toContain('The rack at out was full at Mon 15:0');
+    expect(lossOf(y, 'racks empty or full')).toBeGreaterThan(5 * 1300);
+  });
+
+  it('a break alone runs a small rack dry', () => {
+    const { cell, schedule } = four({ shifts: [DAY] });
+    const y = yieldOf({ cell: withStations(cell, 'in', { capacityParts: 20 }), schedule });
+    expect(lossOf(y, 'racks empty or full')).toBe(0);
+    // 20 parts last 760 s of the breaks of 1200 s and 1800 s.
+    const perDay = ((1200 - 760 + 1800 - 760) * 4) / 152;
+    expect(lossOf(y, 'operator in a break') / 5).toBeGreaterThan(perDay - 6);
+    expect(lossOf(y, 'operator in a break') / 5).toBeLessThan(perDay + 6);
+    expectExact(y);
+  });
+
+  it('an automatic stop of 10 minutes every 40 parts of one machine', () => {
+    const stop = { station: 'm1', name: 'clean', everyParts: 40, everyH: null, minutes: 10, operator: false };
+    const y = yieldOf(four({ shifts: [shift({})], stops: [stop] }));
+    // The robot is the bottleneck, so the order loses the stop less the slack of the machine.
+    const stopsPerWeek = y.partsPerWeek.total / 4 / 40;
+    const lost = (stopsPerWeek * 600 * 4) / 152;
+    expect(lossOf(y, 'planned stops')).toBeGreaterThan(lost * 0.8);
+    expect(lossOf(y, 'planned stops')).toBeLessThan(lost * 1.02);
+  });
+
+  it('a stop that needs an operator holds the whole night', () => {
+    const stop = { station: 'm1', name: 'tool', everyParts: 100, everyH: null, minutes: 10, operator: true };
+    const y = yieldOf(four({ shifts: [shift({}), NIGHT], stops: [stop] }));
+    expect(lossOf(y, 'planned stops that wait for attended hours')).toBeGreaterThan(5 * 900);
+    expect(y.notes[0]).toMatch(/^The stop "tool" at m1 fell due with no operator there at /);
+    expectExact(y);
+  });
+
+  it('an hourly stop comes once in its hours', () => {
+    const stop = { station: 'out', name: 'gauge', everyParts: null, everyH: 2, minutes: 6, operator: false };
+    const y = yieldOf(four({ shifts: [shift({})], stops: [stop] }));
+    const stops = 40 / 2.1;
+    expect(lossOf(y, 'planned stops')).toBeGreaterThan(0.7 * stops * (360 / 38));
+    expect(lossOf(y, 'planned stops')).toBeLessThan(1.05 * stops * (360 / 38));
+  });
+
+  it('half speed in attended hours stretches the travel', () => {
+    const small = four({ shifts: [shift({})] });
+    const y = yieldOf({
+      ...small,
+      cell: { ...small.cell, robot: { ...small.cell.robot, attendedSpeedPct: 50 } },
+    });
+    // 38 s a part become 54 s.
+    expect(y.partsPerWeek.total).toBeGreaterThan((40 * 3600) / 54 - 20);
+    expect(y.partsPerWeek.total).toBeLessThan((40 * 3600) / 54 + 20);
+    expect(lossOf(y, 'reduced speed in attended hours')).toBeCloseTo((40 * 3600) / 38 - (40 * 3600) / 54, -2);
+  });
+
+  it('changeovers and scrap take their share', () => {
+    const small = four({
+      shifts: [shift({})],
+      changeovers: [{ station: 'm1', perYear: 104, minutesOther: 30, internalPct: 50, people: 1 }],
+      parts: [{ part: 'a', contribution: 2, perShift: 1000, ratio: null, yieldPct: 95 }],
+    });
+    const y = yieldOf(small);
+    const before = y.ceilingPerWeek.total - lossOf(y, 'shift ends and restarts');
+    expect(lossOf(y, 'changeovers')).toBeCloseTo((before * 30) / 2400, 6);
+    expect(y.partsPerWeek.a).toBeCloseTo(before * (1 - 30 / 2400) * 0.95, 6);
+    expect(y.contributionPerWeek).toBeCloseTo(2 * y.partsPerWeek.a - 5 * 8 * 30, 6);
+    expect(y.notes.join(' ')).toContain('against a demand of 1000');
+    const longer = shiftYield(small.cell, small.schedule, 'p', { changeoverMinutesByStation: { m1: 60 } });
+    expect(lossOf(longer, 'changeovers')).toBeCloseTo(2 * lossOf(y, 'changeovers'), 6);
+    expectExact(y);
+  });
+
+  it('run out: each span starts and ends empty', () => {
+    const small = four({ shifts: [shift({})] });
+    const stay = yieldOf(small);
+    const out = shiftYield(small.cell, small.schedule, 'p', { atEnd: 'run out' });
+    expect(out.partsInside).toBe(0);
+    expect(out.partsPerWeek.total).toBeLessThan(stay.partsPerWeek.total);
+    expect(out.partsPerWeek.total).toBeGreaterThan(stay.partsPerWeek.total - 5 * 12);
+    expect(out.losses[0].cause).toBe('run-out and start-up of each working span');
+  });
+
+  it('a pattern with no attended hours runs its rack out for good, and says so', () => {
+    const { cell, schedule } = four({ shifts: [shift({ attended: false })] });
+    const y = yieldOf({ cell: withStations(cell, 'in', { capacityParts: 50 }), schedule });
+    expect(y.partsPerWeek.total).toBe(0);
+    expect(y.labourCostPerPart).toBeNull();
+    expect(y.notes[0]).toContain('no operator ever comes in this pattern');
+    expectExact(y);
+  });
+
+  it('an act longer than every span stops the cell, and says so', () => {
+    const small = identicalCell(
+      { machines: 1, cycleS: 100, loadS: 4000, unloadS: 10, travelS: 4 },
+      { shifts: [shift({ startMin: 0, endMin: 60 })] },
+    );
+    const y = yieldOf(small);
+    expect(y.partsPerWeek.total).toBe(0);
+    expect(y.notes.join(' ')).toContain('takes longer than the longest working span');
+  });
+});
+
+describe('patterns side by side', () => {
+  it('no shifts: figures per hour only, with a warning', () => {
+    const small = four();
+    const all = shiftPatterns(small.cell, small.schedule);
+    expect(all.patterns).toEqual([]);
+    expect(all.best).toEqual({ byParts: null, byLabourCostPerPart: null, byContribution: null });
+    expect(all.partsPerH.total).toBeCloseTo(94.74, 2);
+    expect(all.warnings[0]).toContain('No shifts are given');
+    expect(() => yieldOf(small, 'ghost')).toThrow('no shift of the pattern ghost');
+  });
+
+  it('the best by parts need not be the best by cost', () => {
+    const parts = [{ part: 'a', contribution: 0.5, perShift: null, ratio: null, yieldPct: 100 }];
+    const costly = shift({ pattern: 'two', shift: 'late', startMin: 840, endMin: 1320, labourPerH: 60 });
+    const shifts: Shift[] = [shift({ pattern: 'one' }), shift({ pattern: 'two' }), costly];
+    const small = four({ parts, shifts });
+    const all = shiftPatterns(small.cell, small.schedule);
+    expect(all.patterns.map((p) => p.pattern)).toEqual(['one', 'two']);
+    expect(all.best).toEqual({ byParts: 'two', byLabourCostPerPart: 'one', byContribution: 'one' });
+    expect(bestPattern([])).toEqual({ byParts: null, byLabourCostPerPart: null, byContribution: null });
+  });
+});
+
+const weekArb = fc.record({
+  machines: fc.integer({ min: 1, max: 4 }),
+  cycleS: fc.integer({ min: 20, max: 900 }),
+  rack: fc.option(fc.integer({ min: 1, max: 200 }), { nil: null }),
+  every: fc.option(fc.integer({ min: 5, max: 400 }), { nil: null }),
+  operator: fc.boolean(),
+  speed: fc.constantFrom(100, 40),
+  yieldPct: fc.constantFrom(100, 93),
+  hours: fc.integer({ min: 1, max: 10 }),
+  night: fc.integer({ min: 0, max: 8 }),
+  breakMin: fc.constantFrom(0, 15, 30),
+});
+type Week = typeof weekArb extends fc.Arbitrary<infer T> ? T : never;
+
+function smallWeek(w: Week): SmallCell {
+  const startMin = 360;
+  const endMin = startMin + 60 * w.hours;
+  const breaks = w.breakMin > 0 ? [{ startMin: 380, endMin: 380 + w.breakMin }] : [];
+  const shifts = [shift({ startMin, endMin, breaks })];
+  if (w.night > 0)
+    shifts.push(shift({ shift: 'night', startMin: endMin, endMin: endMin + 60 * w.night, attended: false }));
+  const stop = {
+    station: 'm1',
+    name: 'tool',
+    everyParts: w.every,
+    everyH: null,
+    minutes: 5,
+    operator: w.operator,
+  };
+  const small = identicalCell(
+    { machines: w.machines, cycleS: w.cycleS, loadS: 12, unloadS: 10, travelS: 4 },
+    {
+      shifts,
+      stops: w.every === null ? [] : [stop],
+      parts: [{ part: 'a', contribution: null, perShift: null, ratio: null, yieldPct: w.yieldPct }],
+    },
+  );
+  const robot = { ...small.cell.robot, attendedSpeedPct: w.speed };
+  return { ...small, cell: { ...withStations(small.cell, 'in', { capacityParts: w.rack }), robot } };
+}
+
+/** The mean of eight weeks carries at most a round of parts over, an eighth a week. */
+const GRAIN = (w: Week): number => w.machines + 1;
+
+describe('any week', () => {
+  it('the waterfall adds up exactly from the ceiling to the good parts', () => {
+    fc.assert(
+      fc.property(weekArb, (w) => expectExact(yieldOf(smallWeek(w)))),
+      { numRuns: 40 },
+    );
+  });
+
+  it('more open hours never bring fewer parts', () => {
+    fc.assert(
+      fc.property(weekArb, fc.integer({ min: 1, max: 4 }), fc.boolean(), (w, more, atNight) => {
+        const longer = atNight ? { ...w, night: w.night + more } : { ...w, hours: w.hours + more };
+        const few = yieldOf(smallWeek(w)).partsPerWeek.total;
+        const many = yieldOf(smallWeek(longer)).partsPerWeek.total;
+        expect(many).toBeGreaterThanOrEqual(few - GRAIN(w));
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('twice the rack never brings fewer parts', () => {
+    fc.assert(
+      fc.property(weekArb, (w) => {
+        const rack = w.rack ?? 20;
+        const few = yieldOf(smallWeek({ ...w, rack })).partsPerWeek.total;
+        const many = yieldOf(smallWeek({ ...w, rack: 2 * rack })).partsPerWeek.total;
+        expect(many).toBeGreaterThanOrEqual(few - GRAIN(w));
+      }),
+      { numRuns: 40 },
+    );
+  });
+});
