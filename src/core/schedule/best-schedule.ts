@@ -115,8 +115,6 @@ function searchSets(
   options: ScheduleOptions,
   startedMs: number,
 ): SearchRun {
-  void cell;
-  void goal;
   const untilMs = startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000;
   let nodesLeft = options.nodeLimit ?? DEFAULT_NODES;
   let nodes = 0;
@@ -216,7 +214,6 @@ function warningsOf(cell: Cell, goal: Goal, best: SetBest, bound: RateBoundFound
     );
   if (!best.proven)
     warnings.push('The search stopped at its limit: a better order may exist, within the gap shown.');
-  void goal;
   return warnings;
 }
 
@@ -238,7 +235,6 @@ function assumptionsOf(cell: Cell, plan: Plan): string[] {
 function noSetText(cell: Cell, options: ScheduleOptions): string {
   if (options.partsPerPeriod !== undefined || options.maxVisits !== undefined)
     return 'No set of parts keeps the asked parts per period and visits together with batches, occasional steps and mix.';
-  void cell;
   return 'No set of parts of a workable size keeps the batches, the occasional steps and the mix together.';
 }
 

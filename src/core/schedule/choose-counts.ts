@@ -40,7 +40,7 @@ export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: C
     allCounts(cell, ways, table.visits, goal, limits) ?? chosenCounts(cell, ways, goal, limits, table);
   const unlike = new Map(listed.map((counts) => [counts.join(','), counts]));
   const ranked = [...unlike.values()]
-    .map((counts) => ({ counts, promise: valueOf(cell, ways, counts, goal) / roughPeriod(table, counts) }))
+    .map((counts) => ({ counts, promise: setValue(cell, ways, counts, goal) / roughPeriod(table, counts) }))
     .sort((a, b) => b.promise - a.promise || total(a.counts) - total(b.counts))
     .slice(0, KEPT);
   return ranked
@@ -92,13 +92,13 @@ function partSet(
   const plan = buildPlan(cell, paths);
   return {
     plan,
-    value: valueOf(cell, ways, counts, goal),
+    value: setValue(cell, ways, counts, goal),
     boundS: periodBound(plan),
     visits: counts.reduce((sum, count, i) => sum + count * visits[i]!, 0),
   };
 }
 
-function valueOf(cell: Cell, ways: readonly Way[], counts: readonly number[], goal: Goal): number {
+function setValue(cell: Cell, ways: readonly Way[], counts: readonly number[], goal: Goal): number {
   const perRoute = cell.routes.map((_, r) =>
     counts.reduce((sum, c, i) => sum + (ways[i]!.route === r ? c : 0), 0),
   );

@@ -1,0 +1,94 @@
+// The scheduler and its rate bound against HiGHS, an outside solver.
+import { describe, expect, it } from 'vitest';
+import type { Cell } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { highsPeriod, highsSolve } from '../../support/highs-line.js';
+import { randomSerial, serialCell } from '../../support/random-cells.js';
+
+const options = { partsPerPeriod: 1, improvements: false, nodeLimit: 5_000_000 } as const;
+
+describe('random cells by HiGHS', () => {
+  it.each([3, 4, 5, 6])('%i machines, no limits on waiting', (machines) => {
+    for (let seed = 1; seed <= 10; seed++) {
+      const serial = randomSerial({ machines, seed: 500 + seed });
+      const outcome = bestSchedule(serialCell(serial), options);
+      expect(outcome.status).toBe('proven');
+      expect('periodS' in outcome && outcome.periodS).toBeCloseTo(highsPeriod(serial)!, 4);
+    }
+  });
+
+  it.each([2, 3, 4, 5, 6])('%i machines with longest waits, feasible or not', (machines) => {
+    let infeasible = 0;
+    for (let seed = 1; seed <= 14; seed++) {
+      const serial = randomSerial({ machines, seed: 900 + seed, waitPct: 80, waitToS: 25 });
+      const outcome = bestSchedule(serialCell(serial), options);
+      const reference = highsPeriod(serial);
+      if (reference === null) {
+        infeasible++;
+        expect(outcome.status, `seed ${seed}`).toBe('infeasible');
+      } else {
+        expect(outcome.status, `seed ${seed}`).toBe('proven');
+        expect('periodS' in outcome && outcome.periodS, `seed ${seed}`).toBeCloseTo(reference!, 4);
+      }
+    }
+    expect(infeasible).toBeLessThan(14);
+  });
+});
+
+/** The rate bound of a serial one-hand cell written out anew: parts x and empty trips y per second. */
+function serialRateModel(cell: ReturnType<typeof randomSerial>): string {
+  const n = cell.processS.length - 1;
+  const places = cell.travel.map((_, i) => i);
+  const robot: string[] = [];
+  const work = places
+    .slice(0, -1)
+    .reduce((sum, i) => sum + cell.pickS[i] + cell.travel[i][i + 1] + cell.placeS[i + 1], 0);
+  robot.push(`${work} x`);
+  const rows: string[] = [];
+  for (const a of places) {
+    const terms: string[] = [];
+    for (const b of places) {
+      if (a === b) continue;
+      robot.push(`${cell.travel[a][b]} y${a}_${b}`);
+      terms.push(`+ y${b}_${a}`, `- y${a}_${b}`);
+    }
+    const net = (a > 0 ? 1 : 0) - (a <= n ? 1 : 0);
+    rows.push(` way${a}: ${net} x ${terms.join(' ')} = 0`);
+  }
+  for (let i = 1; i <= n; i++) {
+    // Quickest exchange: carry on, come back for the part before, bring it.
+    const exchange =
+      cell.travel[i][i + 1] +
+      cell.placeS[i + 1] +
+      cell.travel[i + 1][i - 1] +
+      cell.pickS[i - 1] +
+      cell.travel[i - 1][i];
+    rows.push(` st${i}: ${cell.placeS[i] + cell.processS[i] + cell.pickS[i] + exchange} x <= 1`);
+  }
+  return `Maximize\n obj: x\nSubject To\n robot: ${robot.join(' + ')} <= 1\n${rows.join('\n')}\nEnd\n`;
+}
+
+describe('the rate bound by HiGHS', () => {
+  it('agrees on serial cells, and no schedule beats it', () => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const serial = randomSerial({ machines: 2 + (seed % 6), seed: 2000 + seed });
+      const cell = serialCell(serial);
+      const bound = rateBound(cell);
+      expect(bound.found).toBe(true);
+      const reference = highsSolve(serialRateModel(serial)).ObjectiveValue * 3600;
+      expect(bound.found && bound.total).toBeCloseTo(reference, 5);
+      const outcome = bestSchedule(cell, options);
+      expect('partsPerH' in outcome && outcome.partsPerH.total).toBeLessThanOrEqual(reference + 1e-6);
+    }
+  });
+
+  it('names what binds', () => {
+    const serial = randomSerial({ machines: 3, seed: 1, longestCycleS: 0 });
+    const slow: Cell = serialCell({ ...serial, processS: [0, 0, 900, 0] });
+    const bound = rateBound(slow);
+    expect(bound.found && bound.binding).toEqual(['m2']);
+    const quick = rateBound(serialCell(serial));
+    expect(quick.found && quick.binding).toEqual(['robot']);
+  });
+});
