@@ -32,6 +32,8 @@ export function compileCell(cell: Cell): CompiledCell {
   const slots = layOutSlots(cell.stations, ops);
   const choices = flatten(ops.map((op) => op.stations));
   const raw = flatten(cell.stations.map((_, s) => rawRoutesOf(cell, ops, s)));
+  const parts = cell.routes.map((route) => cell.parts.find((p) => p.part === route.part));
+  const mix = mixOf(parts);
   const samplers: Sampler[] = [];
   const elements = new SamplerTable(cell, ops, samplers);
   const cycle = elements.scaled('cycle', (op) => op.step.cycleS);
@@ -42,7 +44,6 @@ export function compileCell(cell: Cell): CompiledCell {
   const responseSampler = elements.plain('response');
   const full = travelTables(cell, index, ops, 1);
   const attended = travelTables(cell, index, ops, 100 / cell.robot.attendedSpeedPct);
-  const parts = cell.routes.map((route) => cell.parts.find((p) => p.part === route.part));
   return {
     stationNames: cell.stations.map((s) => s.name),
     stationCount: cell.stations.length,
@@ -58,7 +59,7 @@ export function compileCell(cell: Cell): CompiledCell {
     routeNames: cell.routes.map((r) => r.part),
     routeCount: cell.routes.length,
     routeFirstOp: Int32Array.from(cell.routes, (_, r) => ops.findIndex((op) => op.route === r)),
-    routeMix: mixOf(parts),
+    routeMix: mix,
     goodShare: Float64Array.from(parts, (p) => (p?.yieldPct ?? 100) / 100),
     opCount: ops.length,
     opRoute: Int32Array.from(ops, (op) => op.route),
@@ -66,6 +67,7 @@ export function compileCell(cell: Cell): CompiledCell {
     opKind: Int8Array.from(ops, (op) => op.kind),
     firstChoice: choices.first,
     opStations: choices.values,
+    choiceOp: Int32Array.from(ops.flatMap((op, o) => op.stations.map(() => o))),
     opCycleS: Float64Array.from(ops, (op) => op.step.cycleS),
     opLoadS: Float64Array.from(ops, (op) => op.step.loadS),
     opUnloadS: Float64Array.from(ops, (op) => op.step.unloadS),
@@ -75,6 +77,7 @@ export function compileCell(cell: Cell): CompiledCell {
     opPlainNext: Int32Array.from(ops, (_, o) => plainNext(ops, o)),
     firstRaw: raw.first,
     rawRoutes: raw.values,
+    soleFeed: Int32Array.from(cell.stations, (_, s) => soleFeed(cell, ops, s, mix, choices.first)),
     directRoutes: Int32Array.from(cell.routes.keys()).filter((r) => isDirect(ops, r)),
     mayLock: cell.robot.hands === 1 && hasRing(cell.stations.length, ops),
     travelEmptyS: full.empty,
@@ -195,6 +198,20 @@ function rawRoutesOf(cell: Cell, ops: readonly Op[], station: number): number[] 
     const first = ops.findIndex((op) => op.route === r);
     return reachable(ops, first).some((n) => ops[n]!.kind === WORK && ops[n]!.stations.includes(station));
   });
+}
+
+function soleFeed(
+  cell: Cell,
+  ops: readonly Op[],
+  station: number,
+  mix: Float64Array,
+  firstChoice: Int32Array,
+): number {
+  const [route, ...others] = rawRoutesOf(cell, ops, station);
+  if (route === undefined || others.length > 0 || (mix[route] !== 0 && mix.length > 1)) return -1;
+  const first = ops.findIndex((op) => op.route === route);
+  const steady = ops[first]!.stations.length === 1 && plainNext(ops, first) >= 0;
+  return steady && ops[first + 1]!.step.partsPerCycle === 1 ? firstChoice[first]! : -1;
 }
 
 function isDirect(ops: readonly Op[], route: number): boolean {

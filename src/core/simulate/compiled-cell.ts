@@ -59,6 +59,8 @@ export interface CompiledCell {
   /** Stations of operation o: opStations[firstChoice[o] .. firstChoice[o + 1] - 1]. */
   readonly firstChoice: Int32Array;
   readonly opStations: Int32Array;
+  /** Operation of each choice. */
+  readonly choiceOp: Int32Array;
   readonly opCycleS: Float64Array;
   readonly opLoadS: Float64Array;
   readonly opUnloadS: Float64Array;
@@ -70,6 +72,11 @@ export interface CompiledCell {
   /** Routes whose raw parts can come straight to station s: rawRoutes[firstRaw[s] .. firstRaw[s + 1] - 1]. */
   readonly firstRaw: Int32Array;
   readonly rawRoutes: Int32Array;
+  /**
+   * Where all raw parts of station s come from one infeed by one way that never changes, and no mix is asked for: the
+   * choice (see firstChoice) at that infeed; else -1.
+   */
+  readonly soleFeed: Int32Array;
   /** Routes whose first stop after the infeed is an outfeed. */
   readonly directRoutes: Int32Array;
   /** One hand, and parts can block each other in a ring. */

@@ -76,8 +76,8 @@ export class DispatchRobot implements Robot {
   /** The round is over. */
   onTimer(): void {
     const { floor } = this;
-    floor.clock.set(floor.robotTimer, Number.POSITIVE_INFINITY);
-    this.clock.countUpTo(floor.now);
+    floor.robotAtS = Number.POSITIVE_INFINITY;
+    this.clock.countRound();
     this.complete();
     this.idle = true;
     floor.changed = true;
@@ -216,6 +216,8 @@ export class DispatchRobot implements Robot {
   /** Finds a station with a free place for an operation; `nearest` takes the nearest, else the first listed. */
   private findRoom(op: number, from: number): boolean {
     const { firstChoice, opStations, travelLoadedS, stationCount } = this.cell;
+    const first = firstChoice[op]!;
+    if (firstChoice[op + 1] === first + 1) return this.hasRoom(op, first) && this.setDest(op, first);
     let found = NONE;
     let least = Number.POSITIVE_INFINITY;
     for (let c = firstChoice[op]!; c < firstChoice[op + 1]!; c++) {
@@ -225,9 +227,12 @@ export class DispatchRobot implements Robot {
       least = way;
       found = c;
     }
-    if (found < 0) return false;
-    this.destChoice = found;
-    this.destStation = opStations[found]!;
+    return found >= 0 && this.setDest(op, found);
+  }
+
+  private setDest(op: number, choice: number): true {
+    this.destChoice = choice;
+    this.destStation = this.cell.opStations[choice]!;
     this.destSlot = this.cell.opKind[op] === WORK ? this.freeSlot(this.destStation) : NONE;
     return true;
   }
@@ -305,6 +310,16 @@ export class DispatchRobot implements Robot {
 
   /** Finds a raw part for a station: of the routes that feed it, the one furthest behind its mix. Sets the pick. */
   private findRaw(station: number): boolean {
+    const sole = this.cell.soleFeed[station]!;
+    if (sole < 0) return this.findRawByMix(station);
+    if (!this.floor.rackServes(sole)) return false;
+    const op = this.cell.choiceOp[sole]!;
+    this.setPick(NONE, this.cell.opStations[sole]!, op, sole);
+    this.destOp = op + 1;
+    return true;
+  }
+
+  private findRawByMix(station: number): boolean {
     const { firstRaw, rawRoutes, routeFirstOp, opStations, routeMix } = this.cell;
     let least = Number.POSITIVE_INFINITY;
     for (let i = firstRaw[station]!; i < firstRaw[station + 1]!; i++) {
@@ -344,23 +359,46 @@ export class DispatchRobot implements Robot {
   // ---- doing --------------------------------------------------------------------------------------------------
 
   private begin(): void {
+    this.idle = false;
+    this.moves.setSpeed();
+    const held = this.fromStation >= 0 ? this.path.take(this.fromOp, this.destOp) : this.carryHeldCount;
+    if (held === 0 && !this.swap && this.carryDest < 0) this.beginPlain();
+    else this.beginRound();
+  }
+
+  /** The commonest round: go there, pick, carry, place. */
+  private beginPlain(): void {
+    const { floor, clock, moves, fromStation, destStation } = this;
+    const t0 = floor.now;
+    const t1 = t0 + moves.travelEmptyS(this.at, fromStation);
+    const t2 = t1 + moves.pickS(this.fromOp, fromStation);
+    const t3 = t2 + moves.travelLoadedS(fromStation, destStation);
+    const t4 = t3 + moves.placeS(this.destOp, destStation);
+    if (this.fromSlot >= 0) this.noteOverstay(this.fromSlot, t1);
+    clock.plain(t0, t1, t2, t3, t4, this.fromSlot, this.destSlot);
+    this.pickedS = t2;
+    this.at = destStation;
+    floor.robotAtS = t4;
+  }
+
+  private beginRound(): void {
     const { floor, clock, cell, moves } = this;
     let t = floor.now;
     clock.begin(t);
-    this.idle = false;
     const carrying = this.carryDest >= 0;
     if (this.fromStation >= 0) {
-      t += moves.travelS(this.at, this.fromStation, carrying);
+      t += carrying
+        ? moves.travelLoadedS(this.at, this.fromStation)
+        : moves.travelEmptyS(this.at, this.fromStation);
       clock.add(t, carrying ? TRAVEL_LOADED : TRAVEL_EMPTY, this.fromSlot, HANDLED);
       if (this.fromSlot >= 0) this.noteOverstay(this.fromSlot, t);
       t += moves.pickS(this.fromOp, this.fromStation);
       clock.add(t, HANDLING, this.fromSlot, EMPTY);
       this.pickedS = t;
       this.at = this.fromStation;
-      this.path.take(this.fromOp);
       t = this.hold(t, this.path.held, this.path.heldCount);
     } else t = this.hold(t, this.carryHeld, this.carryHeldCount);
-    t += moves.travelS(this.at, this.destStation, true);
+    t += moves.travelLoadedS(this.at, this.destStation);
     clock.add(t, TRAVEL_LOADED, this.destSlot, HANDLED);
     if (this.swap) {
       this.noteOverstay(this.destSlot, t);
@@ -369,7 +407,7 @@ export class DispatchRobot implements Robot {
     t += moves.placeS(this.destOp, this.destStation);
     clock.add(t, HANDLING, NONE, EMPTY);
     this.at = this.destStation;
-    floor.clock.set(floor.robotTimer, t);
+    floor.robotAtS = t;
   }
 
   /** Goes to each held station in turn and holds the part there. */
@@ -379,7 +417,7 @@ export class DispatchRobot implements Robot {
     for (let i = 0; i < count; i++) {
       const op = held[i]!;
       const station = moves.nearest(this.at, op);
-      t += moves.travelS(this.at, station, true);
+      t += moves.travelLoadedS(this.at, station);
       clock.add(t, TRAVEL_LOADED, NONE, EMPTY);
       t += moves.placeS(op, station);
       clock.add(t, HANDLING, NONE, EMPTY);
@@ -410,8 +448,9 @@ export class DispatchRobot implements Robot {
   }
 
   private keepInHand(slot: number): void {
-    this.carryDest = this.path.take(this.floor.slotOp[slot]!);
-    this.carryHeldCount = this.path.heldCount;
+    const op = this.floor.slotOp[slot]!;
+    this.carryDest = this.path.next(op);
+    this.carryHeldCount = this.path.take(op, this.carryDest);
     this.carryHeld.set(this.path.held);
     this.floor.vacate(slot);
   }

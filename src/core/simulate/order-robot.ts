@@ -59,8 +59,8 @@ export class OrderRobot implements Robot {
 
   onTimer(): void {
     const { floor } = this;
-    floor.clock.set(floor.robotTimer, Number.POSITIVE_INFINITY);
-    this.clock.countUpTo(floor.now);
+    floor.robotAtS = Number.POSITIVE_INFINITY;
+    this.clock.countRound();
     floor.changed = true;
     if (!this.acting) {
       this.idle = true;
@@ -83,7 +83,7 @@ export class OrderRobot implements Robot {
     }
     this.clock.begin(floor.now);
     this.idle = false;
-    floor.clock.set(floor.robotTimer, due);
+    floor.robotAtS = due;
     return false;
   }
 
@@ -132,7 +132,7 @@ export class OrderRobot implements Robot {
       floor.enter(slot, HANDLED, floor.now);
     }
     this.clock.add(end, HANDLING, slot, EMPTY);
-    floor.clock.set(floor.robotTimer, end);
+    floor.robotAtS = end;
   }
 
   private beginPlace(): void {
@@ -141,7 +141,7 @@ export class OrderRobot implements Robot {
     const end = floor.now + this.moves.placeS(op, plan.station[next]!);
     if (this.cell.opKind[op] !== OUTFEED) floor.enter(this.slot, HANDLED, floor.now);
     this.clock.add(end, HANDLING, -1, EMPTY);
-    floor.clock.set(floor.robotTimer, end);
+    floor.robotAtS = end;
   }
 
   private beginHold(): void {
@@ -154,7 +154,7 @@ export class OrderRobot implements Robot {
     this.clock.add(t, HOLDING, -1, EMPTY);
     t += moves.pickS(op, s);
     this.clock.add(t, HANDLING, -1, EMPTY);
-    floor.clock.set(floor.robotTimer, t);
+    floor.robotAtS = t;
   }
 
   private endEvent(): void {
@@ -181,12 +181,14 @@ export class OrderRobot implements Robot {
     this.passOver();
     const to = this.plan.station[this.next]!;
     const loaded = this.inHand > 0;
-    const end = floor.now + this.moves.travelS(this.at, to, loaded);
+    this.moves.setSpeed();
+    const travel = loaded ? this.moves.travelLoadedS(this.at, to) : this.moves.travelEmptyS(this.at, to);
+    const end = floor.now + travel;
     this.clock.begin(floor.now);
     this.clock.add(end, loaded ? TRAVEL_LOADED : TRAVEL_EMPTY, -1, EMPTY);
     this.at = to;
     this.idle = false;
-    floor.clock.set(floor.robotTimer, end);
+    floor.robotAtS = end;
   }
 
   /** Steps over events of parts that were never started. */

@@ -3,7 +3,15 @@
  * moves is planned ahead as phases; they are counted when the round ends, or up to any moment between.
  */
 import type { ShopFloor } from './shop-floor.js';
-import { ROBOT_STATES, WAITING } from './slot-state.js';
+import {
+  EMPTY,
+  HANDLED,
+  HANDLING,
+  ROBOT_STATES,
+  TRAVEL_EMPTY,
+  TRAVEL_LOADED,
+  WAITING,
+} from './slot-state.js';
 
 const MOST_PHASES = 128;
 
@@ -15,10 +23,72 @@ export class RobotClock {
   private readonly activity = new Uint8Array(MOST_PHASES);
   private readonly slot = new Int32Array(MOST_PHASES);
   private readonly slotState = new Uint8Array(MOST_PHASES);
+  private readonly stamps = new Float64Array(5);
+  private isPlain = false;
+  private fromSlot = -1;
+  private destSlot = -1;
   private count = 0;
   private done = 0;
 
   constructor(private readonly floor: ShopFloor) {}
+
+  /**
+   * Plans a plain round: waits until t0, travels to t1, picks until t2, carries until t3, places until t4. Slots are
+   * those of the pick and the place; -1 = none.
+   */
+  plain(
+    t0: number,
+    t1: number,
+    t2: number,
+    t3: number,
+    t4: number,
+    fromSlot: number,
+    destSlot: number,
+  ): void {
+    const { stamps } = this;
+    this.time[WAITING]! += t0 - this.since;
+    this.since = t0;
+    stamps[0] = t0;
+    stamps[1] = t1;
+    stamps[2] = t2;
+    stamps[3] = t3;
+    stamps[4] = t4;
+    this.fromSlot = fromSlot;
+    this.destSlot = destSlot;
+    this.isPlain = true;
+  }
+
+  /** Counts the round that has just ended. */
+  countRound(): void {
+    if (!this.isPlain) {
+      this.countUpTo(Number.POSITIVE_INFINITY);
+      return;
+    }
+    const { stamps, time, floor, fromSlot, destSlot } = this;
+    const t2 = stamps[2]!;
+    const t3 = stamps[3]!;
+    const t4 = stamps[4]!;
+    time[TRAVEL_EMPTY]! += stamps[1]! - stamps[0]!;
+    time[HANDLING]! += t2 - stamps[1]! + (t4 - t3);
+    time[TRAVEL_LOADED]! += t3 - t2;
+    if (fromSlot >= 0) {
+      floor.enter(fromSlot, HANDLED, stamps[1]!);
+      floor.enter(fromSlot, EMPTY, t2);
+    }
+    if (destSlot >= 0) floor.enter(destSlot, HANDLED, t3);
+    this.since = t4;
+    this.isPlain = false;
+  }
+
+  /** Turns a plain round into phases, so that a part of it can be counted. */
+  private spread(): void {
+    const { stamps } = this;
+    this.isPlain = false;
+    this.add(stamps[1]!, TRAVEL_EMPTY, this.fromSlot, HANDLED);
+    this.add(stamps[2]!, HANDLING, this.fromSlot, EMPTY);
+    this.add(stamps[3]!, TRAVEL_LOADED, this.destSlot, HANDLED);
+    this.add(stamps[4]!, HANDLING, -1, EMPTY);
+  }
 
   /** Plans a phase after those before it; at its end slot (-1 = none) takes the state. */
   add(endS: number, activity: number, slot: number, slotState: number): void {
@@ -36,7 +106,7 @@ export class RobotClock {
   }
 
   /** Counts all phases that end by a time. */
-  countUpTo(timeS: number): void {
+  private countUpTo(timeS: number): void {
     let i = this.done;
     for (; i < this.count && this.endS[i]! <= timeS; i++) {
       this.time[this.activity[i]!]! += this.endS[i]! - this.since;
@@ -49,6 +119,7 @@ export class RobotClock {
 
   /** Counts up to a time, the phase under way included. */
   settle(timeS: number): void {
+    if (this.isPlain) this.spread();
     this.countUpTo(timeS);
     this.time[this.done < this.count ? this.activity[this.done]! : WAITING]! += timeS - this.since;
     this.since = timeS;

@@ -4,31 +4,56 @@ import type { ShopFloor } from './shop-floor.js';
 
 export class RobotMoves {
   private readonly cell: CompiledCell;
+  private readonly stations: number;
+  private readonly travelVaries: boolean;
+  private readonly loadVaries: boolean;
+  private readonly unloadVaries: boolean;
+  private emptyS: Float64Array;
+  private loadedS: Float64Array;
 
   /** @param slowAttended travel at the attended speed while an operator is there */
   constructor(
     private readonly floor: ShopFloor,
     private readonly slowAttended: boolean,
   ) {
-    this.cell = floor.cell;
+    const { cell } = floor;
+    this.cell = cell;
+    this.stations = cell.stationCount;
+    this.travelVaries = cell.travelSampler.some((v) => v >= 0);
+    this.loadVaries = cell.loadSampler.some((v) => v >= 0);
+    this.unloadVaries = cell.unloadSampler.some((v) => v >= 0);
+    this.emptyS = cell.travelEmptyS;
+    this.loadedS = cell.travelLoadedS;
   }
 
-  travelS(from: number, to: number, loaded: boolean): number {
-    const { cell } = this;
-    const slow = this.slowAttended && this.floor.attended;
-    const table = loaded
-      ? slow
-        ? cell.attendedLoadedS
-        : cell.travelLoadedS
-      : slow
-        ? cell.attendedEmptyS
-        : cell.travelEmptyS;
-    const time = table[from * cell.stationCount + to]!;
-    const sampler = cell.travelSampler[to]!;
-    return sampler < 0 || from === to ? time : time * this.scatter(sampler);
+  /** Takes the speed that holds now; called before each round. */
+  setSpeed(): void {
+    if (!this.slowAttended) return;
+    const slow = this.floor.attended;
+    this.emptyS = slow ? this.cell.attendedEmptyS : this.cell.travelEmptyS;
+    this.loadedS = slow ? this.cell.attendedLoadedS : this.cell.travelLoadedS;
+  }
+
+  travelEmptyS(from: number, to: number): number {
+    const time = this.emptyS[from * this.stations + to]!;
+    return this.travelVaries ? time * this.travelScatter(from, to) : time;
+  }
+
+  travelLoadedS(from: number, to: number): number {
+    const time = this.loadedS[from * this.stations + to]!;
+    return this.travelVaries ? time * this.travelScatter(from, to) : time;
+  }
+
+  private travelScatter(from: number, to: number): number {
+    const sampler = this.cell.travelSampler[to]!;
+    return sampler < 0 || from === to ? 1 : this.scatter(sampler);
   }
 
   placeS(op: number, station: number): number {
+    return this.loadVaries ? this.drawnPlaceS(op, station) : this.cell.opLoadS[op]!;
+  }
+
+  private drawnPlaceS(op: number, station: number): number {
     const { cell } = this;
     const sampler = cell.loadSampler[station]!;
     if (sampler < 0) return cell.opLoadS[op]!;
@@ -36,6 +61,10 @@ export class RobotMoves {
   }
 
   pickS(op: number, station: number): number {
+    return this.unloadVaries ? this.drawnPickS(op, station) : this.cell.opUnloadS[op]!;
+  }
+
+  private drawnPickS(op: number, station: number): number {
     const { cell } = this;
     const sampler = cell.unloadSampler[station]!;
     if (sampler < 0) return cell.opUnloadS[op]!;

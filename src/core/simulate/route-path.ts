@@ -31,12 +31,17 @@ export class RoutePath {
     }
   }
 
-  /** The same, for a part that goes this way for good: steps with `every` count it. */
-  take(op: number): number {
-    const dest = this.next(op);
-    if (this.cell.opPlainNext[op]! < 0)
-      for (let n = op + 1; n <= dest; n++)
-        if (this.cell.opEvery[n]! > 1) this.passed[n] = (this.passed[n]! + 1) % this.cell.opEvery[n]!;
-    return dest;
+  /**
+   * The part goes this way for good: steps with `every` count it.
+   *
+   * @param dest what next(op) gives
+   * @returns how many held operations lie on the way; they stand in `held`
+   */
+  take(op: number, dest: number): number {
+    if (this.cell.opPlainNext[op]! >= 0) return 0;
+    if (this.next(op) !== dest) throw new RangeError('a part must take the way that was found for it');
+    for (let n = op + 1; n <= dest; n++)
+      if (this.cell.opEvery[n]! > 1) this.passed[n] = (this.passed[n]! + 1) % this.cell.opEvery[n]!;
+    return this.heldCount;
   }
 }

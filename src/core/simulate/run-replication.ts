@@ -110,24 +110,27 @@ export function runReplication(
  * @returns false where the cell stands for ever: the robot can do nothing and no element has an event to come
  */
 export function runUntil(floor: ShopFloor, robot: Robot, untilS: number): boolean {
-  const { clock, robotTimer } = floor;
+  const { clock } = floor;
   const { times } = clock;
   let alive = true;
-  let i = clock.first();
-  let t = times[i]!;
-  while (t <= untilS || (robot.idle && floor.changed)) {
-    if (robot.idle && floor.changed && t > floor.now) {
-      if (!robot.decide() && floor.standsForEver()) {
-        alive = false;
-        break;
-      }
-    } else {
-      floor.now = t;
-      if (i === robotTimer) robot.onTimer();
-      else floor.onTimer(i);
+  for (;;) {
+    const i = clock.first;
+    const t = times[i]!;
+    const robotAtS = floor.robotAtS;
+    if (floor.changed && robot.idle && t > floor.now) {
+      if (robot.decide() || !floor.standsForEver()) continue;
+      alive = false;
+      break;
     }
-    i = clock.first();
-    t = times[i]!;
+    if (robotAtS < t) {
+      if (robotAtS > untilS) break;
+      floor.now = robotAtS;
+      robot.onTimer();
+    } else {
+      if (t > untilS) break;
+      floor.now = t;
+      floor.onTimer(i);
+    }
   }
   floor.now = untilS;
   robot.clock.settle(untilS);

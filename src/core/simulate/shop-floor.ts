@@ -66,7 +66,8 @@ export interface FloorOptions {
 export class ShopFloor {
   readonly clock: EventClock;
   readonly calls: CallList;
-  readonly robotTimer: number;
+  /** When the robot's present round or action ends; Infinity = it waits. It comes after all other events of that time. */
+  robotAtS = Number.POSITIVE_INFINITY;
   readonly trace: TraceEvent | null;
   now = 0;
   /** Set when something happened that the robot may act on. */
@@ -98,6 +99,8 @@ export class ShopFloor {
   robotServices = 0;
 
   private readonly streams: Int32Array;
+  /** Mean of exponential samplers, which need no call through their quantile; 0 for others. */
+  private readonly exponentialMean: Float64Array;
   private readonly slotSince: Float64Array;
   private readonly slotPhase: Uint8Array;
   private readonly slotLeft: Float64Array;
@@ -106,6 +109,8 @@ export class ShopFloor {
   private readonly slotLeader: Int32Array;
   private readonly pendingCount: Int32Array;
   private readonly hasBatch: Uint8Array;
+  /** Stations without fixtures, stops, door times: their cycle is one event. */
+  private readonly plain: Uint8Array;
   private readonly firstStop: Int32Array;
   private readonly stopCount: Float64Array;
   private readonly stopDueAt: Float64Array;
@@ -173,6 +178,12 @@ export class ShopFloor {
     for (const [i, name] of cell.streamNames.entries())
       seedStream(this.streams, i, options.seed, name, options.replication);
 
+    this.exponentialMean = Float64Array.from(cell.samplers, ({ distribution: d }) =>
+      d.name === 'exponential' ? d.mean : 0,
+    );
+
+    this.plain = Uint8Array.from({ length: stationCount }, (_, s) => (this.isPlain(s) ? 1 : 0));
+
     const operators = needsOperators(cell) ? mostOperators(options) : 0;
     this.firstOperator = slotCount;
     this.firstRack = slotCount + operators;
@@ -180,9 +191,8 @@ export class ShopFloor {
     this.rackTimer = new Int32Array(stationCount).fill(-1);
     for (const [i, s] of racks.entries()) this.rackTimer[s] = this.firstRack + i;
     this.timerStation = Int32Array.from(racks);
-    this.robotTimer = this.firstRack + racks.length;
-    this.calendarTimer = this.robotTimer + 1;
-    this.clock = new EventClock(this.calendar === null ? this.robotTimer + 1 : this.robotTimer + 2);
+    this.calendarTimer = this.firstRack + racks.length;
+    this.clock = new EventClock(this.calendarTimer + 1);
     this.operatorCall = new Int32Array(operators).fill(-1);
     this.operatorTarget = new Int32Array(operators);
     this.operatorWorking = new Uint8Array(operators);
@@ -208,17 +218,23 @@ export class ShopFloor {
     }
   }
 
+  private isPlain(s: number): boolean {
+    const { cell } = this;
+    const noDoor = cell.closeS[s] === 0 && cell.readyS[s] === 0;
+    return noDoor && cell.mtbfS[s] === Infinity && this.firstStop[s]! < 0 && this.hasBatch[s] === 0;
+  }
+
   /** Handles the event of timer i (all but the robot's) at the present time. */
   onTimer(i: number): void {
     if (i < this.firstOperator) this.onSlot(i);
     else if (i < this.firstRack) this.onOperator(i - this.firstOperator);
-    else if (i < this.robotTimer) this.onRack(this.timerStation[i - this.firstRack]!);
+    else if (i < this.calendarTimer) this.onRack(this.timerStation[i - this.firstRack]!);
     else this.onCalendar();
   }
 
   /** True when no element has an event to come (an idle robot has none), and no shift brings an operator to a call. */
   standsForEver(): boolean {
-    const first = this.clock.first();
+    const first = this.clock.first;
     const next = this.clock.times[first]!;
     if (this.calendar === null || first !== this.calendarTimer) return next === Number.POSITIVE_INFINITY;
     if (this.queueLength > 0) return this.calendarIsAlone() && this.calendar.operators.every((n) => n === 0);
@@ -260,6 +276,12 @@ export class ShopFloor {
     this.freeSlots[s]!--;
     this.robotServices++;
     this.calls.remove(slot);
+    if (this.plain[s] === 1) {
+      if (this.trace !== null) this.tell('start', slot);
+      this.enter(slot, PROCESSING, this.now);
+      this.clock.set(slot, this.now + this.cycleS(s, op));
+      return;
+    }
     const batch = this.cell.opBatch[op]!;
     if (batch === 1) {
       this.slotLeader[slot] = slot;
@@ -294,13 +316,14 @@ export class ShopFloor {
   }
 
   private startProcessing(slot: number, s: number): void {
-    const op = this.slotOp[slot]!;
-    const sampler = this.cell.cycleSampler[s]!;
-    this.slotLeft[slot] =
-      sampler < 0
-        ? this.cell.opCycleS[op]!
-        : this.draw(sampler) * this.cell.cycleScale[s * this.cell.opCount + op]!;
+    this.slotLeft[slot] = this.cycleS(s, this.slotOp[slot]!);
     this.run(slot);
+  }
+
+  private cycleS(s: number, op: number): number {
+    const { cell } = this;
+    const sampler = cell.cycleSampler[s]!;
+    return sampler < 0 ? cell.opCycleS[op]! : this.draw(sampler) * cell.cycleScale[s * cell.opCount + op]!;
   }
 
   /** Runs to the end of the cycle or to the next random stop, whichever comes first. */
@@ -322,6 +345,11 @@ export class ShopFloor {
   private onSlot(slot: number): void {
     this.clock.set(slot, Number.POSITIVE_INFINITY);
     const s = this.cell.slotStation[slot]!;
+    if (this.plain[s] === 1) this.finishPart(slot);
+    else this.onPhase(slot, s);
+  }
+
+  private onPhase(slot: number, s: number): void {
     switch (this.slotPhase[slot]) {
       case RUNNING:
         if (this.firstStop[s]! >= 0) this.countForStops(slot, s);
@@ -351,14 +379,18 @@ export class ShopFloor {
   }
 
   private finish(slot: number, s: number): void {
+    this.finishPart(slot);
+    if (this.hasBatch[s] === 1) this.finishMates(slot, s);
+    this.slotLeader[slot] = -1;
+  }
+
+  private finishPart(slot: number): void {
     this.machineFinishes++;
     this.changed = true;
     if (this.trace !== null) this.tell('finish', slot);
     this.enter(slot, FINISHED, this.now);
     this.slotFinishedAt[slot] = this.now;
     this.calls.add(slot);
-    if (this.hasBatch[s] === 1) this.finishMates(slot, s);
-    this.slotLeader[slot] = -1;
   }
 
   private finishMates(slot: number, s: number): void {
@@ -441,6 +473,10 @@ export class ShopFloor {
   /** True when a rack (infeed with parts, outfeed with room) can serve the robot now at this choice of an operation. */
   rackServes(choice: number): boolean {
     const s = this.cell.opStations[choice]!;
+    return this.rackTimer[s]! < 0 || this.limitedRackServes(s, choice);
+  }
+
+  private limitedRackServes(s: number, choice: number): boolean {
     return this.rackState[s] === RACK_OPEN && this.rackLeft[s]! > 0 && this.paceReadyAt[choice]! <= this.now;
   }
 
@@ -634,6 +670,8 @@ export class ShopFloor {
 
   /** A draw of sampler i. */
   draw(i: number): number {
+    const mean = this.exponentialMean[i]!;
+    if (mean > 0) return -mean * Math.log(1 - nextUniform(this.streams, i));
     return this.cell.samplers[i]!.distribution.quantile(nextUniform(this.streams, i));
   }
 
