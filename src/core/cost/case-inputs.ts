@@ -1,0 +1,65 @@
+/**
+ * All that the cost case computes with, as plain numbers: the cost items with their defaults filled in, and for each
+ * machine its yearly changeovers, its signals and what an hour of it is worth.
+ */
+import type { Place } from '../model/place.js';
+import type { SignalDemand } from '../points/boxes-needed.js';
+import type { DepreciationMethod } from './finance/depreciation.js';
+
+/** One machine that is changed over. */
+export interface CaseStation {
+  readonly station: string;
+  /** Changeovers per year, before changeover_count_pct. */
+  readonly perYear: number;
+  readonly people: number;
+  /** Share of the changeover in which the machine stands, 0 to 1. */
+  readonly internalShare: number;
+  /** Set-up minutes common to both ways; in neither way's money. */
+  readonly minutesOther: number;
+  /** Signals to check and wire. */
+  readonly signals: number;
+  /** From signals.csv; null where it names no signal of this machine. */
+  readonly demand: SignalDemand | null;
+  /** True where an hour of this machine standing loses contribution. */
+  readonly losesContribution: boolean;
+  /** Contribution of one machine-hour by the schedule; used unless contribution_per_machine_h is given. */
+  readonly scheduleContributionPerH: number;
+  readonly at: Place | null;
+}
+
+/** Price of one box from a number of boxes on. */
+export interface PriceBreak {
+  readonly from: number;
+  readonly each: number;
+}
+
+/** Numeric cost items by name; null where an item has neither value nor default. */
+export type CaseNumbers = Readonly<Record<string, number | null>>;
+
+export interface CaseInputs {
+  readonly numbers: CaseNumbers;
+  /** Items that were not given and take another item's value: [item, whose value it takes]. */
+  readonly followers: readonly (readonly [item: string, of: string])[];
+  readonly depreciation: DepreciationMethod;
+  readonly depreciationHalfYear: boolean;
+  readonly priceBreaks: readonly PriceBreak[];
+  readonly stations: readonly CaseStation[];
+}
+
+/**
+ * A numeric item that the caller knows to be there.
+ *
+ * @throws RangeError where it is not: a fault of the program, since missing items are found before anything is computed
+ */
+export function num(inputs: Pick<CaseInputs, 'numbers'>, item: string): number {
+  const value = inputs.numbers[item];
+  if (value === null || value === undefined) throw new RangeError(`the cost item ${item} has no value`);
+  return value;
+}
+
+/** The same case with some items at other values; items that follow another one follow it. */
+export function withNumbers(inputs: CaseInputs, changed: Readonly<Record<string, number>>): CaseInputs {
+  const numbers: Record<string, number | null> = { ...inputs.numbers, ...changed };
+  for (const [item, of] of inputs.followers) if (!(item in changed)) numbers[item] = numbers[of] ?? null;
+  return { ...inputs, numbers };
+}

@@ -1,0 +1,139 @@
+/** Warnings and assumptions that go with the cost case. */
+import type { Cell } from '../model/cell.js';
+import { costWord, givenCost } from '../model/cost-value.js';
+import { type CaseInputs, num } from './case-inputs.js';
+import { payBackHolds } from './finance/payback-years.js';
+import type { ContributionFacts } from './lost-contribution.js';
+import type { IncrementResult, SelectionResult } from './result.js';
+
+/** Sentences that the reader needs to judge the figures. */
+export function caseWarnings(
+  cell: Cell,
+  inputs: CaseInputs,
+  facts: ContributionFacts | null,
+  increments: readonly IncrementResult[],
+): string[] {
+  const n = (item: string) => num(inputs, item);
+  const given = (item: string) => givenCost(cell.costs, item) !== null;
+  const bare = inputs.stations.filter((s) => s.demand === null).map((s) => s.station);
+  const checks: [boolean, string][] = [
+    [
+      cell.signals.length > 0 && bare.length > 0,
+      `signals.csv names no signal of ${bare.join(', ')}: boxes_per_machine (${n('boxes_per_machine')}) and signals_per_machine (${n('signals_per_machine')}) are used there.`,
+    ],
+    [
+      inputs.stations.some((s) => s.signals === 0),
+      'Some machines have no signals listed, so checking and wiring signals takes no time there; fill signals.csv or signals_per_machine.',
+    ],
+    [
+      !given('check_min_per_signal') && inputs.stations.some((s) => s.signals > 0),
+      'check_min_per_signal is not given, so checking every signal after a move counts as 0 minutes.',
+    ],
+    [
+      !given('box_plug_min') && !given('box_check_min'),
+      'Neither box_plug_min nor box_check_min is given, so a changeover with a box takes no time but that of its other items.',
+    ],
+    [
+      (n('fault_chance_harness') > 0 || n('fault_chance_box') > 0) && n('fault_find_min') === 0,
+      'A chance of a wiring fault is given but no fault_find_min, so faults cost no time.',
+    ],
+    [
+      n('connector_price') > 0 && inputs.numbers.connector_matings == null,
+      'connector_price is given but no connector_matings, so no set is ever replaced.',
+    ],
+    [
+      inputs.priceBreaks.some((step) => step.from === 1),
+      'box_price_breaks begins at one box, so box_price itself is never paid.',
+    ],
+    [
+      facts === null && costWord(cell.costs, 'machine_constrained') === 'from-schedule',
+      'There is no schedule to say which machine sets the pace, so no contribution is counted as lost.',
+    ],
+    [
+      n('identity_check_harness_min') === 0 && n('identity_check_box_min') === 0,
+      'No time is counted for checking which machine the robot is plugged into (identity_check_harness_min, identity_check_box_min).',
+    ],
+  ];
+  return [
+    ...checks.filter(([applies]) => applies).map(([, text]) => text),
+    ...increments.flatMap(measureWarnings),
+  ];
+}
+
+function measureWarnings(increment: IncrementResult): string[] {
+  const { irrAll, cashFlow } = increment;
+  const rates = irrAll.map((rate) => `${rate.toFixed(2)} %`).join(', ');
+  return [
+    ...(irrAll.length > 1
+      ? [
+          `The increment has ${irrAll.length} rates of return (${rates}): none of them alone decides; go by the net present value.`,
+        ]
+      : []),
+    ...(payBackHolds(cashFlow)
+      ? []
+      : [
+          'After the payback the running sum falls below zero again, because of a later purchase: the payback does not tell all.',
+        ]),
+  ];
+}
+
+/** A budget that no box fits in is no error; the answer is to buy none. */
+export function selectionWarnings(selection: SelectionResult, leastCapital: number | null): string[] {
+  const { budget } = selection;
+  const out: string[] = [];
+  if (budget !== null && leastCapital !== null && budget < leastCapital)
+    out.push(
+      `The budget of ${budget} is under the cheapest box with its installation (${leastCapital.toFixed(2)}), so none can be bought.`,
+    );
+  if (!selection.proven)
+    out.push(
+      `The selection is the best found; none can be worth more than ${selection.bound.toFixed(2)} (found ${selection.npv.toFixed(2)}).`,
+    );
+  return out;
+}
+
+export function caseAssumptions(
+  cell: Cell,
+  inputs: CaseInputs,
+  facts: ContributionFacts | null,
+  changeoversAsked: number | null,
+): string[] {
+  const losing = inputs.stations.filter((s) => s.losesContribution).map((s) => s.station);
+  const constrained = costWord(cell.costs, 'machine_constrained');
+  const typed = inputs.numbers.contribution_per_machine_h;
+  const source =
+    typed == null
+      ? 'its parts per hour in the schedule times their contribution'
+      : `contribution_per_machine_h (${typed})`;
+  return [
+    'Purchases fall in year 0, all other amounts at year ends, salvage in the last year.',
+    changeoversAsked === null
+      ? 'Changeovers per year are those of changeovers.csv, the same every year.'
+      : `${changeoversAsked} changeovers over the horizon, spread evenly over the years, in the proportions of changeovers.csv.`,
+    'Set-up minutes common to both ways (minutes_other) are in neither way’s money: they cost the same either way.',
+    'A connector set is replaced in the year in which the running count of changeovers passes a multiple of its rated matings, one mating a changeover; the first set comes with the harness.',
+    constrained === 'from-schedule'
+      ? 'Lost contribution is taken from the schedule.'
+      : `machine_constrained is ${constrained}.`,
+    ...(constrained === 'from-schedule' ? (facts?.because ?? []) : []),
+    losing.length > 0
+      ? `While ${losing.join(', ')} ${losing.length > 1 ? 'stand' : 'stands'} in a changeover, contribution is lost for the internal share of its minutes, at ${source}.`
+      : 'No machine’s hour loses contribution, so a changeover costs labour only.',
+    num(inputs, 'inflation_pct') === 0
+      ? 'Prices stay as they are.'
+      : `All amounts after year 0 rise by ${num(inputs, 'inflation_pct')} % a year; the discount rate is a nominal one.`,
+    ...taxAssumptions(inputs),
+    'The figures of a machine by itself hold for equipping that machine alone, the harness serving the others.',
+    'Boxes sold, spares bought for a better price, and changes after the horizon have no value beyond box_salvage.',
+  ];
+}
+
+function taxAssumptions(inputs: CaseInputs): string[] {
+  const tax = num(inputs, 'tax_pct');
+  if (tax === 0) return [];
+  return [
+    inputs.depreciation === 'none'
+      ? `Tax of ${tax} % on yearly amounts; with depreciation none, purchases and salvage do not touch the tax.`
+      : `Tax of ${tax} % with ${inputs.depreciation} depreciation; what is not written off by the last year is set against the salvage in that year. There is enough profit elsewhere to use every relief.`,
+  ];
+}

@@ -1,0 +1,102 @@
+/** Minutes of one changeover from the ground up, both ways. Each line is one item of the cost table. */
+import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
+
+export interface MinutesLine {
+  readonly what: string;
+  readonly minutes: number;
+  /** How the minutes come about, in items of costs.csv. */
+  readonly formula: string;
+  readonly items: readonly string[];
+}
+
+/** Moving the harness: unplug, carry, route, plug, check every signal, first part, expected fault finding. */
+export function harnessLines(inputs: CaseInputs, station: CaseStation): MinutesLine[] {
+  const n = (item: string) => num(inputs, item);
+  return [
+    line('plugging', n('harness_connectors') * n('harness_min_per_connector'), [
+      'harness_connectors',
+      'harness_min_per_connector',
+    ]),
+    line('carrying', n('harness_carry_min'), ['harness_carry_min']),
+    line('routing', n('harness_route_min'), ['harness_route_min']),
+    line('checking the machine’s identity', n('identity_check_harness_min'), ['identity_check_harness_min']),
+    {
+      ...line('checking signals', station.signals * n('check_min_per_signal'), ['check_min_per_signal']),
+      formula: `${station.signals} signals x check_min_per_signal`,
+    },
+    line('first part', n('first_part_harness_min'), ['first_part_harness_min']),
+    line('expected fault finding', n('fault_chance_harness') * n('fault_find_min'), [
+      'fault_chance_harness',
+      'fault_find_min',
+    ]),
+  ];
+}
+
+/** A box that stays on the machine: one plug however many boxes are chained, a shorter check, fewer faults. */
+export function boxLines(inputs: CaseInputs): MinutesLine[] {
+  const n = (item: string) => num(inputs, item);
+  return [
+    line('plugging', n('box_plug_min'), ['box_plug_min']),
+    line('checking the machine’s identity', n('identity_check_box_min'), ['identity_check_box_min']),
+    line('checking', n('box_check_min'), ['box_check_min']),
+    line('first part', n('first_part_box_min'), ['first_part_box_min']),
+    line('expected fault finding', n('fault_chance_box') * n('fault_find_min'), [
+      'fault_chance_box',
+      'fault_find_min',
+    ]),
+  ];
+}
+
+function line(what: string, minutes: number, items: readonly string[]): MinutesLine {
+  return { what, minutes, formula: items.join(' x '), items };
+}
+
+/** Minutes of one move of the harness to this machine. The same sum as `harnessLines`, without the lines. */
+export function harnessMinutes(inputs: CaseInputs, station: CaseStation): number {
+  return harnessCommonMinutes(inputs) + station.signals * num(inputs, 'check_min_per_signal');
+}
+
+/** The part of a move of the harness that is the same for every machine. */
+export function harnessCommonMinutes(inputs: CaseInputs): number {
+  return (
+    num(inputs, 'harness_connectors') * num(inputs, 'harness_min_per_connector') +
+    num(inputs, 'harness_carry_min') +
+    num(inputs, 'harness_route_min') +
+    num(inputs, 'identity_check_harness_min') +
+    num(inputs, 'first_part_harness_min') +
+    num(inputs, 'fault_chance_harness') * num(inputs, 'fault_find_min')
+  );
+}
+
+/** Minutes of one changeover with a box on the machine. The same sum as `boxLines`, without the lines. */
+export function boxMinutes(inputs: CaseInputs): number {
+  return (
+    num(inputs, 'box_plug_min') +
+    num(inputs, 'identity_check_box_min') +
+    num(inputs, 'box_check_min') +
+    num(inputs, 'first_part_box_min') +
+    num(inputs, 'fault_chance_box') * num(inputs, 'fault_find_min')
+  );
+}
+
+/** What one minute of a changeover costs: everyone's labour, and contribution for the share in which the machine stands. */
+export function minuteCost(
+  inputs: CaseInputs,
+  station: CaseStation,
+): { labour: number; contribution: number } {
+  return {
+    labour: personMinute(inputs) * station.people,
+    contribution: (lostPerHour(inputs, station) / 60) * station.internalShare,
+  };
+}
+
+/** One person's minute, burden included. */
+export function personMinute(inputs: CaseInputs): number {
+  return (num(inputs, 'labour_per_h') * (1 + num(inputs, 'labour_burden_pct') / 100)) / 60;
+}
+
+/** Contribution lost by one hour of this machine standing; 0 where its hour is worth nothing. */
+export function lostPerHour(inputs: CaseInputs, station: CaseStation): number {
+  if (!station.losesContribution) return 0;
+  return inputs.numbers.contribution_per_machine_h ?? station.scheduleContributionPerH;
+}

@@ -1,0 +1,238 @@
+/** The cost case: boxes that stay on the machines against one harness that is moved. */
+import type { Cell, CostItem } from '../model/cell.js';
+import { costItems } from '../model/cost-items.js';
+import { costNumber, costWord } from '../model/cost-value.js';
+import { alternativeResult, BOX_EVERYWHERE, HARNESS, type NamedPlan, plansCompared } from './alternatives.js';
+import { auditOf } from './audit.js';
+import { type BreakEven, breakEvenStation, breakEvenTotal, plannedCount } from './break-even.js';
+import { type CaseInputs, num } from './case-inputs.js';
+import { missingItems, wrongValues } from './case-problems.js';
+import { caseAssumptions, caseWarnings, selectionWarnings } from './case-remarks.js';
+import { cumulativeCost } from './cumulative-cost.js';
+import { breakPoints } from './doubt/break-points.js';
+import { rangedItems } from './doubt/ranged-items.js';
+import { risk } from './doubt/risk.js';
+import { tornado } from './doubt/tornado.js';
+import { incrementalAnalysis, incrementOf } from './finance/incremental-analysis.js';
+import { incrementResult } from './increment-result.js';
+import { everywhere, flowsOn, incrementValue, type TaxBasis } from './increment-value.js';
+import type { ContributionFacts } from './lost-contribution.js';
+import { planFlows } from './plan-flows.js';
+import { readCase } from './read-case.js';
+import { recommend, tooLittleText } from './recommend.js';
+import type { CostCaseFound, CostCaseOutcome, CostCaseWrong, SelectionResult } from './result.js';
+import { type Selection, selectStations } from './select-stations.js';
+import { stationResult } from './station-result.js';
+
+export interface CostCaseOptions {
+  /** Changeovers in the horizon, over all machines in the table's proportions; 0 or more. */
+  readonly changeovers?: number;
+  /** Risk trials; 10,000 when not given. */
+  readonly trials?: number;
+  /** Seed of the risk trials; 1 when not given. */
+  readonly seed?: number;
+  /** Cost items that take these values in place of the table's, such as { tax_pct: 21 }. */
+  readonly items?: Readonly<Record<string, number>>;
+}
+
+/**
+ * Works out the cost case of a cell.
+ *
+ * @param cell the tables changeovers, signals, costs and parts count
+ * @param facts what an hour of each machine is worth by the schedule (`lostContribution`); null = not scheduled
+ * @returns the case; or which items are missing; or which values are wrong. Nothing is invented.
+ * @throws RangeError where an option is outside its range
+ */
+export function costCase(
+  cell: Cell,
+  facts: ContributionFacts | null,
+  options: CostCaseOptions = {},
+): CostCaseOutcome {
+  const asked = withItems(cell, options);
+  const complaints = [...wrongValues(asked), ...proportionComplaints(asked, options)];
+  const missing = missingItems(asked, facts);
+  if (complaints.length > 0) return wrong(complaints, missing);
+  if (missing.length > 0)
+    return { status: 'too little data', missing, recommendation: tooLittleText(missing) };
+  return compute(asked, facts, options);
+}
+
+function wrong(complaints: CostCaseWrong['complaints'], missing: CostCaseWrong['missing']): CostCaseWrong {
+  const texts = complaints.map((complaint) => complaint.text).join('; ');
+  return { status: 'wrong', complaints, missing, recommendation: `No cost case can be made: ${texts}.` };
+}
+
+function withItems(cell: Cell, options: CostCaseOptions): Cell {
+  const { changeovers, items = {} } = options;
+  if (changeovers !== undefined && !(Number.isFinite(changeovers) && changeovers >= 0))
+    throw new RangeError(`the number of changeovers is ${changeovers}: it must be 0 or more`);
+  const names = Object.keys(items);
+  const unknown = names.find((name) => !costItems.some((f) => f.name === name && f.kind === 'number'));
+  if (unknown !== undefined) throw new RangeError(`there is no numeric cost item \`${unknown}\``);
+  const typed = names.map(
+    (item): CostItem => ({
+      item,
+      value: items[item]!,
+      low: null,
+      high: null,
+      unit: '',
+      source: 'command line',
+      at: { file: 'command line', line: 1 },
+    }),
+  );
+  return { ...cell, costs: [...cell.costs.filter((row) => !names.includes(row.item)), ...typed] };
+}
+
+function proportionComplaints(cell: Cell, options: CostCaseOptions): CostCaseWrong['complaints'] {
+  const wanted = options.changeovers ?? 0;
+  if (wanted === 0 || cell.changeovers.length === 0) return [];
+  if (cell.changeovers.some((row) => row.perYear > 0)) return [];
+  return [
+    {
+      code: 'CASE005',
+      severity: 'error',
+      file: 'changeovers.csv',
+      line: null,
+      column: 'per_year',
+      text: `${wanted} changeovers are asked for, but per_year is 0 for every machine, so there are no proportions to share them out by`,
+      excerpt: null,
+      help: 'Give each machine a per_year; only their proportions count.',
+    },
+  ];
+}
+
+function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseOptions): CostCaseFound {
+  const inputs = readCase(cell, facts, options.changeovers ?? null);
+  const basis: TaxBasis = num(inputs, 'tax_pct') > 0 ? 'after tax' : 'before tax';
+  const selection = selectStations(inputs, costNumber(cell.costs, 'budget'), basis);
+  const plans = plansCompared(inputs, selection, basis);
+  const alternatives = plans.map((plan) => alternativeResult(inputs, plan, selection.budget));
+  const increment = incrementFor(inputs, plans[1]!, 'before tax');
+  const incrementAfterTax = basis === 'after tax' ? incrementFor(inputs, plans[1]!, 'after tax') : null;
+  const byStation = inputs.stations.map((_, k) => stationResult(inputs, k));
+  const breakEven = breakEvens(inputs, basis);
+  const reach = plans.filter((_, k) => alternatives[k]!.withinBudget);
+  const comparison = compare(inputs, reach, basis);
+  const choice = plans.find((plan) => plan.name === comparison.best)!;
+  const boxes = everywhere(inputs, 'own box');
+  const items = rangedItems(cell.costs).filter(
+    ({ item }) => options.changeovers === undefined || item !== 'changeover_count_pct',
+  );
+  const value = (at: CaseInputs) => incrementValue(at, boxes, basis);
+  const trials = {
+    trials: options.trials ?? 10_000,
+    seed: options.seed ?? 1,
+    distribution:
+      costWord(cell.costs, 'risk_distribution') === 'triangular'
+        ? ('triangular' as const)
+        : ('pert' as const),
+  };
+  const risked = risk(inputs, items, value, trials);
+  const ownRisk = ![HARNESS, BOX_EVERYWHERE].includes(choice.name);
+  const riskOfChoice = ownRisk
+    ? risk(inputs, items, (at) => incrementValue(at, choice.ways, basis), trials)
+    : null;
+  const turning = breakPoints(inputs, value);
+  const planned = plannedCount(inputs);
+  const shown = shownSelection(selection);
+  const capitals = byStation.map((station) => station.capital);
+  const figures = {
+    currency: costWord(cell.costs, 'currency') ?? '',
+    horizonYears: num(inputs, 'horizon_years'),
+    discountPct: num(inputs, 'discount_pct'),
+    taxPct: num(inputs, 'tax_pct'),
+    plannedChangeovers: planned,
+    alternatives,
+    increment,
+    incrementAfterTax,
+    breakEvenChangeovers: breakEven,
+    byStation,
+    sharedNpv: increment.npv - byStation.reduce((sum, station) => sum + station.npv, 0),
+    selection: shown,
+    comparison,
+  };
+  return {
+    status: 'found',
+    ...figures,
+    tornado: tornado(inputs, items, value),
+    breakPoints: turning,
+    risk: risked,
+    riskOfChoice,
+    cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax'),
+    decision: planned === 0 ? 'do nothing' : choice.name,
+    recommendation: recommend({
+      choice: alternatives.find((a) => a.name === choice.name)!,
+      increment: choice.name === HARNESS ? null : incrementFor(inputs, choice, basis),
+      risk: riskOfChoice ?? risked,
+      breakPoints: turning,
+      breakEven: basis === 'after tax' ? breakEven.totalAfterTax : breakEven.total,
+      plannedChangeovers: planned,
+      years: figures.horizonYears,
+      discountPct: figures.discountPct,
+      currency: figures.currency,
+      afterTax: basis === 'after tax',
+      anyOverBudget: alternatives.some((a) => !a.withinBudget),
+    }),
+    audit: auditOf(cell, inputs, figures),
+    assumptions: caseAssumptions(cell, inputs, facts, options.changeovers ?? null),
+    warnings: [
+      ...caseWarnings(cell, inputs, facts, incrementAfterTax ? [increment, incrementAfterTax] : [increment]),
+      ...selectionWarnings(shown, capitals.length > 0 ? Math.min(...capitals) : null),
+    ],
+  };
+}
+
+function incrementFor(inputs: CaseInputs, plan: NamedPlan, basis: TaxBasis): CostCaseFound['increment'] {
+  const harness = planFlows(inputs, everywhere(inputs, 'harness'));
+  const flows = incrementOf(flowsOn(basis, planFlows(inputs, plan.ways)), flowsOn(basis, harness));
+  return incrementResult(flows, {
+    discount: num(inputs, 'discount_pct') / 100,
+    finance: num(inputs, 'finance_pct') / 100,
+    reinvest: num(inputs, 'reinvest_pct') / 100,
+  });
+}
+
+function breakEvens(inputs: CaseInputs, basis: TaxBasis): CostCaseFound['breakEvenChangeovers'] {
+  const total = breakEvenTotal(inputs, 'before tax');
+  const taxed = basis === 'after tax' ? breakEvenTotal(inputs, 'after tax') : null;
+  const stations = inputs.stations.map((station, k): readonly [string, BreakEven] => [
+    station.station,
+    breakEvenStation(inputs, k, 'before tax'),
+  ]);
+  return {
+    total: total.changeovers,
+    byStation: Object.fromEntries(stations.map(([name, even]) => [name, even.changeovers])),
+    atJump: [
+      ...(total.atJump ? ['total'] : []),
+      ...(taxed?.atJump ? ['total after tax'] : []),
+      ...stations.flatMap(([name, even]) => (even.atJump ? [name] : [])),
+    ],
+    totalAfterTax: taxed?.changeovers ?? null,
+    meaning:
+      'changeovers over the horizon, spread evenly over its years, at which boxes and harness have the same present value before tax; of one machine: equipped alone, the others as planned; where connectors fall due the value jumps, and the count of the jump is given',
+  };
+}
+
+function compare(
+  inputs: CaseInputs,
+  plans: readonly NamedPlan[],
+  basis: TaxBasis,
+): CostCaseFound['comparison'] {
+  const rows = plans.map(({ name, ways }) => ({ name, flows: flowsOn(basis, planFlows(inputs, ways)) }));
+  const { best, challenges } = incrementalAnalysis(rows, num(inputs, 'discount_pct') / 100);
+  return {
+    best,
+    challenges: challenges.map(({ challenger, defender, npv, rates, winner }) => ({
+      challenger,
+      defender,
+      npv,
+      irrAll: rates.map((rate) => 100 * rate),
+      winner,
+    })),
+  };
+}
+
+function shownSelection(selection: Selection): SelectionResult {
+  const { ways: _ways, ...shown } = selection;
+  return shown;
+}

@@ -1,0 +1,92 @@
+/** For each input alone: the value nearest to its own at which the decision turns. */
+import { costItems } from '../../model/cost-items.js';
+import { type CaseInputs, withNumbers } from '../case-inputs.js';
+
+export interface BreakPoint {
+  readonly item: string;
+  readonly value: number;
+  /** Value at which boxes and harness are worth the same; for whole-number items the first value past the turn. */
+  readonly turnsAt: number;
+  /** Change from the value to the turn, in per cent of the value; null where the value is 0. */
+  readonly changePct: number | null;
+}
+
+/** Looked for up to this many times the value (or the price of a box, for money), and down to the item's least. */
+const MOST_TIMES = 100;
+const STEPS = 60;
+
+/**
+ * @param value the figure whose sign is the decision
+ * @returns the items that can turn it, the one that needs the least change first
+ */
+export function breakPoints(inputs: CaseInputs, value: (inputs: CaseInputs) => number): BreakPoint[] {
+  const points = costItems.flatMap((format) => {
+    const now = inputs.numbers[format.name];
+    if (format.kind !== 'number' || now === null || now === undefined) return [];
+    if (inputs.followers.some(([item]) => item === format.name) || NOT_VARIED.has(format.name)) return [];
+    const at = (x: number) => value(withNumbers(inputs, { [format.name]: x }));
+    const scale = format.unit.startsWith('money') ? (inputs.numbers.box_price ?? 0) : 1;
+    const most = Math.max(now, scale) * MOST_TIMES;
+    const high = Math.min(format.max ?? Number.POSITIVE_INFINITY, most);
+    const least = format.aboveMin ? format.min + 1e-6 * (1 + Math.abs(format.min)) : format.min;
+    const turnsAt = nearest(
+      now,
+      format.whole ? wholeTurn(at, now, -1, least) : turn(at, now, least),
+      format.whole ? wholeTurn(at, now, 1, Math.min(high, now + 1000)) : turn(at, now, high),
+    );
+    if (turnsAt === null) return [];
+    return [
+      { item: format.name, value: now, turnsAt, changePct: now === 0 ? null : (100 * (turnsAt - now)) / now },
+    ];
+  });
+  const change = (point: BreakPoint) => Math.abs(point.changePct ?? Number.MAX_VALUE);
+  return points.sort((a, b) => change(a) - change(b));
+}
+
+/** Items that set how the doubt, the points or the tax are reckoned, or that only cap the spending. */
+const NOT_VARIED = new Set([
+  'budget',
+  'finance_pct',
+  'reinvest_pct',
+  'fuse_amps',
+  'fuse_load_pct',
+  'box_own_milliamps',
+  'supply_reserve_pct',
+  'cable_temperature_c',
+  'depreciation_years',
+  'box_amps',
+]);
+
+function nearest(now: number, a: number | null, b: number | null): number | null {
+  if (a === null || b === null) return a ?? b;
+  return Math.abs(a - now) <= Math.abs(b - now) ? a : b;
+}
+
+/** Walks from the value towards the end in growing steps, then halves the step in which the sign turns. */
+function turn(at: (x: number) => number, now: number, end: number): number | null {
+  const pays = at(now) > 0;
+  let before = now;
+  for (let k = 1; k <= STEPS; k++) {
+    const share = (k / STEPS) ** 3;
+    const next = now + (end - now) * share;
+    if (at(next) > 0 !== pays) return halve(at, pays, before, next);
+    before = next;
+  }
+  return null;
+}
+
+function halve(at: (x: number) => number, pays: boolean, from: number, to: number): number {
+  let [near, far] = [from, to];
+  for (let k = 0; k < 100 && Math.abs(far - near) > 1e-13 * Math.max(1, Math.abs(far)); k++) {
+    const middle = (near + far) / 2;
+    if (at(middle) > 0 === pays) near = middle;
+    else far = middle;
+  }
+  return (near + far) / 2;
+}
+
+function wholeTurn(at: (x: number) => number, now: number, step: 1 | -1, end: number): number | null {
+  const pays = at(now) > 0;
+  for (let x = now + step; step > 0 ? x <= end : x >= end; x += step) if (at(x) > 0 !== pays) return x;
+  return null;
+}

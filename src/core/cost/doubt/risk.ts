@@ -1,0 +1,87 @@
+/**
+ * Monte Carlo: every doubtful input drawn from its own distribution at once, many times over. Each item has its own
+ * random stream, named after it, and one uniform number a trial turned by the inverse of its distribution: two cases
+ * under one seed meet the same luck.
+ */
+import { nextUniform, streamState } from '../../simulate/random-streams.js';
+import type { CaseInputs } from '../case-inputs.js';
+import { quantile, shareStandardError } from './quantile.js';
+import type { RangedItem } from './ranged-items.js';
+import { pert, triangular } from './three-point.js';
+
+export interface Risk {
+  readonly trials: number;
+  readonly seed: number;
+  readonly distribution: 'pert' | 'triangular';
+  /** Items that are drawn. */
+  readonly items: readonly string[];
+  /** Share of trials in which the boxes are worth more than the harness, 0 to 1. */
+  readonly probabilityPays: number;
+  readonly probabilityStandardError: number;
+  readonly npv: {
+    readonly mean: number;
+    readonly meanStandardError: number;
+    readonly sd: number;
+    readonly p10: number;
+    readonly p50: number;
+    readonly p90: number;
+  };
+}
+
+export interface RiskOptions {
+  readonly trials: number;
+  readonly seed: number;
+  readonly distribution: 'pert' | 'triangular';
+}
+
+/**
+ * @param value the figure that is watched
+ * @throws RangeError unless there is at least one trial, a whole number, and the seed is finite
+ */
+export function risk(
+  inputs: CaseInputs,
+  items: readonly RangedItem[],
+  value: (inputs: CaseInputs) => number,
+  { trials, seed, distribution }: RiskOptions,
+): Risk {
+  if (!Number.isInteger(trials) || trials < 1)
+    throw new RangeError(`the number of trials is ${trials}: it must be a whole number of 1 or more`);
+  if (!Number.isFinite(seed)) throw new RangeError(`the seed is ${seed}: it must be a finite number`);
+  const spreads = items.map((item) => (distribution === 'pert' ? pert(item) : triangular(item)));
+  const states = new Int32Array(items.flatMap((item) => streamState(seed, `cost ${item.item}`, 0)));
+  const values = new Float64Array(trials);
+  // One set of numbers, written over in every trial: copying it each time would take most of the work.
+  const numbers: Record<string, number | null> = { ...inputs.numbers };
+  const drawnCase: CaseInputs = { ...inputs, numbers };
+  for (let trial = 0; trial < trials; trial++) {
+    for (let k = 0; k < items.length; k++) {
+      const amount = spreads[k]!.quantile(nextUniform(states, k));
+      numbers[items[k]!.item] = items[k]!.whole ? Math.round(amount) : amount;
+    }
+    for (const [item, of] of inputs.followers) numbers[item] = numbers[of] ?? null;
+    values[trial] = value(drawnCase);
+  }
+  return { ...summary(values), seed, distribution, items: items.map((item) => item.item) };
+}
+
+function summary(values: Float64Array): Omit<Risk, 'seed' | 'distribution' | 'items'> {
+  const trials = values.length;
+  const mean = values.reduce((sum, value) => sum + value, 0) / trials;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  const sd = trials > 1 ? Math.sqrt(squares / (trials - 1)) : 0;
+  const probabilityPays = values.reduce((count, value) => count + (value > 0 ? 1 : 0), 0) / trials;
+  const sorted = values.slice().sort();
+  return {
+    trials,
+    probabilityPays,
+    probabilityStandardError: shareStandardError(probabilityPays, trials),
+    npv: {
+      mean,
+      meanStandardError: sd / Math.sqrt(trials),
+      sd,
+      p10: quantile(sorted, 0.1),
+      p50: quantile(sorted, 0.5),
+      p90: quantile(sorted, 0.9),
+    },
+  };
+}

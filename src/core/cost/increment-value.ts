@@ -1,0 +1,23 @@
+/** What one plan is worth against moving the harness everywhere: the figure that every question of doubt turns on. */
+import { type CaseInputs, num } from './case-inputs.js';
+import { incrementOf } from './finance/incremental-analysis.js';
+import { netPresentValue } from './finance/net-present-value.js';
+import { type PlanFlows, planFlows, type Way } from './plan-flows.js';
+
+/** Before tax, or after it. */
+export type TaxBasis = 'before tax' | 'after tax';
+
+export function flowsOn(basis: TaxBasis, plan: PlanFlows): readonly number[] {
+  return basis === 'after tax' ? (plan.flowsAfterTax ?? plan.flows) : plan.flows;
+}
+
+export function everywhere(inputs: CaseInputs, way: Way): Way[] {
+  return inputs.stations.map(() => way);
+}
+
+/** Net present value of a plan's flows less those of moving the harness everywhere. */
+export function incrementValue(inputs: CaseInputs, ways: readonly Way[], basis: TaxBasis): number {
+  const plan = flowsOn(basis, planFlows(inputs, ways));
+  const harness = flowsOn(basis, planFlows(inputs, everywhere(inputs, 'harness')));
+  return netPresentValue(num(inputs, 'discount_pct') / 100, incrementOf(plan, harness));
+}

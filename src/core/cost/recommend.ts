@@ -1,0 +1,83 @@
+/** The answer in words: what to do, what it is worth, how sure that is, and what would change it. */
+import { BOX_EVERYWHERE, HARNESS } from './alternatives.js';
+import { amountText } from './amount-text.js';
+import type { MissingItem } from './case-problems.js';
+import type { BreakPoint } from './doubt/break-points.js';
+import type { Risk } from './doubt/risk.js';
+import type { AlternativeResult, IncrementResult } from './result.js';
+
+export interface Verdict {
+  readonly choice: AlternativeResult;
+  /** The choice less moving the harness, on the basis that decides. */
+  readonly increment: IncrementResult | null;
+  readonly risk: Risk;
+  readonly breakPoints: readonly BreakPoint[];
+  readonly breakEven: number | null;
+  readonly plannedChangeovers: number;
+  readonly years: number;
+  readonly discountPct: number;
+  readonly currency: string;
+  readonly afterTax: boolean;
+  readonly anyOverBudget: boolean;
+}
+
+export function recommend(verdict: Verdict): string {
+  if (verdict.plannedChangeovers === 0)
+    return 'Do nothing: no changeovers are planned, so a box saves no minute. Go on moving the harness when the need arises.';
+  const sentences = verdict.choice.name === HARNESS ? stay(verdict) : change(verdict);
+  return [...sentences, ...doubt(verdict), ...turning(verdict)].join(' ');
+}
+
+function stay(verdict: Verdict): string[] {
+  const count = Math.round(verdict.plannedChangeovers);
+  const first = `Do nothing: go on moving the harness. At ${count} changeovers in ${verdict.years} years no box earns what it costs.`;
+  const even =
+    verdict.breakEven === null
+      ? 'No number of changeovers would make boxes on every machine pay.'
+      : `Boxes on every machine would pay from ${Math.ceil(verdict.breakEven)} changeovers on.`;
+  const budget = verdict.anyOverBudget ? ['Some choices are out of reach of the budget.'] : [];
+  return [first, even, ...budget];
+}
+
+function change(verdict: Verdict): string[] {
+  const { choice, increment, currency, years } = verdict;
+  const money = (amount: number) => amountText(amount, currency);
+  const where = choice.name === BOX_EVERYWHERE ? 'every machine' : choice.stations.join(', ');
+  const verb = choice.name === 'shared boxes' ? 'Share boxes among' : 'Put boxes on';
+  const tax = verdict.afterTax ? ' after tax' : '';
+  const spent = -(increment?.cashFlow[0] ?? 0);
+  const payback = increment?.paybackYears ?? null;
+  return [
+    `${verb} ${where}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct} % a year.`,
+    spent > 0
+      ? `It takes ${money(spent)} more at the start${payback === null ? '' : ` and is paid back in ${payback.toFixed(1)} years`}.`
+      : 'It takes no more money at the start than the harness does.',
+    ...(verdict.anyOverBudget ? ['Some other choices are out of reach of the budget.'] : []),
+  ];
+}
+
+function doubt({ risk, choice }: Verdict): string[] {
+  if (risk.items.length === 0)
+    return ['No item has a low and a high, so nothing can be said about how sure this is.'];
+  const pct = (100 * risk.probabilityPays).toFixed(0);
+  const close = risk.probabilityPays > 0.2 && risk.probabilityPays < 0.8;
+  const what = choice.name === HARNESS ? 'boxes on every machine would pay' : 'it pays';
+  return [
+    `Given the lows and highs of ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'}, the chance that ${what} is ${pct} %.${close ? ' That is close: measure the inputs at the top of the sensitivity table before deciding.' : ''}`,
+  ];
+}
+
+function turning({ breakPoints }: Verdict): string[] {
+  const nearest = breakPoints.find((point) => point.changePct !== null);
+  if (!nearest) return [];
+  const turnsAt = Number(nearest.turnsAt.toPrecision(3));
+  return [
+    `For boxes on every machine, the answer turns first with ${nearest.item}: at ${turnsAt} instead of ${nearest.value}.`,
+  ];
+}
+
+/** What is missing, all of it, and what it is needed for. */
+export function tooLittleText(missing: readonly MissingItem[]): string {
+  const items = missing.map((entry) => `${entry.item} (for ${entry.neededFor.join(', ')})`);
+  return `Too little data to say. Missing: ${items.join('; ')}. Nothing was computed rather than made up.`;
+}

@@ -1,0 +1,157 @@
+/** The cost case as plain data. Money is in the table's currency; flows run by year from 0, money out is negative. */
+import type { Complaint } from '../model/complaint.js';
+import type { Place } from '../model/place.js';
+import type { MissingItem } from './case-problems.js';
+import type { MinutesLine } from './changeover-minutes.js';
+import type { CumulativeCost } from './cumulative-cost.js';
+import type { BreakPoint } from './doubt/break-points.js';
+import type { Risk } from './doubt/risk.js';
+import type { TornadoBar } from './doubt/tornado.js';
+
+/** Present worth of one way of doing it. */
+export interface Worth {
+  readonly cashFlow: readonly number[];
+  /** Present value of all that it costs (positive). */
+  readonly npvCost: number;
+  /** The same as a level yearly cost over the horizon. */
+  readonly annualEquivalent: number;
+}
+
+export interface AlternativeResult extends Worth {
+  readonly name: string;
+  readonly capital: number;
+  /** Mean running cost of a year: changeovers, upkeep, worn connectors; without capital, salvage and tax. */
+  readonly annualCost: number;
+  readonly boxes: number;
+  /** Machines with a box, own or shared. */
+  readonly stations: readonly string[];
+  readonly afterTax: Worth | null;
+  readonly withinBudget: boolean;
+}
+
+/** One alternative less another. */
+export interface IncrementResult {
+  readonly cashFlow: readonly number[];
+  readonly npv: number;
+  /** The rate of return where there is exactly one; null where there is none or several. */
+  readonly irrPct: number | null;
+  /** Every rate of return above -100 %, per cent, ascending. */
+  readonly irrAll: readonly number[];
+  readonly mirrPct: number | null;
+  readonly paybackYears: number | null;
+  readonly discountedPaybackYears: number | null;
+  /** Present value of years 1 to H for each money of year 0; null where nothing is spent in year 0. */
+  readonly benefitCost: number | null;
+  readonly annualEquivalent: number;
+}
+
+export interface StationResult {
+  readonly station: string;
+  readonly boxes: number;
+  readonly changeoversPerYear: number;
+  /** Minutes of one changeover each way, without what both have in common. */
+  readonly harnessMin: number;
+  readonly boxMin: number;
+  /** Set-up minutes common to both ways. */
+  readonly otherMin: number;
+  readonly harnessLines: readonly MinutesLine[];
+  readonly boxLines: readonly MinutesLine[];
+  readonly labourPerMin: number;
+  readonly contributionPerMin: number;
+  readonly savedMinPerYear: number;
+  /** Saved minutes at the cost of a minute, in money of year 0, upkeep not deducted. */
+  readonly savingPerYear: number;
+  /** Boxes and their installation on this machine alone. */
+  readonly capital: number;
+  /** Worth of equipping this machine alone, the harness serving the others. */
+  readonly npv: number;
+  readonly npvAfterTax: number | null;
+}
+
+export interface SelectionResult {
+  readonly budget: number | null;
+  readonly stations: readonly string[];
+  readonly boxes: number;
+  readonly capital: number;
+  readonly npv: number;
+  readonly proven: boolean;
+  readonly bound: number;
+  readonly secondSolver: 'agrees' | 'found less' | 'gave no answer';
+}
+
+export interface ChallengeResult {
+  readonly challenger: string;
+  readonly defender: string;
+  readonly npv: number;
+  readonly irrAll: readonly number[];
+  readonly winner: string;
+}
+
+export interface AuditInput {
+  readonly item: string;
+  readonly value: number | string;
+  readonly place: Place | null;
+}
+
+/** One figure with the formula and the inputs that it comes from. */
+export interface AuditEntry {
+  readonly result: string;
+  readonly value: number | null;
+  readonly formula: string;
+  readonly inputs: readonly AuditInput[];
+}
+
+export interface CostCaseFound {
+  readonly status: 'found';
+  readonly currency: string;
+  readonly horizonYears: number;
+  readonly discountPct: number;
+  readonly taxPct: number;
+  readonly plannedChangeovers: number;
+  readonly alternatives: readonly AlternativeResult[];
+  /** Box on every machine less moving the harness, before tax. */
+  readonly increment: IncrementResult;
+  readonly incrementAfterTax: IncrementResult | null;
+  readonly breakEvenChangeovers: {
+    /** Over the horizon, over all machines in their proportions, before tax; null = never. */
+    readonly total: number | null;
+    readonly byStation: Readonly<Record<string, number | null>>;
+    /** `total`, `total after tax` and machines whose value jumps over zero just past the count, because connectors fall due there. */
+    readonly atJump: readonly string[];
+    readonly totalAfterTax: number | null;
+    readonly meaning: string;
+  };
+  readonly byStation: readonly StationResult[];
+  /** Net present value of boxes everywhere less the sum over the machines alone: order prices, wear, the harness. */
+  readonly sharedNpv: number;
+  readonly selection: SelectionResult;
+  readonly comparison: { readonly best: string; readonly challenges: readonly ChallengeResult[] };
+  readonly tornado: readonly TornadoBar[];
+  readonly breakPoints: readonly BreakPoint[];
+  readonly risk: Risk;
+  /** Risk of the recommended alternative, where that is neither the harness nor boxes everywhere. */
+  readonly riskOfChoice: Risk | null;
+  readonly cumulativeCost: CumulativeCost;
+  readonly decision: string;
+  readonly recommendation: string;
+  readonly audit: readonly AuditEntry[];
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+/** Items are missing: nothing is computed rather than invented. */
+export interface CostCaseTooLittle {
+  readonly status: 'too little data';
+  readonly missing: readonly MissingItem[];
+  readonly recommendation: string;
+}
+
+/** Values outside their range: nothing is computed. Missing items are listed too. */
+export interface CostCaseWrong {
+  readonly status: 'wrong';
+  readonly complaints: readonly Complaint[];
+  readonly missing: readonly MissingItem[];
+  readonly recommendation: string;
+}
+
+export type CostCaseOutcome = CostCaseFound | CostCaseTooLittle | CostCaseWrong;
