@@ -9,6 +9,7 @@ export interface SystemReason {
 const WORDS: Readonly<Record<string, string>> = {
   EACCES: 'access is denied',
   EPERM: 'access is denied',
+  EEXIST: 'a file stands where the folder should be',
   ENOENT: 'it is not there',
   EISDIR: 'it is a folder',
   ENOTDIR: 'a part of the path is not a folder',

@@ -59,7 +59,7 @@ export const complaintCodes = {
   ROB04: 'an index time is given for a single gripper (warning)',
   TRA01: 'a pair of stations is listed twice in the same direction',
   TRA02: 'a pair names the same station twice',
-  TRA03: 'no input gives the robot time of a pair of stations',
+  TRA03: 'no input gives the robot time of a pair of stations, or of several',
   TRA04: 'a way round is quicker than the direct way (warning)',
   PAR01: 'a part is listed twice',
   PAR02: 'a ratio is given for some parts only',

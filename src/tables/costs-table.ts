@@ -93,7 +93,7 @@ function cellOf(
   const fault: Fault = reading.fault;
   reportCell(list, sheet, row.row, column, fault.code, () => ({
     ...fault,
-    text: `${fault.text} for ${item.name}`,
+    text: `for ${item.name} ${fault.text}`,
   }));
   return null;
 }

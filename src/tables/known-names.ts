@@ -10,7 +10,7 @@ export type KnownNames<T> = ReadonlyMap<string, T> | null;
 
 /** Every station named in stations.csv, also in rows with other faults; the kind is null where it is faulty. */
 export function knownStations(sheet: Sheet | null): KnownNames<StationKind | null> {
-  if (!sheet?.isWhole) return null;
+  if (!sheet?.isWhole || sheet.rows.length === 0) return null;
   const kindOf = (row: SheetRow) =>
     STATION_KINDS.find((kind) => kind === cellText(sheet, row, 'kind')) ?? null;
   return new Map(sheet.rows.map((row) => [cellText(sheet, row, 'station'), kindOf(row)]));
@@ -18,7 +18,7 @@ export function knownStations(sheet: Sheet | null): KnownNames<StationKind | nul
 
 /** Every part named in routes.csv. */
 export function knownParts(sheet: Sheet | null): KnownNames<true> {
-  if (!sheet?.isWhole) return null;
+  if (!sheet?.isWhole || sheet.rows.length === 0) return null;
   return new Map(sheet.rows.map((row) => [cellText(sheet, row, 'part'), true]));
 }
 
@@ -29,7 +29,7 @@ interface Reference {
   readonly span?: Fault['span'];
 }
 
-/** @returns true where the name is known, or where that cannot be told */
+/** @returns true where the name is known, or where that cannot be told: a table or a character could not be read */
 export function checkReference(
   list: ComplaintList,
   sheet: Sheet,
@@ -38,7 +38,7 @@ export function checkReference(
   known: KnownNames<unknown>,
 ): boolean {
   const { code, column, name, span } = reference;
-  if (known === null || known.has(name)) return true;
+  if (known === null || known.has(name) || name.includes('\uFFFD')) return true;
   reportCell(list, sheet, row, column, code, () => referenceFault(code, name, [...known.keys()], span));
   return false;
 }

@@ -12,7 +12,7 @@ export const tableLimits = {
   smallestNumber: 1e-9,
   /** Complaints of one code in one column of a table that are printed one by one; the rest are counted. */
   complaintsAlike: 100,
-  /** Pairs of stations without a robot time that are printed one by one. */
+  /** Pairs of stations without a robot time that are named; the rest are counted. */
   pairsNamed: 20,
   /** Lines that one quoted cell may span. */
   linesPerRecord: 50,

@@ -10,7 +10,10 @@ const UNSEEN = /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\uFFFE\uFFFF]/u;
 const NAME_IN_WORDS = `a name of at most ${tableLimits.nameCharacters} characters`;
 
 /** Words that plain objects keep for themselves; results are keyed by name. */
-const isKeptByObjects = (name: string): boolean => name in {};
+const KEPT_BY_OBJECTS: ReadonlySet<string> = new Set(Object.getOwnPropertyNames(Object.prototype));
+
+/** Most names are of this kind; for them the slower checks of every character are not needed. */
+const PLAIN = /^[A-Za-z0-9_.-][A-Za-z0-9_. -]*$/;
 
 /** @param kept names or characters that mean something else in this column, each with what it means */
 export function nameColumn(meaning: string, kept: Readonly<Record<string, string>> = {}): Column<string> {
@@ -26,16 +29,23 @@ export function textColumn(meaning: string): Column<string> {
 
 /** A station's name; the bar and the star have another use. */
 export const stationName = (meaning: string): Column<string> =>
-  nameColumn(meaning, { '|': 'parts alternative stations', '*': 'means all stations' });
+  nameColumn(meaning, { '|': 'stands between alternative stations', '*': 'means all stations' });
 
 export function readName(text: string, kept: Readonly<Record<string, string>> = {}): Reading<string> {
+  if (
+    text.length <= tableLimits.nameCharacters &&
+    PLAIN.test(text) &&
+    !KEPT_BY_OBJECTS.has(text) &&
+    !(text in kept)
+  )
+    return read(text);
   const visible = readVisible(text, tableLimits.nameCharacters, NAME_IN_WORDS);
   if (!visible.ok) return visible;
   for (const [sign, use] of Object.entries(kept)) {
     const at = sign.length === 1 && sign !== '*' ? text.indexOf(sign) : text === sign ? 0 : -1;
     if (at >= 0) return refuse(keptFault(text, `\`${sign}\` ${use}`, [at, at + sign.length]));
   }
-  if (isKeptByObjects(text))
+  if (KEPT_BY_OBJECTS.has(text))
     return refuse(keptFault(text, `\`${text}\` is kept by the program`, [0, text.length]));
   return visible;
 }

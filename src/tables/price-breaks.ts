@@ -3,7 +3,7 @@ import { inBackticks } from './in-backticks.js';
 import { readNumber } from './read-number.js';
 import { type NumberStyle, type Reading, read, refuse } from './reading.js';
 
-const ALLOWED = 'price breaks such as `1:900;4:820`, quantities rising';
+const ALLOWED = 'price breaks such as `1:900;4:820`, with quantities that rise';
 
 /** @returns the breaks in one spelling: decimal points, no spaces */
 export function readPriceBreaks(text: string, style: NumberStyle): Reading<string> {

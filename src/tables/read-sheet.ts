@@ -193,11 +193,15 @@ const PARSING = {
   max_record_size: 0,
 } as const;
 
-/** All records with quotation marks in one go; null where csv-parse does not see the same records. */
+/**
+ * All records with quotation marks in one go; null where csv-parse does not see the same records. It is given bytes,
+ * because its browser build encodes text slowly.
+ */
 function decodeTogether(drafts: readonly Draft[], delimiter: string): string[][] | null {
   if (drafts.length === 0) return null;
   try {
-    const records = parse(drafts.map((d) => d.text).join('\n'), { ...PARSING, delimiter });
+    const bytes = new TextEncoder().encode(drafts.map((d) => d.text).join('\n'));
+    const records = parse(bytes, { ...PARSING, delimiter });
     return records.length === drafts.length ? records : null;
   } catch (error) {
     if (error instanceof CsvError) return null;
@@ -218,7 +222,7 @@ function decodeAlone(
 
 function checkRows(list: ComplaintList, sheet: Sheet, width: number, isNeeded: boolean): void {
   const { file, rows } = sheet;
-  if (rows.length === 0) {
+  if (rows.length === 0 && sheet.isWhole) {
     const help = isNeeded ? 'Add a row for each.' : 'Add rows, or take the file out of the folder.';
     const severity = isNeeded ? 'error' : 'warning';
     reportTable(list, file, { code: 'TAB07', text: 'the table has a header and no rows', help, severity });

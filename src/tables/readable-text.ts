@@ -22,8 +22,7 @@ function tooLarge(text: string): Fault | null {
 
 /** The complaint about a file beyond the limit; `code` tells whether it was read at all. */
 export function sizeFault(code: 'TAB03' | 'FIL05', bytes: number): Fault {
-  const mb = (size: number) => `${(size / 1024 / 1024).toFixed(1)} MB`;
-  const text = `the table has ${mb(bytes)}, at most ${mb(tableLimits.bytesPerTable)} are read`;
+  const text = `the table has ${bytes} bytes, at most ${tableLimits.bytesPerTable} (8 MB) are read`;
   return {
     code,
     text,

@@ -125,7 +125,7 @@ function settingValue(list: ComplaintList, sheet: Sheet, { row, values }: RobotR
   const reading = column.read(values.value, { decimalComma: sheet.delimiter === ';' });
   if (reading.ok) return reading.value;
   const { fault } = reading;
-  const text = `${fault.text} for ${values.setting}`;
+  const text = `for ${values.setting} ${fault.text}`;
   reportCell(list, sheet, row, 'value', fault.code, () => ({ ...fault, text }));
   return column.blank ?? null;
 }
@@ -138,9 +138,9 @@ function checkSettings(
 ): void {
   const rowOf = (name: Setting) => rows.find((r) => r.values.setting === name)?.row;
   const accel = rowOf('accel_m_s2');
-  if (accel && !sheet.rows.some((r) => r.cells.includes('speed_m_s'))) {
+  if (accel && !rowOf('speed_m_s') && rows.length === sheet.rows.length) {
     reportCell(list, sheet, accel, 'setting', 'ROB03', () => ({
-      text: 'accel_m_s2 is given and speed_m_s is not',
+      text: '`accel_m_s2` is given and `speed_m_s` is not',
       help: 'Add a row `speed_m_s`; an acceleration alone gives no travel time.',
     }));
   }

@@ -116,19 +116,22 @@ function oneStep(part: string) {
 }
 
 function checkEnd(say: Say, row: RouteRow, kinds: Kinds, wanted: 'infeed' | 'outfeed'): void {
+  const { part, every } = row.values;
   const kind = kindOf(row, kinds);
   const [code, which] = wanted === 'infeed' ? (['ROU02', 'first'] as const) : (['ROU03', 'last'] as const);
   if (kind !== null && kind !== wanted) {
-    say(row, 'stations', code, () => ({
-      text: `the ${which} step of ${inBackticks(row.values.part)} is at ${stationsOf(row)} of kind ${kind}, expected an ${wanted}`,
-      help: `Add the step at the ${wanted}; the robot ${wanted === 'infeed' ? 'picks the part up' : 'sets the part down'} there.`,
-    }));
+    say(row, 'stations', code, () => wrongEnd(row, which, kind, wanted));
+  } else if (every !== 1) {
+    const text = `found every ${every} at the ${which} step of ${inBackticks(part)}, expected 1`;
+    say(row, 'every', 'ROU12', () => ({ text, help: 'Every part passes the first and the last step.' }));
   }
-  if (row.values.every === 1) return;
-  say(row, 'every', 'ROU12', () => ({
-    text: `found every ${row.values.every} at the ${which} step of ${inBackticks(row.values.part)}, expected 1`,
-    help: 'Every part passes the first and the last step.',
-  }));
+}
+
+function wrongEnd(row: RouteRow, which: string, kind: StationKind, wanted: 'infeed' | 'outfeed') {
+  const { part } = row.values;
+  const text = `the ${which} step of ${inBackticks(part)} is at ${stationsOf(row)} of kind ${kind}, expected an ${wanted}`;
+  const action = wanted === 'infeed' ? 'picks the part up' : 'sets the part down';
+  return { text, help: `Add the step at the ${wanted}, where the robot ${action}.` };
 }
 
 function checkMiddle(say: Say, row: RouteRow, kinds: Kinds): void {

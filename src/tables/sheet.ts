@@ -48,7 +48,8 @@ export function reportCell(
     line: row.line,
     column,
     order: index ?? -1,
-    excerpt: () => (index === undefined ? lineExcerpt(sheet, row) : cellExcerpt(sheet, row, index, span)),
+    excerpt: () =>
+      index === undefined ? lineExcerpt(sheet, row, span) : cellExcerpt(sheet, row, index, span),
   };
   list.add(code, place, () => {
     const worked = { code, ...fault() };
@@ -92,8 +93,10 @@ function spacesBefore(text: string, field: { start: number; end: number }): numb
   return value.length - value.trimStart().length;
 }
 
-function lineExcerpt(sheet: Lines, row: SheetRow): NonNullable<Complaint['excerpt']> {
+/** Without a part all of the line is marked. */
+function lineExcerpt(sheet: Lines, row: SheetRow, part?: Fault['span']): NonNullable<Complaint['excerpt']> {
   const text = recordText(sheet, row);
+  if (part) return { text, start: part[0], end: part[1] };
   const start = text.length - text.trimStart().length;
   return { text, start, end: Math.max(start, text.trimEnd().length) };
 }

@@ -78,7 +78,7 @@ function turnsOf(row: ShiftRow, shift: Shift): Turn[] {
 /** Sorted by start, a turn can only run into the next one; the last of the week runs into the first. */
 function checkPattern(list: ComplaintList, sheet: Sheet, turns: readonly Turn[]): void {
   const sorted = [...turns].sort((a, b) => a.startMin - b.startMin || a.row.row.line - b.row.row.line);
-  const said = new Set<ShiftRow>();
+  const said = sayRepeats(list, sheet, turns);
   let longest: Turn | undefined;
   for (const turn of [...sorted, ...sorted.map(nextWeek)]) {
     if (longest && turn.startMin < longest.endMin && turn !== longest)
@@ -95,18 +95,29 @@ function sayOverlap(list: ComplaintList, sheet: Sheet, one: Turn, two: Turn, sai
   const [earlier, later] = one.row.row.line <= two.row.row.line ? [one, two] : [two, one];
   if (said.has(later.row)) return;
   said.add(later.row);
-  if (earlier.row !== later.row && earlier.shift.shift === later.shift.shift && earlier.day === later.day) {
-    const name = `${inBackticks(later.shift.shift)} of ${inBackticks(later.shift.pattern)}`;
-    const text = `the shift ${name} is already given for ${DAYS[later.day]} on line ${earlier.row.row.line}`;
-    reportCell(list, sheet, later.row.row, 'shift', 'SHI01', () => ({
-      text,
-      help: 'Keep one of the two rows.',
-    }));
-    return;
-  }
   const of = (turn: Turn) => `${inBackticks(turn.shift.shift)} (${DAYS[turn.day]} ${spanText(turn.shift)})`;
   const text = `the shifts ${of(earlier)} and ${of(later)} of the pattern ${inBackticks(later.shift.pattern)} overlap`;
   const help =
     'A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.';
   reportCell(list, sheet, later.row.row, 'start', 'SHI02', () => ({ text, help }));
+}
+
+/** Reports shifts of one name on one day of a pattern. @returns their rows, of which nothing more is to be said */
+function sayRepeats(list: ComplaintList, sheet: Sheet, turns: readonly Turn[]): Set<ShiftRow> {
+  const lines = new Map<string, number>();
+  const said = new Set<ShiftRow>();
+  for (const { row, shift, day } of turns) {
+    const key = `${day} ${shift.shift}`;
+    const line = lines.get(key);
+    if (line === undefined) lines.set(key, row.row.line);
+    if (line === undefined || said.has(row)) continue;
+    said.add(row);
+    const name = `${inBackticks(shift.shift)} of ${inBackticks(shift.pattern)}`;
+    const text = `the shift ${name} is already given for ${DAYS[day]} on line ${line}`;
+    reportCell(list, sheet, row.row, 'shift', 'SHI01', () => ({
+      text,
+      help: 'Keep one of the two, or rename one.',
+    }));
+  }
+  return said;
 }

@@ -38,7 +38,7 @@ function checkOperators(list: ComplaintList, sheet: Sheet, { row, values }: Shif
   if (values.attended || !values.operators) return;
   reportCell(list, sheet, row, 'operators', 'SHI05', () => ({
     severity: 'warning',
-    text: `found ${values.operators} operators in an unattended shift; they are paid, but stops wait`,
+    text: `found operators ${values.operators} in an unattended shift: they are paid, but stops wait for attended hours`,
     help: 'Set attended to yes, or operators to 0.',
   }));
 }

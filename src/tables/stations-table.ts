@@ -120,7 +120,7 @@ function checkBoth(
   const [given, lacking] = values[one] === null ? [other, one] : [one, other];
   const column = sheet.columns.has(lacking) ? lacking : given;
   reportCell(list, sheet, row, column, code, () => ({
-    text: `${given} is given and ${lacking} is not`,
+    text: `\`${given}\` is given and \`${lacking}\` is not`,
     help,
   }));
 }

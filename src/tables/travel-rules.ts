@@ -34,16 +34,14 @@ function missingPairs(names: readonly string[], lookup: TravelLookup): Pair[] {
   );
 }
 
+/** One complaint that names the pairs: they mostly lack one and the same input. */
 function reportMissing(list: ComplaintList, cell: Inputs, file: string, missing: readonly Pair[]): void {
-  const help = missingHelp(cell);
-  for (const [from, to] of missing.slice(0, tableLimits.pairsNamed)) {
-    const text = `no robot time is given between ${inBackticks(from)} and ${inBackticks(to)}`;
-    reportTable(list, file, { code: 'TRA03', text, help });
-  }
-  const more = missing.length - tableLimits.pairsNamed;
-  if (more <= 0) return;
-  const text = `no robot time is given for ${more} more ${more === 1 ? 'pair' : 'pairs'} of stations`;
-  reportTable(list, file, { code: 'TRA03', text, help });
+  const shown = missing.slice(0, tableLimits.pairsNamed);
+  const named = shown.map(([from, to]) => `${inBackticks(from)} and ${inBackticks(to)}`).join('; ');
+  const more = missing.length > shown.length ? `; and ${missing.length - shown.length} more` : '';
+  const pairs = missing.length === 1 ? 'between' : `for ${missing.length} pairs of stations:`;
+  const text = `no robot time is given ${pairs} ${named}${more}`;
+  reportTable(list, file, { code: 'TRA03', text, help: missingHelp(cell) });
 }
 
 function missingHelp({ stations, robot }: Inputs): string {

@@ -23,9 +23,9 @@ export function typedRows<C extends Columns>(list: ComplaintList, sheet: Sheet, 
   const shape = rowShape(columns, present, { decimalComma: sheet.delimiter === ';' });
   const typed: TypedRow<C>[] = [];
   for (const row of sheet.rows) {
-    const result = shape.safeParse(
-      Object.fromEntries(present.map((name) => [name, cellText(sheet, row, name)])),
-    );
+    const cells: Record<string, string> = {};
+    for (const name of present) cells[name] = cellText(sheet, row, name);
+    const result = shape.safeParse(cells);
     if (!result.success) reportIssues(list, sheet, row, result.error.issues);
     else if (present.length === names.length) typed.push(typedRow<C>(sheet, row, result.data));
   }
@@ -36,7 +36,21 @@ function typedRow<C extends Columns>(sheet: Sheet, row: SheetRow, values: unknow
   return { values: values as RowOf<C>, row, at: { file: sheet.file, line: row.line } };
 }
 
-function rowShape(columns: Columns, present: readonly string[], style: NumberStyle) {
+type RowShape = ReturnType<typeof newRowShape>;
+
+/** Shapes are costly to build, and there is one for each table and way of writing numbers. */
+const shapes = new WeakMap<Columns, Map<string, RowShape>>();
+
+function rowShape(columns: Columns, present: readonly string[], style: NumberStyle): RowShape {
+  const ofTable = shapes.get(columns) ?? new Map<string, RowShape>();
+  shapes.set(columns, ofTable);
+  const key = `${style.decimalComma} ${present.join()}`;
+  const shape = ofTable.get(key) ?? newRowShape(columns, present, style);
+  ofTable.set(key, shape);
+  return shape;
+}
+
+function newRowShape(columns: Columns, present: readonly string[], style: NumberStyle) {
   return z.object(Object.fromEntries(present.map((name) => [name, cellShape(columns[name]!, style)])));
 }
 

@@ -1,0 +1,56 @@
+/** Rules of changeovers.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'CHA01 a station listed twice',
+    [['changeovers.csv', 'mill_1,40,30,80,1', 'mill_1,40,30,80,1\nmill_1,10,,,']],
+    `changeovers.csv, line 3, column station  error CHA01
+  The station \`mill_1\` is already given on line 2.
+    3 │ mill_1,10,,,
+      │ ~~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL01 no number of changeovers',
+    [['changeovers.csv', 'mill_1,40', 'mill_1,']],
+    `changeovers.csv, line 2, column per_year  error VAL01
+  Found nothing, expected changeovers, 0 or more.
+    2 │ mill_1,,30,80,1
+      │        ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a share above 100',
+    [['changeovers.csv', ',80,', ',180,']],
+    `changeovers.csv, line 2, column internal_pct  error VAL03
+  Found \`180\`, expected per cent from 0 to 100.
+    2 │ mill_1,40,30,180,1
+      │              ~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL09 an unknown station',
+    [['changeovers.csv', 'mill_1', 'mil_1']],
+    `changeovers.csv, line 2, column station  error VAL09
+  Found \`mil_1\`, expected a station of stations.csv.
+    2 │ mil_1,40,30,80,1
+      │ ~~~~~
+  To mend: Did you mean \`mill_1\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,173 @@
+/** Rules of costs.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'COS01 an unknown item near a known one',
+    [['costs.csv', 'box_price,900', 'box_prize,900']],
+    `costs.csv, line 3, column item  error COS01
+  Found \`box_prize\`, expected a known cost item.
+    3 │ box_prize,900,800,1100,money,quotation
+      │ ~~~~~~~~~
+  To mend: Did you mean \`box_price\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS01 an unknown item near none',
+    [['costs.csv', 'box_price,900', 'windows,900']],
+    `costs.csv, line 3, column item  error COS01
+  Found \`windows\`, expected a known cost item.
+    3 │ windows,900,800,1100,money,quotation
+      │ ~~~~~~~
+  To mend: Known items: labour_per_h, box_price, box_inputs, box_outputs, box_amps, box_mount_h, box_wire_min_per_signal, box_upkeep_per_year, box_salvage, cable_set_price and 46 more.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS02 an item listed twice',
+    [['costs.csv', 'depreciation,none,,,,', 'labour_per_h,40,,,,']],
+    `costs.csv, line 4, column item  error COS02
+  The item \`labour_per_h\` is already given on line 2.
+    4 │ labour_per_h,40,,,,
+      │ ~~~~~~~~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS03 a range of an item that is no number',
+    [['costs.csv', 'none,,', 'none,1,']],
+    `costs.csv, line 4, column low  error COS03
+  Found \`1\`, but depreciation is not a number that varies.
+    4 │ depreciation,none,1,,,
+      │                   ~
+  To mend: Leave low and high empty.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS04 low above high',
+    [['costs.csv', '800,1100', '1100,800']],
+    `costs.csv, line 3, column low  error COS04
+  Found low 1100 above high 800 for box_price.
+    3 │ box_price,900,1100,800,money,quotation
+      │               ~~~~
+  To mend: Exchange the two.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS05 a value outside its range',
+    [['costs.csv', '900,800,1100', '700,800,1100']],
+    `costs.csv, line 3, column value  warning COS05
+  Found 700 outside its own range from 800 to 1100 for box_price.
+    3 │ box_price,700,800,1100,money,quotation
+      │           ~~~
+  To mend: The range is used as it stands; check which of the three is mistyped.
+
+1 warning in 1 file.
+`,
+  ],
+  [
+    'COS06 price breaks that fall',
+    [['costs.csv', '1:900;4:820', '4:900;1:820']],
+    `costs.csv, line 5, column value  error COS06
+  For box_price_breaks found \`1:820\`, expected price breaks such as \`1:900;4:820\`, with quantities that rise.
+    5 │ box_price_breaks,4:900;1:820,,,,
+      │                        ~~~~~
+  To mend: The quantity after 4 must be larger than it.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS06 price breaks without a colon',
+    [['costs.csv', '1:900;4:820', '1:900;4-820']],
+    `costs.csv, line 5, column value  error COS06
+  For box_price_breaks found \`4-820\`, expected price breaks such as \`1:900;4:820\`, with quantities that rise.
+    5 │ box_price_breaks,1:900;4-820,,,,
+      │                        ~~~~~
+  To mend: Each break is a whole number of boxes, a colon and the price of one.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL02 a value that is no number',
+    [['costs.csv', 'box_price,900', 'box_price,"about 900"']],
+    `costs.csv, line 3, column value  error VAL02
+  For box_price found \`about 900\`, expected money, 0 or more.
+    3 │ box_price,"about 900",800,1100,money,quotation
+      │            ~~~~~~~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a discount of -100',
+    [['costs.csv', 'depreciation,none', 'discount_pct,-100']],
+    `costs.csv, line 4, column value  error VAL03
+  For discount_pct found \`-100\`, expected per cent a year above -100.
+    4 │ discount_pct,-100,,,,
+      │              ~~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a chance above 1',
+    [['costs.csv', 'depreciation,none', 'fault_chance_box,5']],
+    `costs.csv, line 4, column value  error VAL03
+  For fault_chance_box found \`5\`, expected chance from 0 to 1.
+    4 │ fault_chance_box,5,,,,
+      │                  ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a horizon of 0 years',
+    [['costs.csv', 'depreciation,none', 'horizon_years,0']],
+    `costs.csv, line 4, column value  error VAL03
+  For horizon_years found \`0\`, expected a whole number of years from 1 to 100.
+    4 │ horizon_years,0,,,,
+      │               ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL04 a horizon of half a year',
+    [['costs.csv', 'depreciation,none', 'horizon_years,1.5']],
+    `costs.csv, line 4, column value  error VAL04
+  For horizon_years found \`1.5\`, expected a whole number of years from 1 to 100.
+    4 │ horizon_years,1.5,,,,
+      │               ~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL05 an unknown depreciation',
+    [['costs.csv', 'depreciation,none', 'depreciation,macrs-6']],
+    `costs.csv, line 4, column value  error VAL05
+  For depreciation found \`macrs-6\`, expected \`none\`, \`straight-line\`, \`macrs-3\`, \`macrs-5\` or \`macrs-7\`.
+    4 │ depreciation,macrs-6,,,,
+      │              ~~~~~~~
+  To mend: Did you mean \`macrs-3\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,62 @@
+/** Rules of parts.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'VAL10 a part without a route',
+    [['parts.csv', 'cap,', 'cop,']],
+    `parts.csv, line 2, column part  error VAL10
+  Found \`cop\`, expected a part of routes.csv.
+    2 │ cop,4.2,100,,98
+      │ ~~~
+  To mend: Did you mean \`cap\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'PAR01 a part listed twice',
+    [['parts.csv', 'cap,4.2,100,,98', 'cap,4.2,100,,98\ncap,5,,,']],
+    `parts.csv, line 3, column part  error PAR01
+  The part \`cap\` is already given on line 2.
+    3 │ cap,5,,,
+      │ ~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'PAR02 a ratio for some parts only',
+    [
+      ['routes.csv', 'cap,5,done,,4,,,,\n', 'cap,5,done,,4,,,,\npin,1,rack,,,,,,\npin,2,done,,,,,,\n'],
+      ['parts.csv', 'cap,4.2,100,,98', 'cap,4.2,100,2,98\npin,,,,'],
+    ],
+    `parts.csv, line 3, column ratio  error PAR02
+  \`pin\` has no ratio, but \`cap\` has one.
+    3 │ pin,,,,
+      │       ~
+  To mend: Give every part a ratio, or none.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'PAR02 a ratio, and a part that the table does not list',
+    [
+      ['routes.csv', 'cap,5,done,,4,,,,\n', 'cap,5,done,,4,,,,\npin,1,rack,,,,,,\npin,2,done,,,,,,\n'],
+      ['parts.csv', 'cap,4.2,100,,98', 'cap,4.2,100,2,98'],
+    ],
+    `parts.csv, column ratio  error PAR02
+  \`pin\` has no ratio, but \`cap\` has one.
+  To mend: Give every part a ratio, or none.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,114 @@
+/** Rules of robot.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'ROB01 an unknown setting near a known one',
+    [['robot.csv', 'speed_m_s', 'speed_ms']],
+    `robot.csv, line 3, column setting  error ROB01
+  Found \`speed_ms\`, expected hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct or cost_per_h.
+    3 │ speed_ms,1
+      │ ~~~~~~~~
+  To mend: Did you mean \`speed_m_s\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROB01 an unknown setting near none',
+    [['robot.csv', 'hands,1', 'colour,red']],
+    `robot.csv, line 2, column setting  error ROB01
+  Found \`colour\`, expected hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct or cost_per_h.
+    2 │ colour,red
+      │ ~~~~~~
+  To mend: Known settings: hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct, cost_per_h.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROB02 a setting given twice',
+    [['robot.csv', 'hands,1', 'speed_m_s,2']],
+    `robot.csv, line 3, column setting  error ROB02
+  The setting \`speed_m_s\` is already given on line 2.
+    3 │ speed_m_s,1
+      │ ~~~~~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROB03 an acceleration without a speed',
+    [['robot.csv', 'speed_m_s,1\n', 'travel_s,3\n']],
+    `robot.csv, line 4, column setting  error ROB03
+  \`accel_m_s2\` is given and \`speed_m_s\` is not.
+    4 │ accel_m_s2,2
+      │ ~~~~~~~~~~
+  To mend: Add a row \`speed_m_s\`; an acceleration alone gives no travel time.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROB04 an index time with a single gripper',
+    [['robot.csv', 'hands,1', 'hands,1\nindex_s,2']],
+    `robot.csv, line 3, column value  warning ROB04
+  Found index_s 2 with a single gripper, which does not turn; it is not used.
+    3 │ index_s,2
+      │         ~
+  To mend: Set \`hands\` to 2 for a dual gripper, or take the row out.
+
+1 warning in 1 file.
+`,
+  ],
+  [
+    'VAL01 a setting without a value',
+    [['robot.csv', 'hands,1', 'hands,']],
+    `robot.csv, line 2, column value  error VAL01
+  Found nothing, expected the value of the setting.
+    2 │ hands,
+      │       ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a speed of 0',
+    [['robot.csv', 'speed_m_s,1', 'speed_m_s,0']],
+    `robot.csv, line 3, column value  error VAL03
+  For speed_m_s found \`0\`, expected metres per second above 0.
+    3 │ speed_m_s,0
+      │           ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a share of full speed above 100',
+    [['robot.csv', 'hands,1', 'attended_speed_pct,120']],
+    `robot.csv, line 2, column value  error VAL03
+  For attended_speed_pct found \`120\`, expected per cent above 0 and up to 100.
+    2 │ attended_speed_pct,120
+      │                    ~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL05 three hands',
+    [['robot.csv', 'hands,1', 'hands,3']],
+    `robot.csv, line 2, column value  error VAL05
+  For hands found \`3\`, expected 1 or 2.
+    2 │ hands,3
+      │       ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,226 @@
+/** Rules of routes.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'VAL09 an unknown station near a known one',
+    [['routes.csv', 'mill_1|mill_2', 'mill_1|mil_2']],
+    `routes.csv, line 3, column stations  error VAL09
+  Found \`mil_2\`, expected a station of stations.csv.
+    3 │ cap,2,mill_1|mil_2,240,12,10,,,
+      │              ~~~~~
+  To mend: Did you mean \`mill_2\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL09 an unknown station in another case',
+    [['routes.csv', '3,brush', '3,Brush']],
+    `routes.csv, line 4, column stations  error VAL09
+  Found \`Brush\`, expected a station of stations.csv.
+    4 │ cap,3,Brush,15,,,,,
+      │       ~~~~~
+  To mend: Did you mean \`brush\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL09 an unknown station near none',
+    [['routes.csv', '3,brush', '3,lathe']],
+    `routes.csv, line 4, column stations  error VAL09
+  Found \`lathe\`, expected a station of stations.csv.
+    4 │ cap,3,lathe,15,,,,,
+      │       ~~~~~
+  To mend: Known stations: rack, mill_1, mill_2, gauge, brush, done.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU01 a step that falls',
+    [['routes.csv', 'cap,4,gauge', 'cap,2.5,gauge']],
+    `routes.csv, line 5, column step  error ROU01
+  Found step 2.5 after step 3 of \`cap\`, expected steps that rise.
+    5 │ cap,2.5,gauge,20,4,4,60,,5
+      │     ~~~
+  To mend: Set the rows of a part in the order in which it passes them.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU02 the first step is not at an infeed',
+    [['routes.csv', 'cap,1,rack,,,4,,,\n', '']],
+    `routes.csv, line 2, column stations  error ROU02
+  The first step of \`cap\` is at \`mill_1|mill_2\` of kind machine, expected an infeed.
+    2 │ cap,2,mill_1|mill_2,240,12,10,,,
+      │       ~~~~~~~~~~~~~
+  To mend: Add the step at the infeed, where the robot picks the part up.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU03 the last step is not at an outfeed',
+    [['routes.csv', 'cap,5,done,,4,,,,\n', '']],
+    `routes.csv, line 5, column stations  error ROU03
+  The last step of \`cap\` is at \`gauge\` of kind bench, expected an outfeed.
+    5 │ cap,4,gauge,20,4,4,60,,5
+      │       ~~~~~
+  To mend: Add the step at the outfeed, where the robot sets the part down.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU04 an infeed in the middle',
+    [['routes.csv', 'cap,4,gauge,20,4,4,60,,5', 'cap,4,rack,,,4,,,']],
+    `routes.csv, line 5, column stations  error ROU04
+  Found the infeed \`rack\` between the first and the last step of \`cap\`.
+    5 │ cap,4,rack,,,4,,,
+      │       ~~~~
+  To mend: An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU04 an outfeed in the middle',
+    [['routes.csv', 'cap,4,gauge,20,4,4,60,,5', 'cap,4,done,,4,,,,']],
+    `routes.csv, line 5, column stations  error ROU04
+  Found the outfeed \`done\` between the first and the last step of \`cap\`.
+    5 │ cap,4,done,,4,,,,
+      │       ~~~~
+  To mend: An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU05 alternatives of unlike kinds',
+    [['routes.csv', 'mill_1|mill_2', 'mill_1|brush']],
+    `routes.csv, line 3, column stations  error ROU05
+  \`brush\` is a station of kind held and \`mill_1\` one of kind machine, expected alternatives of one kind.
+    3 │ cap,2,mill_1|brush,240,12,10,,,
+      │              ~~~~~
+  To mend: Infeeds, outfeeds and held stations stand in only for their own kind; machines, benches and buffers for one another.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU06 an alternative named twice',
+    [['routes.csv', 'mill_1|mill_2', 'mill_1|mill_1']],
+    `routes.csv, line 3, column stations  error ROU06
+  \`mill_1\` is named twice in one step.
+    3 │ cap,2,mill_1|mill_1,240,12,10,,,
+      │              ~~~~~~
+  To mend: Name each alternative once.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU07 a station too small for the parts of one cycle',
+    [
+      ['stations.csv', 'mill_1,machine,1,0,', 'mill_1,machine,1,0,2'],
+      ['routes.csv', '240,12,10,,', '240,12,10,,4'],
+    ],
+    `routes.csv, line 3, column parts_per_cycle  error ROU07
+  Found 4 parts per cycle, but \`mill_1\` holds 2.
+    3 │ cap,2,mill_1|mill_2,240,12,10,,4,
+      │                                ~
+  To mend: Raise its capacity in stations.csv, or load fewer parts before the machine starts.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU08 a part with one step',
+    [['routes.csv', 'cap,5,done,,4,,,,\n', 'cap,5,done,,4,,,,\npin,1,rack,,,,,,\n']],
+    `routes.csv, line 7, column step  error ROU08
+  \`pin\` has one step, expected at least two.
+    7 │ pin,1,rack,,,,,,
+      │     ~
+  To mend: A route leads from an infeed to an outfeed.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU09 a time to place at an infeed, to pick at an outfeed',
+    [
+      ['routes.csv', 'rack,,,4', 'rack,,6,4'],
+      ['routes.csv', 'done,,4,', 'done,,4,5'],
+    ],
+    `routes.csv, line 2, column load_s  warning ROU09
+  Found load_s 6 at the infeed \`rack\`, where the robot does not place; 0 is taken.
+    2 │ cap,1,rack,,6,4,,,
+      │             ~
+  To mend: Leave the cell empty.
+
+routes.csv, line 6, column unload_s  warning ROU09
+  Found unload_s 5 at the outfeed \`done\`, where the robot does not pick; 0 is taken.
+    6 │ cap,5,done,,4,5,,,
+      │               ~
+  To mend: Leave the cell empty.
+
+2 warnings in 1 file.
+`,
+  ],
+  [
+    'ROU11 several parts at a held station',
+    [['routes.csv', 'brush,15,,,,', 'brush,15,,,,2']],
+    `routes.csv, line 4, column parts_per_cycle  error ROU11
+  Found 2 parts at the held station \`brush\`, expected 1.
+    4 │ cap,3,brush,15,,,,2,
+      │                   ~
+  To mend: The robot holds one part at a time at a wheel or brush.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU12 a first step that some parts leave out',
+    [['routes.csv', 'rack,,,4,,,', 'rack,,,4,,,2']],
+    `routes.csv, line 2, column every  error ROU12
+  Found every 2 at the first step of \`cap\`, expected 1.
+    2 │ cap,1,rack,,,4,,,2
+      │                  ~
+  To mend: Every part passes the first and the last step.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU13 a step given twice',
+    [['routes.csv', 'cap,4,gauge', 'cap,3,gauge']],
+    `routes.csv, line 5, column step  error ROU13
+  Step 3 of \`cap\` is already given on line 4.
+    5 │ cap,3,gauge,20,4,4,60,,5
+      │     ~
+  To mend: Give each step its own number; write alternatives in one row, such as \`mill_1|mill_2\`.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'ROU14 a bar too many',
+    [['routes.csv', 'mill_1|mill_2', 'mill_1|']],
+    `routes.csv, line 3, column stations  error ROU14
+  Found an empty place beside a bar in \`mill_1|\`, expected a station.
+    3 │ cap,2,mill_1|,240,12,10,,,
+      │       ~~~~~~~
+  To mend: Leave out the bar that is too many.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

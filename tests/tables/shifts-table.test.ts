@@ -1,0 +1,142 @@
+/** Rules of shifts.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'VAL11 a time with a point',
+    [['shifts.csv', '06:00,14:00', '06.00,14:00']],
+    `shifts.csv, line 2, column start  error VAL11
+  Found \`06.00\`, expected a time of day from 00:00 to 23:59, such as \`06:30\`.
+    2 │ two,early,Mon-Fri,06.00,14:00,09:00-09:20;11:30-12:00,yes,1,38
+      │                   ~~~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL11 midnight as 24:00',
+    [['shifts.csv', '06:00,14:00', '06:00,24:00']],
+    `shifts.csv, line 2, column end  error VAL11
+  Found \`24:00\`, expected a time of day from 00:00 to 23:59, such as \`06:30\`.
+    2 │ two,early,Mon-Fri,06:00,24:00,09:00-09:20;11:30-12:00,yes,1,38
+      │                         ~~~~~
+  To mend: Write midnight as \`00:00\`; an end at or before the start is on the next day.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL12 an unknown day',
+    [['shifts.csv', 'early,Mon-Fri', 'early,Mon-Fry']],
+    `shifts.csv, line 2, column days  error VAL12
+  Found \`Mon-Fry\`, expected days such as \`Mon-Fri\`, \`Mon,Wed,Sat\` or \`Fri-Mon\`.
+    2 │ two,early,Mon-Fry,06:00,14:00,09:00-09:20;11:30-12:00,yes,1,38
+      │           ~~~~~~~
+  To mend: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun; set a list in quotation marks where commas part the columns.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL12 a day in a list',
+    [['shifts.csv', 'early,Mon-Fri', 'early,"Mon,Wendsday"']],
+    `shifts.csv, line 2, column days  error VAL12
+  Found \`Wendsday\`, expected days such as \`Mon-Fri\`, \`Mon,Wed,Sat\` or \`Fri-Mon\`.
+    2 │ two,early,"Mon,Wendsday",06:00,14:00,09:00-09:20;11:30-12:00,yes,1,38
+      │                ~~~~~~~~
+  To mend: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun; set a list in quotation marks where commas part the columns.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL13 breaks that are no spans',
+    [['shifts.csv', '11:30-12:00', '11:30']],
+    `shifts.csv, line 2, column breaks  error VAL13
+  Found \`11:30\`, expected breaks such as \`09:00-09:20;11:30-12:00\`.
+    2 │ two,early,Mon-Fri,06:00,14:00,09:00-09:20;11:30,yes,1,38
+      │                                           ~~~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'SHI01 a shift given twice for one day',
+    [['shifts.csv', 'two,night,Mon-Fri', 'two,early,Fri-Mon']],
+    `shifts.csv, line 3, column shift  error SHI01
+  The shift \`early\` of \`two\` is already given for Mon on line 2.
+    3 │ two,early,Fri-Mon,22:00,06:00,01:00-01:30,no,0,0
+      │     ~~~~~
+  To mend: Keep one of the two, or rename one.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'SHI02 shifts that overlap',
+    [['shifts.csv', 'night,Mon-Fri,22:00', 'late,Tue,13:30']],
+    `shifts.csv, line 3, column start  error SHI02
+  The shifts \`early\` (Tue 06:00-14:00) and \`late\` (Tue 13:30-06:00) of the pattern \`two\` overlap.
+    3 │ two,late,Tue,13:30,06:00,01:00-01:30,no,0,0
+      │              ~~~~~
+  To mend: A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'SHI02 shifts that overlap over the end of the week',
+    [
+      ['shifts.csv', 'early,Mon-Fri', 'early,Mon'],
+      ['shifts.csv', 'night,Mon-Fri,22:00,06:00', 'night,Sun,22:00,06:30'],
+    ],
+    `shifts.csv, line 3, column start  error SHI02
+  The shifts \`early\` (Mon 06:00-14:00) and \`night\` (Sun 22:00-06:30) of the pattern \`two\` overlap.
+    3 │ two,night,Sun,22:00,06:30,01:00-01:30,no,0,0
+      │               ~~~~~
+  To mend: A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'SHI03 a break outside its shift',
+    [['shifts.csv', '11:30-12:00', '13:50-14:10']],
+    `shifts.csv, line 2, column breaks  error SHI03
+  Found the break \`13:50-14:10\`, expected one inside the shift 06:00-14:00.
+    2 │ two,early,Mon-Fri,06:00,14:00,09:00-09:20;13:50-14:10,yes,1,38
+      │                               ~~~~~~~~~~~~~~~~~~~~~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'SHI04 breaks that overlap',
+    [['shifts.csv', '11:30-12:00', '09:10-09:30']],
+    `shifts.csv, line 2, column breaks  error SHI04
+  The breaks \`09:00-09:20\` and \`09:10-09:30\` overlap.
+    2 │ two,early,Mon-Fri,06:00,14:00,09:00-09:20;09:10-09:30,yes,1,38
+      │                               ~~~~~~~~~~~~~~~~~~~~~~~
+  To mend: Write them as one break.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'SHI05 operators in an unattended shift',
+    [['shifts.csv', 'no,0,0', 'no,1,30']],
+    `shifts.csv, line 3, column operators  warning SHI05
+  Found operators 1 in an unattended shift: they are paid, but stops wait for attended hours.
+    3 │ two,night,Mon-Fri,22:00,06:00,01:00-01:30,no,1,30
+      │                                              ~
+  To mend: Set attended to yes, or operators to 0.
+
+1 warning in 1 file.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

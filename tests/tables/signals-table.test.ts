@@ -1,0 +1,81 @@
+/** Rules of signals.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'SIG01 a signal listed twice',
+    [['signals.csv', '0.5,no\n', '0.5,no\nmill_1,door open,out,,,,,,,\n']],
+    `signals.csv, line 3, column signal  error SIG01
+  The signal \`door open\` of \`mill_1\` is already given on line 2.
+    3 │ mill_1,door open,out,,,,,,,
+      │        ~~~~~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL05 an unknown direction',
+    [['signals.csv', ',in,', ',inn,']],
+    `signals.csv, line 2, column direction  error VAL05
+  Found \`inn\`, expected \`in\` or \`out\`.
+    2 │ mill_1,door open,inn,digital,24,8,open,12,0.5,no
+      │                  ~~~
+  To mend: Did you mean \`in\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL05 an unknown kind',
+    [['signals.csv', 'digital', 'digitl']],
+    `signals.csv, line 2, column kind  error VAL05
+  Found \`digitl\`, expected \`digital\` or \`analog\`.
+    2 │ mill_1,door open,in,digitl,24,8,open,12,0.5,no
+      │                     ~~~~~~
+  To mend: Did you mean \`digital\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL05 an unknown state at rest',
+    [['signals.csv', ',open,', ',opened,']],
+    `signals.csv, line 2, column normally  error VAL05
+  Found \`opened\`, expected \`open\` or \`closed\`.
+    2 │ mill_1,door open,in,digital,24,8,opened,12,0.5,no
+      │                                  ~~~~~~
+  To mend: Did you mean \`open\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL03 a cable without copper',
+    [['signals.csv', '12,0.5', '12,0']],
+    `signals.csv, line 2, column cable_mm2  error VAL03
+  Found \`0\`, expected square millimetres above 0.
+    2 │ mill_1,door open,in,digital,24,8,open,12,0,no
+      │                                          ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL09 an unknown station',
+    [['signals.csv', 'mill_1,', 'mil_1,']],
+    `signals.csv, line 2, column station  error VAL09
+  Found \`mil_1\`, expected a station of stations.csv.
+    2 │ mil_1,door open,in,digital,24,8,open,12,0.5,no
+      │ ~~~~~
+  To mend: Did you mean \`mill_1\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,98 @@
+/** Rules of stations.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'STA01 a station listed twice',
+    [
+      ['stations.csv', 'gauge,bench', 'mill_1,bench'],
+      ['routes.csv', '4,gauge', '4,mill_2'],
+    ],
+    `stations.csv, line 5, column station  error STA01
+  The station \`mill_1\` is already given on line 3.
+    5 │ mill_1,bench,1,1,,,,,,
+      │ ~~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'STA02 x without y',
+    [
+      ['stations.csv', 'gauge,bench,1,1', 'gauge,bench,1,'],
+      ['robot.csv', 'hands,1', 'travel_s,3'],
+    ],
+    `stations.csv, line 5, column y_m  error STA02
+  \`x_m\` is given and \`y_m\` is not.
+    5 │ gauge,bench,1,,,,,,,
+      │               ~
+  To mend: A position needs both; leave both empty where there is none.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'STA03 a time between stops without a time to clear one',
+    [['stations.csv', '20,5', '20,']],
+    `stations.csv, line 3, column mttr_min  error STA03
+  \`mtbf_h\` is given and \`mttr_min\` is not.
+    3 │ mill_1,machine,1,0,,2,3,12,20,
+      │                               ~
+  To mend: Random stops need both; leave both empty for none.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'STA03 a time to clear one without a time between stops',
+    [['stations.csv', '20,5', ',5']],
+    `stations.csv, line 3, column mtbf_h  error STA03
+  \`mttr_min\` is given and \`mtbf_h\` is not.
+    3 │ mill_1,machine,1,0,,2,3,12,,5
+      │                            ~
+  To mend: Random stops need both; leave both empty for none.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'STA04 a station that no route visits',
+    [['stations.csv', 'done,outfeed,3,0,,,,,,', 'done,outfeed,3,0,,,,,,\nspare,bench,,,,,,,,']],
+    `stations.csv, line 8, column station  warning STA04
+  No route visits \`spare\`.
+    8 │ spare,bench,,,,,,,,
+      │ ~~~~~
+  To mend: Name it in a step of routes.csv, or take the row out.
+
+1 warning in 1 file.
+`,
+  ],
+  [
+    'VAL03 a capacity of 0',
+    [['stations.csv', 'mill_1,machine,1,0,', 'mill_1,machine,1,0,0']],
+    `stations.csv, line 3, column capacity  error VAL03
+  Found \`0\`, expected a whole number of parts, 1 or more.
+    3 │ mill_1,machine,1,0,0,2,3,12,20,5
+      │                    ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL04 a capacity of one and a half',
+    [['stations.csv', 'mill_1,machine,1,0,', 'mill_1,machine,1,0,1.5']],
+    `stations.csv, line 3, column capacity  error VAL04
+  Found \`1.5\`, expected a whole number of parts, 1 or more.
+    3 │ mill_1,machine,1,0,1.5,2,3,12,20,5
+      │                    ~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,64 @@
+/** Rules of stops.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'STO01 neither parts nor hours',
+    [['stops.csv', '50,,4', ',,4']],
+    `stops.csv, line 2, column every_parts  error STO01
+  \`tool change\` has neither every_parts nor every_h, expected one of them.
+    2 │ mill_1,tool change,,,4,yes
+      │                    ~
+  To mend: Write how often the stop comes round in parts or in hours; for both causes give two rows with names of their own.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'STO02 both parts and hours',
+    [['stops.csv', '50,,4', '50,8,4']],
+    `stops.csv, line 2, column every_h  error STO02
+  \`tool change\` has both every_parts and every_h, expected one of them.
+    2 │ mill_1,tool change,50,8,4,yes
+      │                       ~
+  To mend: Write how often the stop comes round in parts or in hours; for both causes give two rows with names of their own.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'STO03 a stop listed twice',
+    [
+      [
+        'stops.csv',
+        'mill_1,tool change,50,,4,yes',
+        'mill_1,tool change,50,,4,yes\nmill_1,tool change,,8,2,no',
+      ],
+    ],
+    `stops.csv, line 3, column name  error STO03
+  The stop \`tool change\` of \`mill_1\` is already given on line 2.
+    3 │ mill_1,tool change,,8,2,no
+      │        ~~~~~~~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL09 an unknown station',
+    [['stops.csv', 'mill_1,tool', 'mil_1,tool']],
+    `stops.csv, line 2, column station  error VAL09
+  Found \`mil_1\`, expected a station of stations.csv.
+    2 │ mil_1,tool change,50,,4,yes
+      │ ~~~~~
+  To mend: Did you mean \`mill_1\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});

@@ -1,0 +1,150 @@
+/** Rules of variation.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
+import { expect, test } from 'vitest';
+import { type Change, saidAbout } from './sound-tables.js';
+
+const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
+  [
+    'VAL05 an unknown element',
+    [['variation.csv', '*,cycle', '*,cycl']],
+    `variation.csv, line 2, column element  error VAL05
+  Found \`cycl\`, expected \`cycle\`, \`load\`, \`unload\`, \`travel\`, \`repair\` or \`response\`.
+    2 │ *,cycl,lognormal,240,12,
+      │   ~~~~
+  To mend: Did you mean \`cycle\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL05 an unknown distribution',
+    [['variation.csv', 'lognormal', 'normal']],
+    `variation.csv, line 2, column distribution  error VAL05
+  Found \`normal\`, expected \`constant\`, \`exponential\`, \`gamma\`, \`erlang\`, \`lognormal\`, \`triangular\`, \`pert\`, \`weibull\` or \`readings\`.
+    2 │ *,cycle,normal,240,12,
+      │         ~~~~~~
+  To mend: Did you mean \`lognormal\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL09 an unknown station',
+    [['variation.csv', 'mill_1,repair', 'mill_9,repair']],
+    `variation.csv, line 3, column station  error VAL09
+  Found \`mill_9\`, expected a station of stations.csv.
+    3 │ mill_9,repair,readings,4.1|5|7.25,,
+      │ ~~~~~~
+  To mend: Did you mean \`mill_1\`?
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR01 an element given twice',
+    [['variation.csv', 'mill_1,repair,readings,4.1|5|7.25,,', '*,cycle,constant,4,,']],
+    `variation.csv, line 3, column element  error VAR01
+  The scatter of cycle at \`*\` is already given on line 2.
+    3 │ *,cycle,constant,4,,
+      │   ~~~~~
+  To mend: Keep one of the two rows.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR02 a parameter is missing',
+    [['variation.csv', '240,12,', '240,,']],
+    `variation.csv, line 2, column b  error VAR02
+  Found nothing, expected a standard deviation above 0 of lognormal.
+    2 │ *,cycle,lognormal,240,,
+      │                       ~
+  To mend: Parameters of lognormal: mean, standard deviation (both of the time itself, not of its logarithm).
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR02 one reading only',
+    [['variation.csv', '4.1|5|7.25', '4.1']],
+    `variation.csv, line 3, column a  error VAR02
+  Found one reading, \`4.1\`, expected 2 or more.
+    3 │ mill_1,repair,readings,4.1,,
+      │                        ~~~
+  To mend: Set bars between them, such as \`12.1|12.4|11.9\`; for one value write \`constant\`.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR03 a parameter too many',
+    [['variation.csv', '240,12,', '240,12,3']],
+    `variation.csv, line 2, column c  error VAR03
+  Found \`3\`, but lognormal takes only: mean, standard deviation.
+    2 │ *,cycle,lognormal,240,12,3
+      │                          ~
+  To mend: Leave the cell empty, or choose another distribution.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR04 a mean of 0',
+    [['variation.csv', '240,12,', '0,12,']],
+    `variation.csv, line 2, column a  error VAR04
+  Found \`0\`, expected a mean above 0.
+    2 │ *,cycle,lognormal,0,12,
+      │                   ~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR04 stages that are not whole',
+    [['variation.csv', 'lognormal,240,12', 'erlang,240,2.5']],
+    `variation.csv, line 2, column b  error VAR04
+  Found \`2.5\`, expected a whole number of stages from 1 to 1000.
+    2 │ *,cycle,erlang,240,2.5,
+      │                    ~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR04 a reading below 0',
+    [['variation.csv', '4.1|5|7.25', '4.1|-5|7.25']],
+    `variation.csv, line 3, column a  error VAR04
+  Found \`-5\`, expected readings, 0 or more.
+    3 │ mill_1,repair,readings,4.1|-5|7.25,,
+      │                            ~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAR04 three points out of order',
+    [['variation.csv', 'lognormal,240,12,', 'pert,240,250,300']],
+    `variation.csv, line 2, column a  error VAR04
+  Found most likely 240, lowest 250, highest 300, expected lowest <= most likely <= highest with lowest < highest.
+    2 │ *,cycle,pert,240,250,300
+      │              ~~~
+  To mend: Column a holds the most likely value, b the lowest, c the highest.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'VAL02 a reading that is no number',
+    [['variation.csv', '4.1|5|7.25', '4.1|five|7.25']],
+    `variation.csv, line 3, column a  error VAL02
+  Found \`five\`, expected readings, 0 or more.
+    3 │ mill_1,repair,readings,4.1|five|7.25,,
+      │                            ~~~~
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+];
+
+test.each(cases)('%s', (_rule, changes, said) => {
+  expect(saidAbout(...changes)).toBe(said);
+});
