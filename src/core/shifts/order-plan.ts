@@ -18,6 +18,7 @@ export interface PlanLink {
 
 export interface OrderPlan {
   readonly events: readonly OrderEvent[];
+  /** All parts of the cell, also those that the order does not make. */
   readonly parts: readonly string[];
   readonly stations: readonly string[];
   /** By event: index of its part and its station. */
@@ -64,7 +65,7 @@ export interface OrderPlan {
  */
 export function orderPlan(cell: Cell, order: readonly OrderEvent[]): OrderPlan {
   if (order.length === 0) throw new RangeError('the order has no events');
-  const parts = [...new Set(order.map((e) => e.part))];
+  const parts = [...new Set([...cell.routes.map((r) => r.part), ...order.map((e) => e.part)])];
   const stations = cell.stations.map((s) => s.name);
   const stationOf = order.map((e) => stations.indexOf(e.station));
   const lost = order.find((_, i) => stationOf[i] === -1);
@@ -241,7 +242,7 @@ function timetable(
     for (const w of e.waitsFor) {
       const weightS = order[w.placeIndex]!.robotS + w.processS;
       arcs.push({ from: w.placeIndex, to: i, weightS, periods: w.lag });
-      if (w.maxWaitS !== null && isLastOfBatch(e, w))
+      if (w.maxWaitS !== null)
         arcs.push({ from: i, to: w.placeIndex, weightS: -(weightS + w.maxWaitS), periods: -w.lag });
     }
   });
@@ -251,13 +252,6 @@ function timetable(
   const startS = found.startS;
   const gapS = startS.map((t, i) => (i === 0 ? t + found.periodS - startS[n - 1]! : t - startS[i - 1]!));
   return { periodS: found.periodS, startS, gapS };
-}
-
-/** The last place of a batch starts the process, so the longest wait counts from there. */
-function isLastOfBatch(pick: OrderEvent, link: OrderEvent['waitsFor'][number]): boolean {
-  return pick.waitsFor.every(
-    (w) => w.lag > link.lag || (w.lag === link.lag && w.placeIndex <= link.placeIndex),
-  );
 }
 
 function feederArcs(

@@ -52,7 +52,8 @@ export interface ShiftYield {
   readonly labourCostPerWeek: number;
   /** null when no good part is made. */
   readonly labourCostPerPart: number | null;
-  /** Contribution of the good parts, less labour and the running costs of robot and stations; null = not given. */
+  /** Contribution of the good parts, less labour and the running costs of robot and stations; null = not given for
+   * a part that is made. */
   readonly contributionPerWeek: number | null;
   /** Handling, holding and travel over the open hours. */
   readonly robotUtilizationPct: number;
@@ -218,9 +219,12 @@ function contribution(
   labour: number,
   hours: number,
 ): number | null {
-  const given = plan.parts.map((part) => cell.parts.find((p) => p.part === part)?.contribution ?? null);
-  if (given.some((c) => c === null)) return null;
-  const earned = plan.parts.reduce((total, part, i) => total + good[part]! * given[i]!, 0);
+  let earned = 0;
+  for (const part of plan.parts) {
+    const each = cell.parts.find((p) => p.part === part)?.contribution ?? null;
+    if (each === null && plan.events.some((e) => e.part === part)) return null;
+    earned += good[part]! * (each ?? 0);
+  }
   const running = cell.robot.costPerH + cell.stations.reduce((total, s) => total + s.costPerH, 0);
   return earned - labour - running * hours;
 }

@@ -1,5 +1,6 @@
 /** Small cells with an order, built by hand for the tests of shifts and size; no code of the scheduler is used. */
 import type { Cell, Shift, Station, Step } from '../../../src/core/model/cell.js';
+import { travelLookup } from '../../../src/core/model/travel.js';
 import { leastPeriod } from '../../../src/core/schedule/least-period.js';
 import type { OrderEvent, ProcessLink, ScheduleFound } from '../../../src/core/schedule/result.js';
 
@@ -165,57 +166,9 @@ export interface Identical {
   readonly travelS: number;
 }
 
-/** Identical machines tended in turn with one hand: empty the machine, fetch the next part, fill it, go on. */
+/** Identical machines tended in turn with one hand. */
 export function identicalCell(t: Identical, more: Partial<Cell> = {}): SmallCell {
   const machines = Array.from({ length: t.machines }, (_, i) => `m${i + 1}`);
-  const order: OrderEvent[] = machines.flatMap((m, i) => {
-    const at = 4 * i;
-    const base = { part: 'a', hand: 1 as const, pickLag: 0, waitsFor: [] };
-    const onward = machines.length === 1 ? 0 : t.travelS;
-    return [
-      {
-        ...base,
-        action: 'pick' as const,
-        station: m,
-        step: 2,
-        robotS: t.unloadS,
-        toNextS: t.travelS,
-        loadedToNext: true,
-        pickIndex: at,
-        waitsFor: [{ placeIndex: at + 3, lag: 1, processS: t.cycleS, maxWaitS: null }],
-      },
-      {
-        ...base,
-        action: 'place' as const,
-        station: 'out',
-        step: 3,
-        robotS: 0,
-        toNextS: t.travelS,
-        loadedToNext: false,
-        pickIndex: at,
-      },
-      {
-        ...base,
-        action: 'pick' as const,
-        station: 'in',
-        step: 1,
-        robotS: 0,
-        toNextS: t.travelS,
-        loadedToNext: true,
-        pickIndex: at + 2,
-      },
-      {
-        ...base,
-        action: 'place' as const,
-        station: m,
-        step: 2,
-        robotS: t.loadS,
-        toNextS: onward,
-        loadedToNext: false,
-        pickIndex: at + 2,
-      },
-    ];
-  });
   const cell = cellOf({
     stations: [
       station('in', 'infeed'),
@@ -236,7 +189,71 @@ export function identicalCell(t: Identical, more: Partial<Cell> = {}): SmallCell
     ...more,
     robot: { ...cellOf({}).robot, travelS: t.travelS, ...more.robot },
   });
-  return { cell, schedule: scheduleOf(order, { a: t.machines }, cell) };
+  return { cell, schedule: roundRobin(cell) };
+}
+
+/**
+ * The plain round of a cell whose one part goes to one of several machines, with one hand: empty the machine, fetch
+ * the next part, fill it, go on.
+ */
+export function roundRobin(cell: Cell): ScheduleFound {
+  const [{ part, steps }] = cell.routes;
+  const [first, middle, last] = steps;
+  const [source] = first.stations;
+  const [sink] = last.stations;
+  const machines = middle.stations;
+  const travel = travelLookup(cell);
+  const empty = (from: string, to: string) => travel(from, to)!.emptyS;
+  const loaded = (from: string, to: string) => travel(from, to)!.loadedS;
+  const order: OrderEvent[] = machines.flatMap((m, i) => {
+    const at = 4 * i;
+    const base = { part, hand: 1 as const, pickLag: 0, waitsFor: [] };
+    const { closeS, readyS } = cell.stations.find((s) => s.name === m)!;
+    return [
+      {
+        ...base,
+        action: 'pick' as const,
+        station: m,
+        step: middle.step,
+        robotS: middle.unloadS,
+        toNextS: loaded(m, sink),
+        loadedToNext: true,
+        pickIndex: at,
+        waitsFor: [{ placeIndex: at + 3, lag: 1, processS: closeS + middle.cycleS + readyS, maxWaitS: null }],
+      },
+      {
+        ...base,
+        action: 'place' as const,
+        station: sink,
+        step: last.step,
+        robotS: last.loadS,
+        toNextS: empty(sink, source),
+        loadedToNext: false,
+        pickIndex: at,
+      },
+      {
+        ...base,
+        action: 'pick' as const,
+        station: source,
+        step: first.step,
+        robotS: first.unloadS,
+        toNextS: loaded(source, m),
+        loadedToNext: true,
+        pickIndex: at + 2,
+      },
+      {
+        ...base,
+        action: 'place' as const,
+        station: m,
+        step: middle.step,
+        robotS: middle.loadS,
+        toNextS: empty(m, machines[(i + 1) % machines.length]),
+        loadedToNext: false,
+        pickIndex: at + 2,
+      },
+    ];
+  });
+  return scheduleOf(order, { [part]: machines.length }, cell);
 }
 
 /** The order of a test contradicts its longest waits. */

@@ -1,0 +1,166 @@
+/**
+ * How a cell grows by one machine at a time. Three ways:
+ *
+ * - identical machines from a few figures: `m1`, then `m1` and `m2`, and so on;
+ * - from a list: where some part can still be made with fewer machines than the cell has, its own machines are added
+ *   in a stated order, or each time the one that brings most; parts for which a machine is missing are left out;
+ * - by copies: where every machine is needed for every part (a serial route with one machine a step, or one machine
+ *   alone), the whole set comes first, then each time one more copy of the machine that is busiest.
+ */
+import type { Cell, Route } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { copiedMachine, originalOf } from './copied-machine.js';
+import { type IdenticalMachines, identicalCell } from './identical-machines.js';
+import { reducedCell, usedMachines } from './reduced-cell.js';
+
+/** A cell of a certain size. */
+export interface Stage {
+  readonly machines: readonly string[];
+  readonly cell: Cell;
+}
+
+export interface Growth {
+  readonly way: 'identical' | 'from a list' | 'by copies';
+  /** Cells to start from; the best of them is taken. */
+  readonly first: readonly Stage[];
+  /** Cells that may come next; none = the end. */
+  readonly next: (stage: Stage, schedule: ScheduleFound | null) => readonly Stage[];
+}
+
+/** Identical machines, from 1 to `most`. */
+export function identicalGrowth(figures: IdenticalMachines, most: number): Growth {
+  const stage = (n: number): Stage => {
+    const cell = identicalCell(figures, n);
+    return { cell, machines: usedMachines(cell) };
+  };
+  return {
+    way: 'identical',
+    first: [stage(1)],
+    next: ({ machines }) => (machines.length < most ? [stage(machines.length + 1)] : []),
+  };
+}
+
+/**
+ * @param order names in the order in which machines are added; `table`: as in stations.csv; `best`: each time the one
+ *   that brings most
+ * @param most machines to go up to; null = all of the cell's (by copies: three more than it has)
+ * @throws RangeError where the order names a machine that no route uses, or the cell has no machine
+ */
+export function cellGrowth(
+  cell: Cell,
+  order: readonly string[] | 'table' | 'best',
+  most: number | null,
+): Growth {
+  const machines = usedMachines(cell);
+  if (machines.length === 0)
+    throw new RangeError('no route of the cell visits a machine, so there is nothing to size');
+  if (!canShrink(cell, machines)) return copyGrowth(cell, machines, most ?? machines.length + 3);
+  if (order === 'best') return greedyGrowth(cell, machines, most ?? machines.length);
+  return listGrowth(
+    cell,
+    order === 'table' ? machines : checkedOrder(machines, order),
+    most ?? machines.length,
+  );
+}
+
+/** Some part can be made without some machine. */
+function canShrink(cell: Cell, machines: readonly string[]): boolean {
+  return machines.some(
+    (m) =>
+      stageOf(
+        cell,
+        machines.filter((other) => other !== m),
+      ).cell.routes.length > 0,
+  );
+}
+
+function stageOf(cell: Cell, machines: readonly string[]): Stage {
+  return { machines, cell: reducedCell(cell, machines) };
+}
+
+function checkedOrder(machines: readonly string[], order: readonly string[]): readonly string[] {
+  const unknown = order.find((name) => !machines.includes(name));
+  if (unknown !== undefined)
+    throw new RangeError(`${unknown} is not a machine of any route; there are ${machines.join(', ')}`);
+  const twice = order.find((name, i) => order.indexOf(name) !== i);
+  if (twice !== undefined) throw new RangeError(`${twice} stands twice in the order of machines`);
+  return order;
+}
+
+/** Prefixes of the list, from the first with which some part can be made. */
+function listGrowth(cell: Cell, order: readonly string[], most: number): Growth {
+  const stages = order
+    .map((_, i) => stageOf(cell, order.slice(0, i + 1)))
+    .filter((s) => s.cell.routes.length > 0 && s.machines.length <= most);
+  return {
+    way: 'from a list',
+    first: stages.slice(0, 1),
+    next: ({ machines }) => stages.filter((s) => s.machines.length > machines.length).slice(0, 1),
+  };
+}
+
+function greedyGrowth(cell: Cell, machines: readonly string[], most: number): Growth {
+  const larger = (have: readonly string[]): Stage[] => {
+    const rest = machines.filter((m) => !have.includes(m));
+    const singles = rest.map((m) => [m]);
+    // A part that needs several missing machines is opened by all of them at once.
+    const sets = cell.routes.map((r) => missingFor(cell, r, have)).filter((set) => set.length > 1);
+    return [...singles, ...sets]
+      .map((more) =>
+        stageOf(
+          cell,
+          machines.filter((m) => have.includes(m) || more.includes(m)),
+        ),
+      )
+      .filter((s) => s.cell.routes.length > 0 && s.machines.length <= most);
+  };
+  const fewest = (stages: readonly Stage[]): Stage[] => {
+    const least = Math.min(...stages.map((s) => s.machines.length));
+    return stages.filter((s) => s.machines.length === least);
+  };
+  return {
+    way: 'from a list',
+    first: fewest(larger([])),
+    next: (stage) => larger(stage.machines),
+  };
+}
+
+/** First machine of each step for which the route has none yet. */
+function missingFor(cell: Cell, route: Route, have: readonly string[]): string[] {
+  const isMachine = (name: string): boolean => cell.stations.find((s) => s.name === name)?.kind === 'machine';
+  const missing = route.steps
+    .filter((step) => step.stations.every((s) => isMachine(s) && !have.includes(s)))
+    .map((step) => step.stations[0]!);
+  return [...new Set(missing)];
+}
+
+function copyGrowth(cell: Cell, machines: readonly string[], most: number): Growth {
+  return {
+    way: 'by copies',
+    first: [{ machines, cell }],
+    next: (stage, schedule) => {
+      if (schedule === null || stage.machines.length >= most) return [];
+      const grown = copiedMachine(stage.cell, busiestMachine(stage, schedule));
+      return [{ cell: grown.cell, machines: [...stage.machines, grown.copy] }];
+    },
+  };
+}
+
+/** The machine that, with its copies, has the least free time: processing, handling and waiting for the robot aside. */
+function busiestMachine(stage: Stage, schedule: ScheduleFound): string {
+  const families = new Map<string, { busyS: number; copies: number }>();
+  for (const name of stage.machines) {
+    const share = schedule.stations.find((s) => s.station === name);
+    const family = families.get(originalOf(name)) ?? { busyS: 0, copies: 0 };
+    families.set(originalOf(name), {
+      busyS: family.busyS + (share ? share.processingS + share.handlingS : 0),
+      copies: family.copies + 1,
+    });
+  }
+  let best = originalOf(stage.machines[0]!);
+  for (const [name, { busyS, copies }] of families) {
+    const most = families.get(best)!;
+    if (busyS / copies > most.busyS / most.copies + 1e-9) best = name;
+  }
+  return best;
+}

@@ -1,0 +1,260 @@
+/**
+ * How many machines one robot can tend: the cell is scheduled with one machine after another, and the table of rates,
+ * waiting and money picks the number that pays best. The closed forms stand beside it as a cross-check.
+ */
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
+import { labourCostPerWeek } from '../shifts/labour-cost.js';
+import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
+import { type ClosedForm, closedForm } from './closed-form.js';
+import { cellGrowth, type Growth, identicalGrowth, type Stage } from './growth.js';
+import type { IdenticalMachines } from './identical-machines.js';
+import { machineTimes } from './machine-times.js';
+import { type Recommendation, recommend } from './recommend.js';
+import { type SizeSensitivity, sizeSensitivity } from './sensitivity.js';
+import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
+
+interface SizeSettings {
+  /** Share of machine time that may be spent waiting for the robot, default 5. */
+  readonly maxWaitPct?: number;
+  /** Length of a shift where the cell has no shifts, hours, default 8. */
+  readonly shiftH?: number;
+  /** Work out how the answer moves with the inputs, default true; it needs some 30 more schedules. */
+  readonly sensitivity?: boolean;
+  /** Called after each row, for progress. */
+  readonly onRow?: (row: SizeRow) => void;
+}
+
+/** Size from a few figures. */
+export interface SizeIdentical extends SizeSettings {
+  readonly identical: IdenticalMachines;
+  /** Largest number to try, 1 to 100. */
+  readonly maxMachines: number;
+}
+
+/** Size a given cell; see growth.ts for how it grows. */
+export interface SizeGivenCell extends SizeSettings {
+  readonly cell: Cell;
+  /** Order in which machines are added, default `table`. */
+  readonly order?: readonly string[] | 'table' | 'best';
+  /** Largest number to try, default all that the cell has (three more where copies are added). */
+  readonly maxMachines?: number;
+  /** Pattern for parts per shift and labour, default the first of the table. */
+  readonly pattern?: string;
+}
+
+export type SizeOptions = SizeIdentical | SizeGivenCell;
+
+export interface SizeResult {
+  readonly rows: readonly SizeRow[];
+  /** null where no row could be had; the warnings say why. */
+  readonly recommended: Recommendation | null;
+  /** null where the closed forms do not apply; the assumptions say why. */
+  readonly closedForm: ClosedForm | null;
+  readonly sensitivity: readonly SizeSensitivity[];
+  readonly way: Growth['way'];
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+/**
+ * @param options figures or a cell
+ * @param solve finds the best order of a cell
+ * @throws RangeError where an option is out of range or names what is not there
+ */
+export function sizeCell(options: SizeOptions, solve: (cell: Cell) => ScheduleOutcome): SizeResult {
+  checkOptions(options);
+  const growth =
+    'identical' in options
+      ? identicalGrowth(options.identical, options.maxMachines)
+      : cellGrowth(options.cell, options.order ?? 'table', options.maxMachines ?? null);
+  const context = rowContext(options);
+  const { rows, stages, warnings } = grow(growth, context, solve, options.onRow);
+  const recommended = rows.length > 0 ? recommend(rows, options.maxWaitPct ?? 5) : null;
+  const form = formOf(stages, rows, context);
+  const sensitivity =
+    recommended === null || options.sensitivity === false
+      ? []
+      : sizeSensitivity({
+          stages,
+          machines: recommended.machines,
+          measure: recommended.measure,
+          maxWaitPct: options.maxWaitPct ?? 5,
+          context,
+          solve,
+        });
+  return {
+    rows,
+    recommended,
+    closedForm: form.closedForm,
+    sensitivity,
+    way: growth.way,
+    assumptions: [...assumptionsOf(options, growth, context), ...form.notes],
+    warnings,
+  };
+}
+
+interface Grown {
+  readonly rows: SizeRow[];
+  readonly stages: Stage[];
+  readonly warnings: string[];
+}
+
+function grow(
+  growth: Growth,
+  context: RowContext,
+  solve: (cell: Cell) => ScheduleOutcome,
+  onRow: ((row: SizeRow) => void) | undefined,
+): Grown {
+  const grown: Grown = { rows: [], stages: [], warnings: [] };
+  let candidates = growth.first;
+  while (candidates.length > 0) {
+    const tried = candidates.map((stage) => ({ stage, outcome: solve(stage.cell) }));
+    const before = grown.rows.at(-1) ?? null;
+    const best = bestTry(tried, before, context);
+    if (best === null) {
+      for (const t of tried) grown.warnings.push(failureText(t.stage, t.outcome));
+      candidates = growth.next(candidates[0]!, null);
+      continue;
+    }
+    grown.rows.push(best.row);
+    grown.stages.push(best.stage);
+    onRow?.(best.row);
+    if (!best.schedule.proven)
+      grown.warnings.push(
+        `With ${countText(best.stage.machines.length)} the search for the best order stopped at its limit; a better one may exist.`,
+      );
+    candidates = growth.next(best.stage, best.schedule);
+  }
+  return grown;
+}
+
+interface Tried {
+  readonly stage: Stage;
+  readonly outcome: ScheduleOutcome;
+}
+
+/** Of several ways to grow, the one that brings most contribution, or where none is given, most parts for a machine. */
+function bestTry(
+  tried: readonly Tried[],
+  before: SizeRow | null,
+  context: RowContext,
+): { stage: Stage; schedule: ScheduleFound; row: SizeRow } | null {
+  const found = tried.flatMap(({ stage, outcome }) =>
+    'order' in outcome
+      ? [
+          {
+            stage,
+            schedule: outcome,
+            row: sizeRow(stage.cell, stage.machines, outcome, before, context),
+          },
+        ]
+      : [],
+  );
+  const money = found.every((f) => f.row.contributionPerH !== null);
+  const worth = (row: SizeRow): number => {
+    const extra = row.machines - (before?.machines ?? 0);
+    return money
+      ? (row.contributionPerH! - (before?.contributionPerH ?? 0)) / extra
+      : (row.partsPerH - (before?.partsPerH ?? 0)) / extra;
+  };
+  return found.reduce<(typeof found)[number] | null>(
+    (best, f) => (best === null || worth(f.row) > worth(best.row) + 1e-9 ? f : best),
+    null,
+  );
+}
+
+function failureText(stage: Stage, outcome: ScheduleOutcome): string {
+  const reason = 'reason' in outcome ? outcome.reason : '';
+  return `With ${countText(stage.machines.length)} (${stage.machines.join(', ')}) there is no row: ${reason}`;
+}
+
+function countText(machines: number): string {
+  return machines === 1 ? 'one machine' : `${machines} machines`;
+}
+
+function rowContext(options: SizeOptions): RowContext {
+  const shiftH = options.shiftH ?? 8;
+  if ('identical' in options) return { labourPerH: options.identical.labourPerH ?? 0, pattern: null, shiftH };
+  const { shifts } = options.cell;
+  const names = patternNames(shifts);
+  const pattern = options.pattern ?? names[0] ?? null;
+  if (pattern === null) return { labourPerH: 0, pattern, shiftH };
+  if (!names.includes(pattern))
+    throw new RangeError(
+      names.length === 0
+        ? `there is no pattern ${pattern}, because the cell has no shifts`
+        : `there is no pattern ${pattern}; there are ${names.join(', ')}`,
+    );
+  const rows = shifts.filter((s) => s.pattern === pattern);
+  const labourPerH = labourCostPerWeek(rows) / weekCalendar(shifts, pattern).hoursPerWeek;
+  return { labourPerH, pattern, shiftH };
+}
+
+/** The closed forms, with the mean times of the largest cell. */
+function formOf(
+  stages: readonly Stage[],
+  rows: readonly SizeRow[],
+  context: RowContext,
+): { closedForm: ClosedForm | null; notes: string[] } {
+  const largest = stages.at(-1);
+  if (!largest) return { closedForm: null, notes: [] };
+  const found = machineTimes(largest.cell);
+  if (found.times === null)
+    return { closedForm: null, notes: [`The closed forms do not apply: ${found.reason}.`] };
+  const machines = largest.cell.stations.filter((s) => largest.machines.includes(s.name));
+  const others = largest.cell.stations.filter((s) => !largest.machines.includes(s.name));
+  const costOf = (stations: typeof machines): number => stations.reduce((sum, s) => sum + s.costPerH, 0);
+  const costs = {
+    robotPerH: context.labourPerH + largest.cell.robot.costPerH + costOf(others),
+    machinePerH: costOf(machines) / machines.length,
+  };
+  const notes = found.alike
+    ? []
+    : ['The machines are not alike; the closed forms use the mean of their times, so they are rough.'];
+  return {
+    closedForm: closedForm(
+      found.times,
+      rows.map((r) => r.machines),
+      costs,
+    ),
+    notes,
+  };
+}
+
+function assumptionsOf(options: SizeOptions, growth: Growth, context: RowContext): string[] {
+  const way = {
+    identical: 'All machines are alike, and the robot takes the same time between any two stations.',
+    'from a list':
+      'Machines are added one at a time; a part is left out until every step of its route has a machine. A machine that is there costs its hourly rate whether it is used or not.',
+    'by copies':
+      'Every machine is needed for every part, so the whole set comes first; then each row adds one more machine like the busiest one, reached from it in the time to its nearest neighbour.',
+  }[growth.way];
+  const shift =
+    context.pattern === null
+      ? `No shifts are given: parts per shift are the steady rate times a shift of ${context.shiftH} hours.`
+      : `Parts per shift and labour come from the pattern ${context.pattern}.`;
+  const labour =
+    'identical' in options || context.pattern !== null
+      ? []
+      : ['No shifts are given, so no labour is in the cost of a part.'];
+  return [
+    way,
+    'Each row is the best repeating order found for that number of machines; random stops are not in it.',
+    'Cost per part is that of robot, stations and people for an hour over the good parts of an hour; contribution per hour is what the good parts bring, less these costs.',
+    shift,
+    ...labour,
+  ];
+}
+
+function checkOptions(options: SizeOptions): void {
+  const { maxMachines, maxWaitPct = 5, shiftH = 8 } = options;
+  if (maxMachines !== undefined && !(Number.isInteger(maxMachines) && maxMachines >= 1 && maxMachines <= 100))
+    throw new RangeError(
+      `the largest number of machines must be a whole number from 1 to 100, found ${maxMachines}`,
+    );
+  if (!(maxWaitPct >= 0 && maxWaitPct <= 100))
+    throw new RangeError(`the share of waiting must be from 0 to 100 %, found ${maxWaitPct}`);
+  if (!(shiftH > 0 && shiftH <= 24))
+    throw new RangeError(`a shift must have up to 24 hours, found ${shiftH}`);
+}

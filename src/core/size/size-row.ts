@@ -1,0 +1,103 @@
+/** One line of the sizing table: what a cell with so many machines makes, how busy it is, and what a part costs. */
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { shiftYield } from '../shifts/shift-yield.js';
+
+export interface SizeRow {
+  readonly machines: number;
+  readonly machineNames: readonly string[];
+  /** Steady rate of all parts together. */
+  readonly partsPerH: number;
+  /** Good parts: from the shift pattern where there is one, else the steady rate times the stated shift. */
+  readonly partsPerShift: number;
+  readonly robotUtilizationPct: number;
+  /** Processing over all machines' time. */
+  readonly machineUtilizationPct: number;
+  /** Finished and waiting for the robot, over all machines' time. */
+  readonly waitRobotPct: number;
+  /** Robot, stations and people per good part; null where no costs are given. */
+  readonly costPerPart: number | null;
+  /** Contribution of the good parts less robot, stations and people; null where a made part has no contribution. */
+  readonly contributionPerH: number | null;
+  /** Parts an hour more than the row before; null in the first. */
+  readonly marginalPartsPerH: number | null;
+  /** False where the search for the best order stopped at its limit. */
+  readonly proven: boolean;
+}
+
+export interface RowContext {
+  readonly labourPerH: number;
+  /** Pattern to run, or null for hours times rate. */
+  readonly pattern: string | null;
+  readonly shiftH: number;
+}
+
+/**
+ * @param machines names of the machines that are there, used or not
+ * @param before the row with one machine less
+ */
+export function sizeRow(
+  cell: Cell,
+  machines: readonly string[],
+  schedule: ScheduleFound,
+  before: SizeRow | null,
+  context: RowContext,
+): SizeRow {
+  const goodPerH = goodRate(cell, schedule, () => 1)!;
+  const costPerH =
+    context.labourPerH + cell.robot.costPerH + cell.stations.reduce((sum, s) => sum + s.costPerH, 0);
+  const earned = goodRate(
+    cell,
+    schedule,
+    (p) => cell.parts.find((row) => row.part === p)?.contribution ?? null,
+  );
+  const shares = machineShares(schedule, machines);
+  const partsPerH = schedule.partsPerH.total ?? 0;
+  return {
+    machines: machines.length,
+    machineNames: machines,
+    partsPerH,
+    partsPerShift:
+      context.pattern === null
+        ? goodPerH * context.shiftH
+        : (shiftYield(cell, schedule, context.pattern).partsPerShift.total ?? 0),
+    robotUtilizationPct: schedule.robot.utilizationPct,
+    ...shares,
+    costPerPart: costPerH > 0 && goodPerH > 0 ? costPerH / goodPerH : null,
+    contributionPerH: earned === null ? null : earned - costPerH,
+    marginalPartsPerH: before === null ? null : partsPerH - before.partsPerH,
+    proven: schedule.proven,
+  };
+}
+
+/** Good parts per hour, each weighed; null where a part that is made has no weight. */
+function goodRate(
+  cell: Cell,
+  schedule: ScheduleFound,
+  weight: (part: string) => number | null,
+): number | null {
+  let sum = 0;
+  for (const { part } of cell.routes) {
+    const rate = schedule.partsPerH[part] ?? 0;
+    if (rate === 0) continue;
+    const each = weight(part);
+    if (each === null) return null;
+    sum += (rate * each * (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100)) / 100;
+  }
+  return sum;
+}
+
+/** Shares over the time of all machines; one that the schedule never visits counts as standing. */
+function machineShares(
+  schedule: ScheduleFound,
+  machines: readonly string[],
+): Pick<SizeRow, 'machineUtilizationPct' | 'waitRobotPct'> {
+  const visited = schedule.stations.filter((s) => machines.includes(s.station));
+  const idle = machines.length - visited.length;
+  const allS =
+    idle * schedule.periodS +
+    visited.reduce((sum, s) => sum + s.processingS + s.handlingS + s.waitRobotS + s.emptyS, 0);
+  const pct = (of: 'processingS' | 'waitRobotS'): number =>
+    (100 * visited.reduce((sum, s) => sum + s[of], 0)) / allS;
+  return { machineUtilizationPct: pct('processingS'), waitRobotPct: pct('waitRobotS') };
+}
