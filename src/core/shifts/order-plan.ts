@@ -61,7 +61,7 @@ export interface OrderPlan {
 /**
  * @param cell stations, routes, robot and travel of the schedule
  * @param order the events of one period, in the order in which the robot does them
- * @throws RangeError where the order is empty, or names a station that the cell has not
+ * @throws RangeError where the order is empty or takes no time, or names a station that the cell has not
  */
 export function orderPlan(cell: Cell, order: readonly OrderEvent[]): OrderPlan {
   if (order.length === 0) throw new RangeError('the order has no events');
@@ -83,6 +83,7 @@ export function orderPlan(cell: Cell, order: readonly OrderEvent[]): OrderPlan {
   );
   const hasLongestWaits = links.some((l) => l.some((w) => w.maxWaitS < Number.POSITIVE_INFINITY));
   const full = timetable(order, 1, feeders.feederS, feeders.feederOf);
+  if (full?.periodS === 0) throw new RangeError('the order takes no time at all, so it cannot be run');
   const slow = timetable(order, 100 / cell.robot.attendedSpeedPct, feeders.feederS, feeders.feederOf);
   return {
     events: order,

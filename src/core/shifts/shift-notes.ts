@@ -24,6 +24,7 @@ export function shiftNotes(inputs: NoteInputs): string[] {
     ...standstillNotes(inputs),
     ...demandNotes(inputs),
     ...longActNotes(inputs),
+    ...longLifeNotes(inputs),
     ...(plan.hasLongestWaits &&
     calendar.attendedH > 0 &&
     plan.slowGapS === null &&
@@ -85,6 +86,16 @@ function longActNotes({ plan, steps }: NoteInputs): string[] {
       (e) =>
         `The robot's ${e.action} at ${e.station} takes longer than the longest working span, so no part gets past it.`,
     );
+}
+
+/** Where the cell runs out before closing, a part must get through within one working span. */
+function longLifeNotes({ plan, steps, atEnd }: NoteInputs): string[] {
+  const { longestSpanS } = steps.at(-1)!.conditions.clock;
+  const longestS = Math.max(...plan.lifeS);
+  if (atEnd !== 'run out' || longestS <= longestSpanS) return [];
+  return [
+    `A part needs ${(longestS / 3600).toFixed(1)} h from the infeed to the outfeed, longer than the longest working span, so it is never begun.`,
+  ];
 }
 
 function partsText(n: number): string {

@@ -278,6 +278,95 @@ describe('longest waits', () => {
   });
 });
 
+describe('a week of shifts, event by event', () => {
+  const rows = [
+    shift({ breaks: [{ startMin: 500, endMin: 530 }] }),
+    shift({ shift: 'night', startMin: 900, endMin: 1500, attended: false }),
+  ];
+  const calendar = weekCalendar(rows, 'p');
+  const clock = workClock(calendar, { attendedSpeedPct: 50, operator: 'attended' });
+  const segment = (t: number) =>
+    calendar.segments.find((s) => s.startS <= t % WEEK_S && t % WEEK_S < s.endS)!;
+  const machineStop = {
+    station: 'm1',
+    name: 'tool',
+    everyParts: 30,
+    everyH: null,
+    minutes: 7,
+    operator: true,
+  };
+
+  it('no act is cut by closing, racks give what they hold, and the operator stop waits for the operator', () => {
+    fc.assert(
+      fc.property(lineArb, fc.integer({ min: 1, max: 60 }), (r, rackParts) => {
+        const small = randomLine(r);
+        const racks = small.cell.stations.map((s) =>
+          s.kind === 'infeed' ? rackParts : Number.POSITIVE_INFINITY,
+        );
+        const events = trace(small, WEEK_S, { clock, racks, stops: [machineStop] });
+        let alone = 0;
+        let picksAtM1 = 0;
+        let beforeS = 0;
+        for (const e of events) {
+          const from = segment(e.startS);
+          expect(from.open).toBe(true);
+          const opens = calendar.segments.filter((s) => s.open && s.startS < e.endS && s.endS > e.startS);
+          const covered = opens.reduce(
+            (sum, s) => sum + Math.min(s.endS, e.endS) - Math.max(s.startS, e.startS),
+            0,
+          );
+          expect(covered).toBeCloseTo(e.endS - e.startS, 6);
+          const { action, station: name } = small.schedule.order[e.index];
+          if (name === 'in') {
+            // Somebody was there since the last pick: the rack is full again.
+            if (from.operator || clock.operatorEnd(beforeS, 0) <= e.startS) alone = 0;
+            if (!from.operator) alone++;
+            expect(alone).toBeLessThanOrEqual(rackParts);
+            beforeS = e.endS;
+          }
+          if (name === 'm1' && action === 'pick' && ++picksAtM1 % 30 === 0) {
+            // Seven minutes of operator time lie between the fill of the machine and this pick.
+            const filledS = events.findLast((x) => x.endS <= e.startS && placesAtM1(small, x))!.endS;
+            expect(clock.operatorEnd(filledS, 420)).toBeLessThanOrEqual(e.startS + 1e-6);
+          }
+        }
+      }),
+      { numRuns: 12 },
+    );
+  });
+
+  it('more open hours never bring fewer parts, to the last part', () => {
+    fc.assert(
+      fc.property(
+        lineArb,
+        fc.integer({ min: 1, max: 60 }),
+        fc.integer({ min: 1, max: 6 }),
+        (r, rackParts, hours) => {
+          const small = randomLine(r);
+          const plan = orderPlan(small.cell, small.schedule.order);
+          const racks = small.cell.stations.map((s) =>
+            s.kind === 'infeed' ? rackParts : Number.POSITIVE_INFINITY,
+          );
+          const out = (week: typeof rows) => {
+            const c = workClock(weekCalendar(week, 'p'), { attendedSpeedPct: 100, operator: 'attended' });
+            const more = { clock: c, racks, stops: [machineStop] };
+            return runOrder(plan, conditions(small, more), WEEK_S).tally.out[0];
+          };
+          const [day, night] = rows;
+          const longNight = { ...night, endMin: night.endMin + 60 * hours };
+          const earlyDay = { ...day, startMin: day.startMin - 30 * hours };
+          expect(out([day, longNight])).toBeGreaterThanOrEqual(out(rows));
+          expect(out([earlyDay, night])).toBeGreaterThanOrEqual(out(rows));
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+});
+
+const placesAtM1 = ({ schedule }: SmallCell, e: RunEvent): boolean =>
+  schedule.order[e.index].station === 'm1' && schedule.order[e.index].action === 'place';
+
 describe('work over a week', () => {
   it('identical machines in turn keep the synchronous round', () => {
     const small = identicalCell({ machines: 4, cycleS: 240, loadS: 12, unloadS: 10, travelS: 4 });
@@ -291,5 +380,7 @@ describe('work over a week', () => {
     const stations = cell.stations.filter((s) => s.name !== 'm1');
     expect(() => orderPlan({ ...cell, stations }, schedule.order)).toThrow('m1, which is not a station');
     expect(() => orderPlan(cell, [])).toThrow('no events');
+    const still = identicalCell({ machines: 1, cycleS: 0, loadS: 0, unloadS: 0, travelS: 0 });
+    expect(() => orderPlan(still.cell, still.schedule.order)).toThrow('takes no time at all');
   });
 });

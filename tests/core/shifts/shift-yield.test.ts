@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Cell, Shift } from '../../../src/core/model/cell.js';
 import { bestPattern, shiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
 import { type ShiftYield, shiftYield } from '../../../src/core/shifts/shift-yield.js';
-import { identicalCell, type SmallCell, shift } from './small-cells.js';
+import { identicalCell, lineCell, type SmallCell, shift } from './small-cells.js';
 
 /** Four machines, 152 s a round, 4 parts a round: 94.7 parts an hour. */
 const four = (more: Partial<Cell> = {}): SmallCell =>
@@ -176,6 +176,48 @@ describe('one cause at a time', () => {
     const y = yieldOf(small);
     expect(y.partsPerWeek.total).toBe(0);
     expect(y.notes.join(' ')).toContain('takes longer than the longest working span');
+  });
+});
+
+describe('longest waits', () => {
+  const line = (longestWaitS: number, shifts: Shift[], attendedSpeedPct = 100): SmallCell => {
+    const small = lineCell(
+      {
+        cycleS: [42, 50, 40],
+        maxWaitS: [longestWaitS, longestWaitS, longestWaitS],
+        pickS: [2, 2, 2, 2],
+        placeS: [2, 2, 2, 2],
+        wayS: (i, j) => 3 * Math.abs(i - j),
+      },
+      [0, 2, 1, 3],
+      { shifts },
+    );
+    return { ...small, cell: { ...small.cell, robot: { ...small.cell.robot, attendedSpeedPct } } };
+  };
+
+  it('the cell runs out before it closes, unless told to stay', () => {
+    const small = line(30, [shift({})]);
+    const y = yieldOf(small);
+    expect(y.losses.map((l) => l.cause)).toEqual(['run-out and start-up of each working span']);
+    expect(y.partsInside).toBe(0);
+    const stay = shiftYield(small.cell, small.schedule, 'p', { atEnd: 'parts stay' });
+    expect(lossOf(stay, 'longest waits overrun')).toBeGreaterThanOrEqual(5);
+    expectExact(stay);
+  });
+
+  it('where the reduced speed breaks the waits, the parts are lost and the report says so', () => {
+    const y = yieldOf(line(9, [shift({})], 20));
+    expect(lossOf(y, 'longest waits overrun')).toBeGreaterThan(100);
+    expect(y.notes.join(' ')).toContain(
+      'At the reduced speed of attended hours no timetable keeps all longest waits',
+    );
+    expectExact(y);
+  });
+
+  it('a span too short for a part to get through makes none, and says so', () => {
+    const y = yieldOf(line(30, [shift({ startMin: 0, endMin: 2 })]));
+    expect(y.partsPerWeek.total).toBe(0);
+    expect(y.notes.join(' ')).toContain('longer than the longest working span, so it is never begun');
   });
 });
 
