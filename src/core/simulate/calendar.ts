@@ -7,8 +7,9 @@
 export interface OpenSpan {
   readonly startS: number;
   readonly endS: number;
+  /** An attended shift, its breaks included: the robot keeps to its attended speed. */
   readonly attended: boolean;
-  /** Operators in an attended span; default 1. */
+  /** Operators who are there, none in a break; default 1 in attended spans, else 0. */
   readonly operators?: number;
   /** Spans in a row with the same shift name count as one shift; default: every span is a shift of its own. */
   readonly shift?: string;
@@ -47,7 +48,7 @@ export function openCalendar(spans: readonly OpenSpan[]): OpenCalendar {
   return {
     endsS: Float64Array.from(ends),
     attended: Uint8Array.from(spans, (s) => (s.attended ? 1 : 0)),
-    operators: Int32Array.from(spans, (s) => (s.attended ? (s.operators ?? 1) : 0)),
+    operators: Int32Array.from(spans, (s) => s.operators ?? (s.attended ? 1 : 0)),
     shiftEndsS: Float64Array.from(shiftEnds),
     weekS: clock,
   };

@@ -12,6 +12,8 @@ export interface OrderPlan {
   readonly station: Int32Array;
   readonly op: Int32Array;
   readonly choice: Int32Array;
+  /** Robot time of the event beyond what the cell's step says (occasional steps spread over all parts). */
+  readonly extraS: Float64Array;
   readonly pickIndex: Int32Array;
   readonly pickLag: Int32Array;
   /** Places that pick i needs: linkPlace[firstLink[i] .. firstLink[i + 1] - 1], with the periods back to them. */
@@ -46,6 +48,7 @@ export function orderPlan(
     station: Int32Array.from(ops, (o) => o.station),
     op: Int32Array.from(ops, (o) => o.op),
     choice: Int32Array.from(ops, (o) => o.choice),
+    extraS: Float64Array.from(order, (e, i) => Math.max(0, e.robotS - nominalS(e.action, ops[i]!.op, cell))),
     pickIndex: Int32Array.from(order, (e) => e.pickIndex),
     pickLag: Int32Array.from(order, (e) => e.pickLag),
     firstLink,
@@ -68,6 +71,12 @@ function findOp(event: OrderEvent, cell: CompiledCell): { op: number; station: n
   throw new RangeError(
     `the order names step ${event.step} of ${event.part} at ${event.station}, which the cell does not have`,
   );
+}
+
+function nominalS(action: OrderEvent['action'], op: number, cell: CompiledCell): number {
+  if (action === 'pick') return cell.opUnloadS[op]!;
+  if (action === 'place') return cell.opLoadS[op]!;
+  return cell.opLoadS[op]! + cell.opCycleS[op]! + cell.opUnloadS[op]!;
 }
 
 /** Start of each event of the order: the listed events and holds, taken in the same order. */

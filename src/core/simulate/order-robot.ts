@@ -125,7 +125,7 @@ export class OrderRobot implements Robot {
   private beginPick(): void {
     const { plan, floor, next } = this;
     const op = plan.op[next]!;
-    const end = floor.now + this.moves.pickS(op, plan.station[next]!);
+    const end = floor.now + this.moves.pickS(op, plan.station[next]!) + plan.extraS[next]!;
     const slot = this.cell.opKind[op] === INFEED ? -1 : this.slot;
     if (slot >= 0) {
       if (floor.now - floor.slotFinishedAt[slot]! > this.cell.opMaxWaitS[op]! + 1e-6) floor.overstays[op]!++;
@@ -138,7 +138,7 @@ export class OrderRobot implements Robot {
   private beginPlace(): void {
     const { plan, floor, next } = this;
     const op = plan.op[next]!;
-    const end = floor.now + this.moves.placeS(op, plan.station[next]!);
+    const end = floor.now + this.moves.placeS(op, plan.station[next]!) + plan.extraS[next]!;
     if (this.cell.opKind[op] !== OUTFEED) floor.enter(this.slot, HANDLED, floor.now);
     this.clock.add(end, HANDLING, -1, EMPTY);
     floor.robotAtS = end;
@@ -148,7 +148,7 @@ export class OrderRobot implements Robot {
     const { plan, floor, moves, next } = this;
     const op = plan.op[next]!;
     const s = plan.station[next]!;
-    let t = floor.now + moves.placeS(op, s);
+    let t = floor.now + moves.placeS(op, s) + plan.extraS[next]!;
     this.clock.add(t, HANDLING, -1, EMPTY);
     t += moves.holdS(op, s);
     this.clock.add(t, HOLDING, -1, EMPTY);

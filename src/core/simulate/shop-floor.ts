@@ -646,7 +646,7 @@ export class ShopFloor {
 
   private onCalendar(): void {
     const calendar = this.calendar!;
-    const wasAttended = this.attended;
+    const wereThere = this.operatorsPresent > 0;
     this.span++;
     if (this.span === calendar.endsS.length) {
       this.span = 0;
@@ -654,7 +654,7 @@ export class ShopFloor {
     }
     this.attended = calendar.attended[this.span] === 1;
     this.operatorsPresent = calendar.operators[this.span]!;
-    if (wasAttended && !this.attended) this.topUpRacks();
+    if (wereThere && this.operatorsPresent === 0) this.topUpRacks();
     this.clock.set(this.calendarTimer, this.weekStart + calendar.endsS[this.span]!);
     this.changed = true;
     this.sendOperators();

@@ -1,0 +1,49 @@
+/**
+ * Where the warm-up of a simulated series ends: the marginal standard error rule on means of five (White, Simulation
+ * 69, 1997; White and Spratt 1998). The cut is the one that makes (sum of squares about the mean of what is left) /
+ * (number left)^2 least, looked for in the first half of the series.
+ */
+export interface WarmupCut {
+  /** Observations to leave out. */
+  readonly observations: number;
+  /** Mean of the batches that are left. */
+  readonly mean: number;
+  /** False where the best cut lies at the end of the search: the series has not settled, run longer. */
+  readonly settled: boolean;
+}
+
+/**
+ * @param series observations in order, ten or more
+ * @param batch observations to a batch mean
+ * @throws RangeError for a series of less than two batches
+ */
+export function mser5(series: readonly number[], batch = 5): WarmupCut {
+  const means = batchMeans(series, batch);
+  if (means.length < 2) throw new RangeError(`the warm-up rule needs at least ${2 * batch} observations`);
+  const half = Math.floor(means.length / 2);
+  const scores = mserScores(means).slice(0, half);
+  const best = scores.indexOf(Math.min(...scores));
+  const left = means.slice(best);
+  return {
+    observations: best * batch,
+    mean: left.reduce((sum, v) => sum + v, 0) / left.length,
+    settled: half < 2 || best < half - 1 || scores[best] === 0,
+  };
+}
+
+/** Score of each cut, 0 batches left out, 1, 2, ... */
+export function mserScores(means: readonly number[]): number[] {
+  return means.map((_, d) => {
+    const left = means.slice(d);
+    const mean = left.reduce((sum, v) => sum + v, 0) / left.length;
+    return left.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (left.length * left.length);
+  });
+}
+
+/** Means of successive batches; an unfinished batch at the end is left out. */
+export function batchMeans(series: readonly number[], batch: number): number[] {
+  return Array.from(
+    { length: Math.floor(series.length / batch) },
+    (_, b) => series.slice(b * batch, (b + 1) * batch).reduce((sum, v) => sum + v, 0) / batch,
+  );
+}

@@ -1,0 +1,226 @@
+/**
+ * Simulation of a cell: warm-up, independent replications until the limit or the asked half-width, and what they say
+ * about parts per shift, robot, stations and losses. The result depends on cell, options and seed alone, not on who
+ * runs the replications or how many threads there are.
+ */
+import type { Cell } from '../model/cell.js';
+import { compileCell } from './compile-cell.js';
+import type { CompiledCell } from './compiled-cell.js';
+import { countedTime } from './counted-time.js';
+import { estimate, halfWidthPct } from './estimate.js';
+import { lossSteps } from './loss-causes.js';
+import { pairedDifference } from './mean-interval.js';
+import { type ReplicationJob, type ReplicationRunner, runHere } from './replication-job.js';
+import type { ReplicationResult } from './run-replication.js';
+import { simulationAssumptions } from './simulation-assumptions.js';
+import {
+  type ResolvedOptions,
+  resolveOptions,
+  type SimulateContext,
+  type SimulateOptions,
+} from './simulation-options.js';
+import type { Loss, SimulationResult } from './simulation-result.js';
+import {
+  meanGood,
+  overstays,
+  partsPerShift,
+  robotEstimate,
+  shiftsOf,
+  stationEstimates,
+  sum,
+} from './summarize.js';
+import { warmupPilot } from './warmup-pilot.js';
+
+/** Replications between two looks at the half-width; fixed, so that threads change nothing. */
+const ROUND = 10;
+/** Replications that the losses are found from, at most. */
+const LOSS_REPLICATIONS = 10;
+
+/**
+ * @param cell a cell whose tables have been checked
+ * @throws RangeError for options outside their range, or a cell that cannot be simulated
+ */
+export async function simulateCell(
+  cell: Cell,
+  options: SimulateOptions = {},
+  context: SimulateContext = {},
+): Promise<SimulationResult> {
+  const resolved = resolveOptions(options);
+  const compiled = compileCell(cell);
+  const { job, settled } = preparedJob(cell, resolved);
+  const now = context.nowMs ?? Date.now;
+  const startMs = now();
+  const results = await runAll(job, compiled, resolved, context);
+  const seconds = Math.max(1e-9, (now() - startMs) / 1000);
+  if (results.length === 0) throw new RangeError('the simulation was stopped before a replication was done');
+  const sound = results.every((r) => r.deadlock === null);
+  const { ceiling, losses, done } =
+    resolved.losses && sound && context.signal?.aborted !== true
+      ? await findLosses(job, compiled, results, resolved, context)
+      : { ceiling: null, losses: [], done: !resolved.losses || !sound };
+  const summary = summarize(cell, compiled, job, results, resolved);
+  const events = sum(results.map((r) => r.events));
+  return {
+    ...summary,
+    complete: done && isComplete(results, summary, resolved),
+    ceilingPerShift: ceiling,
+    losses,
+    events,
+    eventsPerSecond: events / seconds,
+    assumptions: simulationAssumptions(cell, resolved),
+    warnings: warningsOf(summary, settled),
+  };
+}
+
+/** The job with its warm-up: as asked, or found by a pilot. */
+export function preparedJob(cell: Cell, options: ResolvedOptions): { job: ReplicationJob; settled: boolean } {
+  const { dispatch, order, openSpans, operators, seed } = options;
+  const bare: ReplicationJob = { cell, dispatch, order, openSpans, operators, seed, warmupS: 0, shiftsS: [] };
+  if (options.warmupH !== null)
+    return { job: { ...bare, ...countedTime(options, options.warmupH * 3600) }, settled: true };
+  const { warmupS, settled } = warmupPilot(bare);
+  return { job: { ...bare, ...countedTime(options, warmupS) }, settled };
+}
+
+async function runAll(
+  job: ReplicationJob,
+  compiled: CompiledCell,
+  options: ResolvedOptions,
+  context: SimulateContext,
+): Promise<ReplicationResult[]> {
+  const run: ReplicationRunner = context.run ?? runHere;
+  const results: ReplicationResult[] = [];
+  const size = options.halfWidthPct === null ? options.replications : ROUND;
+  while (results.length < options.replications && context.signal?.aborted !== true) {
+    const first = results.length;
+    const count = Math.min(size, options.replications - first);
+    const numbers = Array.from({ length: count }, (_, i) => first + i);
+    const watch = {
+      ...(context.signal === undefined ? {} : { signal: context.signal }),
+      onDone: (done: number) => context.onProgress?.(first + done, options.replications),
+    };
+    results.push(...(await run(job, numbers, watch)));
+    if (isNarrow(results, compiled, options)) break;
+  }
+  return results;
+}
+
+function isNarrow(
+  results: readonly ReplicationResult[],
+  compiled: CompiledCell,
+  options: ResolvedOptions,
+): boolean {
+  if (options.halfWidthPct === null || results.length < 2) return false;
+  const reached = halfWidthPct(estimate(meanGood(results, compiled), options.confidence));
+  return reached !== null && reached <= options.halfWidthPct;
+}
+
+type Summary = Omit<
+  SimulationResult,
+  'complete' | 'ceilingPerShift' | 'losses' | 'events' | 'eventsPerSecond' | 'assumptions' | 'warnings'
+>;
+
+function summarize(
+  cell: Cell,
+  compiled: CompiledCell,
+  job: ReplicationJob,
+  results: readonly ReplicationResult[],
+  options: ResolvedOptions,
+): Summary {
+  const { confidence } = options;
+  const parts = partsPerShift(compiled, results, confidence);
+  const reached = halfWidthPct(parts.total!);
+  const periods = results.flatMap((r) => (r.periodS === null ? [] : [r.periodS]));
+  const called = results.some((r) => r.operatorBusyS > 0);
+  return {
+    replications: results.length,
+    warmupH: job.warmupS / 3600,
+    horizonH: sum(job.shiftsS) / 3600,
+    shifts: job.shiftsS.length,
+    seed: options.seed,
+    confidencePct: 100 * confidence,
+    dispatch: options.dispatch,
+    halfWidthPct: reached,
+    halfWidthReached:
+      options.halfWidthPct === null ? null : reached !== null && reached <= options.halfWidthPct,
+    partsPerShift: parts,
+    scrapPerShift: estimate(
+      results.map((r) => sum(r.scrap) / shiftsOf(r, compiled)),
+      confidence,
+    ),
+    robot: robotEstimate(results, confidence),
+    stations: stationEstimates(cell, compiled, results, confidence),
+    operatorBusyPct: called
+      ? estimate(
+          results.map((r) => (100 * r.operatorBusyS) / operatorS(job)),
+          confidence,
+        )
+      : null,
+    overstays: overstays(compiled, results, confidence),
+    periodS: periods.length === results.length ? estimate(periods, confidence) : null,
+    deadlock: results.find((r) => r.deadlock !== null)?.deadlock ?? null,
+    meanByReplication: meanGood(results, compiled),
+  };
+}
+
+/** Operator seconds in the counted time. */
+function operatorS(job: ReplicationJob): number {
+  const counted = sum(job.shiftsS);
+  if (job.openSpans === null) return counted * job.operators;
+  const open = sum(job.openSpans.map((s) => s.endS - s.startS));
+  const there = sum(job.openSpans.map((s) => (s.endS - s.startS) * (s.operators ?? (s.attended ? 1 : 0))));
+  return (counted / open) * there;
+}
+
+/** Differences between neighbours of the row of cells, under the same luck. */
+async function findLosses(
+  job: ReplicationJob,
+  compiled: CompiledCell,
+  results: readonly ReplicationResult[],
+  options: ResolvedOptions,
+  context: SimulateContext,
+): Promise<{ ceiling: number | null; losses: Loss[]; done: boolean }> {
+  const run: ReplicationRunner = context.run ?? runHere;
+  const used = results.slice(0, LOSS_REPLICATIONS);
+  const numbers = used.map((r) => r.replication);
+  const losses: Loss[] = [];
+  let real = meanGood(used, compiled);
+  for (const step of lossSteps(job)) {
+    const better = await run(
+      step.job,
+      numbers,
+      context.signal === undefined ? {} : { signal: context.signal },
+    );
+    if (better.length < numbers.length) return { ceiling: null, losses: [], done: false };
+    const means = meanGood(better, compiled);
+    const { mean, ciLow, ciHigh, n } = pairedDifference(means, real, options.confidence);
+    const bounds = n === 1 ? { ciLow: null, ciHigh: null } : { ciLow, ciHigh };
+    losses.push({ cause: step.cause, partsPerShift: mean, mean, ...bounds });
+    real = means;
+  }
+  return { ceiling: sum(real) / real.length, losses: losses.reverse(), done: true };
+}
+
+function isComplete(
+  results: readonly ReplicationResult[],
+  summary: Summary,
+  options: ResolvedOptions,
+): boolean {
+  return results.length === options.replications || summary.halfWidthReached === true;
+}
+
+function warningsOf(summary: Summary, settled: boolean): string[] {
+  const warnings: string[] = [];
+  if (!settled)
+    warnings.push('The pilot run had not settled when it ended; give a longer warm-up and compare.');
+  if (summary.deadlock !== null) warnings.push(`The cell locks up. ${summary.deadlock}`);
+  if (summary.partsPerShift.total!.mean === 0) warnings.push('No part was finished in the time simulated.');
+  for (const o of summary.overstays)
+    if (o.partsPerShift.mean > 0)
+      warnings.push(
+        `${o.part} waits longer than step ${o.step} allows: ${o.partsPerShift.mean.toFixed(2)} parts a shift.`,
+      );
+  if (summary.halfWidthReached === false)
+    warnings.push('The asked half-width was not reached within the replications allowed.');
+  return warnings;
+}
