@@ -16,7 +16,7 @@ export function alternativesColumn(meaning: string): Column<readonly Alternative
 }
 
 function readAlternatives(text: string): Reading<readonly Alternative[]> {
-  const alternatives: Alternative[] = [];
+  const alternatives = new Map<string, Alternative>();
   for (const { name, span } of namesBetweenBars(text)) {
     if (name === '') {
       const found = `found an empty place beside a bar in ${inBackticks(text)}, expected a station`;
@@ -24,13 +24,13 @@ function readAlternatives(text: string): Reading<readonly Alternative[]> {
     }
     const reading = readName(name, { '*': 'means all stations' });
     if (!reading.ok) return refuse({ ...reading.fault, span });
-    if (alternatives.some((a) => a.name === name)) {
+    if (alternatives.has(name)) {
       const found = `${inBackticks(name)} is named twice in one step`;
       return refuse({ code: 'ROU06', text: found, help: 'Name each alternative once.', span });
     }
-    alternatives.push({ name, span });
+    alternatives.set(name, { name, span });
   }
-  return read(alternatives);
+  return read([...alternatives.values()]);
 }
 
 function namesBetweenBars(text: string): Alternative[] {

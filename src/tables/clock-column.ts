@@ -18,7 +18,7 @@ export function breaksColumn(meaning: string): Column<readonly ClockSpan[]> {
   return neededColumn({ unit: 'HH:MM-HH:MM', meaning, allowed: BREAKS_IN_WORDS, read: readBreaks });
 }
 
-export function readClock(text: string): Reading<number> {
+function readClock(text: string): Reading<number> {
   const minutes = minutesOf(text);
   if (minutes !== null) return read(minutes);
   const help = /^24:00(:00)?$/.test(text)
@@ -32,7 +32,7 @@ function minutesOf(text: string): number | null {
   return clock ? Number(clock[1]) * 60 + Number(clock[2]) : null;
 }
 
-export function readBreaks(text: string): Reading<readonly ClockSpan[]> {
+function readBreaks(text: string): Reading<readonly ClockSpan[]> {
   const spans: ClockSpan[] = [];
   let at = 0;
   for (const part of text.split(';')) {

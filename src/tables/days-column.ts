@@ -11,7 +11,7 @@ export function daysColumn(meaning: string): Column<readonly Day[]> {
 }
 
 /** @returns the days in week order, each once */
-export function readDays(text: string): Reading<readonly Day[]> {
+function readDays(text: string): Reading<readonly Day[]> {
   const found = new Set<Day>();
   let at = 0;
   for (const part of text.split(',')) {

@@ -3,7 +3,7 @@
  * spans several lines ends, and to find quotation marks that do not pair.
  */
 
-export interface FieldSpan {
+interface FieldSpan {
   /** Offsets into the record's text of the value inside quotation marks and spaces; end is exclusive. */
   readonly start: number;
   readonly end: number;

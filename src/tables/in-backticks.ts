@@ -2,7 +2,7 @@
 const LONGEST = 60;
 
 export function inBackticks(value: string): string {
-  const characters = [...value];
+  const characters = [...value.slice(0, 4 * LONGEST)];
   const shown = characters.length > LONGEST ? `${characters.slice(0, LONGEST).join('')}…` : value;
   return `\`${shown}\``;
 }

@@ -10,7 +10,7 @@ import { inBackticks } from './in-backticks.js';
 import { knownParts, knownStations } from './known-names.js';
 import { nameHelp } from './nearest-name.js';
 import { partColumns, readParts } from './parts-table.js';
-import { readSheet } from './read-sheet.js';
+import { type Need, readSheet } from './read-sheet.js';
 import { readRobot, robotColumns } from './robot-table.js';
 import { routeColumns } from './route-columns.js';
 import { readRoutes } from './routes-table.js';
@@ -42,9 +42,9 @@ export interface Inspection {
 export function inspectTables(tables: Tables, unread: readonly string[] = []): Inspection {
   const list = complaintList(unread);
   reportUnknownTables(list, tables);
-  const sheetOf = (file: string, columns: Columns, isNeeded = false): Sheet | null => {
-    if (Object.hasOwn(tables, file)) return readSheet(list, file, tables[file]!, columns, isNeeded);
-    if (isNeeded && !unread.includes(file)) reportMissingTable(list, tables, file);
+  const sheetOf = (file: string, columns: Columns, need: Need = 'none'): Sheet | null => {
+    if (Object.hasOwn(tables, file)) return readSheet(list, file, tables[file]!, columns, need);
+    if (need !== 'none' && !unread.includes(file)) reportMissingTable(list, tables, file);
     return null;
   };
   const cell = readTables(list, sheetOf, (file) => Object.hasOwn(tables, file) || unread.includes(file));
@@ -52,12 +52,12 @@ export function inspectTables(tables: Tables, unread: readonly string[] = []): I
   return { cell: isWhole ? cell : null, complaints: list.sorted() };
 }
 
-type SheetOf = (file: string, columns: Columns, isNeeded?: boolean) => Sheet | null;
+type SheetOf = (file: string, columns: Columns, need?: Need) => Sheet | null;
 
 function readTables(list: ComplaintList, sheetOf: SheetOf, isThere: (file: string) => boolean): Cell | null {
-  const stationSheet = sheetOf('stations.csv', stationColumns, true);
-  const routeSheet = sheetOf('routes.csv', routeColumns, true);
-  const robotSheet = sheetOf('robot.csv', robotColumns, true);
+  const stationSheet = sheetOf('stations.csv', stationColumns, 'rows');
+  const routeSheet = sheetOf('routes.csv', routeColumns, 'rows');
+  const robotSheet = sheetOf('robot.csv', robotColumns, 'table');
   const kinds = knownStations(stationSheet);
   const rows = <T>(file: string, columns: Columns, read: (sheet: Sheet) => T[]): T[] => {
     const sheet = sheetOf(file, columns);

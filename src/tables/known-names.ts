@@ -43,6 +43,9 @@ export function checkReference(
   return false;
 }
 
+/** Names that a mistyped one is compared with: more than any table within the limits holds. */
+const NAMES_COMPARED = 1000;
+
 function referenceFault(
   code: 'VAL09' | 'VAL10',
   name: string,
@@ -50,11 +53,8 @@ function referenceFault(
   span: Fault['span'],
 ) {
   const [what, table] = code === 'VAL09' ? ['station', 'stations.csv'] : ['part', 'routes.csv'];
+  const near = known.filter((n) => n !== '').slice(0, NAMES_COMPARED);
   const text = `found ${inBackticks(name)}, expected a ${what} of ${table}`;
-  const help = nameHelp(
-    name,
-    known.filter((n) => n !== ''),
-    `${what}s`,
-  );
+  const help = nameHelp(name, near, `${what}s`);
   return span ? { text, help, span } : { text, help };
 }

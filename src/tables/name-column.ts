@@ -17,7 +17,15 @@ const PLAIN = /^[A-Za-z0-9_.-][A-Za-z0-9_. -]*$/;
 
 /** @param kept names or characters that mean something else in this column, each with what it means */
 export function nameColumn(meaning: string, kept: Readonly<Record<string, string>> = {}): Column<string> {
-  return neededColumn({ unit: '', meaning, allowed: NAME_IN_WORDS, read: (text) => readName(text, kept) });
+  const words = new Set([...KEPT_BY_OBJECTS, ...Object.keys(kept)]);
+  const isPlain = (text: string) =>
+    text.length <= tableLimits.nameCharacters && PLAIN.test(text) && !words.has(text);
+  return neededColumn({
+    unit: '',
+    meaning,
+    allowed: NAME_IN_WORDS,
+    read: (text) => (isPlain(text) ? read(text) : readName(text, kept)),
+  });
 }
 
 /** Free text on one line. */
@@ -32,13 +40,6 @@ export const stationName = (meaning: string): Column<string> =>
   nameColumn(meaning, { '|': 'stands between alternative stations', '*': 'means all stations' });
 
 export function readName(text: string, kept: Readonly<Record<string, string>> = {}): Reading<string> {
-  if (
-    text.length <= tableLimits.nameCharacters &&
-    PLAIN.test(text) &&
-    !KEPT_BY_OBJECTS.has(text) &&
-    !(text in kept)
-  )
-    return read(text);
   const visible = readVisible(text, tableLimits.nameCharacters, NAME_IN_WORDS);
   if (!visible.ok) return visible;
   for (const [sign, use] of Object.entries(kept)) {

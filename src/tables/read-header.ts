@@ -15,41 +15,62 @@ interface HeaderRead {
 
 type Lines = Pick<Sheet, 'file' | 'lines' | 'delimiter'>;
 
+/** Unknown columns that are named one by one; the rest are counted. */
+const UNKNOWN_NAMED = 20;
+
 export function readHeader(list: ComplaintList, base: Lines, header: SheetRow, columns: Columns): HeaderRead {
   const found = new Map<string, number>();
+  const unknown: number[] = [];
   const width = header.cells.reduce((last, cell, index) => (cell === '' ? last : index + 1), 0);
-  let unknown = 0;
   header.cells.slice(0, width).forEach((name, index) => {
     if (found.has(name)) reportTwice(list, base, header, index);
     else if (Object.hasOwn(columns, name)) found.set(name, index);
-    else unknown += reportUnknown(list, base, header, index, columns);
+    else unknown.push(index);
   });
-  const missing = Object.entries(columns).filter(([name, column]) => column.needed && !found.has(name));
-  const misspelt = new Set(header.cells.map((name) => nearestName(name, Object.keys(columns))));
-  for (const [name] of missing)
-    if (unknown === 0 || !misspelt.has(name)) reportMissing(list, base, header, name, columns);
+  const meant = reportUnknown(list, base, header, unknown, columns);
+  const missing = Object.keys(columns).filter((name) => columns[name]!.needed && !found.has(name));
+  for (const name of missing) if (!meant.has(name)) reportMissing(list, base, header, name, columns);
   return { columns: found, width, isWhole: missing.length === 0 };
 }
 
+/** @returns the known names that unknown ones are near to: they are misspelt, not missing */
 function reportUnknown(
   list: ComplaintList,
   base: Lines,
   header: SheetRow,
-  index: number,
+  unknown: readonly number[],
   columns: Columns,
-): 1 {
-  const name = header.cells[index]!;
+): Set<string | null> {
   const known = Object.keys(columns);
-  const near = nearestName(name, known);
+  const named = unknown.slice(0, UNKNOWN_NAMED);
+  const meant = named.map((index) => {
+    const near = nearestName(header.cells[index]!, known);
+    reportUnknownOne(list, base, header, index, near, known);
+    return near;
+  });
+  const more = unknown.length - named.length;
+  if (more > 0) {
+    const text = `found ${more} more unknown columns, expected ${known.join(', ')}`;
+    const help = 'Check that this is the right file.';
+    addToHeader(list, base, header, null, unknown[named.length]!, { code: 'TAB10', text, help });
+  }
+  return new Set(meant);
+}
+
+function reportUnknownOne(
+  list: ComplaintList,
+  base: Lines,
+  header: SheetRow,
+  index: number,
+  near: string | null,
+  known: readonly string[],
+): void {
+  const name = header.cells[index]!;
   const what =
     name === '' ? 'found a column without a name' : `found the unknown column ${inBackticks(name)}`;
   const text = `${what}, expected ${known.join(', ')}`;
-  const help =
-    near === null
-      ? 'Take the column out, or begin the header line with a known name.'
-      : `Did you mean \`${near}\`?`;
+  const help = near === null ? 'Take the column out.' : `Did you mean \`${near}\`?`;
   addToHeader(list, base, header, name === '' ? null : name, index, { code: 'TAB10', text, help });
-  return 1;
 }
 
 function reportTwice(list: ComplaintList, base: Lines, header: SheetRow, index: number): void {

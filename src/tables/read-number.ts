@@ -6,6 +6,9 @@ import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
 import { type NumberStyle, type Reading, read, refuse } from './reading.js';
 
+/** Longest spelling of a number; the patterns below are not tried on longer texts. */
+const LONGEST = 60;
+
 const DECIMAL = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 const DECIMAL_COMMA = /^[+-]?(\d+,\d*|,\d+)(e[+-]?\d+)?$/i;
 const GROUPED = /^[+-]?\d{1,3}([ ,.'’\u00a0\u202f]\d{3})+([.,]\d+)?$/;
@@ -18,6 +21,8 @@ const WITH_CURRENCY = /^([$€£¥]|[\p{Lu}]{3}\s)\s*([+-]?(?:\d+[.,]?\d*|[.,]\d
  * @param allowed what the cell may hold, for the complaint, such as `seconds of 0 or more`
  */
 export function readNumber(text: string, style: NumberStyle, allowed: string): Reading<number> {
+  if (text.length > LONGEST)
+    return refuse({ code: 'VAL02', text: `found ${inBackticks(text)}, expected ${allowed}`, help: null });
   const plain = style.decimalComma && DECIMAL_COMMA.test(text) ? text.replace(',', '.') : text;
   if (!DECIMAL.test(plain)) {
     const fault = { code: 'VAL02', text: `found ${inBackticks(text)}, expected ${allowed}` } as const;

@@ -56,8 +56,9 @@ export function checkOverlaps(
 ): void {
   const byPattern = new Map<string, Turn[]>();
   rows.forEach((row, i) => {
-    const pattern = row.values.pattern;
-    byPattern.set(pattern, [...(byPattern.get(pattern) ?? []), ...turnsOf(row, shifts[i]!)]);
+    const turns = byPattern.get(row.values.pattern) ?? [];
+    turns.push(...turnsOf(row, shifts[i]!));
+    byPattern.set(row.values.pattern, turns);
   });
   for (const turns of byPattern.values()) checkPattern(list, sheet, turns);
 }

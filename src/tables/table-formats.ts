@@ -12,7 +12,7 @@ import { stopColumns } from './stops-table.js';
 import { travelColumns } from './travel-table.js';
 import { variationColumns } from './variation-table.js';
 
-export interface ColumnFormat {
+interface ColumnFormat {
   readonly name: string;
   readonly unit: string;
   readonly needed: boolean;

@@ -1,6 +1,6 @@
 /** Whether the robot has a time for every way that it may have to go, and whether ways round beat direct ways. */
 import type { Cell } from '../core/model/cell.js';
-import { type TravelLookup, type TravelTime, travelLookup } from '../core/model/travel.js';
+import { type TravelLookup, travelLookup } from '../core/model/travel.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
@@ -15,23 +15,38 @@ const OFFENDERS_NAMED = 3;
 /** @param file table under which missing times are reported */
 export function checkTravel(list: ComplaintList, cell: Inputs, file: string): void {
   const names = visitedStations(cell);
-  const lookup = travelLookup(cell);
-  const missing = missingPairs(names, lookup);
-  if (missing.length > 0) reportMissing(list, cell, file, missing);
-  else if (cell.travel.length > 0) reportWaysRound(list, names, lookup);
+  const times = timesBetween(names, travelLookup(cell));
+  if (times.missing.length > 0) reportMissing(list, cell, file, times.missing);
+  else if (cell.travel.length > 0) reportWaysRound(list, names, times);
+}
+
+type Pair = readonly [string, string];
+
+/** Robot times between every two stations, row by row; a pair without a time is missing in both directions. */
+interface Times {
+  readonly emptyS: Float64Array;
+  readonly loadedS: Float64Array;
+  readonly missing: readonly Pair[];
+}
+
+function timesBetween(names: readonly string[], lookup: TravelLookup): Times {
+  const emptyS = new Float64Array(names.length ** 2);
+  const loadedS = new Float64Array(names.length ** 2);
+  const missing: Pair[] = [];
+  names.forEach((from, i) => {
+    names.forEach((to, j) => {
+      const time = lookup(from, to);
+      if (time === null && i < j) missing.push([from, to]);
+      emptyS[i * names.length + j] = time?.emptyS ?? 0;
+      loadedS[i * names.length + j] = time?.loadedS ?? 0;
+    });
+  });
+  return { emptyS, loadedS, missing };
 }
 
 /** Stations that a route visits; the robot may have to go from any of them to any other, empty or loaded. */
 function visitedStations({ routes }: Inputs): string[] {
   return [...new Set(routes.flatMap((route) => route.steps.flatMap((step) => step.stations)))];
-}
-
-type Pair = readonly [string, string];
-
-function missingPairs(names: readonly string[], lookup: TravelLookup): Pair[] {
-  return names.flatMap((from, i) =>
-    names.slice(i + 1).flatMap((to): Pair[] => (lookup(from, to) === null ? [[from, to]] : [])),
-  );
 }
 
 /** One complaint that names the pairs: they mostly lack one and the same input. */
@@ -60,8 +75,8 @@ interface WayRound {
 }
 
 /** One warning for the table, naming the pairs that a way round shortens most. */
-function reportWaysRound(list: ComplaintList, names: readonly string[], lookup: TravelLookup): void {
-  const found = [...waysRound(names, lookup, 'emptyS'), ...waysRound(names, lookup, 'loadedS')];
+function reportWaysRound(list: ComplaintList, names: readonly string[], times: Times): void {
+  const found = [...waysRound(names, times.emptyS), ...waysRound(names, times.loadedS)];
   const worst = new Map<string, WayRound>();
   for (const way of found.sort((a, b) => savingS(b) - savingS(a))) {
     const pair = [way.from, way.to].join('\0');
@@ -89,18 +104,8 @@ function wayText({ from, to, over, directS, roundS }: WayRound): string {
 }
 
 /** For each ordered pair the best way over one other station, where it beats the direct one. */
-function waysRound(
-  names: readonly string[],
-  lookup: TravelLookup,
-  which: keyof TravelTime & ('emptyS' | 'loadedS'),
-) {
+function waysRound(names: readonly string[], time: Float64Array): WayRound[] {
   const n = names.length;
-  const time = new Float64Array(n * n);
-  names.forEach((from, i) => {
-    names.forEach((to, j) => {
-      time[i * n + j] = lookup(from, to)?.[which] ?? 0;
-    });
-  });
   const found: WayRound[] = [];
   for (let i = 0; i < n; i += 1) {
     for (let j = 0; j < n; j += 1) {

@@ -1,5 +1,7 @@
 /** What an empty or absent cell means, table by table, as the contract states it. */
 import { describe, expect, test } from 'vitest';
+import { renderComplaints } from '../../src/render/complaints.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
 import { readCell } from '../../src/tables/read-cell.js';
 
 const least = {
@@ -63,6 +65,22 @@ describe('the least cell', () => {
     const { travel, parts, shifts, stops, variation, changeovers, signals, costs } = cell;
     expect([travel, parts, shifts, stops, variation, changeovers, signals, costs]).toEqual(Array(8).fill([]));
   });
+});
+
+test('a robot table without rows leaves every setting at its default, and is warned of', () => {
+  const travel = 'from,to,empty_s\nin,mill,2\nin,out,3\nmill,out,2\n';
+  const { cell, complaints } = inspectTables({
+    ...least,
+    'robot.csv': 'setting,value\n',
+    'travel.csv': travel,
+  });
+  expect(cell?.robot).toMatchObject({ hands: 1, travelS: null });
+  expect(renderComplaints(complaints, { colour: false })).toBe(`robot.csv  warning TAB07
+  The table has a header and no rows.
+  To mend: Add the settings that differ from their defaults.
+
+1 warning in 1 file.
+`);
 });
 
 describe('capacity', () => {

@@ -182,7 +182,7 @@ shifts.csv, line 3, column start  error VAL11
   Found the unknown column \`colour\`, expected part, contribution, per_shift, ratio, yield_pct.
     1 │ part,colour,per_shift,ratio,yield_pct
       │      ~~~~~~
-  To mend: Take the column out, or begin the header line with a known name.
+  To mend: Take the column out.
 
 1 error in 1 file. Nothing was computed.
 `,
@@ -209,7 +209,7 @@ shifts.csv, line 3, column start  error VAL11
   Found a column without a name, expected station, name, every_parts, every_h, minutes, operator.
     1 │ station,name,,every_parts,every_h,minutes,operator
       │              ~
-  To mend: Take the column out, or begin the header line with a known name.
+  To mend: Take the column out.
 
 1 error in 1 file. Nothing was computed.
 `,
