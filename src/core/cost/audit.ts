@@ -100,7 +100,7 @@ function stationEntries(
       result: `${name}: capital`,
       value: result.capital,
       formula:
-        'price of the order + boxes x cable_set_price + (boxes x box_mount_h + signals x box_wire_min_per_signal / 60) x install_per_h',
+        'price of the order + boxes x cable_set_price + (boxes x box_mount_h + signals x box_wire_min_per_signal / 60) x install_per_h; fitted alone, so without practice (install_learning_pct)',
       inputs: [
         { item: `boxes of ${name}`, value: result.boxes, place: null },
         ...item('box_price', 'box_price_breaks', 'cable_set_price', 'box_mount_h', 'box_wire_min_per_signal'),

@@ -7,6 +7,7 @@ import { boxOrderPrice } from './box-order-price.js';
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
 import { boxMinutes, harnessCommonMinutes, lostPerHour, personMinute } from './changeover-minutes.js';
 import { depreciation } from './finance/depreciation.js';
+import { learningFactor } from './learning-factor.js';
 import { setsWornOut } from './sets-worn-out.js';
 
 /** How one machine is served. */
@@ -43,11 +44,16 @@ export function yearlyCount(inputs: CaseInputs, station: CaseStation): number {
   return (station.perYear * num(inputs, 'changeover_count_pct')) / 100;
 }
 
-/** Cables, mounting and wiring on one machine with so many boxes. */
-export function installCost(inputs: CaseInputs, station: CaseStation, boxes: number): number {
-  const perH = num(inputs, 'install_per_h');
+/** Cables, mounting and wiring on one machine with so many boxes; hours at `hoursFactor` of what the first takes. */
+export function installCost(
+  inputs: CaseInputs,
+  station: CaseStation,
+  boxes: number,
+  hoursFactor: number,
+): number {
   const wiringH = (station.signals * num(inputs, 'box_wire_min_per_signal')) / 60;
-  return boxes * num(inputs, 'cable_set_price') + (boxes * num(inputs, 'box_mount_h') + wiringH) * perH;
+  const hours = (boxes * num(inputs, 'box_mount_h') + wiringH) * hoursFactor;
+  return boxes * num(inputs, 'cable_set_price') + hours * num(inputs, 'install_per_h');
 }
 
 interface Tally {
@@ -93,6 +99,8 @@ function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
     plugCount: 0,
     changeoverCost: 0,
   };
+  const fitted = ways.filter((way) => way !== 'harness').length;
+  const practice = learningFactor(fitted, num(inputs, 'install_learning_pct') / 100);
   const plugged = boxMinutes(inputs);
   const moving = harnessCommonMinutes(inputs);
   const perSignal = num(inputs, 'check_min_per_signal');
@@ -106,7 +114,7 @@ function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
     if (way === 'shared box') tally.poolBoxes = Math.max(tally.poolBoxes, boxes);
     if (way === 'harness') tally.harnessCount += count;
     else tally.plugCount += count;
-    if (way !== 'harness') tally.install += installCost(inputs, station, boxes);
+    if (way !== 'harness') tally.install += installCost(inputs, station, boxes, practice);
     const moved = way === 'shared box' && sharers > 1 ? num(inputs, 'box_move_min') : 0;
     const minutes = way === 'harness' ? moving + station.signals * perSignal : plugged + moved;
     tally.changeoverCost += count * minutes * cost;

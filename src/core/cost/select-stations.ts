@@ -7,6 +7,7 @@ import { type LinearProgram, type LinearRow, solveLinearProgram } from '../lp/so
 import { bestZeroOne } from './best-zero-one.js';
 import { type CaseInputs, num, withNumbers } from './case-inputs.js';
 import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
+import { learningFactor } from './learning-factor.js';
 import { installCost, planFlows, stationBoxes, type Way } from './plan-flows.js';
 
 export interface Selection {
@@ -88,11 +89,22 @@ interface AdditiveParts {
   /** Value of all wear of the harness's connectors, by which machines are still on it. */
   wearSaved(onHarness: readonly boolean[]): number;
   readonly harnessSaved: number;
+  /** Least share of the first machine's fitting hours that any machine can take. */
+  readonly practice: number;
 }
 
 /** Splits the value into what adds up over the machines and what does not. */
 function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
-  const bare = { connector_price: 0, box_plug_price: 0, harness_price: 0, box_price: 0 };
+  // Fitting is cheapest by the piece when every machine is equipped: the hours at that factor bound all choices.
+  const practice = learningFactor(inputs.stations.length, num(inputs, 'install_learning_pct') / 100);
+  const bare = {
+    connector_price: 0,
+    box_plug_price: 0,
+    harness_price: 0,
+    box_price: 0,
+    install_learning_pct: 100,
+    install_per_h: num(inputs, 'install_per_h') * practice,
+  };
   const plainCase: CaseInputs = { ...withNumbers(inputs, bare), priceBreaks: [] };
   const only = (k: number): Way[] => inputs.stations.map((_, j) => (j === k ? 'own box' : 'harness'));
   const boxes = inputs.stations.map((station) => stationBoxes(inputs, station));
@@ -113,7 +125,10 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
     plain,
     priceFactor,
     most: plain.map((value, k) => value - priceFactor * each * boxes[k]!),
-    leastCapital: inputs.stations.map((s, k) => installCost(inputs, s, boxes[k]!) + each * boxes[k]!),
+    leastCapital: inputs.stations.map(
+      (s, k) => installCost(inputs, s, boxes[k]!, practice) + each * boxes[k]!,
+    ),
+    practice,
     wearSaved: (onHarness) => {
       const ways: Way[] = onHarness.map((on) => (on ? 'harness' : 'own box'));
       return incrementValue(wearCase, ways, basis) - noWear(ways);
@@ -155,7 +170,7 @@ function plainProgram(inputs: CaseInputs, budget: number | null, parts: Additive
   const need: Record<string, number> = {};
   inputs.stations.forEach((station, k) => {
     objective[`x${k}`] = parts.plain[k]! + (wear * counts[k]!) / allCounts;
-    install[`x${k}`] = installCost(inputs, station, parts.boxes[k]!);
+    install[`x${k}`] = installCost(inputs, station, parts.boxes[k]!, parts.practice);
     need[`x${k}`] = -parts.boxes[k]!;
   });
   const rows: LinearRow[] = inputs.stations.map((_, k) => ({

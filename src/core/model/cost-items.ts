@@ -296,6 +296,15 @@ export const costItems: readonly CostItemFormat[] = [
       'all yearly counts of changeovers.csv are taken at this share; give low and high when they are in doubt',
   }),
   item({
+    name: 'install_learning_pct',
+    unit: 'per cent',
+    default: 100,
+    min: 50,
+    max: 100,
+    meaning:
+      'fitting gets quicker with practice: mean hours a machine fall to this share each time the number of machines doubles',
+  }),
+  item({
     name: 'order_book_full',
     unit: '',
     kind: 'choice',

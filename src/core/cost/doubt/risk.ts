@@ -5,7 +5,7 @@
  */
 import { nextUniform, streamState } from '../../simulate/random-streams.js';
 import type { CaseInputs } from '../case-inputs.js';
-import { quantile, shareStandardError } from './quantile.js';
+import { quantile, quantileStandardError, shareStandardError } from './quantile.js';
 import type { RangedItem } from './ranged-items.js';
 import { pert, triangular } from './three-point.js';
 
@@ -25,6 +25,8 @@ export interface Risk {
     readonly p10: number;
     readonly p50: number;
     readonly p90: number;
+    /** Standard errors of the three quantiles. */
+    readonly quantileStandardErrors: { readonly p10: number; readonly p50: number; readonly p90: number };
   };
 }
 
@@ -53,6 +55,7 @@ export function risk(
   // One set of numbers, written over in every trial: copying it each time would take most of the work.
   const numbers: Record<string, number | null> = { ...inputs.numbers };
   const drawnCase: CaseInputs = { ...inputs, numbers };
+  if (items.length === 0) return { ...summary(values.fill(value(inputs))), seed, distribution, items: [] };
   for (let trial = 0; trial < trials; trial++) {
     for (let k = 0; k < items.length; k++) {
       const amount = spreads[k]!.quantile(nextUniform(states, k));
@@ -82,6 +85,17 @@ function summary(values: Float64Array): Omit<Risk, 'seed' | 'distribution' | 'it
       p10: quantile(sorted, 0.1),
       p50: quantile(sorted, 0.5),
       p90: quantile(sorted, 0.9),
+      quantileStandardErrors: {
+        p10: errorOfQuantile(sorted, 0.1),
+        p50: errorOfQuantile(sorted, 0.5),
+        p90: errorOfQuantile(sorted, 0.9),
+      },
     },
   };
+}
+
+/** With the density taken from the quantiles 2 points to either side. */
+function errorOfQuantile(sorted: Float64Array, p: number): number {
+  const width = quantile(sorted, p + 0.02) - quantile(sorted, p - 0.02);
+  return width > 0 ? quantileStandardError(p, sorted.length, 0.04 / width) : 0;
 }
