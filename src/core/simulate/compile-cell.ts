@@ -10,7 +10,7 @@ import {
   type Sampler,
   WORK,
 } from './compiled-cell.js';
-import { timeDistribution } from './distribution.js';
+import { type TimeDistribution, timeDistribution } from './distribution.js';
 
 /** Slots given to a machine, bench or buffer whose capacity is not limited. */
 const UNLIMITED_SLOTS = 256;
@@ -32,6 +32,7 @@ export function compileCell(cell: Cell): CompiledCell {
   const slots = layOutSlots(cell.stations, ops);
   const choices = flatten(ops.map((op) => op.stations));
   const raw = flatten(cell.stations.map((_, s) => rawRoutesOf(cell, ops, s)));
+  for (const route of cell.routes) refuseTimeless(cell, route);
   const parts = cell.routes.map((route) => cell.parts.find((p) => p.part === route.part));
   const mix = mixOf(parts);
   const samplers: Sampler[] = [];
@@ -103,6 +104,22 @@ export function compileCell(cell: Cell): CompiledCell {
       ...cell.routes.map((r) => `yield ${r.part}`),
     ],
   };
+}
+
+/** A part that takes no time at all would be made without end in one moment. */
+function refuseTimeless(cell: Cell, route: Cell['routes'][number]): void {
+  const lookup = travelLookup(cell);
+  const steps = route.steps.filter((step) => step.everyParts === 1);
+  const own = steps.some((step) => step.cycleS + step.loadS + step.unloadS > 0);
+  const moves = steps.some((step, i) =>
+    step.stations.some((to) =>
+      (steps[i - 1]?.stations ?? []).some((from) => (lookup(from, to)?.loadedS ?? 1) > 0),
+    ),
+  );
+  if (!own && !moves)
+    throw new RangeError(
+      `part ${route.part} takes no time at all: give a cycle, load, unload or travel time`,
+    );
 }
 
 function kindOf(station: Station): number {
@@ -263,6 +280,9 @@ function travelTables(cell: Cell, index: ReadonlyMap<string, number>, ops: reado
 
 /** Finds the variation of each element of each station, and how a draw becomes a time. */
 class SamplerTable {
+  /** Rows with the same distribution share it, and the tables behind it. */
+  private readonly shared = new Map<string, TimeDistribution>();
+
   constructor(
     private readonly cell: Cell,
     private readonly ops: readonly Op[],
@@ -317,7 +337,9 @@ class SamplerTable {
   private add(station: string, element: Element): number {
     const row = this.find(station, element);
     if (row === undefined) return -1;
-    const distribution = timeDistribution(row.distribution, row.parameters);
+    const key = JSON.stringify([row.distribution, row.parameters]);
+    const distribution = this.shared.get(key) ?? timeDistribution(row.distribution, row.parameters);
+    this.shared.set(key, distribution);
     this.samplers.push({ stream: `${element} ${station}`, distribution });
     return this.samplers.length - 1;
   }

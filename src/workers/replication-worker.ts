@@ -1,0 +1,13 @@
+/** Runs on a worker thread: some replications of a job. */
+import type { ReplicationJob } from '../core/simulate/replication-job.js';
+import { runJob } from '../core/simulate/replication-job.js';
+import type { ReplicationResult } from '../core/simulate/run-replication.js';
+
+export interface WorkerTask {
+  readonly job: ReplicationJob;
+  readonly replications: readonly number[];
+}
+
+export default function runTask(task: WorkerTask): ReplicationResult[] {
+  return runJob(task.job, task.replications);
+}
