@@ -57,9 +57,10 @@ export function num(inputs: Pick<CaseInputs, 'numbers'>, item: string): number {
   return value;
 }
 
-/** The same case with some items at other values; items that follow another one follow it. */
+/** The same case with some items at other values; items that follow another one follow it, unless they are set here. */
 export function withNumbers(inputs: CaseInputs, changed: Readonly<Record<string, number>>): CaseInputs {
   const numbers: Record<string, number | null> = { ...inputs.numbers, ...changed };
-  for (const [item, of] of inputs.followers) if (!(item in changed)) numbers[item] = numbers[of] ?? null;
-  return { ...inputs, numbers };
+  const followers = inputs.followers.filter(([item]) => !(item in changed));
+  for (const [item, of] of followers) numbers[item] = numbers[of] ?? null;
+  return { ...inputs, numbers, followers };
 }
