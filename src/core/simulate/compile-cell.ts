@@ -61,6 +61,9 @@ export function compileCell(cell: Cell): CompiledCell {
     routeCount: cell.routes.length,
     routeFirstOp: Int32Array.from(cell.routes, (_, r) => ops.findIndex((op) => op.route === r)),
     routeMix: mix,
+    routeLead: Float64Array.from(cell.routes, (route, r) =>
+      Math.max(mix[r]!, ...route.steps.map((s) => s.partsPerCycle)),
+    ),
     goodShare: Float64Array.from(parts, (p) => (p?.yieldPct ?? 100) / 100),
     opCount: ops.length,
     opRoute: Int32Array.from(ops, (op) => op.route),

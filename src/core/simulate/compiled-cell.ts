@@ -50,6 +50,8 @@ export interface CompiledCell {
   readonly routeFirstOp: Int32Array;
   /** Parts of the route in one set of the mix; 0 where no mix is asked for. */
   readonly routeMix: Float64Array;
+  /** Parts of the route that may be started ahead of its mix: one set, or the largest fixture's load. */
+  readonly routeLead: Float64Array;
   readonly goodShare: Float64Array;
 
   readonly opCount: number;

@@ -46,6 +46,8 @@ export class DispatchRobot implements Robot {
   private destChoice = NONE;
   private destSlot = NONE;
   private swap = false;
+  /** Station that the round under consideration leaves with a free place; -1 = none. */
+  private leaving = NONE;
   private pickedS = 0;
 
   constructor(
@@ -120,11 +122,20 @@ export class DispatchRobot implements Robot {
     const op = this.floor.slotOp[slot]!;
     const station = this.cell.slotStation[slot]!;
     const dest = this.path.next(op);
-    if (!this.findRoom(dest, station)) return false;
+    if (!this.findRoom(dest, station) && !this.findOwnPlace(dest, slot)) return false;
     this.setPick(slot, station, op, NONE);
     this.destOp = dest;
     this.swap = false;
     return this.isSafe();
+  }
+
+  /** The next step may be at the same station: the part goes back to the place that it leaves. */
+  private findOwnPlace(dest: number, slot: number): boolean {
+    const station = this.cell.slotStation[slot]!;
+    if (!this.goesTo(dest, station) || !this.fits(dest, station)) return false;
+    this.destStation = station;
+    this.destSlot = slot;
+    return true;
   }
 
   /** Bring a raw part to an empty slot. */
@@ -148,6 +159,7 @@ export class DispatchRobot implements Robot {
   private considerSwap(slot: number): boolean {
     const { floor, cell } = this;
     this.seen.fill(0);
+    this.leaving = cell.slotStation[slot]!;
     if (!this.canGoOn(floor.slotOp[slot]!)) return false;
     this.seen.fill(0);
     this.seen[slot] = 1;
@@ -179,8 +191,27 @@ export class DispatchRobot implements Robot {
     this.fromSlot = this.fromChoice = this.fromStation = this.fromOp = NONE;
     this.swap = false;
     this.destOp = this.carryDest;
+    this.leaving = NONE;
     if (this.findRoom(this.carryDest, this.at) || this.findSwap(this.carryDest, NONE)) return true;
-    return this.choose();
+    return this.choose() || this.swapRegardless();
+  }
+
+  /** The last resort with a part in hand: swap it for a finished one that has nowhere to go yet, so that both move on. */
+  private swapRegardless(): boolean {
+    const { firstChoice, opStations, firstSlot, opKind } = this.cell;
+    const op = this.carryDest;
+    for (let c = firstChoice[op]!; c < firstChoice[op + 1]!; c++) {
+      const s = opStations[c]!;
+      if (opKind[op] !== WORK || !this.fits(op, s)) continue;
+      for (let slot = firstSlot[s]!; slot < firstSlot[s + 1]!; slot++) {
+        if (this.floor.slotState[slot] !== FINISHED) continue;
+        this.fromSlot = this.fromChoice = this.fromStation = this.fromOp = NONE;
+        this.destOp = op;
+        this.setSwapAt(slot);
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Parts that no station works on, straight from infeed to outfeed, fill the robot's spare time. */
@@ -273,7 +304,7 @@ export class DispatchRobot implements Robot {
     return false;
   }
 
-  /** True when a part that leaves operation op finds room, or a finished part to swap with that can go on itself. */
+  /** True when a part that leaves operation op finds room (or the place left), or a finished part that can go on itself. */
   private canGoOn(op: number): boolean {
     const { firstChoice, opStations, firstSlot, opKind } = this.cell;
     const dest = this.path.next(op);
@@ -281,6 +312,7 @@ export class DispatchRobot implements Robot {
       if (this.hasRoom(dest, c)) return true;
       const s = opStations[c]!;
       if (opKind[dest] !== WORK || !this.fits(dest, s)) continue;
+      if (s === this.leaving) return true;
       for (let slot = firstSlot[s]!; slot < firstSlot[s + 1]!; slot++) {
         if (this.seen[slot] === 1 || this.floor.slotState[slot] !== FINISHED) continue;
         this.seen[slot] = 1;
@@ -346,14 +378,16 @@ export class DispatchRobot implements Robot {
     return NONE;
   }
 
-  /** Parts made in a ratio are started set by set; a route may be one set ahead of the slowest. */
+  /** Parts made in a ratio are started set by set; a route may be a set, and a fixture's load, ahead of the slowest. */
   private mixAllows(route: number): boolean {
     const { routeMix, routeCount } = this.cell;
     const { mixStarted } = this.floor;
     if (routeMix[route] === 0 || routeCount === 1) return true;
     let sets = Number.POSITIVE_INFINITY;
     for (let r = 0; r < routeCount; r++) sets = Math.min(sets, mixStarted[r]! / routeMix[r]!);
-    return mixStarted[route]! < routeMix[route]! * (Math.floor(sets + 1e-9) + 2);
+    return (
+      mixStarted[route]! < routeMix[route]! * (Math.floor(sets + 1e-9) + 1) + this.cell.routeLead[route]!
+    );
   }
 
   // ---- doing --------------------------------------------------------------------------------------------------

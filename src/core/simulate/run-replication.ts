@@ -27,7 +27,7 @@ export interface ReplicationSetup {
 
 export interface ReplicationResult {
   readonly replication: number;
-  /** Seconds counted: all shifts, or up to a deadlock. */
+  /** Seconds counted: the length of all shifts. */
   readonly countedS: number;
   /** Why the cell stands for ever, in words; null = it does not. */
   readonly deadlock: string | null;
@@ -75,13 +75,13 @@ export function runReplication(
   let endS = startS;
   for (const length of setup.shiftsS) {
     endS += length;
-    running &&= runUntil(floor, robot, endS);
+    if (running) running = runUntil(floor, robot, endS);
+    else standUntil(floor, robot, endS);
     for (let r = 0; r < cell.routeCount; r++) {
       goodByShift.push(floor.good[r]! - before[r]!);
       before[r] = floor.good[r]!;
     }
   }
-  floor.settle();
   return {
     replication,
     countedS: endS - startS,
@@ -132,10 +132,15 @@ export function runUntil(floor: ShopFloor, robot: Robot, untilS: number): boolea
       floor.onTimer(i);
     }
   }
+  standUntil(floor, robot, untilS);
+  return alive;
+}
+
+/** Counts all states up to a time before which nothing happens. */
+function standUntil(floor: ShopFloor, robot: Robot, untilS: number): void {
   floor.now = untilS;
   robot.clock.settle(untilS);
   floor.settle();
-  return alive;
 }
 
 function clear(floor: ShopFloor, robot: Robot): void {

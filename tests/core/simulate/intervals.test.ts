@@ -1,0 +1,134 @@
+import { describe, expect, it } from 'vitest';
+import { estimate } from '../../../src/core/simulate/estimate.js';
+import { meanInterval, pairedDifference } from '../../../src/core/simulate/mean-interval.js';
+import { batchMeans, mser5, mserScores } from '../../../src/core/simulate/mser5.js';
+import { normalQuantile } from '../../../src/core/simulate/normal-quantile.js';
+import { quantile7, quantileInterval } from '../../../src/core/simulate/quantile-interval.js';
+import { studentQuantile } from '../../../src/core/simulate/student-quantile.js';
+import published from '../../published/intervals.json' with { type: 'json' };
+
+interface Check {
+  id: string;
+  inputs: Record<string, unknown>;
+  expected: unknown;
+  tolerance: number;
+}
+const checks = published.checks as Check[];
+const byId = (id: string): Check => checks.find((c) => c.id === id)!;
+
+describe('Student quantile', () => {
+  it.each(checks.filter((c) => c.id.startsWith('t.')))('$id', ({ inputs, expected, tolerance }) => {
+    expect(
+      Math.abs(studentQuantile(inputs.p as number, inputs.df as number) - (expected as number)),
+    ).toBeLessThan(tolerance);
+  });
+
+  it('agrees with closed forms to 1e-10', () => {
+    for (const p of [0.6, 0.75, 0.9, 0.975, 0.995, 0.9995]) {
+      // One degree of freedom: tan(pi (p - 1/2)); two: a sqrt(2 / (1 - a^2)), a = 2p - 1.
+      const one = Math.tan(Math.PI * (p - 0.5));
+      const a = 2 * p - 1;
+      expect(Math.abs(studentQuantile(p, 1) / one - 1)).toBeLessThan(1e-10);
+      expect(Math.abs(studentQuantile(p, 2) / (a * Math.sqrt(2 / (1 - a * a))) - 1)).toBeLessThan(1e-10);
+      expect(studentQuantile(1 - p, 2)).toBeCloseTo(-studentQuantile(p, 2), 10);
+    }
+  });
+
+  it('nears the normal quantile', () => {
+    expect(normalQuantile(0.975)).toBeCloseTo(1.959963984540054, 14);
+    expect(studentQuantile(0.975, 1e7)).toBeCloseTo(1.959963984540054, 6);
+  });
+
+  it('refuses what is no probability', () => {
+    expect(() => studentQuantile(1, 4)).toThrow('a probability must lie between 0 and 1');
+    expect(() => studentQuantile(0.5, 0)).toThrow('degrees of freedom must be above 0');
+  });
+});
+
+describe('intervals of means', () => {
+  it.each(['rep.law.bank', 'ci.law.ex427'])('%s', (id) => {
+    const { inputs, expected, tolerance } = byId(id);
+    const [mean, variance, half] = expected as [number, number, number];
+    const m = meanInterval(inputs.x as number[], inputs.conf as number);
+    expect(Math.abs(m.mean - mean)).toBeLessThan(tolerance);
+    expect(Math.abs(m.sd ** 2 - variance)).toBeLessThan(tolerance);
+    expect(Math.abs((m.ciHigh - m.ciLow) / 2 - half)).toBeLessThan(tolerance);
+  });
+
+  it('rep.gt3', () => {
+    const { expected, tolerance } = byId('rep.gt3');
+    const m = meanInterval([20, 10, 40], 0.95);
+    const [low, high] = expected as [number, number];
+    expect(Math.abs(m.ciLow - low)).toBeLessThan(tolerance);
+    expect(Math.abs(m.ciHigh - high)).toBeLessThan(tolerance);
+  });
+
+  it('keeps digits of large values', () => {
+    expect(meanInterval([10000001, 10000003, 10000002]).sd).toBeCloseTo(1, 12);
+  });
+
+  it('pairs that differ by a constant have an interval of no width', () => {
+    const d = pairedDifference([5, 9, 14], [3, 7, 12]);
+    expect([d.mean, d.ciLow, d.ciHigh]).toEqual([2, 2, 2]);
+  });
+
+  it('one value has no bounds, and NaN never passes', () => {
+    expect(estimate([4], 0.95)).toEqual({ mean: 4, ciLow: null, ciHigh: null });
+    expect(() => meanInterval([1, Number.NaN])).toThrow('a mean needs finite values');
+    expect(() => meanInterval([])).toThrow('a mean needs at least one value');
+  });
+
+  it('cover the true mean as often as they say', () => {
+    // 2,000 samples of 5 from a sum of uniforms; the count of covering 90 % intervals is binomial.
+    let state = 12345;
+    const uniform = (): number => {
+      state = (state * 16807) % 2147483647;
+      return state / 2147483647;
+    };
+    let covered = 0;
+    for (let i = 0; i < 2000; i++) {
+      const x = Array.from({ length: 5 }, () => uniform() + uniform() + uniform());
+      const { ciLow, ciHigh } = meanInterval(x, 0.9);
+      if (ciLow <= 1.5 && 1.5 <= ciHigh) covered++;
+    }
+    expect(Math.abs(covered / 2000 - 0.9)).toBeLessThan(4 * Math.sqrt(0.09 / 2000));
+  });
+});
+
+describe('quantiles', () => {
+  it('are type 7', () => {
+    expect(quantile7([1, 2, 3, 4], 0.5)).toBe(2.5);
+    expect(quantile7([10, 1, 7], 0.1)).toBeCloseTo(2.2, 12);
+    expect(quantile7([5], 0.9)).toBe(5);
+  });
+
+  it('of like groups have an interval of no width', () => {
+    const q = quantileInterval(
+      [
+        [1, 2, 3],
+        [3, 2, 1],
+      ],
+      0.5,
+    );
+    expect(q).toEqual({ value: 2, ciLow: 2, ciHigh: 2 });
+  });
+});
+
+describe('MSER-5', () => {
+  it('scores and cuts the published series', () => {
+    const { inputs, expected, tolerance } = byId('mser5.simple');
+    const scores = mserScores(batchMeans(inputs.x as number[], 5));
+    for (const [d, score] of (expected as number[]).entries())
+      expect(Math.abs(scores[d]! - score)).toBeLessThan(tolerance);
+    const [batches, observations, mean] = byId('mser5.simple.dstar').expected as [number, number, number];
+    const cut = mser5(inputs.x as number[]);
+    expect(cut.observations).toBe(observations);
+    expect(cut.observations / 5).toBe(batches);
+    expect(cut.mean).toBeCloseTo(mean, 12);
+  });
+
+  it('a series that still climbs at its end has not settled', () => {
+    expect(mser5(Array.from({ length: 200 }, (_, i) => i)).settled).toBe(false);
+    expect(() => mser5([1, 2, 3])).toThrow('at least 10 observations');
+  });
+});
