@@ -147,7 +147,9 @@ describe('any order of a line', () => {
         lineArb,
         fc.integer({ min: 1, max: 40 }),
         fc.integer({ min: 3, max: 90 }),
-        (r, rackParts, every) => {
+        fc.constantFrom('parts stay' as const, 'run out' as const),
+        fc.boolean(),
+        (r, rackParts, every, atEnd, plain) => {
           const small = randomLine(r);
           const plan = orderPlan(small.cell, small.schedule.order);
           const stop = {
@@ -168,9 +170,10 @@ describe('any order of a line', () => {
           };
           const more = {
             clock,
-            stops: [stop, hourly],
+            atEnd,
+            stops: plain ? [] : [stop, hourly],
             racks: small.cell.stations.map((s) =>
-              s.kind === 'infeed' ? rackParts : Number.POSITIVE_INFINITY,
+              s.kind === 'infeed' && !plain ? rackParts : Number.POSITIVE_INFINITY,
             ),
           };
           const jumped = runOrder(plan, conditions(small, more), 2 * WEEK_S);
@@ -264,6 +267,21 @@ describe('longest waits', () => {
     expect(run.tally.out[0] / 40).toBeCloseTo(small.schedule.partsPerH.total, 0);
   });
 
+  it('count the same with and without jumping', () => {
+    const small = lineCell(line, [0, 2, 1, 3]);
+    const plan = orderPlan(small.cell, small.schedule.order);
+    const clock = workClock(weekCalendar([shift({})], 'p'), { attendedSpeedPct: 90, operator: 'attended' });
+    for (const atEnd of ['parts stay', 'run out'] as const) {
+      const jumped = runOrder(plan, conditions(small, { clock, atEnd }), 2 * WEEK_S);
+      const full = runOrder(plan, conditions(small, { clock, atEnd, onEvent: () => {} }), 2 * WEEK_S);
+      expect([...jumped.tally.out, ...jumped.tally.overrun]).toEqual([
+        ...full.tally.out,
+        ...full.tally.overrun,
+      ]);
+      expect(jumped.state.nowS).toBeCloseTo(full.state.nowS, 4);
+    }
+  });
+
   it('are overrun where the cell closes on parts, and not where it runs out before', () => {
     const small = lineCell(line, [0, 2, 1, 3]);
     const plan = orderPlan(small.cell, small.schedule.order);
@@ -326,7 +344,7 @@ describe('a week of shifts, event by event', () => {
           }
           if (name === 'm1' && action === 'pick' && ++picksAtM1 % 30 === 0) {
             // Seven minutes of operator time lie between the fill of the machine and this pick.
-            const filledS = events.findLast((x) => x.endS <= e.startS && placesAtM1(small, x))!.endS;
+            const filledS = events.filter((x) => x.endS <= e.startS && placesAtM1(small, x)).at(-1)!.endS;
             expect(clock.operatorEnd(filledS, 420)).toBeLessThanOrEqual(e.startS + 1e-6);
           }
         }

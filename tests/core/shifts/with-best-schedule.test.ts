@@ -162,6 +162,36 @@ describe('schedules of mixed cells', () => {
     );
   });
 
+  it('keep count part by part where two parts share the robot', () => {
+    const work = { loadS: 6, unloadS: 5 };
+    const cell = cellOf({
+      stations: [
+        station('in', 'infeed', { capacityParts: 60 }),
+        station('out', 'outfeed'),
+        station('m1', 'machine'),
+        station('m2', 'machine'),
+      ],
+      routes: [
+        { part: 'a', steps: [step(1, ['in']), step(2, ['m1'], { ...work, cycleS: 200 }), step(3, ['out'])] },
+        { part: 'b', steps: [step(1, ['in']), step(2, ['m2'], { ...work, cycleS: 70 }), step(3, ['out'])] },
+      ],
+      robot: { ...cellOf({}).robot, travelS: 4 },
+      parts: ['a', 'b'].map((part) => ({ part, contribution: 2, perShift: null, ratio: null, yieldPct: 95 })),
+      shifts: [shift({}), shift({ shift: 'night', startMin: 840, endMin: 1800, attended: false })],
+    });
+    const schedule = scheduleOf(cell)!;
+    const y = shiftYield(cell, schedule, 'p');
+    expect(y.partsPerWeek.a + y.partsPerWeek.b).toBeCloseTo(y.partsPerWeek.total, 9);
+    // Both parts keep the proportion in which a period makes them.
+    const { a, b } = schedule.partsPerPeriod;
+    expect(y.partsPerWeek.b / y.partsPerWeek.a).toBeCloseTo(b / a, 1);
+    // At night 60 parts and those in the machines, then the cell waits for the morning.
+    expect(y.byShift[1].partsPerShift).toBeGreaterThan(0.95 * 55);
+    expect(y.byShift[1].partsPerShift).toBeLessThan(0.95 * 65);
+    const lost = y.losses.reduce((sum, l) => sum + l.partsPerWeek, 0);
+    expect(y.ceilingPerWeek.total - lost).toBeCloseTo(y.partsPerWeek.total, 6);
+  });
+
   it('yield no more than a little above the ceiling', () => {
     fc.assert(
       fc.property(cellArb, (cell) => {
