@@ -1,0 +1,19 @@
+/** Every command, in the order of the help. */
+import type { CommandSpec } from './command-spec.js';
+import { checkCommand } from './commands/check.js';
+import { costcaseCommand } from './commands/costcase.js';
+import { initCommand } from './commands/init.js';
+import { pointsCommand } from './commands/points.js';
+import { scheduleCommand } from './commands/schedule.js';
+import { shiftsCommand } from './commands/shifts.js';
+import { sizeCommand } from './commands/size.js';
+
+export const allCommands: readonly CommandSpec[] = [
+  initCommand,
+  checkCommand,
+  scheduleCommand,
+  sizeCommand,
+  shiftsCommand,
+  costcaseCommand,
+  pointsCommand,
+];

@@ -1,0 +1,18 @@
+/** What a command hands back: the result as data for `--json`, and as text for people. */
+import type { Complaint } from '../core/model/complaint.js';
+import type { InputFile } from '../files/read-folder.js';
+import type { TextStyle } from '../render/text-style.js';
+import type { ExitCode } from './exit-codes.js';
+
+export interface Answer {
+  readonly exit: ExitCode;
+  /** The result's own fields of the JSON object. */
+  readonly fields: Readonly<Record<string, unknown>>;
+  /** The result for people; `end` 0 goes to standard output, a reason why there is none to standard error. */
+  readonly text: (style: TextStyle) => string;
+  readonly inputs: readonly InputFile[];
+  readonly assumptions?: readonly string[];
+  readonly warnings?: readonly string[];
+  /** Complaints about the input, printed on standard error. */
+  readonly complaints?: readonly Complaint[];
+}

@@ -1,0 +1,70 @@
+/** The program as a tree of commands on a given surrounding, so that tests run it in their own process. */
+import { Command } from 'commander';
+import { allCommands } from './all-commands.js';
+import type { CommandSpec } from './command-spec.js';
+import { deliver } from './deliver.js';
+import { EXIT, type ExitCode } from './exit-codes.js';
+import type { Io } from './io.js';
+import { jsonOption } from './option-values.js';
+import { PROGRAM, programVersion } from './version.js';
+
+/** @param ended is told the exit status when a command has run */
+export function buildProgram(io: Io, ended: (code: ExitCode) => void = () => {}): Command {
+  const program = quiet(new Command(PROGRAM), io)
+    .description(
+      'Plans the rounds of one robot that tends several machines: the best repeating sequence, parts per hour and per\nshift, how many machines it can tend, and what interface boxes are worth against moving one harness.',
+    )
+    .version(programVersion(), '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .usage('<command> [options]')
+    .addHelpText('after', programHelp());
+  for (const spec of allCommands) program.addCommand(commandOf(spec, io, ended));
+  return program;
+}
+
+function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): Command {
+  const command = quiet(new Command(spec.name), io)
+    .summary(spec.summary)
+    .description(spec.summary)
+    .helpOption('-h, --help', 'print this help')
+    .addHelpText('after', examplesText(spec));
+  if (spec.usage !== '') command.argument(spec.usage, spec.argument);
+  for (const option of [...spec.options(), jsonOption()]) command.addOption(option);
+  return command.action(async (...given: unknown[]) => {
+    const argument = spec.usage === '' ? undefined : (given[0] as string | undefined);
+    const values = command.opts();
+    const answer = await spec.run(argument, values, io);
+    ended(deliver(spec.name, answer, values.json === true, io));
+  });
+}
+
+/** Errors are thrown and printed in one place, in our own words; help goes where the caller says. */
+function quiet(command: Command, io: Io): Command {
+  return command.exitOverride().configureOutput({
+    writeOut: io.stdout,
+    writeErr: io.stderr,
+    outputError: () => {},
+    getOutHelpWidth: () => Math.min(100, io.columns ?? 80),
+    getErrHelpWidth: () => Math.min(100, io.columns ?? 80),
+    getOutHasColors: () => false,
+    getErrHasColors: () => false,
+  });
+}
+
+function examplesText(spec: CommandSpec): string {
+  const lines = spec.examples.map((example) => `  ${PROGRAM} ${example}`);
+  return `\n${lines.length === 1 ? 'Example' : 'Examples'}:\n${lines.join('\n')}\n`;
+}
+
+function programHelp(): string {
+  return `
+Exit status: ${EXIT.done} done; ${EXIT.wrongInput} the input is wrong; ${EXIT.wrongUse} wrong use of the command;
+${EXIT.infeasible} no feasible answer exists; ${EXIT.limitReached} a stated limit ended the work before an answer.
+
+Start with a filled-in folder of tables, then look at it and run it:
+  ${PROGRAM} init my-cell
+  ${PROGRAM} check my-cell
+  ${PROGRAM} schedule my-cell
+`;
+}

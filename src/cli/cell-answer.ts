@@ -1,0 +1,71 @@
+/** The common way of commands on a folder: read the cell, or end with its complaints. */
+import { resolve } from 'node:path';
+import type { Cell } from '../core/model/cell.js';
+import type { Complaint } from '../core/model/complaint.js';
+import { readCellFolder } from '../files/read-cell-folder.js';
+import type { InputFile } from '../files/read-folder.js';
+import type { Answer } from './answer.js';
+import { EXIT } from './exit-codes.js';
+import type { Io } from './io.js';
+
+export interface OpenCell {
+  readonly cell: Cell;
+  readonly complaints: readonly Complaint[];
+  readonly inputs: readonly InputFile[];
+}
+
+/** Runs `work` on the cell of a folder; with an error in its tables nothing is computed and all complaints are told. */
+export async function cellAnswer(
+  folder: string,
+  io: Io,
+  work: (open: OpenCell) => Answer | Promise<Answer>,
+): Promise<Answer> {
+  const { cell, complaints, inputs } = await readCellFolder(resolve(io.cwd, folder));
+  if (cell === null)
+    return {
+      exit: EXIT.wrongInput,
+      fields: { status: 'input wrong', complaints: complaintFields(complaints) },
+      text: () => '',
+      inputs,
+      complaints,
+    };
+  return await work({ cell, complaints, inputs });
+}
+
+/** A complaint as data for other programs. */
+export function complaintFields(complaints: readonly Complaint[]): object[] {
+  return complaints.map(({ code, severity, file, line, column, text, help }) => ({
+    code,
+    severity,
+    file,
+    line,
+    column,
+    text,
+    help,
+  }));
+}
+
+/** Complaints in one line each, for the list of warnings of a result. */
+export function complaintLines(complaints: readonly Complaint[]): string[] {
+  return complaints.map(
+    ({ file, line, text }) => `${file}${line === null ? '' : `, line ${line}`}: ${text}.`,
+  );
+}
+
+export interface HandsChoice {
+  readonly cell: Cell;
+  readonly assumptions: readonly string[];
+}
+
+/** The cell with the number of hands of the command line, and what is to be said about it. */
+export function withHands(cell: Cell, hands: number | undefined): HandsChoice {
+  if (hands === undefined || hands === cell.robot.hands) return { cell, assumptions: [] };
+  const robot = { ...cell.robot, hands: hands === 2 ? (2 as const) : (1 as const) };
+  const index = hands === 2 ? `, which turn in ${robot.indexS} s (index_s of robot.csv)` : '';
+  return {
+    cell: { ...cell, robot },
+    assumptions: [
+      `The gripper is taken with ${hands} ${hands === 1 ? 'hand' : 'hands'}${index}, as the command line says; robot.csv has ${cell.robot.hands}.`,
+    ],
+  };
+}

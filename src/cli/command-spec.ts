@@ -1,0 +1,25 @@
+/** A command as data: adding one means writing one such object in src/cli/commands and naming it in all-commands.ts. */
+import type { Option } from 'commander';
+import type { Answer } from './answer.js';
+import type { Io } from './io.js';
+
+export interface CommandSpec {
+  readonly name: string;
+  /** Arguments as shown, such as `<folder>` or `[folder]`. */
+  readonly usage: string;
+  readonly argument: string;
+  readonly summary: string;
+  readonly options: () => readonly Option[];
+  /** Command lines without the program's name, each of which runs as it stands on the demo cell in data/demo. */
+  readonly examples: readonly string[];
+  /** @param values values of the options by their camel-case names, checked */
+  readonly run: (argument: string | undefined, values: OptionValues, io: Io) => Promise<Answer>;
+}
+
+export type OptionValues = Readonly<Record<string, unknown>>;
+
+/** The number given for an option, or undefined. */
+export function numberOf(values: OptionValues, name: string): number | undefined {
+  const value = values[name];
+  return typeof value === 'number' ? value : undefined;
+}

@@ -1,0 +1,36 @@
+/** `check`: reads all tables, tells every complaint, and says what the cell is. */
+import { cellText } from '../../render/cell.js';
+import { cellAnswer, complaintFields } from '../cell-answer.js';
+import type { CommandSpec } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+
+export const checkCommand: CommandSpec = {
+  name: 'check',
+  usage: '<folder>',
+  argument: 'folder that holds the tables of the cell',
+  summary: 'read all tables of a cell and tell everything that is wrong with them',
+  options: () => [],
+  examples: ['check data/demo'],
+  run: (folder, _values, io) =>
+    cellAnswer(folder!, io, ({ cell, complaints, inputs }) => ({
+      exit: EXIT.done,
+      fields: {
+        status: 'sound',
+        complaints: complaintFields(complaints),
+        counts: {
+          stations: cell.stations.length,
+          machines: cell.stations.filter((s) => s.kind === 'machine').length,
+          parts: cell.routes.length,
+          tables: inputs.length,
+        },
+      },
+      text: (style) =>
+        cellText(
+          cell,
+          inputs.map((input) => input.file),
+          style,
+        ),
+      inputs,
+      complaints,
+    })),
+};

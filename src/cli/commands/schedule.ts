@@ -1,0 +1,77 @@
+/** `schedule`: the best repeating round of the robot. */
+import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { renderSchedule } from '../../render/schedule.js';
+import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import { handsOption, numberOption } from '../option-values.js';
+import { withProgress } from '../progress.js';
+import { withSchedule } from '../schedule-outcome.js';
+
+export const scheduleCommand: CommandSpec = {
+  name: 'schedule',
+  usage: '<folder>',
+  argument: 'folder that holds the tables of the cell',
+  summary: 'find the best repeating sequence of the robot, who waits for whom, and parts per hour',
+  options: () => [
+    handsOption(),
+    numberOption('--parts-per-period <number>', 'parts that one round makes; not given: chosen', {
+      words: 'parts',
+      min: 1,
+      max: 100,
+      whole: true,
+    }),
+    numberOption('--max-visits <number>', 'most visits to machines and benches in one round', {
+      words: 'visits',
+      min: 1,
+      max: 200,
+      whole: true,
+    }),
+    numberOption(
+      '--time-limit <seconds>',
+      'end the search after this time with the best so far; default 60',
+      {
+        words: 'seconds',
+        min: 0,
+        aboveMin: true,
+        max: 86_400,
+      },
+    ),
+  ],
+  examples: ['schedule data/demo', 'schedule data/demo --hands 2 --json'],
+  run: (folder, values, io) =>
+    cellAnswer(folder!, io, (open) => {
+      const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
+      const outcome = withProgress(io, 'Searching for the best sequence', () =>
+        bestSchedule(cell, searchOptions(values)),
+      );
+      return withSchedule(outcome, open, (schedule) => ({
+        exit: EXIT.done,
+        fields: scheduleFields(schedule),
+        text: (style) => renderSchedule(schedule, style),
+        inputs: open.inputs,
+        assumptions: [...assumptions, ...schedule.assumptions],
+        warnings: [...complaintLines(open.complaints), ...schedule.warnings],
+      }));
+    }),
+};
+
+function searchOptions(values: OptionValues): ScheduleOptions {
+  const partsPerPeriod = numberOf(values, 'partsPerPeriod');
+  const maxVisits = numberOf(values, 'maxVisits');
+  const timeLimitS = numberOf(values, 'timeLimit');
+  return {
+    ...(partsPerPeriod === undefined ? {} : { partsPerPeriod }),
+    ...(maxVisits === undefined ? {} : { maxVisits }),
+    // An asked time is the limit that counts: the search may then look at as much as it can.
+    ...(timeLimitS === undefined ? {} : { timeLimitS, nodeLimit: Number.MAX_SAFE_INTEGER }),
+  };
+}
+
+/** The fields of the JSON result. */
+export function scheduleFields(schedule: ScheduleFound): Record<string, unknown> {
+  const { assumptions: _a, warnings: _w, rateBoundPerH, ...fields } = schedule;
+  const { total, perPart, binding } = rateBoundPerH;
+  return { ...fields, rateBoundPerH: { total, perPart, binding } };
+}

@@ -1,0 +1,22 @@
+/** Options that take values, checked as strictly as the cells of a table. */
+import { InvalidArgumentError, Option } from 'commander';
+import { type NumberRule, rangeInWords, readInRange } from '../tables/number-column.js';
+
+/** @param flags such as `--time-limit <seconds>` */
+export function numberOption(flags: string, meaning: string, rule: NumberRule): Option {
+  return new Option(flags, `${meaning} (${rangeInWords(rule)})`).argParser((text: string) => {
+    const reading = readInRange(text, { decimalComma: false }, rule);
+    if (reading.ok) return reading.value;
+    throw new InvalidArgumentError(reading.fault.text);
+  });
+}
+
+export const jsonOption = (): Option => new Option('--json', 'print the result as one JSON object');
+
+export const handsOption = (): Option =>
+  numberOption('--hands <number>', 'parts that the gripper holds at once, in place of the one in robot.csv', {
+    words: 'hands',
+    min: 1,
+    max: 2,
+    whole: true,
+  });

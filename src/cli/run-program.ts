@@ -1,0 +1,56 @@
+/** Runs one command line from start to end; whatever happens, it ends in a sentence and an exit status. */
+import { CommanderError } from 'commander';
+import { WriteError } from '../files/write-error.js';
+import { buildProgram } from './build-program.js';
+import { EXIT, type ExitCode } from './exit-codes.js';
+import type { Io } from './io.js';
+import { UsageError } from './usage-error.js';
+import { usageText } from './usage-text.js';
+import { PROGRAM, programVersion } from './version.js';
+
+/** @param args the words after the program's name */
+export async function runProgram(args: readonly string[], io: Io): Promise<ExitCode> {
+  let code: ExitCode = EXIT.done;
+  const program = buildProgram(io, (ended) => {
+    code = ended;
+  });
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    return endWith(error, args, io);
+  }
+}
+
+function endWith(error: unknown, args: readonly string[], io: Io): ExitCode {
+  if (error instanceof CommanderError) return endOfParsing(error, args, io);
+  if (error instanceof UsageError) {
+    io.stderr(`${error.message}\n`);
+    return EXIT.wrongUse;
+  }
+  if (error instanceof WriteError) {
+    io.stderr(`${error.message}.\n`);
+    return EXIT.wrongInput;
+  }
+  io.stderr(faultText(error));
+  return EXIT.wrongInput;
+}
+
+function endOfParsing(error: CommanderError, args: readonly string[], io: Io): ExitCode {
+  if (error.code === 'commander.helpDisplayed' || error.code === 'commander.version') return EXIT.done;
+  // No command at all: the help has been printed on standard error.
+  if (error.code === 'commander.help') return EXIT.wrongUse;
+  const command =
+    args[0] !== undefined && /^[a-z]+$/.test(args[0]) && error.code !== 'commander.unknownCommand';
+  const help = command ? `${PROGRAM} ${args[0]} --help` : `${PROGRAM} --help`;
+  io.stderr(`${usageText(error)}\n\`${help}\` tells what there is.\n`);
+  return EXIT.wrongUse;
+}
+
+/** A fault of the program itself: no trace, but enough to report it by. */
+function faultText(error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  return `The program met a fault of its own and stopped: ${message.replace(/\.?$/, '.')}
+Your tables are untouched. Please report this sentence, the command and the tables to the makers of ${PROGRAM} ${programVersion()} (Node ${process.version}).
+`;
+}

@@ -1,0 +1,37 @@
+/**
+ * The library: the program's pure functions with their types. Nothing here reads a disk, a clock's zone or a terminal,
+ * so it runs in Node and in a page alike. Rates of the money functions are fractions, flows are by year from 0.
+ */
+
+export type { CostCaseOptions } from './core/cost/cost-case.js';
+export { costCase } from './core/cost/cost-case.js';
+export { annualEquivalent } from './core/cost/finance/annual-equivalent.js';
+export { type DepreciationMethod, depreciation } from './core/cost/finance/depreciation.js';
+export { internalRatesOfReturn } from './core/cost/finance/internal-rates-of-return.js';
+export { modifiedRateOfReturn } from './core/cost/finance/modified-rate-of-return.js';
+export { netPresentValue } from './core/cost/finance/net-present-value.js';
+export { discountedPaybackYears, paybackYears } from './core/cost/finance/payback-years.js';
+export type { ContributionFacts } from './core/cost/lost-contribution.js';
+export { lostContribution } from './core/cost/lost-contribution.js';
+export type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle, CostCaseWrong } from './core/cost/result.js';
+export type { Caution } from './core/model/cautions.js';
+export { cautionsFor } from './core/model/cautions.js';
+export type * from './core/model/cell.js';
+export type { Complaint } from './core/model/complaint.js';
+export { type CostItemFormat, costItems } from './core/model/cost-items.js';
+export type { Place } from './core/model/place.js';
+export type { PointsResult, StationPoints } from './core/points/points.js';
+export { points } from './core/points/points.js';
+export { bestSchedule, type ScheduleOptions } from './core/schedule/best-schedule.js';
+export { type CheckedSchedule, checkSchedule } from './core/schedule/check-schedule.js';
+export { type LeastPeriod, leastPeriod, type PeriodArc } from './core/schedule/least-period.js';
+export { type RateBoundFound, type RateBoundUnsure, rateBound } from './core/schedule/rate-bound.js';
+export type * from './core/schedule/result.js';
+export { bestPattern, type ShiftPatterns, shiftPatterns } from './core/shifts/shift-patterns.js';
+export { type ShiftYield, type ShiftYieldOptions, shiftYield } from './core/shifts/shift-yield.js';
+export { type IdenticalMachines, identicalCell } from './core/size/identical-machines.js';
+export { type SizeOptions, type SizeResult, sizeCell } from './core/size/size-cell.js';
+export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';
+export { readCell } from './tables/read-cell.js';
+export { type TableFormat, tableFormats } from './tables/table-formats.js';
+export { TablesError } from './tables/tables-error.js';

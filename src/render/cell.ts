@@ -1,0 +1,41 @@
+/** What a cell is, in a few lines: for `check`. */
+import type { Cell, Station } from '../core/model/cell.js';
+import { countText, listText } from './numbers.js';
+import { paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { visibleText } from './visible-text.js';
+
+const NAMES_SHOWN = 12;
+
+/** @param files names of the tables that were read */
+export function cellText(cell: Cell, files: readonly string[], style: TextStyle): string {
+  const hands = cell.robot.hands === 1 ? 'one hand' : 'two hands';
+  const lines = [
+    `The tables are sound: ${listText(files)}.`,
+    `One robot with ${hands}; ${listText(kindTexts(cell))}.`,
+    `Parts: ${names(cell.routes.map((route) => `${route.part} (${countText(route.steps.length - 2, 'step')} between infeed and outfeed)`))}.`,
+    cell.shifts.length === 0
+      ? 'No shifts are given: parts per shift cannot be told.'
+      : `Shift patterns: ${names([...new Set(cell.shifts.map((shift) => shift.pattern))])}.`,
+    cell.changeovers.length === 0 || cell.costs.length === 0
+      ? 'No cost case can be made: it needs changeovers.csv and costs.csv.'
+      : `Changeovers of ${countText(cell.changeovers.length, 'machine')} and ${countText(cell.costs.length, 'cost item')} are given.`,
+  ];
+  return `${lines.map((line) => paragraph(visibleText(line), style.columns)).join('\n')}\n`;
+}
+
+function kindTexts(cell: Cell): string[] {
+  const kinds: Station['kind'][] = ['infeed', 'machine', 'bench', 'held', 'buffer', 'outfeed'];
+  return kinds.flatMap((kind) => {
+    const found = cell.stations.filter((station) => station.kind === kind);
+    if (found.length === 0) return [];
+    const word = kind === 'held' ? 'held station' : kind;
+    const many = kind === 'bench' ? 'benches' : `${word}s`;
+    return [`${countText(found.length, word, many)} (${names(found.map((s) => s.name))})`];
+  });
+}
+
+function names(list: readonly string[]): string {
+  if (list.length <= NAMES_SHOWN) return list.join(', ');
+  return `${list.slice(0, NAMES_SHOWN).join(', ')} and ${list.length - NAMES_SHOWN} more`;
+}

@@ -1,0 +1,217 @@
+/** The cost case as text: the recommendation, both ways side by side, by machine, by doubt. */
+import pc from 'picocolors';
+import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/cost/result.js';
+import { costItems } from '../core/model/cost-items.js';
+import { moneyText, numberText } from './numbers.js';
+import { bullets, paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+const right = (heading: string) => ({ heading, align: 'right' as const });
+const TORNADO_SHOWN = 8;
+
+export function renderTooLittle(result: CostCaseTooLittle, style: TextStyle): string {
+  const items = result.missing.map(
+    ({ item, file, neededFor }) =>
+      `${file === item ? item : `${item} in ${file}`}: needed for ${neededFor.join(', ')}`,
+  );
+  return `${paragraph('Too little data to say; nothing was computed rather than made up. Missing:', style.columns)}\n${bullets(items, style.columns)}\n`;
+}
+
+export function renderCostCase(result: CostCaseFound, style: TextStyle): string {
+  const paint = pc.createColors(style.colour);
+  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  const unit = result.currency === '' ? '' : ` (${result.currency})`;
+  return [
+    `${costCaseAnswer(result, style)}\n`,
+    section(`The ways compared${unit}`, alternativesTable(result, style)),
+    section(`Box on every machine less moving the harness${unit}`, incrementTable(result, style)),
+    section(`Cash flow by year${unit}`, flowTable(result, style)),
+    section(`Machine by machine${unit}`, stationTable(result, style)),
+    section('Minutes of one changeover', minutesTable(result, style)),
+    section('Machines to equip under the budget', selectionText(result, style)),
+    section('How sure it is', doubtText(result, style)),
+  ].join('\n');
+}
+
+/** The answer in plain sentences. */
+export function costCaseAnswer(result: CostCaseFound, style: TextStyle): string {
+  const { total } = result.breakEvenChangeovers;
+  const planned = numberText(result.plannedChangeovers);
+  const even =
+    total === null
+      ? `No number of changeovers makes boxes on every machine pay; ${planned} are planned in ${result.horizonYears} years.`
+      : `Boxes on every machine break even at ${numberText(Math.ceil(total - 1e-9))} changeovers over ${result.horizonYears} years; ${planned} are planned.`;
+  return [paragraph(result.recommendation, style.columns), paragraph(even, style.columns)].join('\n');
+}
+
+function alternativesTable(result: CostCaseFound, style: TextStyle): string {
+  return textTable(
+    [
+      { heading: 'way' },
+      right('boxes'),
+      right('spent at\nthe start'),
+      right('running cost\na year'),
+      right('present value\nof all costs'),
+      right('the same\na year'),
+      { heading: 'within\nbudget' },
+    ],
+    result.alternatives.map((a) => [
+      a.name,
+      numberText(a.boxes),
+      moneyText(a.capital),
+      moneyText(a.annualCost),
+      moneyText(a.npvCost),
+      moneyText(a.annualEquivalent),
+      a.withinBudget ? 'yes' : 'no',
+    ]),
+    style,
+  );
+}
+
+function incrementTable(result: CostCaseFound, style: TextStyle): string {
+  const taxed = result.incrementAfterTax;
+  const row = (what: string, of: (i: IncrementResult) => string): string[] => [
+    what,
+    of(result.increment),
+    ...(taxed ? [of(taxed)] : []),
+  ];
+  const years = (value: number | null) => (value === null ? 'never' : `${numberText(value, 1)} years`);
+  const rate = (value: number | null) => (value === null ? '-' : `${numberText(value, 1)} %`);
+  return textTable(
+    [{ heading: 'measure' }, right(taxed ? 'before tax' : 'value'), ...(taxed ? [right('after tax')] : [])],
+    [
+      row(`net present value at ${result.discountPct} % a year`, (i) => moneyText(i.npv)),
+      row('internal rate of return', (i) =>
+        i.irrAll.length > 1 ? i.irrAll.map((r) => rate(r)).join(', ') : rate(i.irrPct),
+      ),
+      row('modified rate of return', (i) => rate(i.mirrPct)),
+      row('payback', (i) => years(i.paybackYears)),
+      row('discounted payback', (i) => years(i.discountedPaybackYears)),
+      row('benefit for each unit spent', (i) =>
+        i.benefitCost === null ? '-' : numberText(i.benefitCost, 2),
+      ),
+      row('the same every year', (i) => moneyText(i.annualEquivalent)),
+    ],
+    style,
+  );
+}
+
+function flowTable(result: CostCaseFound, style: TextStyle): string {
+  const years = result.increment.cashFlow.map((_, year) => year);
+  const flows = [...result.alternatives.slice(0, 2).map((a) => a.cashFlow), result.increment.cashFlow];
+  return textTable(
+    [
+      right('year'),
+      ...result.alternatives.slice(0, 2).map((a) => right(a.name)),
+      right('difference'),
+      right('running total'),
+    ],
+    years.map((year) => [
+      `${year}`,
+      ...flows.map((flow) => moneyText(Math.round(flow[year]!))),
+      moneyText(Math.round(result.increment.cashFlow.slice(0, year + 1).reduce((a, b) => a + b, 0))),
+    ]),
+    style,
+  );
+}
+
+function stationTable(result: CostCaseFound, style: TextStyle): string {
+  const even = result.breakEvenChangeovers.byStation;
+  return textTable(
+    [
+      { heading: 'machine' },
+      right('changes\na year'),
+      right('boxes'),
+      right('harness\nmin'),
+      right('box\nmin'),
+      right('saved min\na year'),
+      right('saving\na year'),
+      right('spent'),
+      right('present\nvalue'),
+      right('breaks\neven at'),
+    ],
+    result.byStation.map((s) => [
+      s.station,
+      numberText(s.changeoversPerYear, Number.isInteger(s.changeoversPerYear) ? 0 : 1),
+      numberText(s.boxes),
+      numberText(s.harnessMin, 1),
+      numberText(s.boxMin, 1),
+      numberText(s.savedMinPerYear),
+      moneyText(Math.round(s.savingPerYear)),
+      moneyText(Math.round(s.capital)),
+      moneyText(Math.round(s.npv)),
+      evenText(even[s.station] ?? null),
+    ]),
+    style,
+  );
+}
+
+function evenText(count: number | null): string {
+  return count === null ? 'never' : numberText(Math.ceil(count - 1e-9));
+}
+
+/** The minutes of the first machine, line by line; the others differ in their number of signals. */
+function minutesTable(result: CostCaseFound, style: TextStyle): string {
+  const station = result.byStation[0];
+  if (!station) return 'No machine changes over.';
+  const lines = (way: string, list: typeof station.harnessLines) =>
+    list.filter((line) => line.minutes !== 0).map((line) => [way, line.what, numberText(line.minutes, 1)]);
+  const table = textTable(
+    [{ heading: 'way' }, { heading: `at ${station.station}` }, right('min')],
+    [...lines('harness', station.harnessLines), ...lines('box', station.boxLines)],
+    style,
+  );
+  const common = `Set-up common to both ways, ${numberText(station.otherMin, 1)} min, is in neither. One minute costs ${moneyText(station.labourPerMin, result.currency)} of labour and ${moneyText(station.contributionPerMin, result.currency)} of lost contribution there.`;
+  return `${table}\n${paragraph(common, style.columns)}`;
+}
+
+function selectionText({ selection, currency }: CostCaseFound, style: TextStyle): string {
+  const budget =
+    selection.budget === null
+      ? 'No budget is set.'
+      : `The budget is ${moneyText(selection.budget, currency)}.`;
+  const chosen =
+    selection.stations.length === 0
+      ? 'No choice of machines is worth more than moving the harness everywhere.'
+      : `Boxes on ${selection.stations.join(', ')} are worth most: ${moneyText(selection.npv, currency)} of present value for ${moneyText(selection.capital, currency)} spent.`;
+  const sure = selection.proven
+    ? 'No other choice is worth more.'
+    : `The search stopped at its limit; no choice is worth more than ${moneyText(selection.bound, currency)}.`;
+  return paragraph(`${budget} ${chosen} ${sure}`, style.columns);
+}
+
+function doubtText(result: CostCaseFound, style: TextStyle): string {
+  const { risk, tornado } = result;
+  if (tornado.length === 0)
+    return paragraph(
+      'No cost item has a low and a high, so nothing can be said. Fill in both columns for the items that you are least sure of.',
+      style.columns,
+    );
+  const shown = tornado.slice(0, TORNADO_SHOWN);
+  const table = textTable(
+    [
+      { heading: 'item alone at its low and high' },
+      right('low'),
+      right('high'),
+      right('present value\nat low'),
+      right('present value\nat high'),
+    ],
+    shown.map((bar) => [
+      bar.item,
+      unitText(bar.item, bar.low),
+      unitText(bar.item, bar.high),
+      moneyText(Math.round(bar.npvLow)),
+      moneyText(Math.round(bar.npvHigh)),
+    ]),
+    style,
+  );
+  const money = (amount: number) => moneyText(Math.round(amount), result.currency);
+  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${numberText(100 * risk.probabilityPays, 1)} % of the trials; present value ${money(risk.npv.p50)} in the middle, ${money(risk.npv.p10)} to ${money(risk.npv.p90)} in eight of ten.`;
+  return `${table}\n${paragraph(text, style.columns)}`;
+}
+
+function unitText(item: string, value: number): string {
+  const whole = costItems.find((format) => format.name === item)?.whole ?? false;
+  return whole || Number.isInteger(value) ? numberText(value) : String(value);
+}

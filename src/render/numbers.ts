@@ -1,0 +1,49 @@
+/** Numbers as people read them, always in one fixed form (1,234.5), whatever the settings of the machine. */
+
+const formats = new Map<number, Intl.NumberFormat>();
+
+/**
+ * @param digits digits after the point; all are shown
+ * @example numberText(1234.56, 1) // '1,234.6'
+ */
+export function numberText(value: number, digits = 0): string {
+  let format = formats.get(digits);
+  if (!format) {
+    format = new Intl.NumberFormat('en', { minimumFractionDigits: digits, maximumFractionDigits: digits });
+    formats.set(digits, format);
+  }
+  // A zero with a minus sign says nothing to a reader.
+  const text = format.format(value);
+  return /^-[0.,]*$/.test(text) ? text.slice(1) : text;
+}
+
+/** @example secondsText(12.34) // '12.3 s' */
+export function secondsText(seconds: number): string {
+  return `${numberText(seconds, 1)} s`;
+}
+
+/** @example percentText(61.234) // '61.2 %' */
+export function percentText(percent: number): string {
+  return `${numberText(percent, 1)} %`;
+}
+
+/**
+ * Money with its currency where one is named; cents only below 100.
+ *
+ * @example moneyText(12345.6, 'EUR') // '12,346 EUR'
+ */
+export function moneyText(amount: number, currency = ''): string {
+  const text = numberText(amount, Math.abs(amount) < 100 && !Number.isInteger(amount) ? 2 : 0);
+  return currency === '' ? text : `${text} ${currency}`;
+}
+
+/** A count with its word. @example countText(1, 'part') // '1 part' */
+export function countText(count: number, word: string, many = `${word}s`): string {
+  return `${numberText(count)} ${count === 1 ? word : many}`;
+}
+
+/** @example listText(['a', 'b', 'c']) // 'a, b and c' */
+export function listText(words: readonly string[]): string {
+  if (words.length < 2) return words[0] ?? '';
+  return `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+}

@@ -1,0 +1,53 @@
+/** Points, boxes, current and cable losses as text. */
+import pc from 'picocolors';
+import type { PointsResult } from '../core/points/points.js';
+import { countText, numberText } from './numbers.js';
+import { bullets, paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+const right = (heading: string) => ({ heading, align: 'right' as const });
+
+export function renderPoints(result: PointsResult, style: TextStyle): string {
+  const paint = pc.createColors(style.colour);
+  if (result.stations.length === 0)
+    return `${paragraph('There are no points to count: signals.csv names no signal.', style.columns)}\n`;
+  const total =
+    result.boxesTotal === null
+      ? 'How many boxes are needed cannot be said without the data sheet of the box.'
+      : `${countText(result.boxesTotal, 'box is', 'boxes are')} needed for ${countText(result.stations.length, 'machine')}.`;
+  const warnings = result.stations.flatMap((s) => s.warnings.map((text) => `${s.station}: ${text}`));
+  const found =
+    warnings.length === 0
+      ? ''
+      : `\n${paint.yellow('What to look at')}\n${bullets(warnings, style.columns)}\n`;
+  return `${paragraph(total, style.columns)}\n\n${pointsTable(result, style)}\n${found}`;
+}
+
+function pointsTable(result: PointsResult, style: TextStyle): string {
+  const figure = (value: number | null, digits = 0): string =>
+    value === null ? '-' : numberText(value, digits);
+  return textTable(
+    [
+      { heading: 'machine' },
+      right('inputs'),
+      right('outputs'),
+      right('boxes'),
+      right('spare\ninputs'),
+      right('spare\noutputs'),
+      right('supply\nA'),
+      right('largest drop\non a cable %'),
+    ],
+    result.stations.map((s) => [
+      s.station,
+      figure(s.inputs),
+      figure(s.outputs),
+      figure(s.boxes),
+      figure(s.spareInputs),
+      figure(s.spareOutputs),
+      figure(s.amps, 2),
+      figure(s.voltageDropPct, 2),
+    ]),
+    style,
+  );
+}

@@ -1,0 +1,138 @@
+/** The schedule as text: the answer first, then the round, the chart, the tables and what could be improved. */
+import pc from 'picocolors';
+import type { ScheduleFound } from '../core/schedule/result.js';
+import { activityChart } from './activity-chart.js';
+import { listText, numberText, percentText, secondsText } from './numbers.js';
+import { paragraph } from './paragraph.js';
+import { renderRound } from './robot-round.js';
+import { robotStretches } from './robot-stretches.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+const IMPROVEMENTS_SHOWN = 5;
+
+export function renderSchedule(schedule: ScheduleFound, style: TextStyle): string {
+  const paint = pc.createColors(style.colour);
+  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  return [
+    `${scheduleAnswer(schedule, style)}\n`,
+    section('The round', renderRound(schedule, style)),
+    section('Robot and stations through one round', activityChart(schedule, style)),
+    section('Stations in one round', stationTable(schedule, style)),
+    section('Robot in one round', robotTable(schedule, style)),
+    section('What sets the pace', bottleneck(schedule, style)),
+    ...(schedule.improvements.length > 0
+      ? [section('What one second less would bring', improvements(schedule, style))]
+      : []),
+  ].join('\n');
+}
+
+/** The answer in plain sentences. */
+export function scheduleAnswer(schedule: ScheduleFound, style: TextStyle): string {
+  return [
+    paragraph(`${rateText(schedule)} ${sureText(schedule)}`, style.columns),
+    paragraph(boundText(schedule), style.columns),
+    paragraph(schedule.bottleneck.text, style.columns),
+    paragraph(waitText(schedule), style.columns),
+  ].join('\n');
+}
+
+function rateText({ periodS, partsPerPeriod, partsPerH }: ScheduleFound): string {
+  const made = Object.entries(partsPerPeriod).filter(([, n]) => n > 0);
+  const parts = listText(made.map(([part, n]) => `${n} ${part}`));
+  const each =
+    made.length > 1
+      ? ` (${listText(made.map(([part]) => `${numberText(partsPerH[part]!, 1)} ${part}`))})`
+      : '';
+  return `One round of the robot takes ${secondsText(periodS)} and makes ${parts}: ${numberText(partsPerH.total!, 1)} parts an hour${each}.`;
+}
+
+function sureText({ proven, boundS, gapPct }: ScheduleFound): string {
+  if (proven) return 'This is proven: no order of this set of parts is faster.';
+  return `It is the best order found, not proven: no order of this set of parts takes less than ${secondsText(boundS)}, so at most ${percentText(gapPct)} is left in it.`;
+}
+
+function boundText({ rateBoundPerH, partsPerH }: ScheduleFound): string {
+  const { total, binding } = rateBoundPerH;
+  const by = binding.length > 0 ? `, where ${listText(binding)} would be busy all the time` : '';
+  return `Whatever the order and the mix, more than ${numberText(total, 1)} parts an hour cannot be had${by}; the round reaches ${percentText((100 * partsPerH.total!) / total)} of it.`;
+}
+
+/** Who waits for whom. */
+function waitText(schedule: ScheduleFound): string {
+  const byStation = new Map<string, number>();
+  for (const s of robotStretches(schedule))
+    if (s.what === 'wait') byStation.set(s.station, (byStation.get(s.station) ?? 0) + s.endS - s.startS);
+  const robot =
+    byStation.size === 0
+      ? 'The robot never waits.'
+      : `The robot waits ${secondsText(schedule.robot.waitS)} in a round: ${listText([...byStation].map(([name, s]) => `${secondsText(s)} at ${name}`))}.`;
+  const waiting = schedule.stations.filter((share) => share.waitRobotS > 0.05);
+  const parts =
+    waiting.length === 0
+      ? 'No machine waits for the robot.'
+      : `Finished parts wait for the robot: ${listText(waiting.map((share) => `${secondsText(share.waitRobotS)} at ${share.station}`))}.`;
+  return `${robot} ${parts}`;
+}
+
+function stationTable(schedule: ScheduleFound, style: TextStyle): string {
+  const right = (heading: string) => ({ heading, align: 'right' as const });
+  return textTable(
+    [
+      { heading: 'station' },
+      right('at work s'),
+      right('load, unload,\ndoors s'),
+      right('waits for\nthe robot s'),
+      right('empty s'),
+      right('at work %'),
+    ],
+    schedule.stations.map((share) => [
+      share.station,
+      numberText(share.processingS, 1),
+      numberText(share.handlingS, 1),
+      numberText(share.waitRobotS, 1),
+      numberText(share.emptyS, 1),
+      numberText(share.utilizationPct, 1),
+    ]),
+    style,
+  );
+}
+
+function robotTable({ robot, periodS }: ScheduleFound, style: TextStyle): string {
+  const row = (what: string, seconds: number) => [
+    what,
+    numberText(seconds, 1),
+    numberText((100 * seconds) / periodS, 1),
+  ];
+  return textTable(
+    [{ heading: 'the robot' }, { heading: 's', align: 'right' }, { heading: '%', align: 'right' }],
+    [
+      row('picks, places, turns the gripper', robot.handlingS),
+      row('travels with a part', robot.travelLoadedS),
+      row('travels empty', robot.travelEmptyS),
+      ...(robot.heldS > 0 ? [row('holds parts at a station', robot.heldS)] : []),
+      row('waits', robot.waitS),
+      ['busy in all', numberText(periodS - robot.waitS, 1), numberText(robot.utilizationPct, 1)],
+    ],
+    style,
+  );
+}
+
+function bottleneck({ bottleneck: { chain, periods }, periodS }: ScheduleFound, style: TextStyle): string {
+  const sum = chain.reduce((total, link) => total + link.S, 0);
+  const over = periods > 1 ? ` over ${periods} rounds of ${secondsText(periodS)}` : ', the round';
+  return textTable(
+    [{ heading: 'this chain of acts leaves no slack' }, { heading: 's', align: 'right' }],
+    [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`in all${over}`, numberText(sum, 1)]],
+    style,
+  );
+}
+
+function improvements(schedule: ScheduleFound, style: TextStyle): string {
+  const best = schedule.improvements.slice(0, IMPROVEMENTS_SHOWN);
+  return textTable(
+    [{ heading: 'one second less at' }, { heading: 'more parts\nan hour', align: 'right' }],
+    best.map((item) => [item.element, numberText(item.partsPerHPerSecond, 3)]),
+    style,
+  );
+}

@@ -1,0 +1,53 @@
+/** A table in plain text: a line under the headings, no other rules; figures to the right. */
+import Table from 'cli-table3';
+import type { TextStyle } from './text-style.js';
+
+export interface TextColumn {
+  readonly heading: string;
+  /** Figures stand to the right; words to the left. */
+  readonly align?: 'left' | 'right';
+}
+
+const NO_RULES = {
+  top: '',
+  'top-mid': '',
+  'top-left': '',
+  'top-right': '',
+  bottom: '',
+  'bottom-mid': '',
+  'bottom-left': '',
+  'bottom-right': '',
+  left: '',
+  'left-mid': '',
+  mid: '',
+  'mid-mid': '',
+  right: '',
+  'right-mid': '',
+  middle: '  ',
+};
+
+/** @param rows one text a column; a heading may hold line breaks to stay narrow */
+export function textTable(
+  columns: readonly TextColumn[],
+  rows: readonly (readonly string[])[],
+  style: TextStyle,
+): string {
+  const widths = columns.map((column, i) => widest([column.heading, ...rows.map((row) => row[i] ?? '')]));
+  const table = new Table({
+    chars: NO_RULES,
+    style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0 },
+    colAligns: columns.map((column) => column.align ?? 'left'),
+  });
+  const rule = widths.map((width) => (style.ascii ? '-' : '─').repeat(width));
+  table.push(columns.map((column) => ({ content: column.heading, vAlign: 'bottom' as const })));
+  table.push(rule, ...rows.map((row) => [...row]));
+  return table
+    .toString()
+    .split('\n')
+    .map((line) => line.trimEnd())
+    .join('\n');
+}
+
+function widest(texts: readonly string[]): number {
+  return Math.max(1, ...texts.flatMap((text) => text.split('\n').map((line) => line.length)));
+}
