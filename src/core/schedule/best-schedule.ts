@@ -15,7 +15,7 @@ import type { Plan } from './plan.js';
 import { type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { searchOrder } from './search-order.js';
-import { type Goal, goalOf } from './weights.js';
+import { goalOf } from './weights.js';
 
 export interface ScheduleOptions {
   /** Parts in one period; not given = chosen. */
@@ -52,8 +52,8 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   const goal = goalOf(planned);
   const bound = rateBound(planned);
   const sets = partSets(planned, ways, goal, countLimits(planned, options));
-  if (sets.length === 0) return undecided(noSetText(planned, options), startedMs);
-  const run = searchSets(planned, goal, bound.found ? bound.valuePerS : null, sets, options, startedMs);
+  if (sets.length === 0) return undecided(noSetText(options), startedMs);
+  const run = searchSets(bound.found ? bound.valuePerS : null, sets, options, startedMs);
   const seconds = (Date.now() - startedMs) / 1000;
   const searched = { nodes: run.nodes, seconds };
   if (run.best === null) {
@@ -66,7 +66,7 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     };
   }
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
-  return describe(cell, planned, goal, run.best, bound.found ? bound : null, searched, notices, options);
+  return describe(cell, planned, run.best, bound.found ? bound : null, searched, notices, options);
 }
 
 interface SetBest {
@@ -108,8 +108,6 @@ function countLimits(
 }
 
 function searchSets(
-  cell: Cell,
-  goal: Goal,
   valueBound: number | null,
   sets: readonly PartSet[],
   options: ScheduleOptions,
@@ -149,7 +147,6 @@ function searchSets(
 function describe(
   cell: Cell,
   planned: Cell,
-  goal: Goal,
   best: SetBest,
   bound: RateBoundFound | null,
   searched: ScheduleFound['searched'],
@@ -188,7 +185,7 @@ function describe(
     improvements: options.improvements === false ? [] : improvementsOf(planned, plan, order),
     searched,
     assumptions,
-    warnings: warningsOf(cell, goal, best, bound),
+    warnings: warningsOf(cell, best, bound),
   };
 }
 
@@ -200,7 +197,7 @@ function unknownBound(plan: Plan, boundS: number): ScheduleFound['rateBoundPerH'
   return { total: Object.values(perPart).reduce((sum, rate) => sum + rate, 0), perPart, binding: [] };
 }
 
-function warningsOf(cell: Cell, goal: Goal, best: SetBest, bound: RateBoundFound | null): string[] {
+function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null): string[] {
   const warnings: string[] = [];
   for (const route of cell.routes) {
     if (best.set.plan.partsPerPeriod[route.part] === 0)
@@ -232,7 +229,7 @@ function assumptionsOf(cell: Cell, plan: Plan): string[] {
   return list;
 }
 
-function noSetText(cell: Cell, options: ScheduleOptions): string {
+function noSetText(options: ScheduleOptions): string {
   if (options.partsPerPeriod !== undefined || options.maxVisits !== undefined)
     return 'No set of parts keeps the asked parts per period and visits together with batches, occasional steps and mix.';
   return 'No set of parts of a workable size keeps the batches, the occasional steps and the mix together.';

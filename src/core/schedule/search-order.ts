@@ -2,7 +2,8 @@
  * The best repeating order of a plan, by depth-first branch and bound.
  *
  * Orders are built event by event after a fixed first one. Every prefix is a constraint graph whose least period is
- * found by parametric longest paths, warm-started from its parent: the arcs of the prefix, one arc from the last
+ * found by parametric longest paths, warm-started from its parent. A time is kept as the walk that gives it (its
+ * value and its count of period ends), so it stays a valid bound at every other period. The arcs are: the arcs of the prefix, one arc from the last
  * event back to the first that carries the least robot work still to do, and for every station with one end of its
  * process still open the earliest (or latest) moment at which the other end can come. A positive circuit raises the
  * period to its ratio; one whose periods sum to zero or less cuts the prefix. Children go in order of their bound.
@@ -129,6 +130,9 @@ function linkTable(visits: number, inside: number, batch: number, loaded: number
 
 const NONE = -1;
 
+/** Sweeps after which warm times that do not come to rest are given up for a run that watches for circuits. */
+const WARM_SWEEPS = 6;
+
 class OrderSearch {
   private readonly units: Units;
   private readonly n: number;
@@ -184,16 +188,32 @@ class OrderSearch {
   private readonly arcK: Int32Array;
   private arcs = 0;
   private readonly time: Float64Array;
+  /** Period ends on the walk that gives each time. */
+  private readonly ends: Int32Array;
+  /** The same at the longest period of interest: what is impossible there is cut before it is bounded. */
+  private readonly timeHigh: Float64Array;
+  private readonly endsHigh: Int32Array;
   private readonly by: Int32Array;
   private readonly mark: Int32Array;
   private readonly saved: Float64Array;
-  private readonly parentTimes: Float64Array;
+  private readonly savedEnds: Int32Array;
+  private readonly savedHigh: Float64Array;
+  private readonly savedEndsHigh: Int32Array;
   private readonly childBound: Float64Array;
   private readonly childEnd: Float64Array;
   private readonly childUnit: Int32Array;
   private readonly timedNodes: Int32Array;
+  /** The timed node from which each unit picks first, or NONE. */
+  private readonly timedPick: Int32Array;
 
   private bestS: number;
+  /** Best period for which `timeHigh` stands; period at which `time` stands. */
+  private highS = Number.POSITIVE_INFINITY;
+  private timesAtS = 0;
+  /** Robot time along the order from the first event to each position. */
+  private readonly chainS: Float64Array;
+  /** The greatest ratio of the circuits that one arc closes with the chain; Infinity where one is hopeless. */
+  private chainBoundS = 0;
   private best: EvaluatedOrder | null = null;
   private nodes = 0;
   private stopped = false;
@@ -234,6 +254,10 @@ class OrderSearch {
     this.undo = new Int32Array((this.length + 2) * 64);
     this.timed = Uint8Array.from(plan.nodes, (node) => Number(this.isLinked(node)));
     this.timedNodes = Int32Array.from(plan.nodes.flatMap((_, i) => (this.timed[i] ? [i] : [])));
+    this.timedPick = Int32Array.from(this.units.events, (list) => {
+      const event = plan.events[list[0]!]!;
+      return event.action === 'pick' && this.timed[event.from] ? event.from : NONE;
+    });
     this.links = plan.nodes.map((node, i) =>
       this.timed[i] ? ([linkTable(node.visits, 0, 1, 0), linkTable(node.visits, 1, 1, 0)] as const) : null,
     );
@@ -267,8 +291,16 @@ class OrderSearch {
     this.time = new Float64Array(this.positions);
     this.by = new Int32Array(this.positions);
     this.mark = new Int32Array(this.positions);
-    this.saved = new Float64Array((this.length + 1) * this.n * this.positions);
-    this.parentTimes = new Float64Array((this.length + 1) * this.positions);
+    this.chainS = new Float64Array(this.positions);
+    this.ends = new Int32Array(this.positions);
+    this.timeHigh = new Float64Array(this.positions);
+    this.endsHigh = new Int32Array(this.positions);
+    // One slot a child, and one for the parent, at every depth.
+    const slots = (this.length + 1) * (this.n + 1) * this.positions;
+    this.saved = new Float64Array(slots);
+    this.savedEnds = new Int32Array(slots);
+    this.savedHigh = new Float64Array(slots);
+    this.savedEndsHigh = new Int32Array(slots);
     this.childBound = new Float64Array((this.length + 1) * this.n);
     this.childEnd = new Float64Array((this.length + 1) * this.n);
     this.childUnit = new Int32Array((this.length + 1) * this.n);
@@ -282,8 +314,7 @@ class OrderSearch {
     }
     const undoMark = this.undoTop;
     if (this.append(this.first)) {
-      this.time.fill(Number.NEGATIVE_INFINITY);
-      this.time[0] = 0;
+      this.startAfresh();
       const bound = this.boundPrefix(this.rootBoundS);
       if (bound < this.bestS - PERIOD_TOLERANCE_S) this.descend(bound);
       this.removeLast(undoMark);
@@ -390,7 +421,7 @@ class OrderSearch {
     const events = this.units.events[unit]!;
     if (this.depth > 0) {
       const before = this.prefix[this.depth - 1]!;
-      this.addArc(this.top - 1, this.top, this.lastOwnS[before]! + this.wayBetween(before, unit), 0);
+      this.addStep(this.top, this.lastOwnS[before]! + this.wayBetween(before, unit));
     }
     this.prefix[this.depth] = unit;
     this.startOf[this.depth++] = this.top;
@@ -400,12 +431,7 @@ class OrderSearch {
       const event = this.plan.events[events[i]!]!;
       if (this.split && i > 0) {
         this.unitAt[this.top++] = unit;
-        this.addArc(
-          position,
-          position + 1,
-          this.timeOffsetS[events[i]!]! - this.timeOffsetS[events[i - 1]!]!,
-          0,
-        );
+        this.addStep(position + 1, this.timeOffsetS[events[i]!]! - this.timeOffsetS[events[i - 1]!]!);
         position++;
       }
       if (!this.takeFrom(event.from) || !this.putInto(event.to)) return false;
@@ -528,11 +554,26 @@ class OrderSearch {
   }
 
   private addArc(from: number, to: number, weight: number, periods: number): void {
+    if (to <= from) this.judgeBack(this.chainS[from]! - this.chainS[to]! + weight, periods);
     const a = this.arcs++;
     this.arcFrom[a] = from;
     this.arcTo[a] = to;
     this.arcW[a] = weight;
     this.arcK[a] = periods;
+  }
+
+  /** The robot's own chain: from the position before to `position`. */
+  private addStep(position: number, stepS: number): void {
+    this.chainS[position] = this.chainS[position - 1]! + stepS;
+    this.addArc(position - 1, position, stepS, 0);
+  }
+
+  /** An arc backwards closes a circuit with the robot's own chain; its ratio is a bound at once. */
+  private judgeBack(weight: number, periods: number): void {
+    if (periods > 0) {
+      const ratioS = weight / periods;
+      if (ratioS > this.chainBoundS) this.chainBoundS = ratioS;
+    } else if (weight > 1e-9 * (1 + this.rootBoundS)) this.chainBoundS = Number.POSITIVE_INFINITY;
   }
 
   /** Takes the last unit off again: counts, links and the arcs that came with it. */
@@ -562,21 +603,87 @@ class OrderSearch {
 
   // --- bounding -------------------------------------------------------------------------------------------------
 
-  /** Least period of the prefix from `fromS` up; Infinity when no period can mend it or the best is reached. */
+  /**
+   * Least period of the prefix from `fromS` up; Infinity when no period below the best can mend it. Leaves the times
+   * at that period (`time`) and at the longest period of interest (`timeHigh`).
+   */
   private boundPrefix(fromS: number): number {
     const own = this.arcs;
     this.addOpenArcs();
+    const hopeless = this.chainBoundS >= this.bestS - PERIOD_TOLERANCE_S;
+    const periodS = hopeless ? Number.POSITIVE_INFINITY : this.boundArcs(fromS);
+    this.arcs = own;
+    return periodS;
+  }
+
+  private boundArcs(fromS: number): number {
+    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+    if (limitS < Number.POSITIVE_INFINITY) {
+      const met = this.relax(this.timeHigh, this.endsHigh, limitS);
+      // A closed walk that is positive at the longest period of interest is so at every shorter one.
+      if (met === 1 && this.endsHigh[0]! >= 0) return Number.POSITIVE_INFINITY;
+      if (met !== 0) return this.boundAfresh(fromS);
+    }
     let periodS = fromS;
-    let warm = true;
+    if (this.chainBoundS > fromS + 1e-9 * (1 + fromS)) {
+      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.top);
+      this.time[0] = 0;
+      this.ends[0] = 0;
+      periodS = this.chainBoundS;
+    }
     for (;;) {
-      const circuit = this.relax(periodS, warm);
-      if (circuit === NONE) break;
-      if (circuit === -2) {
-        // Found in warm times, whose origin is not kept: run again from the first event alone.
-        warm = false;
-        continue;
+      const met = this.relax(this.time, this.ends, periodS);
+      if (met === 0) return periodS;
+      const ends = this.ends[0]!;
+      if (met === 1 && ends === 0) return Number.POSITIVE_INFINITY;
+      if (met === 2 || ends < 0) return this.boundAfresh(fromS);
+      const nextS = periodS + this.time[0]! / ends;
+      if (nextS >= limitS) return Number.POSITIVE_INFINITY;
+      // Walks through the first event hold that closed walk; at the new period start from plain ones.
+      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.top);
+      this.time[0] = 0;
+      this.ends[0] = 0;
+      periodS = nextS;
+    }
+  }
+
+  /** Times at a period longer by `byS`, along the same walks. */
+  private moveTo(time: Float64Array, ends: Int32Array, byS: number): void {
+    for (let i = 0; i < this.top; i++) time[i] = time[i]! - ends[i]! * byS;
+  }
+
+  /**
+   * Longest paths from the first event, from valid times on. Returns 0 when they stand, 1 when the first event would
+   * have to start after itself (time[0] > 0), 2 when they do not come to rest.
+   */
+  private relax(time: Float64Array, ends: Int32Array, periodS: number): 0 | 1 | 2 {
+    const { arcFrom, arcTo, arcW, arcK, arcs } = this;
+    const tolerance = 1e-9 * (1 + periodS);
+    for (let sweep = 0; sweep < WARM_SWEEPS; sweep++) {
+      let changed = false;
+      for (let a = 0; a < arcs; a++) {
+        const from = arcFrom[a]!;
+        const to = arcTo[a]!;
+        const reach = time[from]! + arcW[a]! - arcK[a]! * periodS;
+        if (reach > time[to]! + tolerance) {
+          time[to] = reach;
+          ends[to] = ends[from]! + arcK[a]!;
+          if (to === 0) return 1;
+          changed = true;
+        }
       }
-      warm = false;
+      if (!changed) return 0;
+    }
+    return 2;
+  }
+
+  /** The careful way: from no times at all, with the circuits themselves. Needed where longest waits take part. */
+  private boundAfresh(fromS: number): number {
+    if (this.isHopeless()) return Number.POSITIVE_INFINITY;
+    let periodS = fromS;
+    for (;;) {
+      const circuit = this.relaxAfresh(periodS);
+      if (circuit === NONE) break;
       let weight = 0;
       let periods = 0;
       let node = circuit;
@@ -586,43 +693,58 @@ class OrderSearch {
         periods += this.arcK[a]!;
         node = this.arcFrom[a]!;
       } while (node !== circuit);
-      if (periods <= 0) {
-        periodS = Number.POSITIVE_INFINITY;
-        break;
-      }
-      const next = weight / periods;
-      if (next >= this.bestS - PERIOD_TOLERANCE_S) {
-        periodS = Number.POSITIVE_INFINITY;
-        break;
-      }
-      if (next <= periodS) break;
-      periodS = next;
+      if (periods <= 0) return Number.POSITIVE_INFINITY;
+      const nextS = weight / periods;
+      if (nextS >= this.bestS - PERIOD_TOLERANCE_S) return Number.POSITIVE_INFINITY;
+      if (nextS <= periodS) break;
+      periodS = nextS;
     }
-    this.arcs = own;
+    // Walks valid at any period: what was found here, moved to the longest period of interest.
+    for (let i = 0; i < this.top; i++) {
+      this.timeHigh[i] = this.time[i]!;
+      this.endsHigh[i] = this.ends[i]!;
+    }
+    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+    if (limitS < Number.POSITIVE_INFINITY) this.moveTo(this.timeHigh, this.endsHigh, limitS - periodS);
     return periodS;
   }
 
-  /** Longest paths from the first event. Returns NONE, a node on a positive circuit, or -2 for one met while warm. */
-  private relax(periodS: number, warm: boolean): number {
-    const time = this.time;
+  /** A circuit that is positive at the longest period of interest and does not ask for a shorter one. */
+  private isHopeless(): boolean {
+    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+    if (limitS === Number.POSITIVE_INFINITY) return false;
+    const circuit = this.relaxAfresh(limitS);
+    if (circuit === NONE) return false;
+    let periods = 0;
+    let node = circuit;
+    do {
+      periods += this.arcK[this.by[node]!]!;
+      node = this.arcFrom[this.by[node]!]!;
+    } while (node !== circuit);
+    return periods >= 0;
+  }
+
+  /** Longest paths from the first event alone. Returns NONE, or a node on a positive circuit. */
+  private relaxAfresh(periodS: number): number {
+    const { time, ends } = this;
     const depth = this.top;
     const tolerance = 1e-9 * (1 + periodS);
-    if (!warm) {
-      time.fill(Number.NEGATIVE_INFINITY, 0, depth);
-      time[0] = 0;
-    }
+    time.fill(Number.NEGATIVE_INFINITY, 0, depth);
+    ends.fill(0, 0, depth);
+    time[0] = 0;
     this.by.fill(NONE, 0, depth);
     for (let sweep = 0; ; sweep++) {
       let changed = false;
       for (let a = 0; a < this.arcs; a++) {
-        const reach = time[this.arcFrom[a]!]! + this.arcW[a]! - this.arcK[a]! * periodS;
+        const from = this.arcFrom[a]!;
         const to = this.arcTo[a]!;
+        const reach = time[from]! + this.arcW[a]! - this.arcK[a]! * periodS;
         if (reach > time[to]! + tolerance) {
           time[to] = reach;
+          ends[to] = ends[from]! + this.arcK[a]!;
           this.by[to] = a;
           changed = true;
           if (to === 0) {
-            if (warm) return -2;
             const met = this.circuitFrom(0);
             if (met !== NONE) return met;
           }
@@ -630,12 +752,8 @@ class OrderSearch {
       }
       if (!changed) return NONE;
       if (sweep >= 2) {
-        if (warm) {
-          if (sweep > depth) return -2;
-        } else {
-          const met = this.anyCircuit();
-          if (met !== NONE) return met;
-        }
+        const met = this.anyCircuit();
+        if (met !== NONE) return met;
       }
     }
   }
@@ -781,6 +899,16 @@ class OrderSearch {
 
   // --- branching ------------------------------------------------------------------------------------------------
 
+  private startAfresh(): void {
+    for (const time of [this.time, this.timeHigh]) {
+      time.fill(Number.NEGATIVE_INFINITY);
+      time[0] = 0;
+    }
+    this.ends.fill(0);
+    this.endsHigh.fill(0);
+    this.highS = this.bestS;
+  }
+
   private descend(boundS: number): void {
     if (this.depth === this.length) {
       this.finish();
@@ -789,6 +917,7 @@ class OrderSearch {
     const depth = this.depth;
     const base = depth * this.n;
     const found = this.boundChildren(boundS, base);
+    const savedHighS = this.highS;
     for (let c = 0; c < found; c++) {
       const slot = base + c;
       const childS = this.childBound[slot]!;
@@ -801,9 +930,8 @@ class OrderSearch {
       const undoMark = this.undoTop;
       const arcMark = this.arcs;
       this.append(unit);
-      this.time.set(
-        this.saved.subarray((base + unit) * this.positions, (base + unit) * this.positions + this.top),
-      );
+      this.restore((depth * (this.n + 1) + unit) * this.positions);
+      this.highS = savedHighS;
       this.descend(childS);
       this.giveBack(unit);
       this.removeLast(undoMark);
@@ -811,15 +939,52 @@ class OrderSearch {
     }
   }
 
+  private keep(at: number): void {
+    for (let i = 0; i < this.top; i++) {
+      this.saved[at + i] = this.time[i]!;
+      this.savedEnds[at + i] = this.ends[i]!;
+      this.savedHigh[at + i] = this.timeHigh[i]!;
+      this.savedEndsHigh[at + i] = this.endsHigh[i]!;
+    }
+  }
+
+  private restore(at: number): void {
+    for (let i = 0; i < this.top; i++) {
+      this.time[i] = this.saved[at + i]!;
+      this.ends[i] = this.savedEnds[at + i]!;
+      this.timeHigh[i] = this.savedHigh[at + i]!;
+      this.endsHigh[i] = this.savedEndsHigh[at + i]!;
+    }
+  }
+
+  /** Brings the times of the longest period of interest down to the best found meanwhile. */
+  private lowerHigh(): void {
+    if (this.highS === this.bestS) return;
+    if (this.highS < Number.POSITIVE_INFINITY)
+      this.moveTo(this.timeHigh, this.endsHigh, this.bestS - this.highS);
+    else {
+      // Nothing was kept for an endless period: the times at the bound are walks as good as any.
+      for (let i = 0; i < this.top; i++) {
+        this.timeHigh[i] = this.time[i]!;
+        this.endsHigh[i] = this.ends[i]!;
+      }
+      this.moveTo(this.timeHigh, this.endsHigh, this.bestS - PERIOD_TOLERANCE_S - this.timesAtS);
+    }
+    this.highS = this.bestS;
+  }
+
   /** Bounds every unit that may come next; keeps those worth a look, sorted, and returns how many they are. */
   private boundChildren(boundS: number, base: number): number {
     const { depth, top } = this;
+    this.timesAtS = boundS;
+    this.lowerHigh();
     let found = 0;
-    // The parent's times are in this.time; children change them.
-    const keep = this.parentTimes;
-    for (let i = 0; i < top; i++) keep[depth * this.positions + i] = this.time[i]!;
+    const block = depth * (this.n + 1) * this.positions;
+    const parentAt = block + this.n * this.positions;
+    this.keep(parentAt);
     for (let unit = 0; unit < this.n; unit++) {
-      if (this.left[unit] === 0) continue;
+      if (this.left[unit] === 0 || this.isTooLate(unit, parentAt)) continue;
+      this.chainBoundS = 0;
       const undoMark = this.undoTop;
       const arcMark = this.arcs;
       if (!this.append(unit)) {
@@ -827,12 +992,17 @@ class OrderSearch {
         this.arcs = arcMark;
         continue;
       }
-      for (let i = 0; i < top; i++) this.time[i] = keep[depth * this.positions + i]!;
-      for (let i = top; i < this.top; i++) this.time[i] = Number.NEGATIVE_INFINITY;
+      const newTop = this.top;
+      this.top = top;
+      this.restore(parentAt);
+      this.top = newTop;
+      for (let i = top; i < newTop; i++) {
+        this.time[i] = Number.NEGATIVE_INFINITY;
+        this.timeHigh[i] = Number.NEGATIVE_INFINITY;
+      }
       const childS = this.boundPrefix(boundS);
       if (childS < this.bestS - PERIOD_TOLERANCE_S) {
-        const at = (base + unit) * this.positions;
-        for (let i = 0; i < this.top; i++) this.saved[at + i] = this.time[i]!;
+        this.keep(block + unit * this.positions);
         this.insertChild(base, found++, unit, childS, this.time[this.top - 1]! + this.restS(unit));
       }
       this.giveBack(unit);
@@ -841,6 +1011,43 @@ class OrderSearch {
     }
     this.countNodes(found);
     return found;
+  }
+
+  /**
+   * Quick test before anything is built: the unit's earliest start and the robot work after it pass the limit.
+   * `parentAt` is where the times of the prefix are kept.
+   */
+  private isTooLate(unit: number, parentAt: number): boolean {
+    const highS = this.bestS - PERIOD_TOLERANCE_S;
+    if (highS === Number.POSITIVE_INFINITY) return false;
+    const at = parentAt + this.top - 1;
+    if (this.savedEndsHigh[at]! < 0) return false;
+    const last = this.prefix[this.depth - 1]!;
+    let startS = this.savedHigh[at]! + this.lastOwnS[last]! + this.units.wayS[last * this.n + unit]!;
+    const node = this.timedPick[unit]!;
+    if (node !== NONE) startS = Math.max(startS, this.readyHighS(node, parentAt));
+    return startS + this.restAfterS(unit) > highS + 1e-9 * (1 + highS);
+  }
+
+  /** Earliest end of the process that the next pick at this node takes, where its place is in the prefix. */
+  private readyHighS(node: number, parentAt: number): number {
+    const picks = this.picksDone[node]!;
+    const places = this.placesDone[node]!;
+    if (places === 0) return Number.NEGATIVE_INFINITY;
+    const link = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!.byPick[picks]![0]!;
+    if (link.place >= places || link.lag !== 0) return Number.NEGATIVE_INFINITY;
+    const position = this.placeAt[this.nodeBase[node]! + link.place]!;
+    if (this.savedEndsHigh[parentAt + position]! < 0) return Number.NEGATIVE_INFINITY;
+    const place = this.placeEventAt(position, node);
+    const placedS =
+      this.savedHigh[parentAt + position]! + this.offsetS[place]! + this.plan.events[place]!.robotS;
+    return placedS + this.plan.nodes[node]!.processS;
+  }
+
+  /** Robot work from the start of a unit that comes next to the start of the next round. */
+  private restAfterS(unit: number): number {
+    if (this.table) return this.table.leastS[(this.tableState - this.table.stride[unit]!) * this.n + unit]!;
+    return this.looseRest - this.looseIn[unit]! + this.looseIn[this.first]!;
   }
 
   private insertChild(base: number, count: number, unit: number, boundS: number, endS: number): void {
