@@ -12,7 +12,7 @@ import { PROGRAM, programVersion } from './version.js';
 export function buildProgram(io: Io, ended: (code: ExitCode) => void = () => {}): Command {
   const program = quiet(new Command(PROGRAM), io)
     .description(
-      'Plans the rounds of one robot that tends several machines: the best repeating sequence, parts per hour and per\nshift, how many machines it can tend, and what interface boxes are worth against moving one harness.',
+      'Plans the rounds of one robot that tends several machines: the best repeating sequence, parts per hour and per shift, how many machines it can tend, and what interface boxes are worth against moving one harness.',
     )
     .version(programVersion(), '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print this help')
@@ -26,7 +26,7 @@ export function buildProgram(io: Io, ended: (code: ExitCode) => void = () => {})
 function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): Command {
   const command = quiet(new Command(spec.name), io)
     .summary(spec.summary)
-    .description(spec.summary)
+    .description(sentence(spec.summary))
     .helpOption('-h, --help', 'print this help')
     .addHelpText('after', examplesText(spec));
   if (spec.usage !== '') command.argument(spec.usage, spec.argument);
@@ -37,6 +37,10 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     const answer = await spec.run(argument, values, io);
     ended(deliver(spec.name, answer, values.json === true, io));
   });
+}
+
+function sentence(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
 /** Errors are thrown and printed in one place, in our own words; help goes where the caller says. */

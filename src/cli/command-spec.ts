@@ -10,7 +10,7 @@ export interface CommandSpec {
   readonly argument: string;
   readonly summary: string;
   readonly options: () => readonly Option[];
-  /** Command lines without the program's name, each of which runs as it stands on the demo cell in data/demo. */
+  /** Command lines without the program's name, each of which runs as it stands after `init my-cell`. */
   readonly examples: readonly string[];
   /** @param values values of the options by their camel-case names, checked */
   readonly run: (argument: string | undefined, values: OptionValues, io: Io) => Promise<Answer>;

@@ -50,11 +50,11 @@ function alternativesTable(result: CostCaseFound, style: TextStyle): string {
     [
       { heading: 'way' },
       right('boxes'),
-      right('spent at\nthe start'),
-      right('running cost\na year'),
-      right('present value\nof all costs'),
+      right('spent at\nstart'),
+      right('running\na year'),
+      right('all costs at\npresent value'),
       right('the same\na year'),
-      { heading: 'within\nbudget' },
+      { heading: 'in\nbudget' },
     ],
     result.alternatives.map((a) => [
       a.name,
@@ -208,7 +208,11 @@ function doubtText(result: CostCaseFound, style: TextStyle): string {
   );
   const money = (amount: number) => moneyText(Math.round(amount), result.currency);
   const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${numberText(100 * risk.probabilityPays, 1)} % of the trials; present value ${money(risk.npv.p50)} in the middle, ${money(risk.npv.p10)} to ${money(risk.npv.p90)} in eight of ten.`;
-  return `${table}\n${paragraph(text, style.columns)}`;
+  const own = result.riskOfChoice;
+  const chosen = own
+    ? ` The choice recommended above pays in ${numberText(100 * own.probabilityPays, 1)} % of them: ${money(own.npv.p50)} in the middle, ${money(own.npv.p10)} to ${money(own.npv.p90)} in eight of ten.`
+    : '';
+  return `${table}\n${paragraph(`${text}${chosen}`, style.columns)}`;
 }
 
 function unitText(item: string, value: number): string {

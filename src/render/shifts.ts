@@ -2,7 +2,7 @@
 import pc from 'picocolors';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
-import { countText, listText, moneyText, numberText } from './numbers.js';
+import { countText, moneyText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
 import { textTable } from './text-table.js';
@@ -14,8 +14,8 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
   if (result.patterns.length === 0)
     return `${paragraph(`The robot makes ${numberText(result.partsPerH.total!, 1)} parts an hour. No shifts are given; fill in shifts.csv for parts per shift.`, style.columns)}\n`;
   return [
-    `${shiftsAnswer(result, currency, style)}\n`,
-    `${paint.bold('The patterns side by side')}\n${patternTable(result.patterns, currency, style)}\n`,
+    `${shiftsAnswer(result, style)}\n`,
+    `${paint.bold(`The patterns side by side${currency === '' ? '' : ` (money in ${currency})`}`)}\n${patternTable(result.patterns, style)}\n`,
     ...result.patterns.map(
       (pattern) => `${paint.bold(`Where the parts go: ${pattern.pattern}`)}\n${waterfall(pattern, style)}\n`,
     ),
@@ -23,36 +23,34 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
 }
 
 /** The answer in plain sentences. */
-export function shiftsAnswer(result: ShiftPatterns, currency: string, style: TextStyle): string {
+export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
   const each = result.patterns.map(
     (p) =>
       `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours.`,
   );
   const { byParts, byLabourCostPerPart, byContribution } = result.best;
   const best = [
-    ...(byParts === null ? [] : [`most parts: ${byParts}`]),
-    ...(byLabourCostPerPart === null ? [] : [`least labour per part: ${byLabourCostPerPart}`]),
-    ...(byContribution === null ? [] : [`most contribution a week: ${byContribution}`]),
+    ...(byParts === null ? [] : [`parts: ${byParts}`]),
+    ...(byLabourCostPerPart === null ? [] : [`labour per part: ${byLabourCostPerPart}`]),
+    ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
   ];
   const lines = each.map((text) => paragraph(text, style.columns));
-  if (result.patterns.length > 1) lines.push(paragraph(`Best by ${listText(best)}.`, style.columns));
-  void currency;
+  if (result.patterns.length > 1) lines.push(paragraph(`Best by ${best.join('; by ')}.`, style.columns));
   return lines.join('\n');
 }
 
-function patternTable(patterns: readonly ShiftYield[], currency: string, style: TextStyle): string {
+function patternTable(patterns: readonly ShiftYield[], style: TextStyle): string {
   const money = (amount: number | null): string => (amount === null ? '-' : moneyText(amount));
-  const unit = currency === '' ? '' : ` ${currency}`;
   return textTable(
     [
       { heading: 'pattern' },
-      right('hours\na week'),
-      right('of them\nunmanned'),
-      right('good parts\na shift'),
-      right('good parts\na week'),
+      right('hours'),
+      right('un-\nmanned'),
+      right('parts\na shift'),
+      right('parts\na week'),
       right('ceiling\na week'),
-      right(`labour a\npart${unit}`),
-      right(`contribution\na week${unit}`),
+      right('labour\na part'),
+      right('contribution\na week'),
     ],
     patterns.map((p) => [
       p.pattern,

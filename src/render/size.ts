@@ -16,7 +16,10 @@ export function renderSize(result: SizeResult, currency: string, style: TextStyl
   if (result.recommended === null) return 'There is no number of machines for which a sequence was found.\n';
   return [
     `${sizeAnswer(result, style)}\n`,
-    section('Machine by machine', sizeTable(result, currency, style)),
+    section(
+      `Machine by machine${currency === '' ? '' : ` (money in ${currency})`}`,
+      sizeTable(result, style),
+    ),
     ...(result.closedForm === null
       ? []
       : [section('Parts an hour by the closed forms', formTable(result.closedForm, result.rows, style))]),
@@ -44,22 +47,21 @@ export function sizeAnswer(result: SizeResult, style: TextStyle): string {
   return lines.map((line) => paragraph(line, style.columns)).join('\n');
 }
 
-function sizeTable(result: SizeResult, currency: string, style: TextStyle): string {
+function sizeTable(result: SizeResult, style: TextStyle): string {
   const { rows } = result;
-  const unit = currency === '' ? '' : ` ${currency}`;
   const hasCost = rows.some((row) => row.costPerPart !== null);
   const hasContribution = rows.some((row) => row.contributionPerH !== null);
   const table = textTable(
     [
       right('machines'),
-      right('parts\nan hour'),
-      right('more than\nbefore'),
-      right('good parts\na shift'),
+      right('parts\nan h'),
+      right('more\nan h'),
+      right('parts\na shift'),
       right('robot\nbusy %'),
-      right('machines\nat work %'),
+      right('at\nwork %'),
       right('wait for\nrobot %'),
-      ...(hasCost ? [right(`cost a\npart${unit}`)] : []),
-      ...(hasContribution ? [right(`contribu-\ntion/h${unit}`)] : []),
+      ...(hasCost ? [right('cost a\npart')] : []),
+      ...(hasContribution ? [right('contribu-\ntion an h')] : []),
     ],
     rows.map((row) => [
       `${row.machines}${row.machines === result.recommended?.machines ? ' *' : '  '}`,

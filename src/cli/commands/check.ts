@@ -10,7 +10,7 @@ export const checkCommand: CommandSpec = {
   argument: 'folder that holds the tables of the cell',
   summary: 'read all tables of a cell and tell everything that is wrong with them',
   options: () => [],
-  examples: ['check data/demo'],
+  examples: ['check my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, ({ cell, complaints, inputs }) => ({
       exit: EXIT.done,

@@ -35,7 +35,7 @@ export const costcaseCommand: CommandSpec = {
       whole: true,
     }),
   ],
-  examples: ['costcase data/demo', 'costcase data/demo --changeovers 400'],
+  examples: ['costcase my-cell', 'costcase my-cell --changeovers 400'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>

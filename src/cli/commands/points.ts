@@ -11,7 +11,7 @@ export const pointsCommand: CommandSpec = {
   argument: 'folder that holds the tables of the cell',
   summary: 'count input and output points, boxes, supply current and cable losses of each machine',
   options: () => [],
-  examples: ['points data/demo'],
+  examples: ['points my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, (open) => {
       const { assumptions, warnings, ...fields } = points(open.cell);

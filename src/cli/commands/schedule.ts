@@ -39,7 +39,7 @@ export const scheduleCommand: CommandSpec = {
       },
     ),
   ],
-  examples: ['schedule data/demo', 'schedule data/demo --hands 2 --json'],
+  examples: ['schedule my-cell', 'schedule my-cell --hands 2 --json'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
       const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));

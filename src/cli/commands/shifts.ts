@@ -16,7 +16,7 @@ export const shiftsCommand: CommandSpec = {
   argument: 'folder that holds the tables of the cell',
   summary: 'run the best sequence through each shift pattern: parts per shift, losses, labour',
   options: () => [handsOption()],
-  examples: ['shifts data/demo'],
+  examples: ['shifts my-cell'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
       const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));

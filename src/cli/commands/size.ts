@@ -1,7 +1,5 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
 import type { Option } from 'commander';
-import type { Cell } from '../../core/model/cell.js';
-import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
 import { type SizeOptions, type SizeResult, sizeCell } from '../../core/size/size-cell.js';
 import { renderSize } from '../../render/size.js';
@@ -13,10 +11,8 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { handsOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
+import { sizeSearch } from '../size-search.js';
 import { UsageError } from '../usage-error.js';
-
-/** Nodes of each search: sizing needs some thirty of them. */
-const NODES_EACH = 60_000;
 
 /** Options that describe one machine and the robot where there is no folder: option, field, needed. */
 const FIGURES = [
@@ -53,7 +49,7 @@ export const sizeCommand: CommandSpec = {
     ...figureOptions(),
     handsOption(),
   ],
-  examples: ['size data/demo', 'size --cycle 240 --load 12 --unload 10 --travel 4 --max 8'],
+  examples: ['size my-cell', 'size --cycle 240 --load 12 --unload 10 --travel 4 --max 8'],
   run: async (folder, values, io) => {
     if (folder === undefined) return sizeByFigures(values, io);
     const surplus = FIGURES.filter(([name]) => numberOf(values, name) !== undefined);
@@ -107,7 +103,7 @@ function sizeByFigures(values: OptionValues, io: Io): Answer {
   const hands = numberOf(values, 'hands') === 2 ? 2 : 1;
   const identical = { ...Object.fromEntries(given), hands } as unknown as IdenticalMachines;
   const options = { identical, maxMachines: numberOf(values, 'max') ?? 8, ...waitOption(values) };
-  const result = withProgress(io, 'Adding machines', () => sizeCell(options, solve));
+  const result = withProgress(io, 'Adding machines', () => sizeCell(options, sizeSearch(null)));
   return answerOf(result, '', { inputs: [], assumptions: [], warnings: [] });
 }
 
@@ -121,7 +117,7 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
       ...waitOption(values),
       ...(most === undefined ? {} : { maxMachines: most }),
     };
-    const result = withProgress(io, 'Adding machines', () => sizeCell(options, solve));
+    const result = withProgress(io, 'Adding machines', () => sizeCell(options, sizeSearch(cell)));
     return answerOf(result, currencyOf(cell), {
       inputs: open.inputs,
       assumptions,
@@ -133,10 +129,6 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
 function waitOption(values: OptionValues): { maxWaitPct?: number } {
   const maxWaitPct = numberOf(values, 'maxWaitPct');
   return maxWaitPct === undefined ? {} : { maxWaitPct };
-}
-
-function solve(cell: Cell) {
-  return bestSchedule(cell, { improvements: false, nodeLimit: NODES_EACH });
 }
 
 function answerOf(

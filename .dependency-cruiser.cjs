@@ -1,0 +1,103 @@
+// Who may import whom, and why. Checked by `npm run layers`; tests/package/layers.test.ts makes sure that each rule bites.
+/** @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    {
+      name: 'no-circles',
+      comment: 'Two files that need each other cannot be understood, tested or moved alone.',
+      severity: 'error',
+      from: {},
+      to: { circular: true },
+    },
+    {
+      name: 'pure-layers-know-no-node',
+      comment: 'Core, tables and render run in a browser page as well: no file, process or terminal there.',
+      severity: 'error',
+      from: { path: '(^|/)src/(core|tables|render)/' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'core-stands-alone',
+      comment: 'The mathematics knows nothing of tables, files, texts or commands.',
+      severity: 'error',
+      from: { path: '(^|/)src/core/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/core/' },
+    },
+    {
+      name: 'core-packages',
+      comment: 'The core takes only packages that compute and run in a page.',
+      severity: 'error',
+      from: { path: '(^|/)src/core/' },
+      to: {
+        dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'],
+        pathNot: 'node_modules/(javascript-lp-solver|simple-statistics|pure-rand|temporal-polyfill)/',
+      },
+    },
+    {
+      name: 'model-is-lowest',
+      comment: 'The types of the cell are read by everything and read nothing but themselves.',
+      severity: 'error',
+      from: { path: '(^|/)src/core/model/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/core/model/' },
+    },
+    {
+      name: 'tables-on-core',
+      comment: 'Reading tables needs the types of the cell and nothing above.',
+      severity: 'error',
+      from: { path: '(^|/)src/tables/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables)/' },
+    },
+    {
+      name: 'render-on-results',
+      comment: 'A renderer turns a result into text; it reads no disk and starts no work.',
+      severity: 'error',
+      from: { path: '(^|/)src/render/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|render)/' },
+    },
+    {
+      name: 'render-computes-nothing',
+      comment: 'Renderers take the core\'s types and the lists of its model; a call into an algorithm would hide work.',
+      severity: 'error',
+      from: { path: '(^|/)src/render/' },
+      to: {
+        path: '(^|/)src/core/',
+        pathNot: '(^|/)src/core/model/',
+        dependencyTypesNot: ['type-only'],
+      },
+    },
+    {
+      name: 'files-below-cli',
+      comment: 'Reading and writing folders serves commands and pages alike.',
+      severity: 'error',
+      from: { path: '(^|/)src/files/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|files)/' },
+    },
+    {
+      name: 'workers-on-core',
+      comment: 'Worker threads run the core; they know nothing of tables, texts or commands.',
+      severity: 'error',
+      from: { path: '(^|/)src/workers/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|workers)/' },
+    },
+    {
+      name: 'nobody-needs-cli',
+      comment: 'Commands are the top: they put the layers together and nothing builds on them.',
+      severity: 'error',
+      from: { path: '(^|/)src/', pathNot: '(^|/)src/cli/' },
+      to: { path: '(^|/)src/cli/' },
+    },
+    {
+      name: 'library-is-pure',
+      comment: 'What `import … from "roundsman"` gives must run in a page.',
+      severity: 'error',
+      from: { path: '(^|/)src/index\\.ts$' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables)/' },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'node', 'default', 'types'] },
+  },
+};
