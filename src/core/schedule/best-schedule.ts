@@ -4,9 +4,8 @@
  */
 import type { Cell } from '../model/cell.js';
 import { checkSchedule } from './check-schedule.js';
-import { type PartSet, partMultiple, partSets } from './choose-counts.js';
+import { partMultiple, partSets } from './choose-counts.js';
 import { bottleneckOf, orderEvents, robotShare, stationShares, timedEvents } from './describe.js';
-import type { EvaluatedOrder } from './evaluate-order.js';
 import { explainInfeasible } from './explain-infeasible.js';
 import { improvementsOf } from './improvements.js';
 import { withMeanGauges } from './mean-gauges.js';
@@ -14,7 +13,7 @@ import { waysOf } from './paths.js';
 import type { Plan } from './plan.js';
 import { type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
-import { searchOrder } from './search-order.js';
+import { type SetBest, searchSets } from './search-sets.js';
 import { goalOf } from './weights.js';
 
 export interface ScheduleOptions {
@@ -53,7 +52,10 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   const bound = rateBound(planned);
   const sets = partSets(planned, ways, goal, countLimits(planned, options));
   if (sets.length === 0) return undecided(noSetText(options), startedMs);
-  const run = searchSets(bound.found ? bound.valuePerS : null, sets, options, startedMs);
+  const run = searchSets(bound.found ? bound.valuePerS : null, sets, {
+    nodes: options.nodeLimit ?? DEFAULT_NODES,
+    untilMs: startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000,
+  });
   const seconds = (Date.now() - startedMs) / 1000;
   const searched = { nodes: run.nodes, seconds };
   if (run.best === null) {
@@ -67,20 +69,6 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   }
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
   return describe(cell, planned, run.best, bound.found ? bound : null, searched, notices, options);
-}
-
-interface SetBest {
-  readonly set: PartSet;
-  readonly order: EvaluatedOrder;
-  readonly boundS: number;
-  readonly proven: boolean;
-}
-
-interface SearchRun {
-  readonly best: SetBest | null;
-  readonly nodes: number;
-  /** Every set was searched to the end. */
-  readonly complete: boolean;
 }
 
 function countLimits(
@@ -100,48 +88,11 @@ function countLimits(
     onePeriod * (onePeriod * 3 <= SEVERAL_PARTS_MOVES ? 3 : onePeriod * 2 <= SEVERAL_PARTS_MOVES ? 2 : 1);
   const asked = options.partsPerPeriod ?? 0;
   const mostSteps = Math.max(...cell.routes.map((r) => Math.max(1, r.steps.length - 2)));
-  const free = alternatives ? Math.max(12, 2 * stations, onePeriod) : several;
+  const free = alternatives ? Math.max(12, Math.min(4 * stations, 32), onePeriod) : several;
   return {
     maxVisits: options.maxVisits ?? Math.max(free, asked * mostSteps),
     partsPerPeriod: options.partsPerPeriod ?? null,
   };
-}
-
-function searchSets(
-  valueBound: number | null,
-  sets: readonly PartSet[],
-  options: ScheduleOptions,
-  startedMs: number,
-): SearchRun {
-  const untilMs = startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000;
-  let nodesLeft = options.nodeLimit ?? DEFAULT_NODES;
-  let nodes = 0;
-  let best: SetBest | null = null;
-  let complete = true;
-  for (const set of sets) {
-    const bestRate: number = best === null ? 0 : best.set.value / best.order.periodS;
-    // Within rounding of the bound on every policy: nothing better exists.
-    if (valueBound !== null && bestRate >= valueBound * (1 - 1e-9)) break;
-    const belowS: number = bestRate > 0 ? set.value / bestRate : Number.POSITIVE_INFINITY;
-    if (set.boundS >= belowS - 1e-9) continue;
-    if (nodesLeft <= 0 || Date.now() > untilMs) {
-      complete = false;
-      break;
-    }
-    const found = searchOrder(set.plan, { belowS, nodes: nodesLeft, untilMs });
-    nodes += found.nodes;
-    nodesLeft -= found.nodes;
-    if (!found.complete) complete = false;
-    if (found.best !== null) {
-      best = {
-        set,
-        order: found.best,
-        boundS: Math.min(found.boundS, found.best.periodS),
-        proven: found.complete,
-      };
-    }
-  }
-  return { best, nodes, complete };
 }
 
 function describe(

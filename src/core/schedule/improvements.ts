@@ -7,6 +7,7 @@ import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
 import { buildPlan, type Plan } from './plan.js';
 import type { Improvement } from './result.js';
 import { searchOrder } from './search-order.js';
+import { exchangeUnits } from './units.js';
 
 const NODES_EACH = 3000;
 const TIME_LIMIT_MS = 1500;
@@ -15,13 +16,14 @@ const TIME_LIMIT_MS = 1500;
 export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): Improvement[] {
   const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
   const untilMs = Date.now() + TIME_LIMIT_MS;
+  const exchanges = exchangeUnits(plan) !== null;
   const list: Improvement[] = [];
   for (const change of changesOf(cell, plan)) {
     const shorter = withChange(cell, plan, change);
     const same = evaluateOrder(shorter, found.order);
     let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
     if (Date.now() < untilMs) {
-      const better = searchOrder(shorter, { belowS: periodS, nodes: NODES_EACH, untilMs });
+      const better = searchOrder(shorter, { belowS: periodS, nodes: NODES_EACH, untilMs }, exchanges);
       if (better.best !== null) periodS = better.best.periodS;
     }
     const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;

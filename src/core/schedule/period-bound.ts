@@ -32,16 +32,24 @@ function robotBound(plan: Plan): number {
   return sum;
 }
 
-/** Robot time inside a run of events of one carry: the actions and the loaded ways between them. */
+/** Robot time inside a run of events that starts with empty hands: the actions and the ways between them. */
 export function ownTime(plan: Plan, events: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < events.length; i++) {
-    const event = plan.events[events[i]!]!;
-    sum += event.robotS;
-    if (i + 1 < events.length)
-      sum += plan.loadedS[event.station * plan.stations.length + plan.events[events[i + 1]!]!.station]!;
-  }
-  return sum;
+  const ways = insideWays(plan, events);
+  return events.reduce((sum, e, i) => sum + plan.events[e]!.robotS + (ways[i] ?? 0), 0);
+}
+
+/** Robot time between the events of a run that starts with empty hands, one fewer than events. */
+export function insideWays(plan: Plan, events: readonly number[]): number[] {
+  let inHand = 0;
+  return events.slice(0, -1).map((e, i) => {
+    const event = plan.events[e]!;
+    if (event.action === 'pick') inHand++;
+    if (event.action === 'place') inHand--;
+    const to = plan.events[events[i + 1]!]!.station;
+    if (event.station === to) return plan.hands === 2 ? plan.indexS : 0;
+    const pair = event.station * plan.stations.length + to;
+    return inHand > 0 ? plan.loadedS[pair]! : plan.emptyS[pair]!;
+  });
 }
 
 /** Least period by one station alone: parts take up its room from place to pick, with the quickest exchange. */

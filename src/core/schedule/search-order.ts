@@ -12,9 +12,10 @@
  */
 import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
 import { type FifoLink, fifoLinks } from './fifo-links.js';
-import { ownTime, stationBound } from './period-bound.js';
+import { stationBound } from './period-bound.js';
 import type { Plan } from './plan.js';
 import { type TourTable, tourTable } from './tour-table.js';
+import { exchangeUnits, moveUnits, type Units } from './units.js';
 
 export interface SearchLimits {
   /** Only orders with a period below this are of interest; Infinity for any. */
@@ -38,78 +39,16 @@ export interface SearchOutcome {
 /** Differences in a period below this are not told apart. */
 export const PERIOD_TOLERANCE_S = 1e-7;
 
-/** One unit of branching: a whole move with one hand, a single event with two. */
-interface Units {
-  /** Events of each unit. */
-  readonly events: readonly (readonly number[])[];
-  readonly counts: Int32Array;
-  readonly ownS: Float64Array;
-  /** Robot time from the end of one unit to the start of the next, at least. */
-  readonly wayS: Float64Array;
-  /** The same over any detour: a valid bound where the travel table breaks the triangle inequality. */
-  readonly shortestS: Float64Array;
-}
-
-export function searchOrder(plan: Plan, limits: SearchLimits): SearchOutcome {
-  return new OrderSearch(plan, limits).run();
-}
-
-function unitsOf(plan: Plan): Units {
-  const whole = plan.hands === 1;
-  const events = whole ? plan.carries.map((c) => c.events) : plan.events.map((_, index) => [index]);
-  const n = events.length;
-  const counts = Int32Array.from(events, (list) => plan.events[list[0]!]!.count);
-  const ownS = Float64Array.from(events, (list) => ownTime(plan, list));
-  const wayS = new Float64Array(n * n);
-  const stations = plan.stations.length;
-  for (let a = 0; a < n; a++) {
-    const from = plan.events[events[a]![events[a]!.length - 1]!]!.station;
-    for (let b = 0; b < n; b++) {
-      const to = plan.events[events[b]![0]!]!.station;
-      const pair = from * stations + to;
-      const emptyOrNot = whole ? plan.emptyS[pair]! : Math.min(plan.emptyS[pair]!, plan.loadedS[pair]!);
-      wayS[a * n + b] = from === to ? (whole ? 0 : plan.indexS) : emptyOrNot;
-    }
-  }
-  return { events, counts, ownS, wayS, shortestS: shortestWays(plan, events, whole) };
-}
-
-function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {
-  const stations = plan.stations.length;
-  const least = new Float64Array(stations * stations);
-  for (let i = 0; i < least.length; i++) least[i] = Math.min(plan.emptyS[i]!, plan.loadedS[i]!);
-  const used = [...new Set(events.flat().map((e) => plan.events[e]!.station))];
-  for (const via of used)
-    for (const a of used)
-      for (const b of used) {
-        const detour = least[a * stations + via]! + least[via * stations + b]!;
-        if (detour < least[a * stations + b]!) least[a * stations + b] = detour;
-      }
-  const n = events.length;
-  const ways = new Float64Array(n * n);
-  for (let a = 0; a < n; a++) {
-    const from = plan.events[events[a]![events[a]!.length - 1]!]!.station;
-    for (let b = 0; b < n; b++) {
-      const to = plan.events[events[b]![0]!]!.station;
-      // Between events at one station the hand may turn, or an event elsewhere may come in between.
-      ways[a * n + b] =
-        from === to
-          ? whole
-            ? 0
-            : Math.min(plan.indexS, detourAndBack(plan, least, from, used))
-          : least[from * stations + to]!;
-    }
-  }
-  return ways;
-}
-
-function detourAndBack(plan: Plan, least: Float64Array, station: number, used: readonly number[]): number {
-  const n = plan.stations.length;
-  return used.reduce(
-    (low, other) =>
-      other === station ? low : Math.min(low, least[station * n + other]! + least[other * n + station]!),
-    Number.POSITIVE_INFINITY,
-  );
+/**
+ * @param plan what the period has to do
+ * @param limits when to stop, and which periods are of interest
+ * @param exchanges search only orders in which every machine is emptied and filled in one go (fewer, often the best;
+ *   then `complete` speaks of those orders alone)
+ */
+export function searchOrder(plan: Plan, limits: SearchLimits, exchanges = false): SearchOutcome {
+  const units = exchanges ? exchangeUnits(plan) : moveUnits(plan);
+  if (units === null) return { best: null, boundS: 0, complete: false, nodes: 0 };
+  return new OrderSearch(plan, limits, units).run();
 }
 
 /** Links of a node by place and by pick, for one start state. */
@@ -134,7 +73,6 @@ const NONE = -1;
 const WARM_SWEEPS = 6;
 
 class OrderSearch {
-  private readonly units: Units;
   private readonly n: number;
   private readonly length: number;
   /** With longest waits a robot may do well to wait with a part in hand: then each event is a position of its own. */
@@ -223,8 +161,8 @@ class OrderSearch {
   constructor(
     private readonly plan: Plan,
     private readonly limits: SearchLimits,
+    private readonly units: Units,
   ) {
-    this.units = unitsOf(plan);
     this.n = this.units.events.length;
     this.length = this.units.counts.reduce((sum, c) => sum + c, 0);
     this.split = plan.nodes.some((node) => node.maxWaitS !== null);
@@ -272,8 +210,7 @@ class OrderSearch {
     this.placeAt = new Int32Array(base);
     this.pickAt = new Int32Array(base);
 
-    this.timeOffsetS = new Float64Array(plan.events.length);
-    for (const list of this.units.events) this.fillOffsets(list);
+    this.timeOffsetS = units.offsetS;
     this.offsetS = this.split ? new Float64Array(plan.events.length) : this.timeOffsetS;
     this.placeUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.to === node));
     const pickUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.from === node));
@@ -332,18 +269,6 @@ class OrderSearch {
     if (node.kind !== 'inside' || node.batch > 1) return false;
     if (this.plan.rooms[node.room]!.capacity !== 1) return false;
     return node.processS > 0 || node.maxWaitS !== null;
-  }
-
-  private fillOffsets(list: readonly number[]): void {
-    let at = 0;
-    for (let i = 0; i < list.length; i++) {
-      const event = this.plan.events[list[i]!]!;
-      this.timeOffsetS[list[i]!] = at;
-      at += event.robotS;
-      const next = list[i + 1];
-      if (next !== undefined)
-        at += this.plan.loadedS[event.station * this.plan.stations.length + this.plan.events[next]!.station]!;
-    }
   }
 
   private unitsThat(test: (event: Plan['events'][number]) => boolean): number[] {
@@ -447,7 +372,7 @@ class OrderSearch {
   }
 
   private wayBetween(before: number, unit: number): number {
-    if (this.plan.hands === 1) return this.units.wayS[before * this.n + unit]!;
+    if (this.units.whole) return this.units.wayS[before * this.n + unit]!;
     const from = this.plan.events[before]!.station;
     const to = this.plan.events[unit]!.station;
     if (from === to) return this.plan.indexS;

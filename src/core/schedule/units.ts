@@ -1,0 +1,127 @@
+/**
+ * Units of branching: what the search puts in order as one. With one hand a whole move (pick, holds, place), with two
+ * hands a single event. Exchanges are larger units for independent machines: empty the machine and fill it again in
+ * one go, which leaves far fewer orders.
+ */
+import { insideWays } from './period-bound.js';
+import type { Plan } from './plan.js';
+
+export interface Units {
+  /** Each unit begins and ends with empty hands. */
+  readonly whole: boolean;
+  /** Events of each unit. */
+  readonly events: readonly (readonly number[])[];
+  readonly counts: Int32Array;
+  /** Robot time inside each unit. */
+  readonly ownS: Float64Array;
+  /** By event: robot time from the start of its unit. */
+  readonly offsetS: Float64Array;
+  /** Robot time from the end of one unit to the start of the next, at least. */
+  readonly wayS: Float64Array;
+  /** The same over any detour: a valid bound where the travel table breaks the triangle inequality. */
+  readonly shortestS: Float64Array;
+}
+
+/** Every order of the plan is an order of these. */
+export function moveUnits(plan: Plan): Units {
+  const whole = plan.hands === 1;
+  return toUnits(
+    plan,
+    whole ? plan.carries.map((c) => c.events) : plan.events.map((_, index) => [index]),
+    whole,
+  );
+}
+
+/**
+ * One unit a machine: with one hand its part is carried off and the next one fetched; with two hands the next part is
+ * brought along and swapped in. Null where the plan is not made of independent machines of capacity 1.
+ */
+export function exchangeUnits(plan: Plan): Units | null {
+  const units: number[][] = [];
+  for (const [node, spec] of plan.nodes.entries()) {
+    if (spec.kind !== 'inside') continue;
+    const into = plan.carries.filter((c) => plan.events[c.events[c.events.length - 1]!]!.to === node);
+    const out = plan.carries.filter((c) => plan.events[c.events[0]!]!.from === node);
+    const alone = plan.nodes.every((other, i) => i === node || other.room !== spec.room);
+    if (
+      into.length !== 1 ||
+      out.length !== 1 ||
+      !alone ||
+      spec.batch > 1 ||
+      plan.rooms[spec.room]!.capacity !== 1
+    )
+      return null;
+    const [bring, take] = [into[0]!.events, out[0]!.events];
+    if (plan.nodes[plan.events[bring[0]!]!.from]!.kind !== 'source') return null;
+    if (plan.nodes[plan.events[take[take.length - 1]!]!.to]!.kind !== 'sink') return null;
+    const swap = [...bring.slice(0, -1), take[0]!, bring[bring.length - 1]!, ...take.slice(1)];
+    units.push(plan.hands === 1 ? [...take, ...bring] : swap);
+  }
+  return units.length === 0 ? null : toUnits(plan, units, true);
+}
+
+function toUnits(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Units {
+  const n = events.length;
+  const counts = Int32Array.from(events, (list) => plan.events[list[0]!]!.count);
+  const ownS = new Float64Array(n);
+  const offsetS = new Float64Array(plan.events.length);
+  for (const [u, list] of events.entries()) {
+    const ways = insideWays(plan, list);
+    let at = 0;
+    for (const [i, e] of list.entries()) {
+      offsetS[e] = at;
+      at += plan.events[e]!.robotS + (ways[i] ?? 0);
+    }
+    ownS[u] = at;
+  }
+  const wayS = new Float64Array(n * n);
+  const stations = plan.stations.length;
+  for (let a = 0; a < n; a++) {
+    const from = plan.events[events[a]![events[a]!.length - 1]!]!.station;
+    for (let b = 0; b < n; b++) {
+      const to = plan.events[events[b]![0]!]!.station;
+      const pair = from * stations + to;
+      const emptyOrNot = whole ? plan.emptyS[pair]! : Math.min(plan.emptyS[pair]!, plan.loadedS[pair]!);
+      wayS[a * n + b] = from === to ? (plan.hands === 1 ? 0 : plan.indexS) : emptyOrNot;
+    }
+  }
+  return { whole, events, counts, ownS, offsetS, wayS, shortestS: shortestWays(plan, events, whole) };
+}
+
+function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {
+  const stations = plan.stations.length;
+  const least = new Float64Array(stations * stations);
+  for (let i = 0; i < least.length; i++) least[i] = Math.min(plan.emptyS[i]!, plan.loadedS[i]!);
+  const used = [...new Set(events.flat().map((e) => plan.events[e]!.station))];
+  for (const via of used)
+    for (const a of used)
+      for (const b of used) {
+        const detour = least[a * stations + via]! + least[via * stations + b]!;
+        if (detour < least[a * stations + b]!) least[a * stations + b] = detour;
+      }
+  const n = events.length;
+  const ways = new Float64Array(n * n);
+  for (let a = 0; a < n; a++) {
+    const from = plan.events[events[a]![events[a]!.length - 1]!]!.station;
+    for (let b = 0; b < n; b++) {
+      const to = plan.events[events[b]![0]!]!.station;
+      // Between events at one station the hand may turn, or an event elsewhere may come in between.
+      ways[a * n + b] =
+        from === to
+          ? whole && plan.hands === 1
+            ? 0
+            : Math.min(plan.indexS, detourAndBack(plan, least, from, used))
+          : least[from * stations + to]!;
+    }
+  }
+  return ways;
+}
+
+function detourAndBack(plan: Plan, least: Float64Array, station: number, used: readonly number[]): number {
+  const n = plan.stations.length;
+  return used.reduce(
+    (low, other) =>
+      other === station ? low : Math.min(low, least[station * n + other]! + least[other * n + station]!),
+    Number.POSITIVE_INFINITY,
+  );
+}
