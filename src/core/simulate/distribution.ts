@@ -2,10 +2,9 @@
  * Distributions of times: each knows its mean, its variance and its quantile function. A time is drawn as the quantile
  * of one uniform number, so that streams stay in step between compared cells whatever the distribution.
  *
- * Parameters, mean first, in the unit of the element:
- * constant mean; exponential mean; gamma mean, standard deviation; erlang mean, stages; lognormal mean, standard
- * deviation; weibull mean, shape; triangular and pert: mean, low, high, or low, most likely, high in rising order (the
- * mean lies above the low value, so the two ways cannot be mixed up); readings: all readings, each as likely.
+ * Parameters, in the unit of the element, as the tables list them: constant value; exponential mean; gamma mean, shape;
+ * erlang mean, stages; lognormal mean, standard deviation; weibull mean, shape; triangular and pert most likely, lowest,
+ * highest; readings all readings, each as likely.
  * The pert distribution is the beta distribution with mean (low + 4 likely + high) / 6 and shape sum 6 (Malcolm et
  * al., Operations Research 7, 1959, in its usual modern form).
  */
@@ -34,7 +33,7 @@ export interface TimeDistribution {
 export function timeDistribution(name: DistributionName, parameters: readonly number[]): TimeDistribution {
   for (const value of parameters)
     if (!Number.isFinite(value) || value < 0)
-      throw new RangeError(`a ${name} distribution takes numbers of 0 or more, found ${value}`);
+      throw new RangeError(`${article(name)} distribution takes numbers of 0 or more, found ${value}`);
   const [a, b, c] = parameters;
   switch (name) {
     case 'constant':
@@ -42,9 +41,9 @@ export function timeDistribution(name: DistributionName, parameters: readonly nu
     case 'exponential':
       return exponential(positive(name, 'the mean', a));
     case 'gamma':
-      return gammaBySpread(positive(name, 'the mean', a), needed(name, 'the standard deviation', b));
+      return gamma('gamma', positive(name, 'the mean', a), positive(name, 'the shape', b));
     case 'erlang':
-      return gammaByShape('erlang', positive(name, 'the mean', a), stages(b));
+      return gamma('erlang', positive(name, 'the mean', a), stages(b));
     case 'lognormal':
       return lognormal(positive(name, 'the mean', a), needed(name, 'the standard deviation', b));
     case 'weibull':
@@ -58,14 +57,18 @@ export function timeDistribution(name: DistributionName, parameters: readonly nu
   }
 }
 
+function article(name: string): string {
+  return /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`;
+}
+
 function needed(name: string, what: string, value: number | undefined): number {
-  if (value === undefined) throw new RangeError(`a ${name} distribution needs ${what}`);
+  if (value === undefined) throw new RangeError(`${article(name)} distribution needs ${what}`);
   return value;
 }
 
 function positive(name: string, what: string, value: number | undefined): number {
   const given = needed(name, what, value);
-  if (given === 0) throw new RangeError(`a ${name} distribution needs ${what} above 0, found 0`);
+  if (given === 0) throw new RangeError(`${article(name)} distribution needs ${what} above 0, found 0`);
   return given;
 }
 
@@ -76,24 +79,19 @@ function stages(value: number | undefined): number {
   return k;
 }
 
-/** Low, most likely, high; from these in rising order, or from mean, low, high. */
+/** Lowest, most likely, highest, given as most likely, lowest, highest. */
 function threePoints(
   name: 'triangular' | 'pert',
-  a: number | undefined,
-  b: number | undefined,
-  c: number | undefined,
+  likely: number | undefined,
+  low: number | undefined,
+  high: number | undefined,
 ): [DistributionName, number, number, number] {
-  const first = needed(name, 'three values: mean, low, high', a);
-  const second = needed(name, 'three values: mean, low, high', b);
-  const third = needed(name, 'three values: mean, low, high', c);
-  if (first <= second && second <= third) return [name, first, second, third];
-  const likely = name === 'pert' ? (6 * first - second - third) / 4 : 3 * first - second - third;
-  const slack = 1e-9 * third;
-  if (second <= third && likely >= second - slack && likely <= third + slack)
-    return [name, second, Math.min(third, Math.max(second, likely)), third];
+  const middle = needed(name, 'the most likely value', likely);
+  const least = needed(name, 'the lowest value', low);
+  const most = needed(name, 'the highest value', high);
+  if (least <= middle && middle <= most) return [name, least, middle, most];
   throw new RangeError(
-    `a ${name} distribution takes mean, low, high, or low, most likely, high in rising order; ` +
-      `${first}, ${second}, ${third} is neither`,
+    `a ${name} distribution has its most likely value between the lowest and the highest; found ${middle}, ${least}, ${most}`,
   );
 }
 
@@ -105,12 +103,7 @@ function exponential(mean: number): TimeDistribution {
   return { name: 'exponential', mean, variance: mean * mean, quantile: (u) => -mean * Math.log(1 - u) };
 }
 
-function gammaBySpread(mean: number, sd: number): TimeDistribution {
-  if (sd === 0) return { ...constant(mean), name: 'gamma' };
-  return gammaByShape('gamma', mean, (mean / sd) ** 2);
-}
-
-function gammaByShape(name: 'gamma' | 'erlang', mean: number, shape: number): TimeDistribution {
+function gamma(name: 'gamma' | 'erlang', mean: number, shape: number): TimeDistribution {
   const scale = mean / shape;
   const standard = tabulateQuantile((u) => gammaQuantile(u, shape));
   return { name, mean, variance: (mean * mean) / shape, quantile: (u) => scale * standard(u) };

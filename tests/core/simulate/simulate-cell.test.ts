@@ -1,0 +1,164 @@
+/** The whole simulation: estimates, half-width, losses, comparison, stopping. */
+import { describe, expect, it } from 'vitest';
+import type { Cell } from '../../../src/core/model/cell.js';
+import { compareSimulations } from '../../../src/core/simulate/compare-simulations.js';
+import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
+import type { SimulateOptions } from '../../../src/core/simulate/simulation-options.js';
+import { likeMachines, ROBOT } from './cells.js';
+
+const CELL: Cell = {
+  ...likeMachines(4, 240, 24),
+  stations: likeMachines(4, 240, 24).stations.map((s) =>
+    s.kind === 'machine'
+      ? { ...s, mtbfH: 8, mttrMin: 12 }
+      : s.kind === 'infeed'
+        ? { ...s, capacityParts: 60 }
+        : s,
+  ),
+  robot: { ...ROBOT, travelS: 4, attendedSpeedPct: 50 },
+  parts: [{ part: 'cap', contribution: 3, perShift: null, ratio: null, yieldPct: 97 }],
+  stops: [{ station: 'mill_1', name: 'tool', everyParts: 40, everyH: null, minutes: 6, operator: true }],
+  variation: [
+    { station: '*', element: 'cycle', distribution: 'lognormal', parameters: [240, 25] },
+    { station: '*', element: 'response', distribution: 'exponential', parameters: [3] },
+  ],
+};
+
+const OPTIONS: SimulateOptions = { hours: 40, replications: 8, seed: 5 };
+
+const WEEK = [
+  { startS: 0, endS: 8 * 3600, attended: true, shift: 'day' },
+  { startS: 8 * 3600, endS: 16 * 3600, attended: false, shift: 'night' },
+];
+
+describe('a simulation', () => {
+  it('has the estimates, and its parts add up', async () => {
+    const r = await simulateCell(CELL, OPTIONS);
+    expect(r.replications).toBe(8);
+    expect(r.horizonH).toBe(40);
+    expect(r.shifts).toBe(5);
+    expect(r.complete).toBe(true);
+    const total = r.partsPerShift.total!;
+    expect(total.p10).toBeLessThanOrEqual(total.p50);
+    expect(total.p50).toBeLessThanOrEqual(total.p90);
+    expect(total.ciLow!).toBeLessThan(total.mean);
+    expect(r.partsPerShift.cap!.mean).toBe(total.mean);
+    const robot = r.robot;
+    expect(robot.utilizationPct.mean + robot.waitPct.mean).toBeCloseTo(100, 6);
+    for (const s of r.stations) {
+      const parts =
+        s.processingPct.mean +
+        s.handlingPct.mean +
+        s.partLoadedPct.mean +
+        s.waitRobotPct.mean +
+        s.emptyPct.mean +
+        s.downWaitPct.mean +
+        s.downRepairPct.mean +
+        s.plannedStopWaitPct.mean +
+        s.plannedStopPct.mean;
+      expect(parts).toBeCloseTo(100, 6);
+    }
+    expect(r.scrapPerShift.mean / (total.mean + r.scrapPerShift.mean)).toBeCloseTo(0.03, 2);
+    expect(JSON.parse(JSON.stringify(r))).toEqual(r);
+  });
+
+  it('the losses by cause lead from the ceiling to the yield', async () => {
+    const r = await simulateCell(CELL, { ...OPTIONS, openSpans: WEEK });
+    const lost = r.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
+    expect(r.ceilingPerShift! - lost).toBeCloseTo(r.partsPerShift.total!.mean, 6);
+    expect(r.losses.map((l) => l.cause)).toEqual([
+      'robot: handling, travel and waiting for it',
+      'scatter of times',
+      'random stops and their repair',
+      'planned stops and racks',
+      "operator's response time",
+      'no operator there (unattended hours and breaks)',
+      'reduced speed in attended hours',
+      'scrap',
+    ]);
+    // Machines that never wait: 8 hours of four cycles of 240 s.
+    expect(r.ceilingPerShift!).toBeCloseTo((4 * 8 * 3600) / 240, 0);
+  });
+
+  it('goes on until the half-width is reached, or says that it was not', async () => {
+    const wide = await simulateCell(CELL, { hours: 16, halfWidthPct: 2, losses: false });
+    expect(wide.halfWidthReached).toBe(true);
+    expect(wide.halfWidthPct!).toBeLessThanOrEqual(2);
+    expect(wide.replications % 10).toBe(0);
+    const narrow = await simulateCell(CELL, {
+      hours: 16,
+      halfWidthPct: 0.01,
+      replications: 10,
+      losses: false,
+    });
+    expect(narrow.halfWidthReached).toBe(false);
+    expect(narrow.warnings.join()).toContain('The asked half-width was not reached');
+  });
+
+  it('stops on a signal with what is done, marked incomplete', async () => {
+    const signal = { aborted: false };
+    const seen: number[] = [];
+    const r = await simulateCell(
+      CELL,
+      { ...OPTIONS, replications: 50 },
+      {
+        signal,
+        onProgress: (done) => {
+          seen.push(done);
+          if (done === 3) signal.aborted = true;
+        },
+      },
+    );
+    expect(seen).toEqual([1, 2, 3]);
+    expect(r.replications).toBe(3);
+    expect(r.complete).toBe(false);
+    expect(r.losses).toEqual([]);
+  });
+
+  it('options outside their range are refused in words', async () => {
+    await expect(simulateCell(CELL, { hours: 0 })).rejects.toThrow('the hours to simulate must be above 0');
+    await expect(simulateCell(CELL, { replications: 1.5 })).rejects.toThrow(
+      'replications must be a whole number',
+    );
+    await expect(simulateCell(CELL, { dispatch: 'order' })).rejects.toThrow(
+      'the simulation needs a schedule',
+    );
+    await expect(simulateCell(CELL, { openSpans: [{ startS: 5, endS: 5, attended: true }] })).rejects.toThrow(
+      'open span 1 must start after the one before and end after its start',
+    );
+  });
+});
+
+describe('a comparison', () => {
+  it('shows a difference only where there is one', async () => {
+    const faster: Cell = { ...CELL, robot: { ...CELL.robot, travelS: 2 } };
+    const c = await compareSimulations([
+      { name: 'now', cell: CELL, options: OPTIONS },
+      { name: 'same', cell: { ...CELL }, options: OPTIONS },
+      { name: 'faster', cell: faster, options: OPTIONS },
+    ]);
+    expect(c.best).toBe('faster');
+    const [now] = c.differences.filter((d) => d.b === 'now');
+    expect(now!.shown).toBe(true);
+    expect(now!.partsPerShift.mean).toBeGreaterThan(0);
+    const again = await compareSimulations([
+      { name: 'now', cell: CELL, options: OPTIONS },
+      { name: 'same', cell: { ...CELL }, options: OPTIONS },
+    ]);
+    expect(again.differences[0]!.shown).toBe(false);
+    expect(again.differences[0]!.partsPerShift).toEqual({ mean: 0, ciLow: 0, ciHigh: 0 });
+  });
+
+  it('common luck narrows the difference', async () => {
+    const faster: Cell = { ...CELL, robot: { ...CELL.robot, travelS: 3.9 } };
+    const spread = async (seed: number): Promise<number> => {
+      const c = await compareSimulations([
+        { name: 'now', cell: CELL, options: { ...OPTIONS, replications: 20, losses: false } },
+        { name: 'other', cell: faster, options: { ...OPTIONS, replications: 20, losses: false, seed } },
+      ]);
+      const d = c.differences[0]!.partsPerShift;
+      return d.ciHigh! - d.ciLow!;
+    };
+    expect(await spread(5)).toBeLessThan(0.8 * (await spread(6)));
+  });
+});
