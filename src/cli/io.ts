@@ -16,7 +16,8 @@ export interface Io {
   readonly platform: string;
 }
 
-const LEAST_COLUMNS = 60;
+/** Tables do not become narrower than this. */
+const LEAST_COLUMNS = 72;
 const PIPED_COLUMNS = 80;
 const MOST_COLUMNS = 160;
 

@@ -1,6 +1,7 @@
 /** Runs one command line from start to end; whatever happens, it ends in a sentence and an exit status. */
 import { CommanderError } from 'commander';
 import { WriteError } from '../files/write-error.js';
+import { visibleText } from '../render/visible-text.js';
 import { buildProgram } from './build-program.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
@@ -29,7 +30,7 @@ function endWith(error: unknown, args: readonly string[], io: Io): ExitCode {
     return EXIT.wrongUse;
   }
   if (error instanceof WriteError) {
-    io.stderr(`${error.message}.\n`);
+    io.stderr(`${visibleText(error.message)}.\n`);
     return EXIT.wrongInput;
   }
   io.stderr(faultText(error));
@@ -43,14 +44,14 @@ function endOfParsing(error: CommanderError, args: readonly string[], io: Io): E
   const command =
     args[0] !== undefined && /^[a-z]+$/.test(args[0]) && error.code !== 'commander.unknownCommand';
   const help = command ? `${PROGRAM} ${args[0]} --help` : `${PROGRAM} --help`;
-  io.stderr(`${usageText(error)}\n\`${help}\` tells what there is.\n`);
+  io.stderr(`${visibleText(usageText(error))}\n\`${help}\` tells what there is.\n`);
   return EXIT.wrongUse;
 }
 
 /** A fault of the program itself: no trace, but enough to report it by. */
 function faultText(error: unknown): string {
   const message = error instanceof Error ? error.message : String(error);
-  return `The program met a fault of its own and stopped: ${message.replace(/\.?$/, '.')}
+  return `The program met a fault of its own and stopped: ${visibleText(message).replace(/\.?$/, '.')}
 Your tables are untouched. Please report this sentence, the command and the tables to the makers of ${PROGRAM} ${programVersion()} (Node ${process.version}).
 `;
 }

@@ -10,6 +10,8 @@ import { type RobotStretch, robotStretches } from './robot-stretches.js';
 import { type StationState, type StationStretch, stateAt, stationStretches } from './station-stretches.js';
 import type { TextStyle } from './text-style.js';
 
+/** Stands for a space at which a line must not break. */
+const KEPT_SPACE = '\u0001';
 const LEAST_BAR = 4;
 const MOST_BAR = 12;
 const LEAST_ROBOT = 20;
@@ -95,14 +97,13 @@ function chartLines(schedule: ScheduleFound, { stepS, robotWidth }: Layout): Lin
     carryOverS = null;
     const count = Math.max(1, Math.round((stretch.endS - startS) / stepS));
     for (let i = 0; i < count; i++) {
-      const middleS = startS + ((i + 0.5) * (stretch.endS - startS)) / count;
+      // A single line stands for the action itself, not for the way there.
+      const middleS =
+        count === 1
+          ? (stretch.startS + stretch.endS) / 2
+          : startS + ((i + 0.5) * (stretch.endS - startS)) / count;
       const robot = i === 0 ? cut(robotText(stretch), robotWidth) : '';
-      lines.push({
-        startS: i === 0 ? startS : null,
-        middleS: i === 0 ? (stretch.startS + stretch.endS) / 2 : middleS,
-        robot,
-        what: stretch.what,
-      });
+      lines.push({ startS: i === 0 ? startS : null, middleS, robot, what: stretch.what });
     }
   }
   return lines;
@@ -116,8 +117,10 @@ function robotText(stretch: RobotStretch): string {
   return `${number} ${stretch.what} ${stretch.part}, ${stretch.station}`;
 }
 
+/** Cut in the middle: names often differ at their ends. */
 function cut(text: string, width: number): string {
-  return text.length <= width ? text : `${text.slice(0, width - 1)}~`;
+  const tail = Math.floor(width / 3);
+  return text.length <= width ? text : `${text.slice(0, width - tail - 1)}~${text.slice(-tail)}`;
 }
 
 const SIGNS: Readonly<Record<StationState, readonly [unicode: string, ascii: string]>> = {
@@ -164,11 +167,11 @@ function headingLine({ timeWidth, robotWidth, barWidth, headings }: Layout, styl
 function legend(stations: readonly string[], layout: Layout, style: TextStyle): string {
   const sign = (state: StationState) => SIGNS[state][style.ascii ? 1 : 0].repeat(2);
   const letters = stations.flatMap((name, i) =>
-    layout.headings[i] === name ? [] : [`${layout.headings[i]} ${name}`],
+    layout.headings[i] === name ? [] : [`${layout.headings[i]}${KEPT_SPACE}${name}`],
   );
   const signs = `${sign('working')} at work, door and clamp times included; ${sign('waiting')} finished, waits for the robot; ${sign('robot')} robot loads or unloads; ${sign('filling')} partly loaded; blank: empty. One line is about ${secondsText(layout.stepS)}; every action has a line of its own, so short ones look longer than they are.`;
   return [
-    ...(letters.length > 0 ? [paragraph(letters.join('; '), style.columns)] : []),
+    ...(letters.length > 0 ? [paragraph(letters.join('; '), style.columns).replaceAll(KEPT_SPACE, ' ')] : []),
     paragraph(signs, style.columns),
   ].join('\n');
 }

@@ -2,7 +2,7 @@
 import pc from 'picocolors';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
-import { countText, moneyText, numberText } from './numbers.js';
+import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
 import { textTable } from './text-table.js';
@@ -40,7 +40,8 @@ export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
 }
 
 function patternTable(patterns: readonly ShiftYield[], style: TextStyle): string {
-  const money = (amount: number | null): string => (amount === null ? '-' : moneyText(amount));
+  const money = (amount: number | null, digits: number): string =>
+    amount === null ? '-' : numberText(amount, digits);
   return textTable(
     [
       { heading: 'pattern' },
@@ -59,8 +60,8 @@ function patternTable(patterns: readonly ShiftYield[], style: TextStyle): string
       numberText(p.partsPerShift.total!, 1),
       numberText(p.partsPerWeek.total!),
       numberText(p.ceilingPerWeek.total!),
-      money(p.labourCostPerPart),
-      money(p.contributionPerWeek),
+      money(p.labourCostPerPart, 2),
+      money(p.contributionPerWeek, 0),
     ]),
     style,
   );

@@ -3,7 +3,7 @@ import pc from 'picocolors';
 import type { ClosedForm } from '../core/size/closed-form.js';
 import type { SizeResult } from '../core/size/size-cell.js';
 import type { SizeRow } from '../core/size/size-row.js';
-import { countText, moneyText, numberText } from './numbers.js';
+import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
 import { textTable } from './text-table.js';
@@ -93,7 +93,7 @@ function orderAdded(rows: readonly SizeRow[]): string[] {
 }
 
 function moneyOrDash(amount: number | null): string {
-  return amount === null ? '-' : moneyText(amount);
+  return amount === null ? '-' : numberText(amount, 2);
 }
 
 function formTable(form: ClosedForm, rows: readonly SizeRow[], style: TextStyle): string {

@@ -1,0 +1,42 @@
+// Every example of every help text runs as it stands in a folder where the first of them, `init my-cell`, has run.
+import { beforeAll, describe, expect, test } from 'vitest';
+import { allCommands } from '../../src/cli/all-commands.js';
+import { freshFolder, run, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+
+beforeAll(async () => {
+  expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
+});
+
+describe.each(allCommands.map((spec) => ({ name: spec.name, spec })))('$name', ({ spec }) => {
+  test('--help prints its examples and ends with 0', async () => {
+    const said = await run([spec.name, '--help']);
+    expect(said.exit).toBe(0);
+    expect(said.err).toBe('');
+    expect(spec.examples.length).toBeGreaterThan(0);
+    for (const example of spec.examples) expect(said.out).toContain(`\n  roundsman ${example}\n`);
+    expect(said.out).toContain('--json');
+  });
+
+  test.each(spec.examples.filter((example) => !example.startsWith('init ')))('%s', async (example) => {
+    const said = await runIn(cwd, example.split(' '));
+    expect(said.err).toBe('');
+    expect(said.exit).toBe(0);
+    expect(said.out.length).toBeGreaterThan(100);
+  });
+});
+
+test('the help of the program names every command and its exit statuses', async () => {
+  const said = await run(['--help']);
+  expect(said.exit).toBe(0);
+  for (const { name } of allCommands) expect(said.out).toMatch(new RegExp(`^ {2}${name} `, 'm'));
+  expect(said.out).toContain('Exit status: 0 done; 1 the input is wrong; 2 wrong use');
+});
+
+test('no command at all prints the help and is a wrong use', async () => {
+  const said = await run([]);
+  expect(said.exit).toBe(2);
+  expect(said.out).toBe('');
+  expect(said.err).toContain('Usage: roundsman <command>');
+});

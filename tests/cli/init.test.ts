@@ -1,0 +1,51 @@
+// The starter folder: explained, sound, and every command runs on it.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, expect, test } from 'vitest';
+import { costItems } from '../../src/core/model/cost-items.js';
+import { tableFormats } from '../../src/tables/table-formats.js';
+import { freshFolder, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+const read = (file: string): string => readFileSync(join(cwd, 'new/shop', file), 'utf8');
+
+beforeAll(async () => {
+  const said = await runIn(cwd, ['init', 'new/shop']);
+  expect(said).toMatchObject({ exit: 0, err: '' });
+  expect(said.out).toContain('Wrote 11 tables into `new/shop`.');
+  expect(said.out).toContain('  roundsman check new/shop\n');
+});
+
+test.each(tableFormats.map((format) => [format.file, format] as const))(
+  '%s is filled in and explains each column',
+  (file, format) => {
+    const lines = read(file).split('\n');
+    const comments = lines.filter((line) => line.startsWith('#')).join('\n');
+    for (const { name } of [...format.columns, ...(format.settings ?? [])])
+      expect(comments).toMatch(new RegExp(`^# (setting )?${name}\\b`, 'm'));
+    const rows = lines.filter((line) => line !== '' && !line.startsWith('#'));
+    expect(rows[0]!.split(',')).toEqual(format.columns.map((column) => column.name));
+    expect(rows.length).toBeGreaterThan(1);
+  },
+);
+
+test('costs.csv explains every item', () => {
+  const text = read('costs.csv');
+  for (const { name } of costItems) expect(text).toMatch(new RegExp(`^# item ${name}\\b`, 'm'));
+});
+
+test('there is nothing to complain of in it', async () => {
+  const said = await runIn(cwd, ['check', 'new/shop', '--json']);
+  expect(said).toMatchObject({ exit: 0, err: '' });
+  expect(JSON.parse(said.out).complaints).toEqual([]);
+});
+
+test('a second run refuses and changes nothing', async () => {
+  const before = read('routes.csv');
+  expect((await runIn(cwd, ['init', 'new/shop'])).exit).toBe(1);
+  expect(read('routes.csv')).toBe(before);
+});
+
+test('a folder with a space is quoted in what to run next', async () => {
+  expect((await runIn(cwd, ['init', 'my shop'])).out).toContain('roundsman check "my shop"');
+});

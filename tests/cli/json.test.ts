@@ -1,0 +1,117 @@
+// `--json`: one object on standard output and nothing else, with the envelope and the fields that others rely on.
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { data, run } from './run-in.js';
+
+const FIELDS: Readonly<Record<string, readonly string[]>> = {
+  check: ['status', 'complaints', 'counts'],
+  schedule: [
+    'periodS',
+    'partsPerPeriod',
+    'partsPerH',
+    'proven',
+    'boundS',
+    'gapPct',
+    'rateBoundPerH',
+    'robot',
+    'stations',
+    'events',
+    'bottleneck',
+    'improvements',
+    'searched',
+  ],
+  size: ['rows', 'recommended', 'closedForm'],
+  shifts: ['patterns', 'best'],
+  costcase: [
+    'alternatives',
+    'increment',
+    'breakEvenChangeovers',
+    'byStation',
+    'selection',
+    'tornado',
+    'risk',
+    'recommendation',
+  ],
+  points: ['stations'],
+};
+
+describe.each(Object.entries(FIELDS))('%s', (command, fields) => {
+  test('prints one object with the envelope and its fields', async () => {
+    const said = await run([command, data('starter'), '--json']);
+    expect(said.err).toBe('');
+    expect(said.exit).toBe(0);
+    const result = JSON.parse(said.out) as Record<string, unknown>;
+    expect(Object.keys(result).slice(0, 7)).toEqual([
+      'program',
+      'version',
+      'command',
+      'inputs',
+      'assumptions',
+      'warnings',
+      'cautions',
+    ]);
+    expect(result).toMatchObject({ program: 'roundsman', command });
+    for (const field of fields) expect(result, field).toHaveProperty(field);
+    expect(said.out).not.toContain('null,null');
+  });
+});
+
+test('the inputs are named with the SHA-256 of their bytes', async () => {
+  const { out } = await run(['check', data('two-hands'), '--json']);
+  const sha = (file: string): string =>
+    createHash('sha256')
+      .update(readFileSync(`${data('two-hands')}/${file}`))
+      .digest('hex');
+  expect(JSON.parse(out).inputs).toEqual(
+    ['robot.csv', 'routes.csv', 'stations.csv'].map((file) => ({ file, sha256: sha(file) })),
+  );
+});
+
+test('schedule: times add up, events lie within the period, and the figures agree with each other', async () => {
+  const { out } = await run(['schedule', data('wash-line'), '--json']);
+  const s = JSON.parse(out);
+  const { handlingS, travelEmptyS, travelLoadedS, heldS, waitS } = s.robot;
+  expect(handlingS + travelEmptyS + travelLoadedS + heldS + waitS).toBeCloseTo(s.periodS, 6);
+  expect(s.partsPerH.total).toBeCloseTo((3600 * s.partsPerPeriod.sleeve) / s.periodS, 9);
+  // The lathe alone: pick 3 + way 2.8 + place 7 + door and cycle 100 + pick 6 + way 2.2 + brush 14 + way 1.9 + place 4 + way 2.8.
+  expect(s.periodS).toBeCloseTo(143.7, 9);
+  for (const event of s.events) {
+    expect(event.startS).toBeGreaterThanOrEqual(0);
+    expect(event.endS).toBeLessThanOrEqual(s.periodS + 1e-9);
+  }
+});
+
+test('the figures of the hands option reach the result, and it says so', async () => {
+  const one = JSON.parse((await run(['schedule', data('two-hands'), '--hands', '1', '--json'])).out);
+  const two = JSON.parse((await run(['schedule', data('two-hands'), '--json'])).out);
+  expect(one.periodS).toBeGreaterThan(two.periodS);
+  expect(one.assumptions.join(' ')).toContain('with 1 hand, as the command line says; robot.csv has 2');
+  expect(two.assumptions.join(' ')).not.toContain('command line');
+});
+
+test('costcase: the count of changeovers of the command line is the count that is planned', async () => {
+  const { out } = await run([
+    'costcase',
+    data('starter'),
+    '--changeovers',
+    '100',
+    '--trials',
+    '50',
+    '--json',
+  ]);
+  const result = JSON.parse(out);
+  expect(result.plannedChangeovers).toBeCloseTo(100, 9);
+  expect(result.risk.trials).toBe(50);
+});
+
+test('a wrong input is told as data too', async () => {
+  const said = await run(['schedule', '/no/such/folder', '--json']);
+  expect(said.exit).toBe(1);
+  expect(JSON.parse(said.out)).toMatchObject({
+    command: 'schedule',
+    status: 'input wrong',
+    complaints: [{ code: 'FIL01', severity: 'error' }],
+  });
+  expect(said.err).toContain('There is no folder `/no/such/folder`.');
+});
