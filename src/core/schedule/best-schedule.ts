@@ -15,6 +15,7 @@ import { type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { type SetBest, searchSets } from './search-sets.js';
 import { goalOf } from './weights.js';
+import { whatIf } from './what-if.js';
 
 export interface ScheduleOptions {
   /** Parts in one period; not given = chosen. */
@@ -27,11 +28,15 @@ export interface ScheduleOptions {
   readonly nodeLimit?: number;
   /** Work out what one second off each element brings; default true. */
   readonly improvements?: boolean;
+  /** Schedule changed cells too: a second hand, a place beside the bottleneck; default false. */
+  readonly whatIf?: boolean;
 }
 
 /** Nodes searched over all part sets, unless asked otherwise: a second or two. */
 export const DEFAULT_NODES = 400_000;
 const DEFAULT_TIME_S = 60;
+/** Nodes for each changed cell. */
+const WHAT_IF_NODES = 60_000;
 /** Moves in a period beyond which several parts per period of one route are not tried unasked. */
 const SEVERAL_PARTS_MOVES = 14;
 
@@ -68,7 +73,13 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     };
   }
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
-  return describe(cell, planned, run.best, bound.found ? bound : null, searched, notices, options);
+  const found = describe(cell, planned, run.best, bound.found ? bound : null, searched, notices, options);
+  if (options.whatIf !== true) return found;
+  const again = { ...options, whatIf: false, improvements: false, nodeLimit: WHAT_IF_NODES };
+  return {
+    ...found,
+    whatIf: whatIf(cell, run.best.set.plan, found, (changed) => bestSchedule(changed, again)),
+  };
 }
 
 function countLimits(
@@ -134,6 +145,7 @@ function describe(
     order: events,
     bottleneck: bottleneckOf(plan, order),
     improvements: options.improvements === false ? [] : improvementsOf(planned, plan, order),
+    whatIf: [],
     searched,
     assumptions,
     warnings: warningsOf(cell, best, bound),

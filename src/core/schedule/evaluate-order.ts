@@ -67,13 +67,27 @@ export function evaluateOrder(plan: Plan, order: readonly number[]): EvaluatedOr
     const arcs = [...robot, ...linkArcs(plan, order, links), ...feederArcs(plan, order, positions)];
     const found = leastPeriod(arcs);
     if (!found.feasible) {
-      if (worst.arcs.length === 0)
-        worst = { feasible: false, reason: 'waits', arcs, contradiction: found.contradiction };
+      const fault: ImpossibleOrder = {
+        feasible: false,
+        reason: 'waits',
+        arcs,
+        contradiction: found.contradiction,
+      };
+      if (tellsMore(fault, worst)) worst = fault;
     } else if (best === null || found.periodS < best.periodS - 1e-9) {
       best = evaluated(order, arcs, links, inHand, found);
     }
   }
   return best ?? worst;
+}
+
+/** A contradiction that names a longest wait says more than one of a start state that cannot be; then the shorter one. */
+function tellsMore(fault: ImpossibleOrder, than: ImpossibleOrder): boolean {
+  if (than.arcs.length === 0) return true;
+  const waits = (order: ImpossibleOrder): boolean =>
+    order.contradiction.flat().some((a) => order.arcs[a]!.kind === 'longest wait');
+  if (waits(fault) !== waits(than)) return waits(fault);
+  return fault.contradiction.flat().length < than.contradiction.flat().length;
 }
 
 function evaluated(

@@ -1,104 +1,187 @@
-/** Why a cell has no schedule: the longest waits that contradict the handling, as the shortest chain found, or a lock. */
+/**
+ * Why a cell has no schedule. Either it locks up even without longest waits, or some longest waits contradict each
+ * other and the robot's handling: then the smallest contradicting set of waits is found by leaving out one after
+ * another, how long each of them would have to be is searched, and the shortest contradicting chain is told.
+ */
 import { chainLinks, secondsText } from './describe.js';
-import { evaluateOrder, type ImpossibleOrder, type OrderArc } from './evaluate-order.js';
-import type { Plan } from './plan.js';
+import { type EvaluatedOrder, evaluateOrder, type ImpossibleOrder } from './evaluate-order.js';
+import type { Plan, PlanNode } from './plan.js';
 import type { ChainLink, ScheduleInfeasible } from './result.js';
 import { searchOrder } from './search-order.js';
 
-const TRIES = 4000;
+/** Nodes for each question asked of the search, and the time for all of them. */
+const NODES_EACH = 60_000;
+const TIME_MS = 4000;
+const BISECTIONS = 12;
+
+const LOCKED =
+  'The cell locks up: with the capacities given there is no order in which every part can move on, because every place ' +
+  'that a part must go to is taken by a part that waits for another. A second hand, a buffer or more capacity would open it.';
 
 /** @param plan a plan for which the search found no order at all */
 export function explainInfeasible(plan: Plan): Omit<ScheduleInfeasible, 'searched'> {
-  const free = searchOrder(withoutWaits(plan), {
-    belowS: Number.POSITIVE_INFINITY,
-    nodes: 20_000,
-    untilMs: Date.now() + 2000,
-  });
-  if (free.best === null && free.complete) {
-    return {
-      status: 'infeasible',
-      reason:
-        'The cell locks up: with the capacities given there is no order in which every part can move on. ' +
-        'Every place that a part must go to is taken by a part that waits for another. A second hand, a buffer or more capacity would open it.',
-      chain: [],
-    };
-  }
-  const worst = shortestContradiction(plan, free.best?.order ?? null);
-  if (worst === null) {
-    return {
-      status: 'infeasible',
-      reason: `No order keeps every longest wait: ${waitList(plan)}. Allow longer waits, or shorten the robot's handling and travel.`,
-      chain: [],
-    };
-  }
-  return { status: 'infeasible', reason: reasonText(worst.chain, plan), chain: worst.chain };
+  const ask = questions(plan);
+  const waiting = plan.nodes.flatMap((node, index) => (node.maxWaitS === null ? [] : [index]));
+  if (ask([]).status === 'none') return { status: 'infeasible', reason: LOCKED, chain: [] };
+  const { core, sure } = smallestContradiction(waiting, ask);
+  const chain = shortestChain(plan, core, ask);
+  return {
+    status: 'infeasible',
+    reason: reasonText(plan, core, sure, chain, ask),
+    chain: chain?.links ?? [],
+  };
 }
 
-function withoutWaits(plan: Plan): Plan {
-  return { ...plan, nodes: plan.nodes.map((node) => ({ ...node, maxWaitS: null })) };
+type Answer =
+  | { readonly status: 'order'; readonly order: EvaluatedOrder }
+  | { readonly status: 'none' | 'not known' };
+
+/** Is there an order that keeps only these longest waits (with other limits in place of the given ones)? */
+type Question = (keep: readonly number[], limits?: ReadonlyMap<number, number>) => Answer;
+
+function questions(plan: Plan): Question {
+  const untilMs = Date.now() + TIME_MS;
+  return (keep, limits) => {
+    const run = searchOrder(withWaits(plan, keep, limits), {
+      belowS: Number.POSITIVE_INFINITY,
+      nodes: NODES_EACH,
+      untilMs,
+      anyOrder: true,
+    });
+    if (run.best !== null) return { status: 'order', order: run.best };
+    return { status: run.complete ? 'none' : 'not known' };
+  };
 }
 
-/** The shortest contradicting chain over single waits first, then over exchanges of the best order without waits. */
-function shortestContradiction(plan: Plan, order: readonly number[] | null): { chain: ChainLink[] } | null {
-  if (order === null) return null;
-  let best: ChainLink[] | null = null;
-  for (const candidate of neighbours(order, plan)) {
-    const result = evaluateOrder(plan, candidate);
+function withWaits(plan: Plan, keep: readonly number[], limits?: ReadonlyMap<number, number>): Plan {
+  const nodes = plan.nodes.map((node, index) => ({
+    ...node,
+    maxWaitS: keep.includes(index) ? (limits?.get(index) ?? node.maxWaitS) : null,
+  }));
+  return { ...plan, nodes };
+}
+
+/** Leaves out one wait after another while the rest still contradict each other. */
+function smallestContradiction(waiting: readonly number[], ask: Question): { core: number[]; sure: boolean } {
+  let core = [...waiting];
+  let sure = true;
+  for (const node of waiting) {
+    const rest = core.filter((other) => other !== node);
+    const answer = ask(rest);
+    if (answer.status === 'none') core = rest;
+    else if (answer.status === 'not known') sure = false;
+  }
+  return { core, sure };
+}
+
+interface Contradiction {
+  readonly links: readonly ChainLink[];
+  readonly text: string;
+}
+
+/** With one wait of the core left out there is an order; what that order breaks of the wait left out is a chain. */
+function shortestChain(plan: Plan, core: readonly number[], ask: Question): Contradiction | null {
+  let best: Contradiction | null = null;
+  for (const node of core) {
+    const answer = ask(core.filter((other) => other !== node));
+    if (answer.status !== 'order') continue;
+    const result = evaluateOrder(withWaits(plan, core), answer.order.order);
     if (result.feasible) continue;
-    const chain = chainOf(plan, candidate, result);
-    if (chain.length > 0 && (best === null || chain.length < best.length)) best = chain;
+    const chain = contradictionOf(plan, answer.order.order, result);
+    if (chain !== null && (best === null || chain.links.length < best.links.length)) best = chain;
   }
-  return best === null ? null : { chain: best };
+  return best;
 }
 
-function* neighbours(order: readonly number[], plan: Plan): Generator<readonly number[]> {
-  yield order;
-  const units = unitsIn(order, plan);
-  let tries = 0;
-  for (let a = 1; a < units.length; a++)
-    for (let b = a + 1; b < units.length; b++) {
-      if (++tries > TRIES) return;
-      const swapped = [...units];
-      [swapped[a], swapped[b]] = [swapped[b]!, swapped[a]!];
-      yield swapped.flat();
-    }
-}
-
-function unitsIn(order: readonly number[], plan: Plan): number[][] {
-  if (plan.hands === 2) return order.map((kind) => [kind]);
-  const units: number[][] = [];
-  for (const kind of order) {
-    if (plan.events[kind]!.action === 'pick') units.push([kind]);
-    else units[units.length - 1]!.push(kind);
+function contradictionOf(
+  plan: Plan,
+  order: readonly number[],
+  result: ImpossibleOrder,
+): Contradiction | null {
+  const circuits = result.contradiction.map((circuit) => {
+    const arcs = circuit.map((a) => result.arcs[a]!);
+    const links = arcs
+      .flatMap((arc) => chainLinks(plan, { order }, arc))
+      .filter((link) => Math.abs(link.S) > 1e-9);
+    return {
+      links,
+      sumS: arcs.reduce((s, arc) => s + arc.weightS, 0),
+      periods: arcs.reduce((s, arc) => s + arc.periods, 0),
+    };
+  });
+  const links = circuits.flatMap((circuit) => circuit.links);
+  if (links.length === 0) return null;
+  const upper = circuits.find((c) => c.periods < 0);
+  const lower = circuits.find((c) => c.periods > 0);
+  if (upper && lower) {
+    const leastS = secondsText(lower.sumS / lower.periods);
+    const mostS = secondsText(Math.max(0, upper.sumS / upper.periods));
+    return {
+      links,
+      text: `the longest waits ask for a round of at most ${mostS}, and the rest needs at least ${leastS}`,
+    };
   }
-  return units;
+  const needS = links.reduce((sum, link) => sum + Math.max(0, link.S), 0);
+  const allowedS = links.reduce((sum, link) => sum - Math.min(0, link.S), 0);
+  return {
+    links,
+    text: `the chain below needs ${secondsText(needS)} where the longest waits allow ${secondsText(allowedS)}`,
+  };
 }
 
-function chainOf(plan: Plan, order: readonly number[], result: ImpossibleOrder): ChainLink[] {
-  const arcs: OrderArc[] = result.contradiction.flat().map((a) => result.arcs[a]!);
-  return arcs.flatMap((arc) => chainLinks(plan, { order }, arc)).filter((link) => Math.abs(link.S) > 1e-9);
+function reasonText(
+  plan: Plan,
+  core: readonly number[],
+  sure: boolean,
+  chain: Contradiction | null,
+  ask: Question,
+): string {
+  const names = core.map((node) => waitText(plan.nodes[node]!));
+  const first =
+    core.length === 1
+      ? `No order of the robot's moves keeps the longest wait ${names[0]}.`
+      : `No order of the robot's moves keeps these longest waits together: ${names.join('; ')}.`;
+  const minimal = sure && core.length > 1 ? ' Without any one of them there would be an order.' : '';
+  const closest = chain === null ? '' : ` In the closest order found ${chain.text}.`;
+  const mends = core.flatMap((node) => mendText(plan, core, node, ask));
+  const mend =
+    mends.length > 0
+      ? ` To mend it, one of these is enough: ${mends.join('; ')}; or shorten the robot's handling and travel in the chain.`
+      : " Allow longer waits, or shorten the robot's handling and travel in the chain.";
+  return first + minimal + closest + mend;
 }
 
-function reasonText(chain: readonly ChainLink[], plan: Plan): string {
-  const waits = chain.filter((link) => link.what.startsWith('longest stay'));
-  const rest = chain.filter((link) => !link.what.startsWith('longest stay'));
-  const need = rest.reduce((sum, link) => sum + link.S, 0);
-  const allowed = waits.reduce((sum, link) => sum - link.S, 0);
-  if (waits.length === 0) return `No order keeps every longest wait: ${waitList(plan)}.`;
-  const names = waits.map(
-    (link) => `${link.what.replace('longest stay of ', '')} (${secondsText(-link.S)} with its process)`,
-  );
-  return (
-    `No order keeps every longest wait. In the closest order found, the chain below needs ${secondsText(need)} where ` +
-    `${secondsText(allowed)} are allowed: ${[...new Set(names)].join(', ')}. ${advice}`
-  );
+function waitText(node: PlanNode): string {
+  return `of ${node.part} at ${node.station} (at most ${secondsText(node.maxWaitS!)} after its process)`;
 }
 
-const advice = "Allow a longer wait there, or shorten the robot's handling and travel in the chain.";
+/** The shortest wait at one node, to a tenth of a second, with which the others can be kept. */
+function mendText(plan: Plan, core: readonly number[], node: number, ask: Question): string[] {
+  const others = core.filter((other) => other !== node);
+  const free = ask(others);
+  if (free.status !== 'order') return [];
+  let low = plan.nodes[node]!.maxWaitS!;
+  let high = longestWaitIn(plan, free.order, node);
+  for (let i = 0; i < BISECTIONS && high - low > 0.05; i++) {
+    const middle = (low + high) / 2;
+    const answer = ask(core, new Map([[node, middle]]));
+    if (answer.status === 'order')
+      high = Math.min(middle, Math.max(low, longestWaitIn(plan, answer.order, node)));
+    else if (answer.status === 'none') low = middle;
+    else return [];
+  }
+  const enoughS = Math.ceil(high * 10 - 1e-6) / 10;
+  return [`a wait of ${secondsText(enoughS)} for ${plan.nodes[node]!.part} at ${plan.nodes[node]!.station}`];
+}
 
-function waitList(plan: Plan): string {
-  const waits = plan.nodes.filter((node) => node.maxWaitS !== null);
-  return waits
-    .map((node) => `${node.part} at ${node.station} at most ${secondsText(node.maxWaitS!)}`)
-    .join(', ');
+/** The longest time that a part really waits at a node in an order. */
+function longestWaitIn(plan: Plan, found: EvaluatedOrder, node: number): number {
+  let most = 0;
+  for (const link of found.links) {
+    if (link.node !== node || !link.lastOfBatch) continue;
+    const place = plan.events[found.order[link.place]!]!;
+    const finishS = found.startS[link.place]! + place.robotS + plan.nodes[node]!.processS;
+    most = Math.max(most, found.startS[link.pick]! + link.lag * found.periodS - finishS);
+  }
+  return most;
 }

@@ -104,6 +104,15 @@ export interface Improvement {
   readonly partsPerHPerSecond: number;
 }
 
+/** What a change of the cell or of the order would bring. */
+export interface WhatIf {
+  readonly change: string;
+  readonly partsPerH: number;
+  /** Against the schedule shown; below 0 for what the best order already saves. */
+  readonly gainPerH: number;
+  readonly proven: boolean;
+}
+
 export interface RateBound {
   readonly total: number;
   readonly perPart: Readonly<Record<string, number>>;
@@ -130,6 +139,8 @@ export interface ScheduleFound {
   readonly order: readonly OrderEvent[];
   readonly bottleneck: Bottleneck;
   readonly improvements: readonly Improvement[];
+  /** Empty where it was not asked for. */
+  readonly whatIf: readonly WhatIf[];
   readonly searched: { readonly nodes: number; readonly seconds: number };
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];

@@ -24,6 +24,8 @@ export interface SearchLimits {
   readonly nodes: number;
   /** Moment (Date.now()) after which it stops. */
   readonly untilMs: number;
+  /** Stop at the first order found. */
+  readonly anyOrder?: boolean;
 }
 
 export interface SearchOutcome {
@@ -1005,6 +1007,7 @@ class OrderSearch {
     if (!result.feasible || result.periodS >= this.bestS - PERIOD_TOLERANCE_S) return;
     this.best = result;
     this.bestS = result.periodS;
+    if (this.limits.anyOrder) this.stopped = true;
   }
 }
 

@@ -1,0 +1,145 @@
+/**
+ * What a change of the cell would bring, each by scheduling the changed cell again: a second hand, a place beside a
+ * bottleneck station for one part, and what the best order already brings over a plain one.
+ */
+import type { Cell, Route, Station, Step, TravelRow } from '../model/cell.js';
+import { travelLookup } from '../model/travel.js';
+import { evaluateOrder } from './evaluate-order.js';
+import type { Plan } from './plan.js';
+import type { ScheduleFound, ScheduleOutcome, WhatIf } from './result.js';
+
+/** Index time assumed for a second hand, seconds: common practice, stated in the result. */
+export const ASSUMED_INDEX_S = 2;
+/** Bottleneck stations for which a place beside them is tried. */
+const STATIONS_TRIED = 2;
+
+/**
+ * @param solve schedules a changed cell (with a limit of its own)
+ * @returns changes with the parts per hour that they give; the gain may be 0 or less
+ */
+export function whatIf(
+  cell: Cell,
+  plan: Plan,
+  found: ScheduleFound,
+  solve: (cell: Cell) => ScheduleOutcome,
+): WhatIf[] {
+  const list: WhatIf[] = [plainOrder(plan, found)].filter((item) => item !== null);
+  if (cell.robot.hands === 1) {
+    const indexS = cell.robot.indexS > 0 ? cell.robot.indexS : ASSUMED_INDEX_S;
+    const change = `a second hand (index time ${indexS} s${cell.robot.indexS > 0 ? '' : ', assumed'})`;
+    list.push(...outcome(change, solve({ ...cell, robot: { ...cell.robot, hands: 2, indexS } }), found));
+  }
+  for (const name of found.bottleneck.stations.slice(0, STATIONS_TRIED)) {
+    const changed = withBuffer(cell, name);
+    if (changed !== null)
+      list.push(...outcome(`a place beside ${name} for one part that comes next`, solve(changed), found));
+  }
+  return list;
+}
+
+function outcome(change: string, result: ScheduleOutcome, found: ScheduleFound): WhatIf[] {
+  if (result.status !== 'proven' && result.status !== 'best found') return [];
+  const partsPerH = result.partsPerH.total!;
+  return [{ change, partsPerH, gainPerH: partsPerH - found.partsPerH.total!, proven: result.proven }];
+}
+
+/** The plain rule of thumb: every part's moves from its last step back to its first, so that each station is emptied before it is filled. */
+function plainOrder(plan: Plan, found: ScheduleFound): WhatIf | null {
+  const order: number[] = [];
+  const rounds = Math.max(...plan.carries.map((carry) => carry.count));
+  for (let round = 0; round < rounds; round++)
+    for (const carry of [...plan.carries].reverse()) if (round < carry.count) order.push(...carry.events);
+  const plain = evaluateOrder(plan, order);
+  if (!plain.feasible) return null;
+  const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
+  const partsPerH = (3600 * parts) / plain.periodS;
+  return {
+    change: 'a plain order (each part from its last step back to its first) instead of the best one',
+    partsPerH,
+    gainPerH: partsPerH - found.partsPerH.total!,
+    proven: true,
+  };
+}
+
+/** A one-part place right beside a station: the part that comes next waits there. Null where the route has no place for it. */
+function withBuffer(cell: Cell, name: string): Cell | null {
+  const station = cell.stations.find((s) => s.name === name);
+  if (
+    station === undefined ||
+    station.kind === 'infeed' ||
+    station.kind === 'outfeed' ||
+    station.kind === 'held'
+  )
+    return null;
+  if (
+    cell.routes.some((route) => route.steps.some((s) => s.stations.includes(name) && s.stations.length > 1))
+  )
+    return null;
+  const buffer = freeName(cell, `beside ${name}`);
+  const place: Station = {
+    ...station,
+    name: buffer,
+    kind: 'buffer',
+    capacityParts: 1,
+    readyS: 0,
+    closeS: 0,
+    costPerH: 0,
+    mtbfH: null,
+    mttrMin: null,
+  };
+  return {
+    ...cell,
+    stations: [...cell.stations, place],
+    travel: [...cell.travel, ...travelBeside(cell, name, buffer)],
+    routes: cell.routes.map((route) => routeThrough(route, name, buffer)),
+  };
+}
+
+function routeThrough(route: Route, name: string, buffer: string): Route {
+  return {
+    ...route,
+    steps: route.steps.flatMap((step, i) => {
+      const before = route.steps[i - 1];
+      if (before === undefined || !step.stations.includes(name)) return [step];
+      const wait: Step = {
+        step: (before.step + step.step) / 2,
+        stations: [buffer],
+        cycleS: 0,
+        loadS: step.loadS,
+        unloadS: step.unloadS,
+        maxWaitS: null,
+        partsPerCycle: 1,
+        everyParts: step.everyParts,
+      };
+      return [wait, step];
+    }),
+  };
+}
+
+/** The place beside has the travel times of the station; between the two the shortest trip of the cell. */
+function travelBeside(cell: Cell, name: string, buffer: string): TravelRow[] {
+  const travel = travelLookup(cell);
+  const rows: TravelRow[] = [];
+  let shortestS = Number.POSITIVE_INFINITY;
+  for (const other of cell.stations) {
+    if (other.name === name) continue;
+    const there = travel(other.name, name);
+    const back = travel(name, other.name);
+    if (there === null || back === null) continue;
+    rows.push({ from: other.name, to: buffer, emptyS: there.emptyS, loadedS: there.loadedS });
+    rows.push({ from: buffer, to: other.name, emptyS: back.emptyS, loadedS: back.loadedS });
+    shortestS = Math.min(shortestS, there.emptyS, back.emptyS);
+  }
+  const beside = Number.isFinite(shortestS) ? shortestS : 0;
+  rows.push(
+    { from: buffer, to: name, emptyS: beside, loadedS: beside },
+    { from: name, to: buffer, emptyS: beside, loadedS: beside },
+  );
+  return rows;
+}
+
+function freeName(cell: Cell, wanted: string): string {
+  let name = wanted;
+  while (cell.stations.some((s) => s.name === name)) name += "'";
+  return name;
+}
