@@ -54,7 +54,8 @@ function sureText({ proven, boundS, gapPct }: ScheduleFound): string {
 
 function boundText({ rateBoundPerH, partsPerH }: ScheduleFound): string {
   const { total, binding } = rateBoundPerH;
-  const by = binding.length > 0 ? `, where ${listText(binding)} would be busy all the time` : '';
+  const names = binding.map((name) => (name === 'robot' ? 'the robot' : name));
+  const by = binding.length > 0 ? `, where ${listText(names)} would be busy all the time` : '';
   return `Whatever the order and the mix, more than ${numberText(total, 1)} parts an hour cannot be had${by}; the round reaches ${percentText((100 * partsPerH.total!) / total)} of it.`;
 }
 

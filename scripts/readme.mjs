@@ -1,0 +1,125 @@
+// Keeps README.md true: the reference of tables, items and codes is written from the program's own lists, and every
+// shown output is the output of the shown command on the shown tables. `--check` changes nothing and ends with 1 where
+// the file is not up to date.
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { allCommands } from '../dist/cli/all-commands.js';
+import { runProgram } from '../dist/cli/run-program.js';
+import { cautions } from '../dist/core/model/cautions.js';
+import { costItems } from '../dist/core/model/cost-items.js';
+import { markdownTable } from '../dist/render/markdown-table.js';
+import { complaintCodes } from '../dist/tables/complaint-codes.js';
+import { distributionFormats } from '../dist/tables/distributions.js';
+import { tableLimits } from '../dist/tables/limits.js';
+import { tableFormats } from '../dist/tables/table-formats.js';
+
+const path = fileURLToPath(new URL('../README.md', import.meta.url));
+const before = readFileSync(path, 'utf8');
+
+const code = (text) => `\`${text}\``;
+
+function columnsTable(columns) {
+  const rows = columns.map((c) => [c.name, c.unit, c.default ?? 'needed', `${c.meaning} (${c.allowed})`]);
+  return markdownTable(['column', 'unit', 'empty cell', 'meaning (what it may hold)'], rows);
+}
+
+const generated = {
+  tables: () =>
+    tableFormats
+      .map((format) => {
+        const need = format.needed ? 'needed' : 'optional';
+        const settings = format.settings ? `\n\nSettings:\n\n${columnsTable(format.settings)}` : '';
+        return `### ${format.file} (${need})\n\nHolds ${format.meaning}.\n\n${columnsTable(format.columns)}${settings}`;
+      })
+      .join('\n\n'),
+  items: () =>
+    markdownTable(
+      ['item', 'unit', 'default', 'meaning'],
+      costItems.map((item) => [
+        item.name,
+        item.unit,
+        item.needed ? 'needed' : item.default === null ? 'none' : String(item.default) || 'empty',
+        item.choices.length > 0 ? `${item.meaning} (${item.choices.join(', ')})` : item.meaning,
+      ]),
+    ),
+  distributions: () =>
+    markdownTable(
+      ['distribution', 'columns a, b, c'],
+      Object.entries(distributionFormats).map(([name, { meaning }]) => [name, meaning]),
+    ),
+  codes: () => markdownTable(['code', 'meaning'], Object.entries(complaintCodes)),
+  commands: () =>
+    markdownTable(
+      ['command', 'what it does'],
+      allCommands.map((spec) => [`${spec.name} ${spec.usage}`, spec.summary]),
+    ),
+  limits: () =>
+    [
+      `tables of up to ${tableLimits.bytesPerTable / 1024 / 1024} MB and ${tableLimits.rowsPerTable.toLocaleString('en')} rows`,
+      `${tableLimits.stations} stations, ${tableLimits.parts} parts`,
+      `names of up to ${tableLimits.nameCharacters} characters`,
+      `numbers from ${tableLimits.smallestNumber} to ${tableLimits.largestNumber} in amount`,
+    ]
+      .map((text) => `- ${text}`)
+      .join('\n'),
+  cautions: () => cautions.map(({ text, reference }) => `- ${text} (${reference})`).join('\n'),
+};
+
+const folder = mkdtempSync(join(tmpdir(), 'roundsman-readme-'));
+writeTables(before);
+const outputs = await runCommands(before);
+rmSync(folder, { recursive: true, force: true });
+
+/** `<!-- file NAME -->` before a block: the block is written under that name. */
+function writeTables(text) {
+  for (const [, name, body] of text.matchAll(/<!-- file ([\w./-]+) -->\n```csv\n([\s\S]*?)```/g)) {
+    mkdirSync(join(folder, dirname(name)), { recursive: true });
+    writeFileSync(join(folder, name), body);
+  }
+}
+
+/** `<!-- run N: roundsman … -->` before a block: the block is the first N lines of what the command prints. */
+async function runCommands(text) {
+  const found = new Map();
+  for (const [, lines, line] of text.matchAll(/<!-- run (\d+): roundsman (.*?) -->/g)) {
+    let out = '';
+    const io = {
+      stdout: (said) => {
+        out += said;
+      },
+      stderr: (said) => {
+        out += said;
+      },
+      cwd: folder,
+      isTTY: false,
+      isErrorTTY: false,
+      columns: undefined,
+      env: {},
+      platform: 'linux',
+    };
+    await runProgram(line.split(' '), io);
+    found.set(
+      `${lines}: roundsman ${line}`,
+      `${out.split('\n').slice(0, Number(lines)).join('\n').trimEnd()}\n`,
+    );
+  }
+  return found;
+}
+
+const after = before
+  .replace(/(<!-- generated (\w+) -->\n)[\s\S]*?(<!-- end -->)/g, (_, start, name, end) => {
+    if (!generated[name]) throw new Error(`README.md asks for ${code(name)}, which the script does not know`);
+    return `${start}\n${generated[name]()}\n\n${end}`;
+  })
+  .replace(/(<!-- run (\d+: roundsman .*?) -->\n```text\n)[\s\S]*?(```)/g, (_, start, key, end) => {
+    return `${start}${outputs.get(key)}${end}`;
+  });
+
+if (process.argv.includes('--check')) {
+  if (after !== before) {
+    process.stderr.write('README.md is not up to date: run `npm run readme` and read what changed.\n');
+    process.exitCode = 1;
+  }
+} else if (after !== before) writeFileSync(path, after);
