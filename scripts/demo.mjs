@@ -27,7 +27,7 @@ if (cell === null) process.exit(1);
 say(
   'The demo cell in data/demo: an invented shop with one robot and four machines. This takes some seconds.\n',
 );
-const schedule = bestSchedule(cell);
+const schedule = bestSchedule(cell, { whatIf: true });
 if (!('order' in schedule)) {
   process.stderr.write(`No sequence was found for the demo cell: ${schedule.reason}\n`);
   process.exit(1);

@@ -24,6 +24,7 @@ export function renderSchedule(schedule: ScheduleFound, style: TextStyle): strin
     ...(schedule.improvements.length > 0
       ? [section('What one second less would bring', improvements(schedule, style))]
       : []),
+    ...(schedule.whatIf.length > 0 ? [section('What a change would bring', changes(schedule, style))] : []),
   ].join('\n');
 }
 
@@ -125,6 +126,26 @@ function bottleneck({ bottleneck: { chain, periods }, periodS }: ScheduleFound, 
   return textTable(
     [{ heading: 'this chain of acts leaves no slack' }, { heading: 's', align: 'right' }],
     [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`in all${over}`, numberText(sum, 1)]],
+    style,
+  );
+}
+
+/** Each change scheduled anew. */
+function changes(schedule: ScheduleFound, style: TextStyle): string {
+  const gain = (amount: number): string => (amount > 0 ? `+${numberText(amount, 1)}` : numberText(amount, 1));
+  return textTable(
+    [
+      { heading: 'if' },
+      { heading: 'parts\nan hour', align: 'right' },
+      { heading: 'against\nnow', align: 'right' },
+      { heading: 'proven' },
+    ],
+    schedule.whatIf.map((w) => [
+      paragraph(w.change, style.columns - 30),
+      numberText(w.partsPerH, 1),
+      gain(w.gainPerH),
+      w.proven ? 'yes' : 'no',
+    ]),
     style,
   );
 }

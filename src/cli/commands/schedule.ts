@@ -62,6 +62,7 @@ function searchOptions(values: OptionValues): ScheduleOptions {
   const maxVisits = numberOf(values, 'maxVisits');
   const timeLimitS = numberOf(values, 'timeLimit');
   return {
+    whatIf: true,
     ...(partsPerPeriod === undefined ? {} : { partsPerPeriod }),
     ...(maxVisits === undefined ? {} : { maxVisits }),
     // An asked time is the limit that counts: the search may then look at as much as it can.
