@@ -77,8 +77,12 @@ const WARM_SWEEPS = 6;
 class OrderSearch {
   private readonly n: number;
   private readonly length: number;
-  /** With longest waits a robot may do well to wait with a part in hand: then each event is a position of its own. */
-  private readonly split: boolean;
+  /**
+   * Events at which the robot may do well to wait with a part in hand begin a position of their own. That can help
+   * only where both ends of a carry have a longest wait: the part must leave in time, and must not arrive too soon.
+   */
+  private readonly opens: Uint8Array;
+  private readonly positionStartS: Float64Array;
   private readonly positions: number;
   private readonly lastOwnS: Float64Array;
   private readonly first: number;
@@ -113,7 +117,10 @@ class OrderSearch {
   private readonly offsetS: Float64Array;
   private readonly leadS: Float64Array;
   private readonly tailS: Float64Array;
-  private readonly placeUnits: readonly (readonly number[])[];
+  /** Robot time of a place at each node, the least and the most of its events. */
+  private readonly leastPlaceS: Float64Array;
+  private readonly mostPlaceS: Float64Array;
+  private readonly visits: Int32Array;
 
   // The prefix: units in order, arcs, potentials by depth.
   private readonly prefix: Int32Array;
@@ -167,13 +174,14 @@ class OrderSearch {
   ) {
     this.n = this.units.events.length;
     this.length = this.units.counts.reduce((sum, c) => sum + c, 0);
-    this.split = plan.nodes.some((node) => node.maxWaitS !== null);
-    this.positions = this.units.counts.reduce(
-      (sum, c, u) => sum + c * (this.split ? this.units.events[u]!.length : 1),
-      0,
-    );
-    this.lastOwnS = Float64Array.from(this.units.events, (list, u) =>
-      this.split ? plan.events[list[list.length - 1]!]!.robotS : this.units.ownS[u]!,
+    this.timeOffsetS = units.offsetS;
+    this.opens = new Uint8Array(plan.events.length);
+    this.positionStartS = new Float64Array(plan.events.length);
+    for (const list of this.units.events) this.layPositions(list);
+    this.positions = this.units.counts.reduce((sum, c, u) => sum + c * this.positionsOf(u), 0);
+    this.lastOwnS = Float64Array.from(
+      this.units.events,
+      (list, u) => this.units.ownS[u]! - this.positionStartS[list[list.length - 1]!]!,
     );
     this.first = firstUnit(plan, this.units);
     this.left = Int32Array.from(this.units.counts);
@@ -212,13 +220,18 @@ class OrderSearch {
     this.placeAt = new Int32Array(base);
     this.pickAt = new Int32Array(base);
 
-    this.timeOffsetS = units.offsetS;
-    this.offsetS = this.split ? new Float64Array(plan.events.length) : this.timeOffsetS;
-    this.placeUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.to === node));
+    this.offsetS = this.timeOffsetS.map((at, e) => at - this.positionStartS[e]!);
+    const placeUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.to === node));
     const pickUnits = plan.nodes.map((_, node) => this.unitsThat((e) => e.from === node));
-    this.leadS = this.leadTimes(this.placeUnits, pickUnits);
-    this.tailS = this.tailTimes(this.placeUnits, pickUnits);
+    this.leadS = this.leadTimes(placeUnits, pickUnits);
+    this.tailS = this.tailTimes(placeUnits, pickUnits);
 
+    const placeTimes = plan.nodes.map((_, node) =>
+      plan.events.flatMap((e) => (e.to === node ? [e.robotS] : [])),
+    );
+    this.leastPlaceS = Float64Array.from(placeTimes, (times) => Math.min(...times));
+    this.mostPlaceS = Float64Array.from(placeTimes, (times) => Math.max(...times));
+    this.visits = Int32Array.from(plan.nodes, (node) => node.visits);
     this.prefix = new Int32Array(this.length);
     this.startOf = new Int32Array(this.length);
     this.unitAt = new Int32Array(this.positions);
@@ -271,6 +284,32 @@ class OrderSearch {
     if (node.kind !== 'inside' || node.batch > 1) return false;
     if (this.plan.rooms[node.room]!.capacity !== 1) return false;
     return node.processS > 0 || node.maxWaitS !== null;
+  }
+
+  private layPositions(list: readonly number[]): void {
+    let startS = 0;
+    for (const [i, e] of list.entries()) {
+      if (i > 0 && this.mayWaitBefore(list, i)) {
+        this.opens[e] = 1;
+        startS = this.timeOffsetS[e]!;
+      }
+      this.positionStartS[e] = startS;
+    }
+  }
+
+  private mayWaitBefore(list: readonly number[], index: number): boolean {
+    const { nodes, events } = this.plan;
+    const event = events[list[index]!]!;
+    // A carry waits once, before its last event; a unit of several carries may wait before each of them.
+    if (event.action === 'hold') return false;
+    const limited = (node: number): boolean => nodes[node]!.maxWaitS !== null;
+    if (list.length > this.plan.carries[event.carry]!.events.length)
+      return nodes.some((node) => node.maxWaitS !== null);
+    return limited(events[list[0]!]!.from) && limited(event.to);
+  }
+
+  private positionsOf(unit: number): number {
+    return this.units.events[unit]!.reduce((sum, e) => sum + this.opens[e]!, 1);
   }
 
   private unitsThat(test: (event: Plan['events'][number]) => boolean): number[] {
@@ -356,10 +395,9 @@ class OrderSearch {
     let position = this.top++;
     for (let i = 0; i < events.length; i++) {
       const event = this.plan.events[events[i]!]!;
-      if (this.split && i > 0) {
+      if (this.opens[events[i]!]) {
         this.unitAt[this.top++] = unit;
-        this.addStep(position + 1, this.timeOffsetS[events[i]!]! - this.timeOffsetS[events[i - 1]!]!);
-        position++;
+        this.addStep(++position, this.positionStartS[events[i]!]! - this.positionStartS[events[i - 1]!]!);
       }
       if (!this.takeFrom(event.from) || !this.putInto(event.to)) return false;
       if (this.timed[event.from]) this.linkPick(event.from, position);
@@ -536,9 +574,7 @@ class OrderSearch {
    */
   private boundPrefix(fromS: number): number {
     const own = this.arcs;
-    this.addOpenArcs();
-    const hopeless = this.chainBoundS >= this.bestS - PERIOD_TOLERANCE_S;
-    const periodS = hopeless ? Number.POSITIVE_INFINITY : this.boundArcs(fromS);
+    const periodS = this.addOpenArcs() ? this.boundArcs(fromS) : Number.POSITIVE_INFINITY;
     this.arcs = own;
     return periodS;
   }
@@ -713,41 +749,56 @@ class OrderSearch {
     return NONE;
   }
 
-  /** Arcs for what is still to come: the robot's remaining work, and every station with one end still open. */
-  private addOpenArcs(): void {
+  /**
+   * Arcs for what is still to come: the robot's remaining work, and every station with one end still open. False as
+   * soon as one of them alone cuts the prefix.
+   */
+  private addOpenArcs(): boolean {
+    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+    if (this.chainBoundS >= limitS) return false;
     const lastPosition = this.top - 1;
     const last = this.prefix[this.depth - 1]!;
     this.addArc(lastPosition, 0, this.restS(last), 1);
-    const nodes = this.plan.nodes.length;
-    const leadBase = last * nodes * 2;
+    const leadBase = last * this.plan.nodes.length * 2;
     for (let i = 0; i < this.timedNodes.length; i++) {
       const node = this.timedNodes[i]!;
       const places = this.placesDone[node]!;
       const picks = this.picksDone[node]!;
-      if (places + picks === 0) continue;
-      const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
-      const base = this.nodeBase[node]!;
-      for (let p = places - 1; p >= 0; p--) {
-        const list = table.byPlace[p]!;
-        let open = false;
-        for (let k = 0; k < list.length; k++) {
-          const link = list[k]!;
-          if (link.pick < picks) continue;
-          open = true;
+      const visits = this.visits[node]!;
+      if (places + picks === 0 || (places === visits && picks === visits)) continue;
+      if (visits === 1) {
+        // The only place lies in the prefix and its pick is to come in this round, or the other way about.
+        if (places === 1) this.openPick(node, this.placeAt[this.nodeBase[node]!]!, 0, lastPosition, leadBase);
+        else this.openPlace(node, this.pickAt[this.nodeBase[node]!]!, 1, lastPosition, leadBase);
+      } else this.openVisits(node, places, picks, lastPosition, leadBase);
+      if (this.chainBoundS >= limitS) return false;
+    }
+    return true;
+  }
+
+  private openVisits(
+    node: number,
+    places: number,
+    picks: number,
+    lastPosition: number,
+    leadBase: number,
+  ): void {
+    const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+    const base = this.nodeBase[node]!;
+    for (let p = 0; p < places; p++) {
+      const list = table.byPlace[p]!;
+      for (let k = 0; k < list.length; k++) {
+        const link = list[k]!;
+        if (link.pick >= picks)
           this.openPick(node, this.placeAt[base + p]!, link.lag, lastPosition, leadBase);
-        }
-        if (!open) break;
       }
-      for (let p = 0; p < picks; p++) {
-        const list = table.byPick[p]!;
-        let open = false;
-        for (let k = 0; k < list.length; k++) {
-          const link = list[k]!;
-          if (link.place < places) continue;
-          open = true;
+    }
+    for (let p = 0; p < picks; p++) {
+      const list = table.byPick[p]!;
+      for (let k = 0; k < list.length; k++) {
+        const link = list[k]!;
+        if (link.place >= places)
           this.openPlace(node, this.pickAt[base + p]!, link.lag, lastPosition, leadBase);
-        }
-        if (!open) break;
       }
     }
   }
@@ -789,39 +840,12 @@ class OrderSearch {
   ): void {
     const spec = this.plan.nodes[node]!;
     const offset = this.pickOffsetAt(pickPosition, node);
-    const units = this.placeUnits[node]!;
-    let robotS = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < units.length; i++) {
-      const u = units[i]!;
-      if (this.left[u]! > 0) robotS = Math.min(robotS, this.placeRobotS(u, node));
-    }
-    if (robotS === Number.POSITIVE_INFINITY) return;
-    this.addArc(
-      lastPosition,
-      pickPosition,
-      this.leadS[leadBase + node * 2 + 1]! + robotS + spec.processS - offset,
-      lag,
-    );
+    const leastS = this.leadS[leadBase + node * 2 + 1]! + this.leastPlaceS[node]! + spec.processS;
+    this.addArc(lastPosition, pickPosition, leastS - offset, lag);
     if (spec.maxWaitS !== null) {
-      const longest = this.mostPlaceRobotS(node) + spec.processS + spec.maxWaitS;
+      const longest = this.mostPlaceS[node]! + spec.processS + spec.maxWaitS;
       this.addArc(pickPosition, 0, offset - longest + this.tailS[node * 2 + 1]!, 1 - lag);
     }
-  }
-
-  private placeRobotS(unit: number, node: number): number {
-    const events = this.units.events[unit]!;
-    for (let i = events.length - 1; i >= 0; i--) {
-      const event = this.plan.events[events[i]!]!;
-      if (event.to === node) return event.robotS;
-    }
-    return 0;
-  }
-
-  private mostPlaceRobotS(node: number): number {
-    const units = this.placeUnits[node]!;
-    let most = 0;
-    for (let i = 0; i < units.length; i++) most = Math.max(most, this.placeRobotS(units[i]!, node));
-    return most;
   }
 
   // --- branching ------------------------------------------------------------------------------------------------
