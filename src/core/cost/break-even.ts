@@ -17,7 +17,7 @@ export interface BreakEven {
 }
 
 const MOST_CHANGEOVERS = 1e9;
-const MOST_JUMPS = 4000;
+const MOST_JUMPS = 1000;
 
 /** For all machines together, in their proportions, spread evenly over the years. */
 export function breakEvenTotal(inputs: CaseInputs, basis: TaxBasis): BreakEven {
@@ -76,7 +76,7 @@ function savesMinutes(inputs: CaseInputs, index: number): boolean {
 
 interface Jumps {
   /** Counts, ascending, at which a set falls due just beyond. */
-  readonly at: readonly number[];
+  at(): readonly number[];
   /** True where every jump raises the value (only the harness's connectors wear). */
   readonly upward: boolean;
 }
@@ -86,29 +86,31 @@ function jumps(inputs: CaseInputs, rest: number): Jumps {
   const years = num(inputs, 'horizon_years');
   const { connector_matings: harness = null, box_plug_matings: plug = null } = inputs.numbers;
   const plugWears = plug !== null && num(inputs, 'box_plug_price') > 0;
-  const at: number[] = [];
+  const found: number[] = [];
   const collect = (matings: number, offset: number): void => {
     for (let k = 1; k <= MOST_JUMPS / years; k++)
-      for (let year = 1; year <= years; year++) at.push((k * matings * years) / year - offset);
+      for (let year = 1; year <= years; year++) found.push((k * matings * years) / year - offset);
   };
-  if (harness !== null && num(inputs, 'connector_price') > 0) collect(harness, rest);
-  if (plugWears) collect(plug, 0);
-  const sorted = [...new Set(at.filter((count) => count > 0))].sort((a, b) => a - b);
-  return { at: sorted, upward: !plugWears };
+  const at = (): number[] => {
+    if (harness !== null && num(inputs, 'connector_price') > 0) collect(harness, rest);
+    if (plugWears) collect(plug, 0);
+    return [...new Set(found.filter((count) => count > 0))].sort((a, b) => a - b);
+  };
+  return { at, upward: !plugWears };
 }
 
 /** The least count from which the value is 0 or more. */
-function firstCrossing(value: (count: number) => number, { at, upward }: Jumps, rising: boolean): BreakEven {
+function firstCrossing(value: (count: number) => number, jumps: Jumps, rising: boolean): BreakEven {
   if (value(0) >= 0) return { changeovers: 0, atJump: false };
-  if (rising && upward) {
+  if (rising && jumps.upward) {
     let high = 1;
     while (value(high) < 0) {
       high *= 2;
       if (high > MOST_CHANGEOVERS) return { changeovers: null, atJump: false };
     }
-    return bisect(value, high > 1 ? high / 2 : 0, high, at);
+    return bisect(value, high > 1 ? high / 2 : 0, high, jumps.at);
   }
-  return scan(value, at);
+  return scan(value, jumps.at());
 }
 
 /** Piece by piece between the jumps: the value can rise and fall. */
@@ -118,7 +120,7 @@ function scan(value: (count: number) => number, at: readonly number[]): BreakEve
     const start = low + 1e-9 * Math.max(1, low);
     if (start >= high) continue;
     if (low > 0 && value(start) >= 0) return { changeovers: low, atJump: true };
-    if (value(high) >= 0) return bisect(value, start, high, at);
+    if (value(high) >= 0) return bisect(value, start, high, () => at);
     low = high;
   }
   return { changeovers: null, atJump: false };
@@ -128,7 +130,7 @@ function bisect(
   value: (count: number) => number,
   from: number,
   to: number,
-  at: readonly number[],
+  at: () => readonly number[],
 ): BreakEven {
   let [low, high] = [from, to];
   for (let step = 0; step < 200 && high - low > 2 ** -52 * high; step++) {
@@ -139,7 +141,7 @@ function bisect(
   const [below, above] = [value(low), value(high)];
   const size = Math.abs(value(0)) + Math.abs(above);
   const atJump = above - below > 1e-9 * size;
-  return { changeovers: atJump ? jumpNear(low, at) : nearerZero(low, below, high, above), atJump };
+  return { changeovers: atJump ? jumpNear(low, at()) : nearerZero(low, below, high, above), atJump };
 }
 
 /** The count of the jump itself: the running count is held against the rating with a hair of room for rounding. */

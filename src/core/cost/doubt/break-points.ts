@@ -13,7 +13,7 @@ export interface BreakPoint {
 
 /** Looked for up to this many times the value (or the price of a box, for money), and down to the item's least. */
 const MOST_TIMES = 100;
-const STEPS = 60;
+const STEPS = 24;
 
 /**
  * @param value the figure whose sign is the decision
@@ -25,15 +25,14 @@ export function breakPoints(inputs: CaseInputs, value: (inputs: CaseInputs) => n
     if (format.kind !== 'number' || now === null || now === undefined) return [];
     if (inputs.followers.some(([item]) => item === format.name) || NOT_VARIED.has(format.name)) return [];
     const at = (x: number) => value(withNumbers(inputs, { [format.name]: x }));
+    const base = at(now);
     const scale = format.unit.startsWith('money') ? (inputs.numbers.box_price ?? 0) : 1;
     const most = Math.max(now, scale) * MOST_TIMES;
     const high = Math.min(format.max ?? Number.POSITIVE_INFINITY, most);
     const least = format.aboveMin ? format.min + 1e-6 * (1 + Math.abs(format.min)) : format.min;
-    const turnsAt = nearest(
-      now,
-      format.whole ? wholeTurn(at, now, -1, least) : turn(at, now, least),
-      format.whole ? wholeTurn(at, now, 1, Math.min(high, now + 1000)) : turn(at, now, high),
-    );
+    if (at(least) === base && at(high) === base && at((now + high) / 2) === base) return [];
+    const seek = format.whole ? wholeTurn : turn;
+    const turnsAt = nearest(now, seek(at, now, least), seek(at, now, high));
     if (turnsAt === null) return [];
     return [
       { item: format.name, value: now, turnsAt, changePct: now === 0 ? null : (100 * (turnsAt - now)) / now },
@@ -77,7 +76,7 @@ function turn(at: (x: number) => number, now: number, end: number): number | nul
 
 function halve(at: (x: number) => number, pays: boolean, from: number, to: number): number {
   let [near, far] = [from, to];
-  for (let k = 0; k < 100 && Math.abs(far - near) > 1e-13 * Math.max(1, Math.abs(far)); k++) {
+  for (let k = 0; k < 60 && Math.abs(far - near) > 1e-13 * Math.max(1, Math.abs(far)); k++) {
     const middle = (near + far) / 2;
     if (at(middle) > 0 === pays) near = middle;
     else far = middle;
@@ -85,8 +84,23 @@ function halve(at: (x: number) => number, pays: boolean, from: number, to: numbe
   return (near + far) / 2;
 }
 
-function wholeTurn(at: (x: number) => number, now: number, step: 1 | -1, end: number): number | null {
+/** The same on whole numbers: the first one past the turn. */
+function wholeTurn(at: (x: number) => number, now: number, end: number): number | null {
   const pays = at(now) > 0;
-  for (let x = now + step; step > 0 ? x <= end : x >= end; x += step) if (at(x) > 0 !== pays) return x;
+  let near = now;
+  for (let step = Math.sign(end - now); step !== 0 && near !== end; step *= 2) {
+    let far = step > 0 ? Math.min(near + step, Math.floor(end)) : Math.max(near + step, Math.ceil(end));
+    if (far === near) return null;
+    if (at(far) > 0 === pays) {
+      near = far;
+      continue;
+    }
+    while (Math.abs(far - near) > 1) {
+      const middle = Math.trunc((near + far) / 2);
+      if (at(middle) > 0 === pays) near = middle;
+      else far = middle;
+    }
+    return far;
+  }
   return null;
 }
