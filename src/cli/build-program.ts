@@ -1,11 +1,12 @@
 /** The program as a tree of commands on a given surrounding, so that tests run it in their own process. */
 import { Command } from 'commander';
 import { allCommands } from './all-commands.js';
-import type { CommandSpec } from './command-spec.js';
+import type { CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
-import { jsonOption } from './option-values.js';
+import { jsonOption, setOption } from './option-values.js';
+import { UsageError } from './usage-error.js';
 import { PROGRAM, programVersion } from './version.js';
 
 /** @param ended is told the exit status when a command has run */
@@ -30,13 +31,29 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     .helpOption('-h, --help', 'print this help')
     .addHelpText('after', examplesText(spec));
   if (spec.usage !== '') command.argument(spec.usage, spec.argument);
-  for (const option of [...spec.options(), jsonOption()]) command.addOption(option);
+  const own = [...spec.options(), ...(readsTables(spec) ? [setOption()] : []), jsonOption()];
+  for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
     const argument = spec.usage === '' ? undefined : (given[0] as string | undefined);
     const values = command.opts();
-    const answer = await spec.run(argument, values, io);
+    const answer = await spec.run(argument, values, withSettings(io, values, argument));
     ended(deliver(spec.name, answer, values.json === true, io));
   });
+}
+
+/** Commands that start from a folder of tables can change cells of them. */
+function readsTables(spec: CommandSpec): boolean {
+  return spec.usage.includes('folder') && spec.name !== 'init';
+}
+
+function withSettings(io: Io, values: OptionValues, argument: string | undefined): Io {
+  const settings = values.set as readonly string[] | undefined;
+  if (settings === undefined) return io;
+  if (argument === undefined)
+    throw new UsageError(
+      '`--set` changes the tables of a folder; name the folder too, or leave `--set` out.',
+    );
+  return { ...io, settings };
 }
 
 function sentence(text: string): string {

@@ -20,7 +20,7 @@ export async function cellAnswer(
   io: Io,
   work: (open: OpenCell) => Answer | Promise<Answer>,
 ): Promise<Answer> {
-  const { cell, complaints, inputs } = await readCellFolder(resolve(io.cwd, folder));
+  const { cell, complaints, inputs, notes } = await readCellFolder(resolve(io.cwd, folder), io.settings);
   if (cell === null)
     return {
       exit: EXIT.wrongInput,
@@ -29,7 +29,8 @@ export async function cellAnswer(
       inputs,
       complaints,
     };
-  return await work({ cell, complaints, inputs });
+  const answer = await work({ cell, complaints, inputs });
+  return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
 }
 
 /** A complaint as data for other programs. */

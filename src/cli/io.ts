@@ -14,6 +14,8 @@ export interface Io {
   readonly columns: number | undefined;
   readonly env: Readonly<Record<string, string | undefined>>;
   readonly platform: string;
+  /** Cells of the tables changed with `--set`; every command that reads a cell applies them. */
+  readonly settings?: readonly string[];
 }
 
 /** Tables do not become narrower than this. */

@@ -11,6 +11,13 @@ export function numberOption(flags: string, meaning: string, rule: NumberRule): 
   });
 }
 
+/** Changes of single cells; given once for each, so that a value may hold commas. */
+export const setOption = (): Option =>
+  new Option(
+    '--set <path=value>',
+    'change one cell of the tables for this run, such as `robot.hands=2` or `routes.<part>.<step>.cycle_s=200`; may be given several times',
+  ).argParser((text: string, before: readonly string[] = []) => [...before, text]);
+
 export const jsonOption = (): Option => new Option('--json', 'print the result as one JSON object');
 
 export const handsOption = (): Option =>

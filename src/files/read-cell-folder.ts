@@ -1,22 +1,30 @@
 /** Reads a cell from its folder: the files and all rules on them in one run. */
 import type { Cell } from '../core/model/cell.js';
 import type { Complaint } from '../core/model/complaint.js';
-import { inspectTables } from '../tables/inspect-tables.js';
-import { type InputFile, readFolder } from './read-folder.js';
+import { inspectLayers } from '../tables/overrides/inspect-layers.js';
+import type { LayeredTables } from '../tables/overrides/layered-tables.js';
+import type { InputFile } from './read-folder.js';
+import { readLayers } from './read-layers.js';
 
 export interface CellFolder {
   /** The cell; null when there is an error. */
   readonly cell: Cell | null;
   readonly complaints: readonly Complaint[];
   readonly inputs: readonly InputFile[];
+  /** What was changed against the tables of the folder or its base, in sentences. */
+  readonly notes: readonly string[];
+  /** The tables put together, without the changes; null where they could not be read. */
+  readonly layers: LayeredTables | null;
 }
 
-export async function readCellFolder(path: string): Promise<CellFolder> {
-  const { tables, complaints, inputs, unread, isThere } = await readFolder(path);
-  if (!isThere) return { cell: null, complaints, inputs };
-  const inspection = inspectTables(tables, unread);
-  const all = [...complaints, ...inspection.complaints].sort(byFile);
-  return { cell: inspection.cell, complaints: all, inputs };
+/** @param settings single cells changed from outside, such as `robot.hands=2` */
+export async function readCellFolder(path: string, settings: readonly string[] = []): Promise<CellFolder> {
+  const { layers, inputs, isThere } = await readLayers(path);
+  if (!isThere)
+    return { cell: null, complaints: [...layers.complaints].sort(byFile), inputs, notes: [], layers: null };
+  const inspection = inspectLayers(layers, settings);
+  const complaints = [...inspection.complaints].sort(byFile);
+  return { cell: inspection.cell, complaints, inputs, notes: inspection.notes, layers };
 }
 
 /** A stable sort: the order within a file stays. */

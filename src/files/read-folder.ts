@@ -6,6 +6,7 @@ import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintCode } from '../tables/complaint-codes.js';
 import { isTableName } from '../tables/inspect-tables.js';
 import { tableLimits } from '../tables/limits.js';
+import { BASE_FILE } from '../tables/overrides/base-table.js';
 import { sizeFault } from '../tables/readable-text.js';
 import { tableFiles } from '../tables/table-formats.js';
 import { systemReason } from './system-reason.js';
@@ -83,7 +84,7 @@ interface EntryRead {
 }
 
 async function readEntry(folder: string, { name }: Dirent): Promise<EntryRead> {
-  if (!tableFiles.includes(name)) return { name, text: '' };
+  if (!tableFiles.includes(name) && name !== BASE_FILE) return { name, text: '' };
   const path = join(folder, name);
   try {
     const stat = await fs.stat(path);

@@ -83,6 +83,17 @@ export const complaintCodes = {
   COS04: 'low is above high',
   COS05: 'a value is outside its low and high (warning)',
   COS06: 'price breaks are not written as quantity:price, rising',
+  BAS01: 'base.csv does not name exactly one folder',
+  BAS02: 'the base of a folder cannot be read',
+  BAS03: 'bases lead round in a circle',
+  BAS04: 'base.csv names a table that is not known',
+  BAS05: 'a row names several rows of the base, or stands twice',
+  SET01: 'a change is not written as path, equals sign and value',
+  SET02: 'a change names a table that is not known',
+  SET03: 'a change names a row that is not there',
+  SET04: 'a change names a column that is not there',
+  SET05: 'a cell is changed twice',
+  SET06: 'a change names several rows',
 } as const;
 
 export type ComplaintCode = keyof typeof complaintCodes;

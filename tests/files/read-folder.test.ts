@@ -190,11 +190,11 @@ describe('a table that cannot be read', () => {
   test('does not hide the faults of the other tables', async () => {
     await fs.truncate(join(folder, 'routes.csv'), 100 * 1024 * 1024);
     await fs.writeFile(join(folder, 'parts.csv'), 'part,ratio\ncap,x\n');
-    await fs.writeFile(join(folder, 'base.csv'), 'x\n');
+    await fs.writeFile(join(folder, 'notes.csv'), 'x\n');
     const { cell, complaints } = await readCellFolder(folder);
     expect(cell).toBeNull();
     expect(complaints.map((c) => `${c.file} ${c.code}`)).toEqual([
-      'base.csv TAB02',
+      'notes.csv TAB02',
       'parts.csv VAL02',
       'routes.csv FIL05',
     ]);

@@ -1,0 +1,25 @@
+/** Inspects tables that were put together and changed, and tells every complaint of its own place. */
+import type { Cell } from '../../core/model/cell.js';
+import type { Complaint } from '../../core/model/complaint.js';
+import { inspectTables } from '../inspect-tables.js';
+import { applySettings } from './apply-settings.js';
+import { type LayeredTables, placedComplaint } from './layered-tables.js';
+
+export interface LayersInspected {
+  /** null when there is an error. */
+  readonly cell: Cell | null;
+  readonly complaints: readonly Complaint[];
+  readonly notes: readonly string[];
+}
+
+/** @param settings single cells changed from outside, such as `robot.hands=2` */
+export function inspectLayers(layers: LayeredTables, settings: readonly string[] = []): LayersInspected {
+  const changed = applySettings(layers, settings);
+  const inspection = inspectTables(changed.tables, changed.unread);
+  const complaints = [
+    ...changed.complaints,
+    ...inspection.complaints.map((c) => placedComplaint(changed, c)),
+  ];
+  const isWrong = complaints.some((c) => c.severity === 'error');
+  return { cell: isWrong ? null : inspection.cell, complaints, notes: changed.notes };
+}

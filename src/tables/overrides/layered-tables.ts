@@ -1,0 +1,42 @@
+/** Tables put together from several places, and where each line and cell of them came from. */
+import type { Complaint } from '../../core/model/complaint.js';
+import type { Tables } from '../inspect-tables.js';
+
+/** Where a cell or a row stands for the reader. */
+export interface Origin {
+  readonly file: string;
+  readonly line: number | null;
+  readonly excerpt: Complaint['excerpt'];
+}
+
+export interface LayeredTables {
+  readonly tables: Tables;
+  /** By table, the file that the rest of it comes from, where that is not the folder's own. */
+  readonly files: ReadonlyMap<string, string>;
+  /** By `table line` and `table line column`. */
+  readonly origins: ReadonlyMap<string, Origin>;
+  readonly complaints: readonly Complaint[];
+  /** Tables that could not be put together; complaints tell why. */
+  readonly unread: readonly string[];
+  /** What was changed, in sentences. */
+  readonly notes: readonly string[];
+}
+
+export function plainLayer(tables: Tables): LayeredTables {
+  return { tables, files: new Map(), origins: new Map(), complaints: [], unread: [], notes: [] };
+}
+
+export function originKey(file: string, line: number, column?: string): string {
+  return column === undefined ? `${file} ${line}` : `${file} ${line} ${column}`;
+}
+
+/** A complaint about the tables put together, told of the place that its reader can mend. */
+export function placedComplaint(layers: LayeredTables, complaint: Complaint): Complaint {
+  const { file, line, column } = complaint;
+  if (line !== null) {
+    const cell = column === null ? undefined : layers.origins.get(originKey(file, line, column));
+    const origin = cell ?? layers.origins.get(originKey(file, line));
+    if (origin) return { ...complaint, ...origin };
+  }
+  return { ...complaint, file: layers.files.get(file) ?? file };
+}

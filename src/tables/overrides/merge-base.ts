@@ -1,0 +1,185 @@
+/**
+ * A folder that builds on another: a row takes the place of the base's row of the same name, cell by cell for the
+ * columns that its table has; rows with new names are added; tables and rows that it does not mention stay as they are
+ * in the base. A table named in `whole_tables` of base.csv takes the place of the base's table as a whole.
+ */
+import type { Complaint } from '../../core/model/complaint.js';
+import { complaintList } from '../complaint-list.js';
+import { inBackticks } from '../in-backticks.js';
+import type { Tables } from '../inspect-tables.js';
+import { cellExcerpt, type Sheet, type SheetRow } from '../sheet.js';
+import { type KeyedTable, keyedTables } from './keyed-tables.js';
+import { type LayeredTables, type Origin, originKey } from './layered-tables.js';
+import {
+  addRow,
+  type DraftRow,
+  draftOf,
+  draftText,
+  keyOf,
+  looseSheet,
+  sameKey,
+  setCells,
+  type TableDraft,
+} from './table-draft.js';
+
+export interface BaseLink {
+  /** Name of the base as base.csv gives it. */
+  readonly folder: string;
+  /** Tables, by file name, that replace those of the base as a whole. */
+  readonly wholeTables: readonly string[];
+}
+
+/** @param base the tables of the base, with the places of its own base; @param own those of the folder */
+export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): LayeredTables {
+  const tables: Record<string, string> = { ...base.tables };
+  const files = new Map(
+    [...Object.keys(base.tables), ...base.unread].map((f) => [
+      f,
+      baseFile(link.folder, base.files.get(f) ?? f),
+    ]),
+  );
+  const origins = new Map(
+    [...base.origins].map(([key, o]) => [key, { ...o, file: baseFile(link.folder, o.file) }]),
+  );
+  const complaints: Complaint[] = base.complaints.map((c) => ({ ...c, file: baseFile(link.folder, c.file) }));
+  const unread = [...base.unread];
+  const changes: string[] = [];
+  const replaceWhole = (file: string, text: string): void => {
+    tables[file] = text;
+    files.delete(file);
+    for (const key of [...origins.keys()]) if (key.startsWith(`${file} `)) origins.delete(key);
+  };
+  for (const [file, text] of Object.entries(own)) {
+    const table = keyedTables.find((t) => t.file === file);
+    const inBase = base.tables[file];
+    if (!table || inBase === undefined || link.wholeTables.includes(file)) {
+      replaceWhole(file, text);
+      if (table)
+        changes.push(inBase === undefined ? `${file} is new` : `${file} stands in place of the whole table`);
+      continue;
+    }
+    const merged = mergeTable(table, inBase, text);
+    complaints.push(...merged.complaints);
+    if (merged.text === null) {
+      unread.push(file);
+      continue;
+    }
+    tables[file] = merged.text;
+    for (const [key, origin] of merged.origins) origins.set(key, origin);
+    changes.push(`${file} changes ${rowsText(merged.changed)} and adds ${rowsText(merged.added)}`);
+  }
+  const said = changes.length === 0 ? 'nothing is changed' : changes.join('; ');
+  const notes = [...base.notes, `The cell builds on ${link.folder}: ${said}; all else is as there.`];
+  return { tables, files, origins, complaints, unread, notes };
+}
+
+function baseFile(folder: string, file: string): string {
+  return `${folder.replace(/[/\\]+$/, '')}/${file}`;
+}
+
+function rowsText(count: number): string {
+  return count === 1 ? '1 row' : `${count} rows`;
+}
+
+interface MergedTable {
+  /** null where the tables cannot be put together. */
+  readonly text: string | null;
+  readonly origins: ReadonlyMap<string, Origin>;
+  readonly complaints: readonly Complaint[];
+  readonly changed: number;
+  readonly added: number;
+}
+
+function mergeTable(table: KeyedTable, baseText: string, ownText: string): MergedTable {
+  const list = complaintList();
+  const sheet = looseSheet(list, table, ownText);
+  const failed = { text: null, origins: new Map(), changed: 0, added: 0 };
+  if (!sheet || list.hasError()) return { ...failed, complaints: list.sorted() };
+  const lacking = table.keys.filter((key) => !sheet.columns.has(key));
+  if (lacking.length > 0)
+    return { ...failed, complaints: [...list.sorted(), lackingKey(table, lacking[0]!)] };
+  const ground = looseSheet(complaintList(), table, baseText);
+  // A base that is no table is complained of where the tables are inspected.
+  if (!ground?.isWhole || !table.keys.every((key) => ground.columns.has(key)))
+    return { ...failed, text: baseText, complaints: list.sorted() };
+  const draft = draftOf(table, ground);
+  const doubles = doubleRows(draft, sheet);
+  if (doubles.length > 0) return { ...failed, complaints: [...list.sorted(), ...doubles] };
+  return { ...mergeRows(draft, sheet), complaints: list.sorted() };
+}
+
+function lackingKey(table: KeyedTable, key: string): Complaint {
+  return {
+    code: 'TAB11',
+    severity: 'error',
+    file: table.file,
+    line: null,
+    column: key,
+    text: `the needed column ${inBackticks(key)} is missing`,
+    excerpt: null,
+    help: `Rows take the place of those of the base by ${table.keys.join(' and ')}; or name the table in whole_tables of base.csv.`,
+  };
+}
+
+function mergeRows(draft: TableDraft, sheet: Sheet): Omit<MergedTable, 'complaints'> {
+  const origins = new Map<string, Origin>();
+  const before = draft.rows.length;
+  let changed = 0;
+  for (const row of sheet.rows) {
+    const key = ownKey(draft, sheet, row);
+    const target = rowsNamed(draft, key)[0] ?? addRow(draft);
+    if (draft.rows.indexOf(target) < before) changed += 1;
+    const values = Object.fromEntries(
+      [...sheet.columns].map(([column, i]) => [column, plainNumber(sheet, row.cells[i] ?? '')]),
+    );
+    setCells(draft, target, values);
+    const place = { file: sheet.file, line: row.line };
+    for (const [column, i] of sheet.columns)
+      origins.set(originKey(sheet.file, target.line, column), {
+        ...place,
+        excerpt: cellExcerpt(sheet, row, i),
+      });
+    const text = sheet.lines[row.line - 1] ?? '';
+    origins.set(originKey(sheet.file, target.line), {
+      ...place,
+      excerpt: { text, start: 0, end: text.length },
+    });
+  }
+  return { text: draftText(draft), origins, changed, added: sheet.rows.length - changed };
+}
+
+function ownKey(draft: TableDraft, sheet: Sheet, row: SheetRow): string[] {
+  return draft.table.keys.map((key) => row.cells[sheet.columns.get(key)!] ?? '');
+}
+
+function rowsNamed(draft: TableDraft, key: readonly string[]): DraftRow[] {
+  return draft.rows.filter((row) => sameKey(keyOf(draft, row), key));
+}
+
+/** Rows of the folder whose name stands more than once, here or in the base: which of them is meant cannot be told. */
+function doubleRows(draft: TableDraft, sheet: Sheet): Complaint[] {
+  return sheet.rows.flatMap((row, i) => {
+    const key = ownKey(draft, sheet, row);
+    const earlier = sheet.rows.slice(0, i).some((r) => sameKey(ownKey(draft, sheet, r), key));
+    const inBase = rowsNamed(draft, key).length;
+    if (!earlier && inBase < 2) return [];
+    const where = earlier ? 'stands twice here' : `names ${inBase} rows of the base`;
+    return [
+      {
+        code: 'BAS05',
+        severity: 'error' as const,
+        file: sheet.file,
+        line: row.line,
+        column: draft.table.keys[0]!,
+        text: `the row ${inBackticks(key.join('.'))} ${where}, so that it cannot be told which row it replaces`,
+        excerpt: cellExcerpt(sheet, row, sheet.columns.get(draft.table.keys[0]!)!),
+        help: `Give the whole table and name it in whole_tables of base.csv.`,
+      },
+    ];
+  });
+}
+
+/** A decimal comma is for tables with semicolons only; the base may have commas. */
+function plainNumber(sheet: Sheet, cell: string): string {
+  return sheet.delimiter === ';' && /^[+-]?\d+,\d+$/.test(cell) ? cell.replace(',', '.') : cell;
+}
