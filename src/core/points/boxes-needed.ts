@@ -52,5 +52,5 @@ export function boxesNeeded(demand: SignalDemand, box: BoxRating): number {
     throw new RangeError('a box must offer more than 0 inputs, outputs and amperes');
   const most = Math.max(demand.inputs / box.inputs, demand.outputs / box.outputs, demand.loadA / box.amps);
   // Currents are sums of decimals: a hair above a whole number is that whole number.
-  return Math.ceil(most - 1e-9);
+  return Math.max(0, Math.ceil(most - 1e-9));
 }

@@ -1,0 +1,120 @@
+/** The money measures refuse what they cannot mean, in plain words, and keep to their definitions at the edges. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { annualEquivalent, capitalRecovery } from '../../../../src/core/cost/finance/annual-equivalent.js';
+import { compoundInterestFactors } from '../../../../src/core/cost/finance/compound-interest-factors.js';
+import { type DepreciationMethod, depreciation } from '../../../../src/core/cost/finance/depreciation.js';
+import { incrementalAnalysis } from '../../../../src/core/cost/finance/incremental-analysis.js';
+import { modifiedRateOfReturn } from '../../../../src/core/cost/finance/modified-rate-of-return.js';
+import { netPresentValue } from '../../../../src/core/cost/finance/net-present-value.js';
+import {
+  discountedPaybackYears,
+  payBackHolds,
+  paybackYears,
+} from '../../../../src/core/cost/finance/payback-years.js';
+
+describe('arguments', () => {
+  it.each([
+    [
+      'a rate of -100 %',
+      () => netPresentValue(-1, [1]),
+      'the rate is -1: it must be a finite fraction above -1',
+    ],
+    ['a rate that is no number', () => discountedPaybackYears(Number.NaN, [1]), 'the rate is NaN'],
+    ['no flows', () => paybackYears([]), 'flows must hold at least the amount of year 0'],
+    [
+      'an endless flow',
+      () => netPresentValue(0, [1, Number.POSITIVE_INFINITY]),
+      'the flow of year 1 is Infinity',
+    ],
+    [
+      'a value beyond numbers',
+      () => netPresentValue(-0.999999, Array(60).fill(1e9)),
+      'is too large for a number',
+    ],
+    ['year 0 alone', () => annualEquivalent(0.1, [5]), 'the number of years is 0'],
+    ['half a year', () => compoundInterestFactors(0.1, 1.5), 'the number of years is 1.5'],
+    ['a finance rate', () => modifiedRateOfReturn([-1, 2], -2, 0), 'the finance rate is -2'],
+    ['a negative basis', () => depreciation('macrs-5', -1), 'the basis is -1'],
+    [
+      'salvage above basis',
+      () => depreciation('straight-line', 5, { salvage: 6 }),
+      'the salvage value 6 is above',
+    ],
+    [
+      'an unknown method',
+      () => depreciation('sum-of-digits' as DepreciationMethod, 5),
+      'must be one of none, straight',
+    ],
+    ['no alternative', () => incrementalAnalysis([], 0.1), 'there must be at least one alternative'],
+    [
+      'a name twice',
+      () =>
+        incrementalAnalysis(
+          [
+            { name: 'a', flows: [1] },
+            { name: 'a', flows: [2] },
+          ],
+          0.1,
+        ),
+      'every alternative must have its own name',
+    ],
+  ])('%s', (_what, call, message) => {
+    expect(call).toThrow(RangeError);
+    expect(call).toThrow(message);
+  });
+});
+
+describe('edges', () => {
+  it('payback: nothing to pay back, never, on the dot, and a later relapse', () => {
+    expect(paybackYears([0, 5])).toBe(0);
+    expect(paybackYears([-10, 5])).toBeNull();
+    expect(paybackYears([-10, 5, 5])).toBe(2);
+    expect(payBackHolds([-10, 20, -15])).toBe(false);
+    expect(payBackHolds([-10, 20, -10])).toBe(true);
+    expect(payBackHolds([-10, 5])).toBe(true);
+  });
+  it('modified rate: null without an outlay, an income or a year', () => {
+    expect(modifiedRateOfReturn([5, 5], 0.1, 0.1)).toBeNull();
+    expect(modifiedRateOfReturn([-5, -5], 0.1, 0.1)).toBeNull();
+    expect(modifiedRateOfReturn([-5], 0.1, 0.1)).toBeNull();
+  });
+  it('small rates keep their digits', () => {
+    expect(capitalRecovery(1e-12, 10)).toBeCloseTo(0.1, 12);
+    expect(compoundInterestFactors(0, 10)).toMatchObject({ PA: 10, PG: 45, FP: 1 });
+    expect(compoundInterestFactors(1e-9, 10).PG).toBeCloseTo(45, 6);
+  });
+  it('what is written off adds up to the basis', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom<DepreciationMethod>('straight-line', 'macrs-3', 'macrs-5', 'macrs-7'),
+        fc.double({ min: 0, max: 1e7, noNaN: true }),
+        fc.integer({ min: 1, max: 30 }),
+        fc.boolean(),
+        (method, basis, years, halfYear) => {
+          const yearly = depreciation(method, basis, { years, halfYear });
+          const sum = yearly.reduce((total, amount) => total + amount, 0);
+          expect(Math.abs(sum - basis)).toBeLessThanOrEqual(1e-9 * basis);
+        },
+      ),
+    );
+    expect(depreciation('none', 100)).toEqual([]);
+  });
+  it('a level equivalent is worth as much as the flows', () => {
+    const flow = fc.integer({ min: -1000, max: 1000 });
+    fc.assert(
+      fc.property(
+        fc.array(flow, { minLength: 2, maxLength: 20 }),
+        fc.constantFrom(-0.2, 0, 0.03, 0.5),
+        (flows, rate) => {
+          const yearly = annualEquivalent(rate, flows);
+          const level = [0, ...Array(flows.length - 1).fill(yearly)];
+          const size = flows.reduce((sum, f, y) => sum + Math.abs(f) / (1 + rate) ** y, 1);
+          expect(Math.abs(netPresentValue(rate, level) - netPresentValue(rate, flows))).toBeLessThan(
+            1e-11 * size,
+          );
+        },
+      ),
+    );
+  });
+});
