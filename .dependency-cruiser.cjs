@@ -56,7 +56,8 @@ module.exports = {
     },
     {
       name: 'render-computes-nothing',
-      comment: 'Renderers take the core\'s types and the lists of its model; a call into an algorithm would hide work.',
+      comment:
+        "Renderers take the core's types and the lists of its model; a call into an algorithm would hide work.",
       severity: 'error',
       from: { path: '(^|/)src/render/' },
       to: {
@@ -98,6 +99,9 @@ module.exports = {
     doNotFollow: { path: 'node_modules' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'node', 'default', 'types'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'node', 'default', 'types'],
+    },
   },
 };
