@@ -7,23 +7,27 @@ import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
 import { buildPlan, type Plan } from './plan.js';
 import type { Improvement } from './result.js';
 import { searchOrder } from './search-order.js';
-import { exchangeUnits } from './units.js';
+import { exchangeUnits, moveUnits } from './units.js';
 
 const NODES_EACH = 3000;
-const TIME_LIMIT_MS = 1500;
+/** Searches cost most where their table of robot work is large; then the same order alone is valued. */
+const LARGEST_TABLE = 300_000;
 
 /** @returns elements that bring something, the best first */
 export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): Improvement[] {
   const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-  const untilMs = Date.now() + TIME_LIMIT_MS;
+  const units = exchangeUnits(plan) ?? moveUnits(plan);
   const exchanges = exchangeUnits(plan) !== null;
+  const states = units.counts.reduce((product, count) => product * (count + 1), units.counts.length);
+  const searchable = states <= LARGEST_TABLE;
   const list: Improvement[] = [];
   for (const change of changesOf(cell, plan)) {
     const shorter = withChange(cell, plan, change);
     const same = evaluateOrder(shorter, found.order);
     let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
-    if (Date.now() < untilMs) {
-      const better = searchOrder(shorter, { belowS: periodS, nodes: NODES_EACH, untilMs }, exchanges);
+    if (searchable) {
+      const limits = { belowS: periodS, nodes: NODES_EACH, untilMs: Number.POSITIVE_INFINITY };
+      const better = searchOrder(shorter, limits, exchanges);
       if (better.best !== null) periodS = better.best.periodS;
     }
     const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;

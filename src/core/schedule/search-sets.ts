@@ -5,7 +5,8 @@
  */
 import type { PartSet } from './choose-counts.js';
 import type { EvaluatedOrder } from './evaluate-order.js';
-import { PERIOD_TOLERANCE_S, searchOrder } from './search-order.js';
+import { PERIOD_TOLERANCE_S } from './order-prefix.js';
+import { searchOrder } from './search-order.js';
 import { exchangeUnits } from './units.js';
 
 export interface SetBest {
