@@ -99,7 +99,7 @@ function countLimits(
     onePeriod * (onePeriod * 3 <= SEVERAL_PARTS_MOVES ? 3 : onePeriod * 2 <= SEVERAL_PARTS_MOVES ? 2 : 1);
   const asked = options.partsPerPeriod ?? 0;
   const mostSteps = Math.max(...cell.routes.map((r) => Math.max(1, r.steps.length - 2)));
-  const free = alternatives ? Math.max(12, Math.min(4 * stations, 32), onePeriod) : several;
+  const free = alternatives ? Math.max(16, Math.min(4 * stations, 32), onePeriod) : several;
   return {
     maxVisits: options.maxVisits ?? Math.max(free, asked * mostSteps),
     partsPerPeriod: options.partsPerPeriod ?? null,

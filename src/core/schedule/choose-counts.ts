@@ -248,7 +248,7 @@ function ladder(loads: WayTable['loads'], maxVisits: number): number[] {
   const rungs = new Set<number>();
   for (const load of loads)
     for (const seconds of load.values())
-      for (let k = 1; k <= Math.min(maxVisits, 8); k++) rungs.add(Number((k * seconds).toFixed(6)));
+      for (let k = 1; k <= Math.min(maxVisits, 12); k++) rungs.add(Number((k * seconds).toFixed(6)));
   const sorted = [...rungs].filter((s) => s > 0).sort((a, b) => a - b);
   const keep = 80;
   if (sorted.length <= keep) return sorted;
