@@ -9,7 +9,6 @@ import { allCommands } from '../dist/cli/all-commands.js';
 import { runProgram } from '../dist/cli/run-program.js';
 import { cautions } from '../dist/core/model/cautions.js';
 import { costItems } from '../dist/core/model/cost-items.js';
-import { markdownTable } from '../dist/render/markdown-table.js';
 import { complaintCodes } from '../dist/tables/complaint-codes.js';
 import { distributionFormats } from '../dist/tables/distributions.js';
 import { tableLimits } from '../dist/tables/limits.js';
@@ -20,8 +19,19 @@ const before = readFileSync(path, 'utf8');
 
 const code = (text) => `\`${text}\``;
 
+/** The lists hold our own words only: code spans stay, and bars are kept from parting cells. */
+function markdownTable(headings, rows) {
+  const line = (cells) => `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
+  return [line(headings), `| ${headings.map(() => '---').join(' | ')} |`, ...rows.map(line)].join('\n');
+}
+
 function columnsTable(columns) {
-  const rows = columns.map((c) => [c.name, c.unit, c.default ?? 'needed', `${c.meaning} (${c.allowed})`]);
+  const rows = columns.map((c) => [
+    code(c.name),
+    c.unit,
+    c.default ?? 'needed',
+    `${c.meaning} (${c.allowed})`,
+  ]);
   return markdownTable(['column', 'unit', 'empty cell', 'meaning (what it may hold)'], rows);
 }
 
@@ -38,7 +48,7 @@ const generated = {
     markdownTable(
       ['item', 'unit', 'default', 'meaning'],
       costItems.map((item) => [
-        item.name,
+        code(item.name),
         item.unit,
         item.needed ? 'needed' : item.default === null ? 'none' : String(item.default) || 'empty',
         item.choices.length > 0 ? `${item.meaning} (${item.choices.join(', ')})` : item.meaning,
@@ -47,13 +57,17 @@ const generated = {
   distributions: () =>
     markdownTable(
       ['distribution', 'columns a, b, c'],
-      Object.entries(distributionFormats).map(([name, { meaning }]) => [name, meaning]),
+      Object.entries(distributionFormats).map(([name, { meaning }]) => [code(name), meaning]),
     ),
-  codes: () => markdownTable(['code', 'meaning'], Object.entries(complaintCodes)),
+  codes: () =>
+    markdownTable(
+      ['code', 'meaning'],
+      Object.entries(complaintCodes).map(([name, meaning]) => [code(name), meaning]),
+    ),
   commands: () =>
     markdownTable(
       ['command', 'what it does'],
-      allCommands.map((spec) => [`${spec.name} ${spec.usage}`, spec.summary]),
+      allCommands.map((spec) => [code(`${spec.name} ${spec.usage}`), spec.summary]),
     ),
   limits: () =>
     [
