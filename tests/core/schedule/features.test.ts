@@ -224,17 +224,17 @@ describe('bestSchedule against all orders listed', () => {
         count,
         stations: cell.routes[route].steps.map((s) => s.stations[0]),
       });
-      const valueOf = (counts: readonly number[]): number =>
+      const secondsOf = (counts: readonly number[]): number =>
         counts.reduce((sum, c, i) => sum + c * cell.routes[i].steps[1].cycleS, 0);
       let best = 0;
       for (let a = 0; a <= most; a++)
         for (let b = 0; a + b <= most; b++) {
           const ways = [way(0, a), way(1, b)].filter((w) => w.count > 0);
-          if (ways.length > 0) best = Math.max(best, valueOf([a, b]) / listedPeriod(cell, ways).periodS!);
+          if (ways.length > 0) best = Math.max(best, secondsOf([a, b]) / listedPeriod(cell, ways).periodS!);
         }
       const found = foundIn(cell, { maxVisits: most });
       const counts = cell.routes.map((route) => found.partsPerPeriod[route.part]);
-      const rate = valueOf(counts) / found.periodS;
+      const rate = secondsOf(counts) / found.periodS;
       expect(rate, `seed ${seed}`).toBeLessThanOrEqual(best * (1 + 1e-9));
       // Sets are compared by their exchange orders, so a set that needs another order may be passed over.
       expect(rate, `seed ${seed}`).toBeGreaterThanOrEqual(best * (1 - 0.01));
