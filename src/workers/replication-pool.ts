@@ -8,6 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { Tinypool } from 'tinypool';
 import type { ReplicationJob, ReplicationRunner, RunnerWatch } from '../core/simulate/replication-job.js';
 import type { ReplicationResult } from '../core/simulate/run-replication.js';
+import { inlineMore } from './inline-more.js';
 import type { WorkerTask } from './replication-worker.js';
 
 export interface PoolOptions {
@@ -31,6 +32,7 @@ export function replicationPool(options: PoolOptions = {}): ReplicationPool {
   const workers = options.workers ?? availableParallelism();
   if (!Number.isInteger(workers) || workers < 1 || workers > 256)
     throw new RangeError(`worker threads must be a whole number from 1 to 256, found ${workers}`);
+  inlineMore();
   const pool = new Tinypool({
     filename: options.workerFile ?? fileURLToPath(new URL('./replication-worker.js', import.meta.url)),
     minThreads: workers,

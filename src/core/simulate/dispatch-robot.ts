@@ -246,9 +246,13 @@ export class DispatchRobot implements Robot {
 
   /** Finds a station with a free place for an operation; `nearest` takes the nearest, else the first listed. */
   private findRoom(op: number, from: number): boolean {
+    const first = this.cell.firstChoice[op]!;
+    if (this.cell.firstChoice[op + 1] !== first + 1) return this.findRoomAmong(op, from);
+    return this.hasRoom(op, first) && this.setDest(op, first);
+  }
+
+  private findRoomAmong(op: number, from: number): boolean {
     const { firstChoice, opStations, travelLoadedS, stationCount } = this.cell;
-    const first = firstChoice[op]!;
-    if (firstChoice[op + 1] === first + 1) return this.hasRoom(op, first) && this.setDest(op, first);
     let found = NONE;
     let least = Number.POSITIVE_INFINITY;
     for (let c = firstChoice[op]!; c < firstChoice[op + 1]!; c++) {

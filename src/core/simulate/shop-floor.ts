@@ -282,6 +282,10 @@ export class ShopFloor {
       this.clock.set(slot, this.now + this.cycleS(s, op));
       return;
     }
+    this.loadInFull(slot, op, s);
+  }
+
+  private loadInFull(slot: number, op: number, s: number): void {
     const batch = this.cell.opBatch[op]!;
     if (batch === 1) {
       this.slotLeader[slot] = slot;
@@ -492,16 +496,22 @@ export class ShopFloor {
   deliver(op: number, choice: number): void {
     const route = this.cell.opRoute[op]!;
     const share = this.cell.goodShare[route]!;
-    const stream = this.cell.samplers.length + this.cell.stationCount + route;
-    if (share >= 1 || nextUniform(this.streams, stream) < share) this.good[route]!++;
+    if (share >= 1 || this.isGood(route, share)) this.good[route]!++;
     else this.scrap[route]!++;
     if (this.trace !== null) this.tellRack('place', choice, route);
     this.useRack(choice, op, this.now);
   }
 
+  private isGood(route: number, share: number): boolean {
+    return nextUniform(this.streams, this.cell.samplers.length + this.cell.stationCount + route) < share;
+  }
+
   private useRack(choice: number, op: number, sinceS: number): void {
     const s = this.cell.opStations[choice]!;
-    if (this.rackTimer[s]! < 0) return;
+    if (this.rackTimer[s]! >= 0) this.useLimitedRack(s, choice, op, sinceS);
+  }
+
+  private useLimitedRack(s: number, choice: number, op: number, sinceS: number): void {
     this.rackLeft[s]!--;
     const pace = this.cell.closeS[s]! + this.cell.opCycleS[op]! + this.cell.readyS[s]!;
     this.paceReadyAt[choice] = sinceS + pace;

@@ -1,0 +1,65 @@
+/** A sweep on worker threads; any number of them gives the same results, in the order of the points. */
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { Tinypool } from 'tinypool';
+import runPoints, { type PointResult, type SweepTask } from './sweep-worker.js';
+
+export interface SweepPoolOptions {
+  /** Threads; default: as many as the machine has cores. With 1 the work is done on this thread. */
+  readonly workers?: number;
+  readonly onDone?: (done: number) => void;
+}
+
+/** Few enough points that a failure ends soon, many enough that the tables travel seldom. */
+const LEAST_POINTS_A_TASK = 4;
+const TASKS_PER_WORKER = 8;
+
+export async function runSweep(task: SweepTask, options: SweepPoolOptions = {}): Promise<PointResult[]> {
+  const workers = Math.min(
+    options.workers ?? availableParallelism(),
+    Math.ceil(task.points.length / LEAST_POINTS_A_TASK),
+  );
+  if (workers <= 1) return runPoints(task);
+  const pool = new Tinypool({
+    filename: workerFile(),
+    minThreads: workers,
+    maxThreads: workers,
+    isolateWorkers: false,
+  });
+  try {
+    return await onPool(pool, workers, task, options);
+  } finally {
+    await pool.destroy();
+  }
+}
+
+async function onPool(
+  pool: Tinypool,
+  workers: number,
+  task: SweepTask,
+  options: SweepPoolOptions,
+): Promise<PointResult[]> {
+  const size = Math.max(LEAST_POINTS_A_TASK, Math.ceil(task.points.length / (workers * TASKS_PER_WORKER)));
+  const tasks = Array.from({ length: Math.ceil(task.points.length / size) }, (_, i) => ({
+    ...task,
+    points: task.points.slice(i * size, (i + 1) * size),
+  }));
+  let done = 0;
+  const results = await Promise.all(
+    tasks.map(async (part) => {
+      const points: PointResult[] = await pool.run(part);
+      done += points.length;
+      options.onDone?.(done);
+      return points;
+    }),
+  );
+  return results.flat();
+}
+
+/** The compiled worker beside this file; from the sources, as in tests, that of the last build. */
+function workerFile(): string {
+  const beside = fileURLToPath(new URL('./sweep-worker.js', import.meta.url));
+  if (existsSync(beside)) return beside;
+  return fileURLToPath(new URL('../../dist/workers/sweep-worker.js', import.meta.url));
+}
