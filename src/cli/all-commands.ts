@@ -7,6 +7,7 @@ import { pointsCommand } from './commands/points.js';
 import { scheduleCommand } from './commands/schedule.js';
 import { shiftsCommand } from './commands/shifts.js';
 import { sizeCommand } from './commands/size.js';
+import { sweepCommand } from './commands/sweep.js';
 
 export const allCommands: readonly CommandSpec[] = [
   initCommand,
@@ -14,6 +15,7 @@ export const allCommands: readonly CommandSpec[] = [
   scheduleCommand,
   sizeCommand,
   shiftsCommand,
+  sweepCommand,
   costcaseCommand,
   pointsCommand,
 ];

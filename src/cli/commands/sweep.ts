@@ -1,0 +1,264 @@
+/** `sweep`: any figure against one or two inputs, on all cores, whole or in shards. */
+import { createHash } from 'node:crypto';
+import { resolve } from 'node:path';
+import { InvalidArgumentError, Option } from 'commander';
+import type { Cell } from '../../core/model/cell.js';
+import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
+import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';
+import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-points.js';
+import { readCellFolder } from '../../files/read-cell-folder.js';
+import { writeAtomically } from '../../files/write-files.js';
+import { renderSweep, type SweepTable, sweepCsv } from '../../render/sweep.js';
+import { nearestName } from '../../tables/nearest-name.js';
+import { inspectLayers } from '../../tables/overrides/inspect-layers.js';
+import { runSweep } from '../../workers/sweep-pool.js';
+import type { PointResult } from '../../workers/sweep-worker.js';
+import type { Answer } from '../answer.js';
+import { complaintFields, complaintLines } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { mergeSweeps } from '../merge-sweeps.js';
+import { numberOption } from '../option-values.js';
+import { UsageError } from '../usage-error.js';
+import { programVersion } from '../version.js';
+
+const DEFAULT_NODES = 1000;
+const AXES = 2;
+
+export const sweepCommand: CommandSpec = {
+  name: 'sweep',
+  usage: '[folder]',
+  argument: 'folder that holds the tables of the cell; not needed for --merge',
+  summary: 'work out any figure against one or two inputs, as a table and as CSV',
+  options: () => [
+    sweepOption(),
+    new Option(
+      '--figure <path>',
+      `figure to work out, a path into the result of ${FIGURE_RESULTS.join(', ')}; may be given several times (default: ${DEFAULT_FIGURES.join(', ')})`,
+    ).argParser((text: string, before: readonly string[] = []) => [...before, text]),
+    new Option('--out <file>', 'write all points into this CSV file'),
+    new Option('--shard <i/n>', 'work out only the i-th of n parts of the points').argParser(readShard),
+    new Option('--merge <files...>', 'put the files of all shards together, into --out'),
+    numberOption('--workers <number>', 'threads to run on; default: all cores', {
+      words: 'threads',
+      min: 1,
+      max: 256,
+      whole: true,
+    }),
+    numberOption(
+      '--nodes <number>',
+      `steps that the search may take at each point; default ${DEFAULT_NODES}`,
+      {
+        words: 'steps',
+        min: 1,
+        max: 1e9,
+        whole: true,
+      },
+    ),
+  ],
+  examples: [
+    'sweep my-cell --sweep stations.mill_1.ready_s=0:20:5',
+    'sweep my-cell --sweep robot.hands=1,2 --sweep stations.mill_1.ready_s=0:20:10 --out sweep.csv',
+  ],
+  run: async (folder, values, io) => {
+    const merge = values.merge as string[] | undefined;
+    if (merge !== undefined) return mergeAnswer(folder, merge, values, io);
+    const axes = (values.sweep ?? []) as readonly SweepAxis[];
+    checkUse(folder, axes);
+    return sweepFolder(folder!, axes, values, io);
+  },
+};
+
+function sweepOption(): Option {
+  return new Option(
+    '--sweep <path=values>',
+    'input to change and its values, first:last:step or a list, such as `routes.<part>.<step>.cycle_s=180:300:20` or `robot.hands=1,2`; one or two inputs',
+  ).argParser((text: string, before: readonly SweepAxis[] = []) => {
+    const reading = readAxis(text);
+    if (!reading.ok) throw new InvalidArgumentError(reading.fault);
+    return [...before, reading.axis];
+  });
+}
+
+function readShard(text: string): Shard {
+  const [, part, of] = /^(\d{1,6})\/(\d{1,6})$/.exec(text) ?? [];
+  const shard = { part: Number(part), of: Number(of) };
+  if (shard.part >= 1 && shard.part <= shard.of) return shard;
+  throw new InvalidArgumentError(
+    `found \`${text}\`, expected a part and their number, such as \`1/4\` to \`4/4\``,
+  );
+}
+
+function checkUse(folder: string | undefined, axes: readonly SweepAxis[]): void {
+  if (folder === undefined)
+    throw new UsageError(
+      `A sweep needs a folder of tables. An example: \`roundsman ${sweepCommand.examples[0]}\`.`,
+    );
+  if (axes.length === 0)
+    throw new UsageError(
+      `Say with \`--sweep\` what to change. An example: \`roundsman ${sweepCommand.examples[0]}\`.`,
+    );
+  if (axes.length > AXES)
+    throw new UsageError(`One or two inputs can be swept at once, ${axes.length} are given.`);
+  if (axes.length === AXES && axes[0]!.path === axes[1]!.path)
+    throw new UsageError(`The input \`${axes[0]!.path}\` is given twice; give each once.`);
+  const points = pointCount(axes);
+  if (points > MOST_POINTS)
+    throw new UsageError(
+      `This makes ${points} points, at most ${MOST_POINTS} are worked out; take larger steps.`,
+    );
+}
+
+async function sweepFolder(
+  folder: string,
+  axes: readonly SweepAxis[],
+  values: OptionValues,
+  io: Io,
+): Promise<Answer> {
+  const settings = io.settings ?? [];
+  const { cell, complaints, inputs, layers } = await readCellFolder(resolve(io.cwd, folder), settings);
+  if (cell === null || layers === null) return wrong(complaints, inputs);
+  const ends = endsOf(axes).map((set) => inspectLayers(layers, [...settings, ...set]));
+  const atEnds = ends.find((end) => end.cell === null);
+  if (atEnds) return wrong(atEnds.complaints, inputs);
+  const figures = (values.figure as string[] | undefined) ?? DEFAULT_FIGURES;
+  const nodes = numberOf(values, 'nodes') ?? DEFAULT_NODES;
+  await checkFigures(cell, figures, nodes);
+  const shard = values.shard as Shard | undefined;
+  const points = sweepPoints(axes, shard);
+  const paths = axes.map((axis) => axis.path);
+  const task = { layers, settings, paths, figures, nodes, points };
+  const results = await withCount(io, points.length, (onDone) => {
+    const workers = numberOf(values, 'workers');
+    return runSweep(task, { onDone, ...(workers === undefined ? {} : { workers }) });
+  });
+  const faulty = results.find((r) => r.status === null);
+  if (faulty) return wrong(faulty.complaints, inputs);
+  const mark = markOf([programVersion(), layers.tables, settings, axes, figures, nodes]);
+  const table = tableOf(axes, figures, results, mark);
+  const out = values.out as string | undefined;
+  if (out !== undefined) await writeAtomically(resolve(io.cwd, out), sweepCsv(table));
+  return {
+    exit: EXIT.done,
+    fields: {
+      sweeps: axes,
+      figures,
+      points: table.points,
+      ...(shard === undefined ? {} : { shard }),
+      mark,
+      rows: table.rows.map((row) => ({
+        point: row.number,
+        values: row.values,
+        status: row.status,
+        figures: row.figures,
+      })),
+      ...(out === undefined ? {} : { out }),
+    },
+    text: (style) => `${renderSweep(table, style)}${out === undefined ? '' : `\nWritten: ${out}.\n`}`,
+    inputs,
+    assumptions: [
+      ...inspectLayers(layers, settings).notes,
+      `At each point the search for the best sequence takes at most ${nodes} steps, so that every machine gives the same figures.`,
+    ],
+    warnings: complaintLines(complaints),
+  };
+}
+
+function wrong(complaints: PointResult['complaints'], inputs: Answer['inputs']): Answer {
+  return {
+    exit: EXIT.wrongInput,
+    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
+    text: () => '',
+    inputs,
+    complaints,
+  };
+}
+
+/** The first and the last value of each input: what a column refuses mostly shows there. */
+function endsOf(axes: readonly SweepAxis[]): string[][] {
+  const at = (pick: (values: readonly string[]) => string) => axes.map((a) => `${a.path}=${pick(a.values)}`);
+  return [at((v) => v[0]!), at((v) => v.at(-1)!)];
+}
+
+/** Names of figures are told wrong before the work starts. */
+async function checkFigures(cell: Cell, figures: readonly string[], nodes: number): Promise<void> {
+  const strange = figures.find((path) => !isFigurePath(path));
+  if (strange !== undefined)
+    throw new UsageError(
+      `\`${strange}\` is no figure that can be swept: a path begins with ${FIGURE_RESULTS.map((n) => `\`${n}.\``).join(', ')} and goes on with the names of the result that \`--json\` prints; times of the run itself are left out.`,
+    );
+  const { picks } = await cellFigures(cell, figures, { nodes });
+  for (const [i, pick] of picks.entries()) if (!pick.ok) throw new UsageError(figureFault(figures[i]!, pick));
+}
+
+function figureFault(
+  path: string,
+  { followed, names }: { followed: string; names: readonly string[] },
+): string {
+  if (names.length === 0) return `\`${path}\` goes on after \`${followed}\`, which is one figure.`;
+  const rest = path.slice(followed.length + 1);
+  const near = rest === '' ? null : nearestName(rest.split('.')[0]!, names);
+  const help = near === null ? `There are: ${names.slice(0, 20).join(', ')}.` : `Did you mean \`${near}\`?`;
+  return rest === ''
+    ? `\`${path}\` is not one figure; go on with one of: ${names.slice(0, 20).join(', ')}.`
+    : `There is no \`${rest}\` in \`${followed}\`. ${help}`;
+}
+
+function markOf(parts: unknown): string {
+  return createHash('sha256').update(JSON.stringify(parts)).digest('hex');
+}
+
+function tableOf(
+  axes: readonly SweepAxis[],
+  figures: readonly string[],
+  results: readonly PointResult[],
+  mark: string,
+): SweepTable {
+  return {
+    paths: axes.map((axis) => axis.path),
+    figures,
+    points: pointCount(axes),
+    mark,
+    rows: results.map(({ number, values, status, figures: f }) => ({
+      number,
+      values,
+      status: status!,
+      figures: f,
+    })),
+  };
+}
+
+async function withCount<T>(
+  io: Io,
+  of: number,
+  work: (onDone: (n: number) => void) => Promise<T>,
+): Promise<T> {
+  if (!io.isErrorTTY || io.env.TERM === 'dumb') return work(() => {});
+  try {
+    return await work((n) => io.stderr(`\r\u001b[2K${n} of ${of} points …`));
+  } finally {
+    io.stderr('\r\u001b[2K');
+  }
+}
+
+async function mergeAnswer(
+  folder: string | undefined,
+  files: readonly string[],
+  values: OptionValues,
+  io: Io,
+): Promise<Answer> {
+  const out = values.out as string | undefined;
+  if (folder !== undefined || values.sweep !== undefined)
+    throw new UsageError('`--merge` takes the files of shards and `--out`, no folder and no `--sweep`.');
+  if (out === undefined)
+    throw new UsageError('Say with `--out` into which file the shards are put together.');
+  const { text, points } = await mergeSweeps(io.cwd, files);
+  await writeAtomically(resolve(io.cwd, out), text);
+  return {
+    exit: EXIT.done,
+    fields: { merged: files, points, out },
+    text: () => `${points} points of ${files.length} files. Written: ${out}.\n`,
+    inputs: [],
+  };
+}

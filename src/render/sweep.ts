@@ -1,0 +1,122 @@
+/** A sweep as text and as CSV. */
+import type { Figure } from '../core/sweep/result-figure.js';
+import { type CsvValue, csvText } from './csv.js';
+import { numberText } from './numbers.js';
+import { paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+export interface SweepTable {
+  /** Paths of the inputs. */
+  readonly paths: readonly string[];
+  /** Paths of the figures. */
+  readonly figures: readonly string[];
+  readonly rows: readonly SweepRow[];
+  /** Points of the whole sweep, of which a shard has some. */
+  readonly points: number;
+  /** Tells sweeps apart: the same for all shards of one. */
+  readonly mark: string;
+}
+
+export interface SweepRow {
+  readonly number: number;
+  readonly values: readonly string[];
+  readonly status: string;
+  readonly figures: readonly Figure[];
+}
+
+/** Rows shown on a screen; all are in the CSV. */
+const MOST_ROWS = 60;
+const MOST_COLUMNS = 9;
+
+export const SWEEP_COMMENT = /^# sweep ([0-9a-f]{64}), (\d+) points$/;
+
+/** The first line marks the sweep, so that shards of different ones are not mixed. */
+export function sweepCsv(table: SweepTable): string {
+  const header = ['point', ...table.paths, 'status', ...table.figures];
+  const rows = table.rows.map((row): CsvValue[] => [
+    row.number,
+    ...row.values.map(asFigure),
+    row.status,
+    ...row.figures,
+  ]);
+  return `# sweep ${table.mark}, ${table.points} points\n${csvText([header, ...rows], 6)}`;
+}
+
+/** A value as it was typed is a figure for a spreadsheet where it reads as one. */
+function asFigure(text: string): CsvValue {
+  return /^-?\d+(\.\d{1,6})?$/.test(text) ? Number(text) : text;
+}
+
+export function renderSweep(table: SweepTable, style: TextStyle): string {
+  return `${sweepAnswer(table, style)}\n\n${isGrid(table) ? grid(table, style) : list(table, style)}\n`;
+}
+
+function sweepAnswer(table: SweepTable, style: TextStyle): string {
+  const first = table.figures[0]!;
+  const known = table.rows.filter((row) => typeof row.figures[0] === 'number');
+  const count = `${numberText(table.rows.length)} of ${numberText(table.points)} points`;
+  if (known.length === 0) return paragraph(`${count}; none has a number for ${first}.`, style.columns);
+  const by = (sign: number) =>
+    known.reduce((a, b) => (sign * Number(b.figures[0]) > sign * Number(a.figures[0]) ? b : a));
+  const at = (row: SweepRow) => table.paths.map((path, i) => `${path} ${row.values[i]}`).join(', ');
+  const [most, least] = [by(1), by(-1)];
+  const lacking = table.rows.filter(
+    (row) => row.status === 'infeasible' || row.status === 'undecided',
+  ).length;
+  const lacks = lacking === 0 ? '' : ` ${numberText(lacking)} without a sequence.`;
+  const stopped = table.rows.filter((row) => row.status === 'best found').length;
+  const gaps =
+    stopped === 0
+      ? ''
+      : ` At ${numberText(stopped)} the search stopped at its limit; schedule.gapPct tells how far from its bound.`;
+  return paragraph(
+    `${count}. ${first} is ${figureText(most.figures[0]!)} at most, first at ${at(most)}, and ${figureText(least.figures[0]!)} at least, first at ${at(least)}.${lacks}${gaps}`,
+    style.columns,
+  );
+}
+
+/** Two inputs of which the second has few values, and all points. */
+function isGrid(table: SweepTable): boolean {
+  const across = new Set(table.rows.map((row) => row.values[1])).size;
+  return table.paths.length === 2 && across <= MOST_COLUMNS && table.rows.length === table.points;
+}
+
+function grid(table: SweepTable, style: TextStyle): string {
+  const down = [...new Set(table.rows.map((row) => row.values[0]!))];
+  const across = [...new Set(table.rows.map((row) => row.values[1]!))];
+  const shown = down.slice(0, MOST_ROWS);
+  return table.figures
+    .map((figure, f) => {
+      const columns = [{ heading: '' }, ...across.map((heading) => ({ heading, align: 'right' as const }))];
+      const rows = shown.map((value, i) => [
+        value,
+        ...across.map((_, j) => figureText(table.rows[i * across.length + j]!.figures[f]!)),
+      ]);
+      const title = `${figure}: ${table.paths[0]} downwards, ${table.paths[1]} to the right`;
+      return `${paragraph(title, style.columns)}\n${textTable(columns, rows, style)}`;
+    })
+    .concat(down.length > shown.length ? [cutText(down.length - shown.length)] : [])
+    .join('\n\n');
+}
+
+function list(table: SweepTable, style: TextStyle): string {
+  const right = (path: string) => ({ heading: path.replaceAll('.', '.\n'), align: 'right' as const });
+  const shown = table.rows.slice(0, MOST_ROWS);
+  const text = textTable(
+    [...table.paths.map(right), { heading: 'status' }, ...table.figures.map(right)],
+    shown.map((row) => [...row.values, row.status, ...row.figures.map(figureText)]),
+    style,
+  );
+  return table.rows.length > shown.length ? `${text}\n${cutText(table.rows.length - shown.length)}` : text;
+}
+
+function cutText(rows: number): string {
+  return `${numberText(rows)} more rows: \`--out file.csv\` writes them all.`;
+}
+
+function figureText(value: Figure): string {
+  if (value === null) return '-';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'number' ? numberText(value, Number.isInteger(value) ? 0 : 2) : value;
+}

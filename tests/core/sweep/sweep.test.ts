@@ -1,0 +1,124 @@
+/** Values, points, shards and figures of a sweep. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { DEFAULT_FIGURES, isFigurePath } from '../../../src/core/sweep/cell-figures.js';
+import { pickFigure } from '../../../src/core/sweep/result-figure.js';
+import { readAxis } from '../../../src/core/sweep/sweep-axis.js';
+import { pointCount, sweepPoints } from '../../../src/core/sweep/sweep-points.js';
+
+const valuesOf = (text: string): readonly string[] => {
+  const reading = readAxis(text);
+  if (!reading.ok) throw new Error(reading.fault);
+  return reading.axis.values;
+};
+const faultOf = (text: string): string => {
+  const reading = readAxis(text);
+  return reading.ok ? 'read' : reading.fault;
+};
+
+describe('values of an input', () => {
+  test.each([
+    ['a.b=180:300:20', ['180', '200', '220', '240', '260', '280', '300']],
+    ['a.b=0.1:0.5:0.1', ['0.1', '0.2', '0.3', '0.4', '0.5']],
+    ['a.b=10:0:-5', ['10', '5', '0']],
+    ['a.b=1:2:0.4', ['1', '1.4', '1.8']],
+    ['a.b=5:5:1', ['5']],
+    ['a.b= 1 , 2 ', ['1', '2']],
+    ['stops.m.tool change.operator=yes,no', ['yes', 'no']],
+  ])('%s', (text, values) => expect(valuesOf(text)).toEqual(values));
+
+  test('a range holds its first value, never passes its last, and has no gap larger than a step', () => {
+    const cents = (low: number, high: number) => fc.integer({ min: low, max: high }).map((n) => n / 100);
+    fc.assert(
+      fc.property(cents(0, 10_000), cents(0, 10_000), cents(100, 2000), (first, length, step) => {
+        const last = Number((first + length).toFixed(2));
+        const values = valuesOf(`a.b=${first}:${last}:${step}`).map(Number);
+        expect(values[0]).toBe(first);
+        expect(values.at(-1)).toBeLessThanOrEqual(last);
+        expect(last - values.at(-1)!).toBeLessThan(step);
+        for (const [i, v] of values.entries()) expect(v).toBeCloseTo(first + i * step, 9);
+      }),
+    );
+  });
+
+  test.each([
+    ['a.b', 'expected a path, `=` and'],
+    ['a.b=1:2', 'found `1:2`, expected three numbers first:last:step'],
+    ['a.b=1:x:2', 'expected three numbers'],
+    ['a.b=1:2:0', 'found the step 0'],
+    ['a.b=1:2:-1', 'found the step -1 in `1:2:-1`, expected one that leads from 1 to 2'],
+    ['a.b=1,,2', 'found an empty value'],
+    ['a.b=1,1', 'found a value twice'],
+    ['a.b=0:1e9:1', 'expected three numbers'],
+    ['a.b=0:1000000:1', 'found 1000001 values in `0:1000000:1`, at most 100000'],
+  ])('%s is refused', (text, said) => expect(faultOf(text)).toContain(said));
+});
+
+test('shards share out the points: each is in exactly one', () => {
+  fc.assert(
+    fc.property(
+      fc.integer({ min: 1, max: 9 }),
+      fc.integer({ min: 1, max: 9 }),
+      fc.integer({ min: 1, max: 12 }),
+      (a, b, of) => {
+        const axis = (path: string, n: number) => ({
+          path,
+          values: Array.from({ length: n }, (_, i) => `${i}`),
+        });
+        const axes = [axis('x', a), axis('y', b)];
+        const shared = Array.from({ length: of }, (_, i) => sweepPoints(axes, { part: i + 1, of })).flat();
+        const all = sweepPoints(axes);
+        expect(all).toHaveLength(pointCount(axes));
+        expect(shared.sort((p, q) => p.number - q.number)).toEqual(all);
+        expect(new Set(all.map((p) => p.values.join())).size).toBe(a * b);
+      },
+    ),
+  );
+});
+
+describe('figures by path', () => {
+  const result = {
+    schedule: {
+      periodS: 12,
+      proven: true,
+      stations: [
+        { station: 'mill.1', waitS: 3 },
+        { station: 'mill', waitS: 4 },
+      ],
+    },
+    shifts: { patterns: [{ pattern: 'day and night', partsPerWeek: { total: 7 }, note: null }] },
+  };
+  test.each([
+    ['schedule.periodS', 12],
+    ['schedule.proven', true],
+    ['schedule.stations.mill.waitS', 4],
+    ['schedule.stations.mill.1.waitS', 3],
+    ['shifts.patterns.day and night.partsPerWeek.total', 7],
+    ['shifts.patterns.day and night.note', null],
+  ])('%s', (path, value) => expect(pickFigure(result, path)).toEqual({ ok: true, value }));
+
+  test('what cannot be followed names what there is', () => {
+    expect(pickFigure(result, 'schedule.period')).toEqual({
+      ok: false,
+      followed: 'schedule',
+      names: ['periodS', 'proven', 'stations'],
+    });
+    expect(pickFigure(result, 'schedule.stations')).toEqual({
+      ok: false,
+      followed: 'schedule.stations',
+      names: ['mill.1', 'mill'],
+    });
+    expect(pickFigure(result, 'schedule.periodS.x')).toEqual({
+      ok: false,
+      followed: 'schedule.periodS',
+      names: [],
+    });
+  });
+
+  test('figures of the run itself cannot be swept: they differ from run to run', () => {
+    expect(DEFAULT_FIGURES.every(isFigurePath)).toBe(true);
+    expect(isFigurePath('schedule.searched.seconds')).toBe(false);
+    expect(isFigurePath('simulate.eventsPerSecond')).toBe(false);
+    expect(isFigurePath('points.stations')).toBe(false);
+  });
+});
