@@ -1,7 +1,7 @@
 // The least one-part period of a serial one-hand cell as a mixed-integer program for HiGHS: an outside solver, and the
 // reference of the benchmark. Moves 0..n take the part from place i to i + 1; the robot may wait with it in hand.
 import loadHighs from 'highs';
-import type { RandomSerial } from './random-cells.js';
+import type { SerialTimes } from './random-cells.js';
 
 const highs = await (loadHighs as unknown as () => Promise<Highs>)();
 
@@ -22,16 +22,17 @@ export function highsSolve(model: string, options: Record<string, unknown> = {})
 }
 
 /** Least period, or null where HiGHS says that there is none; undefined where its time limit came first. */
-export function highsPeriod(cell: RandomSerial, timeLimitS = 60): number | null | undefined {
+export function highsPeriod(cell: SerialTimes, timeLimitS = 60): number | null | undefined {
   const result = highsSolve(lineModel(cell), { time_limit: timeLimitS });
   if (result.Status === 'Optimal') return result.ObjectiveValue;
   return result.Status === 'Infeasible' ? null : undefined;
 }
 
-export function lineModel(cell: RandomSerial): string {
+export function lineModel(cell: SerialTimes): string {
   const n = cell.processS.length - 1;
   const moves = Array.from({ length: n + 1 }, (_, i) => i);
-  const work = moves.map((i) => cell.pickS[i] + cell.travel[i][i + 1] + cell.placeS[i + 1]);
+  const carryS = moves.map((i) => cell.pickS[i] + (cell.carriedS?.[i] ?? cell.travel[i][i + 1]));
+  const work = moves.map((i) => carryS[i] + cell.placeS[i + 1]);
   // One part at a time through the whole cell is always a period long enough, so times need not exceed it.
   const longest = moves.reduce(
     (sum, i) => sum + work[i] + (cell.processS[i + 1] ?? 0) + Math.max(...cell.travel[i + 1]),
@@ -41,7 +42,7 @@ export function lineModel(cell: RandomSerial): string {
   const rows: string[] = [];
   const row = (text: string): void => void rows.push(` c${rows.length}: ${text}`);
   for (const i of moves) {
-    row(`q${i} - t${i} >= ${cell.pickS[i] + cell.travel[i][i + 1]}`);
+    row(`q${i} - t${i} >= ${carryS[i]}`);
     // Back at the infeed before the next round starts.
     row(`T - q${i} >= ${cell.placeS[i + 1] + cell.travel[i + 1][0]}`);
   }

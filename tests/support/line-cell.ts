@@ -1,5 +1,6 @@
 // Cells built from published serial lines: one robot, one hand, stations 1..n in order between a load and an unload place.
 import type { Cell, Station, Step, TravelRow } from '../../src/core/model/cell.js';
+import type { SerialTimes } from './random-cells.js';
 
 export const emptyCell: Omit<Cell, 'stations' | 'routes' | 'travel'> = {
   robot: {
@@ -88,6 +89,25 @@ export function lineCell(line: PublishedLine): Cell {
   return { ...emptyCell, stations, travel, routes: [{ part: 'part', steps }] };
 }
 
+/** The same as times by place, for other solvers. */
+export function lineTimes(line: PublishedLine): SerialTimes {
+  const n = line.stations;
+  const inside = <T>(list: readonly T[]): T[] => list.slice(0, n);
+  return {
+    travel: Array.from({ length: n + 2 }, (_, from) =>
+      Array.from({ length: n + 2 }, (_, to) => (from === 0 || to > n ? 0 : line.emptyTravel[from - 1][to])),
+    ),
+    carriedS: line.carry,
+    pickS: new Array(n + 2).fill(0),
+    placeS: new Array(n + 2).fill(0),
+    processS: [0, ...inside(line.leastStay)],
+    maxWaitS: [
+      null,
+      ...inside(line.longestStay).map((most, i) => (most === null ? null : most - line.leastStay[i])),
+    ],
+  };
+}
+
 export interface PositionLine {
   readonly machines: number;
   readonly positions: readonly number[];
@@ -126,6 +146,18 @@ export function positionCell(line: PositionLine): Cell {
     );
   }
   return { ...emptyCell, stations, travel, routes: [{ part: 'part', steps }] };
+}
+
+/** The same as times by place, for other solvers. */
+export function positionTimes(line: PositionLine): SerialTimes {
+  const { positions, secondsPerUnit } = line;
+  return {
+    travel: positions.map((a) => positions.map((b) => Math.abs(a - b) * secondsPerUnit)),
+    pickS: [...line.pickS, 0],
+    placeS: [0, ...line.placeS],
+    processS: [0, ...line.processS],
+    maxWaitS: [null, ...line.longestStayS.map((most, i) => (most === null ? null : most - line.processS[i]))],
+  };
 }
 
 /** The one way of a route without alternatives. */

@@ -6,8 +6,21 @@ import type { Cell } from '../../src/core/model/cell.js';
 import type { SerialCell } from './brute-force.js';
 import { emptyCell, station, step } from './line-cell.js';
 
-export interface RandomSerial extends SerialCell {
+/** Times of a serial line: places 0 (infeed), 1..n (machines), n + 1 (outfeed). */
+export interface SerialTimes {
+  /** Empty robot, from place to place. */
+  readonly travel: readonly (readonly number[])[];
+  /** Carrying from place i to i + 1, where it is not as quick as empty. */
+  readonly carriedS?: readonly number[];
+  readonly pickS: readonly number[];
+  readonly placeS: readonly number[];
+  /** Machines 1..n; index 0 unused. */
+  readonly processS: readonly number[];
   /** Longest wait after the process at machines 1..n; null = no limit. */
+  readonly maxWaitS: readonly (number | null)[];
+}
+
+export interface RandomSerial extends SerialCell {
   readonly maxWaitS: readonly (number | null)[];
 }
 

@@ -1,0 +1,54 @@
+// Two hands and unlike visits against HiGHS, an outside solver, by models of their own.
+import { describe, expect, it } from 'vitest';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { buildPlan } from '../../../src/core/schedule/plan.js';
+import { searchOrder } from '../../../src/core/schedule/search-order.js';
+import { highsSolve } from '../../support/highs-line.js';
+import { twoHandModel } from '../../support/highs-two-hands.js';
+import { randomSerial, serialCell } from '../../support/random-cells.js';
+import { unlikeCell, unlikeMachines, visitsModel } from '../../support/unlike-cells.js';
+import { wayPaths } from '../../support/way-paths.js';
+
+describe('two hands by HiGHS', () => {
+  it.each([1, 2, 3])('%i machines', (machines) => {
+    for (let seed = 1; seed <= (machines < 3 ? 10 : 6); seed++) {
+      const serial = randomSerial({ machines, seed: seed + 300, hands: 2, indexS: 1 });
+      const outcome = bestSchedule(serialCell(serial), { partsPerPeriod: 1, improvements: false });
+      const reference = highsSolve(twoHandModel(serial), { time_limit: 30 });
+      expect(reference.Status, `seed ${seed}`).toBe('Optimal');
+      expect(outcome.status, `seed ${seed}`).toBe('proven');
+      expect('periodS' in outcome && outcome.periodS, `seed ${seed}`).toBeCloseTo(
+        reference.ObjectiveValue,
+        4,
+      );
+    }
+  });
+});
+
+describe('unlike visits by HiGHS', () => {
+  it.each([
+    [1, 1],
+    [2, 1],
+    [1, 3],
+    [2, 1, 1],
+  ])('%i, %i, ... visits in a period', (...counts) => {
+    for (let seed = 1; seed <= 5; seed++) {
+      const spec = unlikeMachines(seed, counts.length);
+      const cell = unlikeCell(spec);
+      const ways = counts.map((count, route) => ({
+        route,
+        count,
+        stations: cell.routes[route].steps.map((s) => s.stations[0]),
+      }));
+      const found = searchOrder(buildPlan(cell, wayPaths(cell, ways)), {
+        belowS: Number.POSITIVE_INFINITY,
+        nodes: 1_000_000,
+        untilMs: Number.POSITIVE_INFINITY,
+      });
+      expect(found.complete).toBe(true);
+      const reference = highsSolve(visitsModel(spec, [0, ...counts]), { time_limit: 30 });
+      expect(reference.Status, `seed ${seed}`).toBe('Optimal');
+      expect(found.best?.periodS, `seed ${seed}`).toBeCloseTo(reference.ObjectiveValue, 4);
+    }
+  });
+});
