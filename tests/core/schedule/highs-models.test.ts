@@ -1,10 +1,13 @@
-// Two hands and unlike visits against HiGHS, an outside solver, by models of their own.
+// Two hands and unlike visits against HiGHS, an outside solver, by models of their own; and the models that the
+// benchmark times, on published lines.
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { buildPlan } from '../../../src/core/schedule/plan.js';
 import { searchOrder } from '../../../src/core/schedule/search-order.js';
-import { highsSolve } from '../../support/highs-line.js';
+import { highsPeriod, highsSolve } from '../../support/highs-line.js';
 import { twoHandModel } from '../../support/highs-two-hands.js';
+import { lineTimes, type PositionLine, type PublishedLine, positionTimes } from '../../support/line-cell.js';
 import { randomSerial, serialCell } from '../../support/random-cells.js';
 import { unlikeCell, unlikeMachines, visitsModel } from '../../support/unlike-cells.js';
 import { wayPaths } from '../../support/way-paths.js';
@@ -49,6 +52,26 @@ describe('unlike visits by HiGHS', () => {
       const reference = highsSolve(visitsModel(spec, [0, ...counts]), { time_limit: 30 });
       expect(reference.Status, `seed ${seed}`).toBe('Optimal');
       expect(found.best?.periodS, `seed ${seed}`).toBeCloseTo(reference.ObjectiveValue, 4);
+    }
+  });
+});
+
+describe('the models on published lines', () => {
+  const read = (name: string) =>
+    JSON.parse(readFileSync(new URL(`../../published/${name}.json`, import.meta.url), 'utf8'));
+
+  it('reach the published optima of the smaller benchmark lines', () => {
+    const lines: PublishedLine[] = read('chsp').lines;
+    for (const line of lines.filter((l) => l.stations <= 12))
+      expect(highsPeriod(lineTimes(line))).toBeCloseTo(line.period, 4);
+  });
+
+  it('reach the agreed periods of the random line cells', () => {
+    const cells: (PositionLine & { id: string })[] = read('random-line-cells').cells;
+    for (const cell of cells) {
+      const period = highsPeriod(positionTimes(cell));
+      if (cell.periodS === null) expect(period, cell.id).toBeNull();
+      else expect(period, cell.id).toBeCloseTo(cell.periodS, 4);
     }
   });
 });
