@@ -1,6 +1,7 @@
 /** Every command, in the order of the help. */
 import type { CommandSpec } from './command-spec.js';
 import { checkCommand } from './commands/check.js';
+import { compareCommand } from './commands/compare.js';
 import { costcaseCommand } from './commands/costcase.js';
 import { initCommand } from './commands/init.js';
 import { pointsCommand } from './commands/points.js';
@@ -15,6 +16,7 @@ export const allCommands: readonly CommandSpec[] = [
   scheduleCommand,
   sizeCommand,
   shiftsCommand,
+  compareCommand,
   sweepCommand,
   costcaseCommand,
   pointsCommand,

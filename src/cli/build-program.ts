@@ -34,8 +34,9 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
   const own = [...spec.options(), ...(readsTables(spec) ? [setOption()] : []), jsonOption()];
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
-    const argument = spec.usage === '' ? undefined : (given[0] as string | undefined);
-    const values = command.opts();
+    const list = Array.isArray(given[0]) ? (given[0] as string[]) : undefined;
+    const argument = spec.usage === '' ? undefined : list ? list[0] : (given[0] as string | undefined);
+    const values: OptionValues = list ? { ...command.opts(), folders: list } : command.opts();
     const answer = await spec.run(argument, values, withSettings(io, values, argument));
     ended(deliver(spec.name, answer, values.json === true, io));
   });

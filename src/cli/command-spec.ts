@@ -12,7 +12,10 @@ export interface CommandSpec {
   readonly options: () => readonly Option[];
   /** Command lines without the program's name, each of which runs as it stands after `init my-cell`. */
   readonly examples: readonly string[];
-  /** @param values values of the options by their camel-case names, checked */
+  /**
+   * @param argument the first, where several may be given; all of them are then in `values.folders`
+   * @param values values of the options by their camel-case names, checked
+   */
   readonly run: (argument: string | undefined, values: OptionValues, io: Io) => Promise<Answer>;
 }
 

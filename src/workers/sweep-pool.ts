@@ -1,9 +1,8 @@
 /** A sweep on worker threads; any number of them gives the same results, in the order of the points. */
-import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { fileURLToPath } from 'node:url';
 import { Tinypool } from 'tinypool';
 import runPoints, { type PointResult, type SweepTask } from './sweep-worker.js';
+import { workerFile } from './worker-file.js';
 
 export interface SweepPoolOptions {
   /** Threads; default: as many as the machine has cores. With 1 the work is done on this thread. */
@@ -22,7 +21,7 @@ export async function runSweep(task: SweepTask, options: SweepPoolOptions = {}):
   );
   if (workers <= 1) return runPoints(task);
   const pool = new Tinypool({
-    filename: workerFile(),
+    filename: workerFile('sweep-worker.js'),
     minThreads: workers,
     maxThreads: workers,
     isolateWorkers: false,
@@ -55,11 +54,4 @@ async function onPool(
     }),
   );
   return results.flat();
-}
-
-/** The compiled worker beside this file; from the sources, as in tests, that of the last build. */
-function workerFile(): string {
-  const beside = fileURLToPath(new URL('./sweep-worker.js', import.meta.url));
-  if (existsSync(beside)) return beside;
-  return fileURLToPath(new URL('../../dist/workers/sweep-worker.js', import.meta.url));
 }

@@ -1,0 +1,214 @@
+/** `compare`: two or more cells, or dispatch rules, side by side. */
+import { resolve } from 'node:path';
+import { InvalidArgumentError, Option } from 'commander';
+import {
+  type CellComparison,
+  type ComparedVariant,
+  type CompareOptions,
+  compareCells,
+} from '../../core/compare/compare-cells.js';
+import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
+import { readCellFolder } from '../../files/read-cell-folder.js';
+import { type FolderChanges, renderComparison } from '../../render/comparison.js';
+import { nameHelp } from '../../tables/nearest-name.js';
+import { applySettings } from '../../tables/overrides/apply-settings.js';
+import { tableChanges } from '../../tables/overrides/table-changes.js';
+import { replicationPool } from '../../workers/replication-pool.js';
+import { workerFile } from '../../workers/worker-file.js';
+import type { Answer } from '../answer.js';
+import { complaintFields, complaintLines } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { numberOption } from '../option-values.js';
+import { UsageError } from '../usage-error.js';
+import { scheduleFields } from './schedule.js';
+
+type Rule = (typeof DISPATCH_RULES)[number];
+type ReadFolder = Awaited<ReturnType<typeof readCellFolder>> & { readonly folder: string };
+
+export const compareCommand: CommandSpec = {
+  name: 'compare',
+  usage: '<folders...>',
+  argument: 'folders of the cells to compare; one is enough with several rules of --dispatch',
+  summary: 'set two or more cells side by side, with the differences under the same luck',
+  options: () => [
+    new Option(
+      '--dispatch <rules>',
+      `how the robot chooses in the simulation: ${DISPATCH_RULES.join(', ')}; several with commas between are compared too; default first`,
+    ).argParser(readRules),
+    new Option('--pattern <name>', 'shift pattern to simulate; default: the first that all cells have'),
+    numberOption('--replications <number>', 'runs of each cell; default 20', {
+      words: 'runs',
+      min: 1,
+      max: 10_000,
+      whole: true,
+    }),
+    numberOption(
+      '--hours <number>',
+      'hours of each run, rounded up to whole weeks of the pattern; default 40',
+      {
+        words: 'hours',
+        min: 0,
+        aboveMin: true,
+        max: 100_000,
+      },
+    ),
+    numberOption('--seed <number>', 'seed of the luck; default 1', {
+      words: 'seed',
+      min: 0,
+      max: 2 ** 31,
+      whole: true,
+    }),
+    numberOption('--workers <number>', 'threads to run on; default: all cores', {
+      words: 'threads',
+      min: 1,
+      max: 256,
+      whole: true,
+    }),
+  ],
+  examples: ['compare my-cell --dispatch first,nearest --replications 5'],
+  run: async (_first, values, io) => {
+    const folders = values.folders as readonly string[];
+    const rules = (values.dispatch ?? ['first']) as readonly Rule[];
+    checkUse(folders, rules);
+    const read: ReadFolder[] = [];
+    for (const folder of folders)
+      read.push({ folder, ...(await readCellFolder(resolve(io.cwd, folder), io.settings)) });
+    const wrong = read.filter((r) => r.cell === null);
+    return wrong.length > 0 ? wrongAnswer(wrong, read) : compareAnswer(read, rules, values, io);
+  },
+};
+
+function readRules(text: string): readonly Rule[] {
+  return text.split(',').map((given) => {
+    const rule = DISPATCH_RULES.find((r) => r === given.trim());
+    if (rule) return rule;
+    throw new InvalidArgumentError(
+      `found \`${given}\`, expected ${DISPATCH_RULES.join(', ')}. ${nameHelp(given, DISPATCH_RULES, 'rules') ?? ''}`,
+    );
+  });
+}
+
+function checkUse(folders: readonly string[], rules: readonly Rule[]): void {
+  if (folders.length * rules.length < 2)
+    throw new UsageError(
+      'A comparison needs two folders or more, or one folder and several rules such as `--dispatch first,nearest`.',
+    );
+  const twice = [...folders, ...rules].find((name, i, all) => all.indexOf(name) !== i);
+  if (twice !== undefined) throw new UsageError(`\`${twice}\` is given twice; give each once.`);
+}
+
+/** Complaints of all folders, each with its folder before the file. */
+function wrongAnswer(wrong: readonly ReadFolder[], read: readonly ReadFolder[]): Answer {
+  const complaints = wrong.flatMap(({ folder, complaints: of }) =>
+    of.map((c) => (c.file === 'command line' ? c : { ...c, file: `${folder}/${c.file}` })),
+  );
+  return {
+    exit: EXIT.wrongInput,
+    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
+    text: () => '',
+    inputs: inputsOf(read),
+    complaints,
+  };
+}
+
+function inputsOf(read: readonly ReadFolder[]): Answer['inputs'] {
+  return read.flatMap(({ folder, inputs }) => inputs.map((i) => ({ ...i, file: `${folder}/${i.file}` })));
+}
+
+async function compareAnswer(
+  read: readonly ReadFolder[],
+  rules: readonly Rule[],
+  values: OptionValues,
+  io: Io,
+): Promise<Answer> {
+  const variants: ComparedVariant[] = read.flatMap(({ folder, cell }) =>
+    rules.map((dispatch) => ({
+      name: rules.length === 1 ? folder : read.length === 1 ? dispatch : `${folder}, ${dispatch}`,
+      cell: cell!,
+      dispatch,
+    })),
+  );
+  const result = await onPool(values, async (run) => {
+    try {
+      return await compareCells(variants, compareOptions(values), run);
+    } catch (error) {
+      if (error instanceof RangeError && /pattern/.test(error.message))
+        throw new UsageError(`${error.message.charAt(0).toUpperCase()}${error.message.slice(1)}.`);
+      throw error;
+    }
+  });
+  return answerOf(read, result, io);
+}
+
+function compareOptions(values: OptionValues): CompareOptions {
+  const names = ['replications', 'hours', 'seed'] as const;
+  const numbers = names.flatMap((name) => {
+    const value = numberOf(values, name);
+    return value === undefined ? [] : [[name, value] as const];
+  });
+  const pattern = values.pattern as string | undefined;
+  return { ...Object.fromEntries(numbers), ...(pattern === undefined ? {} : { pattern }) };
+}
+
+type Context = NonNullable<Parameters<typeof compareCells>[2]>;
+
+async function onPool<T>(values: OptionValues, work: (context: Context) => Promise<T>): Promise<T> {
+  const workers = numberOf(values, 'workers');
+  if (workers === 1) return work({});
+  const pool = replicationPool({
+    workerFile: workerFile('replication-worker.js'),
+    ...(workers === undefined ? {} : { workers }),
+  });
+  try {
+    return await work({ run: pool.run });
+  } finally {
+    await pool.close();
+  }
+}
+
+function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): Answer {
+  const changes = changesOf(read, io.settings ?? []);
+  const { assumptions, warnings, cells, ...fields } = result;
+  const found = cells.filter((c) => 'order' in c.schedule).length;
+  const currency = currencyOf(read[0]!.cell!);
+  return {
+    exit: found === 0 ? EXIT.infeasible : EXIT.done,
+    fields: { cells: cells.map(cellFields), changes, ...fields },
+    text: (style) => renderComparison(result, changes, currency, style),
+    inputs: inputsOf(read),
+    assumptions: [...new Set(read.flatMap((r) => r.notes)), ...assumptions],
+    warnings: [
+      ...read.flatMap((r) => complaintLines(r.complaints).map((line) => `${r.folder}/${line}`)),
+      ...warnings,
+    ],
+  };
+}
+
+/** What every other folder changes against the first. */
+function changesOf(read: readonly ReadFolder[], settings: readonly string[]): FolderChanges[] {
+  const tables = read.map(({ layers }) => applySettings(layers!, settings).tables);
+  return read.slice(1).map(({ folder }, i) => ({
+    a: read[0]!.folder,
+    b: folder,
+    changes: tableChanges(tables[0]!, tables[i + 1]!),
+  }));
+}
+
+function cellFields({
+  name,
+  dispatch,
+  schedule,
+  shifts,
+  simulated,
+}: CellComparison['cells'][number]): object {
+  return {
+    folder: name,
+    dispatch,
+    schedule: 'order' in schedule ? { ...scheduleFields(schedule), warnings: schedule.warnings } : schedule,
+    shifts: shifts === null ? null : { patterns: shifts.patterns, best: shifts.best },
+    simulated,
+  };
+}

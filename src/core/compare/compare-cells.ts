@@ -1,0 +1,234 @@
+/**
+ * Several cells side by side: the best repeating order and the shifts of each without chance, the simulation of each
+ * under the same luck, every pair's difference with its interval, and what that recommends. Where the interval of the
+ * difference between the first two covers 0, the answer is that there is no clear difference.
+ */
+import type { Cell } from '../model/cell.js';
+import { bestSchedule } from '../schedule/best-schedule.js';
+import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
+import { type ShiftPatterns, shiftPatterns } from '../shifts/shift-patterns.js';
+import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
+import { compareSimulations } from '../simulate/compare-simulations.js';
+import type { DispatchRule } from '../simulate/dispatch-robot.js';
+import { pairedDifference } from '../simulate/mean-interval.js';
+import { openSpans } from '../simulate/open-spans.js';
+import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
+import type { Estimate, SimulationResult } from '../simulate/simulation-result.js';
+import { recommendation } from './recommendation.js';
+
+/** A cell under the name that the reader knows it by, and how its robot chooses in the simulation. */
+export interface ComparedVariant {
+  readonly name: string;
+  readonly cell: Cell;
+  readonly dispatch: DispatchRule | 'order';
+}
+
+export interface CompareOptions {
+  readonly replications?: number;
+  readonly hours?: number;
+  readonly seed?: number;
+  /** Pattern to simulate; default the first that all cells have, else day and night. */
+  readonly pattern?: string;
+  /** Confidence of every interval, default 0.95. */
+  readonly confidence?: number;
+}
+
+export interface ComparedCell {
+  readonly name: string;
+  readonly dispatch: DispatchRule | 'order';
+  /** Without the cell's other figures where it has no schedule: the reason is in it. */
+  readonly schedule: ScheduleOutcome;
+  readonly shifts: ShiftPatterns | null;
+  readonly simulated: SimulationResult | null;
+}
+
+export interface ComparedPair {
+  readonly a: string;
+  readonly b: string;
+  /** Simulated good parts per shift, a less b, under the same luck. */
+  readonly partsPerShift: Estimate;
+  /** The interval leaves out 0. With several pairs it is drawn wider for this (Bonferroni). */
+  readonly clear: boolean;
+}
+
+export interface CellComparison {
+  readonly cells: readonly ComparedCell[];
+  readonly differences: readonly ComparedPair[];
+  /** First by simulated good parts per shift, and by the deterministic measures; null where there is none. */
+  readonly best: {
+    readonly bySimulatedParts: string | null;
+    readonly byPartsPerH: string | null;
+    readonly byContribution: string | null;
+  };
+  /** False where the first two cannot be told apart. */
+  readonly clear: boolean;
+  readonly recommendation: string;
+  /** Pattern that was simulated; null = day and night. */
+  readonly pattern: string | null;
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+/**
+ * @param variants two or more with names of their own
+ * @throws RangeError where a pattern is named that a cell does not have
+ */
+export async function compareCells(
+  variants: readonly ComparedVariant[],
+  options: CompareOptions = {},
+  context: SimulateContext = {},
+  solve: (cell: Cell) => ScheduleOutcome = (cell) => bestSchedule(cell, { improvements: false }),
+): Promise<CellComparison> {
+  if (variants.length < 2) throw new RangeError('a comparison needs two cells or more');
+  const pattern = sharedPattern(variants, options.pattern);
+  const outcomes = new Map<Cell, ScheduleOutcome>();
+  for (const { cell } of variants) if (!outcomes.has(cell)) outcomes.set(cell, solve(cell));
+  const runnable = variants.filter(({ cell }) => 'order' in outcomes.get(cell)!);
+  const results = await simulated(runnable, outcomes, pattern, options, context);
+  const cells = variants.map((variant): ComparedCell => {
+    const schedule = outcomes.get(variant.cell)!;
+    return {
+      name: variant.name,
+      dispatch: variant.dispatch,
+      schedule,
+      shifts: 'order' in schedule ? shiftPatterns(variant.cell, schedule) : null,
+      simulated: results.get(variant.name) ?? null,
+    };
+  });
+  const differences = pairs(cells, options.confidence ?? 0.95);
+  const best = bestOf(cells);
+  const said = recommendation(cells, differences, best);
+  return {
+    cells,
+    differences,
+    best,
+    ...said,
+    pattern,
+    assumptions: assumptionsOf(pattern, cells, options),
+    warnings: warningsOf(variants, cells),
+  };
+}
+
+/** @throws RangeError */
+function sharedPattern(variants: readonly ComparedVariant[], asked: string | undefined): string | null {
+  const names = variants.map(({ cell }) => patternNames(cell.shifts));
+  const shared = names[0]!.filter((name) => names.every((list) => list.includes(name)));
+  if (asked === undefined) return shared[0] ?? null;
+  if (shared.includes(asked)) return asked;
+  const there = shared.length === 0 ? 'they share none' : `they share ${shared.join(', ')}`;
+  throw new RangeError(`not all cells have the pattern ${asked}; ${there}`);
+}
+
+async function simulated(
+  variants: readonly ComparedVariant[],
+  outcomes: ReadonlyMap<Cell, ScheduleOutcome>,
+  pattern: string | null,
+  options: CompareOptions,
+  context: SimulateContext,
+): Promise<ReadonlyMap<string, SimulationResult>> {
+  if (variants.length === 0) return new Map();
+  const { replications, hours, seed, confidence } = options;
+  const shared: SimulateOptions = {
+    losses: false,
+    ...(replications === undefined ? {} : { replications }),
+    ...(hours === undefined ? {} : { hours }),
+    ...(seed === undefined ? {} : { seed }),
+    ...(confidence === undefined ? {} : { confidence }),
+  };
+  const { variants: done } = await compareSimulations(
+    variants.map(({ name, cell, dispatch }) => ({
+      name,
+      cell,
+      options: {
+        ...shared,
+        dispatch,
+        ...(dispatch === 'order' ? { order: outcomes.get(cell) as ScheduleFound } : {}),
+        ...(pattern === null
+          ? {}
+          : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
+      },
+    })),
+    context,
+  );
+  return new Map(done.map(({ name, result }) => [name, result]));
+}
+
+/** Every pair; the more there are, the wider the interval that must leave out 0, so that all hold together. */
+function pairs(cells: readonly ComparedCell[], confidence: number): ComparedPair[] {
+  const known = cells.filter((c) => c.simulated !== null);
+  const count = (known.length * (known.length - 1)) / 2;
+  return known.flatMap((a, i) =>
+    known.slice(i + 1).map((b): ComparedPair => {
+      const lists = [a.simulated!.meanByReplication, b.simulated!.meanByReplication] as const;
+      const { mean, ciLow, ciHigh, n } = pairedDifference(...lists, confidence);
+      const wide = pairedDifference(...lists, 1 - (1 - confidence) / count);
+      return {
+        a: a.name,
+        b: b.name,
+        partsPerShift: { mean, ciLow: n === 1 ? null : ciLow, ciHigh: n === 1 ? null : ciHigh },
+        clear: n > 1 && (wide.ciLow > 1e-9 || wide.ciHigh < -1e-9),
+      };
+    }),
+  );
+}
+
+function bestOf(cells: readonly ComparedCell[]): CellComparison['best'] {
+  const by = (measure: (cell: ComparedCell) => number | null): string | null => {
+    const known = cells.flatMap((cell) => {
+      const value = measure(cell);
+      return value === null ? [] : [{ name: cell.name, value }];
+    });
+    return known.length === 0 ? null : known.reduce((a, b) => (b.value > a.value ? b : a)).name;
+  };
+  return {
+    bySimulatedParts: by((c) => c.simulated?.partsPerShift.total?.mean ?? null),
+    byPartsPerH: by((c) => ('order' in c.schedule ? (c.schedule.partsPerH.total ?? null) : null)),
+    byContribution: by(bestContribution),
+  };
+}
+
+/** Contribution a week in the pattern that brings most. */
+function bestContribution({ shifts }: ComparedCell): number | null {
+  const amounts = shifts?.patterns.flatMap((p) => p.contributionPerWeek ?? []) ?? [];
+  return amounts.length === 0 ? null : Math.max(...amounts);
+}
+
+function assumptionsOf(
+  pattern: string | null,
+  cells: readonly ComparedCell[],
+  options: CompareOptions,
+): string[] {
+  const first = cells.find((c) => c.simulated !== null)?.simulated;
+  const simulation =
+    first === undefined || first === null
+      ? []
+      : [
+          `Simulated: ${first.replications} runs of ${first.horizonH.toFixed(0)} h each, seed ${first.seed}, ${pattern === null ? 'day and night without shifts' : `in the pattern ${pattern}`}; in every cell the same stations, elements and stops meet the same luck.`,
+          `Intervals hold with ${100 * (options.confidence ?? 0.95)} % each (Student’s t on paired runs); whether a difference is clear is told by intervals so wide that all pairs hold together.`,
+        ];
+  return [
+    'Round, parts an hour and shifts are without chance; only the simulated figures have stops and scatter.',
+    ...simulation,
+  ];
+}
+
+function warningsOf(variants: readonly ComparedVariant[], cells: readonly ComparedCell[]): string[] {
+  const parts = variants.map(({ cell }) =>
+    cell.routes
+      .map((r) => r.part)
+      .sort()
+      .join(', '),
+  );
+  const unlike =
+    new Set(parts).size > 1
+      ? ['The cells do not make the same parts, so their counts of parts mean different things.']
+      : [];
+  const each = cells.flatMap(({ name, schedule, shifts, simulated: run }) =>
+    [
+      ...('order' in schedule ? schedule.warnings : []),
+      ...(shifts?.warnings ?? []),
+      ...(run?.warnings ?? []),
+    ].map((text) => `${name}: ${text}`),
+  );
+  return [...unlike, ...new Set(each)];
+}

@@ -1,0 +1,155 @@
+/** A comparison as text: the answer, the cells side by side, the differences, what differs in the tables. */
+import pc from 'picocolors';
+import type { CellComparison, ComparedCell } from '../core/compare/compare-cells.js';
+import type { TableChange } from '../tables/overrides/table-changes.js';
+import { numberText } from './numbers.js';
+import { bullets, paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+export interface FolderChanges {
+  readonly a: string;
+  readonly b: string;
+  readonly changes: readonly TableChange[];
+}
+
+/** Changes listed on a screen; all are in the JSON. */
+const MOST_CHANGES = 30;
+
+export function renderComparison(
+  result: CellComparison,
+  changes: readonly FolderChanges[],
+  currency: string,
+  style: TextStyle,
+): string {
+  const paint = pc.createColors(style.colour);
+  const money = currency === '' ? '' : ` (money in ${currency})`;
+  return [
+    `${paragraph(result.recommendation, style.columns)}\n`,
+    `${paint.bold(`Side by side${money}`)}\n${sideBySide(result, style)}\n`,
+    ...(result.differences.length === 0
+      ? []
+      : [
+          `${paint.bold('Differences in simulated good parts a shift')}\n${differenceTable(result, style)}\n`,
+        ]),
+    ...changes.map(
+      (of) => `${paint.bold(`What ${of.b} changes against ${of.a}`)}\n${changeList(of, style)}\n`,
+    ),
+  ].join('\n');
+}
+
+type Row = readonly [heading: string, of: (cell: ComparedCell) => string | null];
+
+function sideBySide(result: CellComparison, style: TextStyle): string {
+  const rows: Row[] = [...scheduleRows(), ...shiftRows(result), ...simulatedRows(result)];
+  const shown = rows
+    .map(([heading, of]) => [heading, ...result.cells.map((cell) => of(cell) ?? '-')])
+    .filter((row) => row.slice(1).some((text) => text !== '-'));
+  const columns = shortNames(result.cells).map((heading) => ({ heading, align: 'right' as const }));
+  return textTable([{ heading: '' }, ...columns], shown, style);
+}
+
+/** The last folder of each path where that tells them apart; a rule on a line of its own. */
+function shortNames(cells: readonly ComparedCell[]): string[] {
+  const short = cells.map(({ name }) => {
+    const [folder = '', ...rule] = name.split(', ');
+    return [
+      folder
+        .split(/[\\/]/)
+        .filter((piece) => piece !== '')
+        .at(-1) ?? folder,
+      ...rule,
+    ].join(',\n');
+  });
+  return new Set(short).size === short.length ? short : cells.map((cell) => cell.name);
+}
+
+function scheduleRows(): Row[] {
+  const of =
+    (text: (s: Extract<ComparedCell['schedule'], { order: unknown }>) => string): Row[1] =>
+    (cell) =>
+      'order' in cell.schedule ? text(cell.schedule) : null;
+  return [
+    ['sequence', (cell) => cell.schedule.status],
+    ['parts an hour', of((s) => numberText(s.partsPerH.total!, 2))],
+    ['round, s a part', of((s) => numberText(3600 / s.partsPerH.total!, 1))],
+    ['robot busy %', of((s) => numberText(s.robot.utilizationPct, 1))],
+    ['sets the pace', of((s) => s.bottleneck.stations.join(', ') || 'robot')],
+  ];
+}
+
+function shiftRows(result: CellComparison): Row[] {
+  const names = new Set(result.cells.flatMap((c) => c.shifts?.patterns.map((p) => p.pattern) ?? []));
+  return [...names].flatMap((name): Row[] => {
+    const of =
+      (
+        pick: (p: NonNullable<ComparedCell['shifts']>['patterns'][number]) => number | null,
+        digits: number,
+      ): Row[1] =>
+      (cell) => {
+        const pattern = cell.shifts?.patterns.find((p) => p.pattern === name);
+        const value = pattern ? pick(pattern) : null;
+        return value === null ? null : numberText(value, digits);
+      };
+    return [
+      [`${name}: parts a shift`, of((p) => p.partsPerShift.total!, 1)],
+      [`${name}: parts a week`, of((p) => p.partsPerWeek.total!, 0)],
+      [`${name}: labour a part`, of((p) => p.labourCostPerPart, 2)],
+      [`${name}: contribution a week`, of((p) => p.contributionPerWeek, 0)],
+    ];
+  });
+}
+
+function simulatedRows(result: CellComparison): Row[] {
+  const when = result.pattern === null ? 'day and night' : result.pattern;
+  return [
+    [
+      `simulated, ${when}: parts a shift`,
+      ({ simulated: s }) => {
+        if (s === null) return null;
+        const { mean, ciHigh } = s.partsPerShift.total!;
+        return ciHigh === null
+          ? numberText(mean, 1)
+          : `${numberText(mean, 1)} ±${numberText(ciHigh - mean, 1)}`;
+      },
+    ],
+    [
+      'simulated: robot busy %',
+      ({ simulated: s }) => (s === null ? null : numberText(s.robot.utilizationPct.mean, 1)),
+    ],
+  ];
+}
+
+function differenceTable(result: CellComparison, style: TextStyle): string {
+  return textTable(
+    [
+      { heading: 'first less second' },
+      { heading: 'mean', align: 'right' },
+      { heading: 'from', align: 'right' },
+      { heading: 'to', align: 'right' },
+      { heading: '' },
+    ],
+    result.differences.map(({ a, b, partsPerShift: d, clear }) => [
+      `${a} less ${b}`,
+      numberText(d.mean, 2),
+      d.ciLow === null ? '-' : numberText(d.ciLow, 2),
+      d.ciHigh === null ? '-' : numberText(d.ciHigh, 2),
+      clear ? 'clear' : 'no clear difference',
+    ]),
+    style,
+  );
+}
+
+function changeList({ changes }: FolderChanges, style: TextStyle): string {
+  if (changes.length === 0) return 'Nothing: the tables say the same.';
+  const text = (value: string | null): string =>
+    value === null ? 'not there' : value === '' ? 'empty' : value;
+  const lines = changes
+    .slice(0, MOST_CHANGES)
+    .map((c) => `${c.table}: ${c.path}: ${text(c.a)}, then ${text(c.b)}`);
+  const more =
+    changes.length > MOST_CHANGES
+      ? [`and ${changes.length - MOST_CHANGES} more, all of which --json lists`]
+      : [];
+  return bullets([...lines, ...more], style.columns);
+}

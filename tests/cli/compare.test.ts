@@ -1,0 +1,92 @@
+// Folders side by side on the command line.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, expect, test } from 'vitest';
+import { data, freshFolder, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+const few = ['--replications', '4', '--hours', '8', '--workers', '1'];
+const compare = (...args: string[]) => runIn(cwd, ['compare', ...args, ...few]);
+
+beforeAll(() => {
+  mkdirSync(join(cwd, 'fast'));
+  writeFileSync(join(cwd, 'fast', 'base.csv'), `folder\n${data('wash-line')}\n`);
+  writeFileSync(join(cwd, 'fast', 'routes.csv'), 'part,step,cycle_s\nsleeve,2,80\n');
+});
+
+test('what differs is listed by table and cell, and the clear winner is named', async () => {
+  const { out, err, exit } = await compare(data('wash-line'), 'fast', '--json');
+  expect(err).toBe('');
+  expect(exit).toBe(0);
+  const result = JSON.parse(out);
+  expect(result.changes).toEqual([
+    {
+      a: data('wash-line'),
+      b: 'fast',
+      changes: [{ table: 'routes.csv', path: 'routes.sleeve.2.cycle_s', a: '96', b: '80' }],
+    },
+  ]);
+  expect(result.cells.map((c: { folder: string }) => c.folder)).toEqual([data('wash-line'), 'fast']);
+  expect(result.cells[0].schedule.periodS - result.cells[1].schedule.periodS).toBeCloseTo(16, 9);
+  expect(result.best).toEqual({ bySimulatedParts: 'fast', byPartsPerH: 'fast', byContribution: null });
+  expect(result.clear).toBe(true);
+  expect(result.inputs.map((i: { file: string }) => i.file)).toContain('fast/base.csv');
+});
+
+test('a cell against itself under another name has no clear difference', async () => {
+  const { out } = await compare(data('wash-line'), `${data('wash-line')}/`);
+  expect(out.replace(/\s+/g, ' ')).toMatch(/^There is no clear difference between/);
+  expect(out).toContain('Nothing: the tables say the same.');
+});
+
+test('rules of dispatch can be compared in one folder', async () => {
+  const { out } = await compare(data('starter'), '--dispatch', 'first,order', '--json');
+  const result = JSON.parse(out);
+  expect(result.cells.map((c: { folder: string; dispatch: string }) => [c.folder, c.dispatch])).toEqual([
+    ['first', 'first'],
+    ['order', 'order'],
+  ]);
+  expect(result.changes).toEqual([]);
+});
+
+test('the same figures on any number of threads', async () => {
+  const args = [
+    'compare',
+    data('wash-line'),
+    'fast',
+    '--replications',
+    '4',
+    '--hours',
+    '8',
+    '--json',
+    '--workers',
+  ];
+  const figures = async (workers: string) => {
+    const result = JSON.parse((await runIn(cwd, [...args, workers])).out);
+    return [
+      result.differences,
+      result.cells.map((c: { simulated: { partsPerShift: unknown } }) => c.simulated.partsPerShift),
+    ];
+  };
+  expect(await figures('2')).toEqual(await figures('1'));
+});
+
+test.each<[string[], number, string]>([
+  [[data('wash-line')], 2, 'A comparison needs two folders or more'],
+  [[data('wash-line'), data('wash-line')], 2, 'is given twice'],
+  [
+    [data('wash-line'), '--dispatch', 'frist,order'],
+    2,
+    'found `frist`, expected first, nearest, longest, order',
+  ],
+  [
+    [data('wash-line'), data('starter'), '--pattern', 'late'],
+    2,
+    'Not all cells have the pattern late; they share none.',
+  ],
+  [[data('wash-line'), 'nowhere'], 1, 'There is no folder'],
+])('%j', async (args, exit, text) => {
+  const said = await compare(...args);
+  expect(said).toMatchObject({ exit, out: '' });
+  expect(said.err.replace(/\s+/g, ' ')).toContain(text);
+});

@@ -1,0 +1,91 @@
+/** Cells side by side: same cells cannot be told apart, a faster one is found so, and intervals hold what they say. */
+import { describe, expect, test } from 'vitest';
+import { compareCells } from '../../../src/core/compare/compare-cells.js';
+import type { Cell, Variation } from '../../../src/core/model/cell.js';
+import { likeMachines } from '../simulate/cells.js';
+
+const scatter: Variation[] = [
+  { station: '*', element: 'cycle', distribution: 'exponential', parameters: [60] },
+];
+const cell = (count: number, cycleS: number, more: Partial<Cell> = {}): Cell =>
+  likeMachines(count, cycleS, 8, more);
+const first = (name: string, of: Cell) => ({ name, cell: of, dispatch: 'first' as const });
+const few = { hours: 8, replications: 8, seed: 5 };
+
+test('a cell beside itself: the difference is exactly 0 in every run, and nothing is recommended', async () => {
+  const c = cell(2, 60, { variation: scatter });
+  const result = await compareCells([first('a', c), first('b', { ...c })], few);
+  expect(result.differences).toEqual([
+    { a: 'a', b: 'b', partsPerShift: { mean: 0, ciLow: 0, ciHigh: 0 }, clear: false },
+  ]);
+  expect(result.clear).toBe(false);
+  expect(result.recommendation).toMatch(/^There is no clear difference between a and b/);
+});
+
+test('without chance the difference is that of the two rates, with no width', async () => {
+  const result = await compareCells([first('slow', cell(1, 92)), first('fast', cell(1, 42))], few);
+  // One machine: its cycle and 8 s of robot a part, so 100 s against 50 s.
+  const [pair] = result.differences;
+  expect(pair!.partsPerShift.ciLow).toBe(pair!.partsPerShift.ciHigh);
+  const rate = (name: string): number => {
+    const { schedule } = result.cells.find((c) => c.name === name)!;
+    return 'order' in schedule ? schedule.partsPerH.total! : 0;
+  };
+  expect(-pair!.partsPerShift.mean).toBeCloseTo(8 * (rate('fast') - rate('slow')), -0.5);
+  expect(result).toMatchObject({ clear: true, best: { bySimulatedParts: 'fast', byPartsPerH: 'fast' } });
+  expect(result.recommendation).toMatch(/^fast makes the most good parts a shift: \d+\.\d more than slow \(/);
+});
+
+test('a pair is the mirror of the pair the other way round', async () => {
+  const a = first('a', cell(2, 60, { variation: scatter }));
+  const b = first('b', cell(2, 63, { variation: [{ ...scatter[0]!, parameters: [63] }] }));
+  const one = (await compareCells([a, b], few)).differences[0]!.partsPerShift;
+  const two = (await compareCells([b, a], few)).differences[0]!.partsPerShift;
+  expect(two.mean).toBeCloseTo(-one.mean, 9);
+  expect(two.ciLow).toBeCloseTo(-one.ciHigh!, 9);
+});
+
+test('the same luck narrows the interval: paired runs are far closer than runs with luck of their own', async () => {
+  const a = cell(2, 60, { variation: scatter });
+  const b = cell(2, 60, { variation: scatter, robot: { ...a.robot, costPerH: 1 } });
+  const [pair] = (await compareCells([first('a', a), first('b', b)], few)).differences;
+  expect(pair!.partsPerShift.ciHigh! - pair!.partsPerShift.ciLow!).toBe(0);
+  const alone = (await compareCells([first('a', a), first('b', b)], few)).cells[0]!.simulated!.partsPerShift
+    .total!;
+  expect(alone.ciHigh! - alone.ciLow!).toBeGreaterThan(1);
+});
+
+test('one run gives a difference without an interval, which is never clear', async () => {
+  const result = await compareCells([first('a', cell(1, 92)), first('b', cell(1, 42))], {
+    ...few,
+    replications: 1,
+  });
+  expect(result.differences[0]).toMatchObject({ clear: false, partsPerShift: { ciLow: null, ciHigh: null } });
+  expect(result.recommendation).toContain('one run only, so no interval');
+});
+
+describe('cells that cannot be run', () => {
+  const lost = { status: 'infeasible' as const, reason: 'no', chain: [], searched: { nodes: 0, seconds: 0 } };
+  test('are left out of the simulation and named', async () => {
+    const { bestSchedule } = await import('../../../src/core/schedule/best-schedule.js');
+    const bad = cell(1, 50);
+    const result = await compareCells([first('bad', bad), first('good', cell(1, 60))], few, {}, (c) =>
+      c === bad ? lost : bestSchedule(c, { improvements: false }),
+    );
+    expect(result.differences).toEqual([]);
+    expect(result.recommendation).toBe('Only good can be run. There is no sequence for bad.');
+    expect(result.cells[0]).toMatchObject({ schedule: lost, shifts: null, simulated: null });
+  });
+  test('all of them: that is the answer', async () => {
+    const two = [first('a', cell(1, 50)), first('b', cell(1, 60))];
+    const result = await compareCells(two, few, {}, () => lost);
+    expect(result.recommendation).toBe('None of the cells has a sequence.');
+  });
+});
+
+test('a pattern that not all cells have is refused', async () => {
+  const two = [first('a', cell(1, 50)), first('b', cell(1, 60))];
+  await expect(compareCells(two, { pattern: 'late' })).rejects.toThrow(
+    'not all cells have the pattern late; they share none',
+  );
+});
