@@ -1,6 +1,6 @@
 /** A comparison as text: the answer, the cells side by side, the differences, what differs in the tables. */
 import pc from 'picocolors';
-import type { CellComparison, ComparedCell } from '../core/compare/compare-cells.js';
+import type { CellComparison, ComparedCell } from '../core/compare/comparison.js';
 import type { TableChange } from '../tables/overrides/table-changes.js';
 import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';

@@ -1,12 +1,8 @@
 /** `compare`: two or more cells, or dispatch rules, side by side. */
 import { resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
-import {
-  type CellComparison,
-  type ComparedVariant,
-  type CompareOptions,
-  compareCells,
-} from '../../core/compare/compare-cells.js';
+import { type ComparedVariant, type CompareOptions, compareCells } from '../../core/compare/compare-cells.js';
+import type { CellComparison } from '../../core/compare/comparison.js';
 import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
 import { type FolderChanges, renderComparison } from '../../render/comparison.js';

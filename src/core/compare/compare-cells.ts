@@ -6,14 +6,15 @@
 import type { Cell } from '../model/cell.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
-import { type ShiftPatterns, shiftPatterns } from '../shifts/shift-patterns.js';
+import { shiftPatterns } from '../shifts/shift-patterns.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
 import type { DispatchRule } from '../simulate/dispatch-robot.js';
 import { pairedDifference } from '../simulate/mean-interval.js';
 import { openSpans } from '../simulate/open-spans.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
-import type { Estimate, SimulationResult } from '../simulate/simulation-result.js';
+import type { SimulationResult } from '../simulate/simulation-result.js';
+import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 import { recommendation } from './recommendation.js';
 
 /** A cell under the name that the reader knows it by, and how its robot chooses in the simulation. */
@@ -31,42 +32,6 @@ export interface CompareOptions {
   readonly pattern?: string;
   /** Confidence of every interval, default 0.95. */
   readonly confidence?: number;
-}
-
-export interface ComparedCell {
-  readonly name: string;
-  readonly dispatch: DispatchRule | 'order';
-  /** Without the cell's other figures where it has no schedule: the reason is in it. */
-  readonly schedule: ScheduleOutcome;
-  readonly shifts: ShiftPatterns | null;
-  readonly simulated: SimulationResult | null;
-}
-
-export interface ComparedPair {
-  readonly a: string;
-  readonly b: string;
-  /** Simulated good parts per shift, a less b, under the same luck. */
-  readonly partsPerShift: Estimate;
-  /** The interval leaves out 0. With several pairs it is drawn wider for this (Bonferroni). */
-  readonly clear: boolean;
-}
-
-export interface CellComparison {
-  readonly cells: readonly ComparedCell[];
-  readonly differences: readonly ComparedPair[];
-  /** First by simulated good parts per shift, and by the deterministic measures; null where there is none. */
-  readonly best: {
-    readonly bySimulatedParts: string | null;
-    readonly byPartsPerH: string | null;
-    readonly byContribution: string | null;
-  };
-  /** False where the first two cannot be told apart. */
-  readonly clear: boolean;
-  readonly recommendation: string;
-  /** Pattern that was simulated; null = day and night. */
-  readonly pattern: string | null;
-  readonly assumptions: readonly string[];
-  readonly warnings: readonly string[];
 }
 
 /**

@@ -1,5 +1,5 @@
 /** What a comparison recommends, in sentences, and whether the difference is clear. */
-import type { CellComparison, ComparedCell, ComparedPair } from './compare-cells.js';
+import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 
 /** Digits after the point of parts a shift. */
 const DIGITS = 1;
