@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule, type ScheduleOptions } from '../../../src/core/schedule/best-schedule.js';
 import { buildPlan } from '../../../src/core/schedule/plan.js';
+import { rateBound } from '../../../src/core/schedule/rate-bound.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { searchOrder } from '../../../src/core/schedule/search-order.js';
 import { station, step } from '../../support/line-cell.js';
@@ -156,6 +157,18 @@ describe('travel tables that break the triangle inequality', () => {
     };
     // Every way but one takes no time, and that one need not be taken.
     expect(expectListed(bare, ways, 'the same with one time above 0')).toBe(0);
+  });
+
+  it('the rate bound stays above what an order reaches', () => {
+    for (const [{ cell, ways }, what] of [
+      [roomyShop(3320, 1, 1), 'a rack and a machine'],
+      [fixtureShop(3354, 1, 2), 'a fixture'],
+    ] as const) {
+      const bound = rateBound(cell);
+      const parts = ways.reduce((sum, way) => sum + way.count, 0);
+      const perH = (3600 * parts) / listedPeriod(cell, ways).periodS!;
+      expect(bound.found && bound.total, what).toBeGreaterThanOrEqual(perH - 1e-6);
+    }
   });
 
   it('a fixture of two reached faster by a detour', () => {
