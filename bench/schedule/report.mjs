@@ -29,7 +29,7 @@ const LEFT = 70;
 const RIGHT = 220;
 const TOP = 30;
 const BOTTOM = 50;
-const COLOURS = ['#1b6ca8', '#2a9d5c', '#b3541e', '#7a4ea3', '#808080', '#b0b0b0'];
+const COLOURS = ['#1b6ca8', '#2a9d5c', '#b3541e', '#7a4ea3', '#808080', '#b0b0b0', '#c2185b', '#404040'];
 
 /**
  * CPU seconds (logarithmic) against the number of machines.
