@@ -165,9 +165,9 @@ describe('schedules tampered with', () => {
     });
   });
 
-  it('a slower machine, a longer way, less room, a shorter wait than the schedule needs', () => {
+  it('a slower machine or a longer way than the schedule was made for', () => {
     eachFound(4, (cell, schedule, what) => {
-      // Every cycle longer by a whole period: some pick comes too early.
+      // Every cycle longer by three periods: some pick comes too early.
       const slower = {
         ...cell,
         routes: cell.routes.map((r) => ({
