@@ -4,6 +4,7 @@ import { checkCommand } from './commands/check.js';
 import { compareCommand } from './commands/compare.js';
 import { costcaseCommand } from './commands/costcase.js';
 import { initCommand } from './commands/init.js';
+import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
 import { scheduleCommand } from './commands/schedule.js';
 import { shiftsCommand } from './commands/shifts.js';
@@ -17,6 +18,7 @@ export const allCommands: readonly CommandSpec[] = [
   sizeCommand,
   shiftsCommand,
   compareCommand,
+  mixCommand,
   sweepCommand,
   costcaseCommand,
   pointsCommand,

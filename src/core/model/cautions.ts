@@ -24,7 +24,7 @@ export const cautions: readonly Caution[] = [
     id: 'C02',
     text: 'Integration of a robot cell is addressed by ISO 10218-2, whose 2025 edition replaced the 2011 one and took in the former ISO/TS 15066 content, so an estimate should state which edition the cell was assessed against.',
     reference: 'ISO 10218-1:2025, ISO 10218-2:2025 (Feb 2025)',
-    commands: ['costcase', 'schedule', 'sweep', 'report'],
+    commands: ['costcase', 'schedule', 'sweep', 'mix', 'report'],
   },
   {
     id: 'C03',
@@ -54,13 +54,13 @@ export const cautions: readonly Caution[] = [
     id: 'C07',
     text: 'With a person inside the guarded space under manual reduced-speed control, robot speed at the tool centre point is limited to 250 mm/s.',
     reference: 'ISO 10218-1; OSHA Technical Manual IV:4 (10 in/s)',
-    commands: ['schedule', 'sweep', 'size', 'simulate', 'shifts', 'compare', 'report'],
+    commands: ['schedule', 'sweep', 'mix', 'size', 'simulate', 'shifts', 'compare', 'report'],
   },
   {
     id: 'C08',
     text: 'Speed and separation monitoring, where used, is a rated safety function with its own separation-distance calculation and is not something this program evaluates.',
     reference: 'ISO/TS 15066:2016, now in ISO 10218-2:2025; Marvel & Norcross, PMC5117641',
-    commands: ['schedule', 'sweep', 'simulate', 'report'],
+    commands: ['schedule', 'sweep', 'mix', 'simulate', 'report'],
   },
   {
     id: 'C09',
@@ -78,7 +78,7 @@ export const cautions: readonly Caution[] = [
     id: 'C11',
     text: 'Machines must keep guarding against point-of-operation, nip, rotating-part, chip and spark hazards whatever the interface arrangement.',
     reference: '29 CFR 1910.212(a)(1), (a)(3)(ii)',
-    commands: ['schedule', 'sweep', 'size', 'report'],
+    commands: ['schedule', 'sweep', 'mix', 'size', 'report'],
   },
   {
     id: 'C12',

@@ -1,0 +1,48 @@
+/** `mix`: which parts on which machines in which shift pattern, and what is scarce. */
+import { Option } from 'commander';
+import { productMix } from '../../core/mix/product-mix.js';
+import { renderMix } from '../../render/mix.js';
+import { cellAnswer, complaintLines } from '../cell-answer.js';
+import { type CommandSpec, numberOf } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
+import { EXIT } from '../exit-codes.js';
+import { numberOption } from '../option-values.js';
+
+export const mixCommand: CommandSpec = {
+  name: 'mix',
+  usage: '<folder>',
+  argument: 'folder that holds the tables of the cell',
+  summary: 'plan the parts of a week over machines, robot and people: what to make, what is scarce',
+  options: () => [
+    new Option(
+      '--demand <kind>',
+      'per_shift of parts.csv is the least to be made, or the most that can be sold; default least',
+    ).choices(['least', 'most']),
+    numberOption('--hours <number>', 'hours a week where the folder has no shifts; default 40', {
+      words: 'hours',
+      min: 0,
+      aboveMin: true,
+      max: 168,
+    }),
+  ],
+  examples: ['mix my-cell', 'mix my-cell --demand most --set parts.bracket.per_shift=120'],
+  run: (folder, values, io) =>
+    cellAnswer(folder!, io, (open) => {
+      const hoursPerWeek = numberOf(values, 'hours');
+      const demand = values.demand as 'least' | 'most' | undefined;
+      const result = productMix(open.cell, {
+        ...(hoursPerWeek === undefined ? {} : { hoursPerWeek }),
+        ...(demand === undefined ? {} : { demand }),
+      });
+      const { assumptions, warnings, ...fields } = result;
+      const isSure = result.patterns.some((p) => p.status !== 'unsure');
+      return {
+        exit: isSure ? EXIT.done : EXIT.limitReached,
+        fields,
+        text: (style) => renderMix(result, currencyOf(open.cell), style),
+        inputs: open.inputs,
+        assumptions,
+        warnings: [...complaintLines(open.complaints), ...warnings],
+      };
+    }),
+};

@@ -1,0 +1,332 @@
+/**
+ * Which parts on which machines in which shift pattern: for each pattern the mix that meets the demand and earns most,
+ * what is scarce, and what one more hour of it is worth (found by solving again with an hour more).
+ */
+import { type LinearAnswer, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
+import type { Cell } from '../model/cell.js';
+import { labourCostPerWeek } from '../shifts/labour-cost.js';
+import { patternNames, type WeekCalendar, weekCalendar } from '../shifts/week-calendar.js';
+import {
+  goodShare,
+  type MixDemand,
+  type MixHours,
+  type MixInputs,
+  type MixProgram,
+  mixProgram,
+} from './mix-program.js';
+
+export interface MixOptions {
+  /** Hours a week where the cell has no shifts, default 40. */
+  readonly hoursPerWeek?: number;
+  /** `least` (default): the demand is to be met and more may be sold; `most`: no more than the demand can be sold. */
+  readonly demand?: 'least' | 'most';
+}
+
+export interface MixPart {
+  readonly part: string;
+  readonly goodPerWeek: number;
+  /** null = none stated. */
+  readonly demandPerWeek: number | null;
+}
+
+export interface MixUse {
+  readonly station: string;
+  readonly part: string;
+  readonly step: number;
+  readonly partsPerWeek: number;
+}
+
+export interface MixResource {
+  /** A station, `robot` or `operators`. */
+  readonly resource: string;
+  readonly usedH: number;
+  readonly availableH: number;
+  readonly usedPct: number;
+  /** What one more hour a week brings, in the value's unit; 0 where there are hours to spare. */
+  readonly worthPerH: number;
+}
+
+export interface PatternMix {
+  /** null = no shifts are given. */
+  readonly pattern: string | null;
+  /** `short`: not all of the demand can be met; the plan then meets the same share of each. */
+  readonly status: 'met' | 'short' | 'unsure';
+  readonly hoursPerWeek: number;
+  /** Share of every demand that can be met, 0 to 100 and more; null without a demand. */
+  readonly demandMetPct: number | null;
+  readonly parts: readonly MixPart[];
+  readonly uses: readonly MixUse[];
+  readonly resources: readonly MixResource[];
+  /** Contribution of the good parts a week, or the parts where no contribution is given. */
+  readonly valuePerWeek: number;
+  /** Value less labour and running costs; null where no contribution is given. */
+  readonly earnedPerWeek: number | null;
+  readonly labourPerWeek: number;
+}
+
+export interface ProductMix {
+  readonly valued: 'contribution' | 'parts';
+  readonly patterns: readonly PatternMix[];
+  /** The pattern that meets the demand and earns most (with no contribution: at the least labour); null = none is sure. */
+  readonly best: string | null;
+  readonly recommendation: string;
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+export function productMix(cell: Cell, options: MixOptions = {}): ProductMix {
+  const priced = cell.routes.every((r) => cell.parts.find((p) => p.part === r.part)?.contribution != null);
+  const names = patternNames(cell.shifts);
+  const weeks = names.map((name) => weekOf(cell, name));
+  const all = names.length > 0 ? weeks : [plainWeek(options.hoursPerWeek ?? 40)];
+  const patterns = all.map((week) => patternMix(cell, week, priced, options));
+  const best = bestOf(patterns, priced);
+  return {
+    valued: priced ? 'contribution' : 'parts',
+    patterns,
+    best: best?.pattern ?? null,
+    recommendation: recommend(best, priced),
+    assumptions: assumptionsOf(cell, options, priced, names.length > 0),
+    warnings: patterns.flatMap((p) =>
+      p.status === 'unsure' ? [`No sure plan was found for ${p.pattern ?? 'the week'}.`] : [],
+    ),
+  };
+}
+
+interface Week {
+  readonly pattern: string | null;
+  readonly hours: MixHours;
+  /** Shifts a week, for the demand per shift. */
+  readonly shifts: number;
+  readonly labour: number;
+}
+
+function weekOf(cell: Cell, pattern: string): Week {
+  const week = weekCalendar(cell.shifts, pattern);
+  const rows = cell.shifts.filter((s) => s.pattern === pattern);
+  return {
+    pattern,
+    hours: { openH: week.hoursPerWeek, attendedH: week.attendedH, operatorH: operatorHours(cell, week) },
+    shifts: week.shifts.length,
+    labour: labourCostPerWeek(rows),
+  };
+}
+
+function operatorHours(cell: Cell, week: WeekCalendar): number {
+  const rows = cell.shifts.filter((s) => s.pattern === week.pattern);
+  return week.segments.reduce((sum, s) => {
+    const row = rows[week.shifts[s.shift]?.row ?? -1];
+    return sum + (s.operator ? ((s.endS - s.startS) / 3600) * (row?.operators ?? 0) : 0);
+  }, 0);
+}
+
+function plainWeek(hours: number): Week {
+  if (!(hours > 0 && hours <= 168)) throw new RangeError(`a week has up to 168 hours, found ${hours}`);
+  return {
+    pattern: null,
+    hours: { openH: hours, attendedH: hours, operatorH: null },
+    shifts: hours / 8,
+    labour: 0,
+  };
+}
+
+function patternMix(cell: Cell, week: Week, priced: boolean, options: MixOptions): PatternMix {
+  const demand = demandOf(cell, week, options.demand ?? 'least');
+  const value = (part: string): number =>
+    priced ? cell.parts.find((p) => p.part === part)!.contribution! : 1;
+  const inputs: MixInputs = { cell, hours: week.hours, demand, value, goal: 'value' };
+  const shareOf = (of: MixInputs): LinearAnswer =>
+    solveLinearProgram(mixProgram({ ...of, goal: 'share' }).program);
+  const wanted = [...demand.values()].some((d) => (d.least ?? 0) > 0);
+  const share = wanted ? shareOf(inputs) : null;
+  const met = share === null ? null : share.status === 'optimal' ? share.value : Number.NaN;
+  const isShort = met !== null && met < 1 - 1e-9;
+  const planned = isShort ? scaledDown(inputs, met) : inputs;
+  const made = mixProgram(planned);
+  const answer = Number.isNaN(met) ? null : solveLinearProgram(made.program);
+  if (answer?.status !== 'optimal') return unsure(week);
+  return {
+    pattern: week.pattern,
+    status: isShort ? 'short' : 'met',
+    hoursPerWeek: week.hours.openH,
+    demandMetPct: met === null ? null : 100 * met,
+    parts: partsOf(cell, made, answer.at, demand),
+    uses: usesOf(cell, made, answer.at),
+    resources: resourcesOf(planned, made, answer),
+    valuePerWeek: answer.value,
+    earnedPerWeek: priced ? answer.value - week.labour - runningPerH(cell) * week.hours.openH : null,
+    labourPerWeek: week.labour,
+  };
+}
+
+/** Where the demand cannot be met: the same share of each, a hair less so that rounding does not make it impossible. */
+function scaledDown(inputs: MixInputs, share: number): MixInputs {
+  const demand = new Map(
+    [...inputs.demand].map(([part, d]) => [
+      part,
+      { ...d, least: d.least === null ? null : d.least * share * (1 - 1e-9) },
+    ]),
+  );
+  return { ...inputs, demand };
+}
+
+function demandOf(cell: Cell, week: Week, kind: 'least' | 'most'): Map<string, MixDemand> {
+  return new Map(
+    cell.parts.flatMap(({ part, perShift }) => {
+      if (perShift === null) return [];
+      const amount = perShift * week.shifts;
+      return [
+        [part, kind === 'least' ? { least: amount, most: null } : { least: null, most: amount }] as const,
+      ];
+    }),
+  );
+}
+
+function unsure({ pattern, hours, labour }: Week): PatternMix {
+  return {
+    pattern,
+    status: 'unsure',
+    hoursPerWeek: hours.openH,
+    demandMetPct: null,
+    parts: [],
+    uses: [],
+    resources: [],
+    valuePerWeek: 0,
+    earnedPerWeek: null,
+    labourPerWeek: labour,
+  };
+}
+
+function partsOf(
+  cell: Cell,
+  { legs }: MixProgram,
+  at: Readonly<Record<string, number>>,
+  demand: ReadonlyMap<string, MixDemand>,
+): MixPart[] {
+  return cell.routes.map(({ part }, r) => {
+    const starts = legs.reduce(
+      (sum, leg, i) => sum + (leg.route === r && leg.fromStep === 0 ? at[`leg${i}`]! : 0),
+      0,
+    );
+    const d = demand.get(part);
+    return {
+      part,
+      goodPerWeek: clean(starts * goodShare(cell, part)),
+      demandPerWeek: d?.least ?? d?.most ?? null,
+    };
+  });
+}
+
+function usesOf(cell: Cell, { legs }: MixProgram, at: Readonly<Record<string, number>>): MixUse[] {
+  return cell.routes.flatMap((route, r) =>
+    route.steps.slice(1, -1).flatMap((step, i) =>
+      step.stations.map((station) => ({
+        station,
+        part: route.part,
+        step: step.step,
+        partsPerWeek: clean(
+          legs.reduce(
+            (sum, leg, l) =>
+              sum + (leg.route === r && leg.toStep === i + 1 && leg.to === station ? at[`leg${l}`]! : 0),
+            0,
+          ),
+        ),
+      })),
+    ),
+  );
+}
+
+function clean(value: number): number {
+  return Math.abs(value) < 1e-9 ? 0 : value;
+}
+
+function resourcesOf(
+  inputs: MixInputs,
+  made: MixProgram,
+  answer: LinearAnswer & { status: 'optimal' },
+): MixResource[] {
+  return made.resources.map((row) => {
+    const usedH = useOf(row, answer.at);
+    const availableH = row.most!;
+    const isScarce = usedH > availableH * (1 - 1e-6) - 1e-9;
+    return {
+      resource: row.name,
+      usedH,
+      availableH,
+      usedPct: availableH > 0 ? (100 * usedH) / availableH : 0,
+      worthPerH: isScarce ? worthOf(inputs, row.name, answer.value) : 0,
+    };
+  });
+}
+
+function useOf(row: LinearRow, at: Readonly<Record<string, number>>): number {
+  return Object.entries(row.terms).reduce((sum, [name, by]) => sum + by * (at[name] ?? 0), 0);
+}
+
+/** What the plan gains with one hour more of a resource. */
+function worthOf(inputs: MixInputs, resource: string, value: number): number {
+  const more = solveLinearProgram(mixProgram({ ...inputs, extraH: new Map([[resource, 1]]) }).program);
+  return more.status === 'optimal' ? Math.max(0, clean(more.value - value)) : 0;
+}
+
+function runningPerH(cell: Cell): number {
+  return cell.robot.costPerH + cell.stations.reduce((sum, s) => sum + s.costPerH, 0);
+}
+
+function bestOf(patterns: readonly PatternMix[], priced: boolean): PatternMix | null {
+  const sure = patterns.filter((p) => p.status !== 'unsure');
+  const met = sure.filter((p) => p.status === 'met');
+  const worth = (p: PatternMix): number => {
+    if (met.length === 0) return p.demandMetPct ?? 0;
+    if (priced) return p.earnedPerWeek!;
+    return p.demandMetPct === null ? p.valuePerWeek : -p.labourPerWeek;
+  };
+  return (met.length > 0 ? met : sure).reduce<PatternMix | null>(
+    (a, b) => (a === null || worth(b) > worth(a) ? b : a),
+    null,
+  );
+}
+
+function recommend(best: PatternMix | null, priced: boolean): string {
+  if (best === null) return 'No sure plan was found.';
+  const name = best.pattern === null ? 'The week' : `The pattern ${best.pattern}`;
+  const makes = best.parts.map((p) => `${p.goodPerWeek.toFixed(0)} ${p.part}`).join(', ');
+  const earns = priced
+    ? ` and earns ${best.earnedPerWeek!.toFixed(0)} a week after labour and running costs`
+    : '';
+  const scarce = best.resources.filter((r) => r.worthPerH > 0).sort((a, b) => b.worthPerH - a.worthPerH);
+  const unit = priced ? '' : ' parts';
+  const worth =
+    scarce.length === 0
+      ? 'No hours are scarce: the demand is the limit.'
+      : `Scarce: ${scarce.map((r) => `${r.resource} (one more hour a week is worth ${r.worthPerH.toFixed(1)}${unit})`).join(', ')}.`;
+  const short =
+    best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)} % of the demand can be met.` : '';
+  return `${name} makes ${makes} good parts a week${earns}.${short} ${worth}`;
+}
+
+function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShifts: boolean): string[] {
+  const demand = cell.parts.some((p) => p.perShift !== null)
+    ? [
+        options.demand === 'most'
+          ? 'No more than the demand per shift can be sold.'
+          : 'The demand per shift is to be met; what is made beyond it is sold too.',
+      ]
+    : [];
+  return [
+    'The plan counts hours of machines, robot and operators; waiting for each other within a round, empty racks and the run-in of shifts are not in it, so it is a bound: run the schedule and the simulation on it.',
+    'Planned stops by parts, random stops and changeovers take hours of machines and of operators.',
+    priced
+      ? 'Good parts are valued by their contribution.'
+      : 'Not every part has a contribution, so the plan makes the most parts.',
+    ...(hasShifts
+      ? []
+      : [
+          `No shifts are given: the week has ${options.hoursPerWeek ?? 40} hours, and people are not counted.`,
+        ]),
+    ...demand,
+    ...(cell.robot.hands === 2
+      ? ['With two hands every way is taken as carrying two parts, the least robot time possible.']
+      : []),
+  ];
+}

@@ -1,0 +1,94 @@
+/** A product mix as text: the answer, the patterns, the best one's parts, machines and hours. */
+import pc from 'picocolors';
+import type { PatternMix, ProductMix } from '../core/mix/product-mix.js';
+import { numberText } from './numbers.js';
+import { paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+const right = (heading: string) => ({ heading, align: 'right' as const });
+
+export function renderMix(result: ProductMix, currency: string, style: TextStyle): string {
+  const paint = pc.createColors(style.colour);
+  const money = result.valued === 'contribution' && currency !== '' ? ` (money in ${currency})` : '';
+  const best = result.patterns.find((p) => p.pattern === result.best && p.status !== 'unsure');
+  const name = (p: PatternMix): string => p.pattern ?? 'the week';
+  return [
+    `${paragraph(result.recommendation, style.columns)}\n`,
+    `${paint.bold(`The patterns side by side${money}`)}\n${patternTable(result, style)}\n`,
+    ...(best
+      ? [
+          `${paint.bold(`Parts a week: ${name(best)}`)}\n${partTable(best, style)}\n`,
+          `${paint.bold(`Where they are made: ${name(best)}`)}\n${useTable(best, style)}\n`,
+          `${paint.bold(`Hours a week: ${name(best)}`)}\n${hourTable(best, result.valued, style)}\n`,
+        ]
+      : []),
+  ].join('\n');
+}
+
+function patternTable({ patterns, best, valued }: ProductMix, style: TextStyle): string {
+  const priced = valued === 'contribution';
+  return textTable(
+    [
+      { heading: 'pattern' },
+      right('hours'),
+      right('demand\nmet %'),
+      right('good parts\na week'),
+      right('labour\na week'),
+      ...(priced ? [right('contribution\na week'), right('earned\na week')] : []),
+    ],
+    patterns.map((p) => [
+      `${p.pattern ?? 'the week'}${p.pattern === best ? ' *' : ''}`,
+      numberText(p.hoursPerWeek, 1),
+      p.demandMetPct === null ? '-' : numberText(p.demandMetPct, 1),
+      numberText(p.parts.reduce((sum, part) => sum + part.goodPerWeek, 0)),
+      numberText(p.labourPerWeek),
+      ...(priced
+        ? [numberText(p.valuePerWeek), p.earnedPerWeek === null ? '-' : numberText(p.earnedPerWeek)]
+        : []),
+    ]),
+    style,
+  );
+}
+
+function partTable({ parts }: PatternMix, style: TextStyle): string {
+  return textTable(
+    [{ heading: 'part' }, right('good parts'), right('demand')],
+    parts.map((p) => [
+      p.part,
+      numberText(p.goodPerWeek, 1),
+      p.demandPerWeek === null ? '-' : numberText(p.demandPerWeek, 1),
+    ]),
+    style,
+  );
+}
+
+function useTable({ uses }: PatternMix, style: TextStyle): string {
+  return textTable(
+    [{ heading: 'station' }, { heading: 'part' }, right('step'), right('parts')],
+    uses
+      .filter((u) => u.partsPerWeek > 0)
+      .map((u) => [u.station, u.part, `${u.step}`, numberText(u.partsPerWeek, 1)]),
+    style,
+  );
+}
+
+function hourTable({ resources }: PatternMix, valued: ProductMix['valued'], style: TextStyle): string {
+  return textTable(
+    [
+      { heading: '' },
+      right('used'),
+      right('there are'),
+      right('%'),
+      right(valued === 'contribution' ? 'one more hour\nis worth' : 'one more hour\nbrings parts'),
+    ],
+    resources.map((r) => [
+      r.resource,
+      numberText(r.usedH, 1),
+      numberText(r.availableH, 1),
+      numberText(r.usedPct, 1),
+      numberText(r.worthPerH, 2),
+    ]),
+    style,
+  );
+}

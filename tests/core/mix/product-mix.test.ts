@@ -1,0 +1,225 @@
+/** The product mix: by hand, against HiGHS, and against the rate bound where both say the same. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { LinearProgram } from '../../../src/core/lp/solve-linear-program.js';
+import { type MixInputs, mixProgram } from '../../../src/core/mix/mix-program.js';
+import { productMix } from '../../../src/core/mix/product-mix.js';
+import type { Cell, Part, Shift } from '../../../src/core/model/cell.js';
+import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { highsSolve } from '../../support/highs-line.js';
+import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
+
+const part = (name: string, more: Partial<Part> = {}): Part => ({
+  part: name,
+  contribution: null,
+  perShift: null,
+  ratio: null,
+  yieldPct: 100,
+  ...more,
+});
+
+/** Parts on machines by their cycle seconds, with the robot's times as given. */
+function cell(
+  cycles: Readonly<Record<string, Readonly<Record<string, number>>>>,
+  more: Partial<Cell> = {},
+  robotS = 0,
+): Cell {
+  const machines = [...new Set(Object.values(cycles).flatMap((of) => Object.keys(of)))];
+  return cellOf({
+    stations: [
+      station('in', 'infeed'),
+      ...machines.map((m) => station(m, 'machine')),
+      station('out', 'outfeed'),
+    ],
+    // Machines of unlike speed are parts of their own in this table, so a part has one cycle for all of its machines.
+    routes: Object.entries(cycles).map(([name, of]) => ({
+      part: name,
+      steps: [
+        step(1, ['in'], { unloadS: robotS }),
+        step(2, Object.keys(of), { cycleS: Object.values(of)[0]!, loadS: robotS, unloadS: robotS }),
+        step(3, ['out'], { loadS: robotS }),
+      ],
+    })),
+    ...more,
+  });
+}
+
+const shift = (more: Partial<Shift> = {}): Shift => ({
+  pattern: 'day',
+  shift: 'early',
+  days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'],
+  startMin: 360,
+  endMin: 840,
+  breaks: [],
+  attended: true,
+  operators: 1,
+  labourPerH: 30,
+  ...more,
+});
+
+describe('by hand', () => {
+  // One machine, 40 h: a takes 6 min and brings 3 (30 an hour), b takes 10 min and brings 6 (36 an hour).
+  const two = (parts: Part[], more: Partial<Cell> = {}) =>
+    cell({ a: { m: 360 }, b: { m: 600 } }, { parts, ...more });
+
+  test('the hour goes to the part that brings more an hour, after the least of the other', () => {
+    const c = two([part('a', { contribution: 3, perShift: 20 }), part('b', { contribution: 6 })], {
+      shifts: [shift()],
+    });
+    const [plan] = productMix(c).patterns;
+    // 5 shifts of 20 a are 100 a in 10 h; 30 h are left for 180 b.
+    expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(100, 6), expect.closeTo(180, 6)]);
+    expect(plan!.valuePerWeek).toBeCloseTo(100 * 3 + 180 * 6, 6);
+    expect(plan!.earnedPerWeek).toBeCloseTo(1380 - 40 * 30, 6);
+    const m = plan!.resources.find((r) => r.resource === 'm')!;
+    expect(m).toMatchObject({
+      usedH: expect.closeTo(40, 6),
+      availableH: 40,
+      worthPerH: expect.closeTo(36, 5),
+    });
+    // At most 240 b can be made with no a: the demand can be met 4 times over.
+    expect(plan).toMatchObject({ status: 'met', demandMetPct: expect.closeTo(400, 4) });
+  });
+
+  test('a demand that cannot be met is met in the same share for each part', () => {
+    const c = two([part('a', { perShift: 60 }), part('b', { perShift: 24 })], { shifts: [shift()] });
+    const [plan] = productMix(c).patterns;
+    // 300 a in 30 h and 120 b in 20 h need 50 h of 40.
+    expect(plan).toMatchObject({ status: 'short', demandMetPct: expect.closeTo(80, 6) });
+    expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(240, 4), expect.closeTo(96, 4)]);
+    expect(productMix(c).recommendation).toContain('Only 80.0 % of the demand can be met.');
+  });
+
+  test('with the demand as the most that can be sold, hours are left and nothing is scarce', () => {
+    const c = two(
+      [part('a', { contribution: 3, perShift: 20 }), part('b', { contribution: 6, perShift: 6 })],
+      { shifts: [shift()] },
+    );
+    const [plan] = productMix(c, { demand: 'most' }).patterns;
+    expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(100, 6), expect.closeTo(30, 6)]);
+    expect(plan!.resources.every((r) => r.worthPerH === 0)).toBe(true);
+    expect(productMix(c, { demand: 'most' }).recommendation).toContain('No hours are scarce');
+  });
+
+  test('scrap takes machine hours and brings nothing', () => {
+    const c = two([part('a', { contribution: 3 }), part('b', { contribution: 6, yieldPct: 50 })], {
+      shifts: [shift()],
+    });
+    // b brings 18 an hour now, so a is made.
+    expect(productMix(c).patterns[0]!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(400, 6), 0]);
+  });
+
+  test('a ratio is kept', () => {
+    const c = two([part('a', { ratio: 2 }), part('b', { ratio: 1 })], { shifts: [shift()] });
+    // A set of 2 a and 1 b takes 22 min: 40 h make 109.09 sets.
+    const parts = productMix(c).patterns[0]!.parts.map((p) => p.goodPerWeek);
+    expect(parts).toEqual([expect.closeTo(2 * (2400 / 22), 6), expect.closeTo(2400 / 22, 6)]);
+  });
+
+  test('people can be what is scarce: stops that need one, in attended hours without breaks', () => {
+    const stops = [{ station: 'm', name: 'gauge', everyParts: 1, everyH: null, minutes: 4, operator: true }];
+    const night = shift({
+      shift: 'night',
+      startMin: 840,
+      endMin: 1800,
+      attended: false,
+      operators: 0,
+      labourPerH: 0,
+    });
+    const early = shift({ breaks: [{ startMin: 600, endMin: 660 }] });
+    const c = cell(
+      { a: { m: 360 } },
+      { stops, shifts: [early, night], parts: [part('a', { contribution: 3 })] },
+    );
+    const [plan] = productMix(c).patterns;
+    // 7 h of a person a day make 105 parts; the machine, 10 min a part with the stop, could make 144 in 24 h.
+    expect(plan!.parts[0]!.goodPerWeek).toBeCloseTo(5 * 105, 6);
+    expect(plan!.resources.find((r) => r.resource === 'operators')).toMatchObject({
+      availableH: 35,
+      worthPerH: expect.closeTo(15 * 3, 5),
+    });
+  });
+
+  test('the cheaper pattern that meets the demand is best where parts have no contribution', () => {
+    const shifts = [shift(), shift({ pattern: 'long', endMin: 960 })];
+    const c = two([part('a', { perShift: 10 })], { shifts });
+    expect(productMix(c).best).toBe('day');
+  });
+});
+
+const randomCell = fc
+  .record({
+    cycles: fc.array(fc.integer({ min: 20, max: 400 }), { minLength: 1, maxLength: 4 }),
+    machines: fc.array(fc.subarray(['m1', 'm2', 'm3'], { minLength: 1 }), { minLength: 4, maxLength: 4 }),
+    worth: fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 4, maxLength: 4 }),
+    robotS: fc.integer({ min: 1, max: 30 }),
+    travelS: fc.integer({ min: 1, max: 9 }),
+    hands: fc.constantFrom(1 as const, 2 as const),
+  })
+  .map(({ cycles, machines, worth, robotS, travelS, hands }) => {
+    const of = cycles.map(
+      (cycleS, i) => [`p${i}`, Object.fromEntries(machines[i]!.map((m) => [m, cycleS]))] as const,
+    );
+    const robot = { ...ROBOT, travelS, hands };
+    const parts = cycles.map((_, i) => part(`p${i}`, { contribution: worth[i]! }));
+    return cell(Object.fromEntries(of), { robot, parts }, robotS);
+  });
+
+test('with one hand and no stops a week is the rate bound times its hours', () => {
+  fc.assert(
+    fc.property(randomCell, (c) => {
+      const one = { ...c, robot: { ...c.robot, hands: 1 as const } };
+      const bound = rateBound(one);
+      const [plan] = productMix(one, { hoursPerWeek: 40 }).patterns;
+      if (!bound.found || plan!.status === 'unsure') return;
+      expect(plan!.valuePerWeek / (bound.valuePerS * 3600 * 40)).toBeCloseTo(1, 6);
+    }),
+    { numRuns: 60 },
+  );
+});
+
+test('every value is that of HiGHS, no hours are used that are not there, and parts are counted once', () => {
+  let sure = 0;
+  fc.assert(
+    fc.property(randomCell, fc.integer({ min: 0, max: 200 }), (c, least) => {
+      const demanded = { ...c, parts: c.parts.map((p, i) => (i === 0 ? { ...p, perShift: least / 5 } : p)) };
+      const [plan] = productMix(demanded, { hoursPerWeek: 40 }).patterns;
+      if (plan!.status === 'unsure') return;
+      sure++;
+      const demand = new Map([['p0', { least, most: null }]]);
+      const hours = { openH: 40, attendedH: 40, operatorH: null };
+      const inputs: MixInputs = {
+        cell: c,
+        hours,
+        demand,
+        value: (p) => c.parts.find((x) => x.part === p)!.contribution!,
+        goal: 'value',
+      };
+      const best = highsSolve(lpText(mixProgram(inputs).program));
+      if (plan!.status === 'met') expect(plan!.valuePerWeek / best.ObjectiveValue).toBeCloseTo(1, 6);
+      else expect(best.Status).toBe('Infeasible');
+      for (const r of plan!.resources) expect(r.usedH).toBeLessThanOrEqual(r.availableH + 1e-6);
+      for (const { part: name, goodPerWeek } of plan!.parts)
+        expect(
+          plan!.uses.filter((u) => u.part === name).reduce((sum, u) => sum + u.partsPerWeek, 0),
+        ).toBeCloseTo(goodPerWeek, 5);
+    }),
+    { numRuns: 60 },
+  );
+  expect(sure).toBeGreaterThan(50);
+});
+
+/** A program in the CPLEX LP form that HiGHS reads. */
+function lpText({ objective, rows, sense }: LinearProgram): string {
+  const names = new Map<string, string>();
+  const id = (name: string): string => names.get(name) ?? names.set(name, `x${names.size}`).get(name)!;
+  const sum = (terms: Readonly<Record<string, number>>): string =>
+    Object.entries(terms)
+      .map(([name, by]) => `${by < 0 ? '-' : '+'} ${Math.abs(by)} ${id(name)}`)
+      .join(' ');
+  const lines = rows.flatMap((row) => [
+    ...(row.most === undefined ? [] : [`${sum(row.terms)} <= ${row.most}`]),
+    ...(row.least === undefined ? [] : [`${sum(row.terms)} >= ${row.least}`]),
+  ]);
+  return `${sense === 'most' ? 'Maximize' : 'Minimize'}\n obj: ${sum(objective)}\nSubject To\n${lines.map((l, i) => ` c${i}: ${l}`).join('\n')}\nEnd\n`;
+}
