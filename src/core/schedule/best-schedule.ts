@@ -5,7 +5,14 @@
 import type { Cell } from '../model/cell.js';
 import { checkSchedule } from './check-schedule.js';
 import { partMultiple, partSets } from './choose-counts.js';
-import { bottleneckOf, orderEvents, robotShare, stationShares, timedEvents } from './describe.js';
+import {
+  bottleneckOf,
+  handsSwapEachRound,
+  orderEvents,
+  robotShare,
+  stationShares,
+  timedEvents,
+} from './describe.js';
 import { explainInfeasible } from './explain-infeasible.js';
 import { improvementsOf } from './improvements.js';
 import { withMeanGauges } from './mean-gauges.js';
@@ -143,6 +150,7 @@ function describe(
     events: timed.events,
     holds: timed.holds,
     order: events,
+    handsSwapEachRound: handsSwapEachRound(plan, order),
     bottleneck: bottleneckOf(plan, order),
     improvements: options.improvements === false ? [] : improvementsOf(planned, plan, order),
     whatIf: [],

@@ -36,6 +36,8 @@ export function checkSchedule(cell: Cell, schedule: CheckedSchedule): string[] {
     ...schedule.holds.map((hold) => ({ ...hold, action: 'hold' as const })),
   ].sort((a, b) => a.startS - b.startS || a.endS - b.endS);
   if (actions.length === 0) return ['the schedule has no events'];
+  const strange = checkActions(cell, actions);
+  if (strange.length > 0) return strange;
   return [
     ...checkRobot(cell, actions, schedule.periodS),
     ...checkCounts(cell, actions, schedule.partsPerPeriod),
@@ -44,10 +46,10 @@ export function checkSchedule(cell: Cell, schedule: CheckedSchedule): string[] {
 }
 
 function checkRobot(cell: Cell, actions: readonly Action[], periodS: number): string[] {
+  const carried = carriedAfter(cell, actions);
+  if (typeof carried === 'string') return [carried];
   const faults: string[] = [];
   const travel = travelLookup(cell);
-  const carried = carriedAfter(actions, cell.robot.hands);
-  if (carried === null) return ['the robot has too many or too few parts in hand'];
   for (const [i, action] of actions.entries()) {
     const next = actions[(i + 1) % actions.length]!;
     const nextStartS = next.startS + (i + 1 === actions.length ? periodS : 0);
@@ -61,19 +63,81 @@ function checkRobot(cell: Cell, actions: readonly Action[], periodS: number): st
   return faults;
 }
 
-/** Parts in hand after each action; null when the hands cannot do it. */
-function carriedAfter(actions: readonly Action[], hands: number): number[] | null {
-  for (let start = 0; start <= hands; start++) {
-    let held = start;
-    let possible = true;
-    const after = actions.map((action) => {
-      held += action.action === 'pick' ? 1 : action.action === 'place' ? -1 : 0;
-      if (held < 0 || held > hands || (action.action === 'hold' && held === 0)) possible = false;
-      return held;
-    });
-    if (possible && held === start) return after;
+/** Every action is one of its step: at a station that the step names, and as long as the table says. */
+function checkActions(cell: Cell, actions: readonly Action[]): string[] {
+  return actions.flatMap((action) => {
+    const steps = cell.routes.find((route) => route.part === action.part)?.steps ?? [];
+    const index = steps.findIndex((step) => step.step === action.step);
+    const step = steps[index];
+    const what = `${action.action} of ${action.part} at ${action.station}`;
+    if (step === undefined || !step.stations.includes(action.station))
+      return [`${what}: its step is not there`];
+    if (action.hand > cell.robot.hands) return [`${what}: the robot has no hand ${action.hand}`];
+    const robotS =
+      action.action === 'pick'
+        ? step.unloadS
+        : action.action === 'place'
+          ? step.loadS
+          : step.loadS + step.cycleS + step.unloadS;
+    if (action.endS - action.startS < robotS - TOLERANCE_S) return [`${what}: it needs ${robotS} s`];
+    const impossible = action.action === 'pick' ? index === steps.length - 1 : index === 0;
+    return impossible ? [`${what}: the route does not ask for it`] : [];
+  });
+}
+
+/** What a hand holds: a part that was last at this step of its route; null = nothing; undefined = not known yet. */
+type Held = { readonly part: string; readonly index: number } | null | undefined;
+
+/**
+ * Parts in hand after each action, found by playing the round twice: once from hands of unknown content, then from what
+ * that left in them (in the same hands, or in swapped ones). A text where no such play is possible.
+ */
+function carriedAfter(cell: Cell, actions: readonly Action[]): number[] | string {
+  const hands = cell.robot.hands;
+  const first = playRound(cell, actions, new Array<Held>(hands).fill(undefined));
+  if (typeof first === 'string') return first;
+  const left = first.hands.map((held) => held ?? null);
+  const starts = hands === 2 ? [left, [left[1]!, left[0]!]] : [left];
+  let fault = '';
+  for (const [swapped, start] of starts.entries()) {
+    const round = swapped === 1 ? actions.map((a) => ({ ...a, hand: (3 - a.hand) as 1 | 2 })) : actions;
+    const second = playRound(cell, round, swapped === 1 ? left : start);
+    if (typeof second !== 'string') return second.inHand;
+    fault = second;
   }
-  return null;
+  return fault;
+}
+
+function playRound(
+  cell: Cell,
+  actions: readonly Action[],
+  start: readonly Held[],
+): { hands: Held[]; inHand: number[] } | string {
+  const hands = [...start];
+  const inHand: number[] = [];
+  for (const action of actions) {
+    const slot = action.hand - 1;
+    const steps = cell.routes.find((route) => route.part === action.part)!.steps;
+    const index = steps.findIndex((step) => step.step === action.step);
+    const held = hands[slot];
+    const what = `${action.action} of ${action.part} at ${action.station} by hand ${action.hand}`;
+    if (action.action === 'pick') {
+      if (held) return `${what}: that hand holds a part`;
+      hands[slot] = { part: action.part, index };
+    } else {
+      if (held === null) return `${what}: that hand is empty`;
+      if (held !== undefined && (held.part !== action.part || !mayFollow(steps, held.index, index)))
+        return `${what}: that hand holds something else`;
+      hands[slot] = action.action === 'hold' ? { part: action.part, index } : null;
+    }
+    inHand.push(hands.filter((content) => content).length);
+  }
+  return { hands, inHand };
+}
+
+/** A later step, with nothing but steps that not every part makes in between. */
+function mayFollow(steps: readonly Step[], from: number, to: number): boolean {
+  return to > from && steps.slice(from + 1, to).every((step) => step.everyParts > 1);
 }
 
 function checkCounts(
@@ -100,6 +164,26 @@ function checkCounts(
   return faults;
 }
 
+/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one part after another. */
+function checkFeeder(cell: Cell, station: Station, actions: readonly Action[], periodS: number): string[] {
+  return cell.routes.flatMap((route) =>
+    route.steps.flatMap((step) => {
+      const processS = station.closeS + step.cycleS + station.readyS;
+      const mine = actions.filter(
+        (a) => a.station === station.name && a.part === route.part && a.step === step.step,
+      );
+      return mine.flatMap((action, i) => {
+        const next = mine[(i + 1) % mine.length]!;
+        const nextStartS = next.startS + (i + 1 === mine.length ? periodS : 0);
+        const soonest = action.endS + processS;
+        return nextStartS < soonest - TOLERANCE_S
+          ? [`${station.name}: it serves again at ${soonest} s only`]
+          : [];
+      });
+    }),
+  );
+}
+
 interface Visit {
   readonly route: Route;
   readonly step: Step;
@@ -110,7 +194,9 @@ interface Visit {
 }
 
 function checkStation(cell: Cell, station: Station, actions: readonly Action[], periodS: number): string[] {
-  if (station.kind === 'held' || station.kind === 'infeed' || station.kind === 'outfeed') return [];
+  if (station.kind === 'held') return [];
+  if (station.kind === 'infeed' || station.kind === 'outfeed')
+    return checkFeeder(cell, station, actions, periodS);
   const visits = visitsAt(cell, station, actions, periodS);
   if (visits.length === 0) return [];
   const most = visits.map((v) =>

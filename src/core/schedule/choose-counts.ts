@@ -213,8 +213,7 @@ function chosenCounts(
   const list: number[][] = [];
   for (const periodS of ladder(table.loads, limits.maxVisits)) {
     const counts = countsFor(cell, ways, goal, limits, table, periodS);
-    if (counts !== null && counts.some((c) => c > 0) && isWhole(cell, ways, counts, goal, limits))
-      list.push(counts);
+    if (counts?.some((c) => c > 0) && isWhole(cell, ways, counts, goal, limits)) list.push(counts);
   }
   return list;
 }

@@ -1,5 +1,6 @@
 /** Words for what a schedule consists of: stations' shares, the robot's shares, the critical circuit as a sentence. */
 import type { EvaluatedOrder, OrderArc } from './evaluate-order.js';
+import { stationBound } from './period-bound.js';
 import type { Plan } from './plan.js';
 import type {
   Bottleneck,
@@ -11,9 +12,12 @@ import type {
   StationShare,
 } from './result.js';
 
-/** Seconds as people write them: up to three decimals, no trailing zeros. */
+/** A station whose own bound is this close to the period is at its limit. */
+const LIMIT_TOLERANCE_S = 1e-6;
+
+/** Seconds as people write them: up to one decimal, no trailing zero. */
 export function secondsText(seconds: number): string {
-  return `${Number(seconds.toFixed(3))} s`;
+  return `${Number(seconds.toFixed(1))} s`;
 }
 
 /** Events with their hands. With two hands a pick takes the free one; a place uses the hand that picked. */
@@ -71,22 +75,51 @@ function carrierLinks(plan: Plan, found: EvaluatedOrder): Carrier[] {
 }
 
 function assignHands(plan: Plan, found: EvaluatedOrder, carriers: readonly Carrier[]): (1 | 2)[] {
-  const hands = new Array<1 | 2>(found.order.length).fill(1);
-  if (plan.hands === 1) return hands;
-  // Two rounds: parts carried over the period end keep the hand that picked them in the round before.
-  for (let round = 0; round < 2; round++) {
-    const held = new Map<1 | 2, number>();
-    for (const [position, carrier] of carriers.entries())
-      if (carrier.lag > 0 && carrier.pick !== position) held.set(hands[carrier.pick]!, carrier.pick);
-    for (const [position, kind] of found.order.entries()) {
-      const { action } = plan.events[kind]!;
-      if (action === 'pick') {
-        hands[position] = held.has(1) ? 2 : 1;
-        held.set(hands[position]!, position);
-      } else {
-        hands[position] = hands[carriers[position]!.pick]!;
-        if (action === 'place') held.delete(hands[position]!);
-      }
+  if (plan.hands === 1) return found.order.map(() => 1);
+  // Two rounds, so that parts carried over the period end come in the hand that picked them in the round before.
+  return nextHands(
+    plan,
+    found,
+    carriers,
+    nextHands(
+      plan,
+      found,
+      carriers,
+      found.order.map(() => 1),
+    ),
+  );
+}
+
+/** True where the hands change parts from one round to the next, so that the hands shown are swapped every other round. */
+export function handsSwapEachRound(plan: Plan, found: EvaluatedOrder): boolean {
+  if (plan.hands === 1) return false;
+  const carriers = carrierLinks(plan, found);
+  const shown = assignHands(plan, found, carriers);
+  const next = nextHands(plan, found, carriers, shown);
+  return next.some((hand, position) => hand !== shown[position]);
+}
+
+/** Hands of one round, given those of the round before. */
+function nextHands(
+  plan: Plan,
+  found: EvaluatedOrder,
+  carriers: readonly Carrier[],
+  before: readonly (1 | 2)[],
+): (1 | 2)[] {
+  const hands = [...before];
+  const held = new Set<1 | 2>();
+  for (const [position, carrier] of carriers.entries())
+    if (carrier.lag > 0 && plan.events[found.order[position]!]!.action === 'place')
+      held.add(before[carrier.pick]!);
+  for (const [position, kind] of found.order.entries()) {
+    const { action } = plan.events[kind]!;
+    const carrier = carriers[position]!;
+    if (action === 'pick') {
+      hands[position] = held.has(1) ? 2 : 1;
+      held.add(hands[position]!);
+    } else {
+      hands[position] = (carrier.lag > 0 ? before : hands)[carrier.pick]!;
+      if (action === 'place') held.delete(hands[position]!);
     }
   }
   return hands;
@@ -199,35 +232,39 @@ export function bottleneckOf(plan: Plan, found: EvaluatedOrder): Bottleneck {
   const periods = arcs.reduce((sum, arc) => sum + arc.periods, 0);
   const timed = arcs.filter((arc) => arc.kind === 'process' || arc.kind === 'feeder');
   const stations = [...new Set(timed.map((arc) => plan.nodes[arc.node]!.station))];
+  const also = atTheirLimit(plan, found.periodS).filter((name) => !stations.includes(name));
   const waits = arcs.filter((arc) => arc.kind === 'longest wait').map((arc) => plan.nodes[arc.node]!.station);
+  const words = [
+    paceText(secondsText(found.periodS), periods, stations, arcs.length === found.order.length),
+    also.length === 0 ? '' : `${list(also)} ${also.length === 1 ? 'is' : 'are'} at the limit as well.`,
+    waits.length === 0
+      ? ''
+      : `The longest wait allowed at ${list([...new Set(waits)])} holds the round back.`,
+  ];
   return {
-    text: sentence(found.periodS, periods, stations, [...new Set(waits)], arcs.length === found.order.length),
-    stations,
+    text: words.filter((text) => text !== '').join(' '),
+    stations: [...stations, ...also],
     periods,
     chain: links,
   };
 }
 
-function sentence(
-  periodS: number,
-  periods: number,
-  stations: readonly string[],
-  waits: readonly string[],
-  wholeRound: boolean,
-): string {
-  const pace = `one round every ${secondsText(periodS)}`;
-  const limit = waits.length > 0 ? ` The longest wait allowed at ${list(waits)} holds the round back.` : '';
+/** Stations that by themselves allow no shorter round: twins of the one on the chain are as much the bottleneck. */
+function atTheirLimit(plan: Plan, periodS: number): string[] {
+  return plan.rooms.flatMap((room, index) =>
+    stationBound(plan, index) >= periodS - LIMIT_TOLERANCE_S ? [room.name] : [],
+  );
+}
+
+function paceText(period: string, periods: number, stations: readonly string[], wholeRound: boolean): string {
+  const pace = `one round every ${period}`;
   if (stations.length === 0 && wholeRound)
-    return `The robot sets the pace: it is never idle, and its own handling and travel make ${pace}.${limit}`;
-  if (stations.length === 0) return `The robot's moves set the pace: ${pace}.${limit}`;
-  const what = stations.length === 1 ? 'sets the pace' : 'together set the pace';
+    return `The robot sets the pace: it is never idle, and its own handling and travel make ${pace}.`;
+  if (stations.length === 0) return `The robot's moves set the pace: ${pace}.`;
   const over = periods > 1 ? ` (the chain runs over ${periods} rounds)` : '';
-  return `${list(stations)} ${what}${over}: its machine time and the robot's exchange of parts there make ${pace}.${limit}`
-    .replace('its machine time', stations.length === 1 ? 'its machine time' : 'their machine time')
-    .replace(
-      'exchange of parts there',
-      stations.length === 1 ? 'exchange of parts there' : 'moves between them',
-    );
+  if (stations.length === 1)
+    return `${stations[0]} sets the pace${over}: its machine time and the robot's exchange of parts there make ${pace}.`;
+  return `${list(stations)} together set the pace${over}: their machine time and the robot's moves between them make ${pace}.`;
 }
 
 function list(names: readonly string[]): string {

@@ -2,6 +2,7 @@
  * Lower bounds on the period of a plan that hold for every order: what each station needs by itself, and the work
  * that the robot cannot avoid.
  */
+import { shortestWays } from '../model/shortest-ways.js';
 import type { Plan } from './plan.js';
 
 /**
@@ -84,6 +85,7 @@ function handlingAt(plan: Plan, node: number): number {
 function exchangeS(plan: Plan, node: number): number {
   const n = plan.stations.length;
   const { room } = plan.nodes[node]!;
+  const quickest = quickestWays(plan);
   let least = plan.hands === 2 ? plan.indexS : Number.POSITIVE_INFINITY;
   for (const out of plan.carries) {
     const pick = plan.events[out.events[0]!]!;
@@ -93,23 +95,27 @@ function exchangeS(plan: Plan, node: number): number {
       const place = plan.events[back.events[back.events.length - 1]!]!;
       if (plan.nodes[place.to]!.room !== room) continue;
       const backStation = plan.events[back.events[0]!]!.station;
-      const wayS = outStation === backStation ? 0 : plan.emptyS[outStation * n + backStation]!;
+      const wayS = outStation === backStation ? 0 : quickest[outStation * n + backStation]!;
       const both = ownTime(plan, out.events) - pick.robotS + wayS + ownTime(plan, back.events) - place.robotS;
       // With two hands other events may come between; then the trip away and back is all that is sure.
-      least = Math.min(least, plan.hands === 2 ? tripAwayS(plan, pick.station) : both);
+      least = Math.min(least, plan.hands === 2 ? tripAway(quickest, n, pick.station) : both);
     }
   }
   return Number.isFinite(least) ? least : 0;
 }
 
-function tripAwayS(plan: Plan, station: number): number {
-  const n = plan.stations.length;
+/** Least robot time from station to station whatever is in hand and over whatever stations between. */
+export function quickestWays(plan: Plan): Float64Array {
+  const either = plan.emptyS.map((empty, i) => Math.min(empty, plan.loadedS[i]!));
+  return shortestWays(either, plan.stations.length);
+}
+
+/** Least robot time away from a station and back, over quickest ways between n stations. */
+export function tripAway(quickest: Float64Array, n: number, station: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let other = 0; other < n; other++) {
-    if (other === station) continue;
-    const there = Math.min(plan.emptyS[station * n + other]!, plan.loadedS[station * n + other]!);
-    const back = Math.min(plan.emptyS[other * n + station]!, plan.loadedS[other * n + station]!);
-    least = Math.min(least, there + back);
+    if (other !== station)
+      least = Math.min(least, quickest[station * n + other]! + quickest[other * n + station]!);
   }
   return least;
 }

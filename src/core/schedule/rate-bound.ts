@@ -12,6 +12,7 @@
  */
 import { type LinearProgram, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
 import type { Cell, Step } from '../model/cell.js';
+import { shortestWays } from '../model/shortest-ways.js';
 import { travelLookup } from '../model/travel.js';
 import type { RateBound } from './result.js';
 import { goalOf } from './weights.js';
@@ -154,10 +155,11 @@ function flowRows(cell: Cell, legs: readonly Leg[]): LinearRow[] {
 /** Each station's time: how long a part takes up its room, at least, and the quickest exchange of two parts. */
 function stationRows(cell: Cell, legs: readonly Leg[]): LinearRow[] {
   const carries = carriesOf(cell, legs);
+  const quickest = quickestTravel(cell, [...new Set(legs.flatMap((leg) => [leg.from, leg.to]))]);
   return cell.stations.flatMap((station) => {
     if (station.kind === 'held') return [];
     const terms: Record<string, number> = {};
-    const exchangeS = station.capacityParts === 1 ? leastExchangeS(cell, carries, station.name) : 0;
+    const exchangeS = station.capacityParts === 1 ? leastExchangeS(cell, carries, quickest, station.name) : 0;
     for (const [r, route] of cell.routes.entries()) {
       for (const [s, step] of route.steps.entries()) {
         if (!step.stations.includes(station.name)) continue;
@@ -209,15 +211,18 @@ function carriesOf(cell: Cell, legs: readonly Leg[]): CarryTime[] {
 }
 
 /** Least time a station of capacity 1 stands open between a pick and the next place. */
-function leastExchangeS(cell: Cell, carries: readonly CarryTime[], station: string): number {
-  const travel = travelLookup(cell);
+function leastExchangeS(
+  cell: Cell,
+  carries: readonly CarryTime[],
+  quickest: QuickestTravel,
+  station: string,
+): number {
   if (cell.robot.hands === 2) {
-    const away = cell.stations.map((other) => {
-      const there = travel(station, other.name);
-      const back = travel(other.name, station);
-      if (other.name === station || there === null || back === null) return Number.POSITIVE_INFINITY;
-      return Math.min(there.emptyS, there.loadedS) + Math.min(back.emptyS, back.loadedS);
-    });
+    const away = quickest.names.map((other) =>
+      other === station
+        ? Number.POSITIVE_INFINITY
+        : quickest.between(station, other) + quickest.between(other, station),
+    );
     return Math.min(cell.robot.indexS, ...away);
   }
   let least = Number.POSITIVE_INFINITY;
@@ -225,11 +230,31 @@ function leastExchangeS(cell: Cell, carries: readonly CarryTime[], station: stri
     if (out.from !== station) continue;
     for (const back of carries) {
       if (back.to !== station) continue;
-      const wayS = travel(out.to, back.from)?.emptyS ?? Number.POSITIVE_INFINITY;
+      const wayS = quickest.between(out.to, back.from);
       least = Math.min(least, out.inHandS + wayS + back.unloadS + back.inHandS - back.loadS);
     }
   }
   return Number.isFinite(least) ? least : 0;
+}
+
+/** Robot times over any stations between and with anything in hand: no order can be quicker. */
+interface QuickestTravel {
+  readonly names: readonly string[];
+  readonly between: (from: string, to: string) => number;
+}
+
+function quickestTravel(cell: Cell, names: readonly string[]): QuickestTravel {
+  const travel = travelLookup(cell);
+  const n = names.length;
+  const at = new Map(names.map((name, index) => [name, index]));
+  const direct = new Float64Array(n * n).fill(Number.POSITIVE_INFINITY);
+  for (const [a, from] of names.entries())
+    for (const [b, to] of names.entries()) {
+      const time = travel(from, to);
+      if (time !== null) direct[a * n + b] = Math.min(time.emptyS, time.loadedS);
+    }
+  const least = shortestWays(direct, n);
+  return { names, between: (from, to) => least[at.get(from)! * n + at.get(to)!]! };
 }
 
 /** Room-seconds that a part takes up. With a batch: the batch is loaded part by part, runs, is unloaded part by part. */

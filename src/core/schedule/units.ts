@@ -3,7 +3,7 @@
  * hands a single event. Exchanges are larger units for independent machines: empty the machine and fill it again in
  * one go, which leaves far fewer orders.
  */
-import { insideWays } from './period-bound.js';
+import { insideWays, quickestWays, tripAway } from './period-bound.js';
 import type { Plan } from './plan.js';
 
 export interface Units {
@@ -85,20 +85,12 @@ function toUnits(plan: Plan, events: readonly (readonly number[])[], whole: bool
       wayS[a * n + b] = from === to ? (plan.hands === 1 ? 0 : plan.indexS) : emptyOrNot;
     }
   }
-  return { whole, events, counts, ownS, offsetS, wayS, shortestS: shortestWays(plan, events, whole) };
+  return { whole, events, counts, ownS, offsetS, wayS, shortestS: waysOverDetours(plan, events, whole) };
 }
 
-function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {
+function waysOverDetours(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {
   const stations = plan.stations.length;
-  const least = new Float64Array(stations * stations);
-  for (let i = 0; i < least.length; i++) least[i] = Math.min(plan.emptyS[i]!, plan.loadedS[i]!);
-  const used = [...new Set(events.flat().map((e) => plan.events[e]!.station))];
-  for (const via of used)
-    for (const a of used)
-      for (const b of used) {
-        const detour = least[a * stations + via]! + least[via * stations + b]!;
-        if (detour < least[a * stations + b]!) least[a * stations + b] = detour;
-      }
+  const least = quickestWays(plan);
   const n = events.length;
   const ways = new Float64Array(n * n);
   for (let a = 0; a < n; a++) {
@@ -110,18 +102,9 @@ function shortestWays(plan: Plan, events: readonly (readonly number[])[], whole:
         from === to
           ? whole && plan.hands === 1
             ? 0
-            : Math.min(plan.indexS, detourAndBack(plan, least, from, used))
+            : Math.min(plan.indexS, tripAway(least, stations, from))
           : least[from * stations + to]!;
     }
   }
   return ways;
-}
-
-function detourAndBack(plan: Plan, least: Float64Array, station: number, used: readonly number[]): number {
-  const n = plan.stations.length;
-  return used.reduce(
-    (low, other) =>
-      other === station ? low : Math.min(low, least[station * n + other]! + least[other * n + station]!),
-    Number.POSITIVE_INFINITY,
-  );
 }

@@ -38,6 +38,7 @@ function schedule(waitS: number, bottleneck: readonly string[]): ScheduleFound {
     events,
     holds: [],
     order: [],
+    handsSwapEachRound: false,
     bottleneck: { text: '', stations: bottleneck, periods: 1, chain: [] },
     improvements: [],
     whatIf: [],

@@ -17,8 +17,7 @@ const read = (name: string) =>
   JSON.parse(readFileSync(new URL(`../../published/${name}.json`, import.meta.url), 'utf8'));
 const onePart = { partsPerPeriod: 1, improvements: false, nodeLimit: 5_000_000 } as const;
 const foundIn = (outcome: ReturnType<typeof bestSchedule>): ScheduleFound => {
-  if (outcome.status !== 'proven' && outcome.status !== 'best found')
-    throw new Error(`no schedule: ${outcome.reason}`);
+  if (!('periodS' in outcome)) throw new Error('no schedule');
   return outcome;
 };
 
