@@ -115,3 +115,15 @@ test('a wrong input is told as data too', async () => {
   });
   expect(said.err).toContain('There is no folder `/no/such/folder`.');
 });
+
+test('shifts: takt of a demanded part is its open time over the demand, and says whether it is met', async () => {
+  const args = ['shifts', data('starter'), '--set', 'parts.cap.per_shift=150'];
+  const { patterns, performance } = JSON.parse((await run([...args, '--json'])).out);
+  expect(performance).toHaveLength(patterns.length);
+  for (const [i, { takt }] of performance.entries()) {
+    const { hoursPerWeek, shiftsPerWeek, partsPerWeek } = patterns[i];
+    expect(takt[0].taktS).toBeCloseTo((3600 * hoursPerWeek) / (150 * shiftsPerWeek), 9);
+    expect(takt[0].isMet).toBe(partsPerWeek.cap >= 150 * shiftsPerWeek);
+  }
+  expect((await run(args)).out).toMatch(/^Takt$/m);
+});

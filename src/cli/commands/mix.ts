@@ -25,7 +25,7 @@ export const mixCommand: CommandSpec = {
       max: 168,
     }),
   ],
-  examples: ['mix my-cell', 'mix my-cell --demand most --set parts.bracket.per_shift=120'],
+  examples: ['mix my-cell', 'mix my-cell --demand most --set parts.cap.per_shift=120'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
       const hoursPerWeek = numberOf(values, 'hours');

@@ -1,6 +1,8 @@
 /** `shifts`: parts per shift and week of every shift pattern, with the losses by cause. */
+import { patternPerformance } from '../../core/performance/pattern-performance.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
+import { renderPerformance } from '../../render/performance.js';
 import { renderShifts } from '../../render/shifts.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandSpec, numberOf } from '../command-spec.js';
@@ -26,11 +28,13 @@ export const shiftsCommand: CommandSpec = {
       return withSchedule(outcome, open, (schedule) => {
         const result = withProgress(io, 'Running the shifts', () => shiftPatterns(cell, schedule));
         const { warnings, ...fields } = result;
+        const performance = result.patterns.map((p) => patternPerformance(cell, p));
         const shared = new Set(result.patterns.flatMap((p) => p.assumptions));
         return {
           exit: EXIT.done,
-          fields,
-          text: (style) => renderShifts(result, currencyOf(cell), style),
+          fields: { ...fields, performance },
+          text: (style) =>
+            `${renderShifts(result, currencyOf(cell), style)}${renderPerformance(performance, style)}`,
           inputs: open.inputs,
           assumptions: [...assumptions, ...schedule.assumptions, ...shared],
           warnings: [...complaintLines(open.complaints), ...schedule.warnings, ...warnings],

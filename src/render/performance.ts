@@ -1,0 +1,29 @@
+/** Takt against what comes out, for each pattern and each part with a demand. */
+import pc from 'picocolors';
+import type { PatternPerformance } from '../core/performance/pattern-performance.js';
+import { numberText } from './numbers.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+/** @returns the section, or an empty text where no part has a demand per shift */
+export function renderPerformance(patterns: readonly PatternPerformance[], style: TextStyle): string {
+  const rows = patterns.flatMap(({ pattern, takt }) =>
+    takt.map((t) => [
+      pattern,
+      t.part,
+      numberText(t.taktS, 1),
+      t.actualS === null ? '-' : numberText(t.actualS, 1),
+      t.isMet ? 'met' : 'not met',
+    ]),
+  );
+  if (rows.length === 0) return '';
+  const right = (heading: string) => ({ heading, align: 'right' as const });
+  const columns = [
+    { heading: 'pattern' },
+    { heading: 'part' },
+    right('takt s\n(open time over demand)'),
+    right('open time\nfor a good part s'),
+    { heading: 'demand' },
+  ];
+  return `\n${pc.createColors(style.colour).bold('Takt')}\n${textTable(columns, rows, style)}\n`;
+}
