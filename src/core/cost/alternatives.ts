@@ -2,6 +2,7 @@
 import { type CaseInputs, num } from './case-inputs.js';
 import { annualEquivalent } from './finance/annual-equivalent.js';
 import { netPresentValue } from './finance/net-present-value.js';
+import { incrementFor } from './increment-for.js';
 import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
 import { type PlanFlows, planFlows, stationBoxes, type Way } from './plan-flows.js';
 import type { AlternativeResult, Worth } from './result.js';
@@ -75,6 +76,9 @@ export function alternativeResult(
     stations: inputs.stations.filter((_, k) => ways[k] !== 'harness').map((s) => s.station),
     afterTax: plan.flowsAfterTax ? worth(rate, plan.flowsAfterTax) : null,
     withinBudget: budget === null || name === HARNESS || spending(inputs, ways) <= budget + 1e-9,
+    increment: name === HARNESS ? null : incrementFor(inputs, ways, 'before tax'),
+    incrementAfterTax:
+      name === HARNESS || plan.flowsAfterTax === null ? null : incrementFor(inputs, ways, 'after tax'),
   };
 }
 

@@ -3,9 +3,10 @@ import type { Cell, CostItem } from '../model/cell.js';
 import { costItems } from '../model/cost-items.js';
 import { costNumber, costWord } from '../model/cost-value.js';
 import { alternativeResult, BOX_EVERYWHERE, HARNESS, type NamedPlan, plansCompared } from './alternatives.js';
-import { auditOf } from './audit.js';
+import { auditOf } from './audit/audit.js';
 import { type BreakEven, breakEvenStation, breakEvenTotal, plannedCount } from './break-even.js';
 import { type CaseInputs, num } from './case-inputs.js';
+import { caseItems } from './case-items.js';
 import { missingItems, wrongValues } from './case-problems.js';
 import { caseAssumptions, caseWarnings, selectionWarnings } from './case-remarks.js';
 import { cumulativeCost } from './cumulative-cost.js';
@@ -13,8 +14,8 @@ import { breakPoints } from './doubt/break-points.js';
 import { rangedItems } from './doubt/ranged-items.js';
 import { risk } from './doubt/risk.js';
 import { tornado } from './doubt/tornado.js';
-import { incrementalAnalysis, incrementOf } from './finance/incremental-analysis.js';
-import { incrementResult } from './increment-result.js';
+import { incrementalAnalysis } from './finance/incremental-analysis.js';
+import { incrementFor } from './increment-for.js';
 import { everywhere, flowsOn, incrementValue, type TaxBasis } from './increment-value.js';
 import type { ContributionFacts } from './lost-contribution.js';
 import { planFlows } from './plan-flows.js';
@@ -107,8 +108,8 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
   const selection = selectStations(inputs, costNumber(cell.costs, 'budget'), basis);
   const plans = plansCompared(inputs, selection, basis);
   const alternatives = plans.map((plan) => alternativeResult(inputs, plan, selection.budget));
-  const increment = incrementFor(inputs, plans[1]!, 'before tax');
-  const incrementAfterTax = basis === 'after tax' ? incrementFor(inputs, plans[1]!, 'after tax') : null;
+  const increment = incrementFor(inputs, plans[1]!.ways, 'before tax');
+  const incrementAfterTax = alternatives[1]!.incrementAfterTax;
   const byStation = inputs.stations.map((_, k) => stationResult(inputs, k));
   const breakEven = breakEvens(inputs, basis);
   const reach = plans.filter((_, k) => alternatives[k]!.withinBudget);
@@ -129,10 +130,10 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
   };
   const risked = risk(inputs, items, value, trials);
   const ownRisk = ![HARNESS, BOX_EVERYWHERE].includes(choice.name);
-  const riskOfChoice = ownRisk
-    ? risk(inputs, items, (at) => incrementValue(at, choice.ways, basis), trials)
-    : null;
+  const ownValue = (at: CaseInputs) => incrementValue(at, choice.ways, basis);
+  const riskOfChoice = ownRisk ? risk(inputs, items, ownValue, trials) : null;
   const turning = breakPoints(inputs, value);
+  const ownTurning = ownRisk ? breakPoints(inputs, ownValue) : null;
   const planned = plannedCount(inputs);
   const shown = shownSelection(selection);
   const capitals = byStation.map((station) => station.capital);
@@ -158,13 +159,16 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
     breakPoints: turning,
     risk: risked,
     riskOfChoice,
-    cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax'),
+    basis,
+    tornadoOfChoice: ownRisk ? tornado(inputs, items, ownValue) : null,
+    breakPointsOfChoice: ownTurning,
+    cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax', ownRisk ? choice.ways : null),
     decision: planned === 0 ? 'do nothing' : choice.name,
     recommendation: recommend({
       choice: alternatives.find((a) => a.name === choice.name)!,
-      increment: choice.name === HARNESS ? null : incrementFor(inputs, choice, basis),
+      increment: choice.name === HARNESS ? null : incrementFor(inputs, choice.ways, basis),
       risk: riskOfChoice ?? risked,
-      breakPoints: turning,
+      breakPoints: ownTurning ?? turning,
       breakEven: basis === 'after tax' ? breakEven.totalAfterTax : breakEven.total,
       plannedChangeovers: planned,
       years: figures.horizonYears,
@@ -173,23 +177,14 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
       afterTax: basis === 'after tax',
       anyOverBudget: alternatives.some((a) => !a.withinBudget),
     }),
-    audit: auditOf(cell, inputs, figures),
+    costItems: caseItems(cell, inputs),
+    audit: auditOf(cell, inputs, facts, { ...figures, risk: risked, riskOfChoice }),
     assumptions: caseAssumptions(cell, inputs, facts, options.changeovers ?? null),
     warnings: [
       ...caseWarnings(cell, inputs, facts, incrementAfterTax ? [increment, incrementAfterTax] : [increment]),
       ...selectionWarnings(shown, capitals.length > 0 ? Math.min(...capitals) : null),
     ],
   };
-}
-
-function incrementFor(inputs: CaseInputs, plan: NamedPlan, basis: TaxBasis): CostCaseFound['increment'] {
-  const harness = planFlows(inputs, everywhere(inputs, 'harness'));
-  const flows = incrementOf(flowsOn(basis, planFlows(inputs, plan.ways)), flowsOn(basis, harness));
-  return incrementResult(flows, {
-    discount: num(inputs, 'discount_pct') / 100,
-    finance: num(inputs, 'finance_pct') / 100,
-    reinvest: num(inputs, 'reinvest_pct') / 100,
-  });
 }
 
 function breakEvens(inputs: CaseInputs, basis: TaxBasis): CostCaseFound['breakEvenChangeovers'] {

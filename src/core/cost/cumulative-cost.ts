@@ -3,13 +3,15 @@ import { plannedCount, scaled } from './break-even.js';
 import { type CaseInputs, num } from './case-inputs.js';
 import { netPresentValue } from './finance/net-present-value.js';
 import { everywhere, flowsOn, type TaxBasis } from './increment-value.js';
-import { planFlows } from './plan-flows.js';
+import { planFlows, type Way } from './plan-flows.js';
 
 export interface CumulativeCost {
   readonly points: readonly {
     readonly changeovers: number;
     readonly harness: number;
     readonly box: number;
+    /** The recommended way, where that is neither of the two. */
+    readonly choice?: number;
   }[];
   /** Changeovers at which both cost the same; null where they never do. */
   readonly crossing: number | null;
@@ -19,20 +21,34 @@ const PIECES = 20;
 
 /**
  * @param crossing the break-even number of changeovers, or null
+ * @param choice the recommended way of each machine, where a third line is wanted
  * @returns costs at 21 even counts from 0 to twice the larger of the planned count and the crossing (the planned count
- *   alone where there is no crossing); each count is spread evenly over the years, in the machines' proportions
+ *   alone where there is no crossing), and at both of these; each count is spread evenly over the years, in the machines'
+ *   proportions
  */
-export function cumulativeCost(inputs: CaseInputs, crossing: number | null, basis: TaxBasis): CumulativeCost {
+export function cumulativeCost(
+  inputs: CaseInputs,
+  crossing: number | null,
+  basis: TaxBasis,
+  choice: readonly Way[] | null = null,
+): CumulativeCost {
   const planned = plannedCount(inputs);
   if (planned === 0) return { points: [], crossing: null };
   const most = 2 * Math.max(planned, Math.min(crossing ?? 0, 10 * planned));
+  const even = Array.from({ length: PIECES + 1 }, (_, k) => (most * k) / PIECES);
+  const counts = [...even, planned, ...(crossing !== null && crossing <= most ? [crossing] : [])];
   const rate = num(inputs, 'discount_pct') / 100;
-  const points = Array.from({ length: PIECES + 1 }, (_, k) => {
-    const changeovers = (most * k) / PIECES;
-    const at = scaled(inputs, changeovers / planned);
-    const cost = (way: 'harness' | 'own box') =>
-      -netPresentValue(rate, flowsOn(basis, planFlows(at, everywhere(at, way))));
-    return { changeovers, harness: cost('harness'), box: cost('own box') };
-  });
+  const points = [...new Set(counts)]
+    .sort((a, b) => a - b)
+    .map((changeovers) => {
+      const at = scaled(inputs, changeovers / planned);
+      const cost = (ways: readonly Way[]) => -netPresentValue(rate, flowsOn(basis, planFlows(at, ways)));
+      return {
+        changeovers,
+        harness: cost(everywhere(at, 'harness')),
+        box: cost(everywhere(at, 'own box')),
+        ...(choice === null ? {} : { choice: cost(choice) }),
+      };
+    });
   return { points, crossing };
 }

@@ -11,6 +11,7 @@ export interface Verdict {
   /** The choice less moving the harness, on the basis that decides. */
   readonly increment: IncrementResult | null;
   readonly risk: Risk;
+  /** Of the choice; of boxes everywhere where the choice is the harness. */
   readonly breakPoints: readonly BreakPoint[];
   readonly breakEven: number | null;
   readonly plannedChangeovers: number;
@@ -67,13 +68,12 @@ function doubt({ risk, choice }: Verdict): string[] {
   ];
 }
 
-function turning({ breakPoints }: Verdict): string[] {
+function turning({ breakPoints, choice }: Verdict): string[] {
   const nearest = breakPoints.find((point) => point.changePct !== null);
   if (!nearest) return [];
   const turnsAt = Number(nearest.turnsAt.toPrecision(3));
-  return [
-    `For boxes on every machine, the answer turns first with ${nearest.item}: at ${turnsAt} instead of ${nearest.value}.`,
-  ];
+  const what = choice.name === HARNESS ? 'For boxes on every machine, the answer' : 'The answer';
+  return [`${what} turns first with ${nearest.item}: at ${turnsAt} instead of ${nearest.value}.`];
 }
 
 /** What is missing, all of it, and what it is needed for. */

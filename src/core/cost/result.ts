@@ -7,6 +7,7 @@ import type { CumulativeCost } from './cumulative-cost.js';
 import type { BreakPoint } from './doubt/break-points.js';
 import type { Risk } from './doubt/risk.js';
 import type { TornadoBar } from './doubt/tornado.js';
+import type { TaxBasis } from './increment-value.js';
 
 /** Present worth of one way of doing it. */
 export interface Worth {
@@ -27,6 +28,10 @@ export interface AlternativeResult extends Worth {
   readonly stations: readonly string[];
   readonly afterTax: Worth | null;
   readonly withinBudget: boolean;
+  /** This way less moving the harness, before tax; null for the harness itself. */
+  readonly increment: IncrementResult | null;
+  /** The same after tax; null where no tax is asked for. */
+  readonly incrementAfterTax: IncrementResult | null;
 }
 
 /** One alternative less another. */
@@ -47,6 +52,13 @@ export interface IncrementResult {
 
 export interface StationResult {
   readonly station: string;
+  /** Its row in changeovers.csv. */
+  readonly place: Place | null;
+  readonly people: number;
+  /** Share of the changeover in which the machine stands, per cent. */
+  readonly internalPct: number;
+  /** Signals to check and wire. */
+  readonly signals: number;
   readonly boxes: number;
   readonly changeoversPerYear: number;
   /** Minutes of one changeover each way, without what both have in common. */
@@ -91,6 +103,24 @@ export interface AuditInput {
   readonly item: string;
   readonly value: number | string;
   readonly place: Place | null;
+  /** All lines of that file, where several rows together give the value. */
+  readonly lines?: readonly number[];
+  /** The audit's result that gives the value, where no table does. */
+  readonly from?: string;
+}
+
+/** One cost item as it counts in this case. */
+export interface CaseItem {
+  readonly item: string;
+  readonly value: number | string;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly unit: string;
+  /** What costs.csv says about where the value comes from. */
+  readonly source: string;
+  /** null where the default of the program is taken. */
+  readonly place: Place | null;
+  readonly meaning: string;
 }
 
 /** One figure with the formula and the inputs that it comes from. */
@@ -129,11 +159,18 @@ export interface CostCaseFound {
   readonly tornado: readonly TornadoBar[];
   readonly breakPoints: readonly BreakPoint[];
   readonly risk: Risk;
+  /** The decision rests on the flows after tax where a tax is given. */
+  readonly basis: TaxBasis;
+  /** Sensitivity of the recommended alternative, where that is neither the harness nor boxes everywhere. */
+  readonly tornadoOfChoice: readonly TornadoBar[] | null;
+  readonly breakPointsOfChoice: readonly BreakPoint[] | null;
   /** Risk of the recommended alternative, where that is neither the harness nor boxes everywhere. */
   readonly riskOfChoice: Risk | null;
   readonly cumulativeCost: CumulativeCost;
   readonly decision: string;
   readonly recommendation: string;
+  /** Every item that counts, as given or by default, in the order of the list of items. */
+  readonly costItems: readonly CaseItem[];
   readonly audit: readonly AuditEntry[];
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];

@@ -15,6 +15,10 @@ export function stationResult(inputs: CaseInputs, index: number): StationResult 
   const taxed = (inputs.numbers.tax_pct ?? 0) > 0;
   return {
     station: station.station,
+    place: station.at,
+    people: station.people,
+    internalPct: 100 * station.internalShare,
+    signals: station.signals,
     boxes: stationBoxes(inputs, station),
     changeoversPerYear: count,
     harnessMin,

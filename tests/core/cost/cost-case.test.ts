@@ -481,7 +481,9 @@ describe('input that is wrong or missing', () => {
   it('an option takes the place of a table value and is traced as such', () => {
     const result = found(costCell(PLAIN_ITEMS, rows), { items: { tax_pct: 21 } });
     expect(result.taxPct).toBe(21);
-    const entry = result.audit.find((e) => e.result === 'net present value after tax')!;
+    const entry = result.audit.find(
+      (e) => e.result === 'a box on every machine: cash flow less that of the harness after tax',
+    )!;
     expect(entry.inputs[0]).toEqual({ item: 'tax_pct', value: 21, place: { file: 'command line', line: 1 } });
   });
 });
