@@ -181,7 +181,11 @@ function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null): st
       'The rate bound over all policies could not be worked out; the bound shown is that of this part set.',
     );
   if (!best.proven)
-    warnings.push('The search stopped at its limit: a better order may exist, within the gap shown.');
+    warnings.push(
+      best.bestExchange
+        ? 'The round is proven best among those that empty and fill each machine in one go; of all other orders a better one may exist, within the gap shown.'
+        : 'The search stopped at its limit: a better order may exist, within the gap shown.',
+    );
   return warnings;
 }
 

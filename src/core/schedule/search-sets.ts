@@ -14,6 +14,8 @@ export interface SetBest {
   readonly order: EvaluatedOrder;
   readonly boundS: number;
   readonly proven: boolean;
+  /** The best among all orders that empty and fill a machine in one go. */
+  readonly bestExchange: boolean;
 }
 
 export interface SearchRun {
@@ -67,7 +69,7 @@ function byExchanges(valueBound: number | null, sets: readonly PartSet[], budget
     nodes += run.nodes;
     if (run.best === null) continue;
     const proven = run.best.periodS <= set.boundS + PERIOD_TOLERANCE_S;
-    found.push({ set, order: run.best, boundS: set.boundS, proven });
+    found.push({ set, order: run.best, boundS: set.boundS, proven, bestExchange: run.complete });
   }
   const chosen = chooseAlike(found);
   if (chosen === null) {
@@ -124,6 +126,7 @@ function byAllOrders(valueBound: number | null, sets: readonly PartSet[], budget
         order: run.best,
         boundS: Math.max(boundS, Math.min(set.boundS, run.best.periodS)),
         proven: run.complete,
+        bestExchange: false,
       };
     }
   }
