@@ -1,27 +1,40 @@
 /** `shifts`: parts per shift and week of every shift pattern, with the losses by cause. */
+import { Option } from 'commander';
+import { type ZonedWeek, zonedWeek } from '../../core/calendar/zoned-week.js';
+import type { Cell } from '../../core/model/cell.js';
 import { patternPerformance } from '../../core/performance/pattern-performance.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
 import { renderPerformance } from '../../render/performance.js';
 import { renderShifts } from '../../render/shifts.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandSpec, numberOf } from '../command-spec.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { handsOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
+import { UsageError } from '../usage-error.js';
 
 export const shiftsCommand: CommandSpec = {
   name: 'shifts',
   usage: '<folder>',
   argument: 'folder that holds the tables of the cell',
   summary: 'run the best sequence through each shift pattern: parts per shift, losses, labour',
-  options: () => [handsOption()],
-  examples: ['shifts my-cell'],
+  options: () => [
+    handsOption(),
+    new Option(
+      '--week <date>',
+      'run a real week, the one with this day (such as 2026-10-19), clock changes included',
+    ),
+    new Option('--zone <name>', 'time zone of --week, such as Europe/Berlin'),
+  ],
+  examples: ['shifts my-cell', 'shifts my-cell --week 2026-10-19 --zone Europe/Berlin'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
-      const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
+      const { cell: asked, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
+      const week = realWeek(asked, values);
+      const cell = week === null ? asked : { ...asked, shifts: week.shifts };
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, { improvements: false }),
       );
@@ -32,13 +45,48 @@ export const shiftsCommand: CommandSpec = {
         const shared = new Set(result.patterns.flatMap((p) => p.assumptions));
         return {
           exit: EXIT.done,
-          fields: { ...fields, performance },
+          fields: { ...fields, performance, ...weekFields(week) },
           text: (style) =>
             `${renderShifts(result, currencyOf(cell), style)}${renderPerformance(performance, style)}`,
           inputs: open.inputs,
-          assumptions: [...assumptions, ...schedule.assumptions, ...shared],
+          assumptions: [...assumptions, ...weekNotes(week), ...schedule.assumptions, ...shared],
           warnings: [...complaintLines(open.complaints), ...schedule.warnings, ...warnings],
         };
       });
     }),
 };
+
+/** @throws UsageError for a date without a zone or the other way round, or names that are not known */
+function realWeek(cell: Cell, values: OptionValues): ZonedWeek | null {
+  const { week, zone } = values as { week?: string; zone?: string };
+  if (week === undefined && zone === undefined) return null;
+  if (week === undefined || zone === undefined)
+    throw new UsageError('`--week` and `--zone` go together: `--week 2026-10-19 --zone Europe/Berlin`.');
+  try {
+    return zonedWeek(cell.shifts, week, zone);
+  } catch (error) {
+    if (error instanceof RangeError) throw new UsageError(`For \`--week\` and \`--zone\`: ${error.message}.`);
+    throw error;
+  }
+}
+
+function weekFields(week: ZonedWeek | null): object {
+  if (week === null) return {};
+  const { monday, zone, hours, changes, leftOut } = week;
+  return { week: { monday, zone, hours, changes, leftOut } };
+}
+
+function weekNotes(week: ZonedWeek | null): string[] {
+  if (week === null) return [];
+  const changes = week.changes.map(
+    (c) => `${c.pattern}, ${c.shift} of ${c.day} has ${c.passedH} hours in place of ${c.clockH}`,
+  );
+  const said = changes.length === 0 ? 'no shift is shorter or longer' : changes.join('; ');
+  const lost = week.leftOut.map(
+    (l) => `The pattern ${l.pattern} has no pause, so ${l.hours} of its hours that week are left out.`,
+  );
+  return [
+    ...lost,
+    `The week from Monday ${week.monday} in ${week.zone} has ${week.hours} hours: ${said}. It is run as if every week were so; hours worked are paid.`,
+  ];
+}

@@ -1,0 +1,193 @@
+/**
+ * The shifts of a real week in a named time zone. Clock times of shifts.csv become hours that really pass: where the
+ * clocks change, the shift that the change falls into is shorter or longer, and shifts that follow it without a gap move
+ * with it. The result is shifts again, so that everything that takes shifts takes these as well. Time in which the cell
+ * is closed counts nowhere, so it gives way.
+ *
+ * A clock time that the change leaves out is taken as the same time after the change; one that comes twice as the first.
+ */
+import { Temporal } from 'temporal-polyfill';
+import { type ClockSpan, DAYS, type Day, type Shift } from '../model/cell.js';
+
+export interface ZonedWeek {
+  /** Monday of the week, such as `2026-10-19`. */
+  readonly monday: string;
+  readonly zone: string;
+  /** Hours that pass from Monday 00:00 to the next Monday 00:00. */
+  readonly hours: number;
+  readonly shifts: readonly Shift[];
+  /** Shifts that the change of the clocks makes shorter or longer. */
+  readonly changes: readonly ShiftChange[];
+  /** Hours of a pattern without a pause that a week of 168 hours has no room for. */
+  readonly leftOut: readonly { readonly pattern: string; readonly hours: number }[];
+}
+
+export interface ShiftChange {
+  readonly pattern: string;
+  readonly shift: string;
+  readonly day: Day;
+  /** Hours by the clock, and those that pass. */
+  readonly clockH: number;
+  readonly passedH: number;
+}
+
+const DAY_MIN = 1440;
+
+/**
+ * @param date any day of the week, such as `2026-10-22`
+ * @param zone a name of the IANA time zone database, such as `Europe/Berlin`
+ * @throws RangeError where the date or the zone is not known
+ */
+export function zonedWeek(shifts: readonly Shift[], date: string, zone: string): ZonedWeek {
+  const monday = mondayOf(date);
+  const passed = passedMinutes(monday, knownZone(zone));
+  const changes: ShiftChange[] = [];
+  const leftOut: { pattern: string; hours: number }[] = [];
+  const placed = new Map<string, Shift>();
+  for (const pattern of new Set(shifts.map((s) => s.pattern))) {
+    const turns = turnsOf(shifts, pattern, passed);
+    for (const turn of placedTurns(turns)) placed.set(turnKey(turn.row, turn.shift.days[0]!), turn.shift);
+    for (const { shift, lengthMin, clockMin } of turns)
+      if (Math.abs(lengthMin - clockMin) > 1e-9)
+        changes.push({
+          pattern,
+          shift: shift.shift,
+          day: shift.days[0]!,
+          clockH: clockMin / 60,
+          passedH: lengthMin / 60,
+        });
+    const lostMin = overlapMin(placedTurns(turns));
+    if (lostMin > 1e-9) leftOut.push({ pattern, hours: lostMin / 60 });
+  }
+  const real = shifts.flatMap((shift, row) =>
+    joinedDays(shift.days.map((day) => placed.get(turnKey(row, day))!)),
+  );
+  return {
+    monday: monday.toString(),
+    zone,
+    hours: passed(0, 7 * DAY_MIN) / 60,
+    shifts: real,
+    changes,
+    leftOut,
+  };
+}
+
+/** One shift on one day. */
+interface Turn {
+  /** Index of its row. */
+  readonly row: number;
+  /** With that day alone. */
+  readonly shift: Shift;
+  /** By the clock, minutes after Monday 00:00. */
+  readonly startMin: number;
+  readonly clockMin: number;
+  /** Minutes that pass. */
+  readonly lengthMin: number;
+  /** Breaks in minutes that pass since the shift's start. */
+  readonly breaks: readonly ClockSpan[];
+}
+
+function turnKey(row: number, day: Day): string {
+  return `${row} ${day}`;
+}
+
+/** The turns of a pattern in the order of the week. */
+function turnsOf(shifts: readonly Shift[], pattern: string, passed: Passed): Turn[] {
+  return shifts
+    .flatMap((shift, row) =>
+      shift.pattern === pattern
+        ? shift.days.map((day) => turnOf({ ...shift, days: [day] }, row, passed))
+        : [],
+    )
+    .sort((a, b) => a.startMin - b.startMin);
+}
+
+function turnOf(shift: Shift, row: number, passed: Passed): Turn {
+  const day = DAYS.indexOf(shift.days[0]!);
+  const since = (clockMin: number): number => passed(day, clockMin) - passed(day, shift.startMin);
+  return {
+    row,
+    shift,
+    startMin: day * DAY_MIN + shift.startMin,
+    clockMin: shift.endMin - shift.startMin,
+    lengthMin: since(shift.endMin),
+    breaks: shift.breaks
+      .map((b): ClockSpan => ({ startMin: since(b.startMin), endMin: since(b.endMin) }))
+      .filter((b) => b.endMin > b.startMin),
+  };
+}
+
+interface PlacedTurn {
+  readonly row: number;
+  readonly shift: Shift;
+  /** Minutes after Monday 00:00 in the week that is run. */
+  readonly startMin: number;
+  readonly endMin: number;
+}
+
+/** Turns that follow without a gap stay so; others start by the clock, or as soon as the one before is over. */
+function placedTurns(turns: readonly Turn[]): PlacedTurn[] {
+  const placed: PlacedTurn[] = [];
+  for (const [i, turn] of turns.entries()) {
+    const before = turns[i - 1];
+    const endMin = placed.at(-1)?.endMin ?? turn.startMin;
+    const follows = before !== undefined && before.startMin + before.clockMin === turn.startMin;
+    const startMin = follows ? endMin : Math.max(turn.startMin, endMin);
+    const inDay = startMin - DAYS.indexOf(turn.shift.days[0]!) * DAY_MIN;
+    const breaks = turn.breaks.map((b) => ({ startMin: inDay + b.startMin, endMin: inDay + b.endMin }));
+    const shift = { ...turn.shift, startMin: inDay, endMin: inDay + turn.lengthMin, breaks };
+    placed.push({ row: turn.row, shift, startMin, endMin: startMin + turn.lengthMin });
+  }
+  return placed;
+}
+
+/** Minutes of the last turn that find the first one of the next week already there. */
+function overlapMin(placed: readonly PlacedTurn[]): number {
+  const [first, last] = [placed[0], placed.at(-1)];
+  return first && last ? Math.max(0, last.endMin - 7 * DAY_MIN - first.startMin) : 0;
+}
+
+function mondayOf(date: string): Temporal.PlainDate {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(date))
+    throw new RangeError(`found ${date}, expected a date such as 2026-10-19`);
+  try {
+    const day = Temporal.PlainDate.from(date, { overflow: 'reject' });
+    return day.subtract({ days: day.dayOfWeek - 1 });
+  } catch {
+    throw new RangeError(`found ${date}, which is no day of the calendar`);
+  }
+}
+
+function knownZone(zone: string): string {
+  try {
+    return Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(zone).timeZoneId;
+  } catch {
+    throw new RangeError(`found ${zone}, expected the name of a time zone, such as Europe/Berlin`);
+  }
+}
+
+/** Minutes that pass from Monday 00:00 to a clock time, given as a day from 0 and minutes after its midnight. */
+type Passed = (day: number, clockMin: number) => number;
+
+function passedMinutes(monday: Temporal.PlainDate, zone: string): Passed {
+  const at = (day: number, clockMin: number): number => {
+    const date = monday.add({ days: day + Math.floor(clockMin / DAY_MIN) });
+    const inDay = clockMin - Math.floor(clockMin / DAY_MIN) * DAY_MIN;
+    const time = Temporal.PlainTime.from({ hour: Math.floor(inDay / 60), minute: inDay % 60 });
+    return date.toPlainDateTime(time).toZonedDateTime(zone).epochMilliseconds;
+  };
+  const startMs = at(0, 0);
+  return (day, clockMin) => (at(day, clockMin) - startMs) / 60_000;
+}
+
+/** Days with the same times make one row again; a shift of which nothing is left is dropped. */
+function joinedDays(days: readonly Shift[]): Shift[] {
+  const rows: Shift[] = [];
+  for (const day of days.filter((d) => d.endMin > d.startMin)) {
+    const times = JSON.stringify([day.startMin, day.endMin, day.breaks]);
+    const same = rows.findIndex((r) => JSON.stringify([r.startMin, r.endMin, r.breaks]) === times);
+    if (same < 0) rows.push(day);
+    else rows[same] = { ...rows[same]!, days: [...rows[same]!.days, ...day.days] };
+  }
+  return rows;
+}
