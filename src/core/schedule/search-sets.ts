@@ -97,7 +97,13 @@ function prove(chosen: SetBest, budget: SearchBudget): { best: SetBest; nodes: n
   const order = run.best ?? chosen.order;
   const boundS = run.complete ? order.periodS : Math.max(chosen.boundS, Math.min(run.boundS, order.periodS));
   return {
-    best: { set: chosen.set, order, boundS, proven: run.complete },
+    best: {
+      set: chosen.set,
+      order,
+      boundS,
+      proven: run.complete,
+      bestExchange: run.best === null && chosen.bestExchange,
+    },
     nodes: run.nodes,
     complete: run.complete,
   };
