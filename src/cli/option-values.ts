@@ -27,3 +27,11 @@ export const handsOption = (): Option =>
     max: 2,
     whole: true,
   });
+
+export const workersOption = (): Option =>
+  numberOption('--workers <number>', 'threads to run on; default: all cores', {
+    words: 'threads',
+    min: 1,
+    max: 256,
+    whole: true,
+  });

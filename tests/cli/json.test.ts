@@ -127,3 +127,16 @@ test('shifts: takt of a demanded part is its open time over the demand, and says
   }
   expect((await run(args)).out).toMatch(/^Takt$/m);
 });
+
+test('shifts: simulated patterns give differences with intervals, the same on any number of threads', async () => {
+  const args = ['shifts', data('starter'), '--simulate', '--replications', '4', '--json', '--workers'];
+  const [one, two] = [
+    JSON.parse((await run([...args, '1'])).out),
+    JSON.parse((await run([...args, '2'])).out),
+  ];
+  expect(two.simulated).toEqual(one.simulated);
+  expect(one.differences).toHaveLength(1);
+  const { mean, ciLow, ciHigh } = one.differences[0].partsPerWeek;
+  expect(ciLow).toBeLessThan(mean);
+  expect(mean).toBeLessThan(ciHigh);
+});

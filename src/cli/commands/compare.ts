@@ -9,15 +9,14 @@ import { type FolderChanges, renderComparison } from '../../render/comparison.js
 import { nameHelp } from '../../tables/nearest-name.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { tableChanges } from '../../tables/overrides/table-changes.js';
-import { replicationPool } from '../../workers/replication-pool.js';
-import { workerFile } from '../../workers/worker-file.js';
 import type { Answer } from '../answer.js';
 import { complaintFields, complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
-import { numberOption } from '../option-values.js';
+import { onPool } from '../on-pool.js';
+import { numberOption, workersOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { scheduleFields } from './schedule.js';
 
@@ -57,12 +56,7 @@ export const compareCommand: CommandSpec = {
       max: 2 ** 31,
       whole: true,
     }),
-    numberOption('--workers <number>', 'threads to run on; default: all cores', {
-      words: 'threads',
-      min: 1,
-      max: 256,
-      whole: true,
-    }),
+    workersOption(),
   ],
   examples: ['compare my-cell --dispatch first,nearest --replications 5'],
   run: async (_first, values, io) => {
@@ -147,22 +141,6 @@ function compareOptions(values: OptionValues): CompareOptions {
   });
   const pattern = values.pattern as string | undefined;
   return { ...Object.fromEntries(numbers), ...(pattern === undefined ? {} : { pattern }) };
-}
-
-type Context = NonNullable<Parameters<typeof compareCells>[2]>;
-
-async function onPool<T>(values: OptionValues, work: (context: Context) => Promise<T>): Promise<T> {
-  const workers = numberOf(values, 'workers');
-  if (workers === 1) return work({});
-  const pool = replicationPool({
-    workerFile: workerFile('replication-worker.js'),
-    ...(workers === undefined ? {} : { workers }),
-  });
-  try {
-    return await work({ run: pool.run });
-  } finally {
-    await pool.close();
-  }
 }
 
 function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): Answer {

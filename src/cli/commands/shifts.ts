@@ -1,17 +1,20 @@
 /** `shifts`: parts per shift and week of every shift pattern, with the losses by cause. */
 import { Option } from 'commander';
 import { type ZonedWeek, zonedWeek } from '../../core/calendar/zoned-week.js';
+import { comparePatterns, type PatternComparison } from '../../core/compare/compare-patterns.js';
 import type { Cell } from '../../core/model/cell.js';
 import { patternPerformance } from '../../core/performance/pattern-performance.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
 import { renderPerformance } from '../../render/performance.js';
 import { renderShifts } from '../../render/shifts.js';
+import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
-import { handsOption } from '../option-values.js';
+import { onPool } from '../on-pool.js';
+import { handsOption, numberOption, workersOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
@@ -28,16 +31,35 @@ export const shiftsCommand: CommandSpec = {
       'run a real week, the one with this day (such as 2026-10-19), clock changes included',
     ),
     new Option('--zone <name>', 'time zone of --week, such as Europe/Berlin'),
+    new Option('--simulate', 'simulate every pattern too, with the differences under the same luck'),
+    numberOption('--replications <number>', 'simulated weeks of each pattern; default 20', {
+      words: 'weeks',
+      min: 2,
+      max: 10_000,
+      whole: true,
+    }),
+    numberOption('--seed <number>', 'seed of the luck; default 1', {
+      words: 'seed',
+      min: 0,
+      max: 2 ** 31,
+      whole: true,
+    }),
+    workersOption(),
   ],
-  examples: ['shifts my-cell', 'shifts my-cell --week 2026-10-19 --zone Europe/Berlin'],
+  examples: [
+    'shifts my-cell',
+    'shifts my-cell --simulate --replications 5',
+    'shifts my-cell --week 2026-10-19 --zone Europe/Berlin',
+  ],
   run: (folder, values, io) =>
-    cellAnswer(folder!, io, (open) => {
+    cellAnswer(folder!, io, async (open) => {
       const { cell: asked, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const week = realWeek(asked, values);
       const cell = week === null ? asked : { ...asked, shifts: week.shifts };
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, { improvements: false }),
       );
+      const simulated = 'order' in outcome && values.simulate === true ? await simulate(cell, values) : null;
       return withSchedule(outcome, open, (schedule) => {
         const result = withProgress(io, 'Running the shifts', () => shiftPatterns(cell, schedule));
         const { warnings, ...fields } = result;
@@ -45,9 +67,14 @@ export const shiftsCommand: CommandSpec = {
         const shared = new Set(result.patterns.flatMap((p) => p.assumptions));
         return {
           exit: EXIT.done,
-          fields: { ...fields, performance, ...weekFields(week) },
+          fields: {
+            ...fields,
+            performance,
+            ...weekFields(week),
+            ...(simulated === null ? {} : { simulated, differences: simulated.differences }),
+          },
           text: (style) =>
-            `${renderShifts(result, currencyOf(cell), style)}${renderPerformance(performance, style)}`,
+            `${renderShifts(result, currencyOf(cell), style)}${renderPerformance(performance, style)}${simulated === null ? '' : renderSimulatedPatterns(simulated, style)}`,
           inputs: open.inputs,
           assumptions: [...assumptions, ...weekNotes(week), ...schedule.assumptions, ...shared],
           warnings: [...complaintLines(open.complaints), ...schedule.warnings, ...warnings],
@@ -55,6 +82,17 @@ export const shiftsCommand: CommandSpec = {
       });
     }),
 };
+
+/** @returns null where no shifts are given */
+async function simulate(cell: Cell, values: OptionValues): Promise<PatternComparison | null> {
+  if (cell.shifts.length === 0) return null;
+  const [replications, seed] = [numberOf(values, 'replications'), numberOf(values, 'seed')];
+  const options = {
+    ...(replications === undefined ? {} : { replications }),
+    ...(seed === undefined ? {} : { seed }),
+  };
+  return onPool(values, (context) => comparePatterns(cell, options, context));
+}
 
 /** @throws UsageError for a date without a zone or the other way round, or names that are not known */
 function realWeek(cell: Cell, values: OptionValues): ZonedWeek | null {

@@ -19,7 +19,7 @@ import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.j
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { mergeSweeps } from '../merge-sweeps.js';
-import { numberOption } from '../option-values.js';
+import { numberOption, workersOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { programVersion } from '../version.js';
 
@@ -40,12 +40,7 @@ export const sweepCommand: CommandSpec = {
     new Option('--out <file>', 'write all points into this CSV file'),
     new Option('--shard <i/n>', 'work out only the i-th of n parts of the points').argParser(readShard),
     new Option('--merge <files...>', 'put the files of all shards together, into --out'),
-    numberOption('--workers <number>', 'threads to run on; default: all cores', {
-      words: 'threads',
-      min: 1,
-      max: 256,
-      whole: true,
-    }),
+    workersOption(),
     numberOption(
       '--nodes <number>',
       `steps that the search may take at each point; default ${DEFAULT_NODES}`,

@@ -1,0 +1,101 @@
+/** The shift patterns of a cell simulated under the same luck, with the difference of every pair in parts a week. */
+import type { Cell } from '../model/cell.js';
+import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
+import { compareSimulations } from '../simulate/compare-simulations.js';
+import { pairedDifference } from '../simulate/mean-interval.js';
+import { openSpans } from '../simulate/open-spans.js';
+import type { SimulateContext } from '../simulate/simulation-options.js';
+import type { Estimate } from '../simulate/simulation-result.js';
+
+export interface SimulatedPattern {
+  readonly pattern: string;
+  readonly partsPerWeek: Estimate;
+  readonly partsPerShift: Estimate;
+}
+
+export interface PatternDifference {
+  readonly a: string;
+  readonly b: string;
+  /** Good parts a week, a less b. */
+  readonly partsPerWeek: Estimate;
+  /** The interval leaves out 0; drawn wider for this where there are several pairs (Bonferroni). */
+  readonly clear: boolean;
+}
+
+export interface PatternComparison {
+  readonly replications: number;
+  readonly seed: number;
+  readonly patterns: readonly SimulatedPattern[];
+  readonly differences: readonly PatternDifference[];
+}
+
+export interface PatternComparisonOptions {
+  readonly replications?: number;
+  readonly seed?: number;
+}
+
+const CONFIDENCE = 0.95;
+
+/** @param cell a cell with at least one shift; every run is one week of each pattern */
+export async function comparePatterns(
+  cell: Cell,
+  options: PatternComparisonOptions = {},
+  context: SimulateContext = {},
+): Promise<PatternComparison> {
+  const { replications = 20, seed = 1 } = options;
+  const weeks = patternNames(cell.shifts).map((name) => weekCalendar(cell.shifts, name));
+  const { variants } = await compareSimulations(
+    weeks.map((week) => ({
+      name: week.pattern,
+      cell,
+      // One week: the simulation rounds hours up to whole weeks of the calendar.
+      options: {
+        replications,
+        seed,
+        hours: week.hoursPerWeek,
+        openSpans: openSpans(week, cell.shifts),
+        losses: false,
+      },
+    })),
+    context,
+  );
+  const known = variants.map(({ name, result }, i) => {
+    const shifts = weeks[i]!.shifts.length;
+    const { mean, ciLow, ciHigh } = result.partsPerShift.total!;
+    const scaled = { mean: mean * shifts, ciLow: times(ciLow, shifts), ciHigh: times(ciHigh, shifts) };
+    return {
+      pattern: { pattern: name, partsPerWeek: scaled, partsPerShift: { mean, ciLow, ciHigh } },
+      weekly: result.meanByReplication.map((m) => m * shifts),
+    };
+  });
+  const pairs = (known.length * (known.length - 1)) / 2;
+  return {
+    replications,
+    seed,
+    patterns: known.map((k) => k.pattern),
+    differences: known.flatMap((a, i) =>
+      known
+        .slice(i + 1)
+        .map((b) => ({
+          a: a.pattern.pattern,
+          b: b.pattern.pattern,
+          ...difference(a.weekly, b.weekly, pairs),
+        })),
+    ),
+  };
+}
+
+function times(value: number | null, by: number): number | null {
+  return value === null ? null : value * by;
+}
+
+function difference(
+  a: readonly number[],
+  b: readonly number[],
+  pairs: number,
+): Pick<PatternDifference, 'partsPerWeek' | 'clear'> {
+  const { mean, ciLow, ciHigh, n } = pairedDifference(a, b, CONFIDENCE);
+  if (n === 1) return { partsPerWeek: { mean, ciLow: null, ciHigh: null }, clear: false };
+  const wide = pairedDifference(a, b, 1 - (1 - CONFIDENCE) / pairs);
+  return { partsPerWeek: { mean, ciLow, ciHigh }, clear: wide.ciLow > 1e-9 || wide.ciHigh < -1e-9 };
+}
