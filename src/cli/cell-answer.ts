@@ -12,6 +12,8 @@ export interface OpenCell {
   readonly cell: Cell;
   readonly complaints: readonly Complaint[];
   readonly inputs: readonly InputFile[];
+  /** What was changed for this run, and which folders it builds on. */
+  readonly notes: readonly string[];
 }
 
 /** Runs `work` on the cell of a folder; with an error in its tables nothing is computed and all complaints are told. */
@@ -29,7 +31,7 @@ export async function cellAnswer(
       inputs,
       complaints,
     };
-  const answer = await work({ cell, complaints, inputs });
+  const answer = await work({ cell, complaints, inputs, notes });
   return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
 }
 

@@ -1,5 +1,6 @@
 /** Options that take values, checked as strictly as the cells of a table. */
 import { InvalidArgumentError, Option } from 'commander';
+import { isKnownLocale } from '../render/document/locale-numbers.js';
 import { type NumberRule, rangeInWords, readInRange } from '../tables/number-column.js';
 
 /** @param flags such as `--time-limit <seconds>` */
@@ -34,4 +35,18 @@ export const workersOption = (): Option =>
     min: 1,
     max: 256,
     whole: true,
+  });
+
+/** @param flags such as `--locale <tag>` */
+export const localeOption = (): Option =>
+  new Option(
+    '--locale <tag>',
+    'how the document writes numbers and money, such as `en`, `de-DE` or `fr-CH`; default en',
+  ).argParser((text: string) => {
+    if (isKnownLocale(text)) return text;
+    const near = text.replaceAll('_', '-');
+    const hint = near !== text && isKnownLocale(near) ? ` (did you mean \`${near}\`?)` : '';
+    throw new InvalidArgumentError(
+      `found \`${text}\`, expected a language tag that is known here, such as \`en\`, \`de-DE\` or \`fr-CH\`${hint}`,
+    );
   });

@@ -9,8 +9,8 @@ import { EXIT } from './exit-codes.js';
 export function withSchedule(
   outcome: ScheduleOutcome,
   open: OpenCell,
-  work: (schedule: ScheduleFound) => Answer,
-): Answer {
+  work: (schedule: ScheduleFound) => Answer | Promise<Answer>,
+): Answer | Promise<Answer> {
   if ('order' in outcome) return work(outcome);
   return {
     exit: outcome.status === 'infeasible' ? EXIT.infeasible : EXIT.limitReached,

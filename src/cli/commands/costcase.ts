@@ -1,15 +1,23 @@
 /** `costcase`: boxes that stay on the machines against one harness that is moved. */
+import { basename, join, resolve } from 'node:path';
+import { Option } from 'commander';
 import { type CostCaseOptions, costCase } from '../../core/cost/cost-case.js';
 import { lostContribution } from '../../core/cost/lost-contribution.js';
+import type { CostCaseOutcome } from '../../core/cost/result.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
+import { writeFiles } from '../../files/write-files.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
+import { costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
-import { numberOption } from '../option-values.js';
+import type { Io } from '../io.js';
+import { localeOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
+import { UsageError } from '../usage-error.js';
+import { PROGRAM, programVersion } from '../version.js';
 
 export const costcaseCommand: CommandSpec = {
   name: 'costcase',
@@ -34,22 +42,76 @@ export const costcaseCommand: CommandSpec = {
       max: 2 ** 31,
       whole: true,
     }),
+    new Option(
+      '--out <folder>',
+      'write the case as a document into this folder: cost-case.html, which opens and prints without a network, and cost-case.md',
+    ),
+    localeOption(),
   ],
-  examples: ['costcase my-cell', 'costcase my-cell --changeovers 400'],
-  run: (folder, values, io) =>
-    cellAnswer(folder!, io, (open) => {
+  examples: [
+    'costcase my-cell',
+    'costcase my-cell --changeovers 400',
+    'costcase my-cell --out my-case --locale de-DE',
+  ],
+  run: (folder, values, io) => {
+    if (values.locale !== undefined && values.out === undefined)
+      throw new UsageError(
+        '`--locale` sets how the document writes its numbers; say with `--out` into which folder to write it.',
+      );
+    return cellAnswer(folder!, io, (open) => {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(open.cell, { improvements: false }),
       );
-      return withSchedule(outcome, open, (schedule) =>
-        withProgress(io, 'Working out the cost case', () =>
-          answerOf(open, costCase(open.cell, lostContribution(open.cell, schedule), caseOptions(values)), [
-            ...schedule.warnings,
-          ]),
-        ),
-      );
-    }),
+      return withSchedule(outcome, open, (schedule) => {
+        const result = withProgress(io, 'Working out the cost case', () =>
+          costCase(open.cell, lostContribution(open.cell, schedule), caseOptions(values)),
+        );
+        return documented(open, result, schedule.warnings, { io, folder: folder!, values });
+      });
+    });
+  },
 };
+
+interface Asked {
+  readonly io: Io;
+  readonly folder: string;
+  readonly values: OptionValues;
+}
+
+/** The answer, and with `--out` its document on disk. Where there is no case, nothing is written. */
+async function documented(
+  open: OpenCell,
+  result: CostCaseOutcome,
+  before: readonly string[],
+  { io, folder, values }: Asked,
+): Promise<Answer> {
+  const answer = answerOf(open, result, before);
+  const out = values.out as string | undefined;
+  if (out === undefined) return answer;
+  if (result.status !== 'found')
+    return {
+      ...answer,
+      text: (style) =>
+        `${answer.text(style)}${answer.exit === EXIT.done ? 'No document was written, since there is no case to show.\n' : ''}`,
+    };
+  const names = await writeFiles(
+    resolve(io.cwd, out),
+    costCaseFiles(result, {
+      cell: basename(resolve(io.cwd, folder)),
+      locale: (values.locale as string | undefined) ?? 'en',
+      files: open.inputs,
+      program: `${PROGRAM} ${programVersion()}`,
+      warnings: [...complaintLines(open.complaints), ...before],
+      assumptions: open.notes,
+    }),
+  );
+  const written = names.map((path) => join(out, basename(path)));
+  return {
+    ...answer,
+    fields: { ...answer.fields, written },
+    text: (style) => `${answer.text(style)}\nWritten: ${written.join(', ')}.\n`,
+  };
+}
 
 function caseOptions(values: OptionValues): CostCaseOptions {
   const changeovers = numberOf(values, 'changeovers');
@@ -63,7 +125,7 @@ function caseOptions(values: OptionValues): CostCaseOptions {
 }
 
 /** `too little data` is an answer: it says what to find out first. */
-function answerOf(open: OpenCell, result: ReturnType<typeof costCase>, before: readonly string[]): Answer {
+function answerOf(open: OpenCell, result: CostCaseOutcome, before: readonly string[]): Answer {
   const warnings = [...complaintLines(open.complaints), ...before];
   const common = { inputs: open.inputs, warnings };
   if (result.status === 'wrong') {

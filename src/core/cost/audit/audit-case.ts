@@ -120,7 +120,12 @@ function incrementEntries(
         : 'running costs x (1 - tax) and tax x depreciation each year; in the last year salvage less tax on salvage above what is not written off; the figure is their plain sum',
       [
         ...taxItems,
-        ...increment.cashFlow.map((value, year) => ({ item: `year ${year}`, value, place: null })),
+        ...increment.cashFlow.map((value, year) => ({
+          item: `year ${year}`,
+          value,
+          place: null,
+          from: year === 0 ? `${name}: capital` : `${name}: mean running cost of a year`,
+        })),
         ...item('box_salvage', 'horizon_years'),
       ],
     ),

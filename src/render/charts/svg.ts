@@ -1,0 +1,42 @@
+/** Elements of a chart as text. Looks come from the classes of the page that holds it. */
+import { escapeMarkup } from '../document/escape-markup.js';
+
+type Attributes = Readonly<Record<string, string | number>>;
+
+/** Tenths of a unit are finer than any printer. */
+export function place(value: number): number {
+  return Math.round(value * 10) / 10;
+}
+
+export function element(name: string, attributes: Attributes, content = ''): string {
+  const list = Object.entries(attributes).map(
+    ([key, value]) => ` ${key}="${typeof value === 'number' ? place(value) : escapeMarkup(value)}"`,
+  );
+  return content === '' ? `<${name}${list.join('')}/>` : `<${name}${list.join('')}>${content}</${name}>`;
+}
+
+/** @param more such as a class or `text-anchor` */
+export function label(text: string, x: number, y: number, more: Attributes = {}): string {
+  return element('text', { x, y, ...more }, escapeMarkup(text));
+}
+
+export function stroke(x1: number, y1: number, x2: number, y2: number, kind: string): string {
+  return element('line', { x1, y1, x2, y2, class: kind });
+}
+
+export interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly title: string;
+  readonly description: string;
+  readonly content: readonly string[];
+}
+
+export function picture({ width, height, title, description, content }: Picture): string {
+  const words = [element('title', {}, escapeMarkup(title)), element('desc', {}, escapeMarkup(description))];
+  return element(
+    'svg',
+    { viewBox: `0 0 ${width} ${height}`, role: 'img', 'aria-label': `${title}. ${description}` },
+    `\n${[...words, ...content].join('\n')}\n`,
+  );
+}

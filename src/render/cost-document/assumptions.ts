@@ -1,0 +1,97 @@
+/** What the case rests on: every cost item and every machine with its source and place, then sentences. */
+import type { Place } from '../../core/model/place.js';
+import { type Block, left, right } from '../document/blocks.js';
+import type { CaseView } from './case-view.js';
+
+/** @param lines where several rows give one value @example placeText({ file: 'costs.csv', line: 4 }) // 'costs.csv:4' */
+export function placeText(place: Place | null, lines: readonly number[] = []): string {
+  if (place === null) return '';
+  return place.file.includes('.')
+    ? `${place.file}:${lineRanges(lines.length > 0 ? lines : [place.line])}`
+    : place.file;
+}
+
+/** @example lineRanges([2, 3, 4, 9]) // '2-4,9' */
+export function lineRanges(lines: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const line of [...lines].sort((a, b) => a - b)) {
+    const last = runs[runs.length - 1];
+    if (last && line <= last[1] + 1) last[1] = line;
+    else runs.push([line, line]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(',');
+}
+
+export function assumptionBlocks(view: CaseView): Block[] {
+  const { result, numbers } = view;
+  const decimal = numbers.number(1.5, 1).replace(/[^.,\u066B]/gu, '');
+  return [
+    { kind: 'section', title: 'Assumptions and their sources', newPage: true },
+    itemTable(view),
+    machineTable(view),
+    { kind: 'subsection', title: 'What was assumed' },
+    { kind: 'list', items: result.assumptions },
+    ...(decimal === '.'
+      ? []
+      : [
+          {
+            kind: 'paragraph',
+            tone: 'note',
+            text: 'Numbers inside these sentences are written with a decimal point, as in the tables of the cell; all others follow the chosen locale.',
+          } as const,
+        ]),
+  ];
+}
+
+function itemTable({ result, numbers }: CaseView): Block {
+  const bound = (value: number | null) => (value === null ? '' : numbers.typed(value));
+  return {
+    kind: 'table',
+    caption: 'Cost items, with the range that is thought possible and where each value comes from',
+    columns: [
+      left('item'),
+      right('value'),
+      right('low'),
+      right('high'),
+      left('unit'),
+      left('source'),
+      left('file:line'),
+      left('meaning'),
+    ],
+    rows: result.costItems.map((item) => [
+      item.item,
+      numbers.typed(item.value),
+      bound(item.low),
+      bound(item.high),
+      item.unit,
+      item.source || 'not stated',
+      placeText(item.place) || 'program',
+      item.meaning,
+    ]),
+  };
+}
+
+function machineTable({ result, numbers }: CaseView): Block {
+  return {
+    kind: 'table',
+    caption: 'Machines and their changeovers',
+    columns: [
+      left('machine'),
+      right('changeovers a year'),
+      right('people'),
+      right('machine stands, % of the time'),
+      right('signals'),
+      right('set-up common to both ways, min'),
+      left('file:line'),
+    ],
+    rows: result.byStation.map((s) => [
+      s.station,
+      numbers.typed(s.changeoversPerYear),
+      numbers.typed(s.people),
+      numbers.typed(s.internalPct),
+      numbers.number(s.signals),
+      numbers.typed(s.otherMin),
+      placeText(s.place),
+    ]),
+  };
+}

@@ -1,0 +1,50 @@
+/** Every figure with its formula and its inputs by file and line, numbered so that one can name another. */
+import type { AuditInput } from '../../core/cost/result.js';
+import { type Block, left, right } from '../document/blocks.js';
+import { placeText } from './assumptions.js';
+import type { CaseView } from './case-view.js';
+
+export interface SourceFile {
+  readonly file: string;
+  readonly sha256: string;
+}
+
+export function auditBlocks(view: CaseView, files: readonly SourceFile[], program: string): Block[] {
+  const { result, numbers } = view;
+  const numberOf = new Map(result.audit.map((entry, k) => [entry.result, k + 1]));
+  return [
+    { kind: 'section', title: 'Audit appendix', newPage: true },
+    {
+      kind: 'paragraph',
+      text: 'Each figure with its formula and what went into it. In brackets stands where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
+    },
+    {
+      kind: 'table',
+      prose: true,
+      caption: 'Figures, formulas and inputs',
+      columns: [left('no. and figure'), right('value'), left('formula'), left('inputs')],
+      rows: result.audit.map((entry, k) => [
+        `${k + 1} ${entry.result}`,
+        entry.value === null ? 'none' : numbers.typed(Number(entry.value.toPrecision(7))),
+        entry.formula,
+        entry.inputs.map((input) => inputText(view, input, numberOf)).join('; '),
+      ]),
+    },
+    {
+      kind: 'table',
+      caption: `Tables that were read, by ${program}`,
+      columns: [left('file'), left('SHA-256')],
+      rows: files.map(({ file, sha256 }) => [file, sha256]),
+    },
+  ];
+}
+
+function inputText({ numbers }: CaseView, input: AuditInput, numberOf: ReadonlyMap<string, number>): string {
+  const value =
+    typeof input.value === 'number'
+      ? numbers.typed(Number(input.value.toPrecision(7)))
+      : input.value || 'empty';
+  const number = input.from === undefined ? undefined : numberOf.get(input.from);
+  const origin = number === undefined ? placeText(input.place, input.lines) : `no. ${number}`;
+  return `${input.item} ${value}${origin === '' ? '' : ` (${origin})`}`;
+}

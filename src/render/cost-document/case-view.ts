@@ -1,0 +1,52 @@
+/** What every section of the cost case's document draws from. */
+import type { AlternativeResult, CostCaseFound, IncrementResult } from '../../core/cost/result.js';
+import type { LocaleNumbers } from '../document/locale-numbers.js';
+
+export interface CaseView {
+  readonly result: CostCaseFound;
+  readonly numbers: LocaleNumbers;
+  readonly harness: AlternativeResult;
+  readonly boxes: AlternativeResult;
+  /** The recommended way. */
+  readonly choice: AlternativeResult;
+  /** The way that doubt, break points and measures are told of: the recommended one, else boxes everywhere. */
+  readonly watched: AlternativeResult;
+}
+
+export function caseView(result: CostCaseFound, numbers: LocaleNumbers): CaseView {
+  const [harness, boxes] = result.alternatives as [AlternativeResult, AlternativeResult];
+  const choice = result.alternatives.find((a) => a.name === result.decision) ?? harness;
+  return { result, numbers, harness, boxes, choice, watched: choice === harness ? boxes : choice };
+}
+
+/** The measures that decide: after tax where a tax is given. */
+export function decisiveIncrement(view: CaseView, way: AlternativeResult): IncrementResult | null {
+  return view.result.basis === 'after tax' ? way.incrementAfterTax : way.increment;
+}
+
+/** The recommended way in words, such as `boxes on lathe_1, mill_2`. */
+export function wayInWords({ harness, boxes }: CaseView, way: AlternativeResult): string {
+  if (way === harness || way === boxes) return way.name;
+  const machines = way.stations.join(', ');
+  return way.name === 'shared boxes' ? `boxes shared among ${machines}` : `boxes on ${machines}`;
+}
+
+export function yearsText(view: CaseView, value: number | null): string {
+  return value === null
+    ? 'never within the horizon'
+    : `${view.numbers.number(value, 1)} ${value === 1 ? 'year' : 'years'}`;
+}
+
+export function ratesText(view: CaseView, { irrAll }: IncrementResult): string {
+  return irrAll.length === 0 ? 'none' : irrAll.map((rate) => view.numbers.percent(rate)).join(', ');
+}
+
+/** A count of changeovers at which something pays: whole changeovers. */
+export function countText(view: CaseView, count: number | null): string {
+  return count === null ? 'never' : view.numbers.number(Math.ceil(count - 1e-9));
+}
+
+/** Unit of money for headings: ` (EUR)`, or nothing where it has no name. */
+export function inMoney({ result }: CaseView): string {
+  return result.currency === '' ? '' : ` (${result.currency})`;
+}

@@ -1,0 +1,100 @@
+/** How the figures are worked out, in plain words, each with the source of its formula. */
+import { type Block, left } from '../document/blocks.js';
+import type { CaseView } from './case-view.js';
+
+interface Step {
+  readonly what: string;
+  readonly how: string;
+  readonly source: string;
+  readonly applies?: (view: CaseView) => boolean;
+}
+
+const steps: readonly Step[] = [
+  {
+    what: 'Minutes of a changeover',
+    how: 'Each way is added up from its elements: connectors, carrying and laying, checking which machine is connected, checking signals, first part, and the chance of a wiring fault times the minutes to find it. Only the minutes in which the machine stands count as lost machine time.',
+    source:
+      'Internal and external set-up: S. Shingo, A Revolution in Manufacturing: The SMED System, 1985. The elements: common practice.',
+  },
+  {
+    what: 'Cost of a minute',
+    how: 'Labour of everyone taking part, plus the contribution of the parts that are not made. The latter only where the machine or the robot sets the pace of the cell and the parts would be sold; otherwise a lost hour is made up.',
+    source: 'Relevant and opportunity cost at a constraint: common practice of management accounting.',
+  },
+  {
+    what: 'Boxes of a machine',
+    how: 'As many as its inputs, its outputs and its supply current need, whichever is most.',
+    source: 'Definition; ratings from the data sheet of the box.',
+    applies: ({ result }) => result.costItems.some((item) => item.item === 'box_inputs'),
+  },
+  {
+    what: 'Connectors',
+    how: 'A set is bought in the year in which the running count of changeovers passes a multiple of its rated matings.',
+    source: 'Rated mating cycles: IEC 61076-2-101. The rule: common practice.',
+    applies: ({ result }) => result.costItems.some((item) => item.item === 'connector_matings'),
+  },
+  {
+    what: 'Cash flow',
+    how: 'Purchases in year 0, everything else at the ends of years 1 to the horizon, salvage in the last. The difference of a way is its cash flow less that of moving the harness.',
+    source: 'End-of-year convention: L. Blank, A. Tarquin, Engineering Economy.',
+  },
+  {
+    what: 'Net present value, annual equivalent',
+    how: 'Each year divided by (1 + discount rate) as often as years have passed, and added up; the annual equivalent is the level yearly amount of the same present value.',
+    source:
+      'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis; checked against its tables and examples.',
+  },
+  {
+    what: 'Rates of return',
+    how: 'Every discount rate above -100 % at which the differences are worth nothing. Where there is more than one, none of them decides. The modified rate carries income to the last year and outlays to year 0 first, and is always one.',
+    source: 'Newnan and others, as above; several rates: J. H. Lorie, L. J. Savage, The Journal of Business.',
+  },
+  {
+    what: 'Payback',
+    how: 'The time at which the running sum of the differences reaches zero, within a year by its share; once plainly and once with interest. It says nothing of what comes later.',
+    source: 'Newnan and others, as above.',
+  },
+  {
+    what: 'More than two ways',
+    how: 'By rising first cost, each way has to earn its extra money against the best cheaper one (challenger against defender).',
+    source: 'Incremental analysis: Newnan and others, as above.',
+  },
+  {
+    what: 'Tax and depreciation',
+    how: 'Running costs lower the tax in their year; purchases by the yearly share that may be written off; what is left at the end is set against the salvage.',
+    source: 'Straight line, and the half-year tables of IRS Publication 946 for 3, 5 and 7 years.',
+    applies: ({ result }) => result.basis === 'after tax',
+  },
+  {
+    what: 'Machines to equip',
+    how: 'Of all sets of machines that keep the budget, the one of largest present value, with the price of the whole order by its price breaks. Settled by an exact search and held against a second solver.',
+    source:
+      'Capital budgeting as a 0-1 program: J. H. Lorie, L. J. Savage, as above; H. M. Weingartner, 1963.',
+  },
+  {
+    what: 'Sensitivity and break points',
+    how: 'Each item alone at its low and its high, all others as planned, sorted by the swing; and the nearest value of each item at which the answer turns.',
+    source: 'Common practice.',
+  },
+  {
+    what: 'Risk',
+    how: 'All items with a low and a high are drawn at once, each from its own distribution with the planned value as the most likely one; the share of trials in which the way is worth more than the harness is its chance to pay. Items are taken as independent unless a correlation is stated.',
+    source:
+      'Beta distribution with mean (low + 4 x likely + high) / 6 (PERT), or triangular; standard error of a share by the binomial.',
+  },
+];
+
+export function methodBlocks(view: CaseView): Block[] {
+  return [
+    { kind: 'section', title: 'Method' },
+    {
+      kind: 'table',
+      prose: true,
+      caption: 'How each figure is worked out',
+      columns: [left('figure'), left('how'), left('source of the formula')],
+      rows: steps
+        .filter((step) => step.applies?.(view) ?? true)
+        .map((step) => [step.what, step.how, step.source]),
+    },
+  ];
+}

@@ -1,0 +1,234 @@
+/** The tables of results: the ways, their measures, the cash flow by year, the machines, the selection. */
+import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
+import { type Block, left, right } from '../document/blocks.js';
+import { type CaseView, countText, inMoney, ratesText, wayInWords, yearsText } from './case-view.js';
+
+export function resultBlocks(view: CaseView): Block[] {
+  return [
+    { kind: 'section', title: 'Results' },
+    waysTable(view),
+    measuresTable(view, 'before tax'),
+    ...(view.result.basis === 'after tax' ? [measuresTable(view, 'after tax')] : []),
+    { kind: 'section', title: 'Cash flow by year' },
+    ...flowBlocks(view),
+    { kind: 'section', title: 'Machine by machine' },
+    ...machineBlocks(view),
+    { kind: 'section', title: 'Machines to equip' },
+    ...selectionBlocks(view),
+  ];
+}
+
+function waysTable(view: CaseView): Block {
+  const { result, numbers } = view;
+  return {
+    kind: 'table',
+    caption: `The ways compared${inMoney(view)}, costs before tax`,
+    columns: [
+      left('way'),
+      right('boxes'),
+      right('spent at the start'),
+      right('running cost a year'),
+      right('all costs at present value'),
+      right('the same every year'),
+      left('in budget'),
+    ],
+    rows: result.alternatives.map((a) => [
+      a.name,
+      numbers.number(a.boxes),
+      numbers.amount(a.capital),
+      numbers.amount(a.annualCost),
+      numbers.amount(a.npvCost),
+      numbers.amount(a.annualEquivalent),
+      a.withinBudget ? 'yes' : 'no',
+    ]),
+  };
+}
+
+function measuresTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
+  const { result, numbers, harness } = view;
+  const ways = result.alternatives.filter((a) => a !== harness);
+  const of = (a: AlternativeResult) => (basis === 'after tax' ? a.incrementAfterTax! : a.increment!);
+  const row = (what: string, text: (i: IncrementResult) => string) => [what, ...ways.map((a) => text(of(a)))];
+  return {
+    kind: 'table',
+    caption: `Each way less moving the harness${inMoney(view)}, ${basis}`,
+    columns: [left('measure'), ...ways.map((a) => right(a.name))],
+    rows: [
+      row(`net present value at ${numbers.percent(result.discountPct)} a year`, (i) => numbers.amount(i.npv)),
+      row('internal rate of return', (i) => ratesText(view, i)),
+      row('modified rate of return', (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
+      row('payback', (i) => yearsText(view, i.paybackYears)),
+      row('payback with interest', (i) => yearsText(view, i.discountedPaybackYears)),
+      row('benefit for each unit spent', (i) =>
+        i.benefitCost === null ? 'nothing spent' : numbers.number(i.benefitCost, 2),
+      ),
+      row('the same gain every year', (i) => numbers.amount(i.annualEquivalent)),
+    ],
+  };
+}
+
+function flowBlocks(view: CaseView): Block[] {
+  const { result } = view;
+  const tax = result.basis === 'after tax';
+  return [
+    flowTable(view, 'before tax'),
+    ...(tax
+      ? [flowTable(view, 'after tax')]
+      : [
+          {
+            kind: 'paragraph',
+            tone: 'note',
+            text: 'No tax rate is given (tax_pct), so there is no cash flow after tax.',
+          } as const,
+        ]),
+  ];
+}
+
+function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
+  const { result, numbers, watched } = view;
+  const taxed = basis === 'after tax';
+  const flows = result.alternatives.map((a) => (taxed ? a.afterTax!.cashFlow : a.cashFlow));
+  const { cashFlow } = taxed ? watched.incrementAfterTax! : watched.increment!;
+  const running = cashFlow.map((_, year) => cashFlow.slice(0, year + 1).reduce((sum, flow) => sum + flow, 0));
+  return {
+    kind: 'table',
+    caption: `Cash flow by year ${basis}${inMoney(view)}; money out is negative`,
+    columns: [
+      left('year'),
+      ...result.alternatives.map((a) => right(a.name)),
+      right(`${watched.name} less the harness`),
+      right('running sum of that'),
+    ],
+    rows: cashFlow.map((difference, year) => [
+      `${year}`,
+      ...[...flows.map((flow) => flow[year]!), difference, running[year]!].map((amount) =>
+        numbers.number(amount),
+      ),
+    ]),
+  };
+}
+
+function machineBlocks(view: CaseView): Block[] {
+  const { result, numbers } = view;
+  const even = result.breakEvenChangeovers.byStation;
+  const taxed = result.basis === 'after tax';
+  return [
+    {
+      kind: 'table',
+      caption: `A box on this machine alone, the harness serving the others${inMoney(view)}`,
+      columns: [
+        left('machine'),
+        right('changeovers a year'),
+        right('boxes'),
+        right('minutes saved a year'),
+        right('saving a year'),
+        right('spent'),
+        right('present value'),
+        ...(taxed ? [right('after tax')] : []),
+        right('breaks even at changeovers'),
+      ],
+      rows: result.byStation.map((s) => [
+        s.station,
+        numbers.typed(Number(s.changeoversPerYear.toPrecision(4))),
+        numbers.number(s.boxes),
+        numbers.number(s.savedMinPerYear),
+        numbers.number(s.savingPerYear),
+        numbers.number(s.capital),
+        numbers.number(s.npv),
+        ...(taxed ? [numbers.number(s.npvAfterTax ?? 0)] : []),
+        countText(view, even[s.station] ?? null),
+      ]),
+    },
+    {
+      kind: 'paragraph',
+      tone: 'note',
+      text: `Break-even counts are ${result.breakEvenChangeovers.meaning}.`,
+    },
+    minutesTable(
+      view,
+      'Minutes of moving the harness',
+      (s) => s.harnessLines,
+      (s) => s.harnessMin,
+    ),
+    minutesTable(
+      view,
+      'Minutes with a box',
+      (s) => s.boxLines,
+      (s) => s.boxMin,
+    ),
+    minuteCostTable(view),
+  ];
+}
+
+function minutesTable(
+  { result, numbers }: CaseView,
+  caption: string,
+  lines: (s: StationResult) => StationResult['harnessLines'],
+  total: (s: StationResult) => number,
+): Block {
+  const first = result.byStation[0];
+  const columns = first ? lines(first).map((line) => right(line.what)) : [];
+  return {
+    kind: 'table',
+    caption,
+    columns: [left('machine'), ...columns, right('in all')],
+    rows: result.byStation.map((s) => [
+      s.station,
+      ...lines(s).map((line) => numbers.number(line.minutes, 1)),
+      numbers.number(total(s), 1),
+    ]),
+  };
+}
+
+function minuteCostTable(view: CaseView): Block {
+  const { result, numbers } = view;
+  return {
+    kind: 'table',
+    caption: `Cost of one changeover minute${inMoney(view)}`,
+    columns: [left('machine'), right('labour'), right('lost contribution'), right('in all')],
+    rows: result.byStation.map((s) => [
+      s.station,
+      numbers.number(s.labourPerMin, 2),
+      numbers.number(s.contributionPerMin, 2),
+      numbers.number(s.labourPerMin + s.contributionPerMin, 2),
+    ]),
+  };
+}
+
+function selectionBlocks(view: CaseView): Block[] {
+  const { result, numbers } = view;
+  const { selection, comparison } = result;
+  const budget =
+    selection.budget === null ? 'No budget is set.' : `The budget is ${numbers.money(selection.budget)}.`;
+  const chosen =
+    selection.stations.length === 0
+      ? 'No set of machines that keeps it is worth more than moving the harness everywhere.'
+      : `The set of machines that is worth most: ${selection.stations.join(', ')}, with ${numbers.money(selection.npv)} of present value for ${numbers.money(selection.capital)} spent.`;
+  const sure = selection.proven
+    ? 'This is proven: no other set is worth more.'
+    : `This is the best found; none can be worth more than ${numbers.money(selection.bound)}.`;
+  const blocks: Block[] = [{ kind: 'paragraph', text: `${budget} ${chosen} ${sure}` }];
+  if (comparison.challenges.length > 0)
+    blocks.push({
+      kind: 'table',
+      caption: `Challenger against defender, by rising first cost, among the ways within the budget${inMoney(view)}`,
+      columns: [
+        left('challenger'),
+        left('defender'),
+        right('present value of the step'),
+        right('rates of return'),
+        left('winner'),
+      ],
+      rows: comparison.challenges.map((c) => [
+        c.challenger,
+        c.defender,
+        numbers.number(c.npv),
+        c.irrAll.length === 0 ? 'none' : c.irrAll.map((rate) => numbers.percent(rate)).join(', '),
+        c.winner,
+      ]),
+    });
+  return [
+    ...blocks,
+    { kind: 'paragraph', tone: 'note', text: `Recommended: ${wayInWords(view, view.choice)}.` },
+  ];
+}

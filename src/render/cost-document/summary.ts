@@ -1,0 +1,140 @@
+/** The page that decides: what to do, what it is worth, what it takes, how sure it is, what would change it. */
+import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
+import { crossingChart } from '../charts/crossing-chart.js';
+import { type Block, left } from '../document/blocks.js';
+import {
+  type CaseView,
+  countText,
+  decisiveIncrement,
+  ratesText,
+  wayInWords,
+  yearsText,
+} from './case-view.js';
+
+const TURNS_SHOWN = 3;
+
+export function summaryBlocks(view: CaseView): Block[] {
+  const { result } = view;
+  return [
+    { kind: 'section', title: 'Summary' },
+    { kind: 'paragraph', tone: 'lead', text: decisionText(view) },
+    {
+      kind: 'table',
+      prose: true,
+      caption: 'The case at a glance',
+      columns: [left('question'), left('answer')],
+      rows: [
+        ['What it is worth', worthText(view)],
+        ['What it takes', moneyText(view)],
+        ['Paid back', paybackText(view)],
+        ['How sure it is', riskText(view)],
+        ['What would change it', turnText(view)],
+        ['Other ways', otherText(view)],
+      ],
+    },
+    ...crossingBlocks(view),
+    ...(result.warnings.length > 0
+      ? [
+          { kind: 'subsection', title: 'Read this first' } as const,
+          { kind: 'list', items: result.warnings } as const,
+        ]
+      : []),
+  ];
+}
+
+export function decisionText(view: CaseView): string {
+  const { result, choice, harness, numbers } = view;
+  const years = `${result.horizonYears} ${result.horizonYears === 1 ? 'year' : 'years'}`;
+  if (result.plannedChangeovers === 0)
+    return 'Do nothing: no changeovers are planned, so a box saves no minute.';
+  if (choice === harness)
+    return `Do nothing: go on moving the harness. At ${numbers.number(result.plannedChangeovers)} changeovers in ${years} no box that the budget allows earns what it costs.`;
+  const npv = decisiveIncrement(view, choice)?.npv ?? 0;
+  return `Put ${wayInWords(view, choice)}: over ${years} this is worth ${numbers.money(npv)} more than moving the harness.`;
+}
+
+function worthText(view: CaseView): string {
+  const { result, numbers, watched } = view;
+  const increment = decisiveIncrement(view, watched);
+  if (increment === null) return 'nothing can be said';
+  const tax =
+    result.basis === 'after tax' ? `after tax of ${numbers.percent(result.taxPct, 0)}` : 'before tax';
+  return `${subject(view)}: net present value ${numbers.money(increment.npv)} at ${numbers.percent(result.discountPct)} a year, ${tax}; the same as ${numbers.money(increment.annualEquivalent)} every year.`;
+}
+
+function moneyText(view: CaseView): string {
+  const { numbers, watched, harness, result } = view;
+  const { budget } = result.selection;
+  const limit = budget === null ? 'No budget is set.' : `The budget is ${numbers.money(budget)}.`;
+  const change = watched.annualCost - harness.annualCost;
+  const running = `running cost ${numbers.money(Math.abs(change))} a year ${change <= 0 ? 'less' : 'more'}`;
+  return `${numbers.money(watched.capital - harness.capital)} more at the start than the harness, for ${numbers.number(watched.boxes)} ${watched.boxes === 1 ? 'box' : 'boxes'} with their installation; ${running}. ${limit}`;
+}
+
+function paybackText(view: CaseView): string {
+  const increment = decisiveIncrement(view, view.watched);
+  if (increment === null) return 'nothing can be said';
+  return `After ${yearsText(view, increment.paybackYears)}; with interest: ${yearsText(view, increment.discountedPaybackYears)}. Rate of return: ${ratesText(view, increment)}.`.replace(
+    'After never',
+    'Never',
+  );
+}
+
+function riskText(view: CaseView): string {
+  const { result, numbers } = view;
+  const risk = result.riskOfChoice ?? result.risk;
+  if (risk.items.length === 0) return 'Nothing can be said: no item has a low and a high.';
+  const error = 100 * risk.probabilityStandardError;
+  return `${subject(view)} pay in ${numbers.percent(100 * risk.probabilityPays)} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; eight of ten lie between ${numbers.money(risk.npv.p10)} and ${numbers.money(risk.npv.p90)}.`;
+}
+
+function turnText(view: CaseView): string {
+  const { result, numbers } = view;
+  const turns = (result.breakPointsOfChoice ?? result.breakPoints).filter((p) => p.changePct !== null);
+  if (turns.length === 0) return 'No single input turns the answer within its range.';
+  const one = (point: BreakPoint) =>
+    `${point.item} at ${numbers.typed(Number(point.turnsAt.toPrecision(3)))} instead of ${numbers.typed(point.value)}`;
+  return `The smallest changes of one input alone that turn the answer: ${turns.slice(0, TURNS_SHOWN).map(one).join('; ')}.`;
+}
+
+function otherText(view: CaseView): string {
+  const { result, numbers, choice } = view;
+  const others = result.alternatives.filter((a) => a !== choice);
+  return others
+    .map((a) => {
+      const npv = decisiveIncrement(view, a)?.npv ?? 0;
+      const reach = a.withinBudget ? '' : ', beyond the budget';
+      return `${wayInWords(view, a)}: ${numbers.money(npv)}${reach}`;
+    })
+    .join('; ')
+    .concat(' (present value over moving the harness).');
+}
+
+/** The way that the summary's figures speak of, as the beginning of a sentence. */
+function subject(view: CaseView): string {
+  const words = wayInWords(view, view.watched);
+  return words === view.boxes.name ? 'Boxes on every machine' : `${words[0]!.toUpperCase()}${words.slice(1)}`;
+}
+
+function crossingBlocks(view: CaseView): Block[] {
+  const { result, numbers } = view;
+  const title = crossingTitle(view);
+  const { points } = result.cumulativeCost;
+  const last = points[points.length - 1];
+  if (!last) return [];
+  const description = `At ${numbers.number(last.changeovers)} changeovers moving the harness costs ${numbers.money(last.harness)}, a box on every machine ${numbers.money(last.box)}.`;
+  const svg = crossingChart(result, { title, description }, numbers);
+  if (svg === null) return [];
+  const note =
+    'Present value of all costs before tax, counts spread evenly over the years; steps are worn connector sets.';
+  return [{ kind: 'chart', title, description, svg, note }];
+}
+
+export function crossingTitle(view: CaseView): string {
+  const { result, numbers } = view;
+  const planned = `${numbers.number(result.plannedChangeovers)} are planned`;
+  const { crossing } = result.cumulativeCost;
+  return crossing === null
+    ? `Boxes on every machine cost more than the harness at any number of changeovers; ${planned}`
+    : `Boxes on every machine cost less than the harness from ${countText(view, crossing)} changeovers on; ${planned}`;
+}

@@ -1,0 +1,45 @@
+/** A document as data: what it says, without how it looks. Drawn as Markdown or as one HTML page. */
+
+export interface Column {
+  readonly heading: string;
+  readonly align?: 'right';
+}
+
+export type Block =
+  | { readonly kind: 'section'; readonly title: string; readonly newPage?: boolean }
+  | { readonly kind: 'subsection'; readonly title: string }
+  | { readonly kind: 'paragraph'; readonly text: string; readonly tone?: 'lead' | 'note' }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
+  | TableBlock
+  | ChartBlock;
+
+export interface TableBlock {
+  readonly kind: 'table';
+  readonly caption: string;
+  /** The first column names the row. */
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly string[])[];
+  /** Long texts in the cells: they may be broken into lines. */
+  readonly prose?: boolean;
+}
+
+export interface ChartBlock {
+  readonly kind: 'chart';
+  /** The finding, as a sentence. */
+  readonly title: string;
+  /** The same for those who do not see the picture. */
+  readonly description: string;
+  /** A whole `<svg>` element without styles of its own. */
+  readonly svg: string;
+  /** What the lines and marks are. */
+  readonly note: string;
+}
+
+export interface Document {
+  readonly title: string;
+  readonly subtitle: string;
+  readonly blocks: readonly Block[];
+}
+
+export const right = (heading: string): Column => ({ heading, align: 'right' });
+export const left = (heading: string): Column => ({ heading });

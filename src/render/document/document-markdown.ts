@@ -1,0 +1,40 @@
+/** A document as Markdown; in place of a chart stands what it shows, in words. */
+import { markdownText } from '../markdown-table.js';
+import { visibleText } from '../visible-text.js';
+import type { Block, Document, TableBlock } from './blocks.js';
+
+/** Names from tables may hold anything: signs of Markdown and of terminals are made harmless. */
+const safe = (text: string) => markdownText(visibleText(text));
+
+export function documentMarkdown({ title, subtitle, blocks }: Document): string {
+  return `${[`# ${safe(title)}`, safe(subtitle), ...blocks.map(blockMarkdown)].join('\n\n')}\n`;
+}
+
+function blockMarkdown(block: Block): string {
+  switch (block.kind) {
+    case 'section':
+      return `## ${safe(block.title)}`;
+    case 'subsection':
+      return `### ${safe(block.title)}`;
+    case 'paragraph':
+      return block.tone === 'lead' ? `**${safe(block.text)}**` : safe(block.text);
+    case 'list':
+      return block.items.map((item) => `- ${safe(item)}`).join('\n');
+    case 'table':
+      return tableMarkdown(block);
+    case 'chart':
+      return `${safe(block.title)}. ${safe(block.description)}`;
+  }
+}
+
+function tableMarkdown({ caption, columns, rows }: TableBlock): string {
+  const line = (cells: readonly string[]) => `| ${cells.map(safe).join(' | ')} |`;
+  const rule = columns.map((column) => (column.align === 'right' ? '---:' : '---'));
+  return [
+    `*${safe(caption)}*`,
+    '',
+    line(columns.map((column) => column.heading)),
+    `| ${rule.join(' | ')} |`,
+    ...rows.map(line),
+  ].join('\n');
+}

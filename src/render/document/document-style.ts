@@ -1,0 +1,55 @@
+/** The look of documents: ink on paper, rules instead of boxes; dark where the reader's system is. */
+
+/** `DOCUMENT_STYLE_HASH` has to follow each change here; a test tells the new one. */
+export const DOCUMENT_STYLE = `
+:root{color-scheme:light dark;--paper:#fff;--ink:#1d1d1b;--soft:#55534e;--rule:#b9b5ab;--band:#f3f1ec}
+@media (prefers-color-scheme:dark){:root{--paper:#1b1b1a;--ink:#eceae4;--soft:#b4b0a6;--rule:#5c5952;--band:#262523}}
+*{box-sizing:border-box}
+body{margin:0 auto;padding:2rem 1.25rem 4rem;max-width:62rem;background:var(--paper);color:var(--ink);font:16px/1.5 Charter,"Bitstream Charter",Cambria,Georgia,serif}
+h1{font-size:1.75rem;line-height:1.2;margin:0}
+header{border-bottom:3px double var(--ink);padding-bottom:.75rem}
+header p{margin:.35rem 0 0;color:var(--soft)}
+h2{font-size:1.3rem;margin:2.5rem 0 .5rem;border-bottom:1px solid var(--ink);padding-bottom:.2rem}
+h3{font-size:1.05rem;margin:1.75rem 0 .4rem}
+p,li{max-width:44rem;overflow-wrap:anywhere}
+p{margin:.6rem 0}
+ul{padding-left:1.2rem}
+li{margin:.25rem 0}
+.lead{font-size:1.2rem;line-height:1.4;font-weight:700}
+.note{color:var(--soft);font-size:.875rem}
+.frame{overflow-x:auto;margin:1rem 0}
+.frame:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
+table{border-collapse:collapse;font-size:.875rem;line-height:1.35;font-variant-numeric:lining-nums tabular-nums}
+caption{text-align:left;font-weight:700;padding:0 0 .35rem}
+th,td{text-align:left;vertical-align:top;padding:.28rem .7rem .28rem 0;border-bottom:1px solid var(--rule)}
+th:last-child,td:last-child{padding-right:0}
+thead th{vertical-align:bottom;border-bottom:2px solid var(--ink);font-weight:700}
+tbody th{font-weight:400}
+td.n,th.n{text-align:right;white-space:nowrap;padding-left:.5rem}
+thead th.n{white-space:normal}
+table.prose{width:100%}
+table.prose td,table.prose th{overflow-wrap:anywhere}
+table.prose tbody th{font-weight:700;min-width:8rem}
+figure{margin:1.25rem 0;break-inside:avoid}
+figcaption{font-weight:700;max-width:44rem}
+figure .frame{margin:.5rem 0}
+figure .note{margin:0}
+svg{display:block;width:100%;max-width:46rem;min-width:34rem;height:auto;font:13px/1 system-ui,sans-serif;fill:var(--ink)}
+svg .axis{stroke:var(--soft);fill:none}
+svg .grid{stroke:var(--rule);stroke-width:.6;fill:none}
+svg .tick{fill:var(--soft);font-size:12px}
+svg .line{fill:none;stroke:var(--ink);stroke-width:2}
+svg .dash{stroke-dasharray:9 5}
+svg .dots{stroke-dasharray:2 4;stroke-width:2.6;stroke-linecap:round}
+svg .mark{fill:var(--paper);stroke:var(--ink);stroke-width:2}
+svg .full{fill:var(--ink);stroke:var(--ink)}
+svg .open{fill:var(--paper);stroke:var(--ink)}
+svg .strong{font-weight:700}
+svg .plan{stroke:var(--ink);stroke-width:1;stroke-dasharray:3 3;fill:none}
+@media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3rem}h1{font-size:1.4rem}.lead{font-size:1.08rem}table.prose tbody th{min-width:6rem}}
+@page{margin:16mm 15mm}
+@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,caption{break-after:avoid}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}svg{min-width:0;max-width:165mm}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
+`;
+
+/** SHA-256 of the style, for the page's content security policy. */
+export const DOCUMENT_STYLE_HASH = 'sha256-lWl4MhdNzTftxUpybJZlcHx9F/adkAQyrUuNLBaeA0U=';

@@ -1,0 +1,60 @@
+/** Numbers and money in the form of a language and country, for documents. */
+
+export interface LocaleNumbers {
+  readonly locale: string;
+  /** Name of the money as given; empty where it has none. */
+  readonly currency: string;
+  number(value: number, digits?: number): string;
+  /** As many digits as the value has, at most 9: for values that were typed. */
+  typed(value: number | string): string;
+  /** Money without its currency, for columns that name it. */
+  amount(value: number): string;
+  /** Money with its currency. */
+  money(value: number): string;
+  /** @param percent 0 to 100 */
+  percent(percent: number, digits?: number): string;
+}
+
+/** From here on money is shown in whole units. */
+const WHOLE_FROM = 100;
+
+/**
+ * @param locale a language tag that `isKnownLocale` accepts
+ * @param currency three letters such as `EUR` are written the way of the locale; any other name follows the number
+ * @example localeNumbers('de-DE', 'EUR').money(12345.6) // '12.346 €'
+ */
+export function localeNumbers(locale: string, currency: string): LocaleNumbers {
+  const format = (value: number, options: Intl.NumberFormatOptions): string => {
+    const text = new Intl.NumberFormat(locale, options).format(value);
+    // What rounds to zero carries no sign.
+    return /[1-9\u0661-\u0669\u06F1-\u06F9]/u.test(text) || value >= 0
+      ? text
+      : new Intl.NumberFormat(locale, options).format(0);
+  };
+  const fixed = (digits: number) => ({ minimumFractionDigits: digits, maximumFractionDigits: digits });
+  const number = (value: number, digits = 0) => format(value, fixed(digits));
+  const moneyDigits = (value: number) => (Math.abs(value) < WHOLE_FROM && !Number.isInteger(value) ? 2 : 0);
+  const amount = (value: number) => number(value, moneyDigits(value));
+  return {
+    locale,
+    currency,
+    number,
+    typed: (value) => (typeof value === 'string' ? value : format(value, { maximumSignificantDigits: 9 })),
+    amount,
+    money: (value) => {
+      if (currency === '') return amount(value);
+      if (!/^[A-Z]{3}$/.test(currency)) return `${amount(value)}\u00A0${currency}`;
+      return format(value, { style: 'currency', currency, ...fixed(moneyDigits(value)) });
+    },
+    percent: (percent, digits = 1) => format(percent / 100, { style: 'percent', ...fixed(digits) }),
+  };
+}
+
+/** True for a well-formed language tag whose number format is known here. */
+export function isKnownLocale(locale: string): boolean {
+  try {
+    return Intl.NumberFormat.supportedLocalesOf(locale).length === 1;
+  } catch {
+    return false;
+  }
+}
