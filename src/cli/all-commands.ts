@@ -8,6 +8,7 @@ import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
 import { scheduleCommand } from './commands/schedule.js';
 import { shiftsCommand } from './commands/shifts.js';
+import { simulateCommand } from './commands/simulate.js';
 import { sizeCommand } from './commands/size.js';
 import { sweepCommand } from './commands/sweep.js';
 
@@ -16,6 +17,7 @@ export const allCommands: readonly CommandSpec[] = [
   checkCommand,
   scheduleCommand,
   sizeCommand,
+  simulateCommand,
   shiftsCommand,
   compareCommand,
   mixCommand,

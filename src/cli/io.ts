@@ -16,6 +16,8 @@ export interface Io {
   readonly platform: string;
   /** Cells of the tables changed with `--set`; every command that reads a cell applies them. */
   readonly settings?: readonly string[];
+  /** Calls `stop` at the first Ctrl-C from now on, in place of ending; the answer takes that back. */
+  readonly onInterrupt?: (stop: () => void) => () => void;
 }
 
 /** Tables do not become narrower than this. */

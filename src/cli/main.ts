@@ -19,6 +19,11 @@ const io: Io = {
   columns: process.stdout.columns,
   env: process.env,
   platform: process.platform,
+  // Once only: a second Ctrl-C ends the program as usual.
+  onInterrupt: (stop) => {
+    process.once('SIGINT', stop);
+    return () => void process.removeListener('SIGINT', stop);
+  },
 };
 
 // Setting the status and letting the process end by itself lets all output through.

@@ -13,3 +13,27 @@ export function withProgress<T>(io: Io, text: string, work: () => T): T {
     io.stderr(CLEAR_LINE);
   }
 }
+
+export interface Progress {
+  /** Shows a text in place of the one before. */
+  readonly show: (text: string) => void;
+  /** Takes the text away. */
+  readonly end: () => void;
+}
+
+/** A text that changes while the work goes on. */
+export function liveProgress(io: Io): Progress {
+  if (!io.isErrorTTY || io.env.TERM === 'dumb') return { show: () => {}, end: () => {} };
+  let shown = '';
+  return {
+    show: (text) => {
+      if (text === shown) return;
+      io.stderr(`${shown === '' ? '' : CLEAR_LINE}${text}`);
+      shown = text;
+    },
+    end: () => {
+      if (shown !== '') io.stderr(CLEAR_LINE);
+      shown = '';
+    },
+  };
+}

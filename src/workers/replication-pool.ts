@@ -27,6 +27,8 @@ export interface ReplicationPool {
 
 /** Tasks per thread, so that threads end at about the same time. */
 const TASKS_PER_WORKER = 4;
+/** Replications in a task at most, so that little is lost when the work is stopped and progress is seen. */
+const MOST_IN_A_TASK = 8;
 
 export function replicationPool(options: PoolOptions = {}): ReplicationPool {
   const workers = options.workers ?? availableParallelism();
@@ -71,9 +73,9 @@ async function runOnPool(
     .sort((a, b) => a.replication - b.replication);
 }
 
-/** Splits a list into at most so many runs of neighbours, of like length. */
+/** Splits a list into runs of neighbours of like length: at most so many, unless they would be too long. */
 function shares(numbers: readonly number[], most: number): number[][] {
-  const size = Math.max(1, Math.ceil(numbers.length / most));
+  const size = Math.min(MOST_IN_A_TASK, Math.max(1, Math.ceil(numbers.length / most)));
   const count = Math.ceil(numbers.length / size);
   return Array.from({ length: count }, (_, i) => numbers.slice(i * size, (i + 1) * size));
 }

@@ -1,6 +1,10 @@
 /** `schedule`: the best repeating round of the robot. */
+import { Option } from 'commander';
 import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
+import type { DispatchRule } from '../../core/simulate/dispatch-robot.js';
+import { plainRule } from '../../core/simulate/plain-rule.js';
+import { renderPlainRule } from '../../render/plain-rule.js';
 import { renderSchedule } from '../../render/schedule.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
@@ -38,18 +42,25 @@ export const scheduleCommand: CommandSpec = {
         max: 86_400,
       },
     ),
+    new Option(
+      '--dispatch <rule>',
+      'hold a plain rule against the best sequence, without stops and scatter: first (the call that came first), nearest (the shortest way) or longest (the longest cycle)',
+    ).choices(['first', 'nearest', 'longest']),
   ],
   examples: ['schedule my-cell', 'schedule my-cell --hands 2 --json'],
   run: (folder, values, io) =>
-    cellAnswer(folder!, io, (open) => {
+    cellAnswer(folder!, io, async (open) => {
       const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, searchOptions(values)),
       );
+      const rule = values.dispatch as DispatchRule | undefined;
+      const held = rule !== undefined && 'order' in outcome ? await plainRule(cell, rule, outcome) : null;
       return withSchedule(outcome, open, (schedule) => ({
         exit: EXIT.done,
-        fields: scheduleFields(schedule),
-        text: (style) => renderSchedule(schedule, style),
+        fields: { ...scheduleFields(schedule), ...(held === null ? {} : { dispatch: held }) },
+        text: (style) =>
+          `${renderSchedule(schedule, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
         inputs: open.inputs,
         assumptions: [...assumptions, ...schedule.assumptions],
         warnings: [...complaintLines(open.complaints), ...schedule.warnings],

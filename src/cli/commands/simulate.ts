@@ -1,0 +1,240 @@
+/** `simulate`: what real weeks yield, with stops, scatter and people. */
+import { Option } from 'commander';
+import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
+import type { Cell } from '../../core/model/cell.js';
+import { bestSchedule } from '../../core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { patternNames, weekCalendar } from '../../core/shifts/week-calendar.js';
+import { openSpans } from '../../core/simulate/open-spans.js';
+import type { SimulateContext } from '../../core/simulate/simulation-options.js';
+import {
+  type AnyRule,
+  type SimulationStudy,
+  type StudyOptions,
+  studyCell,
+} from '../../core/simulate/study-cell.js';
+import { closedForm } from '../../core/size/closed-form.js';
+import { machineTimes } from '../../core/size/machine-times.js';
+import { type Explanation, renderSimulation, type SimulationView } from '../../render/simulate.js';
+import { nameHelp } from '../../tables/nearest-name.js';
+import { replicationPool } from '../../workers/replication-pool.js';
+import { workerFile } from '../../workers/worker-file.js';
+import type { Answer } from '../answer.js';
+import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { handsOption, numberOption } from '../option-values.js';
+import { liveProgress, withProgress } from '../progress.js';
+import { withSchedule } from '../schedule-outcome.js';
+import { UsageError } from '../usage-error.js';
+
+const ALL = 'all';
+
+export const simulateCommand: CommandSpec = {
+  name: 'simulate',
+  usage: '<folder>',
+  argument: 'folder that holds the tables of the cell',
+  summary: 'run the cell with its stops, scatter and people: parts per shift, losses, which rule to program',
+  options: () => [
+    handsOption(),
+    new Option(
+      '--dispatch <rule>',
+      'how the robot chooses its next move: order (the best sequence in turn), first (the call that came first), nearest, longest (the longest cycle), or all: order, with the others beside',
+    )
+      .choices([...DISPATCH_RULES, ALL])
+      .default(ALL),
+    new Option(
+      '--pattern <name>',
+      'shift pattern to run; default: the first of shifts.csv, else day and night',
+    ),
+    numberOption(
+      '--hours <number>',
+      'hours counted in each run, rounded up to whole weeks of the pattern; default 40',
+      {
+        words: 'hours',
+        min: 0,
+        aboveMin: true,
+        max: 100_000,
+      },
+    ),
+    numberOption(
+      '--replications <number>',
+      'runs; with --half-width-pct the most of them; default 20, or 1000',
+      {
+        words: 'runs',
+        min: 1,
+        max: 10_000,
+        whole: true,
+      },
+    ),
+    numberOption(
+      '--half-width-pct <percent>',
+      'go on until the mean of good parts is known this well to either side',
+      {
+        words: 'per cent',
+        min: 0,
+        aboveMin: true,
+        max: 100,
+      },
+    ),
+    numberOption('--seed <number>', 'seed of the luck; default 1', {
+      words: 'seed',
+      min: 0,
+      max: 2 ** 31,
+      whole: true,
+    }),
+    numberOption('--workers <number>', 'threads to run on; default: all cores; they change no result', {
+      words: 'threads',
+      min: 1,
+      max: 256,
+      whole: true,
+    }),
+    new Option('--explain', 'print the closed forms of machine interference beside, with what they assume'),
+  ],
+  examples: ['simulate my-cell', 'simulate my-cell --dispatch first --replications 5 --explain'],
+  run: (folder, values, io) =>
+    cellAnswer(folder!, io, async (open) => {
+      const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
+      const pattern = patternOf(cell, values.pattern as string | undefined);
+      const asked = values.dispatch as AnyRule | typeof ALL;
+      const outcome =
+        asked === ALL || asked === 'order'
+          ? withProgress(io, 'Searching for the best sequence', () =>
+              bestSchedule(cell, { improvements: false }),
+            )
+          : null;
+      if (outcome !== null && asked === 'order' && !('order' in outcome))
+        return withSchedule(outcome, open, () => ({
+          exit: EXIT.infeasible,
+          fields: {},
+          text: () => '',
+          inputs: [],
+        }));
+      const order = outcome !== null && 'order' in outcome ? outcome : null;
+      const study = await runStudy(cell, studyOptions(cell, asked, order, pattern, values), values, io);
+      if (study === null) return stoppedAnswer(open);
+      const explanation = values.explain === true ? explain(cell) : null;
+      const notes = asked === ALL && order === null ? [NO_SEQUENCE] : [];
+      return answerOf({ study, pattern, explanation }, open, assumptions, notes);
+    }),
+};
+
+const NO_SEQUENCE =
+  'No repeating sequence was found, so the rule `order` is not among the rules; `schedule` says why.';
+
+/** @throws UsageError for a name that the cell does not have */
+function patternOf(cell: Cell, asked: string | undefined): string | null {
+  const names = patternNames(cell.shifts);
+  if (asked === undefined) return names[0] ?? null;
+  if (names.includes(asked)) return asked;
+  throw new UsageError(
+    names.length === 0
+      ? 'There is no shifts.csv with patterns; leave `--pattern` out to run day and night.'
+      : `There is no pattern \`${asked}\` in shifts.csv; it has ${names.map((n) => `\`${n}\``).join(', ')}. ${nameHelp(asked, names, 'patterns') ?? ''}`.trim(),
+  );
+}
+
+function studyOptions(
+  cell: Cell,
+  asked: AnyRule | typeof ALL,
+  order: ScheduleFound | null,
+  pattern: string | null,
+  values: OptionValues,
+): StudyOptions {
+  const rules: AnyRule[] =
+    order === null ? ['first', 'nearest', 'longest'] : ['order', 'first', 'nearest', 'longest'];
+  const dispatch = asked === ALL ? rules[0]! : asked;
+  const numbers = (['hours', 'replications', 'halfWidthPct', 'seed'] as const).flatMap((name) => {
+    const value = numberOf(values, name);
+    return value === undefined ? [] : [[name, value] as const];
+  });
+  return {
+    ...Object.fromEntries(numbers),
+    dispatch,
+    order,
+    against: asked === ALL ? rules.filter((rule) => rule !== dispatch) : [],
+    ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
+  };
+}
+
+/** Always on threads, even with one, so that Ctrl-C is heard; null where it came before the first run was done. */
+async function runStudy(
+  cell: Cell,
+  options: StudyOptions,
+  values: OptionValues,
+  io: Io,
+): Promise<SimulationStudy | null> {
+  const workers = numberOf(values, 'workers');
+  const pool = replicationPool({
+    workerFile: workerFile('replication-worker.js'),
+    ...(workers === undefined ? {} : { workers }),
+  });
+  const stop = new AbortController();
+  const takeBack = io.onInterrupt?.(() => stop.abort());
+  const progress = liveProgress(io);
+  const context: SimulateContext = {
+    run: pool.run,
+    signal: stop.signal,
+    onProgress: (done, planned) => progress.show(`Simulating: ${done} of ${planned} runs`),
+  };
+  try {
+    return await studyCell(cell, options, context);
+  } catch (error) {
+    if (stop.signal.aborted) return null;
+    throw error;
+  } finally {
+    progress.end();
+    takeBack?.();
+    await pool.close();
+  }
+}
+
+function stoppedAnswer(open: OpenCell): Answer {
+  const reason = 'The simulation was stopped before its first run was done, so there is nothing to tell.';
+  return {
+    exit: EXIT.limitReached,
+    fields: { status: 'stopped', reason },
+    text: () => `${reason}\n`,
+    inputs: open.inputs,
+    warnings: complaintLines(open.complaints),
+  };
+}
+
+function explain(cell: Cell): Explanation {
+  const found = machineTimes(cell);
+  if (found.times === null) return { closedForm: null, reason: found.reason };
+  const machines = cell.stations.filter((s) => s.kind === 'machine').length;
+  return {
+    closedForm: closedForm(found.times, [machines], { robotPerH: 0, machinePerH: 0 }),
+    alike: found.alike,
+  };
+}
+
+function answerOf(
+  view: SimulationView,
+  open: OpenCell,
+  notes: readonly string[],
+  more: readonly string[],
+): Answer {
+  const { result, rules, ruleToProgram, responseCost } = view.study;
+  const { assumptions, warnings, ...fields } = result;
+  const incomplete = result.complete
+    ? []
+    : ['The work was stopped early; the figures are of the runs done by then.'];
+  return {
+    exit: result.deadlock === null ? EXIT.done : EXIT.infeasible,
+    fields: {
+      ...fields,
+      pattern: view.pattern,
+      rules,
+      ruleToProgram,
+      responseCost,
+      ...(view.explanation === null ? {} : { explanation: view.explanation }),
+    },
+    text: (style) => renderSimulation(view, style),
+    inputs: open.inputs,
+    assumptions: [...notes, ...assumptions, ...more],
+    warnings: [...complaintLines(open.complaints), ...incomplete, ...warnings],
+  };
+}

@@ -1,0 +1,232 @@
+/**
+ * What a planner asks of a simulation: what the cell yields, which dispatch rule to program, and what the operator's
+ * response time costs; all under the same luck, run by run.
+ */
+import type { Cell } from '../model/cell.js';
+import type { DispatchRule } from './dispatch-robot.js';
+import { pairedDifference } from './mean-interval.js';
+import type { FixedOrder } from './replication-job.js';
+import { preparedJob, simulateCell } from './simulate-cell.js';
+import { resolveOptions, type SimulateContext, type SimulateOptions } from './simulation-options.js';
+import type { Estimate, ShiftParts, SimulationResult } from './simulation-result.js';
+
+export type AnyRule = DispatchRule | 'order';
+
+/** One rule beside the simulated one. */
+export interface RuleYield {
+  readonly dispatch: AnyRule;
+  /** Good parts per shift of all parts together; null where the rule locks the cell up. */
+  readonly partsPerShift: ShiftParts | null;
+  /** Good parts per shift, this rule less the simulated one, run by run; null for that one itself, or without a pair. */
+  readonly difference: Estimate | null;
+  /** The interval, drawn so wide that all rules hold together (Bonferroni), leaves out 0. */
+  readonly clear: boolean;
+  /** Parts per shift that wait longer than their step allows. */
+  readonly overstaysPerShift: number;
+  /** Who waits for whom, where the rule locks the cell up. */
+  readonly deadlock: string | null;
+}
+
+/** Good parts per shift with an operator who comes at once, less the cell as it is. */
+export interface ResponseCost extends Estimate {
+  readonly clear: boolean;
+}
+
+export interface SimulationStudy {
+  readonly result: SimulationResult;
+  /** The simulated rule first; empty where no comparison was asked or there was no time for it. */
+  readonly rules: readonly RuleYield[];
+  /** Which rule to program, in sentences; null without a comparison. */
+  readonly ruleToProgram: string | null;
+  /** null where nobody is called or no response time is given. */
+  readonly responseCost: ResponseCost | null;
+}
+
+export interface StudyOptions extends Omit<SimulateOptions, 'dispatch' | 'order'> {
+  readonly dispatch: AnyRule;
+  /** Needed where `dispatch` or one of `against` is `order`. */
+  readonly order: FixedOrder | null;
+  /** Rules to hold beside the simulated one. */
+  readonly against: readonly AnyRule[];
+}
+
+/**
+ * @param cell a cell whose tables have been checked
+ * @throws RangeError as simulateCell
+ */
+export async function studyCell(
+  cell: Cell,
+  options: StudyOptions,
+  context: SimulateContext = {},
+): Promise<SimulationStudy> {
+  const { against, order, ...rest } = options;
+  const shared: SimulateOptions = { ...rest, ...(order === null ? {} : { order }) };
+  const { warmupH, settled } = sharedWarmup(cell, shared, against);
+  const found = await simulateCell(cell, { ...shared, warmupH }, context);
+  const result = settled ? found : { ...found, warnings: [UNSETTLED, ...found.warnings] };
+  const { halfWidthPct: _, ...plain } = shared;
+  const beside: SimulateOptions = { ...plain, warmupH, replications: result.replications, losses: false };
+  const others = against.length === 0 ? null : await besides(cell, beside, against, result, context);
+  const rules = others === null ? [] : [mainYield(options.dispatch, result), ...others];
+  return {
+    result,
+    rules,
+    ruleToProgram: rules.length === 0 ? null : ruleToProgram(rules),
+    responseCost: hasResponse(cell, result) ? await responseCost(cell, beside, result, context) : null,
+  };
+}
+
+const UNSETTLED = 'The pilot run had not settled when it ended; give more --hours and compare.';
+
+/** The longest warm-up that any of the rules needs, so that all count the same hours. */
+function sharedWarmup(
+  cell: Cell,
+  options: SimulateOptions,
+  against: readonly AnyRule[],
+): { warmupH: number; settled: boolean } {
+  const jobs = [options.dispatch!, ...against].map((dispatch) =>
+    preparedJob(cell, resolveOptions({ ...options, dispatch })),
+  );
+  return {
+    warmupH: Math.max(...jobs.map(({ job }) => job.warmupS / 3600)),
+    settled: jobs[0]!.settled,
+  };
+}
+
+/** null where a stop signal came before all were done. */
+async function besides(
+  cell: Cell,
+  options: SimulateOptions,
+  against: readonly AnyRule[],
+  main: SimulationResult,
+  context: SimulateContext,
+): Promise<RuleYield[] | null> {
+  const done: RuleYield[] = [];
+  for (const dispatch of against) {
+    const run = await fullRun(cell, { ...options, dispatch }, context);
+    if (run === null) return null;
+    done.push(yieldBeside(dispatch, run, main, against.length));
+  }
+  return done;
+}
+
+/** A run with all its replications; null where a stop signal came first. */
+async function fullRun(
+  cell: Cell,
+  options: SimulateOptions,
+  context: SimulateContext,
+): Promise<SimulationResult | null> {
+  if (context.signal?.aborted === true) return null;
+  try {
+    const run = await simulateCell(cell, options, context);
+    return run.replications === options.replications ? run : null;
+  } catch (error) {
+    if (stopped(context)) return null;
+    throw error;
+  }
+}
+
+/** Asked anew after every wait: the signal may have come meanwhile. */
+function stopped(context: SimulateContext): boolean {
+  return context.signal?.aborted === true;
+}
+
+function mainYield(dispatch: AnyRule, { partsPerShift, overstays, deadlock }: SimulationResult): RuleYield {
+  const parts = deadlock === null ? partsPerShift.total! : null;
+  const overstaysPerShift = overstays.reduce((sum, o) => sum + o.partsPerShift.mean, 0);
+  return { dispatch, partsPerShift: parts, difference: null, clear: false, overstaysPerShift, deadlock };
+}
+
+function yieldBeside(
+  dispatch: AnyRule,
+  run: SimulationResult,
+  main: SimulationResult,
+  rivals: number,
+): RuleYield {
+  if (run.deadlock !== null || main.deadlock !== null)
+    return { ...mainYield(dispatch, run), difference: null };
+  return { ...mainYield(dispatch, run), ...paired(run, main, rivals) };
+}
+
+function paired(
+  a: SimulationResult,
+  b: SimulationResult,
+  rivals: number,
+): { difference: Estimate; clear: boolean } {
+  const confidence = b.confidencePct / 100;
+  const lists = [a.meanByReplication, b.meanByReplication] as const;
+  const { mean, ciLow, ciHigh, n } = pairedDifference(...lists, confidence);
+  const wide = pairedDifference(...lists, 1 - (1 - confidence) / rivals);
+  return {
+    difference: { mean, ciLow: n === 1 ? null : ciLow, ciHigh: n === 1 ? null : ciHigh },
+    clear: n > 1 && (wide.ciLow > 1e-9 || wide.ciHigh < -1e-9),
+  };
+}
+
+/** @param rules the simulated one first, the others with their difference to it */
+function ruleToProgram(rules: readonly RuleYield[]): string {
+  const [main, ...others] = rules as [RuleYield, ...RuleYield[]];
+  const sound = rules.filter((r) => r.partsPerShift !== null);
+  if (sound.length === 0) return 'Every rule locks the cell up; a place to set parts down would help.';
+  if (main.partsPerShift === null)
+    return `Do not program \`${main.dispatch}\`: it locks the cell up. ${listOf(sound)} did not in these runs.`;
+  const better = others.filter((r) => r.clear && r.difference!.mean > 0);
+  const worse = others.filter((r) => r.clear && r.difference!.mean < 0);
+  const level = others.filter((r) => r.difference !== null && !r.clear);
+  const locked = others.filter((r) => r.partsPerShift === null);
+  return [
+    ...(better.length > 0 ? [betterText(main, better)] : [mainText(main, worse)]),
+    ...(level.length > 0
+      ? [
+          `Between \`${main.dispatch}\` and ${listOf(level)} these runs show no clear difference${better.length > 0 ? '' : '; take the one that is easiest to program'}.`,
+        ]
+      : []),
+    ...(locked.length > 0 ? [`${listOf(locked)} locked the cell up.`] : []),
+    ...overstayText(sound),
+  ].join(' ');
+}
+
+function betterText(main: RuleYield, better: readonly RuleYield[]): string {
+  const best = better.reduce((a, b) => (b.difference!.mean > a.difference!.mean ? b : a));
+  return `Program \`${best.dispatch}\`: it makes ${best.difference!.mean.toFixed(1)} good parts a shift more than \`${main.dispatch}\`.`;
+}
+
+function mainText(main: RuleYield, worse: readonly RuleYield[]): string {
+  if (worse.length === 0) return `No rule does clearly better than \`${main.dispatch}\`.`;
+  const each = worse.map((r) => `${(-r.difference!.mean).toFixed(1)} more than \`${r.dispatch}\``);
+  return `Program \`${main.dispatch}\`: it makes ${each.join(', ')} (good parts a shift).`;
+}
+
+/** Parts are worth nothing where they have waited too long, so that is told beside the count. */
+function overstayText(sound: readonly RuleYield[]): string[] {
+  const late = sound.filter((r) => r.overstaysPerShift > 0);
+  if (late.length === 0) return [];
+  const each = late.map((r) => `\`${r.dispatch}\` ${r.overstaysPerShift.toFixed(1)}`);
+  return [
+    `But parts wait longer than their step allows: ${each.join(', ')} a shift; they are counted as good.`,
+  ];
+}
+
+function listOf(rules: readonly RuleYield[]): string {
+  const names = rules.map((r) => `\`${r.dispatch}\``);
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}
+
+function hasResponse(cell: Cell, { operatorBusyPct, deadlock }: SimulationResult): boolean {
+  return (
+    operatorBusyPct !== null && deadlock === null && cell.variation.some((v) => v.element === 'response')
+  );
+}
+
+async function responseCost(
+  cell: Cell,
+  options: SimulateOptions,
+  main: SimulationResult,
+  context: SimulateContext,
+): Promise<ResponseCost | null> {
+  const variation = cell.variation.filter((v) => v.element !== 'response');
+  const run = await fullRun({ ...cell, variation }, options, context);
+  if (run === null || run.deadlock !== null) return null;
+  const { difference, clear } = paired(run, main, 1);
+  return { ...difference, clear };
+}

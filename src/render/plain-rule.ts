@@ -1,0 +1,39 @@
+/** A plain dispatch rule against the best sequence, as text. */
+import pc from 'picocolors';
+import type { ScheduleFound } from '../core/schedule/result.js';
+import type { PlainRule } from '../core/simulate/plain-rule.js';
+import { numberText, percentText } from './numbers.js';
+import { paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+
+const MEANING = {
+  first: 'takes the call that came first',
+  nearest: 'takes the nearest call',
+  longest: 'takes the machine with the longest cycle',
+} as const;
+
+/** Loss below which the counted hours tell no difference, per cent. */
+const NO_DIFFERENCE_PCT = 0.1;
+
+export function renderPlainRule(held: PlainRule, schedule: ScheduleFound, style: TextStyle): string {
+  const title = pc.createColors(style.colour).bold(`The rule \`${held.rule}\` against this sequence`);
+  return `\n${title}\n${paragraph(plainRuleText(held, schedule), style.columns)}\n`;
+}
+
+function plainRuleText(
+  { rule, partsPerH, lossPct, deadlock, hours }: PlainRule,
+  schedule: ScheduleFound,
+): string {
+  const best = numberText(schedule.partsPerH.total!, 1);
+  const who = `A robot that ${MEANING[rule]}`;
+  if (deadlock !== null) return `${who} locks this cell up: nothing can move any more. ${deadlock}`;
+  const makes = `${who} makes ${numberText(partsPerH, 1)} parts an hour, against ${best} of the sequence above`;
+  const counted = `Counted over ${numberText(hours)} hours with constant times, without stops and scrap.`;
+  const mix =
+    Object.keys(schedule.partsPerPeriod).length > 1
+      ? ' The rule may make the parts in another proportion where no ratio or demand is given.'
+      : '';
+  if (Math.abs(lossPct) < NO_DIFFERENCE_PCT) return `${makes}: no difference. ${counted}${mix}`;
+  if (lossPct < 0) return `${makes}: it makes ${percentText(-lossPct)} more. ${counted}${mix}`;
+  return `${makes}: it loses ${percentText(lossPct)}. ${counted}${mix}`;
+}

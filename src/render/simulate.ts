@@ -1,0 +1,300 @@
+/** A simulation as text: the answer first, then parts, losses, rules, response, robot and stations, closed forms. */
+import pc from 'picocolors';
+import type { Estimate, ShiftParts, SimulationResult } from '../core/simulate/simulation-result.js';
+import type { RuleYield, SimulationStudy } from '../core/simulate/study-cell.js';
+import type { ClosedForm } from '../core/size/closed-form.js';
+import { countText, listText, numberText } from './numbers.js';
+import { bullets, paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+const right = (heading: string) => ({ heading, align: 'right' as const });
+
+/** The closed forms for the cell's number of machines, or why there are none. */
+export type Explanation =
+  | { readonly closedForm: ClosedForm; readonly alike: boolean }
+  | { readonly closedForm: null; readonly reason: string };
+
+export interface SimulationView {
+  readonly study: SimulationStudy;
+  /** Shift pattern; null = day and night. */
+  readonly pattern: string | null;
+  /** null where the closed forms were not asked for. */
+  readonly explanation: Explanation | null;
+}
+
+export function renderSimulation(view: SimulationView, style: TextStyle): string {
+  const { result, rules, ruleToProgram } = view.study;
+  const paint = pc.createColors(style.colour);
+  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  if (result.deadlock !== null) return lockedText(view, style);
+  return [
+    `${simulationAnswer(view, style)}\n`,
+    section('Good parts a shift', partsTable(result, style)),
+    ...(result.losses.length === 0
+      ? []
+      : [section('Where the parts go (parts a shift)', lossTable(result, style))]),
+    ...(ruleToProgram === null ? [] : [section('The rules under the same luck', ruleTable(rules, style))]),
+    section('The stations, per cent of the open hours', stationTable(result, style)),
+    section('The robot, per cent of the open hours', robotTable(result, style)),
+    ...(view.explanation === null
+      ? []
+      : [section('What the closed forms say', explanationText(view.explanation, result, style))]),
+  ].join('\n');
+}
+
+/** The answer in plain sentences. */
+export function simulationAnswer(view: SimulationView, style: TextStyle): string {
+  const { result, responseCost } = view.study;
+  const lines = [
+    ...(result.complete ? [] : [incompleteText(result)]),
+    yieldText(result),
+    runText(view),
+    ...(result.losses.length > 0 ? [lossText(result)] : []),
+    ...(view.study.ruleToProgram === null ? [] : [view.study.ruleToProgram]),
+    ...(responseCost === null ? [] : [responseText(responseCost)]),
+  ];
+  return lines.map((line) => paragraph(line, style.columns)).join('\n');
+}
+
+function incompleteText({ replications }: SimulationResult): string {
+  return `INCOMPLETE: the work was stopped after ${countText(replications, 'run')}; what follows holds for those alone.`;
+}
+
+function yieldText(result: SimulationResult): string {
+  const total = result.partsPerShift.total!;
+  const of = Object.entries(result.partsPerShift).filter(([part]) => part !== 'total');
+  const each =
+    of.length > 1 ? ` (${listText(of.map(([part, made]) => `${numberText(made.mean, 1)} ${part}`))})` : '';
+  const sure =
+    total.ciLow === null || total.ciHigh === null
+      ? ', from one run only, so there is no interval for it'
+      : `; with ${numberText(result.confidencePct)} % confidence the true mean lies from ${numberText(total.ciLow, 1)} to ${numberText(total.ciHigh, 1)}`;
+  return `The cell makes ${numberText(total.mean, 1)} good parts a shift${each}${sure}. One shift in ten makes fewer than ${numberText(total.p10)}, half make more than ${numberText(total.p50)}, one in ten makes more than ${numberText(total.p90)}.`;
+}
+
+function runText({ study: { result }, pattern }: SimulationView): string {
+  const hours = pattern === null ? 'day and night' : `in the pattern "${pattern}"`;
+  const long = `${countText(result.replications, 'run')} of ${numberText(result.horizonH, 1)} hours (${countText(result.shifts, 'shift')}) ${hours}, after ${numberText(result.warmupH, 1)} hours of warm-up`;
+  const half =
+    result.halfWidthPct === null
+      ? ''
+      : ` The interval is ${numberText(result.halfWidthPct, 2)} % of the mean to either side.`;
+  return `Simulated: ${long}, with the rule \`${result.dispatch}\` and seed ${result.seed}.${half}`;
+}
+
+function lossText({ losses, ceilingPerShift }: SimulationResult): string {
+  const largest = losses.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
+  if (!(largest.partsPerShift > 0)) return 'No cause takes parts from a shift.';
+  return `Without any loss it would be ${numberText(ceilingPerShift!, 1)}; the largest loss is ${numberText(largest.partsPerShift, 1)} (${largest.cause}).`;
+}
+
+function responseText(cost: Estimate & { readonly clear: boolean }): string {
+  if (!cost.clear)
+    return `The operator's response time costs nothing that these runs could show (${signed(cost.mean)} parts a shift${boundsText(cost)}).`;
+  return `The operator's response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}: that many more would be made if somebody who is there came at once.`;
+}
+
+function boundsText({ ciLow, ciHigh }: Estimate): string {
+  return ciLow === null || ciHigh === null ? '' : `, ${numberText(ciLow, 1)} to ${numberText(ciHigh, 1)}`;
+}
+
+function signed(value: number): string {
+  const text = numberText(value, 1);
+  return value > 0 ? `+${text}` : text;
+}
+
+function interval({ ciLow, ciHigh }: Estimate, digits = 1): string {
+  if (ciLow === null || ciHigh === null) return '-';
+  return `${numberText(ciLow, digits)} to ${numberText(ciHigh, digits)}`;
+}
+
+function partsTable(result: SimulationResult, style: TextStyle): string {
+  const names = Object.keys(result.partsPerShift);
+  const shown = names.length === 2 ? names.filter((name) => name !== 'total') : names;
+  const row = (name: string, made: ShiftParts): string[] => [
+    name === 'total' ? 'in all' : name,
+    numberText(made.mean, 1),
+    interval(made),
+    numberText(made.p10),
+    numberText(made.p50),
+    numberText(made.p90),
+  ];
+  const scrap = result.scrapPerShift;
+  return textTable(
+    [
+      { heading: 'part' },
+      right('mean'),
+      right('the mean\nlies from'),
+      right('P10'),
+      right('P50'),
+      right('P90'),
+    ],
+    [
+      ...shown.map((name) => row(name, result.partsPerShift[name]!)),
+      ...(scrap.mean > 0 ? [['scrap', numberText(scrap.mean, 1), interval(scrap), '', '', '']] : []),
+    ],
+    style,
+  );
+}
+
+function lossTable(result: SimulationResult, style: TextStyle): string {
+  const used = result.ceilingPerShift! - result.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
+  return textTable(
+    [{ heading: 'from the ceiling down' }, right('parts'), right('lies from')],
+    [
+      ['ceiling: machines never wait or stop', numberText(result.ceilingPerShift!, 1), ''],
+      ...result.losses.map((l) => [`less ${l.cause}`, numberText(-l.partsPerShift, 1), interval(turned(l))]),
+      ['good parts in these runs', numberText(used, 1), ''],
+    ],
+    style,
+  );
+}
+
+function turned({ mean, ciLow, ciHigh }: Estimate): Estimate {
+  return {
+    mean: -mean,
+    ciLow: ciHigh === null ? null : -ciHigh,
+    ciHigh: ciLow === null ? null : -ciLow,
+  };
+}
+
+const RULES: Readonly<Record<string, string>> = {
+  order: 'order: the best sequence in turn',
+  first: 'first: the call that came first',
+  nearest: 'nearest: the shortest way',
+  longest: 'longest: the longest cycle',
+};
+
+function ruleTable(rules: readonly RuleYield[], style: TextStyle): string {
+  const main = rules[0]!.dispatch;
+  return textTable(
+    [
+      { heading: 'rule' },
+      right('parts a\nshift'),
+      right('P10'),
+      right(`against\n${main}`),
+      right('lies from'),
+    ],
+    rules.map((rule) => {
+      const { dispatch, partsPerShift, difference } = rule;
+      if (partsPerShift === null) return [RULES[dispatch]!, 'locks up', '', '', ''];
+      return [
+        RULES[dispatch]!,
+        numberText(partsPerShift.mean, 1),
+        numberText(partsPerShift.p10),
+        difference === null ? '' : signed(difference.mean),
+        difference === null ? '' : interval(difference),
+      ];
+    }),
+    style,
+  );
+}
+
+function stationTable({ stations }: SimulationResult, style: TextStyle): string {
+  const shown = stations.filter((s) => s.kind === 'machine' || s.kind === 'bench');
+  const stops = shown.some((s) => s.downWaitPct.mean + s.downRepairPct.mean > 0);
+  const planned = shown.some((s) => s.plannedStopWaitPct.mean + s.plannedStopPct.mean > 0);
+  return textTable(
+    [
+      { heading: 'station' },
+      right('at\nwork'),
+      right('load,\ndoors'),
+      right('waits\nrobot'),
+      right('empty'),
+      ...(stops ? [right('waits\nhelp'), right('repair')] : []),
+      ...(planned ? [right('planned\nstops')] : []),
+      ...(stops ? [right('stops\na shift')] : []),
+    ],
+    shown.map((s) => [
+      s.station,
+      numberText(s.processingPct.mean, 1),
+      numberText(s.handlingPct.mean + s.partLoadedPct.mean, 1),
+      numberText(s.waitRobotPct.mean, 1),
+      numberText(s.emptyPct.mean, 1),
+      ...(stops ? [numberText(s.downWaitPct.mean, 1), numberText(s.downRepairPct.mean, 1)] : []),
+      ...(planned ? [numberText(s.plannedStopWaitPct.mean + s.plannedStopPct.mean, 1)] : []),
+      ...(stops ? [numberText(s.randomStopsPerShift.mean, 2)] : []),
+    ]),
+    style,
+  );
+}
+
+function robotTable({ robot, operatorBusyPct }: SimulationResult, style: TextStyle): string {
+  const row = (what: string, e: Estimate): string[] => [what, numberText(e.mean, 1), interval(e)];
+  return textTable(
+    [{ heading: 'the robot' }, right('%'), right('lies from')],
+    [
+      row('picks, places, turns the gripper', robot.handlingPct),
+      row('travels with a part', robot.travelLoadedPct),
+      row('travels empty', robot.travelEmptyPct),
+      ...(robot.heldPct.mean > 0 ? [row('holds parts at a station', robot.heldPct)] : []),
+      row('waits', robot.waitPct),
+      row('busy in all', robot.utilizationPct),
+      ...(operatorBusyPct === null ? [] : [row('operators, busy with calls', operatorBusyPct)]),
+    ],
+    style,
+  );
+}
+
+/** Forms in the order in which they are told, with their names. */
+const FORMS = [
+  ['synchronous', 'in turn, no luck'],
+  ['random', 'random calls'],
+  ['wright', 'Wright'],
+  ['finiteSource', 'exponential times'],
+  ['constantService', 'constant service'],
+] as const;
+
+function explanationText(explained: Explanation, result: SimulationResult, style: TextStyle): string {
+  if (explained.closedForm === null)
+    return paragraph(`They do not apply here: ${explained.reason}.`, style.columns);
+  const { closedForm: form, alike } = explained;
+  const machines = result.stations.filter((s) => s.kind === 'machine');
+  const mean = (of: (s: (typeof machines)[number]) => number): number =>
+    machines.reduce((sum, s) => sum + of(s), 0) / machines.length;
+  const rate =
+    ((result.partsPerShift.total!.mean + result.scrapPerShift.mean) * result.shifts) / result.horizonH;
+  const figures = (a: number, b: number, c: number): string[] => [a, b, c].map((v) => numberText(v, 1));
+  const table = textTable(
+    [{ heading: 'by' }, right('parts an\nopen hour'), right('at work\n%'), right('waits for\nrobot %')],
+    [
+      [
+        'the simulation',
+        ...figures(
+          rate,
+          mean((s) => s.processingPct.mean),
+          mean((s) => s.waitRobotPct.mean),
+        ),
+      ],
+      ...FORMS.map(([key, name]) => {
+        const row = form[key].rows[0]!;
+        return [name, ...figures(row.partsPerH, row.machineUtilizationPct, row.waitRobotPct)];
+      }),
+    ],
+    style,
+  );
+  const { serviceS, runS, walkS } = form.times;
+  const times = `For ${countText(form.synchronous.rows[0]!.machines, 'machine')} with service ${numberText(serviceS, 1)} s, run ${numberText(runS, 1)} s and walk ${numberText(walkS, 1)} s${alike ? '' : ' (means over the machines, which differ)'}. One robot keeps up with ${numberText(form.synchronous.idealMachines, 2)} such machines. The closed forms know no stops, shifts, racks or scrap.`;
+  return [
+    table,
+    paragraph(times, style.columns),
+    bullets(
+      FORMS.map(([key, name]) => `${name}: ${form[key].assumption}`),
+      style.columns,
+    ),
+  ].join('\n');
+}
+
+/** Why the cell came to a stand, and what to try. */
+function lockedText({ study: { result, ruleToProgram } }: SimulationView, style: TextStyle): string {
+  return [
+    `With the rule \`${result.dispatch}\` the cell locks up: nothing can move any more.`,
+    result.deadlock!,
+    ...(ruleToProgram === null
+      ? ['Try another rule with --dispatch, or give the cell a bench to set parts down.']
+      : [ruleToProgram]),
+  ]
+    .map((line) => `${paragraph(line, style.columns)}\n`)
+    .join('');
+}
