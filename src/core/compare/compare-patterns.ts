@@ -74,13 +74,11 @@ export async function comparePatterns(
     seed,
     patterns: known.map((k) => k.pattern),
     differences: known.flatMap((a, i) =>
-      known
-        .slice(i + 1)
-        .map((b) => ({
-          a: a.pattern.pattern,
-          b: b.pattern.pattern,
-          ...difference(a.weekly, b.weekly, pairs),
-        })),
+      known.slice(i + 1).map((b) => ({
+        a: a.pattern.pattern,
+        b: b.pattern.pattern,
+        ...difference(a.weekly, b.weekly, pairs),
+      })),
     ),
   };
 }
