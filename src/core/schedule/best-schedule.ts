@@ -44,6 +44,8 @@ export const DEFAULT_NODES = 400_000;
 const DEFAULT_TIME_S = 60;
 /** Nodes for each changed cell. */
 const WHAT_IF_NODES = 60_000;
+/** Moves in a period up to which the whole node budget is used. */
+const LONG_ROUND_MOVES = 60;
 /** Moves in a period beyond which several parts per period of one route are not tried unasked. */
 const SEVERAL_PARTS_MOVES = 14;
 
@@ -65,7 +67,7 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   const sets = partSets(planned, ways, goal, countLimits(planned, options));
   if (sets.length === 0) return undecided(noSetText(options), startedMs);
   const run = searchSets(bound.found ? bound.valuePerS : null, sets, {
-    nodes: options.nodeLimit ?? DEFAULT_NODES,
+    nodes: options.nodeLimit ?? nodesFor(sets[0]!.plan),
     untilMs: startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000,
   });
   const seconds = (Date.now() - startedMs) / 1000;
@@ -87,6 +89,12 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     ...found,
     whatIf: whatIf(cell, run.best.set.plan, found, (changed) => bestSchedule(changed, again)),
   };
+}
+
+/** Each node takes longer in a long round; the budget falls so that the whole search stays a matter of seconds. */
+function nodesFor(plan: Plan): number {
+  const moves = plan.carries.reduce((sum, carry) => sum + carry.count, 0);
+  return Math.round(DEFAULT_NODES * Math.min(1, LONG_ROUND_MOVES / moves));
 }
 
 function countLimits(

@@ -104,10 +104,16 @@ function exchangeS(plan: Plan, node: number): number {
   return Number.isFinite(least) ? least : 0;
 }
 
-/** Least robot time from station to station whatever is in hand and over whatever stations between. */
+const quickestOf = new WeakMap<Plan, Float64Array>();
+
+/** Least robot time from station to station whatever is in hand and over whatever stations between; kept by plan. */
 export function quickestWays(plan: Plan): Float64Array {
+  const known = quickestOf.get(plan);
+  if (known !== undefined) return known;
   const either = plan.emptyS.map((empty, i) => Math.min(empty, plan.loadedS[i]!));
-  return shortestWays(either, plan.stations.length);
+  const quickest = shortestWays(either, plan.stations.length);
+  quickestOf.set(plan, quickest);
+  return quickest;
 }
 
 /** Least robot time away from a station and back, over quickest ways between n stations. */

@@ -12,6 +12,8 @@
  */
 import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
 import { NONE, PERIOD_TOLERANCE_S } from './order-prefix.js';
+import { periodBound } from './period-bound.js';
+import { plainOrder } from './plain-order.js';
 import type { Plan } from './plan.js';
 import { PrefixTimes } from './prefix-times.js';
 import { exchangeUnits, moveUnits, type Units } from './units.js';
@@ -46,7 +48,23 @@ export interface SearchOutcome {
 export function searchOrder(plan: Plan, limits: SearchLimits, exchanges = false): SearchOutcome {
   const units = exchanges ? exchangeUnits(plan) : moveUnits(plan);
   if (units === null) return { best: null, boundS: 0, complete: false, nodes: 0 };
+  if (slotsOf(units) > MOST_SLOTS)
+    return { best: unsearched(plan, limits), boundS: periodBound(plan), complete: false, nodes: 0 };
   return new OrderSearch(plan, units, limits).run();
+}
+
+/** Times kept for the children of every depth; beyond this many the memory would pass some hundred megabytes. */
+const MOST_SLOTS = 12_000_000;
+
+function slotsOf(units: Units): number {
+  const length = units.counts.reduce((sum, c) => sum + c, 0);
+  return (length + 1) * (units.counts.length + 1) * length;
+}
+
+/** An order for plans too large to search. */
+function unsearched(plan: Plan, limits: SearchLimits): EvaluatedOrder | null {
+  const result = evaluateOrder(plan, plainOrder(plan));
+  return result.feasible && result.periodS < limits.belowS - PERIOD_TOLERANCE_S ? result : null;
 }
 
 class OrderSearch extends PrefixTimes {

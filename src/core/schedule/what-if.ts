@@ -5,6 +5,7 @@
 import type { Cell, Route, Station, Step, TravelRow } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
 import { evaluateOrder } from './evaluate-order.js';
+import { plainOrder } from './plain-order.js';
 import type { Plan } from './plan.js';
 import type { ScheduleFound, ScheduleOutcome, WhatIf } from './result.js';
 
@@ -23,7 +24,7 @@ export function whatIf(
   found: ScheduleFound,
   solve: (cell: Cell) => ScheduleOutcome,
 ): WhatIf[] {
-  const list: WhatIf[] = [plainOrder(plan, found)].filter((item) => item !== null);
+  const list: WhatIf[] = [plainWhatIf(plan, found)].filter((item) => item !== null);
   if (cell.robot.hands === 1) {
     const indexS = cell.robot.indexS > 0 ? cell.robot.indexS : ASSUMED_INDEX_S;
     const change = `a second hand (index time ${indexS} s${cell.robot.indexS > 0 ? '' : ', assumed'})`;
@@ -43,13 +44,8 @@ function outcome(change: string, result: ScheduleOutcome, found: ScheduleFound):
   return [{ change, partsPerH, gainPerH: partsPerH - found.partsPerH.total!, proven: result.proven }];
 }
 
-/** The plain rule of thumb: every part's moves from its last step back to its first, so that each station is emptied before it is filled. */
-function plainOrder(plan: Plan, found: ScheduleFound): WhatIf | null {
-  const order: number[] = [];
-  const rounds = Math.max(...plan.carries.map((carry) => carry.count));
-  for (let round = 0; round < rounds; round++)
-    for (const carry of [...plan.carries].reverse()) if (round < carry.count) order.push(...carry.events);
-  const plain = evaluateOrder(plan, order);
+function plainWhatIf(plan: Plan, found: ScheduleFound): WhatIf | null {
+  const plain = evaluateOrder(plan, plainOrder(plan));
   if (!plain.feasible) return null;
   const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
   const partsPerH = (3600 * parts) / plain.periodS;
