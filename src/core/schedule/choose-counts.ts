@@ -39,8 +39,11 @@ export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: C
   const listed =
     allCounts(cell, ways, table.visits, goal, limits) ?? chosenCounts(cell, ways, goal, limits, table);
   const unlike = new Map(listed.map((counts) => [counts.join(','), counts]));
+  const worth = ways.map((way) =>
+    goal.mix === null ? goal.weight[way.route]! : way.route === 0 ? 1 / goal.mix[0]! : 0,
+  );
   const ranked = [...unlike.values()]
-    .map((counts) => ({ counts, promise: setValue(cell, ways, counts, goal) / roughPeriod(table, counts) }))
+    .map((counts) => ({ counts, promise: dot(worth, counts) / roughPeriod(table, counts) }))
     .sort((a, b) => b.promise - a.promise || total(a.counts) - total(b.counts))
     .slice(0, KEPT);
   return ranked
@@ -53,26 +56,32 @@ interface WayTable {
   readonly visits: readonly number[];
   readonly robotS: readonly number[];
   readonly loads: readonly ReadonlyMap<string, number>[];
+  /** The same by station: seconds that a part on each way takes from it. */
+  readonly byStation: readonly (readonly number[])[];
 }
 
 function wayTable(cell: Cell, ways: readonly Way[]): WayTable {
   const single = ways.map((way) => buildPlan(cell, [{ route: way.route, stops: way.stops, count: 1 }]));
+  const loads = single.map(stationLoads);
+  const stations = [...new Set(loads.flatMap((load) => [...load.keys()]))];
   return {
     visits: ways.map((way) => visitsOf(cell, way)),
     robotS: single.map(robotWork),
-    loads: single.map(stationLoads),
+    loads,
+    byStation: stations.map((name) => loads.map((load) => load.get(name) ?? 0)),
   };
 }
 
 function roughPeriod(table: WayTable, counts: readonly number[]): number {
-  const loads = new Map<string, number>();
-  let robotS = 0;
-  for (const [i, count] of counts.entries()) {
-    if (count === 0) continue;
-    robotS += count * table.robotS[i]!;
-    for (const [name, seconds] of table.loads[i]!) loads.set(name, (loads.get(name) ?? 0) + count * seconds);
-  }
-  return Math.max(robotS, 1e-9, ...loads.values());
+  let most = Math.max(1e-9, dot(table.robotS, counts));
+  for (const row of table.byStation) most = Math.max(most, dot(row, counts));
+  return most;
+}
+
+function dot(values: readonly number[], counts: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < counts.length; i++) sum += values[i]! * counts[i]!;
+  return sum;
 }
 
 function total(counts: readonly number[]): number {
@@ -139,11 +148,12 @@ function allCounts(
 ): number[][] | null {
   const list: number[][] = [];
   const counts = ways.map(() => 0);
+  const rules = countRules(cell, ways, goal);
   let steps = 0;
   const fill = (way: number, visitsLeft: number, partsLeft: number): boolean => {
     if (++steps > FULL_LIST * 8) return false;
     if (way === ways.length) {
-      if (counts.some((c) => c > 0) && isWhole(cell, ways, counts, goal, limits)) list.push([...counts]);
+      if (isWhole(rules, counts, limits)) list.push([...counts]);
       return list.length <= FULL_LIST;
     }
     for (let c = 0; c * visits[way]! <= visitsLeft && c <= partsLeft; c++) {
@@ -156,47 +166,44 @@ function allCounts(
   return fill(0, limits.maxVisits, limits.partsPerPeriod ?? limits.maxVisits) ? list : null;
 }
 
-/** Counts that keep the mix, the occasional steps' shares, the batches and the asked number of parts. */
-function isWhole(
-  cell: Cell,
-  ways: readonly Way[],
-  counts: readonly number[],
-  goal: Goal,
-  limits: CountLimits,
-): boolean {
-  const total = counts.reduce((sum, c) => sum + c, 0);
-  if (limits.partsPerPeriod !== null && total !== limits.partsPerPeriod) return false;
-  for (const [r, route] of cell.routes.entries()) {
-    const parts = sumWhere(ways, counts, (way) => way.route === r);
-    if (
-      goal.mix !== null &&
-      parts * goal.mix[0]! !== sumWhere(ways, counts, (w) => w.route === 0) * goal.mix[r]!
-    )
-      return false;
-    for (const step of occasionalSteps(route)) {
-      if (
-        sumWhere(ways, counts, (w) => w.route === r && w.makes.includes(step.step)) * step.everyParts !==
-        parts
-      )
-        return false;
-    }
-    for (const step of route.steps) {
-      if (step.partsPerCycle === 1) continue;
-      for (const station of step.stations) {
-        const here = sumWhere(
-          ways,
-          counts,
-          (w) => w.route === r && w.stops.some((s) => s.step === step && s.station === station),
-        );
-        if (here % step.partsPerCycle !== 0) return false;
-      }
-    }
-  }
-  return true;
+/** What the counts of the ways must keep: sums that come out at 0, and sums that are multiples of a batch. */
+interface CountRules {
+  readonly zero: readonly (readonly number[])[];
+  readonly multiple: readonly { readonly terms: readonly number[]; readonly of: number }[];
 }
 
-function sumWhere(ways: readonly Way[], counts: readonly number[], test: (way: Way) => boolean): number {
-  return counts.reduce((sum, c, i) => sum + (c > 0 && test(ways[i]!) ? c : 0), 0);
+function countRules(cell: Cell, ways: readonly Way[], goal: Goal): CountRules {
+  const zero: number[][] = [];
+  const multiple: { terms: number[]; of: number }[] = [];
+  const { mix } = goal;
+  for (const [r, route] of cell.routes.entries()) {
+    if (mix !== null && r > 0)
+      zero.push(ways.map((way) => (way.route === r ? mix[0]! : way.route === 0 ? -mix[r]! : 0)));
+    for (const step of occasionalSteps(route))
+      zero.push(
+        ways.map((way) => (way.route !== r ? 0 : (way.makes.includes(step.step) ? step.everyParts : 0) - 1)),
+      );
+    for (const step of route.steps) {
+      if (step.partsPerCycle === 1) continue;
+      for (const station of step.stations)
+        multiple.push({
+          terms: ways.map((way) =>
+            Number(way.route === r && way.stops.some((s) => s.step === step && s.station === station)),
+          ),
+          of: step.partsPerCycle,
+        });
+    }
+  }
+  return { zero, multiple };
+}
+
+/** Counts that are not all 0 and keep the mix, the occasional steps' shares, the batches and the asked number of parts. */
+function isWhole(rules: CountRules, counts: readonly number[], limits: CountLimits): boolean {
+  const parts = total(counts);
+  if (parts === 0 || (limits.partsPerPeriod !== null && parts !== limits.partsPerPeriod)) return false;
+  for (const terms of rules.zero) if (dot(terms, counts) !== 0) return false;
+  for (const rule of rules.multiple) if (dot(rule.terms, counts) % rule.of !== 0) return false;
+  return true;
 }
 
 /**
@@ -211,9 +218,10 @@ function chosenCounts(
   table: WayTable,
 ): number[][] {
   const list: number[][] = [];
+  const rules = countRules(cell, ways, goal);
   for (const periodS of ladder(table.loads, limits.maxVisits)) {
-    const counts = countsFor(cell, ways, goal, limits, table, periodS);
-    if (counts?.some((c) => c > 0) && isWhole(cell, ways, counts, goal, limits)) list.push(counts);
+    const counts = countsFor(ways, goal, limits, table, rules, periodS);
+    if (counts !== null && isWhole(rules, counts, limits)) list.push(counts);
   }
   return list;
 }
@@ -255,11 +263,11 @@ function ladder(loads: WayTable['loads'], maxVisits: number): number[] {
 }
 
 function countsFor(
-  cell: Cell,
   ways: readonly Way[],
   goal: Goal,
   limits: CountLimits,
   { visits, robotS, loads }: WayTable,
+  rules: CountRules,
   periodS: number,
 ): number[] | null {
   const names = ways.map((_, i) => `way${i}`);
@@ -288,41 +296,16 @@ function countsFor(
                 most: limits.partsPerPeriod,
               },
             ]),
-        ...mixRows(cell, ways, goal, terms),
+        ...rules.zero.map((row, r) => ({
+          name: `whole ${r}`,
+          terms: terms((i) => row[i]!),
+          least: 0,
+          most: 0,
+        })),
       ],
       whole: names,
     },
     300,
   );
   return answer.status === 'optimal' ? names.map((name) => Math.round(answer.at[name]!)) : null;
-}
-
-function mixRows(
-  cell: Cell,
-  ways: readonly Way[],
-  goal: Goal,
-  terms: (value: (i: number) => number) => Record<string, number>,
-): { name: string; terms: Record<string, number>; least: number; most: number }[] {
-  const rows: { name: string; terms: Record<string, number>; least: number; most: number }[] = [];
-  const { mix } = goal;
-  if (mix !== null) {
-    for (let r = 1; r < cell.routes.length; r++)
-      rows.push({
-        name: `mix ${r}`,
-        terms: terms((i) => (ways[i]!.route === r ? mix[0]! : ways[i]!.route === 0 ? -mix[r]! : 0)),
-        least: 0,
-        most: 0,
-      });
-  }
-  for (const [r, route] of cell.routes.entries())
-    for (const step of occasionalSteps(route))
-      rows.push({
-        name: `share ${r} ${step.step}`,
-        terms: terms((i) =>
-          ways[i]!.route !== r ? 0 : (ways[i]!.makes.includes(step.step) ? step.everyParts : 0) - 1,
-        ),
-        least: 0,
-        most: 0,
-      });
-  return rows;
 }
