@@ -2,6 +2,7 @@
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { sizeSearch } from '../dist/cli/size-search.js';
+import { PROGRAM, programVersion } from '../dist/cli/version.js';
 import { costCase } from '../dist/core/cost/cost-case.js';
 import { lostContribution } from '../dist/core/cost/lost-contribution.js';
 import { costWord } from '../dist/core/model/cost-value.js';
@@ -20,7 +21,7 @@ const say = (text) => {
   if (!isQuiet) process.stdout.write(`${text}\n`);
 };
 
-const { cell, complaints } = await readCellFolder(join(root, 'data', 'demo'));
+const { cell, complaints, inputs } = await readCellFolder(join(root, 'data', 'demo'));
 process.stderr.write(renderComplaints(complaints, { colour: false }));
 if (cell === null) process.exit(1);
 
@@ -44,6 +45,8 @@ const results = {
   shifts: shiftPatterns(cell, schedule),
   size: sizeCell({ cell, order: 'best' }, sizeSearch(cell)),
   costCase: money,
+  files: inputs,
+  program: `${PROGRAM} ${programVersion()}`,
 };
 const paths = await writeFiles(join(root, 'reports'), reportFiles(results));
 say(cellAnswer(results, plainStyle));

@@ -38,6 +38,7 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
 export function costCaseAnswer(result: CostCaseFound, style: TextStyle): string {
   const { total } = result.breakEvenChangeovers;
   const planned = numberText(result.plannedChangeovers);
+  if (result.plannedChangeovers === 0) return paragraph(result.recommendation, style.columns);
   const even =
     total === null
       ? `No number of changeovers makes boxes on every machine pay; ${planned} are planned in ${result.horizonYears} years.`

@@ -1,5 +1,5 @@
 /**
- * The results of one cell as files: text, tables for a spreadsheet, a page on the money, and the figures as JSON.
+ * The results of one cell as files: text, tables for a spreadsheet, a document on the money, and the figures as JSON.
  * Nothing in them depends on the time or the speed of the machine, so that the same tables give the same files.
  */
 import type { CostCaseFound } from '../core/cost/result.js';
@@ -8,7 +8,9 @@ import type { ScheduleFound } from '../core/schedule/result.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { SizeResult } from '../core/size/size-cell.js';
 import { costCaseAnswer } from './cost-case.js';
-import { costCaseMarkdown } from './cost-case-markdown.js';
+import type { SourceFile } from './cost-document/audit-appendix.js';
+import type { CaseDocumentFacts } from './cost-document/cost-case-document.js';
+import { costCaseFiles } from './cost-document/cost-case-files.js';
 import { csvText } from './csv.js';
 import { renderNotices } from './notices.js';
 import { roundMoves } from './robot-round.js';
@@ -26,6 +28,10 @@ export interface CellResults {
   readonly size: SizeResult;
   /** null where the tables hold too little for it. */
   readonly costCase: CostCaseFound | null;
+  /** Tables that were read. */
+  readonly files: readonly SourceFile[];
+  /** Name and version of the program. */
+  readonly program: string;
 }
 
 /** Digits that are kept of every figure: beyond them, machines may differ. */
@@ -56,9 +62,13 @@ export function reportFiles(results: CellResults): Record<string, string> {
     'shifts.txt': renderShifts(shifts, results.currency, plainStyle),
     'shifts.csv': shiftsCsv(shifts),
     'size.csv': sizeCsv(results.size),
-    ...(costCase === null ? {} : { 'cost-case.md': `${costCaseMarkdown(costCase)}\n` }),
+    ...(costCase === null ? {} : costCaseFiles(costCase, caseFacts(results))),
     'results.json': resultsJson(results),
   };
+}
+
+function caseFacts({ name, files, program }: CellResults): CaseDocumentFacts {
+  return { cell: name, locale: 'en', files, program };
 }
 
 function notices({ schedule, shifts, size, costCase }: CellResults): string {

@@ -50,12 +50,15 @@ describe('report files', () => {
     shifts: stored<ShiftPatterns>('demo-shifts'),
     size: stored<SizeResult>('figures-size'),
     costCase: stored<CostCaseFound>('demo-cost'),
+    files: [{ file: 'costs.csv', sha256: '0'.repeat(64) }],
+    program: 'roundsman 0',
   };
   const files = reportFiles(results);
 
   test('all of them, none empty', () => {
     expect(Object.keys(files).sort()).toEqual([
       'answer.txt',
+      'cost-case.html',
       'cost-case.md',
       'results.json',
       'round.csv',

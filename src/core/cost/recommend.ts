@@ -31,7 +31,8 @@ export function recommend(verdict: Verdict): string {
 
 function stay(verdict: Verdict): string[] {
   const count = Math.round(verdict.plannedChangeovers);
-  const first = `Do nothing: go on moving the harness. At ${count} changeovers in ${verdict.years} years no box earns what it costs.`;
+  const box = verdict.anyOverBudget ? 'no box within the budget' : 'no box';
+  const first = `Do nothing: go on moving the harness. At ${count} changeovers in ${verdict.years} years ${box} earns what it costs.`;
   const even =
     verdict.breakEven === null
       ? 'No number of changeovers would make boxes on every machine pay.'

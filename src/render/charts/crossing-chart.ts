@@ -6,8 +6,8 @@ import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { spreadLabels } from './spread-labels.js';
 import { element, label, picture, stroke } from './svg.js';
 
-const [WIDTH, HEIGHT] = [680, 330];
-const FRAME = { left: 66, right: 186, top: 30, bottom: 48 };
+const [WIDTH, HEIGHT] = [700, 330];
+const FRAME = { left: 66, right: 198, top: 30, bottom: 48 };
 const TEXT_GAP = 16;
 
 type Point = CostCaseFound['cumulativeCost']['points'][number];

@@ -4,8 +4,8 @@ import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { element, label, picture, stroke } from './svg.js';
 
-const WIDTH = 680;
-const FRAME = { left: 190, right: 20, top: 52, bottom: 26 };
+const WIDTH = 700;
+const FRAME = { left: 212, right: 20, top: 52, bottom: 26 };
 const ROW = 26;
 const BAR = 15;
 

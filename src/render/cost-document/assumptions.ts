@@ -47,6 +47,7 @@ function itemTable({ result, numbers }: CaseView): Block {
   const bound = (value: number | null) => (value === null ? '' : numbers.typed(value));
   return {
     kind: 'table',
+    wide: true,
     caption: 'Cost items, with the range that is thought possible and where each value comes from',
     columns: [
       left('item'),

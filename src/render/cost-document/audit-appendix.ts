@@ -21,6 +21,7 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
     {
       kind: 'table',
       prose: true,
+      wide: true,
       caption: 'Figures, formulas and inputs',
       columns: [left('no. and figure'), right('value'), left('formula'), left('inputs')],
       rows: result.audit.map((entry, k) => [

@@ -46,7 +46,7 @@ const steps: readonly Step[] = [
   },
   {
     what: 'Rates of return',
-    how: 'Every discount rate above -100 % at which the differences are worth nothing. Where there is more than one, none of them decides. The modified rate carries income to the last year and outlays to year 0 first, and is always one.',
+    how: 'Every discount rate above -100 % at which the differences are worth nothing. Where there is more than one, none of them decides. The modified rate carries income to the last year and outlays to year 0 first, so that there is never more than one.',
     source: 'Newnan and others, as above; several rates: J. H. Lorie, L. J. Savage, The Journal of Business.',
   },
   {
@@ -90,6 +90,7 @@ export function methodBlocks(view: CaseView): Block[] {
     {
       kind: 'table',
       prose: true,
+      wide: true,
       caption: 'How each figure is worked out',
       columns: [left('figure'), left('how'), left('source of the formula')],
       rows: steps

@@ -33,7 +33,7 @@ function waysTable(view: CaseView): Block {
       left('in budget'),
     ],
     rows: result.alternatives.map((a) => [
-      a.name,
+      a.name === wayInWords(view, a) ? a.name : `${a.name}: ${a.stations.join(', ')}`,
       numbers.number(a.boxes),
       numbers.amount(a.capital),
       numbers.amount(a.annualCost),

@@ -7,6 +7,7 @@ import { type Block, left, right } from '../document/blocks.js';
 import { type CaseView, decisiveIncrement, inMoney, wayInWords } from './case-view.js';
 
 const BARS_SHOWN = 12;
+const TURNS_SHOWN = 12;
 
 export function sensitivityBlocks(view: CaseView): Block[] {
   return [
@@ -63,11 +64,11 @@ function tornadoTable(view: CaseView, bars: readonly TornadoBar[]): Block {
 
 function breakPointTable(view: CaseView): Block {
   const { result, numbers } = view;
-  const points = result.breakPointsOfChoice ?? result.breakPoints;
+  const points = (result.breakPointsOfChoice ?? result.breakPoints).slice(0, TURNS_SHOWN);
   const change = ({ changePct }: BreakPoint) => (changePct === null ? 'from 0' : numbers.percent(changePct));
   return {
     kind: 'table',
-    caption: `Break points of ${wayInWords(view, view.watched)}: the value of each item alone at which the answer turns, nearest first`,
+    caption: `Break points of ${wayInWords(view, view.watched)}: the value of each item alone at which the answer turns; the ${points.length} nearest`,
     columns: [left('item'), right('as planned'), right('turns at'), right('change')],
     rows: points.map((point) => [
       point.item,
@@ -133,7 +134,7 @@ function costTable(view: CaseView): Block {
       right(harness.name),
       right(boxes.name),
       ...(withChoice ? [right(result.decision)] : []),
-      left(''),
+      left('note'),
     ],
     rows: shown.map((point) => [
       numbers.number(point.changeovers, Number.isInteger(point.changeovers) ? 0 : 1),

@@ -48,7 +48,7 @@ export function decisionText(view: CaseView): string {
   if (result.plannedChangeovers === 0)
     return 'Do nothing: no changeovers are planned, so a box saves no minute.';
   if (choice === harness)
-    return `Do nothing: go on moving the harness. At ${numbers.number(result.plannedChangeovers)} changeovers in ${years} no box that the budget allows earns what it costs.`;
+    return `Do nothing: go on moving the harness. At ${numbers.number(result.plannedChangeovers)} changeovers in ${years} ${result.alternatives.some((a) => !a.withinBudget) ? 'no box within the budget' : 'no box'} earns what it costs.`;
   const npv = decisiveIncrement(view, choice)?.npv ?? 0;
   return `Put ${wayInWords(view, choice)}: over ${years} this is worth ${numbers.money(npv)} more than moving the harness.`;
 }
@@ -82,6 +82,7 @@ function paybackText(view: CaseView): string {
 
 function riskText(view: CaseView): string {
   const { result, numbers } = view;
+  if (result.plannedChangeovers === 0) return 'Nothing to weigh: no changeovers are planned.';
   const risk = result.riskOfChoice ?? result.risk;
   if (risk.items.length === 0) return 'Nothing can be said: no item has a low and a high.';
   const error = 100 * risk.probabilityStandardError;
@@ -125,8 +126,9 @@ function crossingBlocks(view: CaseView): Block[] {
   const description = `At ${numbers.number(last.changeovers)} changeovers moving the harness costs ${numbers.money(last.harness)}, a box on every machine ${numbers.money(last.box)}.`;
   const svg = crossingChart(result, { title, description }, numbers);
   if (svg === null) return [];
-  const note =
-    'Present value of all costs before tax, counts spread evenly over the years; steps are worn connector sets.';
+  const third =
+    last.choice === undefined ? '' : `; dotted: ${result.decision} (${wayInWords(view, view.choice)})`;
+  const note = `Solid line: ${view.harness.name}; dashed: ${view.boxes.name}${third}. Present value of all costs before tax, counts spread evenly over the years; steps are worn connector sets.`;
   return [{ kind: 'chart', title, description, svg, note }];
 }
 

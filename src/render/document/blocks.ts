@@ -21,6 +21,8 @@ export interface TableBlock {
   readonly rows: readonly (readonly string[])[];
   /** Long texts in the cells: they may be broken into lines. */
   readonly prose?: boolean;
+  /** Many columns with words in them: on a small screen it scrolls rather than break every word. */
+  readonly wide?: boolean;
 }
 
 export interface ChartBlock {

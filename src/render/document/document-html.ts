@@ -23,14 +23,15 @@ export function documentHtml({ title, subtitle, blocks }: Document): string {
 <p>${escapeMarkup(subtitle)}</p>
 </header>
 <main>
-${blocks.map(blockHtml).join('\n')}
+${blocks.map((block, k) => blockHtml(block, `b${k + 1}`)).join('\n')}
 </main>
 </body>
 </html>
 `;
 }
 
-function blockHtml(block: Block): string {
+/** @param id names the block within the page */
+function blockHtml(block: Block, id: string): string {
   switch (block.kind) {
     case 'section':
       return `<h2${block.newPage ? ' class="page"' : ''}>${escapeMarkup(block.title)}</h2>`;
@@ -41,14 +42,14 @@ function blockHtml(block: Block): string {
     case 'list':
       return `<ul>\n${block.items.map((item) => `<li>${escapeMarkup(item)}</li>`).join('\n')}\n</ul>`;
     case 'table':
-      return tableHtml(block);
+      return tableHtml(block, id);
     case 'chart':
-      return chartHtml(block);
+      return chartHtml(block, id);
   }
 }
 
 /** A wide table scrolls in its own frame, by keyboard too. */
-function tableHtml({ caption, columns, rows, prose }: TableBlock): string {
+function tableHtml({ caption, columns, rows, prose, wide }: TableBlock, id: string): string {
   const side = (k: number) => (columns[k]?.align === 'right' ? ' class="n"' : '');
   const head = columns
     .map((column, k) => `<th scope="col"${side(k)}>${escapeMarkup(column.heading)}</th>`)
@@ -61,10 +62,10 @@ function tableHtml({ caption, columns, rows, prose }: TableBlock): string {
     );
     return `<tr>${cells.join('')}</tr>`;
   });
-  const label = escapeMarkup(caption);
-  return `<div class="frame" role="region" tabindex="0" aria-label="${label}">
-<table${prose ? ' class="prose"' : ''}>
-<caption>${label}</caption>
+  const look = [prose ? 'prose' : '', wide ? 'wide' : ''].filter((name) => name !== '').join(' ');
+  return `<p class="caption" id="${id}">${escapeMarkup(caption)}</p>
+<div class="frame" role="region" tabindex="0" aria-labelledby="${id}">
+<table aria-labelledby="${id}"${look === '' ? '' : ` class="${look}"`}>
 <thead><tr>${head}</tr></thead>
 <tbody>
 ${body.join('\n')}
@@ -73,10 +74,10 @@ ${body.join('\n')}
 </div>`;
 }
 
-function chartHtml({ title, svg, note }: ChartBlock): string {
+function chartHtml({ title, svg, note }: ChartBlock, id: string): string {
   return `<figure>
-<figcaption>${escapeMarkup(title)}</figcaption>
-<div class="frame" role="region" tabindex="0" aria-label="${escapeMarkup(title)}">
+<figcaption id="${id}">${escapeMarkup(title)}</figcaption>
+<div class="frame" role="region" tabindex="0" aria-labelledby="${id}">
 ${svg}
 </div>
 <p class="note">${escapeMarkup(note)}</p>

@@ -20,7 +20,8 @@ li{margin:.25rem 0}
 .frame{overflow-x:auto;margin:1rem 0}
 .frame:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
 table{border-collapse:collapse;font-size:.875rem;line-height:1.35;font-variant-numeric:lining-nums tabular-nums}
-caption{text-align:left;font-weight:700;padding:0 0 .35rem}
+.caption{font-size:.875rem;font-weight:700;margin:1.4rem 0 .1rem}.caption+.frame{margin-top:0}
+table.wide{min-width:46rem}
 th,td{text-align:left;vertical-align:top;padding:.28rem .7rem .28rem 0;border-bottom:1px solid var(--rule)}
 th:last-child,td:last-child{padding-right:0}
 thead th{vertical-align:bottom;border-bottom:2px solid var(--ink);font-weight:700}
@@ -28,13 +29,14 @@ tbody th{font-weight:400}
 td.n,th.n{text-align:right;white-space:nowrap;padding-left:.5rem}
 thead th.n{white-space:normal}
 table.prose{width:100%}
-table.prose td,table.prose th{overflow-wrap:anywhere}
+table.prose td,table.prose th{overflow-wrap:break-word}
+table.wide.prose td:nth-last-child(2){min-width:11rem}
 table.prose tbody th{font-weight:700;min-width:8rem}
 figure{margin:1.25rem 0;break-inside:avoid}
 figcaption{font-weight:700;max-width:44rem}
 figure .frame{margin:.5rem 0}
 figure .note{margin:0}
-svg{display:block;width:100%;max-width:46rem;min-width:34rem;height:auto;font:13px/1 system-ui,sans-serif;fill:var(--ink)}
+svg{display:block;width:100%;max-width:47rem;min-width:32rem;height:auto;font:13px/1 system-ui,sans-serif;fill:var(--ink)}
 svg .axis{stroke:var(--soft);fill:none}
 svg .grid{stroke:var(--rule);stroke-width:.6;fill:none}
 svg .tick{fill:var(--soft);font-size:12px}
@@ -48,8 +50,8 @@ svg .strong{font-weight:700}
 svg .plan{stroke:var(--ink);stroke-width:1;stroke-dasharray:3 3;fill:none}
 @media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3rem}h1{font-size:1.4rem}.lead{font-size:1.08rem}table.prose tbody th{min-width:6rem}}
 @page{margin:16mm 15mm}
-@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,caption{break-after:avoid}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}svg{min-width:0;max-width:165mm}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
+@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}svg{min-width:0;max-width:165mm}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
 `;
 
 /** SHA-256 of the style, for the page's content security policy. */
-export const DOCUMENT_STYLE_HASH = 'sha256-lWl4MhdNzTftxUpybJZlcHx9F/adkAQyrUuNLBaeA0U=';
+export const DOCUMENT_STYLE_HASH = 'sha256-p7vkRM4kOiQqKSBc92VOWH9sJURnMwGU5S/B405z/wI=';

@@ -25,11 +25,9 @@ const WHOLE_FROM = 100;
  */
 export function localeNumbers(locale: string, currency: string): LocaleNumbers {
   const format = (value: number, options: Intl.NumberFormatOptions): string => {
-    const text = new Intl.NumberFormat(locale, options).format(value);
+    const { format: write } = new Intl.NumberFormat(locale, options);
     // What rounds to zero carries no sign.
-    return /[1-9\u0661-\u0669\u06F1-\u06F9]/u.test(text) || value >= 0
-      ? text
-      : new Intl.NumberFormat(locale, options).format(0);
+    return write(Math.abs(value)) === write(0) ? write(0) : write(value);
   };
   const fixed = (digits: number) => ({ minimumFractionDigits: digits, maximumFractionDigits: digits });
   const number = (value: number, digits = 0) => format(value, fixed(digits));

@@ -17,11 +17,16 @@ export type AuditFigures = Pick<
 >;
 
 export function caseEntries(figures: AuditFigures, item: ItemReader): AuditEntry[] {
+  const [moving] = figures.alternatives;
+  const harness = [
+    capitalOf(moving!),
+    derived(`${moving!.name}: mean running cost of a year`, moving!.annualCost),
+  ];
   return [
     ...figures.alternatives.flatMap((alternative) => alternativeEntries(alternative, figures, item)),
     ...figures.alternatives.flatMap((alternative) => [
-      ...incrementEntries(alternative.name, '', alternative.increment, item),
-      ...incrementEntries(alternative.name, ' after tax', alternative.incrementAfterTax, item),
+      ...incrementEntries(alternative.name, '', alternative.increment, item, harness),
+      ...incrementEntries(alternative.name, ' after tax', alternative.incrementAfterTax, item, harness),
     ]),
     ...wholeEntries(figures, item),
     ...riskEntries(figures, item),
@@ -87,12 +92,13 @@ function alternativeEntries(a: AlternativeResult, figures: AuditFigures, item: I
   ];
 }
 
-/** The measures of one way less moving the harness. */
+/** The measures of one way less moving the harness, whose figures are the `baseline`. */
 function incrementEntries(
   name: string,
   tax: string,
   increment: IncrementResult | null,
   item: ItemReader,
+  baseline: readonly AuditInput[],
 ): AuditEntry[] {
   if (increment === null) return [];
   const flows = increment.cashFlow.map(
@@ -120,6 +126,7 @@ function incrementEntries(
         : 'running costs x (1 - tax) and tax x depreciation each year; in the last year salvage less tax on salvage above what is not written off; the figure is their plain sum',
       [
         ...taxItems,
+        ...baseline,
         ...increment.cashFlow.map((value, year) => ({
           item: `year ${year}`,
           value,

@@ -1,0 +1,141 @@
+// `costcase` as a user meets it: the document, its options, and what is said where the tables are wrong or too thin.
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { data, freshFolder, run, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+const words = (text: string) => text.replace(/\s+/g, ' ');
+
+describe('--out', () => {
+  test('writes the document twice, nothing else, and says where', async () => {
+    const said = await runIn(cwd, ['costcase', data('demo'), '--out', 'case']);
+    expect(said.exit).toBe(0);
+    expect(said.err).toBe('');
+    expect(said.out).toContain('Written: case/cost-case.html, case/cost-case.md.');
+    expect(readdirSync(join(cwd, 'case')).sort()).toEqual(['cost-case.html', 'cost-case.md']);
+    expect(readFileSync(join(cwd, 'case/cost-case.md'), 'utf8')).toContain(
+      'over 5 years this is worth €2,719 more than moving the harness',
+    );
+  });
+
+  test('the same tables give the same files', async () => {
+    const twice = await Promise.all(
+      ['one', 'two'].map(async (out) => {
+        await runIn(cwd, ['costcase', data('demo'), '--out', out]);
+        return readFileSync(join(cwd, out, 'cost-case.html'), 'utf8');
+      }),
+    );
+    expect(twice[0]).toBe(twice[1]);
+  });
+
+  test('--locale writes numbers and money the way of a country; --json names the files', async () => {
+    const args = ['costcase', data('demo'), '--out', 'de', '--locale', 'de-DE', '--json'];
+    const said = await runIn(cwd, [...args, '--set', 'costs.tax_pct.value=30']);
+    expect(said.exit).toBe(0);
+    expect(JSON.parse(said.out).written).toEqual(['de/cost-case.html', 'de/cost-case.md']);
+    const text = readFileSync(join(cwd, 'de/cost-case.md'), 'utf8');
+    expect(text).toContain('1.330\u00A0€ more than moving the harness');
+    expect(text).toContain('Cash flow by year after tax (EUR)');
+    expect(text).toContain('tax\\_pct');
+    expect(text).toContain('command line');
+  });
+
+  test('a folder that cannot be written is told in a sentence', async () => {
+    writeFileSync(join(cwd, 'a-file'), 'x');
+    const said = await runIn(cwd, ['costcase', data('demo'), '--out', 'a-file']);
+    expect(said.exit).toBe(1);
+    expect(said.out).toBe('');
+    expect(said.err).toMatch(/a-file.*cannot be written: /);
+  });
+});
+
+describe('wrong use', () => {
+  test.each([
+    [
+      ['--locale', 'de_DE', '--out', 'x'],
+      'For the option `--locale`: found `de_DE`, expected a language tag that is known here, such as `en`, `de-DE` or `fr-CH` (did you mean `de-DE`?).\n`roundsman costcase --help` tells what there is.\n',
+    ],
+    [
+      ['--locale', 'de'],
+      '`--locale` sets how the document writes its numbers; say with `--out` into which folder to write it.\n',
+    ],
+    [
+      ['--changeovers', '-3'],
+      'For the option `--changeovers`: found `-3`, expected changeovers from 0 to 10000000.\n`roundsman costcase --help` tells what there is.\n',
+    ],
+  ])('%j', async (more, text) => {
+    expect(await run(['costcase', data('demo'), ...more])).toEqual({ exit: 2, out: '', err: text });
+  });
+});
+
+describe('wrong values: the place, what is allowed, nothing computed', () => {
+  test.each([
+    ['discount_pct.value=-100', 'For discount_pct found `-100`, expected per cent a year above -100.'],
+    ['horizon_years.value=0', 'For horizon_years found `0`, expected a whole number of years from 1 to 100.'],
+    ['box_price.value=-5', 'For box_price found `-5`, expected money, 0 or more.'],
+    ['box_price.low=3000', 'Found low 3000 above high 2050 for box_price. To mend: Exchange the two.'],
+  ])('%s', async (set, text) => {
+    const said = await run(['costcase', data('demo'), '--set', `costs.${set}`]);
+    expect(said.exit).toBe(1);
+    expect(said.out).toBe('');
+    expect(words(said.err).replace(/ │ \S+ │ ~+/, '')).toContain(text);
+    expect(said.err).toMatch(/1 error in 1 file\. Nothing was computed\.\n$/);
+  });
+});
+
+describe('too little to say is an answer', () => {
+  test('everything that is missing, at once, with what it is needed for; no document', async () => {
+    const folder = join(cwd, 'bare');
+    cpSync(data('demo'), folder, { recursive: true });
+    writeFileSync(join(folder, 'costs.csv'), 'item,value\nbox_price,100\n');
+    rmSync(join(folder, 'changeovers.csv'));
+    const said = await runIn(cwd, ['costcase', 'bare', '--out', 'none']);
+    expect(said.exit).toBe(0);
+    expect(said.out.slice(0, said.out.indexOf('\n\nCautions'))).toBe(
+      `Too little data to say; nothing was computed rather than made up. Missing:
+- labour_per_h in costs.csv: needed for the cost of a minute, the saving of
+  every machine, the cash flows
+- box_inputs in costs.csv: needed for the number of boxes
+- box_outputs in costs.csv: needed for the number of boxes
+- box_amps in costs.csv: needed for the number of boxes
+- harness_connectors in costs.csv: needed for the minutes of moving the harness,
+  the saving of every machine
+- harness_min_per_connector in costs.csv: needed for the minutes of moving the
+  harness, the saving of every machine
+- horizon_years in costs.csv: needed for the cash flows, the break-even number
+  of changeovers
+- discount_pct in costs.csv: needed for the net present value, the discounted
+  payback, the break-even number of changeovers
+- changeovers.csv: needed for the number of changeovers of each machine, every
+  saving
+No document was written, since there is no case to show.`,
+    );
+    expect(existsSync(join(cwd, 'none'))).toBe(false);
+  });
+
+  test('a budget under the cheapest box: buy none, and why', async () => {
+    const said = await run(['costcase', data('demo'), '--set', 'costs.budget.value=100']);
+    expect(said.exit).toBe(0);
+    expect(words(said.out)).toContain('no box within the budget earns what it costs');
+    expect(words(said.out)).toContain(
+      'The budget of 100 is under the cheapest box with its installation (1990.20), so none can be bought.',
+    );
+  });
+
+  test('no changeovers: do nothing, and no claim about breaking even', async () => {
+    const said = await run(['costcase', data('demo'), '--changeovers', '0']);
+    expect(said.exit).toBe(0);
+    expect(words(said.out)).toMatch(/^Do nothing: no changeovers are planned, so a box saves no minute/);
+    expect(said.out).not.toContain('break even');
+  });
+
+  test('--changeovers takes another count in the same proportions', async () => {
+    const said = await run(['costcase', data('demo'), '--changeovers', '295', '--json', '--trials', '50']);
+    const { plannedChangeovers, byStation } = JSON.parse(said.out);
+    expect(plannedChangeovers).toBeCloseTo(295, 9);
+    expect(byStation.map((s: { changeoversPerYear: number }) => s.changeoversPerYear)).toEqual([
+      24, 18, 12, 5,
+    ]);
+  });
+});

@@ -1,0 +1,108 @@
+// Charts: marks stand where the axes say, and nothing covers anything else.
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { CostCaseFound } from '../../src/core/cost/result.js';
+import { crossingChart } from '../../src/render/charts/crossing-chart.js';
+import { spreadLabels } from '../../src/render/charts/spread-labels.js';
+import { tornadoChart } from '../../src/render/charts/tornado-chart.js';
+import { localeNumbers } from '../../src/render/document/locale-numbers.js';
+
+const result = JSON.parse(
+  readFileSync(new URL('fixtures/demo-cost.json', import.meta.url), 'utf8'),
+) as CostCaseFound;
+const numbers = localeNumbers('en', 'EUR');
+const texts = { title: 'They cross', description: 'At some count.' };
+
+/** Value to place, from two ticks of an axis with their places. */
+function axis(svg: string, anchor: 'end' | 'middle', at: 'x' | 'y'): (value: number) => number {
+  const ticks = [
+    ...svg.matchAll(/<text x="([\d.-]+)" y="([\d.-]+)" class="tick" text-anchor="(\w+)">([\d,-]+)</g),
+  ]
+    .filter((match) => match[3] === anchor)
+    .map((match) => ({
+      place: Number(at === 'x' ? match[1] : match[2]) - (at === 'y' ? 4 : 0),
+      value: Number(match[4]!.replaceAll(',', '')),
+    }));
+  const [first, last] = [ticks[0]!, ticks[ticks.length - 1]!];
+  return (value) =>
+    first.place + ((value - first.value) * (last.place - first.place)) / (last.value - first.value);
+}
+
+describe('the crossing chart', () => {
+  const svg = crossingChart(result, texts, numbers)!;
+
+  test('marks the crossing where both lines have its cost, and says so', () => {
+    const [, cx, cy] = /<circle cx="([\d.]+)" cy="([\d.]+)"/.exec(svg)!;
+    const { crossing, points } = result.cumulativeCost;
+    const point = points.find((p) => p.changeovers === crossing)!;
+    expect(point.harness).toBeCloseTo(point.box, 6);
+    expect(Number(cx)).toBeCloseTo(axis(svg, 'middle', 'x')(crossing!), 0);
+    expect(Number(cy)).toBeCloseTo(axis(svg, 'end', 'y')(point.box), 0);
+    expect(svg).toContain('>cross at 530<');
+    expect(svg).toContain('>590 planned<');
+  });
+
+  test('has units on both axes, three lines that differ without colour, and their names', () => {
+    expect(svg).toContain('>all costs at present value, EUR<');
+    expect(svg).toContain('>changeovers over 5 years, all machines<');
+    expect([...svg.matchAll(/<path d="[^"]+" class="([^"]+)"/g)].map((m) => m[1])).toEqual([
+      'line',
+      'line dash',
+      'line dots',
+    ]);
+    for (const name of ['move the harness', 'a box on every machine', result.decision])
+      expect(svg).toContain(`>${name}<`);
+  });
+
+  test('there is none where nothing is planned', () => {
+    const none = { ...result, cumulativeCost: { points: [], crossing: null } };
+    expect(crossingChart(none, texts, numbers)).toBeNull();
+  });
+});
+
+test('the bars of the tornado end at their values, the longer side first', () => {
+  const bars = [
+    { item: 'a', low: 1, high: 2, npvLow: -50, npvHigh: 400 },
+    { item: 'b', low: 3, high: 4, npvLow: 300, npvHigh: 200 },
+  ];
+  const svg = tornadoChart({ bars, npv: 100, currency: 'EUR', ...texts }, numbers);
+  const x = axis(svg, 'middle', 'x');
+  const rects = [
+    ...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="15" class="(\w+)"/g),
+  ].map(([, left, width, kind]) => ({ from: Number(left), to: Number(left) + Number(width), kind }));
+  const expected = [
+    { from: x(100), to: x(400), kind: 'full' },
+    { from: x(-50), to: x(100), kind: 'open' },
+    // Both ends on one side: the longer lies under the shorter.
+    { from: x(100), to: x(300), kind: 'open' },
+    { from: x(100), to: x(200), kind: 'full' },
+  ];
+  expect(rects).toHaveLength(4);
+  rects.forEach((rect, k) => {
+    expect(rect.from).toBeCloseTo(expected[k]!.from, 0);
+    expect(rect.to).toBeCloseTo(expected[k]!.to, 0);
+    expect(rect.kind).toBe(expected[k]!.kind);
+  });
+});
+
+test('labels keep their distance and their order', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.double({ min: 0, max: 300, noNaN: true }), { minLength: 1, maxLength: 6 }),
+      (wanted) => {
+        const placed = spreadLabels(wanted, 14, 300);
+        const sorted = [...placed].sort((a, b) => a - b);
+        sorted.slice(1).forEach((y, k) => {
+          expect(y - sorted[k]!).toBeGreaterThanOrEqual(14 - 1e-9);
+        });
+        expect(Math.max(...placed)).toBeLessThanOrEqual(300);
+        wanted.forEach((a, i) => {
+          wanted.forEach((b, j) => {
+            if (a < b) expect(placed[i]!).toBeLessThan(placed[j]!);
+          });
+        });
+      },
+    ),
+  );
+});

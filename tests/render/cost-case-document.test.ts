@@ -1,0 +1,172 @@
+// The cost case's document: whole Markdown texts from stored results (change detectors; refresh with `-u` and read what
+// changed), and what has to hold of the page whatever the result.
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import type { CostCaseFound } from '../../src/core/cost/result.js';
+import { lineRanges } from '../../src/render/cost-document/assumptions.js';
+import { costCaseDocument } from '../../src/render/cost-document/cost-case-document.js';
+import { costCaseFiles } from '../../src/render/cost-document/cost-case-files.js';
+import { DOCUMENT_STYLE, DOCUMENT_STYLE_HASH } from '../../src/render/document/document-style.js';
+
+const stored = (name: string): CostCaseFound =>
+  JSON.parse(readFileSync(new URL(`fixtures/${name}.json`, import.meta.url), 'utf8')) as CostCaseFound;
+const facts = (locale: string) => ({
+  cell: 'demo',
+  locale,
+  files: [{ file: 'costs.csv', sha256: 'ab'.repeat(32) }],
+  program: 'roundsman 0',
+});
+const situations = [
+  ['demo-cost', 'en'],
+  ['taxed-cost', 'de-DE'],
+  ['harness-cost', 'en-US'],
+] as const;
+
+describe.each(situations)('%s, %s', (name, locale) => {
+  const files = costCaseFiles(stored(name), facts(locale));
+  const html = files['cost-case.html']!;
+
+  test('the whole text', async () => {
+    await expect(files['cost-case.md']).toMatchFileSnapshot(`golden/cost-case-${name}-${locale}.md`);
+  });
+
+  test('the page loads nothing, runs nothing, and carries no style but the one that its policy names', () => {
+    expect(html).not.toMatch(/<script|<link|<img|<iframe|\son\w+=|\sstyle=|\ssrc=|\shref=|url\(|@import/i);
+    const style = /<style>([\s\S]*?)<\/style>/.exec(html)![1]!;
+    const hash = `sha256-${createHash('sha256').update(style).digest('base64')}`;
+    expect(html).toContain(`content="default-src 'none'; style-src '${hash}'; base-uri 'none';`);
+    expect(html.match(/<style>/g)).toHaveLength(1);
+  });
+
+  test('every tag is closed in its order, every table names its columns and rows, every label is there', () => {
+    expect(unclosed(html)).toEqual([]);
+    for (const [table] of html.matchAll(/<table[\s\S]*?<\/table>/g)) {
+      const columns = table.match(/<th scope="col"/g)!.length;
+      for (const [row] of table.matchAll(/<tr><th scope="row"[\s\S]*?<\/tr>/g))
+        expect(row.match(/<t[hd]/g)).toHaveLength(columns);
+    }
+    const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((match) => match[1]);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const [, id] of html.matchAll(/aria-labelledby="([^"]+)"/g)) expect(ids).toContain(id);
+  });
+});
+
+describe('what the document says', () => {
+  const result = stored('demo-cost');
+  const html = costCaseFiles(result, facts('en'))['cost-case.html']!;
+  const text = html.replace(/<style[\s\S]*?<\/style>/, '').replace(/<[^>]+>/g, ' ');
+
+  test('the summary gives decision, money, payback, risk and what would change it', () => {
+    const summary = text.slice(text.indexOf('Summary'), text.indexOf('Assumptions and their sources'));
+    const own = result.alternatives.find((a) => a.name === result.decision)!.increment!;
+    expect(summary).toContain('Put boxes on lathe_1: over 5 years this is worth €2,719 more');
+    expect(Math.round(own.npv)).toBe(2719);
+    expect(summary).toContain(`After ${own.paybackYears!.toFixed(1)} years`);
+    expect(summary).toContain(`Rate of return: ${own.irrPct!.toFixed(1)}%`);
+    expect(summary).toMatch(/pay in 100\.0% of 10,000 trials/);
+    expect(summary).toContain('changeover_count_pct at 42.4 instead of 100');
+    expect(summary).toContain('from 530 changeovers on; 590 are planned');
+  });
+
+  test('every value of costs.csv stands there with its source, file and line', () => {
+    for (const item of result.costItems.filter((i) => i.place !== null)) {
+      const row = new RegExp(
+        `<th scope="row">${item.item}</th>.*?<td>costs\\.csv:${item.place!.line}</td>`,
+      ).exec(html);
+      expect(row?.[0], item.item).toContain(item.source);
+    }
+  });
+
+  test('every input of the audit has a place, another figure, the schedule or a default behind it', () => {
+    const names = result.audit.map((entry) => entry.result);
+    expect(new Set(names).size).toBe(names.length);
+    for (const entry of result.audit)
+      for (const input of entry.inputs) {
+        if (input.from !== undefined) expect(names, input.item).toContain(input.from);
+        else if (input.place === null) expect(input.item).toMatch(/\(default\)|by the schedule/);
+      }
+  });
+
+  test('the cautions of a cost case are all in it', () => {
+    expect(text).toContain('ISO 10218-2:2025');
+    expect(text.match(/29 CFR 1910\.147/g)!.length).toBeGreaterThanOrEqual(2);
+  });
+
+  test('nothing to do: no changeovers planned', () => {
+    const none: CostCaseFound = {
+      ...result,
+      plannedChangeovers: 0,
+      decision: 'do nothing',
+      cumulativeCost: { points: [], crossing: null },
+    };
+    const { blocks } = costCaseDocument(none, facts('en'));
+    expect(blocks[1]).toMatchObject({
+      text: 'Do nothing: no changeovers are planned, so a box saves no minute.',
+    });
+    expect(blocks.find((b) => b.kind === 'chart' && b.title.includes('changeovers on'))).toBeUndefined();
+  });
+});
+
+test('names from tables cannot become markup, in the page or in Markdown', () => {
+  const nasty = `<img src=x onerror="alert(1)">&'|*\`[a](b)\u202E`;
+  const named = JSON.parse(
+    JSON.stringify(stored('demo-cost')).replaceAll('lathe_1', JSON.stringify(nasty).slice(1, -1)),
+  ) as CostCaseFound;
+  const files = costCaseFiles({ ...named, currency: '<b>' }, { ...facts('en'), cell: nasty });
+  expect(files['cost-case.html']).not.toContain('<img');
+  expect(files['cost-case.html']).not.toContain('<b>');
+  expect(files['cost-case.html']).not.toContain('\u202E');
+  expect(files['cost-case.html']).toContain('&lt;img src=x onerror=&quot;alert(1)&quot;&gt;&amp;&#39;|');
+  expect(unclosed(files['cost-case.html']!)).toEqual([]);
+  expect(files['cost-case.md']).not.toMatch(/(^|[^\\])<img|[^\\]\[a/);
+});
+
+test('the style has the hash that the policy names', () => {
+  const hash = `sha256-${createHash('sha256').update(DOCUMENT_STYLE).digest('base64')}`;
+  expect(DOCUMENT_STYLE_HASH).toBe(hash);
+});
+
+test('ink on paper has the contrast of WCAG 2.2 AA, 4.5 to 1, in light, dark and print', () => {
+  const themes = [...DOCUMENT_STYLE.matchAll(/:root\{([^}]*)\}/g)].map((match) => match[1]!);
+  expect(themes).toHaveLength(3);
+  for (const theme of themes) {
+    const colour = (name: string) => luminance(new RegExp(`--${name}:(#[0-9a-f]{3,6})`).exec(theme)![1]!);
+    for (const ink of ['ink', 'soft']) {
+      const [low, high] = [colour(ink), colour('paper')].sort((a, b) => a - b);
+      expect((high! + 0.05) / (low! + 0.05), `${ink} in ${theme}`).toBeGreaterThanOrEqual(4.5);
+    }
+  }
+});
+
+test.each([
+  [[2, 3, 4, 9], '2-4,9'],
+  [[7], '7'],
+  [[5, 1, 2], '1-2,5'],
+])('lines %j are written %s', (lines, text) => {
+  expect(lineRanges(lines)).toBe(text);
+});
+
+/** Relative luminance by WCAG 2.2. */
+function luminance(hex: string): number {
+  const full = hex.length === 4 ? [...hex.slice(1)].map((c) => c + c).join('') : hex.slice(1);
+  const [r, g, b] = [0, 2, 4].map((k) => {
+    const share = Number.parseInt(full.slice(k, k + 2), 16) / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * r! + 0.7152 * g! + 0.0722 * b!;
+}
+
+/** Tags that are opened and not closed in their order, or closed and not open. */
+function unclosed(html: string): string[] {
+  const open: string[] = [];
+  const faults: string[] = [];
+  for (const [, slash, name, self] of html
+    .replace(/<style>[\s\S]*?<\/style>/, '')
+    .matchAll(/<(\/?)([a-z][a-z0-9]*)[^>]*?(\/?)>/g)) {
+    if (['meta'].includes(name!) || self === '/') continue;
+    if (slash === '') open.push(name!);
+    else if (open.pop() !== name) faults.push(name!);
+  }
+  return [...faults, ...open];
+}
