@@ -7,7 +7,6 @@ import type { ScheduleFound, ScheduleInfeasible } from '../../src/core/schedule/
 import type { ShiftPatterns } from '../../src/core/shifts/shift-patterns.js';
 import type { SizeResult } from '../../src/core/size/size-cell.js';
 import { renderCostCase, renderTooLittle } from '../../src/render/cost-case.js';
-import { costCaseMarkdown } from '../../src/render/cost-case-markdown.js';
 import { renderNoSchedule } from '../../src/render/no-schedule.js';
 import { renderSchedule } from '../../src/render/schedule.js';
 import { renderShifts } from '../../src/render/shifts.js';
@@ -47,10 +46,9 @@ test('sizing from figures, with money', async () => {
   await golden(renderSize(stored<SizeResult>('figures-size'), '', plainStyle), 'size-figures.txt');
 });
 
-test('the cost case, as text and as Markdown', async () => {
+test('the cost case', async () => {
   const result = stored<CostCaseFound>('demo-cost');
   await golden(renderCostCase(result, plainStyle), 'cost-case-demo.txt');
-  await golden(costCaseMarkdown(result), 'cost-case-demo.md');
 });
 
 test('too little for a cost case', () => {
