@@ -14,11 +14,24 @@ export { discountedPaybackYears, paybackYears } from './core/cost/finance/paybac
 export type { ContributionFacts } from './core/cost/lost-contribution.js';
 export { lostContribution } from './core/cost/lost-contribution.js';
 export type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle, CostCaseWrong } from './core/cost/result.js';
+export {
+  constantServiceInterference,
+  type ServiceInterference,
+} from './core/interference/constant-service-interference.js';
+export {
+  type FiniteSource,
+  type FiniteSourceResult,
+  finiteSourceQueue,
+} from './core/interference/finite-source-queue.js';
+export { type RandomServicing, randomServicing } from './core/interference/random-servicing.js';
+export { type SynchronousTimes, synchronousServicing } from './core/interference/synchronous-servicing.js';
+export { wrightInterference } from './core/interference/wright-interference.js';
 export type { Caution } from './core/model/cautions.js';
 export { cautionsFor } from './core/model/cautions.js';
 export type * from './core/model/cell.js';
 export type { Complaint } from './core/model/complaint.js';
 export { type CostItemFormat, costItems } from './core/model/cost-items.js';
+export { moveTime } from './core/model/move-time.js';
 export type { Place } from './core/model/place.js';
 export type { PointsResult, StationPoints } from './core/points/points.js';
 export { points } from './core/points/points.js';
@@ -29,6 +42,18 @@ export { type RateBoundFound, type RateBoundUnsure, rateBound } from './core/sch
 export type * from './core/schedule/result.js';
 export { bestPattern, type ShiftPatterns, shiftPatterns } from './core/shifts/shift-patterns.js';
 export { type ShiftYield, type ShiftYieldOptions, shiftYield } from './core/shifts/shift-yield.js';
+export { type WeekCalendar, weekCalendar } from './core/shifts/week-calendar.js';
+export type { OpenSpan } from './core/simulate/calendar.js';
+export { openSpans } from './core/simulate/open-spans.js';
+export { simulateCell } from './core/simulate/simulate-cell.js';
+export type { SimulateContext, SimulateOptions } from './core/simulate/simulation-options.js';
+export type * from './core/simulate/simulation-result.js';
+export {
+  type RuleYield,
+  type SimulationStudy,
+  type StudyOptions,
+  studyCell,
+} from './core/simulate/study-cell.js';
 export { type IdenticalMachines, identicalCell } from './core/size/identical-machines.js';
 export { type SizeOptions, type SizeResult, sizeCell } from './core/size/size-cell.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';

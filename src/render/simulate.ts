@@ -58,7 +58,7 @@ export function simulationAnswer(view: SimulationView, style: TextStyle): string
 }
 
 function incompleteText({ replications }: SimulationResult): string {
-  return `INCOMPLETE: the work was stopped after ${countText(replications, 'run')}; what follows holds for those alone.`;
+  return `INCOMPLETE: the work was stopped after ${countText(replications, 'run')}; what follows rests on no more than that.`;
 }
 
 function yieldText(result: SimulationResult): string {
@@ -70,7 +70,9 @@ function yieldText(result: SimulationResult): string {
     total.ciLow === null || total.ciHigh === null
       ? ', from one run only, so there is no interval for it'
       : `; with ${numberText(result.confidencePct)} % confidence the true mean lies from ${numberText(total.ciLow, 1)} to ${numberText(total.ciHigh, 1)}`;
-  return `The cell makes ${numberText(total.mean, 1)} good parts a shift${each}${sure}. One shift in ten makes fewer than ${numberText(total.p10)}, half make more than ${numberText(total.p50)}, one in ten makes more than ${numberText(total.p90)}.`;
+  const makes = `The cell makes ${numberText(total.mean, 1)} good parts a shift${each}${sure}.`;
+  if (total.p90 - total.p10 < 2) return `${makes} All shifts make nearly the same.`;
+  return `${makes} One shift in ten makes fewer than ${numberText(total.p10)}, half make more than ${numberText(total.p50)}, one in ten makes more than ${numberText(total.p90)}.`;
 }
 
 function runText({ study: { result }, pattern }: SimulationView): string {
@@ -292,7 +294,9 @@ function lockedText({ study: { result, ruleToProgram } }: SimulationView, style:
     `With the rule \`${result.dispatch}\` the cell locks up: nothing can move any more.`,
     result.deadlock!,
     ...(ruleToProgram === null
-      ? ['Try another rule with --dispatch, or give the cell a bench to set parts down.']
+      ? [
+          'Try another rule with --dispatch, or change the cell: a place to set parts down, or an operator where one is waited for.',
+        ]
       : [ruleToProgram]),
   ]
     .map((line) => `${paragraph(line, style.columns)}\n`)

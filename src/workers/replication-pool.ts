@@ -3,6 +3,7 @@
  * gives the same results; they are returned in the order of their numbers. After a stop signal the replications that
  * are done are returned, the others are dropped.
  */
+import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { Tinypool } from 'tinypool';
@@ -57,6 +58,8 @@ async function runOnPool(
 ): Promise<ReplicationResult[]> {
   if (watch.signal?.aborted === true) return [];
   const signal = watch.signal instanceof AbortSignal ? watch.signal : null;
+  // Every task that waits listens to the signal; that many are no leak.
+  if (signal !== null) setMaxListeners(0, signal);
   let done = 0;
   const tasks = shares(replications, workers * TASKS_PER_WORKER).map(async (share) => {
     const task: WorkerTask = { job, replications: share };

@@ -23,6 +23,8 @@ export interface RuleYield {
   readonly clear: boolean;
   /** Parts per shift that wait longer than their step allows. */
   readonly overstaysPerShift: number;
+  /** The parts come in another proportion than under the simulated rule, by more than a hundredth of all. */
+  readonly mixDiffers: boolean;
   /** Who waits for whom, where the rule locks the cell up. */
   readonly deadlock: string | null;
 }
@@ -134,7 +136,15 @@ function stopped(context: SimulateContext): boolean {
 function mainYield(dispatch: AnyRule, { partsPerShift, overstays, deadlock }: SimulationResult): RuleYield {
   const parts = deadlock === null ? partsPerShift.total! : null;
   const overstaysPerShift = overstays.reduce((sum, o) => sum + o.partsPerShift.mean, 0);
-  return { dispatch, partsPerShift: parts, difference: null, clear: false, overstaysPerShift, deadlock };
+  return {
+    dispatch,
+    partsPerShift: parts,
+    difference: null,
+    clear: false,
+    overstaysPerShift,
+    mixDiffers: false,
+    deadlock,
+  };
 }
 
 function yieldBeside(
@@ -145,7 +155,16 @@ function yieldBeside(
 ): RuleYield {
   if (run.deadlock !== null || main.deadlock !== null)
     return { ...mainYield(dispatch, run), difference: null };
-  return { ...mainYield(dispatch, run), ...paired(run, main, rivals) };
+  return { ...mainYield(dispatch, run), ...paired(run, main, rivals), mixDiffers: mixDiffers(run, main) };
+}
+
+/** Share of all parts by which two mixes may differ and still count as one. */
+const SAME_MIX = 0.01;
+
+function mixDiffers(a: SimulationResult, b: SimulationResult): boolean {
+  const share = ({ partsPerShift }: SimulationResult, part: string): number =>
+    partsPerShift[part]!.mean / Math.max(1e-9, partsPerShift.total!.mean);
+  return Object.keys(b.partsPerShift).some((part) => Math.abs(share(a, part) - share(b, part)) > SAME_MIX);
 }
 
 function paired(
@@ -167,7 +186,8 @@ function paired(
 function ruleToProgram(rules: readonly RuleYield[]): string {
   const [main, ...others] = rules as [RuleYield, ...RuleYield[]];
   const sound = rules.filter((r) => r.partsPerShift !== null);
-  if (sound.length === 0) return 'Every rule locks the cell up; a place to set parts down would help.';
+  if (sound.length === 0)
+    return 'Every rule locks the cell up, so it is the cell that has to change: a place to set parts down, or an operator where one is waited for.';
   if (main.partsPerShift === null)
     return `Do not program \`${main.dispatch}\`: it locks the cell up. ${listOf(sound)} did not in these runs.`;
   const better = others.filter((r) => r.clear && r.difference!.mean > 0);
@@ -182,6 +202,7 @@ function ruleToProgram(rules: readonly RuleYield[]): string {
         ]
       : []),
     ...(locked.length > 0 ? [`${listOf(locked)} locked the cell up.`] : []),
+    ...mixText(main, others),
     ...overstayText(sound),
   ].join(' ');
 }
@@ -195,6 +216,14 @@ function mainText(main: RuleYield, worse: readonly RuleYield[]): string {
   if (worse.length === 0) return `No rule does clearly better than \`${main.dispatch}\`.`;
   const each = worse.map((r) => `${(-r.difference!.mean).toFixed(1)} more than \`${r.dispatch}\``);
   return `Program \`${main.dispatch}\`: it makes ${each.join(', ')} (good parts a shift).`;
+}
+
+function mixText(main: RuleYield, others: readonly RuleYield[]): string[] {
+  const unlike = others.filter((r) => r.mixDiffers);
+  if (unlike.length === 0) return [];
+  return [
+    `The parts come in another proportion under ${listOf(unlike)} than under \`${main.dispatch}\`, so weigh what each part brings.`,
+  ];
 }
 
 /** Parts are worth nothing where they have waited too long, so that is told beside the count. */
