@@ -282,7 +282,7 @@ function explanationText(explained: Explanation, result: SimulationResult, style
     table,
     paragraph(times, style.columns),
     bullets(
-      FORMS.map(([key, name]) => `${name}: ${form[key].assumption}`),
+      FORMS.map(([key, name]) => `${name}: ${form[key].assumption}`.replaceAll('’', "'")),
       style.columns,
     ),
   ].join('\n');
