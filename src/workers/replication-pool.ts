@@ -4,6 +4,7 @@
  * are done are returned, the others are dropped.
  */
 import { setMaxListeners } from 'node:events';
+import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { Tinypool } from 'tinypool';
@@ -35,9 +36,12 @@ export function replicationPool(options: PoolOptions = {}): ReplicationPool {
   const workers = options.workers ?? availableParallelism();
   if (!Number.isInteger(workers) || workers < 1 || workers > 256)
     throw new RangeError(`worker threads must be a whole number from 1 to 256, found ${workers}`);
+  const filename = options.workerFile ?? fileURLToPath(new URL('./replication-worker.js', import.meta.url));
+  // Without this the pool would wait for its threads for ever.
+  if (!existsSync(filename)) throw new Error(`a file of the program is missing: ${filename}`);
   inlineMore();
   const pool = new Tinypool({
-    filename: options.workerFile ?? fileURLToPath(new URL('./replication-worker.js', import.meta.url)),
+    filename,
     minThreads: workers,
     maxThreads: workers,
     isolateWorkers: false,
