@@ -3,6 +3,11 @@
  * so it runs in Node and in a page alike. Rates of the money functions are fractions, flows are by year from 0.
  */
 
+export {
+  type ChangeoverOrder,
+  type ChangeoverOrderOptions,
+  changeoverOrder,
+} from './core/cost/changeover/changeover-order.js';
 export type { CostCaseOptions } from './core/cost/cost-case.js';
 export { costCase } from './core/cost/cost-case.js';
 export { annualEquivalent } from './core/cost/finance/annual-equivalent.js';

@@ -50,8 +50,25 @@ describe('--out', () => {
   });
 });
 
+test('--correlate: two items move together in the trials, and the answer and the document say so', async () => {
+  const args = ['costcase', data('demo'), '--correlate', 'box_price,cable_set_price=0.6', '--out', 'tied'];
+  const said = await runIn(cwd, args);
+  expect(words(said.out)).toContain('Moving together by rank: box_price and cable_set_price (0.6).');
+  expect(readFileSync(join(cwd, 'tied/cost-case.md'), 'utf8')).toContain(
+    'rank correlations box\\_price and cable\\_set\\_price 0.6, all others independent',
+  );
+});
+
 describe('wrong use', () => {
   test.each([
+    [
+      ['--correlate', 'box_prise,cable_set_price=0.6'],
+      '`--correlate`: box_prise is not drawn in the risk trials: only an item with a low and a high can move together with another. Did you mean `box_price`?\n',
+    ],
+    [
+      ['--correlate', 'box_price=2'],
+      'For the option `--correlate`: found `box_price=2`, expected two items and a number from -1 to 1, such as `box_price,cable_set_price=0.6`.\n`roundsman costcase --help` tells what there is.\n',
+    ],
     [
       ['--locale', 'de_DE', '--out', 'x'],
       'For the option `--locale`: found `de_DE`, expected a language tag that is known here, such as `en`, `de-DE` or `fr-CH` (did you mean `de-DE`?).\n`roundsman costcase --help` tells what there is.\n',

@@ -14,6 +14,7 @@ test('the public names', () => {
     'bestPattern',
     'bestSchedule',
     'cautionsFor',
+    'changeoverOrder',
     'checkSchedule',
     'constantServiceInterference',
     'costCase',

@@ -1,13 +1,17 @@
 /** `costcase`: boxes that stay on the machines against one harness that is moved. */
 import { basename, join, resolve } from 'node:path';
-import { Option } from 'commander';
+import { InvalidArgumentError, Option } from 'commander';
 import { type CostCaseOptions, costCase } from '../../core/cost/cost-case.js';
+import { correlationFault, type RankCorrelation } from '../../core/cost/doubt/correlation.js';
+import { drawnItems } from '../../core/cost/doubt/ranged-items.js';
 import { lostContribution } from '../../core/cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { writeFiles } from '../../files/write-files.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
 import { costCaseFiles } from '../../render/cost-document/cost-case-files.js';
+import { nearestName } from '../../tables/nearest-name.js';
+import { readInRange } from '../../tables/number-column.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
@@ -42,6 +46,7 @@ export const costcaseCommand: CommandSpec = {
       max: 2 ** 31,
       whole: true,
     }),
+    correlateOption(),
     new Option(
       '--out <folder>',
       'write the case as a document into this folder: cost-case.html, which opens and prints without a network, and cost-case.md',
@@ -62,6 +67,7 @@ export const costcaseCommand: CommandSpec = {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(open.cell, { improvements: false }),
       );
+      checkCorrelations(open, values);
       return withSchedule(outcome, open, (schedule) => {
         const result = withProgress(io, 'Working out the cost case', () =>
           costCase(open.cell, lostContribution(open.cell, schedule), caseOptions(values)),
@@ -71,6 +77,41 @@ export const costcaseCommand: CommandSpec = {
     });
   },
 };
+
+function correlateOption(): Option {
+  return new Option(
+    '--correlate <item,item=number>',
+    'two cost items that move together in the risk trials, with their rank correlation from -1 to 1, such as `box_price,cable_set_price=0.6`; may be given several times',
+  ).argParser((text: string, before: readonly RankCorrelation[] = []) => {
+    const [, a, b, number] = /^([^,=]+),([^,=]+)=(.+)$/.exec(text) ?? [];
+    const rank = readInRange(
+      number ?? '',
+      { decimalComma: false },
+      { words: 'correlation', min: -1, max: 1 },
+    );
+    if (a === undefined || b === undefined || !rank.ok)
+      throw new InvalidArgumentError(
+        `found \`${text}\`, expected two items and a number from -1 to 1, such as \`box_price,cable_set_price=0.6\``,
+      );
+    return [...before, { a: a.trim(), b: b.trim(), rank: rank.value }];
+  });
+}
+
+/** Only items that are drawn can move together; which ones these are, the tables say. */
+function checkCorrelations({ cell }: OpenCell, values: OptionValues): void {
+  const correlations = correlationsOf(values);
+  if (correlations.length === 0) return;
+  const items = drawnItems(cell.costs, numberOf(values, 'changeovers') !== undefined).map(({ item }) => item);
+  const fault = correlationFault(items, correlations);
+  if (fault === null) return;
+  const strange = correlations.flatMap(({ a, b }) => [a, b]).find((item) => !items.includes(item));
+  const near = strange === undefined ? null : nearestName(strange, items);
+  throw new UsageError(`\`--correlate\`: ${fault}.${near === null ? '' : ` Did you mean \`${near}\`?`}`);
+}
+
+function correlationsOf(values: OptionValues): readonly RankCorrelation[] {
+  return (values.correlate as readonly RankCorrelation[] | undefined) ?? [];
+}
 
 interface Asked {
   readonly io: Io;
@@ -121,6 +162,7 @@ function caseOptions(values: OptionValues): CostCaseOptions {
     ...(changeovers === undefined ? {} : { changeovers }),
     ...(trials === undefined ? {} : { trials }),
     ...(seed === undefined ? {} : { seed }),
+    correlations: correlationsOf(values),
   };
 }
 

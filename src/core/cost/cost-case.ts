@@ -11,7 +11,8 @@ import { missingItems, wrongValues } from './case-problems.js';
 import { caseAssumptions, caseWarnings, selectionWarnings } from './case-remarks.js';
 import { cumulativeCost } from './cumulative-cost.js';
 import { breakPoints } from './doubt/break-points.js';
-import { rangedItems } from './doubt/ranged-items.js';
+import type { RankCorrelation } from './doubt/correlation.js';
+import { drawnItems } from './doubt/ranged-items.js';
 import { risk } from './doubt/risk.js';
 import { tornado } from './doubt/tornado.js';
 import { incrementalAnalysis } from './finance/incremental-analysis.js';
@@ -34,6 +35,8 @@ export interface CostCaseOptions {
   readonly seed?: number;
   /** Cost items that take these values in place of the table's, such as { tax_pct: 21 }. */
   readonly items?: Readonly<Record<string, number>>;
+  /** Items that move together in the risk trials; all others are independent. */
+  readonly correlations?: readonly RankCorrelation[];
 }
 
 /**
@@ -116,9 +119,7 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
   const comparison = compare(inputs, reach, basis);
   const choice = plans.find((plan) => plan.name === comparison.best)!;
   const boxes = everywhere(inputs, 'own box');
-  const items = rangedItems(cell.costs).filter(
-    ({ item }) => options.changeovers === undefined || item !== 'changeover_count_pct',
-  );
+  const items = drawnItems(cell.costs, options.changeovers !== undefined);
   const value = (at: CaseInputs) => incrementValue(at, boxes, basis);
   const trials = {
     trials: options.trials ?? 10_000,
@@ -127,6 +128,7 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
       costWord(cell.costs, 'risk_distribution') === 'triangular'
         ? ('triangular' as const)
         : ('pert' as const),
+    correlations: options.correlations ?? [],
   };
   const risked = risk(inputs, items, value, trials);
   const ownRisk = ![HARNESS, BOX_EVERYWHERE].includes(choice.name);

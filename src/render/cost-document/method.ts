@@ -78,7 +78,7 @@ const steps: readonly Step[] = [
   },
   {
     what: 'Risk',
-    how: 'All items with a low and a high are drawn at once, each from its own distribution with the planned value as the most likely one; the share of trials in which the way is worth more than the harness is its chance to pay. Items are taken as independent unless a correlation is stated.',
+    how: 'All items with a low and a high are drawn at once, each from its own distribution with the planned value as the most likely one; the share of trials in which the way is worth more than the harness is its chance to pay. Items are independent unless a rank correlation is stated (Gaussian copula).',
     source:
       'Beta distribution with mean (low + 4 x likely + high) / 6 (PERT), or triangular; standard error of a share by the binomial.',
   },

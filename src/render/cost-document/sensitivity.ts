@@ -89,7 +89,11 @@ function riskBlocks(view: CaseView): Block[] {
       ]
     : [[boxes.name, result.risk]];
   const row = (what: string, text: (risk: Risk) => string) => [what, ...columns.map(([, r]) => text(r))];
-  const { trials, seed, distribution, items } = result.risk;
+  const { trials, seed, distribution, items, correlations } = result.risk;
+  const together =
+    correlations.length === 0
+      ? 'independent of one another'
+      : `rank correlations ${correlations.map(({ a, b, rank }) => `${a} and ${b} ${numbers.typed(rank)}`).join('; ')}, all others independent`;
   return [
     {
       kind: 'table',
@@ -108,7 +112,7 @@ function riskBlocks(view: CaseView): Block[] {
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `${numbers.number(trials)} trials, seed ${seed}, ${distribution === 'pert' ? 'PERT' : 'triangular'} distributions, ${items.length} ${items.length === 1 ? 'item' : 'items'}: ${items.join(', ')}.`,
+      text: `${numbers.number(trials)} trials, seed ${seed}, ${distribution === 'pert' ? 'PERT' : 'triangular'} distributions, ${items.length} ${items.length === 1 ? 'item' : 'items'}: ${items.join(', ')}; ${together}.`,
     },
   ];
 }

@@ -18,3 +18,8 @@ export function rangedItems(costs: readonly CostItem[]): RangedItem[] {
     return low === high ? [] : [{ item: row.item, low, mode: row.value, high, whole: format.whole }];
   });
 }
+
+/** The items that the risk trials draw: with the number of changeovers given, its share is certain. */
+export function drawnItems(costs: readonly CostItem[], countIsGiven: boolean): RangedItem[] {
+  return rangedItems(costs).filter(({ item }) => !(countIsGiven && item === 'changeover_count_pct'));
+}

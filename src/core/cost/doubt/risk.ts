@@ -5,6 +5,7 @@
  */
 import { nextUniform, streamState } from '../../simulate/random-streams.js';
 import type { CaseInputs } from '../case-inputs.js';
+import { copula, type RankCorrelation } from './correlation.js';
 import { quantile, quantileStandardError, shareStandardError } from './quantile.js';
 import type { RangedItem } from './ranged-items.js';
 import { pert, triangular } from './three-point.js';
@@ -15,6 +16,8 @@ export interface Risk {
   readonly distribution: 'pert' | 'triangular';
   /** Items that are drawn. */
   readonly items: readonly string[];
+  /** Items that move together; all others are independent. */
+  readonly correlations: readonly RankCorrelation[];
   /** Share of trials in which the boxes are worth more than the harness, 0 to 1. */
   readonly probabilityPays: number;
   readonly probabilityStandardError: number;
@@ -34,17 +37,19 @@ export interface RiskOptions {
   readonly trials: number;
   readonly seed: number;
   readonly distribution: 'pert' | 'triangular';
+  readonly correlations?: readonly RankCorrelation[];
 }
 
 /**
  * @param value the figure that is watched
- * @throws RangeError unless there is at least one trial, a whole number, and the seed is finite
+ * @throws RangeError unless there is at least one trial, a whole number, the seed is finite and the correlations can
+ *   all hold
  */
 export function risk(
   inputs: CaseInputs,
   items: readonly RangedItem[],
   value: (inputs: CaseInputs) => number,
-  { trials, seed, distribution }: RiskOptions,
+  { trials, seed, distribution, correlations = [] }: RiskOptions,
 ): Risk {
   if (!Number.isInteger(trials) || trials < 1)
     throw new RangeError(`the number of trials is ${trials}: it must be a whole number of 1 or more`);
@@ -55,19 +60,25 @@ export function risk(
   // One set of numbers, written over in every trial: copying it each time would take most of the work.
   const numbers: Record<string, number | null> = { ...inputs.numbers };
   const drawnCase: CaseInputs = { ...inputs, numbers };
-  if (items.length === 0) return { ...summary(values.fill(value(inputs))), seed, distribution, items: [] };
+  const names = items.map((item) => item.item);
+  const together = correlations.length > 0 ? copula(names, correlations) : null;
+  const told = { seed, distribution, items: names, correlations };
+  if (items.length === 0) return { ...summary(values.fill(value(inputs))), ...told };
+  const uniforms = new Float64Array(items.length);
   for (let trial = 0; trial < trials; trial++) {
+    for (let k = 0; k < items.length; k++) uniforms[k] = nextUniform(states, k);
+    together?.mix(uniforms);
     for (let k = 0; k < items.length; k++) {
-      const amount = spreads[k]!.quantile(nextUniform(states, k));
+      const amount = spreads[k]!.quantile(uniforms[k]!);
       numbers[items[k]!.item] = items[k]!.whole ? Math.round(amount) : amount;
     }
     for (const [item, of] of inputs.followers) numbers[item] = numbers[of] ?? null;
     values[trial] = value(drawnCase);
   }
-  return { ...summary(values), seed, distribution, items: items.map((item) => item.item) };
+  return { ...summary(values), ...told };
 }
 
-function summary(values: Float64Array): Omit<Risk, 'seed' | 'distribution' | 'items'> {
+function summary(values: Float64Array): Omit<Risk, 'seed' | 'distribution' | 'items' | 'correlations'> {
   const trials = values.length;
   const mean = values.reduce((sum, value) => sum + value, 0) / trials;
   const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
