@@ -1,4 +1,5 @@
 /** Means of independent values, and of differences of pairs, with Student's confidence intervals. */
+import { mean as meanOf, sampleStandardDeviation } from 'simple-statistics';
 import { studentQuantile } from './student-quantile.js';
 
 export interface MeanInterval {
@@ -21,10 +22,9 @@ export function meanInterval(values: readonly number[], confidence = 0.95): Mean
   if (n === 0) throw new RangeError('a mean needs at least one value');
   if (!values.every(Number.isFinite)) throw new RangeError('a mean needs finite values');
   if (!(confidence > 0 && confidence < 1)) throw new RangeError('the confidence must lie between 0 and 1');
-  const rough = values.reduce((sum, v) => sum + v, 0) / n;
-  const mean = rough + values.reduce((sum, v) => sum + (v - rough), 0) / n;
+  const mean = meanOf([...values]);
   if (n === 1) return { mean, ciLow: -Infinity, ciHigh: Infinity, sd: Number.NaN, n };
-  const sd = Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (n - 1));
+  const sd = sampleStandardDeviation([...values]);
   const half = (studentQuantile((1 + confidence) / 2, n - 1) * sd) / Math.sqrt(n);
   return { mean, ciLow: mean - half, ciHigh: mean + half, sd, n };
 }
