@@ -10,7 +10,7 @@ const options = { partsPerPeriod: 1, improvements: false, nodeLimit: 5_000_000 }
 
 describe('random cells by HiGHS', () => {
   it.each([3, 4, 5, 6])('%i machines, no limits on waiting', (machines) => {
-    for (let seed = 1; seed <= 10; seed++) {
+    for (let seed = 1; seed <= 16; seed++) {
       const serial = randomSerial({ machines, seed: 500 + seed });
       const outcome = bestSchedule(serialCell(serial), options);
       expect(outcome.status).toBe('proven');
@@ -20,7 +20,7 @@ describe('random cells by HiGHS', () => {
 
   it.each([2, 3, 4, 5, 6])('%i machines with longest waits, feasible or not', (machines) => {
     let infeasible = 0;
-    for (let seed = 1; seed <= 14; seed++) {
+    for (let seed = 1; seed <= 22; seed++) {
       const serial = randomSerial({ machines, seed: 900 + seed, waitPct: 80, waitToS: 25 });
       const outcome = bestSchedule(serialCell(serial), options);
       const reference = highsPeriod(serial);
@@ -32,7 +32,7 @@ describe('random cells by HiGHS', () => {
         expect('periodS' in outcome && outcome.periodS, `seed ${seed}`).toBeCloseTo(reference!, 4);
       }
     }
-    expect(infeasible).toBeLessThan(14);
+    expect(infeasible).toBeLessThan(22);
   });
 });
 
