@@ -1,7 +1,6 @@
 /** Runs a simulation on as many threads as the command line says; with 1 on this one. */
 import type { SimulateContext } from '../core/simulate/simulation-options.js';
 import { replicationPool } from '../workers/replication-pool.js';
-import { workerFile } from '../workers/worker-file.js';
 import { numberOf, type OptionValues } from './command-spec.js';
 
 export async function onPool<T>(
@@ -10,10 +9,7 @@ export async function onPool<T>(
 ): Promise<T> {
   const workers = numberOf(values, 'workers');
   if (workers === 1) return work({});
-  const pool = replicationPool({
-    workerFile: workerFile('replication-worker.js'),
-    ...(workers === undefined ? {} : { workers }),
-  });
+  const pool = replicationPool(workers === undefined ? {} : { workers });
   try {
     return await work({ run: pool.run });
   } finally {

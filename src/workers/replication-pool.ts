@@ -6,12 +6,12 @@
 import { setMaxListeners } from 'node:events';
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { fileURLToPath } from 'node:url';
 import { Tinypool } from 'tinypool';
 import type { ReplicationJob, ReplicationRunner, RunnerWatch } from '../core/simulate/replication-job.js';
 import type { ReplicationResult } from '../core/simulate/run-replication.js';
 import { inlineMore } from './inline-more.js';
 import type { WorkerTask } from './replication-worker.js';
+import { workerFile } from './worker-file.js';
 
 export interface PoolOptions {
   /** Threads; default: as many as the machine has cores. */
@@ -36,7 +36,7 @@ export function replicationPool(options: PoolOptions = {}): ReplicationPool {
   const workers = options.workers ?? availableParallelism();
   if (!Number.isInteger(workers) || workers < 1 || workers > 256)
     throw new RangeError(`worker threads must be a whole number from 1 to 256, found ${workers}`);
-  const filename = options.workerFile ?? fileURLToPath(new URL('./replication-worker.js', import.meta.url));
+  const filename = options.workerFile ?? workerFile('replication-worker.js');
   // Without this the pool would wait for its threads for ever.
   if (!existsSync(filename)) throw new Error(`a file of the program is missing: ${filename}`);
   inlineMore();

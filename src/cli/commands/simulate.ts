@@ -18,7 +18,6 @@ import { machineTimes } from '../../core/size/machine-times.js';
 import { type Explanation, renderSimulation, type SimulationView } from '../../render/simulate.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import { replicationPool } from '../../workers/replication-pool.js';
-import { workerFile } from '../../workers/worker-file.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
@@ -166,10 +165,7 @@ async function runStudy(
   io: Io,
 ): Promise<SimulationStudy | null> {
   const workers = numberOf(values, 'workers');
-  const pool = replicationPool({
-    workerFile: workerFile('replication-worker.js'),
-    ...(workers === undefined ? {} : { workers }),
-  });
+  const pool = replicationPool(workers === undefined ? {} : { workers });
   const stop = new AbortController();
   const takeBack = io.onInterrupt?.(() => stop.abort());
   const progress = liveProgress(io);

@@ -133,7 +133,7 @@ function describe(
   const { plan } = best.set;
   const { order } = best;
   const events = orderEvents(plan, order);
-  const timed = timedEvents(plan, order, events);
+  const timed = timedEvents(order, events);
   const faults = checkSchedule(planned, {
     periodS: order.periodS,
     partsPerPeriod: plan.partsPerPeriod,

@@ -97,11 +97,10 @@ function carriedAfter(cell: Cell, actions: readonly Action[]): number[] | string
   const first = playRound(cell, actions, new Array<Held>(hands).fill(undefined));
   if (typeof first === 'string') return first;
   const left = first.hands.map((held) => held ?? null);
-  const starts = hands === 2 ? [left, [left[1]!, left[0]!]] : [left];
+  const swapped = actions.map((a) => ({ ...a, hand: (3 - a.hand) as 1 | 2 }));
   let fault = '';
-  for (const [swapped, start] of starts.entries()) {
-    const round = swapped === 1 ? actions.map((a) => ({ ...a, hand: (3 - a.hand) as 1 | 2 })) : actions;
-    const second = playRound(cell, round, swapped === 1 ? left : start);
+  for (const round of hands === 2 ? [actions, swapped] : [actions]) {
+    const second = playRound(cell, round, left);
     if (typeof second !== 'string') return second.inHand;
     fault = second;
   }

@@ -127,7 +127,6 @@ function nextHands(
 
 /** The timed picks and places, and the stretches at held stations, in order of their start. */
 export function timedEvents(
-  plan: Plan,
   found: EvaluatedOrder,
   order: readonly OrderEvent[],
 ): { events: ScheduleEvent[]; holds: ScheduleHold[] } {
@@ -146,7 +145,6 @@ export function timedEvents(
     if (event.action === 'hold') holds.push(common);
     else events.push({ ...common, action: event.action });
   }
-  void plan;
   return { events, holds };
 }
 

@@ -16,9 +16,9 @@ const LARGEST_TABLE = 300_000;
 /** @returns elements that bring something, the best first */
 export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): Improvement[] {
   const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-  const units = exchangeUnits(plan) ?? moveUnits(plan);
-  const exchanges = exchangeUnits(plan) !== null;
-  const states = units.counts.reduce((product, count) => product * (count + 1), units.counts.length);
+  const exchange = exchangeUnits(plan);
+  const { counts } = exchange ?? moveUnits(plan);
+  const states = counts.reduce((product, count) => product * (count + 1), counts.length);
   const searchable = states <= LARGEST_TABLE;
   const list: Improvement[] = [];
   for (const change of changesOf(cell, plan)) {
@@ -27,7 +27,7 @@ export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): I
     let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
     if (searchable) {
       const limits = { belowS: periodS, nodes: NODES_EACH, untilMs: Number.POSITIVE_INFINITY };
-      const better = searchOrder(shorter, limits, exchanges);
+      const better = searchOrder(shorter, limits, exchange !== null);
       if (better.best !== null) periodS = better.best.periodS;
     }
     const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;
@@ -47,7 +47,7 @@ function changesOf(cell: Cell, plan: Plan): Change[] {
   return [
     ...stepChanges(cell, plan),
     ...stationChanges(cell, plan),
-    ...travelChanges(cell, plan),
+    ...travelChanges(plan),
     ...indexChange(cell),
   ];
 }
@@ -97,11 +97,10 @@ function stationChanges(cell: Cell, plan: Plan): Change[] {
 }
 
 /** Every trip of the robot one second shorter: the whole of travel, as one element. */
-function travelChanges(cell: Cell, plan: Plan): Change[] {
+function travelChanges(plan: Plan): Change[] {
   const times = [...plan.emptyS, ...plan.loadedS].filter((t) => Number.isFinite(t) && t > 0);
   if (times.length === 0) return [];
   const byS = Math.min(1, ...times);
-  void cell;
   return [{ element: 'every trip of the robot', byS, apply: (c) => c }];
 }
 

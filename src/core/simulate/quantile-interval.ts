@@ -3,6 +3,7 @@
  * interval comes from the spread of the replications' own quantiles (Student's t), about the quantile of all values.
  * Quantiles are type 7 of Hyndman and Fan (The American Statistician 50, 1996), the default of R and of spreadsheets.
  */
+import { quantile } from '../model/quantile.js';
 import { meanInterval } from './mean-interval.js';
 
 export interface QuantileInterval {
@@ -36,9 +37,5 @@ export function quantileInterval(
  */
 export function quantile7(values: readonly number[], p: number): number {
   if (values.length === 0) throw new RangeError('a quantile needs at least one value');
-  const sorted = Float64Array.from(values).sort();
-  const at = (sorted.length - 1) * p;
-  const low = Math.floor(at);
-  const next = Math.min(low + 1, sorted.length - 1);
-  return sorted[low]! + (at - low) * (sorted[next]! - sorted[low]!);
+  return quantile(Float64Array.from(values).sort(), p);
 }

@@ -1,34 +1,11 @@
 /** Small cells with an order, built by hand for the tests of shifts and size; no code of the scheduler is used. */
-import type { Cell, Shift, Station, Step } from '../../../src/core/model/cell.js';
+import type { Cell, Shift } from '../../../src/core/model/cell.js';
 import { travelLookup } from '../../../src/core/model/travel.js';
 import { leastPeriod } from '../../../src/core/schedule/least-period.js';
 import type { OrderEvent, ProcessLink, ScheduleFound } from '../../../src/core/schedule/result.js';
+import { station, step } from '../../support/line-cell.js';
 
-export const station = (name: string, kind: Station['kind'], more: Partial<Station> = {}): Station => ({
-  name,
-  kind,
-  xM: null,
-  yM: null,
-  capacityParts: kind === 'infeed' || kind === 'outfeed' ? null : 1,
-  readyS: 0,
-  closeS: 0,
-  costPerH: 0,
-  mtbfH: null,
-  mttrMin: null,
-  ...more,
-});
-
-export const step = (n: number, stations: string[], more: Partial<Step> = {}): Step => ({
-  step: n,
-  stations,
-  cycleS: 0,
-  loadS: 0,
-  unloadS: 0,
-  maxWaitS: null,
-  partsPerCycle: 1,
-  everyParts: 1,
-  ...more,
-});
+export { station, step };
 
 export const cellOf = (more: Partial<Cell>): Cell => ({
   stations: [],

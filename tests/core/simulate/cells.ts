@@ -1,36 +1,8 @@
 /** Small cells for the simulation's tests. */
-import type { Cell, Robot, Station, Step } from '../../../src/core/model/cell.js';
+import type { Cell, Robot } from '../../../src/core/model/cell.js';
+import { station, step } from '../../support/line-cell.js';
 
-export function station(name: string, kind: Station['kind'], more: Partial<Station> = {}): Station {
-  const rack = kind === 'infeed' || kind === 'outfeed';
-  return {
-    name,
-    kind,
-    xM: null,
-    yM: null,
-    capacityParts: rack ? null : 1,
-    readyS: 0,
-    closeS: 0,
-    costPerH: 0,
-    mtbfH: null,
-    mttrMin: null,
-    ...more,
-  };
-}
-
-export function step(number: number, stations: readonly string[], more: Partial<Step> = {}): Step {
-  return {
-    step: number,
-    stations,
-    cycleS: 0,
-    loadS: 0,
-    unloadS: 0,
-    maxWaitS: null,
-    partsPerCycle: 1,
-    everyParts: 1,
-    ...more,
-  };
-}
+export { station, step };
 
 export const ROBOT: Robot = {
   hands: 1,

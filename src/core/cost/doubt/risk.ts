@@ -3,10 +3,12 @@
  * random stream, named after it, and one uniform number a trial turned by the inverse of its distribution: two cases
  * under one seed meet the same luck.
  */
+
+import { quantile } from '../../model/quantile.js';
 import { nextUniform, streamState } from '../../simulate/random-streams.js';
 import type { CaseInputs } from '../case-inputs.js';
 import { copula, type RankCorrelation } from './correlation.js';
-import { quantile, quantileStandardError, shareStandardError } from './quantile.js';
+import { quantileStandardError, shareStandardError } from './quantile.js';
 import type { RangedItem } from './ranged-items.js';
 import { pert, triangular } from './three-point.js';
 
