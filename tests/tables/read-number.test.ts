@@ -3,8 +3,6 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readNumber } from '../../src/tables/read-number.js';
 
-fc.configureGlobal({ seed: 20261125 });
-
 const point = { decimalComma: false };
 const comma = { decimalComma: true };
 

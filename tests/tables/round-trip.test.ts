@@ -6,8 +6,6 @@ import { inspectTables } from '../../src/tables/inspect-tables.js';
 import { tableFiles } from '../../src/tables/table-formats.js';
 import { soundTables } from './sound-tables.js';
 
-fc.configureGlobal({ seed: 20261125 });
-
 type Value = string | number | null;
 
 interface Form {

@@ -75,8 +75,10 @@ function savesMinutes(inputs: CaseInputs, index: number): boolean {
 }
 
 interface Jumps {
-  /** Counts, ascending, at which a set falls due just beyond. */
+  /** Counts from 0 on, ascending, at which a set falls due just beyond. */
   at(): readonly number[];
+  /** A count this far beyond a jump is past it in spite of the hair of room that sets are counted with. */
+  step(count: number): number;
   /** True where every jump raises the value (only the harness's connectors wear). */
   readonly upward: boolean;
 }
@@ -94,9 +96,10 @@ function jumps(inputs: CaseInputs, rest: number): Jumps {
   const at = (): number[] => {
     if (harness !== null && num(inputs, 'connector_price') > 0) collect(harness, rest);
     if (plugWears) collect(plug, 0);
-    return [...new Set(found.filter((count) => count > 0))].sort((a, b) => a - b);
+    return [...new Set(found.filter((count) => count >= 0))].sort((a, b) => a - b);
   };
-  return { at, upward: !plugWears };
+  const step = (count: number) => 1e-9 * Math.max(1, count + rest, harness ?? 0, plug ?? 0);
+  return { at, step, upward: !plugWears };
 }
 
 /** The least count from which the value is 0 or more. */
@@ -108,30 +111,27 @@ function firstCrossing(value: (count: number) => number, jumps: Jumps, rising: b
       high *= 2;
       if (high > MOST_CHANGEOVERS) return { changeovers: null, atJump: false };
     }
-    return bisect(value, high > 1 ? high / 2 : 0, high, jumps.at);
+    return bisect(value, high > 1 ? high / 2 : 0, high, jumps);
   }
-  return scan(value, jumps.at());
+  return scan(value, jumps);
 }
 
 /** Piece by piece between the jumps: the value can rise and fall. */
-function scan(value: (count: number) => number, at: readonly number[]): BreakEven {
+function scan(value: (count: number) => number, jumps: Jumps): BreakEven {
   let low = 0;
+  const at = jumps.at();
   for (const high of [...at, MOST_CHANGEOVERS]) {
-    const start = low + 1e-9 * Math.max(1, low);
+    const start = low + jumps.step(low);
     if (start >= high) continue;
-    if (low > 0 && value(start) >= 0) return { changeovers: low, atJump: true };
-    if (value(high) >= 0) return bisect(value, start, high, () => at);
+    if (value(start) >= 0 && at.some((jump) => near(jump, low, jumps)))
+      return { changeovers: low, atJump: true };
+    if (value(high) >= 0) return bisect(value, low === 0 && value(start) >= 0 ? 0 : start, high, jumps);
     low = high;
   }
   return { changeovers: null, atJump: false };
 }
 
-function bisect(
-  value: (count: number) => number,
-  from: number,
-  to: number,
-  at: () => readonly number[],
-): BreakEven {
+function bisect(value: (count: number) => number, from: number, to: number, jumps: Jumps): BreakEven {
   let [low, high] = [from, to];
   for (let step = 0; step < 200 && high - low > 2 ** -52 * high; step++) {
     const middle = (low + high) / 2;
@@ -141,12 +141,16 @@ function bisect(
   const [below, above] = [value(low), value(high)];
   const size = Math.abs(value(0)) + Math.abs(above);
   const atJump = above - below > 1e-9 * size;
-  return { changeovers: atJump ? jumpNear(low, at()) : nearerZero(low, below, high, above), atJump };
+  return { changeovers: atJump ? jumpNear(low, jumps) : nearerZero(low, below, high, above), atJump };
 }
 
 /** The count of the jump itself: the running count is held against the rating with a hair of room for rounding. */
-function jumpNear(count: number, at: readonly number[]): number {
-  return at.find((jump) => Math.abs(jump - count) <= 1e-9 * jump) ?? count;
+function jumpNear(count: number, jumps: Jumps): number {
+  return jumps.at().find((jump) => near(jump, count, jumps)) ?? count;
+}
+
+function near(jump: number, count: number, jumps: Jumps): boolean {
+  return Math.abs(jump - count) <= jumps.step(jump);
 }
 
 function nearerZero(low: number, below: number, high: number, above: number): number {

@@ -276,6 +276,17 @@ describe('properties', () => {
     expect(jumps).toBeGreaterThan(0);
   });
 
+  it('a set that falls due with the first changeover is a jump at 0, whichever connectors wear', () => {
+    const rows = [changeoverRow('m0', 25), changeoverRow('m1', 1)];
+    const worn = { horizon_years: 1, box_price: 100, connector_price: 100, connector_matings: 25 };
+    for (const more of [{}, { box_plug_price: 40, box_plug_matings: 60 }, { box_plug_matings: 1500 }]) {
+      const cell = costCell({ ...PLAIN_ITEMS, ...worn, box_salvage: 1, discount_pct: 0, ...more }, rows);
+      const { breakEvenChangeovers: even } = found(cell);
+      expect(even.byStation.m1).toBe(0);
+      expect(even.atJump).toContain('m1');
+    }
+  });
+
   it('the quick value is the value of the flows, and the machines add up with what they share', () => {
     fc.assert(
       fc.property(fc.record(numbers), wear, rowsOf, (items, worn, rows) => {
