@@ -1,7 +1,6 @@
 // The main job on the demo cell: prints the answer and writes the files in reports/. `--quiet` prints no answer.
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { sizeSearch } from '../dist/cli/size-search.js';
 import { PROGRAM, programVersion } from '../dist/cli/version.js';
 import { costCase } from '../dist/core/cost/cost-case.js';
 import { lostContribution } from '../dist/core/cost/lost-contribution.js';
@@ -9,6 +8,7 @@ import { costWord } from '../dist/core/model/cost-value.js';
 import { bestSchedule } from '../dist/core/schedule/best-schedule.js';
 import { shiftPatterns } from '../dist/core/shifts/shift-patterns.js';
 import { sizeCell } from '../dist/core/size/size-cell.js';
+import { sizeSearch } from '../dist/core/size/size-search.js';
 import { readCellFolder } from '../dist/files/read-cell-folder.js';
 import { writeFiles } from '../dist/files/write-files.js';
 import { renderComplaints } from '../dist/render/complaints.js';

@@ -2,6 +2,7 @@
 import type { Option } from 'commander';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
 import { type SizeOptions, type SizeResult, sizeCell } from '../../core/size/size-cell.js';
+import { sizeSearch } from '../../core/size/size-search.js';
 import { renderSize } from '../../render/size.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
@@ -11,7 +12,6 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { handsOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
-import { sizeSearch } from '../size-search.js';
 import { UsageError } from '../usage-error.js';
 
 /** Options that describe one machine and the robot where there is no folder: option, field, needed. */

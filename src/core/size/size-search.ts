@@ -1,7 +1,7 @@
 /** The searches that sizing needs: some thirty, so each is short, but the cell as it stands gets a full one. */
-import type { Cell } from '../core/model/cell.js';
-import { bestSchedule } from '../core/schedule/best-schedule.js';
-import type { ScheduleOutcome } from '../core/schedule/result.js';
+import type { Cell } from '../model/cell.js';
+import { bestSchedule } from '../schedule/best-schedule.js';
+import type { ScheduleOutcome } from '../schedule/result.js';
 
 const NODES_EACH = 60_000;
 
