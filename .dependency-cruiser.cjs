@@ -41,6 +41,14 @@ module.exports = {
       to: { path: '(^|/)src/', pathNot: '(^|/)src/core/model/' },
     },
     {
+      name: 'statistics-is-lowest',
+      comment:
+        'Distributions, quantiles and intervals serve simulation, cost and readings alike and know no cell.',
+      severity: 'error',
+      from: { path: '(^|/)src/core/statistics/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/core/statistics/' },
+    },
+    {
       name: 'tables-on-core',
       comment: 'Reading tables needs the types of the cell and nothing above.',
       severity: 'error',

@@ -10,10 +10,10 @@ import { shiftPatterns } from '../shifts/shift-patterns.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
 import type { DispatchRule } from '../simulate/dispatch-robot.js';
-import { pairedDifference } from '../simulate/mean-interval.js';
 import { openSpans } from '../simulate/open-spans.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import type { SimulationResult } from '../simulate/simulation-result.js';
+import { pairedDifference } from '../statistics/mean-interval.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 import { recommendation } from './recommendation.js';
 

@@ -2,10 +2,10 @@
 import type { Cell } from '../model/cell.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
-import { pairedDifference } from '../simulate/mean-interval.js';
 import { openSpans } from '../simulate/open-spans.js';
 import type { SimulateContext } from '../simulate/simulation-options.js';
 import type { Estimate } from '../simulate/simulation-result.js';
+import { pairedDifference } from '../statistics/mean-interval.js';
 
 export interface SimulatedPattern {
   readonly pattern: string;

@@ -3,7 +3,7 @@
  * paired difference of every one to the best. An interval that covers 0 shows no difference.
  */
 import type { Cell } from '../model/cell.js';
-import { pairedDifference } from './mean-interval.js';
+import { pairedDifference } from '../statistics/mean-interval.js';
 import { preparedJob, simulateCell } from './simulate-cell.js';
 import { resolveOptions, type SimulateContext, type SimulateOptions } from './simulation-options.js';
 import type { Estimate, SimulationResult } from './simulation-result.js';

@@ -9,11 +9,12 @@
  * al., Operations Research 7, 1959, in its usual modern form).
  */
 import type { Distribution as DistributionName } from '../model/cell.js';
-import { incompleteBeta } from './incomplete-beta.js';
-import { incompleteGamma } from './incomplete-gamma.js';
-import { invertDistribution } from './invert-distribution.js';
-import { logGamma } from './log-gamma.js';
-import { normalQuantile } from './normal-quantile.js';
+import { incompleteBeta } from '../statistics/incomplete-beta.js';
+import { incompleteGamma } from '../statistics/incomplete-gamma.js';
+import { invertDistribution } from '../statistics/invert-distribution.js';
+import { logBeta } from '../statistics/log-beta.js';
+import { logGamma } from '../statistics/log-gamma.js';
+import { normalQuantile } from '../statistics/normal-quantile.js';
 import { tabulateQuantile } from './tabulate-quantile.js';
 
 /** A distribution of a time that is never below 0. */
@@ -183,7 +184,7 @@ function pert(name: DistributionName, low: number, likely: number, high: number)
 }
 
 function betaQuantile(u: number, a: number, b: number): number {
-  const front = logGamma(a + b) - logGamma(a) - logGamma(b);
+  const front = -logBeta(a, b);
   return invertDistribution(
     u,
     (x) => incompleteBeta(x, a, b),

@@ -1,6 +1,6 @@
 /** Estimates over replications, with bounds only where there are two replications or more. */
-import { meanInterval } from './mean-interval.js';
-import { quantileInterval } from './quantile-interval.js';
+import { meanInterval } from '../statistics/mean-interval.js';
+import { quantileInterval } from '../statistics/quantile-interval.js';
 import type { Estimate, ShiftParts } from './simulation-result.js';
 
 /** @param values one per replication */

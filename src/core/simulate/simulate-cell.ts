@@ -4,12 +4,12 @@
  * runs the replications or how many threads there are.
  */
 import type { Cell } from '../model/cell.js';
+import { pairedDifference } from '../statistics/mean-interval.js';
 import { compileCell } from './compile-cell.js';
 import type { CompiledCell } from './compiled-cell.js';
 import { countedTime } from './counted-time.js';
 import { estimate, halfWidthPct } from './estimate.js';
 import { lossSteps } from './loss-causes.js';
-import { pairedDifference } from './mean-interval.js';
 import { type ReplicationJob, type ReplicationRunner, runHere } from './replication-job.js';
 import type { ReplicationResult } from './run-replication.js';
 import { simulationAssumptions } from './simulation-assumptions.js';

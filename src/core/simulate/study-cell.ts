@@ -3,8 +3,8 @@
  * response time costs; all under the same luck, run by run.
  */
 import type { Cell } from '../model/cell.js';
+import { pairedDifference } from '../statistics/mean-interval.js';
 import type { DispatchRule } from './dispatch-robot.js';
-import { pairedDifference } from './mean-interval.js';
 import type { FixedOrder } from './replication-job.js';
 import { preparedJob, simulateCell } from './simulate-cell.js';
 import { resolveOptions, type SimulateContext, type SimulateOptions } from './simulation-options.js';

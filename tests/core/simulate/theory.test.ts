@@ -5,9 +5,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { compileCell } from '../../../src/core/simulate/compile-cell.js';
-import { type MeanInterval, meanInterval } from '../../../src/core/simulate/mean-interval.js';
 import { type ReplicationSetup, runReplication } from '../../../src/core/simulate/run-replication.js';
 import { PROCESSING, SLOT_STATES } from '../../../src/core/simulate/slot-state.js';
+import { type MeanInterval, meanInterval } from '../../../src/core/statistics/mean-interval.js';
 import published from '../../published/waiting-simulated.json' with { type: 'json' };
 import { likeMachines, ROBOT, station, step } from './cells.js';
 

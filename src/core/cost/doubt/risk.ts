@@ -4,11 +4,11 @@
  * under one seed meet the same luck.
  */
 
-import { quantile } from '../../model/quantile.js';
 import { nextUniform, streamState } from '../../simulate/random-streams.js';
+import { quantile } from '../../statistics/quantile.js';
+import { quantileStandardError, shareStandardError } from '../../statistics/standard-errors.js';
 import type { CaseInputs } from '../case-inputs.js';
 import { copula, type RankCorrelation } from './correlation.js';
-import { quantileStandardError, shareStandardError } from './quantile.js';
 import type { RangedItem } from './ranged-items.js';
 import { pert, triangular } from './three-point.js';
 

@@ -1,5 +1,6 @@
 /** Distributions of a value from its low, most likely and high: triangular and PERT, with their inverses. */
-import { incompleteBeta, logBeta } from './incomplete-beta.js';
+import { incompleteBeta } from '../../statistics/incomplete-beta.js';
+import { logBeta } from '../../statistics/log-beta.js';
 
 /** A value that lies between low and high, most likely at `mode`. */
 export interface ThreePoint {

@@ -3,8 +3,9 @@
  * interval comes from the spread of the replications' own quantiles (Student's t), about the quantile of all values.
  * Quantiles are type 7 of Hyndman and Fan (The American Statistician 50, 1996), the default of R and of spreadsheets.
  */
-import { quantile } from '../model/quantile.js';
+
 import { meanInterval } from './mean-interval.js';
+import { quantile } from './quantile.js';
 
 export interface QuantileInterval {
   readonly value: number;

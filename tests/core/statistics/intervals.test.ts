@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../../src/core/simulate/estimate.js';
-import { meanInterval, pairedDifference } from '../../../src/core/simulate/mean-interval.js';
-import { batchMeans, mser5, mserScores } from '../../../src/core/simulate/mser5.js';
-import { normalQuantile } from '../../../src/core/simulate/normal-quantile.js';
-import { quantile7, quantileInterval } from '../../../src/core/simulate/quantile-interval.js';
-import { studentQuantile } from '../../../src/core/simulate/student-quantile.js';
+import { meanInterval, pairedDifference } from '../../../src/core/statistics/mean-interval.js';
+import { normalQuantile } from '../../../src/core/statistics/normal-quantile.js';
+import { quantile7, quantileInterval } from '../../../src/core/statistics/quantile-interval.js';
+import { studentQuantile } from '../../../src/core/statistics/student-quantile.js';
 import published from '../../published/intervals.json' with { type: 'json' };
 
 interface Check {
@@ -111,24 +110,5 @@ describe('quantiles', () => {
       0.5,
     );
     expect(q).toEqual({ value: 2, ciLow: 2, ciHigh: 2 });
-  });
-});
-
-describe('MSER-5', () => {
-  it('scores and cuts the published series', () => {
-    const { inputs, expected, tolerance } = byId('mser5.simple');
-    const scores = mserScores(batchMeans(inputs.x as number[], 5));
-    for (const [d, score] of (expected as number[]).entries())
-      expect(Math.abs(scores[d]! - score)).toBeLessThan(tolerance);
-    const [batches, observations, mean] = byId('mser5.simple.dstar').expected as [number, number, number];
-    const cut = mser5(inputs.x as number[]);
-    expect(cut.observations).toBe(observations);
-    expect(cut.observations / 5).toBe(batches);
-    expect(cut.mean).toBeCloseTo(mean, 12);
-  });
-
-  it('a series that still climbs at its end has not settled', () => {
-    expect(mser5(Array.from({ length: 200 }, (_, i) => i)).settled).toBe(false);
-    expect(() => mser5([1, 2, 3])).toThrow('at least 10 observations');
   });
 });
