@@ -5,7 +5,7 @@ import type { TableChange } from '../tables/overrides/table-changes.js';
 import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 export interface FolderChanges {
   readonly a: string;
@@ -26,11 +26,11 @@ export function renderComparison(
   const money = currency === '' ? '' : ` (money in ${currency})`;
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`Side by side${money}`)}\n${sideBySide(result, style)}\n`,
+    `${paint.bold(`Side by side${money}`)}\n${printTable(sideBySideTable(result), style)}\n`,
     ...(result.differences.length === 0
       ? []
       : [
-          `${paint.bold('Differences in simulated good parts a shift')}\n${differenceTable(result, style)}\n`,
+          `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
         ]),
     ...changes.map(
       (of) => `${paint.bold(`What ${of.b} changes against ${of.a}`)}\n${changeList(of, style)}\n`,
@@ -40,13 +40,13 @@ export function renderComparison(
 
 type Row = readonly [heading: string, of: (cell: ComparedCell) => string | null];
 
-function sideBySide(result: CellComparison, style: TextStyle): string {
+export function sideBySideTable(result: CellComparison): TableData {
   const rows: Row[] = [...scheduleRows(), ...shiftRows(result), ...simulatedRows(result)];
   const shown = rows
     .map(([heading, of]) => [heading, ...result.cells.map((cell) => of(cell) ?? '-')])
     .filter((row) => row.slice(1).some((text) => text !== '-'));
   const columns = shortNames(result.cells).map((heading) => ({ heading, align: 'right' as const }));
-  return textTable([{ heading: '' }, ...columns], shown, style);
+  return { columns: [{ heading: '' }, ...columns], rows: shown };
 }
 
 /** The last folder of each path where that tells them apart; a rule on a line of its own. */
@@ -120,24 +120,23 @@ function simulatedRows(result: CellComparison): Row[] {
   ];
 }
 
-function differenceTable(result: CellComparison, style: TextStyle): string {
-  return textTable(
-    [
+export function differenceTable(result: CellComparison): TableData {
+  return {
+    columns: [
       { heading: 'first less second' },
       { heading: 'mean', align: 'right' },
       { heading: 'from', align: 'right' },
       { heading: 'to', align: 'right' },
       { heading: '' },
     ],
-    result.differences.map(({ a, b, partsPerShift: d, clear }) => [
+    rows: result.differences.map(({ a, b, partsPerShift: d, clear }) => [
       `${a} less ${b}`,
       numberText(d.mean, 2),
       d.ciLow === null ? '-' : numberText(d.ciLow, 2),
       d.ciHigh === null ? '-' : numberText(d.ciHigh, 2),
       clear ? 'clear' : 'no clear difference',
     ]),
-    style,
-  );
+  };
 }
 
 function changeList({ changes }: FolderChanges, style: TextStyle): string {

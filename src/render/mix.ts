@@ -4,7 +4,7 @@ import type { PatternMix, ProductMix } from '../core/mix/product-mix.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 const right = (heading: string) => ({ heading, align: 'right' as const });
 
@@ -15,21 +15,21 @@ export function renderMix(result: ProductMix, currency: string, style: TextStyle
   const name = (p: PatternMix): string => p.pattern ?? 'the week';
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`The patterns side by side${money}`)}\n${patternTable(result, style)}\n`,
+    `${paint.bold(`The patterns side by side${money}`)}\n${printTable(mixPatternTable(result), style)}\n`,
     ...(best
       ? [
-          `${paint.bold(`Parts a week: ${name(best)}`)}\n${partTable(best, style)}\n`,
-          `${paint.bold(`Where they are made: ${name(best)}`)}\n${useTable(best, style)}\n`,
-          `${paint.bold(`Hours a week: ${name(best)}`)}\n${hourTable(best, result.valued, style)}\n`,
+          `${paint.bold(`Parts a week: ${name(best)}`)}\n${printTable(mixPartTable(best), style)}\n`,
+          `${paint.bold(`Where they are made: ${name(best)}`)}\n${printTable(mixUseTable(best), style)}\n`,
+          `${paint.bold(`Hours a week: ${name(best)}`)}\n${printTable(mixHourTable(best, result.valued), style)}\n`,
         ]
       : []),
   ].join('\n');
 }
 
-function patternTable({ patterns, best, valued }: ProductMix, style: TextStyle): string {
+export function mixPatternTable({ patterns, best, valued }: ProductMix): TableData {
   const priced = valued === 'contribution';
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'pattern' },
       right('hours'),
       right('demand\nmet %'),
@@ -37,7 +37,7 @@ function patternTable({ patterns, best, valued }: ProductMix, style: TextStyle):
       right('labour\na week'),
       ...(priced ? [right('contribution\na week'), right('earned\na week')] : []),
     ],
-    patterns.map((p) => [
+    rows: patterns.map((p) => [
       `${p.pattern ?? 'the week'}${p.pattern === best ? ' *' : ''}`,
       numberText(p.hoursPerWeek, 1),
       p.demandMetPct === null ? '-' : numberText(p.demandMetPct, 1),
@@ -47,48 +47,44 @@ function patternTable({ patterns, best, valued }: ProductMix, style: TextStyle):
         ? [numberText(p.valuePerWeek), p.earnedPerWeek === null ? '-' : numberText(p.earnedPerWeek)]
         : []),
     ]),
-    style,
-  );
+  };
 }
 
-function partTable({ parts }: PatternMix, style: TextStyle): string {
-  return textTable(
-    [{ heading: 'part' }, right('good parts'), right('demand')],
-    parts.map((p) => [
+export function mixPartTable({ parts }: PatternMix): TableData {
+  return {
+    columns: [{ heading: 'part' }, right('good parts'), right('demand')],
+    rows: parts.map((p) => [
       p.part,
       numberText(p.goodPerWeek, 1),
       p.demandPerWeek === null ? '-' : numberText(p.demandPerWeek, 1),
     ]),
-    style,
-  );
+  };
 }
 
-function useTable({ uses }: PatternMix, style: TextStyle): string {
-  return textTable(
-    [{ heading: 'station' }, { heading: 'part' }, right('step'), right('parts')],
-    uses
+export function mixUseTable({ uses }: PatternMix): TableData {
+  return {
+    columns: [{ heading: 'station' }, { heading: 'part' }, right('step'), right('parts')],
+    rows: uses
       .filter((u) => u.partsPerWeek > 0)
       .map((u) => [u.station, u.part, `${u.step}`, numberText(u.partsPerWeek, 1)]),
-    style,
-  );
+  };
 }
 
-function hourTable({ resources }: PatternMix, valued: ProductMix['valued'], style: TextStyle): string {
-  return textTable(
-    [
+export function mixHourTable({ resources }: PatternMix, valued: ProductMix['valued']): TableData {
+  return {
+    columns: [
       { heading: '' },
       right('used'),
       right('there are'),
       right('%'),
       right(valued === 'contribution' ? 'one more hour\nis worth' : 'one more hour\nbrings parts'),
     ],
-    resources.map((r) => [
+    rows: resources.map((r) => [
       r.resource,
       numberText(r.usedH, 1),
       numberText(r.availableH, 1),
       numberText(r.usedPct, 1),
       numberText(r.worthPerH, 2),
     ]),
-    style,
-  );
+  };
 }

@@ -3,10 +3,17 @@ import pc from 'picocolors';
 import type { PatternPerformance } from '../core/performance/pattern-performance.js';
 import { numberText } from './numbers.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 /** @returns the section, or an empty text where no part has a demand per shift */
 export function renderPerformance(patterns: readonly PatternPerformance[], style: TextStyle): string {
+  const table = taktTable(patterns);
+  if (table === null) return '';
+  return `\n${pc.createColors(style.colour).bold('Takt')}\n${printTable(table, style)}\n`;
+}
+
+/** @returns null where no part has a demand per shift */
+export function taktTable(patterns: readonly PatternPerformance[]): TableData | null {
   const rows = patterns.flatMap(({ pattern, takt }) =>
     takt.map((t) => [
       pattern,
@@ -16,7 +23,7 @@ export function renderPerformance(patterns: readonly PatternPerformance[], style
       t.isMet ? 'met' : 'not met',
     ]),
   );
-  if (rows.length === 0) return '';
+  if (rows.length === 0) return null;
   const right = (heading: string) => ({ heading, align: 'right' as const });
   const columns = [
     { heading: 'pattern' },
@@ -25,5 +32,5 @@ export function renderPerformance(patterns: readonly PatternPerformance[], style
     right('open time\nfor a good part s'),
     { heading: 'demand' },
   ];
-  return `\n${pc.createColors(style.colour).bold('Takt')}\n${textTable(columns, rows, style)}\n`;
+  return { columns, rows };
 }

@@ -4,7 +4,7 @@ import type { PointsResult } from '../core/points/points.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 const right = (heading: string) => ({ heading, align: 'right' as const });
 
@@ -21,14 +21,14 @@ export function renderPoints(result: PointsResult, style: TextStyle): string {
     warnings.length === 0
       ? ''
       : `\n${paint.yellow('What to look at')}\n${bullets(warnings, style.columns)}\n`;
-  return `${paragraph(total, style.columns)}\n\n${pointsTable(result, style)}\n${found}`;
+  return `${paragraph(total, style.columns)}\n\n${printTable(pointsTable(result), style)}\n${found}`;
 }
 
-function pointsTable(result: PointsResult, style: TextStyle): string {
+export function pointsTable(result: PointsResult): TableData {
   const figure = (value: number | null, digits = 0): string =>
     value === null ? '-' : numberText(value, digits);
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'machine' },
       right('inputs'),
       right('outputs'),
@@ -38,7 +38,7 @@ function pointsTable(result: PointsResult, style: TextStyle): string {
       right('supply\nA'),
       right('largest drop\non a cable %'),
     ],
-    result.stations.map((s) => [
+    rows: result.stations.map((s) => [
       s.station,
       figure(s.inputs),
       figure(s.outputs),
@@ -48,6 +48,5 @@ function pointsTable(result: PointsResult, style: TextStyle): string {
       figure(s.amps, 2),
       figure(s.voltageDropPct, 2),
     ]),
-    style,
-  );
+  };
 }

@@ -3,7 +3,7 @@ import type { ScheduleFound } from '../core/schedule/result.js';
 import { numberText } from './numbers.js';
 import { type RobotStretch, robotStretches } from './robot-stretches.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 /** One line of the round: a carry from station to station, or a single action. */
 export interface RoundMove {
@@ -78,6 +78,10 @@ function moveText(schedule: ScheduleFound, from: number, to: number, isSingle: b
 }
 
 export function renderRound(schedule: ScheduleFound, style: TextStyle): string {
+  return printTable(roundTable(schedule), style);
+}
+
+export function roundTable(schedule: ScheduleFound): TableData {
   const rows = roundMoves(schedule).map((move) => [
     move.first === move.last ? `${move.first}` : `${move.first}-${move.last}`,
     move.text,
@@ -85,8 +89,8 @@ export function renderRound(schedule: ScheduleFound, style: TextStyle): string {
     numberText(move.endS, 1),
     move.waitS > 0.05 ? `${numberText(move.waitS, 1)} at ${move.waitsAt}` : '',
   ]);
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'acts', align: 'right' },
       { heading: 'the robot' },
       { heading: 'from s', align: 'right' },
@@ -94,6 +98,5 @@ export function renderRound(schedule: ScheduleFound, style: TextStyle): string {
       { heading: 'waits s' },
     ],
     rows,
-    style,
-  );
+  };
 }

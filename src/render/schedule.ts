@@ -7,7 +7,7 @@ import { paragraph } from './paragraph.js';
 import { renderRound } from './robot-round.js';
 import { robotStretches } from './robot-stretches.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 const IMPROVEMENTS_SHOWN = 5;
 
@@ -18,24 +18,38 @@ export function renderSchedule(schedule: ScheduleFound, style: TextStyle): strin
     `${scheduleAnswer(schedule, style)}\n`,
     section('The round', renderRound(schedule, style)),
     section('Robot and stations through one round', activityChart(schedule, style)),
-    section('Stations in one round', stationTable(schedule, style)),
-    section('Robot in one round', robotTable(schedule, style)),
-    section('What sets the pace', bottleneck(schedule, style)),
+    section('Stations in one round', printTable(stationShareTable(schedule), style)),
+    section('Robot in one round', printTable(robotShareTable(schedule), style)),
+    section('What sets the pace', printTable(paceTable(schedule), style)),
     ...(schedule.improvements.length > 0
-      ? [section('What one second less would bring', improvements(schedule, style))]
+      ? [section('What one second less would bring', printTable(improvementTable(schedule), style))]
       : []),
-    ...(schedule.whatIf.length > 0 ? [section('What a change would bring', changes(schedule, style))] : []),
+    ...(schedule.whatIf.length > 0
+      ? [
+          section(
+            'What a change would bring',
+            printTable(narrowed(changeTable(schedule), style.columns - 30), style),
+          ),
+        ]
+      : []),
   ].join('\n');
 }
 
 /** The answer in plain sentences. */
 export function scheduleAnswer(schedule: ScheduleFound, style: TextStyle): string {
+  return scheduleSentences(schedule)
+    .map((text) => paragraph(text, style.columns))
+    .join('\n');
+}
+
+/** What the round makes and how sure that is, what bounds it, what sets the pace, who waits for whom. */
+export function scheduleSentences(schedule: ScheduleFound): string[] {
   return [
-    paragraph(`${rateText(schedule)} ${sureText(schedule)}`, style.columns),
-    paragraph(boundText(schedule), style.columns),
-    paragraph(schedule.bottleneck.text, style.columns),
-    paragraph(waitText(schedule), style.columns),
-  ].join('\n');
+    `${rateText(schedule)} ${sureText(schedule)}`,
+    boundText(schedule),
+    schedule.bottleneck.text,
+    waitText(schedule),
+  ];
 }
 
 function rateText({ periodS, partsPerPeriod, partsPerH }: ScheduleFound): string {
@@ -77,10 +91,10 @@ function waitText(schedule: ScheduleFound): string {
   return `${robot} ${parts}`;
 }
 
-function stationTable(schedule: ScheduleFound, style: TextStyle): string {
+export function stationShareTable(schedule: ScheduleFound): TableData {
   const right = (heading: string) => ({ heading, align: 'right' as const });
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'station' },
       right('at work s'),
       right('load, unload,\ndoors s'),
@@ -88,7 +102,7 @@ function stationTable(schedule: ScheduleFound, style: TextStyle): string {
       right('empty s'),
       right('at work %'),
     ],
-    schedule.stations.map((share) => [
+    rows: schedule.stations.map((share) => [
       share.station,
       numberText(share.processingS, 1),
       numberText(share.handlingS, 1),
@@ -96,19 +110,18 @@ function stationTable(schedule: ScheduleFound, style: TextStyle): string {
       numberText(share.emptyS, 1),
       numberText(share.utilizationPct, 1),
     ]),
-    style,
-  );
+  };
 }
 
-function robotTable({ robot, periodS }: ScheduleFound, style: TextStyle): string {
+export function robotShareTable({ robot, periodS }: ScheduleFound): TableData {
   const row = (what: string, seconds: number) => [
     what,
     numberText(seconds, 1),
     numberText((100 * seconds) / periodS, 1),
   ];
-  return textTable(
-    [{ heading: 'the robot' }, { heading: 's', align: 'right' }, { heading: '%', align: 'right' }],
-    [
+  return {
+    columns: [{ heading: 'the robot' }, { heading: 's', align: 'right' }, { heading: '%', align: 'right' }],
+    rows: [
       row('picks, places, turns the gripper', robot.handlingS),
       row('travels with a part', robot.travelLoadedS),
       row('travels empty', robot.travelEmptyS),
@@ -116,45 +129,46 @@ function robotTable({ robot, periodS }: ScheduleFound, style: TextStyle): string
       row('waits', robot.waitS),
       ['busy in all', numberText(periodS - robot.waitS, 1), numberText(robot.utilizationPct, 1)],
     ],
-    style,
-  );
+  };
 }
 
-function bottleneck({ bottleneck: { chain, periods }, periodS }: ScheduleFound, style: TextStyle): string {
+export function paceTable({ bottleneck: { chain, periods }, periodS }: ScheduleFound): TableData {
   const sum = chain.reduce((total, link) => total + link.S, 0);
   const over = periods > 1 ? ` over ${periods} rounds of ${secondsText(periodS)}` : ', the round';
-  return textTable(
-    [{ heading: 'this chain of acts leaves no slack' }, { heading: 's', align: 'right' }],
-    [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`in all${over}`, numberText(sum, 1)]],
-    style,
-  );
+  return {
+    columns: [{ heading: 'this chain of acts leaves no slack' }, { heading: 's', align: 'right' }],
+    rows: [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`in all${over}`, numberText(sum, 1)]],
+  };
+}
+
+/** The first column broken into lines, so that the others fit beside it. */
+function narrowed({ columns, rows }: TableData, width: number): TableData {
+  return { columns, rows: rows.map(([first, ...others]) => [paragraph(first!, width), ...others]) };
 }
 
 /** Each change scheduled anew. */
-function changes(schedule: ScheduleFound, style: TextStyle): string {
+export function changeTable(schedule: ScheduleFound): TableData {
   const gain = (amount: number): string => (amount > 0 ? `+${numberText(amount, 1)}` : numberText(amount, 1));
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'if' },
       { heading: 'parts\nan hour', align: 'right' },
       { heading: 'against\nnow', align: 'right' },
       { heading: 'proven' },
     ],
-    schedule.whatIf.map((w) => [
-      paragraph(w.change, style.columns - 30),
+    rows: schedule.whatIf.map((w) => [
+      w.change,
       numberText(w.partsPerH, 1),
       gain(w.gainPerH),
       w.proven ? 'yes' : 'no',
     ]),
-    style,
-  );
+  };
 }
 
-function improvements(schedule: ScheduleFound, style: TextStyle): string {
+export function improvementTable(schedule: ScheduleFound): TableData {
   const best = schedule.improvements.slice(0, IMPROVEMENTS_SHOWN);
-  return textTable(
-    [{ heading: 'one second less at' }, { heading: 'more parts\nan hour', align: 'right' }],
-    best.map((item) => [item.element, numberText(item.partsPerHPerSecond, 3)]),
-    style,
-  );
+  return {
+    columns: [{ heading: 'one second less at' }, { heading: 'more parts\nan hour', align: 'right' }],
+    rows: best.map((item) => [item.element, numberText(item.partsPerHPerSecond, 3)]),
+  };
 }

@@ -5,7 +5,7 @@ import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
 const right = (heading: string) => ({ heading, align: 'right' as const });
 
@@ -15,15 +15,23 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
     return `${paragraph(`The robot makes ${numberText(result.partsPerH.total!, 1)} parts an hour. No shifts are given; fill in shifts.csv for parts per shift.`, style.columns)}\n`;
   return [
     `${shiftsAnswer(result, style)}\n`,
-    `${paint.bold(`The patterns side by side${currency === '' ? '' : ` (money in ${currency})`}`)}\n${patternTable(result.patterns, style)}\n`,
+    `${paint.bold(`The patterns side by side${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
     ...result.patterns.map(
-      (pattern) => `${paint.bold(`Where the parts go: ${pattern.pattern}`)}\n${waterfall(pattern, style)}\n`,
+      (pattern) =>
+        `${paint.bold(`Where the parts go: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n`,
     ),
   ].join('\n');
 }
 
 /** The answer in plain sentences. */
 export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
+  return shiftSentences(result)
+    .map((text) => paragraph(text, style.columns))
+    .join('\n');
+}
+
+/** What each pattern makes, and which is best by which measure. */
+export function shiftSentences(result: ShiftPatterns): string[] {
   const each = result.patterns.map(
     (p) =>
       `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours.`,
@@ -34,16 +42,14 @@ export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
     ...(byLabourCostPerPart === null ? [] : [`labour per part: ${byLabourCostPerPart}`]),
     ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
   ];
-  const lines = each.map((text) => paragraph(text, style.columns));
-  if (result.patterns.length > 1) lines.push(paragraph(`Best by ${best.join('; by ')}.`, style.columns));
-  return lines.join('\n');
+  return result.patterns.length > 1 ? [...each, `Best by ${best.join('; by ')}.`] : each;
 }
 
-function patternTable(patterns: readonly ShiftYield[], style: TextStyle): string {
+export function patternTable(patterns: readonly ShiftYield[]): TableData {
   const money = (amount: number | null, digits: number): string =>
     amount === null ? '-' : numberText(amount, digits);
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'pattern' },
       right('hours'),
       right('un-\nmanned'),
@@ -53,7 +59,7 @@ function patternTable(patterns: readonly ShiftYield[], style: TextStyle): string
       right('labour\na part'),
       right('contribution\na week'),
     ],
-    patterns.map((p) => [
+    rows: patterns.map((p) => [
       p.pattern,
       numberText(p.hoursPerWeek, 1),
       numberText(p.unattendedH, 1),
@@ -63,12 +69,11 @@ function patternTable(patterns: readonly ShiftYield[], style: TextStyle): string
       money(p.labourCostPerPart, 2),
       money(p.contributionPerWeek, 0),
     ]),
-    style,
-  );
+  };
 }
 
 /** From the ceiling down to the good parts, cause by cause. */
-function waterfall(pattern: ShiftYield, style: TextStyle): string {
+export function lossTable(pattern: ShiftYield): TableData {
   const ceiling = pattern.ceilingPerWeek.total!;
   let level = ceiling;
   const rows = [['steady rate all open hours', '', numberText(level, 1), numberText(100, 1)]];
@@ -83,15 +88,14 @@ function waterfall(pattern: ShiftYield, style: TextStyle): string {
     numberText(pattern.partsPerWeek.total!, 1),
     numberText((100 * pattern.partsPerWeek.total!) / ceiling, 1),
   ]);
-  const table = textTable(
-    [{ heading: 'cause' }, right('parts a week'), right('leaves'), right('%')],
+  return {
+    columns: [{ heading: 'cause' }, right('parts a week'), right('leaves'), right('%')],
     rows,
-    style,
-  );
+  };
+}
+
+/** Good parts by shift, and what is to be known of the pattern. */
+export function patternNotes(pattern: ShiftYield): string[] {
   const shifts = pattern.byShift.map((s) => `${s.shift}: ${numberText(s.partsPerShift, 1)} a shift`);
-  const notes = [
-    `${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`,
-    ...pattern.notes,
-  ];
-  return `${table}\n${bullets(notes, style.columns)}`;
+  return [`${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`, ...pattern.notes];
 }

@@ -6,7 +6,7 @@ import type { ClosedForm } from '../core/size/closed-form.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData, textTable } from './text-table.js';
 
 const right = (heading: string) => ({ heading, align: 'right' as const });
 
@@ -30,13 +30,15 @@ export function renderSimulation(view: SimulationView, style: TextStyle): string
   if (result.deadlock !== null) return lockedText(view, style);
   return [
     `${simulationAnswer(view, style)}\n`,
-    section('Good parts a shift', partsTable(result, style)),
+    section('Good parts a shift', printTable(simulatedPartTable(result), style)),
     ...(result.losses.length === 0
       ? []
-      : [section('Where the parts go (parts a shift)', lossTable(result, style))]),
-    ...(ruleToProgram === null ? [] : [section('The rules under the same luck', ruleTable(rules, style))]),
-    section('The stations, per cent of the open hours', stationTable(result, style)),
-    section('The robot, per cent of the open hours', robotTable(result, style)),
+      : [section('Where the parts go (parts a shift)', printTable(simulatedLossTable(result), style))]),
+    ...(ruleToProgram === null
+      ? []
+      : [section('The rules under the same luck', printTable(ruleTable(rules), style))]),
+    section('The stations, per cent of the open hours', printTable(simulatedStationTable(result), style)),
+    section('The robot, per cent of the open hours', printTable(simulatedRobotTable(result), style)),
     ...(view.explanation === null
       ? []
       : [section('What the closed forms say', explanationText(view.explanation, result, style))]),
@@ -45,8 +47,15 @@ export function renderSimulation(view: SimulationView, style: TextStyle): string
 
 /** The answer in plain sentences. */
 export function simulationAnswer(view: SimulationView, style: TextStyle): string {
+  return simulationSentences(view)
+    .map((text) => paragraph(text, style.columns))
+    .join('\n');
+}
+
+/** What a shift makes and how sure that is, how it was run, the largest loss, the rule to program, the response. */
+export function simulationSentences(view: SimulationView): string[] {
   const { result, responseCost } = view.study;
-  const lines = [
+  return [
     ...(result.complete ? [] : [incompleteText(result)]),
     yieldText(result),
     runText(view),
@@ -54,7 +63,6 @@ export function simulationAnswer(view: SimulationView, style: TextStyle): string
     ...(view.study.ruleToProgram === null ? [] : [view.study.ruleToProgram]),
     ...(responseCost === null ? [] : [responseText(responseCost)]),
   ];
-  return lines.map((line) => paragraph(line, style.columns)).join('\n');
 }
 
 function incompleteText({ replications }: SimulationResult): string {
@@ -111,7 +119,7 @@ function interval({ ciLow, ciHigh }: Estimate, digits = 1): string {
   return `${numberText(ciLow, digits)} to ${numberText(ciHigh, digits)}`;
 }
 
-function partsTable(result: SimulationResult, style: TextStyle): string {
+export function simulatedPartTable(result: SimulationResult): TableData {
   const names = Object.keys(result.partsPerShift);
   const shown = names.length === 2 ? names.filter((name) => name !== 'total') : names;
   const row = (name: string, made: ShiftParts): string[] => [
@@ -123,8 +131,8 @@ function partsTable(result: SimulationResult, style: TextStyle): string {
     numberText(made.p90),
   ];
   const scrap = result.scrapPerShift;
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'part' },
       right('mean'),
       right('the mean\nlies from'),
@@ -132,25 +140,23 @@ function partsTable(result: SimulationResult, style: TextStyle): string {
       right('P50'),
       right('P90'),
     ],
-    [
+    rows: [
       ...shown.map((name) => row(name, result.partsPerShift[name]!)),
       ...(scrap.mean > 0 ? [['scrap', numberText(scrap.mean, 1), interval(scrap), '', '', '']] : []),
     ],
-    style,
-  );
+  };
 }
 
-function lossTable(result: SimulationResult, style: TextStyle): string {
+export function simulatedLossTable(result: SimulationResult): TableData {
   const used = result.ceilingPerShift! - result.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
-  return textTable(
-    [{ heading: 'from the ceiling down' }, right('parts'), right('lies from')],
-    [
+  return {
+    columns: [{ heading: 'from the ceiling down' }, right('parts'), right('lies from')],
+    rows: [
       ['ceiling: machines never wait or stop', numberText(result.ceilingPerShift!, 1), ''],
       ...result.losses.map((l) => [`less ${l.cause}`, numberText(-l.partsPerShift, 1), interval(turned(l))]),
       ['good parts in these runs', numberText(used, 1), ''],
     ],
-    style,
-  );
+  };
 }
 
 function turned({ mean, ciLow, ciHigh }: Estimate): Estimate {
@@ -168,17 +174,17 @@ const RULES: Readonly<Record<string, string>> = {
   longest: 'longest: the longest cycle',
 };
 
-function ruleTable(rules: readonly RuleYield[], style: TextStyle): string {
+export function ruleTable(rules: readonly RuleYield[]): TableData {
   const main = rules[0]!.dispatch;
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'rule' },
       right('parts a\nshift'),
       right('P10'),
       right(`against\n${main}`),
       right('lies from'),
     ],
-    rules.map((rule) => {
+    rows: rules.map((rule) => {
       const { dispatch, partsPerShift, difference } = rule;
       if (partsPerShift === null) return [RULES[dispatch]!, 'locks up', '', '', ''];
       return [
@@ -189,16 +195,15 @@ function ruleTable(rules: readonly RuleYield[], style: TextStyle): string {
         difference === null ? '' : interval(difference),
       ];
     }),
-    style,
-  );
+  };
 }
 
-function stationTable({ stations }: SimulationResult, style: TextStyle): string {
+export function simulatedStationTable({ stations }: SimulationResult): TableData {
   const shown = stations.filter((s) => s.kind === 'machine' || s.kind === 'bench');
   const stops = shown.some((s) => s.downWaitPct.mean + s.downRepairPct.mean > 0);
   const planned = shown.some((s) => s.plannedStopWaitPct.mean + s.plannedStopPct.mean > 0);
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: 'station' },
       right('at\nwork'),
       right('load,\ndoors'),
@@ -208,7 +213,7 @@ function stationTable({ stations }: SimulationResult, style: TextStyle): string 
       ...(planned ? [right('planned\nstops')] : []),
       ...(stops ? [right('stops\na shift')] : []),
     ],
-    shown.map((s) => [
+    rows: shown.map((s) => [
       s.station,
       numberText(s.processingPct.mean, 1),
       numberText(s.handlingPct.mean + s.partLoadedPct.mean, 1),
@@ -218,15 +223,14 @@ function stationTable({ stations }: SimulationResult, style: TextStyle): string 
       ...(planned ? [numberText(s.plannedStopWaitPct.mean + s.plannedStopPct.mean, 1)] : []),
       ...(stops ? [numberText(s.randomStopsPerShift.mean, 2)] : []),
     ]),
-    style,
-  );
+  };
 }
 
-function robotTable({ robot, operatorBusyPct }: SimulationResult, style: TextStyle): string {
+export function simulatedRobotTable({ robot, operatorBusyPct }: SimulationResult): TableData {
   const row = (what: string, e: Estimate): string[] => [what, numberText(e.mean, 1), interval(e)];
-  return textTable(
-    [{ heading: 'the robot' }, right('%'), right('lies from')],
-    [
+  return {
+    columns: [{ heading: 'the robot' }, right('%'), right('lies from')],
+    rows: [
       row('picks, places, turns the gripper', robot.handlingPct),
       row('travels with a part', robot.travelLoadedPct),
       row('travels empty', robot.travelEmptyPct),
@@ -235,8 +239,7 @@ function robotTable({ robot, operatorBusyPct }: SimulationResult, style: TextSty
       row('busy in all', robot.utilizationPct),
       ...(operatorBusyPct === null ? [] : [row('operators, busy with calls', operatorBusyPct)]),
     ],
-    style,
-  );
+  };
 }
 
 /** Forms in the order in which they are told, with their names. */

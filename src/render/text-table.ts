@@ -8,6 +8,13 @@ export interface TextColumn {
   readonly align?: 'left' | 'right';
 }
 
+/** A table before it is drawn, for a terminal or a page. */
+export interface TableData {
+  /** Headings may hold line breaks to stay narrow. */
+  readonly columns: readonly TextColumn[];
+  readonly rows: readonly (readonly string[])[];
+}
+
 const NO_RULES = {
   top: '',
   'top-mid': '',
@@ -46,6 +53,10 @@ export function textTable(
     .split('\n')
     .map((line) => line.trimEnd())
     .join('\n');
+}
+
+export function printTable({ columns, rows }: TableData, style: TextStyle): string {
+  return textTable(columns, rows, style);
 }
 
 function widest(texts: readonly string[]): number {
