@@ -7,6 +7,7 @@ import type { ScheduleFound } from '../core/schedule/result.js';
 import { numberText, secondsText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import { type RobotStretch, robotStretches } from './robot-stretches.js';
+import { shortened } from './shortened.js';
 import { type StationState, type StationStretch, stateAt, stationStretches } from './station-stretches.js';
 import type { TextStyle } from './text-style.js';
 
@@ -102,7 +103,7 @@ function chartLines(schedule: ScheduleFound, { stepS, robotWidth }: Layout): Lin
         count === 1
           ? (stretch.startS + stretch.endS) / 2
           : startS + ((i + 0.5) * (stretch.endS - startS)) / count;
-      const robot = i === 0 ? cut(robotText(stretch), robotWidth) : '';
+      const robot = i === 0 ? shortened(robotText(stretch), robotWidth, '~') : '';
       lines.push({ startS: i === 0 ? startS : null, middleS, robot, what: stretch.what });
     }
   }
@@ -115,12 +116,6 @@ function robotText(stretch: RobotStretch): string {
   if (stretch.what === 'turn') return `   turn the gripper`;
   if (stretch.what === 'go') return `   ${stretch.isLoaded ? 'carry' : 'go'} to ${stretch.station}`;
   return `${number} ${stretch.what} ${stretch.part}, ${stretch.station}`;
-}
-
-/** Cut in the middle: names often differ at their ends. */
-function cut(text: string, width: number): string {
-  const tail = Math.floor(width / 3);
-  return text.length <= width ? text : `${text.slice(0, width - tail - 1)}~${text.slice(-tail)}`;
 }
 
 const SIGNS: Readonly<Record<StationState, readonly [unicode: string, ascii: string]>> = {

@@ -9,6 +9,8 @@ export interface StationStretch {
   readonly startS: number;
   readonly endS: number;
   readonly state: StationState;
+  /** The part that is inside, or that the robot picks or places. */
+  readonly part: string;
 }
 
 /** @returns stretches in no order; where there is none the station is empty */
@@ -17,7 +19,7 @@ export function stationStretches(schedule: ScheduleFound, station: string): Stat
   return schedule.order.flatMap((event, index) => {
     if (event.station !== station) return [];
     const startS = starts[index]!;
-    const act: StationStretch = { startS, endS: startS + event.robotS, state: 'robot' };
+    const act: StationStretch = { startS, endS: startS + event.robotS, state: 'robot', part: event.part };
     if (event.action !== 'pick' || event.waitsFor.length === 0) return [act];
     return [act, ...stay(schedule, starts, index)];
   });
@@ -25,7 +27,8 @@ export function stationStretches(schedule: ScheduleFound, station: string): Stat
 
 /** The stay of the part that a pick takes: loading of a batch, work, waiting. */
 function stay(schedule: ScheduleFound, starts: readonly number[], pick: number): StationStretch[] {
-  const places = schedule.order[pick]!.waitsFor.map((link) => {
+  const { part, waitsFor } = schedule.order[pick]!;
+  const places = waitsFor.map((link) => {
     const placedS =
       starts[link.placeIndex]! + schedule.order[link.placeIndex]!.robotS - link.lag * schedule.periodS;
     return { placedS, finishS: placedS + link.processS, processS: link.processS };
@@ -34,9 +37,9 @@ function stay(schedule: ScheduleFound, starts: readonly number[], pick: number):
   const firstS = Math.min(...places.map((place) => place.placedS));
   const workS = last.finishS - last.processS;
   const stretches: StationStretch[] = [
-    { startS: firstS, endS: workS, state: 'filling' },
-    { startS: workS, endS: last.finishS, state: 'working' },
-    { startS: last.finishS, endS: starts[pick]!, state: 'waiting' },
+    { startS: firstS, endS: workS, state: 'filling', part },
+    { startS: workS, endS: last.finishS, state: 'working', part },
+    { startS: last.finishS, endS: starts[pick]!, state: 'waiting', part },
   ];
   return stretches.filter((stretch) => stretch.endS - stretch.startS > 1e-6);
 }
@@ -49,8 +52,18 @@ export function stateAt(
   timeS: number,
   periodS: number,
 ): StationState | null {
-  const states = stretches.filter((stretch) => covers(stretch, timeS, periodS)).map((s) => s.state);
-  return RANK.find((state) => states.includes(state)) ?? null;
+  return stretchAt(stretches, timeS, periodS)?.state ?? null;
+}
+
+/** The stretch that gives that state. */
+export function stretchAt(
+  stretches: readonly StationStretch[],
+  timeS: number,
+  periodS: number,
+): StationStretch | null {
+  const here = stretches.filter((stretch) => covers(stretch, timeS, periodS));
+  here.sort((a, b) => RANK.indexOf(a.state) - RANK.indexOf(b.state));
+  return here[0] ?? null;
 }
 
 function covers({ startS, endS }: StationStretch, timeS: number, periodS: number): boolean {

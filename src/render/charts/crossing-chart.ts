@@ -2,12 +2,15 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { CostCaseFound } from '../../core/cost/result.js';
+import type { ChartBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
+import { type ChartTexts, chartOf, type Drawing, WIDE } from './chart-of.js';
+import { nameLabel } from './name-label.js';
 import { spreadLabels } from './spread-labels.js';
-import { element, label, picture, stroke } from './svg.js';
+import { element, label, stroke } from './svg.js';
+import { textWidth } from './text-width.js';
 
-const [WIDTH, HEIGHT] = [700, 330];
-const FRAME = { left: 66, right: 198, top: 30, bottom: 48 };
+const FRAME = { top: 30, bottom: 48 };
 const TEXT_GAP = 16;
 
 type Point = CostCaseFound['cumulativeCost']['points'][number];
@@ -18,35 +21,55 @@ interface Series {
   readonly cost: (point: Point) => number;
 }
 
-export interface CrossingTexts {
-  readonly title: string;
-  readonly description: string;
-}
-
 /** @returns null where no changeovers are planned, so that there is nothing to draw */
 export function crossingChart(
   result: CostCaseFound,
-  texts: CrossingTexts,
+  texts: ChartTexts,
   numbers: LocaleNumbers,
-): string | null {
+): ChartBlock | null {
+  if (result.cumulativeCost.points.length === 0) return null;
+  return chartOf({ ...texts, draw: (width) => drawing(result, numbers, width) });
+}
+
+/** Edges of the field in which the lines run. */
+interface Field {
+  readonly left: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly isWide: boolean;
+}
+
+function drawing(result: CostCaseFound, numbers: LocaleNumbers, width: number): Drawing {
+  const isWide = width === WIDE;
+  const height = isWide ? 330 : 300;
   const { points } = result.cumulativeCost;
-  if (points.length === 0) return null;
   const series = seriesOf(result);
   const most = Math.max(...points.map((p) => p.changeovers));
   const costs = series.flatMap(({ cost }) => points.map(cost));
-  const x = scaleLinear([0, most], [FRAME.left, WIDTH - FRAME.right]);
-  const y = scaleLinear(
-    [Math.min(0, ...costs), Math.max(...costs)],
-    [HEIGHT - FRAME.bottom, FRAME.top],
-  ).nice();
-  const content = [
-    ...axes(result, x, y, numbers),
-    ...planned(result, x, y, numbers),
-    ...series.map((s) => curve(s, points, x, y)),
-    ...names(series, points, y),
-    ...crossing(result, x, y, numbers),
-  ];
-  return picture({ width: WIDTH, height: HEIGHT, ...texts, content });
+  const bottom = height - FRAME.bottom;
+  const y = scaleLinear([Math.min(0, ...costs), Math.max(...costs)], [bottom, FRAME.top]).nice();
+  const left = 12 + Math.max(...y.ticks(5).map((tick) => textWidth(numbers.number(tick), 12)));
+  const field: Field = { left, right: width - (isWide ? 198 : 16), bottom, isWide };
+  const x = scaleLinear([0, most], [field.left, field.right]);
+  const key = isWide ? [] : seriesKey(series, height);
+  return {
+    height: height + key.length * TEXT_GAP,
+    content: [
+      ...axes(result, x, y, numbers, field),
+      ...planned(result, x, y, numbers, field),
+      ...series.map((s) => curve(s, points, x, y)),
+      ...(isWide ? names(series, points, y, field) : key),
+      ...crossing(result, x, y, numbers, field),
+    ],
+  };
+}
+
+/** Where there is no room at the ends of the lines, their names stand below. */
+function seriesKey(series: readonly Series[], top: number): string[] {
+  return series.map((s, k) => {
+    const at = top + k * TEXT_GAP + 4;
+    return `${stroke(0, at, 34, at, s.kind)}${nameLabel(s.name, 42, at + 4, 300)}`;
+  });
 }
 
 type Scale = (value: number) => number;
@@ -62,9 +85,13 @@ function seriesOf({ alternatives, cumulativeCost, decision }: CostCaseFound): Se
   return [...base, { name: decision, kind: 'line dots', cost: (p) => p.choice! }];
 }
 
-function axes(result: CostCaseFound, x: TickScale, y: TickScale, numbers: LocaleNumbers): string[] {
-  const [left, bottom] = [FRAME.left, HEIGHT - FRAME.bottom];
-  const rightEnd = WIDTH - FRAME.right;
+function axes(
+  result: CostCaseFound,
+  x: TickScale,
+  y: TickScale,
+  numbers: LocaleNumbers,
+  { left, right: rightEnd, bottom, isWide }: Field,
+): string[] {
   const unit = result.currency === '' ? '' : `, ${result.currency}`;
   return [
     ...y
@@ -74,14 +101,14 @@ function axes(result: CostCaseFound, x: TickScale, y: TickScale, numbers: Locale
         label(numbers.number(tick), left - 8, y(tick) + 4, { class: 'tick', 'text-anchor': 'end' }),
       ]),
     ...x
-      .ticks(6)
+      .ticks(isWide ? 6 : 4)
       .flatMap((tick) => [
         stroke(x(tick), bottom, x(tick), bottom + 5, 'axis'),
         label(numbers.number(tick), x(tick), bottom + 19, { class: 'tick', 'text-anchor': 'middle' }),
       ]),
     stroke(left, bottom, rightEnd, bottom, 'axis'),
     label(`all costs at present value${unit}`, 4, 14),
-    label(`changeovers over ${result.horizonYears} years, all machines`, rightEnd, HEIGHT - 6, {
+    label(`changeovers over ${result.horizonYears} years, all machines`, rightEnd, bottom + 42, {
       'text-anchor': 'end',
     }),
   ];
@@ -96,31 +123,54 @@ function curve(series: Series, points: readonly Point[], x: Scale, y: Scale): st
 }
 
 /** Each line is named at its end, so that no colour is needed to tell them apart. */
-function names(series: readonly Series[], points: readonly Point[], y: Scale): string[] {
-  const end = points[points.length - 1]!;
-  const wanted = series.map((s) => y(s.cost(end)) + 4);
-  const heights = spreadLabels(wanted, TEXT_GAP, HEIGHT - FRAME.bottom);
-  return series.map((s, k) => label(s.name, WIDTH - FRAME.right + 8, heights[k]!));
+function names(
+  series: readonly Series[],
+  points: readonly Point[],
+  y: Scale,
+  { right: end, bottom }: Field,
+): string[] {
+  const last = points[points.length - 1]!;
+  const wanted = series.map((s) => y(s.cost(last)) + 4);
+  const heights = spreadLabels(wanted, TEXT_GAP, bottom);
+  return series.map((s, k) => nameLabel(s.name, end + 8, heights[k]!, 190));
 }
 
-function planned(result: CostCaseFound, x: Scale, y: TickScale, numbers: LocaleNumbers): string[] {
+function planned(
+  result: CostCaseFound,
+  x: Scale,
+  y: TickScale,
+  numbers: LocaleNumbers,
+  { right: end }: Field,
+): string[] {
   const at = x(result.plannedChangeovers);
   const text = `${numbers.number(result.plannedChangeovers)} planned`;
+  const leftwards = at + 5 + textWidth(text) > end;
   return [
     stroke(at, y(y.domain()[0]!), at, FRAME.top - 4, 'plan'),
-    label(text, at + 5, FRAME.top + 4, { class: 'strong' }),
+    label(text, at + (leftwards ? -5 : 5), FRAME.top + 4, {
+      class: 'strong',
+      'text-anchor': leftwards ? 'end' : 'start',
+    }),
   ];
 }
 
-function crossing(result: CostCaseFound, x: Scale, y: Scale, numbers: LocaleNumbers): string[] {
+function crossing(
+  result: CostCaseFound,
+  x: Scale,
+  y: Scale,
+  numbers: LocaleNumbers,
+  { left, right: end }: Field,
+): string[] {
   const { crossing: count, points } = result.cumulativeCost;
   const point = points.find((p) => p.changeovers === count);
   if (count === null || point === undefined) return [];
   const [cx, cy] = [x(count), y(point.box)];
-  const before = count <= result.plannedChangeovers;
+  const text = `cross at ${numbers.number(Math.ceil(count - 1e-9))}`;
+  const room = textWidth(text) + 10;
+  const before = cx + room > end || (count <= result.plannedChangeovers && cx - room > left);
   return [
     element('circle', { cx, cy, r: 5, class: 'mark' }),
-    label(`cross at ${numbers.number(Math.ceil(count - 1e-9))}`, cx + (before ? -10 : 10), cy - 10, {
+    label(text, cx + (before ? -10 : 10), cy - 10, {
       class: 'strong',
       'text-anchor': before ? 'end' : 'start',
     }),

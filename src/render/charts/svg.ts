@@ -1,7 +1,7 @@
 /** Elements of a chart as text. Looks come from the classes of the page that holds it. */
 import { escapeMarkup } from '../document/escape-markup.js';
 
-type Attributes = Readonly<Record<string, string | number>>;
+export type Attributes = Readonly<Record<string, string | number>>;
 
 /** Tenths of a unit are finer than any printer. */
 export function place(value: number): number {
@@ -27,16 +27,24 @@ export function stroke(x1: number, y1: number, x2: number, y2: number, kind: str
 export interface Picture {
   readonly width: number;
   readonly height: number;
+  /** Which pages show it: charts are drawn once for wide pages and once for narrow ones. */
+  readonly kind: 'wide' | 'narrow';
   readonly title: string;
   readonly description: string;
+  /** Marks inside have names of their own and take the focus. */
+  readonly interactive?: boolean;
   readonly content: readonly string[];
 }
 
-export function picture({ width, height, title, description, content }: Picture): string {
-  const words = [element('title', {}, escapeMarkup(title)), element('desc', {}, escapeMarkup(description))];
+export function picture({ width, height, kind, title, description, interactive, content }: Picture): string {
   return element(
     'svg',
-    { viewBox: `0 0 ${width} ${height}`, role: 'img', 'aria-label': `${title}. ${description}` },
-    `\n${[...words, ...content].join('\n')}\n`,
+    {
+      viewBox: `0 0 ${place(width)} ${place(height)}`,
+      class: kind,
+      role: interactive ? 'group' : 'img',
+      'aria-label': `${title}. ${description}`,
+    },
+    `\n${content.join('\n')}\n`,
   );
 }

@@ -1,64 +1,75 @@
 /** Each doubtful input alone at its low and its high: how far the present value moves. */
 import { scaleLinear } from 'd3-scale';
 import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
+import type { ChartBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
-import { element, label, picture, stroke } from './svg.js';
+import { type ChartTexts, chartOf, type Drawing, WIDE } from './chart-of.js';
+import { nameLabel } from './name-label.js';
+import { element, label, stroke } from './svg.js';
+import { textWidth } from './text-width.js';
 
-const WIDTH = 700;
-const FRAME = { left: 212, right: 20, top: 52, bottom: 26 };
-const ROW = 26;
+const FRAME = { top: 52, bottom: 26 };
 const BAR = 15;
 
-export interface TornadoChart {
+export interface TornadoChart extends ChartTexts {
   readonly bars: readonly TornadoBar[];
   /** Present value with every input at its value. */
   readonly npv: number;
   readonly currency: string;
-  readonly title: string;
-  readonly description: string;
 }
 
-export function tornadoChart(chart: TornadoChart, numbers: LocaleNumbers): string {
-  const { bars, npv, title, description } = chart;
-  const height = FRAME.top + bars.length * ROW + FRAME.bottom;
+export function tornadoChart(chart: TornadoChart, numbers: LocaleNumbers): ChartBlock {
+  const { title, description, note, data } = chart;
+  return chartOf({ title, description, note, data, draw: (width) => drawing(chart, numbers, width) });
+}
+
+/** Where the bars stand. */
+interface Rows {
+  readonly left: number;
+  readonly height: number;
+  readonly npv: number;
+  readonly x: (value: number) => number;
+}
+
+function drawing({ bars, npv, currency }: TornadoChart, numbers: LocaleNumbers, width: number): Drawing {
+  const isWide = width === WIDE;
+  const [left, right] = isWide ? [212, width - 20] : [0, width - 4];
+  // On a narrow page the item's name stands over its bar.
+  const rowHeight = isWide ? 26 : 36;
+  const height = FRAME.top + bars.length * rowHeight + FRAME.bottom;
   const ends = [0, npv, ...bars.flatMap((bar) => [bar.npvLow, bar.npvHigh])];
   const [least, most] = [Math.min(...ends), Math.max(...ends)];
   // Room beside the bars for the values at which they end.
-  const room = (most - least) * 0.09 || 1;
-  const x = scaleLinear([least - room, most + room], [FRAME.left, WIDTH - FRAME.right]);
+  const room = (most - least) * (isWide ? 0.09 : 0.2) || 1;
+  const x = scaleLinear([least - room, most + room], [left, right]);
   const bottom = height - FRAME.bottom;
-  const unit = chart.currency === '' ? '' : `, ${chart.currency}`;
-  return picture({
-    width: WIDTH,
+  const unit = currency === '' ? '' : `, ${currency}`;
+  const planned = `as planned ${numbers.amount(npv)}`;
+  const half = textWidth(planned) / 2;
+  return {
     height,
-    title,
-    description,
     content: [
-      label(`net present value${unit}`, WIDTH - FRAME.right, 14, { 'text-anchor': 'end' }),
+      label(`net present value${unit}`, right, 14, { 'text-anchor': 'end' }),
       ...x
-        .ticks(6)
+        .ticks(isWide ? 6 : 4)
         .flatMap((tick) => [
           stroke(x(tick), FRAME.top - 6, x(tick), bottom, tick === 0 ? 'axis' : 'grid'),
           label(numbers.number(tick), x(tick), bottom + 17, { class: 'tick', 'text-anchor': 'middle' }),
         ]),
-      ...bars.flatMap((bar, k) => row(bar, FRAME.top + k * ROW, npv, x, numbers)),
+      ...bars.flatMap((bar, k) =>
+        row(bar, FRAME.top + k * rowHeight, { left, height: rowHeight, npv, x }, numbers),
+      ),
       stroke(x(npv), FRAME.top - 8, x(npv), bottom, 'line'),
-      label(`as planned ${numbers.amount(npv)}`, x(npv), FRAME.top - 14, {
+      label(planned, Math.min(Math.max(x(npv), left + half), right - half), FRAME.top - 14, {
         class: 'strong',
         'text-anchor': 'middle',
       }),
     ],
-  });
+  };
 }
 
-function row(
-  bar: TornadoBar,
-  top: number,
-  npv: number,
-  x: (value: number) => number,
-  numbers: LocaleNumbers,
-): string[] {
-  const middle = top + ROW / 2;
+function row(bar: TornadoBar, top: number, { left, height, npv, x }: Rows, numbers: LocaleNumbers): string[] {
+  const middle = left > 0 ? top + height / 2 : top + height - BAR / 2 - 4;
   const ends = [
     { value: bar.low, npv: bar.npvLow, kind: 'open' },
     { value: bar.high, npv: bar.npvHigh, kind: 'full' },
@@ -67,7 +78,9 @@ function row(
   const drawn = [...ends].sort((a, b) => Math.abs(b.npv - npv) - Math.abs(a.npv - npv));
   const sameSide = (bar.npvLow - npv) * (bar.npvHigh - npv) > 0;
   return [
-    label(bar.item, FRAME.left - 8, middle + 4, { 'text-anchor': 'end' }),
+    left > 0
+      ? nameLabel(bar.item, left - 8, middle + 4, left - 8, { 'text-anchor': 'end' })
+      : nameLabel(bar.item, 0, top + 11, 340),
     ...drawn.map((end) =>
       element('rect', {
         x: Math.min(x(npv), x(end.npv)),

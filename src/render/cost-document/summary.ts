@@ -1,15 +1,9 @@
 /** The page that decides: what to do, what it is worth, what it takes, how sure it is, what would change it. */
 import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
-import { crossingChart } from '../charts/crossing-chart.js';
 import { type Block, left } from '../document/blocks.js';
-import {
-  type CaseView,
-  countText,
-  decisiveIncrement,
-  ratesText,
-  wayInWords,
-  yearsText,
-} from './case-view.js';
+import { chartThenTable } from '../document/chart-then-table.js';
+import { type CaseView, decisiveIncrement, ratesText, wayInWords, yearsText } from './case-view.js';
+import { crossingBlock } from './crossing-block.js';
 
 const TURNS_SHOWN = 3;
 
@@ -32,7 +26,8 @@ export function summaryBlocks(view: CaseView): Block[] {
         ['Other ways', otherText(view)],
       ],
     },
-    ...crossingBlocks(view),
+    // Its figures stand in a section of their own.
+    ...chartThenTable(crossingBlock(view)).slice(0, 1),
     ...(result.warnings.length > 0
       ? [
           { kind: 'subsection', title: 'Read this first' } as const,
@@ -115,28 +110,4 @@ function otherText(view: CaseView): string {
 function subject(view: CaseView): string {
   const words = wayInWords(view, view.watched);
   return words === view.boxes.name ? 'Boxes on every machine' : `${words[0]!.toUpperCase()}${words.slice(1)}`;
-}
-
-function crossingBlocks(view: CaseView): Block[] {
-  const { result, numbers } = view;
-  const title = crossingTitle(view);
-  const { points } = result.cumulativeCost;
-  const last = points[points.length - 1];
-  if (!last) return [];
-  const description = `At ${numbers.number(last.changeovers)} changeovers moving the harness costs ${numbers.money(last.harness)}, a box on every machine ${numbers.money(last.box)}.`;
-  const svg = crossingChart(result, { title, description }, numbers);
-  if (svg === null) return [];
-  const third =
-    last.choice === undefined ? '' : `; dotted: ${result.decision} (${wayInWords(view, view.choice)})`;
-  const note = `Solid line: ${view.harness.name}; dashed: ${view.boxes.name}${third}. Present value of all costs before tax, counts spread evenly over the years; steps are worn connector sets.`;
-  return [{ kind: 'chart', title, description, svg, note }];
-}
-
-export function crossingTitle(view: CaseView): string {
-  const { result, numbers } = view;
-  const planned = `${numbers.number(result.plannedChangeovers)} are planned`;
-  const { crossing } = result.cumulativeCost;
-  return crossing === null
-    ? `Boxes on every machine cost more than the harness at any number of changeovers; ${planned}`
-    : `Boxes on every machine cost less than the harness from ${countText(view, crossing)} changeovers on; ${planned}`;
 }

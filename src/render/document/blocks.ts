@@ -8,10 +8,16 @@ export interface Column {
 export type Block =
   | { readonly kind: 'section'; readonly title: string; readonly newPage?: boolean }
   | { readonly kind: 'subsection'; readonly title: string }
-  | { readonly kind: 'paragraph'; readonly text: string; readonly tone?: 'lead' | 'note' }
+  | ParagraphBlock
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | TableBlock
   | ChartBlock;
+
+export interface ParagraphBlock {
+  readonly kind: 'paragraph';
+  readonly text: string;
+  readonly tone?: 'lead' | 'note';
+}
 
 export interface TableBlock {
   readonly kind: 'table';
@@ -31,10 +37,12 @@ export interface ChartBlock {
   readonly title: string;
   /** The same for those who do not see the picture. */
   readonly description: string;
-  /** A whole `<svg>` element without styles of its own. */
+  /** An `<svg>` for a wide page and one for a narrow one, of which the page shows one; without styles of their own. */
   readonly svg: string;
   /** What the lines and marks are. */
   readonly note: string;
+  /** The figures that are drawn. */
+  readonly data?: TableBlock;
 }
 
 export interface Document {

@@ -74,12 +74,15 @@ ${body.join('\n')}
 </div>`;
 }
 
-function chartHtml({ title, svg, note }: ChartBlock, id: string): string {
+function chartHtml({ title, svg, note, data }: ChartBlock, id: string): string {
+  const figures = data
+    ? `\n<details>\n<summary>The figures as a table</summary>\n${tableHtml(data, `${id}t`)}\n</details>`
+    : '';
   return `<figure>
 <figcaption id="${id}">${escapeMarkup(title)}</figcaption>
 <div class="frame" role="region" tabindex="0" aria-labelledby="${id}">
 ${svg}
 </div>
-<p class="note">${escapeMarkup(note)}</p>
+<p class="note">${escapeMarkup(note)}</p>${figures}
 </figure>`;
 }

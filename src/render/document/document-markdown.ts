@@ -1,7 +1,7 @@
 /** A document as Markdown; in place of a chart stands what it shows, in words. */
 import { markdownText } from '../markdown-table.js';
 import { visibleText } from '../visible-text.js';
-import type { Block, Document, TableBlock } from './blocks.js';
+import type { Block, ChartBlock, Document, TableBlock } from './blocks.js';
 
 /** Names from tables may hold anything: signs of Markdown and of terminals are made harmless. */
 const safe = (text: string) => markdownText(visibleText(text));
@@ -23,8 +23,13 @@ function blockMarkdown(block: Block): string {
     case 'table':
       return tableMarkdown(block);
     case 'chart':
-      return `${safe(block.title)}. ${safe(block.description)}`;
+      return chartMarkdown(block);
   }
+}
+
+function chartMarkdown({ title, description, data }: ChartBlock): string {
+  const words = `${safe(title)}. ${safe(description)}`;
+  return data ? `${words}\n\n${tableMarkdown(data)}` : words;
 }
 
 function tableMarkdown({ caption, columns, rows }: TableBlock): string {

@@ -1,4 +1,5 @@
 /** The look of documents: ink on paper, rules instead of boxes; dark where the reader's system is. */
+import { CHART_STYLE } from '../charts/chart-style.js';
 
 /** `DOCUMENT_STYLE_HASH` has to follow each change here; a test tells the new one. */
 export const DOCUMENT_STYLE = `
@@ -36,22 +37,12 @@ figure{margin:1.25rem 0;break-inside:avoid}
 figcaption{font-weight:700;max-width:44rem}
 figure .frame{margin:.5rem 0}
 figure .note{margin:0}
-svg{display:block;width:100%;max-width:47rem;min-width:32rem;height:auto;font:13px/1 system-ui,sans-serif;fill:var(--ink)}
-svg .axis{stroke:var(--soft);fill:none}
-svg .grid{stroke:var(--rule);stroke-width:.6;fill:none}
-svg .tick{fill:var(--soft);font-size:12px}
-svg .line{fill:none;stroke:var(--ink);stroke-width:2}
-svg .dash{stroke-dasharray:9 5}
-svg .dots{stroke-dasharray:2 4;stroke-width:2.6;stroke-linecap:round}
-svg .mark{fill:var(--paper);stroke:var(--ink);stroke-width:2}
-svg .full{fill:var(--ink);stroke:var(--ink)}
-svg .open{fill:var(--paper);stroke:var(--ink)}
-svg .strong{font-weight:700}
-svg .plan{stroke:var(--ink);stroke-width:1;stroke-dasharray:3 3;fill:none}
-@media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3rem}h1{font-size:1.4rem}.lead{font-size:1.08rem}table.prose tbody th{min-width:6rem}}
+summary{cursor:pointer;font-size:.875rem;color:var(--soft);width:fit-content}
+summary:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
+${CHART_STYLE}@media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3rem}h1{font-size:1.4rem}.lead{font-size:1.08rem}table.prose tbody th{min-width:6rem}}
 @page{margin:16mm 15mm}
-@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}svg{min-width:0;max-width:165mm}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
+@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
 `;
 
 /** SHA-256 of the style, for the page's content security policy. */
-export const DOCUMENT_STYLE_HASH = 'sha256-p7vkRM4kOiQqKSBc92VOWH9sJURnMwGU5S/B405z/wI=';
+export const DOCUMENT_STYLE_HASH = 'sha256-/uINcwAeoieZHbnhnW8uC0/fAzQUT0/qlxn34NP6p2o=';

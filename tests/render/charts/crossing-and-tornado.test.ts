@@ -1,18 +1,18 @@
 // Charts: marks stand where the axes say, and nothing covers anything else.
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { CostCaseFound } from '../../src/core/cost/result.js';
-import { crossingChart } from '../../src/render/charts/crossing-chart.js';
-import { spreadLabels } from '../../src/render/charts/spread-labels.js';
-import { tornadoChart } from '../../src/render/charts/tornado-chart.js';
-import { localeNumbers } from '../../src/render/document/locale-numbers.js';
+import type { CostCaseFound } from '../../../src/core/cost/result.js';
+import { crossingChart } from '../../../src/render/charts/crossing-chart.js';
+import { spreadLabels } from '../../../src/render/charts/spread-labels.js';
+import { tornadoChart } from '../../../src/render/charts/tornado-chart.js';
+import type { TableBlock } from '../../../src/render/document/blocks.js';
+import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
+import { drawing, expectSound, stored } from './drawings.js';
 
-const result = JSON.parse(
-  readFileSync(new URL('fixtures/demo-cost.json', import.meta.url), 'utf8'),
-) as CostCaseFound;
+const result = stored<CostCaseFound>('demo-cost');
 const numbers = localeNumbers('en', 'EUR');
-const texts = { title: 'They cross', description: 'At some count.' };
+const data: TableBlock = { kind: 'table', caption: 'Figures', columns: [], rows: [] };
+const texts = { title: 'They cross', description: 'At some count.', note: 'Lines.', data };
 
 /** Value to place, from two ticks of an axis with their places. */
 function axis(svg: string, anchor: 'end' | 'middle', at: 'x' | 'y'): (value: number) => number {
@@ -30,7 +30,7 @@ function axis(svg: string, anchor: 'end' | 'middle', at: 'x' | 'y'): (value: num
 }
 
 describe('the crossing chart', () => {
-  const svg = crossingChart(result, texts, numbers)!;
+  const svg = drawing(crossingChart(result, texts, numbers));
 
   test('marks the crossing where both lines have its cost, and says so', () => {
     const [, cx, cy] = /<circle cx="([\d.]+)" cy="([\d.]+)"/.exec(svg)!;
@@ -55,6 +55,10 @@ describe('the crossing chart', () => {
       expect(svg).toContain(`>${name}<`);
   });
 
+  test('is sound, wide and narrow', () => {
+    expectSound(crossingChart(result, texts, numbers)!);
+  });
+
   test('there is none where nothing is planned', () => {
     const none = { ...result, cumulativeCost: { points: [], crossing: null } };
     expect(crossingChart(none, texts, numbers)).toBeNull();
@@ -66,7 +70,9 @@ test('the bars of the tornado end at their values, the longer side first', () =>
     { item: 'a', low: 1, high: 2, npvLow: -50, npvHigh: 400 },
     { item: 'b', low: 3, high: 4, npvLow: 300, npvHigh: 200 },
   ];
-  const svg = tornadoChart({ bars, npv: 100, currency: 'EUR', ...texts }, numbers);
+  const chart = tornadoChart({ bars, npv: 100, currency: 'EUR', ...texts }, numbers);
+  expectSound(chart);
+  const svg = drawing(chart);
   const x = axis(svg, 'middle', 'x');
   const rects = [
     ...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="15" class="(\w+)"/g),

@@ -1,0 +1,226 @@
+/**
+ * Robot and stations side by side through two rounds (the chart of work study: ILO, Introduction to Work Study, 4th ed.
+ * 1992, on multiple activity charts), each stretch with its words.
+ */
+import { scaleLinear } from 'd3-scale';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { escapeMarkup } from '../document/escape-markup.js';
+import { listText, numberText, percentText, secondsText } from '../numbers.js';
+import { shortened } from '../shortened.js';
+import { type Activity, type ActivityLine, activityLines, spanOf } from './activity-lines.js';
+import { bar, type Mark } from './bar.js';
+import { chartOf, type Drawing, WIDE } from './chart-of.js';
+import { type KeyEntry, keyLines } from './key-lines.js';
+import { nameLabel } from './name-label.js';
+import { element, label, stroke } from './svg.js';
+import { textWidth } from './text-width.js';
+
+const ROUNDS = 2;
+/** With more moves in a round, the second round is drawn below the first to leave each move its room. */
+const MOVES_IN_LINE = { wide: 10, narrow: 5 };
+const [ROBOT_BAR, STATION_BAR] = [20, 15];
+const NAME_LETTERS = 24;
+
+export function multipleActivityChart(schedule: ScheduleFound): ChartBlock {
+  const lines = activityLines(schedule);
+  const stations = lines.length - 1;
+  return chartOf({
+    title: titleOf(schedule),
+    description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through two rounds of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot in each. ${schedule.bottleneck.text}`,
+    note: 'Numbers over the robot’s bars are those of its actions in the round. Machine work includes doors and clamps. Point at a bar, or step to it by keyboard, to read what happens.',
+    data: stretchTable(lines, schedule.periodS),
+    interactive: true,
+    draw: (width) => drawing(lines, schedule.periodS, width),
+  });
+}
+
+function titleOf({ periodS, robot, bottleneck }: ScheduleFound): string {
+  const names = bottleneck.stations.slice(0, 3).map((name) => shortened(name, NAME_LETTERS));
+  const more = bottleneck.stations.length - names.length;
+  const all = more > 0 ? [...names, `${more} more`] : names;
+  const pace = all.length === 0 ? 'the robot sets' : `${listText(all)} ${all.length === 1 ? 'sets' : 'set'}`;
+  const idle =
+    robot.waitS > 0.05
+      ? `the robot stands idle for ${secondsText(robot.waitS)} of it (${percentText((100 * robot.waitS) / periodS)})`
+      : 'the robot is never idle';
+  return `In a round of ${secondsText(periodS)} ${pace} the pace and ${idle}`;
+}
+
+interface Layout {
+  readonly x0: number;
+  readonly x1: number;
+  /** Names above their bars instead of to the left. */
+  readonly namesAbove: boolean;
+  readonly rowHeight: number;
+}
+
+function drawing(lines: readonly ActivityLine[], periodS: number, width: number): Drawing {
+  const isWide = width === WIDE;
+  const layout = layoutOf(lines, width);
+  const inLine = isWide ? MOVES_IN_LINE.wide : MOVES_IN_LINE.narrow;
+  const bands =
+    lines[0]!.activities.length > inLine
+      ? Array.from({ length: ROUNDS }, (_, round) => [round * periodS, (round + 1) * periodS] as const)
+      : [[0, ROUNDS * periodS] as const];
+  const key = keyLines(keyOf(lines), 0, 2, width);
+  const content = [...key.content];
+  let top = key.height + 6;
+  for (const [fromS, toS] of bands) {
+    const band = drawBand(lines, periodS, { ...layout, fromS, toS, top });
+    content.push(...band.content);
+    top += band.height;
+  }
+  return { height: top, content };
+}
+
+function layoutOf(lines: readonly ActivityLine[], width: number): Layout {
+  if (width !== WIDE) return { x0: 1, x1: width - 8, namesAbove: true, rowHeight: 36 };
+  const longest = Math.max(...lines.map(({ name }) => textWidth(name)));
+  return { x0: Math.min(170, longest + 12), x1: width - 12, namesAbove: false, rowHeight: 25 };
+}
+
+interface Band extends Layout {
+  readonly fromS: number;
+  readonly toS: number;
+  readonly top: number;
+}
+
+function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): Drawing {
+  const { x0, x1, fromS, toS } = band;
+  const x = scaleLinear([fromS, toS], [x0, x1]);
+  const numbersHeight = 16;
+  const rowsTop = band.top + numbersHeight;
+  const bottom = rowsTop + lines.length * band.rowHeight + 2;
+  const ticks = x.ticks(x1 - x0 > 450 ? 8 : 4);
+  const starts = Array.from({ length: ROUNDS }, (_, round) => round * periodS).filter(
+    (startS) => startS >= fromS && startS < toS,
+  );
+  return {
+    height: bottom + 40 - band.top,
+    content: [
+      ...ticks.flatMap((tick) => [
+        stroke(x(tick), rowsTop, x(tick), bottom, 'grid'),
+        label(numberText(tick), x(tick), bottom + 15, { class: 'tick', 'text-anchor': 'middle' }),
+      ]),
+      ...starts.map((startS) => stroke(x(startS), band.top, x(startS), bottom + 3, 'axis')),
+      ...starts.map((startS, k) =>
+        label(`round ${Math.round(startS / periodS) + 1}`, x(startS) + (k === 0 ? 0 : 5), bottom + 30, {
+          class: 'tick',
+        }),
+      ),
+      label('seconds', x1, bottom + 30, { class: 'tick', 'text-anchor': 'end' }),
+      ...moveNumbers(lines[0]!, periodS, band, x, band.top + 11),
+      ...lines.flatMap((line, k) => drawRow(line, periodS, band, x, rowsTop + k * band.rowHeight)),
+    ],
+  };
+}
+
+type Scale = (timeS: number) => number;
+
+function drawRow(line: ActivityLine, periodS: number, band: Band, x: Scale, top: number): string[] {
+  const barHeight = line.isRobot ? ROBOT_BAR : STATION_BAR;
+  const barTop = band.namesAbove ? top + 16 : top + (band.rowHeight - barHeight) / 2;
+  const name = band.namesAbove
+    ? nameLabel(line.name, band.x0, top + 11, band.x1 - band.x0, { class: 'tick' })
+    : nameLabel(line.name, 0, barTop + barHeight / 2 + 4, band.x0 - 10);
+  const baseline = stroke(band.x0, barTop + barHeight, band.x1, barTop + barHeight, 'bare');
+  const drawn = Array.from({ length: ROUNDS + 2 }, (_, k) => k - 1).flatMap((round) =>
+    line.activities.map((activity) =>
+      drawActivity(activity, { round, periodS, band, x, barTop, barHeight, line }),
+    ),
+  );
+  return [name, ...(line.isRobot ? [] : [baseline]), ...drawn.filter((text) => text !== '')];
+}
+
+interface RowPlace {
+  readonly round: number;
+  readonly periodS: number;
+  readonly band: Band;
+  readonly x: Scale;
+  readonly barTop: number;
+  readonly barHeight: number;
+  readonly line: ActivityLine;
+}
+
+const LEAST_S = 1e-6;
+
+/** @returns nothing where the activity lies outside the band */
+function drawActivity(activity: Activity, row: RowPlace): string {
+  const { round, periodS, band, x, barTop, barHeight } = row;
+  const pieces = activity.pieces
+    .map(({ startS, endS, mark }) => ({
+      mark,
+      startS: Math.max(startS + round * periodS, band.fromS),
+      endS: Math.min(endS + round * periodS, band.toS),
+    }))
+    .filter(({ startS, endS }) => endS - startS > LEAST_S);
+  if (pieces.length === 0) return '';
+  const words = wordsOf(activity, round * periodS);
+  const [from, to] = [x(pieces[0]!.startS), x(pieces.at(-1)!.endS)];
+  // Stops of the keyboard: the robot's moves of the first round; a script can step on to all others.
+  const isStop = row.line.isRobot && round === 0;
+  return element(
+    'g',
+    { class: 'move', role: 'img', tabindex: isStop ? '0' : '-1', 'aria-label': words },
+    [
+      element('title', {}, escapeMarkup(words)),
+      ...pieces.map(({ startS, endS, mark }) => bar(mark, x(startS), barTop, x(endS) - x(startS), barHeight)),
+      element('rect', { x: from, y: barTop - 2, width: to - from, height: barHeight + 4, class: 'touch' }),
+    ].join(''),
+  );
+}
+
+function wordsOf(activity: Activity, fromS: number): string {
+  const { startS, endS } = spanOf(activity);
+  return `${activity.what}; ${numberText(startS + fromS, 1)} to ${numberText(endS + fromS, 1)} s, ${secondsText(endS - startS)}`;
+}
+
+/** As many of the actions' numbers as stand clear of one another. */
+function moveNumbers(robot: ActivityLine, periodS: number, band: Band, x: Scale, y: number): string[] {
+  let free = Number.NEGATIVE_INFINITY;
+  return Array.from({ length: ROUNDS }, (_, round) => round).flatMap((round) =>
+    robot.activities.flatMap((activity) => {
+      const span = spanOf(activity);
+      const at = x((span.startS + span.endS) / 2 + round * periodS);
+      const half = textWidth(`${activity.number}`, 12) / 2;
+      if (at - half < Math.max(free + 4, band.x0 - 2) || at + half > band.x1 + 6) return [];
+      free = at + half;
+      return [label(`${activity.number}`, at, y, { class: 'tick', 'text-anchor': 'middle' })];
+    }),
+  );
+}
+
+const KEY: readonly KeyEntry[] = [
+  { mark: 'robot', text: 'robot handles a part' },
+  { mark: 'carry', text: 'carries' },
+  { mark: 'go', text: 'goes empty' },
+  { mark: 'held', text: 'holds the part at a tool' },
+  { mark: 'idle', text: 'waits' },
+  { mark: 'work', text: 'machine works' },
+  { mark: 'wait', text: 'finished, waits for the robot' },
+  { mark: 'filling', text: 'partly loaded' },
+];
+
+/** The marks that occur. */
+function keyOf(lines: readonly ActivityLine[]): KeyEntry[] {
+  const marks = new Set<Mark>(
+    lines.flatMap(({ activities }) => activities.flatMap(({ pieces }) => pieces.map(({ mark }) => mark))),
+  );
+  return KEY.filter(({ mark }) => marks.has(mark));
+}
+
+function stretchTable(lines: readonly ActivityLine[], periodS: number): TableBlock {
+  return {
+    kind: 'table',
+    caption: `One round of ${secondsText(periodS)}, move by move; times past its end lie in the next round`,
+    columns: [left('who and what'), right('from s'), right('to s'), right('lasts s')],
+    rows: lines.flatMap(({ activities }) =>
+      activities.map((activity) => {
+        const { startS, endS } = spanOf(activity);
+        return [activity.what, ...[startS, endS, endS - startS].map((s) => numberText(s, 1))];
+      }),
+    ),
+    prose: true,
+  };
+}

@@ -1,0 +1,60 @@
+/** Cost of both ways against the number of changeovers: the chart with what it says, and its figures. */
+import { crossingChart } from '../charts/crossing-chart.js';
+import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { type CaseView, countText, inMoney, wayInWords } from './case-view.js';
+
+/** @returns null where no changeovers are planned */
+export function crossingBlock(view: CaseView): ChartBlock | null {
+  const { result, numbers } = view;
+  const title = crossingTitle(view);
+  const { points } = result.cumulativeCost;
+  const last = points[points.length - 1];
+  if (!last) return null;
+  const description = `At ${numbers.number(last.changeovers)} changeovers moving the harness costs ${numbers.money(last.harness)}, a box on every machine ${numbers.money(last.box)}.`;
+  const third =
+    last.choice === undefined ? '' : `; dotted: ${result.decision} (${wayInWords(view, view.choice)})`;
+  const note = `Solid line: ${view.harness.name}; dashed: ${view.boxes.name}${third}. Present value of all costs before tax, counts spread evenly over the years; steps are worn connector sets.`;
+  return crossingChart(result, { title, description, note, data: costTable(view) }, numbers);
+}
+
+function crossingTitle(view: CaseView): string {
+  const { result, numbers } = view;
+  const planned = `${numbers.number(result.plannedChangeovers)} are planned`;
+  const { crossing } = result.cumulativeCost;
+  return crossing === null
+    ? `Boxes on every machine cost more than the harness at any number of changeovers; ${planned}`
+    : `Boxes on every machine cost less than the harness from ${countText(view, crossing)} changeovers on; ${planned}`;
+}
+
+export function costTable(view: CaseView): TableBlock {
+  const { result, numbers, harness, boxes } = view;
+  const { points, crossing } = result.cumulativeCost;
+  const withChoice = points[0]?.choice !== undefined;
+  // Every second of the even counts, and the two that matter.
+  const shown = points.filter(
+    (point, k) =>
+      k % 2 === 0 || point.changeovers === crossing || point.changeovers === result.plannedChangeovers,
+  );
+  const mark = (count: number) =>
+    [count === crossing ? 'cross' : '', count === result.plannedChangeovers ? 'planned' : '']
+      .filter((word) => word !== '')
+      .join(', ');
+  return {
+    kind: 'table',
+    caption: `Present value of all costs before tax against the changeovers over ${result.horizonYears} years${inMoney(view)}`,
+    columns: [
+      right('changeovers'),
+      right(harness.name),
+      right(boxes.name),
+      ...(withChoice ? [right(result.decision)] : []),
+      left('note'),
+    ],
+    rows: shown.map((point) => [
+      numbers.number(point.changeovers, Number.isInteger(point.changeovers) ? 0 : 1),
+      numbers.number(point.harness),
+      numbers.number(point.box),
+      ...(withChoice ? [numbers.number(point.choice!)] : []),
+      mark(point.changeovers),
+    ]),
+  };
+}

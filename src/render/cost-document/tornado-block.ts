@@ -1,0 +1,47 @@
+/** How far each doubtful input alone moves the answer: the chart with what it says, and its figures. */
+import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
+import { type ChartOrReason, noChart } from '../charts/chart-of.js';
+import { tornadoChart } from '../charts/tornado-chart.js';
+import { left, right, type TableBlock } from '../document/blocks.js';
+import { type CaseView, decisiveIncrement, inMoney, wayInWords } from './case-view.js';
+
+const BARS_SHOWN = 12;
+
+export function tornadoBlock(view: CaseView): ChartOrReason {
+  const { result, numbers, watched } = view;
+  const bars = result.tornadoOfChoice ?? result.tornado;
+  if (bars.length === 0)
+    return noChart(
+      'No cost item has a low and a high, so nothing can be said about sensitivity. Fill in both columns of costs.csv for the items that you are least sure of.',
+    );
+  const shown = bars.slice(0, BARS_SHOWN);
+  const npv = decisiveIncrement(view, watched)?.npv ?? 0;
+  const title = tornadoTitle(view, bars, npv);
+  const description = `${shown[0]!.item} moves the present value from ${numbers.money(shown[0]!.npvLow)} to ${numbers.money(shown[0]!.npvHigh)}.`;
+  const note = `Open bar: the item at its low; full bar: at its high; the numbers beside the bars are these values. ${wayInWords(view, watched)} less moving the harness, ${result.basis}.${bars.length > shown.length ? ` The ${shown.length} largest of ${bars.length} are drawn.` : ''}`;
+  const texts = { title, description, note, data: tornadoTable(view, bars) };
+  return tornadoChart({ ...texts, bars: shown, npv, currency: result.currency }, numbers);
+}
+
+function tornadoTitle(view: CaseView, bars: readonly TornadoBar[], npv: number): string {
+  const turning = bars.filter((bar) => npv > 0 !== bar.npvLow > 0 || npv > 0 !== bar.npvHigh > 0);
+  const most = `${bars[0]!.item} moves the value of ${wayInWords(view, view.watched)} most`;
+  if (turning.length === 0) return `${most}; no item alone turns the answer within its range`;
+  return `${most}; ${turning.length === 1 ? `${turning[0]!.item} alone turns` : `${turning.length} items can each turn`} the answer within ${turning.length === 1 ? 'its range' : 'their ranges'}`;
+}
+
+function tornadoTable(view: CaseView, bars: readonly TornadoBar[]): TableBlock {
+  const { numbers } = view;
+  return {
+    kind: 'table',
+    caption: `Present value with one item alone at its low and at its high${inMoney(view)}`,
+    columns: [left('item'), right('low'), right('high'), right('value at low'), right('value at high')],
+    rows: bars.map((bar) => [
+      bar.item,
+      numbers.typed(bar.low),
+      numbers.typed(bar.high),
+      numbers.number(bar.npvLow),
+      numbers.number(bar.npvHigh),
+    ]),
+  };
+}

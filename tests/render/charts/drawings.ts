@@ -1,0 +1,70 @@
+// Reading a drawn chart back: which of its two drawings, which marks, what they say.
+import { readFileSync } from 'node:fs';
+import { expect } from 'vitest';
+import type { Block, ChartBlock } from '../../../src/render/document/blocks.js';
+
+export const stored = <T>(name: string): T =>
+  JSON.parse(readFileSync(new URL(`../fixtures/${name}.json`, import.meta.url), 'utf8')) as T;
+
+/** Fails where there is no chart. */
+export function drawn(block: Block | null): ChartBlock {
+  expect(block?.kind, block && 'text' in block ? block.text : 'no block').toBe('chart');
+  return block as ChartBlock;
+}
+
+export type Kind = 'wide' | 'narrow';
+
+/** One of the two drawings. */
+export function drawing(block: Block | null, kind: Kind = 'wide'): string {
+  return new RegExp(`<svg[^>]*class="${kind}"[\\s\\S]*?</svg>`).exec(drawn(block).svg)![0];
+}
+
+export interface DrawnMark {
+  readonly name: string;
+  readonly attributes: Readonly<Record<string, string>>;
+}
+
+/** Elements of a class, in order. */
+export function marks(svg: string, className: string): DrawnMark[] {
+  const found: DrawnMark[] = [];
+  for (const [, name, list] of svg.matchAll(/<([a-z]+)((?: [a-zA-Z0-9-]+="[^"]*")*)\/?>/g)) {
+    const attributes = Object.fromEntries(
+      [...list!.matchAll(/ ([a-zA-Z0-9-]+)="([^"]*)"/g)].map((match) => [match[1]!, match[2]!]),
+    );
+    if ((attributes.class ?? '').split(' ').includes(className)) found.push({ name: name!, attributes });
+  }
+  return found;
+}
+
+export const numberOf = (mark: DrawnMark, attribute: string): number => Number(mark.attributes[attribute]);
+
+/** All texts that can be seen, in order. */
+export function texts(svg: string): string[] {
+  return [...svg.matchAll(/<text[^>]*>([^<]*)/g)].map((match) => match[1]!);
+}
+
+/** What has to hold of every chart, whatever it shows. */
+export function expectSound(block: Block): void {
+  if (block.kind !== 'chart') {
+    expect(block.kind).toBe('paragraph');
+    return;
+  }
+  expect(block.svg).not.toMatch(/NaN|Infinity|undefined|null/);
+  expect(JSON.stringify(block.data)).not.toMatch(/NaN|Infinity|undefined|null/);
+  expect(block.svg).not.toMatch(/<script|<img|\son\w+=|\sstyle=|\shref=|url\(/i);
+  expect(block.svg).not.toMatch(/ id="/);
+  for (const kind of ['wide', 'narrow'] as const) {
+    const svg = drawing(block, kind);
+    const [, width, height] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)!.map(Number);
+    for (const [, attribute, value] of svg.matchAll(/ (x|x1|x2|cx|width)="(-?[\d.e+-]+)"/g))
+      expect(within(Number(value), width!), `${attribute} ${value} in ${kind}`).toBe(true);
+    for (const [, attribute, value] of svg.matchAll(/ (y|y1|y2|cy|height)="(-?[\d.e+-]+)"/g))
+      expect(within(Number(value), height!), `${attribute} ${value} in ${kind}`).toBe(true);
+    for (const [, value] of svg.matchAll(/ (?:width|height|r|stroke-width)="([^"]*)"/g))
+      expect(Number(value)).toBeGreaterThanOrEqual(0);
+  }
+  const columns = block.data!.columns.length;
+  for (const row of block.data!.rows) expect(row).toHaveLength(columns);
+}
+
+const within = (value: number, most: number): boolean => value >= -0.5 && value <= most + 0.5;

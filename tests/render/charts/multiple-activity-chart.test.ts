@@ -1,0 +1,93 @@
+// The multiple-activity chart: every move of two rounds is there once for each reader, where the schedule has it.
+import { describe, expect, test } from 'vitest';
+import type { ScheduleFound } from '../../../src/core/schedule/result.js';
+import { multipleActivityChart } from '../../../src/render/charts/multiple-activity-chart.js';
+import { roundMoves } from '../../../src/render/robot-round.js';
+import { stationTimeline } from '../../../src/render/station-timeline.js';
+import { drawing, expectSound, marks, numberOf, stored } from './drawings.js';
+
+describe.each(['demo', 'wash-line', 'two-hands', 'robot-bound'])('%s', (name) => {
+  const schedule = stored<ScheduleFound>(name);
+  const chart = multipleActivityChart(schedule);
+  const moves = roundMoves(schedule);
+
+  test.each(['wide', 'narrow'] as const)('%s: one stop of the keyboard for each move of a round', (kind) => {
+    const groups = marks(drawing(chart, kind), 'move');
+    const stops = groups.filter(({ attributes }) => attributes.tabindex === '0');
+    // A move that runs over the end of the first round's own drawing goes on in the next.
+    const labels = [...new Set(stops.map(({ attributes }) => attributes['aria-label']))];
+    expect(labels).toHaveLength(moves.length);
+    for (const [k, move] of moves.entries()) expect(labels[k]).toContain(move.text);
+    for (const { attributes } of groups)
+      expect(attributes).toMatchObject({
+        role: 'img',
+        'aria-label': expect.stringMatching(/ s, [\d.,]+ s$/),
+      });
+  });
+
+  test("the lengths drawn are the schedule's seconds, twice", () => {
+    const svg = drawing(chart);
+    const [from, to] = timeAxis(svg);
+    const perS = (to.x - from.x) / (to.timeS - from.timeS);
+    const seconds = (of: string) =>
+      marks(svg, 'move')
+        .map((_, k) => moveText(svg, k))
+        .flatMap((text) => marks(text, of))
+        .reduce((sum, mark) => sum + numberOf(mark, 'width'), 0) / perS;
+    const work = schedule.stations
+      .filter(({ kind }) => kind === 'machine' || kind === 'bench')
+      .flatMap(({ station }) => stationTimeline(schedule, station))
+      .filter(({ state }) => state === 'working')
+      .reduce((sum, { startS, endS }) => sum + endS - startS, 0);
+    // Tenths of a pixel on each of some dozens of bars.
+    expect(Math.abs(seconds('work') - 2 * work) * perS).toBeLessThan(4);
+  });
+
+  test('is sound, and its table has every move and stretch of a round', () => {
+    expectSound(chart);
+    const stretches = schedule.stations
+      .filter(({ kind }) => kind !== 'infeed' && kind !== 'outfeed')
+      .flatMap(({ station }) => stationTimeline(schedule, station));
+    expect(chart.data!.rows).toHaveLength(moves.length + stretches.length);
+  });
+
+  test('an svg whose parts take the focus is no image itself', () => {
+    expect(drawing(chart)).toMatch(/^<svg [^>]*role="group"/);
+  });
+});
+
+test('more moves than a line holds: the second round stands below the first', () => {
+  const svg = drawing(multipleActivityChart(stored<ScheduleFound>('demo')));
+  expect(svg.match(/>round [12]</g)).toEqual(['>round 1<', '>round 2<']);
+  expect(svg.match(/>seconds</g)).toHaveLength(2);
+});
+
+test('a name is text, not markup, and a long one is cut with all of it in its title', () => {
+  const long = `<script>alert("1")</script>${'x'.repeat(37)}`;
+  const text = JSON.stringify(stored('wash-line')).replaceAll('"lathe"', JSON.stringify(long));
+  const chart = multipleActivityChart(JSON.parse(text) as ScheduleFound);
+  expectSound(chart);
+  expect(chart.svg).toContain('…');
+  expect(chart.svg).toContain(
+    `<title>&lt;script&gt;alert(&quot;1&quot;)&lt;/script&gt;${'x'.repeat(37)}</title>`,
+  );
+});
+
+interface Tick {
+  readonly x: number;
+  readonly timeS: number;
+}
+
+/** The first and the last labelled time of the first band. */
+function timeAxis(svg: string): [Tick, Tick] {
+  const ticks = [
+    ...svg.matchAll(/<text x="([\d.]+)" y="([\d.]+)" class="tick" text-anchor="middle">([\d,]+)</g),
+  ].map((match) => ({ x: Number(match[1]), y: match[2], timeS: Number(match[3]!.replaceAll(',', '')) }));
+  const axis = ticks.filter(({ timeS }) => timeS === 0)[0]!;
+  const row = ticks.filter(({ y }) => y === axis.y);
+  return [axis, row.at(-1)!];
+}
+
+function moveText(svg: string, index: number): string {
+  return svg.split('<g class="move"')[index + 1]!.split('</g>')[0]!;
+}
