@@ -38,11 +38,6 @@ export function marks(svg: string, className: string): DrawnMark[] {
 
 export const numberOf = (mark: DrawnMark, attribute: string): number => Number(mark.attributes[attribute]);
 
-/** All texts that can be seen, in order. */
-export function texts(svg: string): string[] {
-  return [...svg.matchAll(/<text[^>]*>([^<]*)/g)].map((match) => match[1]!);
-}
-
 /** What has to hold of every chart, whatever it shows. */
 export function expectSound(block: Block): void {
   if (block.kind !== 'chart') {
