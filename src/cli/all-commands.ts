@@ -7,6 +7,7 @@ import { initCommand } from './commands/init.js';
 import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
 import { scheduleCommand } from './commands/schedule.js';
+import { setupsCommand } from './commands/setups.js';
 import { shiftsCommand } from './commands/shifts.js';
 import { simulateCommand } from './commands/simulate.js';
 import { sizeCommand } from './commands/size.js';
@@ -24,4 +25,5 @@ export const allCommands: readonly CommandSpec[] = [
   sweepCommand,
   costcaseCommand,
   pointsCommand,
+  setupsCommand,
 ];

@@ -14,6 +14,7 @@ import { type Need, readSheet } from './read-sheet.js';
 import { readRobot, robotColumns } from './robot-table.js';
 import { routeColumns } from './route-columns.js';
 import { readRoutes } from './routes-table.js';
+import { readSetups, setupColumns } from './setups-table.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
 import { shiftColumns } from './shift-columns.js';
 import { readShifts } from './shifts-table.js';
@@ -73,6 +74,7 @@ function readTables(list: ComplaintList, sheetOf: SheetOf, isThere: (file: strin
     stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds)),
     variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds)),
     changeovers: rows('changeovers.csv', changeoverColumns, (sheet) => readChangeovers(list, sheet, kinds)),
+    setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds)),
     signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds)),
     costs: rows('costs.csv', costColumns, (sheet) => readCosts(list, sheet)),
   };

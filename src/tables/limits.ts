@@ -5,6 +5,8 @@ export const tableLimits = {
   rowsPerTable: 200_000,
   stations: 500,
   parts: 200,
+  /** Jobs that setups.csv names at one machine. */
+  jobsPerMachine: 200,
   /** Longest name, in characters. */
   nameCharacters: 64,
   /** Largest amount of a number, and the smallest that is not zero. */

@@ -5,6 +5,7 @@ import { costColumns } from './costs-table.js';
 import { partColumns } from './parts-table.js';
 import { robotColumns, robotSettings } from './robot-table.js';
 import { routeColumns } from './route-columns.js';
+import { setupColumns } from './setups-table.js';
 import { shiftColumns } from './shift-columns.js';
 import { signalColumns } from './signals-table.js';
 import { stationColumns } from './stations-table.js';
@@ -56,6 +57,7 @@ export const tableFormats: readonly TableFormat[] = [
   table('stops.csv', false, 'planned stops', stopColumns),
   table('variation.csv', false, 'how times scatter', variationColumns),
   table('changeovers.csv', false, 'changeovers onto each machine', changeoverColumns),
+  table('setups.csv', false, 'set-up minutes from job to job on a machine', setupColumns),
   table('signals.csv', false, 'input and output points of each machine', signalColumns),
   table('costs.csv', false, 'the inputs of the cost case', costColumns),
 ];

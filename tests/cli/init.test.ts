@@ -12,7 +12,7 @@ const read = (file: string): string => readFileSync(join(cwd, 'new/shop', file),
 beforeAll(async () => {
   const said = await runIn(cwd, ['init', 'new/shop']);
   expect(said).toMatchObject({ exit: 0, err: '' });
-  expect(said.out).toContain('Wrote 11 tables into `new/shop`.');
+  expect(said.out).toContain(`Wrote ${tableFormats.length} tables into \`new/shop\`.`);
   expect(said.out).toContain('  roundsman check new/shop\n');
 });
 

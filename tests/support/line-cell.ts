@@ -17,6 +17,7 @@ export const emptyCell: Omit<Cell, 'stations' | 'routes' | 'travel'> = {
   stops: [],
   variation: [],
   changeovers: [],
+  setups: [],
   signals: [],
   costs: [],
 };

@@ -18,6 +18,7 @@ describe('the contract’s columns', () => {
     ['stops.csv', 'station,name,every_parts,every_h,minutes,operator'],
     ['variation.csv', 'station,element,distribution,a,b,c'],
     ['changeovers.csv', 'station,per_year,minutes_other,internal_pct,people'],
+    ['setups.csv', 'station,from,to,minutes'],
     ['signals.csv', 'station,signal,direction,kind,volts,milliamps,normally,cable_m,cable_mm2,safety'],
     ['costs.csv', 'item,value,low,high,unit,source'],
   ])('%s', (file, columns) => {

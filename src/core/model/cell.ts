@@ -159,6 +159,15 @@ export interface Changeover {
   readonly at?: Place;
 }
 
+/** Minutes to change a machine over from one job to another. */
+export interface Setup {
+  readonly station: string;
+  readonly from: string;
+  readonly to: string;
+  readonly minutes: number;
+  readonly at?: Place;
+}
+
 export interface Signal {
   readonly station: string;
   readonly signal: string;
@@ -194,6 +203,7 @@ export interface Cell {
   readonly stops: readonly PlannedStop[];
   readonly variation: readonly Variation[];
   readonly changeovers: readonly Changeover[];
+  readonly setups: readonly Setup[];
   readonly signals: readonly Signal[];
   readonly costs: readonly CostItem[];
 }

@@ -71,6 +71,7 @@ export function identicalCell(figures: IdenticalMachines, machines: number): Cel
     stops: [],
     variation: [],
     changeovers: [],
+    setups: [],
     signals: [],
     costs: [],
   };

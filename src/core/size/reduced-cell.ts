@@ -29,6 +29,7 @@ export function reducedCell(cell: Cell, keep: readonly string[]): Cell {
     stops: here(cell.stops),
     variation: here(cell.variation),
     changeovers: here(cell.changeovers),
+    setups: here(cell.setups),
     signals: here(cell.signals),
   };
 }

@@ -5,6 +5,7 @@ import { costColumns } from '../costs-table.js';
 import { partColumns } from '../parts-table.js';
 import { robotColumns, robotSettings } from '../robot-table.js';
 import { routeColumns } from '../route-columns.js';
+import { setupColumns } from '../setups-table.js';
 import { shiftColumns } from '../shift-columns.js';
 import { signalColumns } from '../signals-table.js';
 import { stationColumns } from '../stations-table.js';
@@ -37,6 +38,7 @@ export const keyedTables: readonly KeyedTable[] = [
   keyed('stops', stopColumns, ['station', 'name']),
   keyed('variation', variationColumns, ['station', 'element']),
   keyed('changeovers', changeoverColumns, ['station']),
+  keyed('setups', setupColumns, ['station', 'from', 'to']),
   keyed('signals', signalColumns, ['station', 'signal']),
   keyed('costs', costColumns, ['item']),
 ];

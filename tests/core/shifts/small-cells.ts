@@ -25,6 +25,7 @@ export const cellOf = (more: Partial<Cell>): Cell => ({
   stops: [],
   variation: [],
   changeovers: [],
+  setups: [],
   signals: [],
   costs: [],
   ...more,

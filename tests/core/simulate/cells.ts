@@ -25,6 +25,7 @@ export function cellOf(parts: Partial<Cell>): Cell {
     stops: [],
     variation: [],
     changeovers: [],
+    setups: [],
     signals: [],
     costs: [],
     ...parts,

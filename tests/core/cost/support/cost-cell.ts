@@ -69,6 +69,7 @@ export function costCell(
     shifts: [],
     stops: [],
     variation: [],
+    setups: [],
     changeovers,
     signals,
     costs: costRows(items),

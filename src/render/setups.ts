@@ -1,0 +1,39 @@
+/** The order of jobs on each machine, with its set-up minutes, as text. */
+import type { SetupOrders, StationSetups } from '../core/setups/setup-orders.js';
+import { countText, numberText } from './numbers.js';
+import { paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+import { visibleText } from './visible-text.js';
+
+export function renderSetups(result: SetupOrders, style: TextStyle): string {
+  if (result.stations.length === 0)
+    return `${paragraph('There are no jobs to put in order: setups.csv names none.', style.columns)}\n`;
+  return `${result.stations.map((station) => stationText(station, style)).join('\n\n')}\n`;
+}
+
+function stationText(found: StationSetups, style: TextStyle): string {
+  const rows = found.steps.map((step) => [
+    visibleText(step.from),
+    visibleText(step.to),
+    numberText(step.minutes, 1),
+  ]);
+  const table = textTable(
+    [{ heading: 'from' }, { heading: 'to' }, { heading: 'set-up\nmin', align: 'right' }],
+    rows,
+    style,
+  );
+  return `${paragraph(visibleText(sentence(found)), style.columns)}\n\n${table}`;
+}
+
+function sentence({ station, order, minutes, asListedMinutes, proven, boundMinutes }: StationSetups): string {
+  const saved = asListedMinutes - minutes;
+  const against =
+    saved > 1e-9
+      ? `${numberText(saved, 1)} min less than in the order of the table`
+      : 'as many as in the order of the table';
+  const sure = proven
+    ? 'This is proven: no order takes less.'
+    : `It is not proven: no order takes less than ${numberText(boundMinutes, 1)} min.`;
+  return `${station}: ${countText(order.length, 'job')} need ${numberText(minutes, 1)} min of set-up in this order, ${against}. ${sure}`;
+}
