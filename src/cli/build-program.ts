@@ -30,16 +30,33 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     .description(sentence(spec.summary))
     .helpOption('-h, --help', 'print this help')
     .addHelpText('after', examplesText(spec));
-  if (spec.usage !== '') command.argument(spec.usage, spec.argument);
+  addArguments(command, spec);
   const own = [...spec.options(), ...(readsTables(spec) ? [setOption()] : []), jsonOption()];
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
     const list = Array.isArray(given[0]) ? (given[0] as string[]) : undefined;
-    const argument = spec.usage === '' ? undefined : list ? list[0] : (given[0] as string | undefined);
-    const values: OptionValues = list ? { ...command.opts(), folders: list } : command.opts();
-    const answer = await spec.run(argument, values, withSettings(io, values, argument));
+    const [first, second] = spec.usage === '' ? [] : (list ?? given.slice(0, wordsOf(spec).length));
+    const argument = first as string | undefined;
+    const more = list ? { folders: list } : isPair(spec) ? { folder: second } : {};
+    const values: OptionValues = { ...command.opts(), ...more };
+    const folder = isPair(spec) ? (second as string | undefined) : argument;
+    const answer = await spec.run(argument, values, withSettings(io, values, folder));
     ended(deliver(spec.name, answer, values.json === true, io));
   });
+}
+
+function addArguments(command: Command, spec: CommandSpec): void {
+  const meanings = [spec.argument].flat();
+  if (spec.usage !== '') for (const [i, word] of wordsOf(spec).entries()) command.argument(word, meanings[i]);
+}
+
+function wordsOf({ usage }: CommandSpec): string[] {
+  return usage.split(' ');
+}
+
+/** A file and the folder of the cell that it belongs to. */
+function isPair(spec: CommandSpec): boolean {
+  return wordsOf(spec).length === 2;
 }
 
 /** Commands that start from a folder of tables can change cells of them. */
@@ -47,10 +64,10 @@ function readsTables(spec: CommandSpec): boolean {
   return spec.usage.includes('folder') && spec.name !== 'init';
 }
 
-function withSettings(io: Io, values: OptionValues, argument: string | undefined): Io {
+function withSettings(io: Io, values: OptionValues, folder: string | undefined): Io {
   const settings = values.set as readonly string[] | undefined;
   if (settings === undefined) return io;
-  if (argument === undefined)
+  if (folder === undefined)
     throw new UsageError(
       '`--set` changes the tables of a folder; name the folder too, or leave `--set` out.',
     );

@@ -5,15 +5,17 @@ import type { Io } from './io.js';
 
 export interface CommandSpec {
   readonly name: string;
-  /** Arguments as shown, such as `<folder>` or `[folder]`. */
+  /** Arguments as shown, such as `<folder>`, `[folder]` or `<file> [folder]`. */
   readonly usage: string;
-  readonly argument: string;
+  /** What the argument is; one text for each where there are two. */
+  readonly argument: string | readonly [first: string, second: string];
   readonly summary: string;
   readonly options: () => readonly Option[];
   /** Command lines without the program's name, each of which runs as it stands after `init my-cell`. */
   readonly examples: readonly string[];
   /**
-   * @param argument the first, where several may be given; all of them are then in `values.folders`
+   * @param argument the first, where several may be given; all of them are then in `values.folders`, a second one of its
+   *   own kind in `values.folder`
    * @param values values of the options by their camel-case names, checked
    */
   readonly run: (argument: string | undefined, values: OptionValues, io: Io) => Promise<Answer>;
