@@ -4,6 +4,7 @@ import { cellFigures, figureValues } from '../core/sweep/cell-figures.js';
 import type { Figure } from '../core/sweep/result-figure.js';
 import { inspectLayers } from '../tables/overrides/inspect-layers.js';
 import type { LayeredTables } from '../tables/overrides/layered-tables.js';
+import { pointSettings } from '../tables/overrides/point-settings.js';
 
 export interface SweepTask {
   readonly layers: LayeredTables;
@@ -35,9 +36,10 @@ export default async function runPoints(task: SweepTask): Promise<PointResult[]>
 }
 
 async function runPoint(task: SweepTask, point: SweepTask['points'][number]): Promise<PointResult> {
-  const settings = [...task.settings, ...task.paths.map((path, i) => `${path}=${point.values[i]}`)];
+  const settings = pointSettings(task.paths, point.values, task.settings);
   const { cell, complaints } = inspectLayers(task.layers, settings);
   if (cell === null) return { ...point, status: null, figures: [], complaints };
-  const { status, picks } = await cellFigures(cell, task.figures, { nodes: task.nodes });
+  const { status, picks, complaints: refused } = await cellFigures(cell, task.figures, { nodes: task.nodes });
+  if (refused.length > 0) return { ...point, status: null, figures: [], complaints: refused };
   return { ...point, status, figures: figureValues(picks), complaints: [] };
 }

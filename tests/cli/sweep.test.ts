@@ -1,5 +1,5 @@
 // Sweeps: each point is the schedule of the changed cell; threads and shards change nothing; shards of other sweeps are refused.
-import { readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { data, freshFolder, runIn } from './run-in.js';
@@ -102,6 +102,76 @@ test('two inputs make a grid, and any result can be asked', async () => {
   ]);
   const lines = out.split('\n').map((l) => l.trim().split(/\s+/).join(' '));
   expect(lines).toEqual(expect.arrayContaining(['2 3 4', '60 60 60 60', '90 90 90 90']));
+});
+
+/** The demo cell with one price for every box, so that a price swept is the price paid. */
+function withoutPriceBreaks(): string {
+  const folder = join(cwd, 'one-price');
+  cpSync(data('demo'), folder, { recursive: true });
+  const costs = readFileSync(join(folder, 'costs.csv'), 'utf8');
+  writeFileSync(join(folder, 'costs.csv'), costs.replace(/^box_price_breaks,.*\n/m, ''));
+  return folder;
+}
+
+describe('figures of the cost case', () => {
+  const demo = withoutPriceBreaks();
+  const NPV = 'costcase.increment.npv';
+  const sweepCosts = (axis: string, ...figures: string[]) =>
+    runIn(cwd, [
+      ...['sweep', demo, '--sweep', axis, '--workers', '1', '--json'],
+      ...figures.flatMap((path) => ['--figure', path]),
+    ]);
+
+  test('each point has the figures of `costcase`, and a dearer box costs its price in year 0', async () => {
+    const asked = [NPV, 'costcase.breakEvenChangeovers.total', 'costcase.decision'];
+    const { out, err } = await sweepCosts('costs.box_price.value=700,900', ...asked);
+    expect(err).toBe('');
+    const { rows, assumptions } = JSON.parse(out) as {
+      rows: { figures: [number, number, string] }[];
+      assumptions: string[];
+    };
+    expect(assumptions.join(' ')).toContain('The low and high of box_price are left out');
+    const price = (column: string, value: string) => ['--set', `costs.box_price.${column}=${value}`];
+    const set = [...price('value', '900'), ...price('low', ''), ...price('high', '')];
+    const alone = await runIn(cwd, ['costcase', demo, ...set, '--json']);
+    const { increment, breakEvenChangeovers, decision, byStation } = JSON.parse(alone.out);
+    expect(rows[1]!.figures).toEqual([increment.npv, breakEvenChangeovers.total, decision]);
+    // Salvage is a sum per box and no tax is set, so the price is the only flow that moves.
+    const boxes = byStation.reduce((sum: number, s: { boxes: number }) => sum + s.boxes, 0);
+    expect(rows[0]!.figures[0] - rows[1]!.figures[0]).toBeCloseTo(200 * boxes, 6);
+    expect(rows[1]!.figures[1]).toBeGreaterThan(rows[0]!.figures[1]);
+  });
+
+  test('risk is asked with its trials', async () => {
+    const { out } = await sweepCosts('costs.box_price.value=700,4000', 'costcase.risk.probabilityPays');
+    const [cheap, dear] = JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures[0]);
+    expect(cheap).toBeGreaterThan(0.5);
+    expect(dear).toBeLessThan(0.5);
+  });
+
+  test('a value that the case refuses ends the sweep with its complaint', async () => {
+    const said = await sweepCosts('costs.horizon_years.value=5,4.5,6', NPV);
+    expect(said.exit).toBe(1);
+    expect(said.err).toContain('4.5');
+  });
+
+  test('where the tables lack what the case needs, that is said', async () => {
+    const said = await sweep('--workers', '1', '--figure', NPV);
+    expect(said.exit).toBe(2);
+    expect(said.err).toContain(`\`${NPV}\` cannot be worked out. Too little data to say. Missing:`);
+  });
+});
+
+test('the mix and the points of a cell can be asked too', async () => {
+  const args = ['sweep', data('demo'), '--sweep', 'parts.plate.contribution=3,6', '--workers', '1', '--json'];
+  const { out, err } = await runIn(cwd, [
+    ...args,
+    ...['--figure', 'mix.patterns.one shift.valuePerWeek', '--figure', 'points.stations.mill_1.inputs'],
+  ]);
+  expect(err).toBe('');
+  const [low, high] = JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures);
+  expect(high[0]).toBeGreaterThan(low[0]);
+  expect(high[1]).toBe(low[1]);
 });
 
 test('points without a sequence are told, not left out', async () => {

@@ -11,6 +11,7 @@ import { writeAtomically } from '../../files/write-files.js';
 import { renderSweep, type SweepTable, sweepCsv } from '../../render/sweep.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { inspectLayers } from '../../tables/overrides/inspect-layers.js';
+import { pointSettings, sweptCosts } from '../../tables/overrides/point-settings.js';
 import { runSweep } from '../../workers/sweep-pool.js';
 import type { PointResult } from '../../workers/sweep-worker.js';
 import type { Answer } from '../answer.js';
@@ -114,12 +115,13 @@ async function sweepFolder(
   const settings = io.settings ?? [];
   const { cell, complaints, inputs, layers } = await readCellFolder(resolve(io.cwd, folder), settings);
   if (cell === null || layers === null) return wrong(complaints, inputs);
-  const ends = endsOf(axes).map((set) => inspectLayers(layers, [...settings, ...set]));
+  const ends = endsOf(axes, settings).map((all) => inspectLayers(layers, all));
   const atEnds = ends.find((end) => end.cell === null);
   if (atEnds) return wrong(atEnds.complaints, inputs);
   const figures = (values.figure as string[] | undefined) ?? DEFAULT_FIGURES;
   const nodes = numberOf(values, 'nodes') ?? DEFAULT_NODES;
-  await checkFigures(cell, figures, nodes);
+  const refused = await checkFigures(cell, figures, nodes);
+  if (refused.length > 0) return wrong(refused, inputs);
   const shard = values.shard as Shard | undefined;
   const points = sweepPoints(axes, shard);
   const paths = axes.map((axis) => axis.path);
@@ -154,6 +156,10 @@ async function sweepFolder(
     inputs,
     assumptions: [
       ...inspectLayers(layers, settings).notes,
+      ...sweptCosts(paths).map(
+        (item) =>
+          `The low and high of ${item} are left out, since the sweep sets its value; doubt about the other items stays.`,
+      ),
       `At each point the search for the best sequence takes at most ${nodes} steps, so that every machine gives the same figures.`,
     ],
     warnings: complaintLines(complaints),
@@ -171,20 +177,40 @@ function wrong(complaints: PointResult['complaints'], inputs: Answer['inputs']):
 }
 
 /** The first and the last value of each input: what a column refuses mostly shows there. */
-function endsOf(axes: readonly SweepAxis[]): string[][] {
-  const at = (pick: (values: readonly string[]) => string) => axes.map((a) => `${a.path}=${pick(a.values)}`);
-  return [at((v) => v[0]!), at((v) => v.at(-1)!)];
+function endsOf(axes: readonly SweepAxis[], settings: readonly string[]): string[][] {
+  const paths = axes.map((axis) => axis.path);
+  return [0, -1].map((end) =>
+    pointSettings(
+      paths,
+      axes.map(({ values }) => values.at(end)!),
+      settings,
+    ),
+  );
 }
 
 /** Names of figures are told wrong before the work starts. */
-async function checkFigures(cell: Cell, figures: readonly string[], nodes: number): Promise<void> {
+async function checkFigures(
+  cell: Cell,
+  figures: readonly string[],
+  nodes: number,
+): Promise<PointResult['complaints']> {
   const strange = figures.find((path) => !isFigurePath(path));
   if (strange !== undefined)
     throw new UsageError(
       `\`${strange}\` is no figure that can be swept: a path begins with ${FIGURE_RESULTS.map((n) => `\`${n}.\``).join(', ')} and goes on with the names of the result that \`--json\` prints; times of the run itself are left out.`,
     );
-  const { picks } = await cellFigures(cell, figures, { nodes });
-  for (const [i, pick] of picks.entries()) if (!pick.ok) throw new UsageError(figureFault(figures[i]!, pick));
+  const { picks, complaints, missing } = await cellFigures(cell, figures, { nodes });
+  if (complaints.length > 0) return complaints;
+  for (const [i, pick] of picks.entries()) {
+    if (pick.ok) continue;
+    const path = figures[i]!;
+    throw new UsageError(
+      missing !== null && path.startsWith('costcase.')
+        ? `\`${path}\` cannot be worked out. ${missing}`
+        : figureFault(path, pick),
+    );
+  }
+  return [];
 }
 
 function figureFault(

@@ -119,6 +119,6 @@ describe('figures by path', () => {
     expect(DEFAULT_FIGURES.every(isFigurePath)).toBe(true);
     expect(isFigurePath('schedule.searched.seconds')).toBe(false);
     expect(isFigurePath('simulate.eventsPerSecond')).toBe(false);
-    expect(isFigurePath('points.stations')).toBe(false);
+    expect(isFigurePath('compare.cells')).toBe(false);
   });
 });
