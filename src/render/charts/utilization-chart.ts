@@ -1,0 +1,253 @@
+/** How robot and stations spend their time, in shares of it: as planned, and as simulated with stops where that is known. */
+import { scaleLinear } from 'd3-scale';
+import type { ScheduleFound, StationShare } from '../../core/schedule/result.js';
+import type {
+  Estimate,
+  RobotEstimate,
+  SimulationResult,
+  StationEstimate,
+} from '../../core/simulate/simulation-result.js';
+import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { numberText, percentText } from '../numbers.js';
+import { shortened } from '../shortened.js';
+import { AXIS_BELOW, axisBelow } from './axes.js';
+import { bar, type Mark } from './bar.js';
+import { chartOf, type Drawing, WIDE } from './chart-of.js';
+import { type KeyEntry, keyLines } from './key-lines.js';
+import { namedRows } from './named-rows.js';
+import { element, label } from './svg.js';
+
+const BAR = 13;
+
+interface Share {
+  readonly mark: Mark;
+  readonly pct: number;
+}
+
+interface Row {
+  /** Robot or station. */
+  readonly who: string;
+  /** Name of the row: whose time, and from where where there are two. */
+  readonly name: string;
+  readonly isRobot: boolean;
+  readonly shares: readonly Share[];
+  /** Share in use: the robot's of any kind, a station's at work. */
+  readonly usePct: number;
+  readonly useText: string;
+}
+
+type Stations<T extends { readonly kind: string }> = readonly T[];
+
+/** @param simulated null where nothing was simulated */
+export function utilizationChart(schedule: ScheduleFound, simulated: SimulationResult | null): ChartBlock {
+  const rows = rowsOf(schedule, simulated);
+  const planned = rows.filter((row) => !row.name.endsWith(SIMULATED));
+  return chartOf({
+    title: titleOf(simulated === null ? planned : rows.filter((row) => !planned.includes(row))),
+    description: rows.map(({ name, useText }) => `${name}: ${useText} % in use`).join('; '),
+    note: `Shares of all time.${simulated === null ? ' Planned: the repeating round, without stops and scatter.' : ` Planned: the repeating round, without stops and scatter; simulated: ${numberText(simulated.replications)} runs, means with ${numberText(simulated.confidencePct)} % intervals.`} The figure at the right is the share in use: the robot handling, going and holding; a station at its process.`,
+    data: shareTable(rows),
+    draw: (width) => drawing(rows, width),
+  });
+}
+
+const SIMULATED = 'simulated';
+
+function rowsOf(schedule: ScheduleFound, simulated: SimulationResult | null): Row[] {
+  const name = (who: string, from: string) => (simulated === null ? who : `${who}, ${from}`);
+  const between = <T extends { readonly kind: string }>(all: Stations<T>) =>
+    all.filter(({ kind }) => kind !== 'infeed' && kind !== 'outfeed');
+  const runs = simulated === null ? [] : between(simulated.stations);
+  const robot = simulated === null ? [] : [simulatedRobot(simulated.robot, name('robot', SIMULATED))];
+  return [
+    plannedRobot(schedule, name('robot', 'planned')),
+    ...robot,
+    ...between(schedule.stations).flatMap((share) => [
+      plannedStation(share, name(share.station, 'planned')),
+      ...runs
+        .filter((run) => run.station === share.station)
+        .map((run) => simulatedStation(run, name(run.station, SIMULATED))),
+    ]),
+  ];
+}
+
+function plannedRobot({ robot, periodS }: ScheduleFound, name: string): Row {
+  const pct = (seconds: number) => (100 * seconds) / periodS;
+  return {
+    who: 'robot',
+    name,
+    isRobot: true,
+    shares: [
+      { mark: 'robot', pct: pct(robot.handlingS) },
+      { mark: 'carry', pct: pct(robot.travelLoadedS) },
+      { mark: 'go', pct: pct(robot.travelEmptyS) },
+      { mark: 'held', pct: pct(robot.heldS) },
+      { mark: 'idle', pct: pct(robot.waitS) },
+    ],
+    usePct: robot.utilizationPct,
+    useText: numberText(robot.utilizationPct, 1),
+  };
+}
+
+function simulatedRobot(robot: RobotEstimate, name: string): Row {
+  return {
+    who: 'robot',
+    name,
+    isRobot: true,
+    shares: [
+      { mark: 'robot', pct: robot.handlingPct.mean },
+      { mark: 'carry', pct: robot.travelLoadedPct.mean },
+      { mark: 'go', pct: robot.travelEmptyPct.mean },
+      { mark: 'held', pct: robot.heldPct.mean },
+      { mark: 'idle', pct: robot.waitPct.mean },
+    ],
+    ...useOf(robot.utilizationPct),
+  };
+}
+
+function plannedStation(share: StationShare, name: string): Row {
+  const all = share.processingS + share.handlingS + share.waitRobotS + share.emptyS;
+  const pct = (seconds: number) => (all > 0 ? (100 * seconds) / all : 0);
+  return {
+    who: share.station,
+    name,
+    isRobot: false,
+    shares: [
+      { mark: 'work', pct: pct(share.processingS) },
+      { mark: 'robot', pct: pct(share.handlingS) },
+      { mark: 'wait', pct: pct(share.waitRobotS) },
+      { mark: 'empty', pct: pct(share.emptyS) },
+    ],
+    usePct: pct(share.processingS),
+    useText: numberText(pct(share.processingS), 1),
+  };
+}
+
+function simulatedStation(run: StationEstimate, name: string): Row {
+  return {
+    who: run.station,
+    name,
+    isRobot: false,
+    shares: [
+      { mark: 'work', pct: run.processingPct.mean },
+      { mark: 'robot', pct: run.handlingPct.mean },
+      { mark: 'filling', pct: run.partLoadedPct.mean },
+      { mark: 'wait', pct: run.waitRobotPct.mean },
+      { mark: 'stop', pct: run.downWaitPct.mean + run.downRepairPct.mean },
+      { mark: 'planned', pct: run.plannedStopWaitPct.mean + run.plannedStopPct.mean },
+      { mark: 'empty', pct: run.emptyPct.mean },
+    ],
+    ...useOf(run.utilizationPct),
+  };
+}
+
+function useOf({ mean, ciLow, ciHigh }: Estimate): Pick<Row, 'usePct' | 'useText'> {
+  const bounds =
+    ciLow === null || ciHigh === null ? '' : ` (${numberText(ciLow, 1)} to ${numberText(ciHigh, 1)})`;
+  return { usePct: mean, useText: `${numberText(mean, 1)}${bounds}` };
+}
+
+function titleOf(rows: readonly Row[]): string {
+  const stations = rows.filter((row) => !row.isRobot);
+  const robot = rows.find((row) => row.isRobot);
+  const busy = robot ? `the robot is busy ${percentText(robot.usePct)} of the time` : '';
+  if (stations.length === 0) return busy === '' ? 'Nothing is in use' : `T${busy.slice(1)}`;
+  const busiest = stations.reduce((a, b) => (b.usePct > a.usePct ? b : a));
+  const waits = (row: Row) => row.shares.find(({ mark }) => mark === 'wait')?.pct ?? 0;
+  const waiting = stations.reduce((a, b) => (waits(b) > waits(a) ? b : a));
+  const longest =
+    waits(waiting) < 0.05
+      ? 'no station waits for it'
+      : `${shortened(waiting.who, 28)} waits longest for it, ${percentText(waits(waiting))}`;
+  return `${shortened(busiest.who, 28)} works most, ${percentText(busiest.usePct)}; ${busy}; ${longest}`;
+}
+
+function drawing(rows: readonly Row[], width: number): Drawing {
+  const isWide = width === WIDE;
+  const isSimulated = rows.some(({ useText }) => useText.includes('('));
+  const key = keyLines(keyOf(rows), 0, 0, width);
+  const top = key.height + 22;
+  const room = isSimulated ? 128 : 52;
+  const lines = namedRows(
+    rows.map(({ name }) => name),
+    width,
+    { top, bar: BAR, right: room },
+  );
+  const x = scaleLinear([0, 100], [lines.x0, lines.x1]);
+  const bottom = top + lines.height + 2;
+  const axis = {
+    scale: x,
+    count: isWide ? 10 : 4,
+    text: (pct: number) => numberText(pct),
+    title: 'per cent of all time',
+  };
+  return {
+    height: bottom + AXIS_BELOW,
+    content: [
+      ...key.content,
+      label('in use, %', width, top - 6, { class: 'tick', 'text-anchor': 'end' }),
+      ...axisBelow(axis, top, bottom),
+      ...rows.flatMap((row, k) => [
+        lines.name(k),
+        shareBar(row, x, lines.middle(k) - BAR / 2),
+        label(row.useText, width, lines.middle(k) + 4, { class: 'figure', 'text-anchor': 'end' }),
+      ]),
+    ],
+  };
+}
+
+/** Less is not drawn: tenths of a pixel. */
+const LEAST_PCT = 0.02;
+
+function shareBar({ shares }: Row, x: (pct: number) => number, top: number): string {
+  let sum = 0;
+  const parts = shares.map(({ mark, pct }) => {
+    const from = sum;
+    sum = Math.min(100, sum + Math.max(0, pct));
+    return sum - from < LEAST_PCT ? '' : bar(mark, x(from), top, x(sum) - x(from), BAR);
+  });
+  return element('g', { class: 'shares' }, parts.join(''));
+}
+
+const WORDS: readonly (readonly [mark: Mark, key: string, column: string])[] = [
+  ['robot', 'robot handles, doors', 'handling'],
+  ['carry', 'robot carries', 'carrying'],
+  ['go', 'robot goes empty', 'going empty'],
+  ['held', 'robot holds at a tool', 'holding'],
+  ['idle', 'robot waits', 'robot waits'],
+  ['work', 'station works', 'working'],
+  ['filling', 'partly loaded', 'partly loaded'],
+  ['wait', 'waits for the robot', 'waits for the robot'],
+  ['stop', 'stopped by itself', 'stopped by itself'],
+  ['planned', 'planned stop', 'planned stop'],
+  ['empty', 'empty', 'empty'],
+];
+
+function marksOf(rows: readonly Row[]): (typeof WORDS)[number][] {
+  const drawn = new Set(
+    rows.flatMap(({ shares }) => shares.filter(({ pct }) => pct >= LEAST_PCT).map(({ mark }) => mark)),
+  );
+  return WORDS.filter(([mark]) => drawn.has(mark));
+}
+
+function keyOf(rows: readonly Row[]): KeyEntry[] {
+  return marksOf(rows).map(([mark, text]) => ({ mark, text }));
+}
+
+function shareTable(rows: readonly Row[]): TableBlock {
+  const columns = marksOf(rows);
+  return {
+    kind: 'table',
+    caption: 'How robot and stations spend their time, per cent of all time',
+    columns: [left('whose time'), ...columns.map(([, , text]) => right(text)), right('in use')],
+    rows: rows.map(({ name, shares, useText }) => [
+      name,
+      ...columns.map(([mark]) => {
+        const share = shares.find((s) => s.mark === mark);
+        return share ? numberText(share.pct, 1) : '';
+      }),
+      useText,
+    ]),
+    wide: true,
+  };
+}
