@@ -21,6 +21,7 @@ export function incrementResult(flows: readonly number[], rates: IncrementRates)
   const spent = -flows[0]!;
   return {
     cashFlow: flows,
+    runningPresentValue: flows.map((_, year) => netPresentValue(rates.discount, flows.slice(0, year + 1))),
     npv,
     irrPct: irrAll.length === 1 ? irrAll[0]! : null,
     irrAll,

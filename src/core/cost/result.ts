@@ -37,6 +37,8 @@ export interface AlternativeResult extends Worth {
 /** One alternative less another. */
 export interface IncrementResult {
   readonly cashFlow: readonly number[];
+  /** Present value of the flows up to each year; the last is the net present value. */
+  readonly runningPresentValue: readonly number[];
   readonly npv: number;
   /** The rate of return where there is exactly one; null where there is none or several. */
   readonly irrPct: number | null;

@@ -9,8 +9,9 @@ import { lossSteps } from './loss-steps.js';
 import { type OrderPlan, orderPlan } from './order-plan.js';
 import { shiftAssumptions } from './shift-assumptions.js';
 import { shiftNotes } from './shift-notes.js';
+import { type WeekStandstill, weekStandstills } from './standstills.js';
 import { type SteadyWeek, steadyWeek } from './steady-week.js';
-import { type WeekCalendar, weekCalendar } from './week-calendar.js';
+import { type WeekCalendar, type WeekSegment, weekCalendar } from './week-calendar.js';
 
 export interface ShiftYieldOptions {
   /** Minutes of one changeover onto a station, by station; default: minutes_other of changeovers.csv. */
@@ -59,6 +60,10 @@ export interface ShiftYield {
   readonly robotUtilizationPct: number;
   /** Parts in machines and hands when the week ends. */
   readonly partsInside: number;
+  /** Where in the week the cell is open, attended, and has its operator there. */
+  readonly week: readonly WeekSegment[];
+  /** When the cell stood for a rack or an operator, in order. */
+  readonly standstills: readonly WeekStandstill[];
   /** True when the weeks repeat exactly, false when the figures are the mean of several weeks. */
   readonly weekRepeats: boolean;
   readonly notes: readonly string[];
@@ -110,6 +115,8 @@ export function shiftYield(
     contributionPerWeek: contribution(cell, plan, counts.good, labour, calendar.hoursPerWeek),
     robotUtilizationPct: (100 * (week.busyS / 3600) * (1 - counts.changeoverShare)) / calendar.hoursPerWeek,
     partsInside: week.inside,
+    week: calendar.segments,
+    standstills: weekStandstills(week.standstills),
     weekRepeats: week.repeats,
     notes: shiftNotes({ cell, calendar, week, steps, good: counts.good, plan, atEnd }),
     assumptions: shiftAssumptions({ cell, plan, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),

@@ -24,6 +24,7 @@ svg .mark{fill:var(--paper);stroke:var(--ink);stroke-width:2}
 svg .full{fill:var(--ink);stroke:var(--ink)}
 svg .open{fill:var(--paper);stroke:var(--ink)}
 svg .strong{font-weight:700}
+svg .ground{fill:var(--paper);stroke:none}
 svg .figure{font-variant-numeric:tabular-nums}
 svg .plan{stroke:var(--ink);stroke-width:1;stroke-dasharray:3 3;fill:none}
 svg .work{fill:var(--work);stroke:var(--edge);stroke-width:.8}

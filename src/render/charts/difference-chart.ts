@@ -67,7 +67,7 @@ function titleOf(all: readonly PairDifference[], unit: string): string {
       ? `No clear difference between ${shortened(most.a, SHORT)} and ${shortened(most.b, SHORT)} in ${unit}`
       : `None of the ${all.length} pairs differs clearly in ${unit}`;
   if (all.length === 1) return said;
-  return `${clear.length === all.length ? `All ${all.length} pairs differ clearly` : `${clear.length} of ${all.length} pairs ${clear.length === 1 ? 'differs' : 'differ'} clearly`}; ${said}`;
+  return `${clear.length === all.length ? `${all.length === 2 ? 'Both' : `All ${all.length}`} pairs differ clearly` : `${clear.length} of ${all.length} pairs ${clear.length === 1 ? 'differs' : 'differ'} clearly`}; ${said}`;
 }
 
 const plus = (value: number): string => `${value > 0.05 ? '+' : ''}${numberText(value, 1)}`;

@@ -50,3 +50,9 @@ export function countText(view: CaseView, count: number | null): string {
 export function inMoney({ result }: CaseView): string {
   return result.currency === '' ? '' : ` (${result.currency})`;
 }
+
+/** The watched way as the beginning of a sentence; a plural. */
+export function subject(view: CaseView): string {
+  const words = wayInWords(view, view.watched);
+  return words === view.boxes.name ? 'Boxes on every machine' : `${words[0]!.toUpperCase()}${words.slice(1)}`;
+}

@@ -2,7 +2,7 @@
 import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
 import { type Block, left } from '../document/blocks.js';
 import { chartThenTable } from '../document/chart-then-table.js';
-import { type CaseView, decisiveIncrement, ratesText, wayInWords, yearsText } from './case-view.js';
+import { type CaseView, decisiveIncrement, ratesText, subject, wayInWords, yearsText } from './case-view.js';
 import { crossingBlock } from './crossing-block.js';
 
 const TURNS_SHOWN = 3;
@@ -104,10 +104,4 @@ function otherText(view: CaseView): string {
     })
     .join('; ')
     .concat(' (present value over moving the harness).');
-}
-
-/** The way that the summary's figures speak of, as the beginning of a sentence. */
-function subject(view: CaseView): string {
-  const words = wayInWords(view, view.watched);
-  return words === view.boxes.name ? 'Boxes on every machine' : `${words[0]!.toUpperCase()}${words.slice(1)}`;
 }

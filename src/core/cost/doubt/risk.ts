@@ -9,6 +9,7 @@ import { quantile } from '../../statistics/quantile.js';
 import { quantileStandardError, shareStandardError } from '../../statistics/standard-errors.js';
 import type { CaseInputs } from '../case-inputs.js';
 import { copula, type RankCorrelation } from './correlation.js';
+import { type Histogram, histogram } from './histogram.js';
 import type { RangedItem } from './ranged-items.js';
 import { pert, triangular } from './three-point.js';
 
@@ -32,6 +33,8 @@ export interface Risk {
     readonly p90: number;
     /** Standard errors of the three quantiles. */
     readonly quantileStandardErrors: { readonly p10: number; readonly p50: number; readonly p90: number };
+    /** How the trials spread over the values. */
+    readonly histogram: Histogram;
   };
 }
 
@@ -103,6 +106,7 @@ function summary(values: Float64Array): Omit<Risk, 'seed' | 'distribution' | 'it
         p50: errorOfQuantile(sorted, 0.5),
         p90: errorOfQuantile(sorted, 0.9),
       },
+      histogram: histogram(sorted),
     },
   };
 }

@@ -1,0 +1,218 @@
+/** Money by year: what each way costs, what one has over the other, and when the difference has paid itself back. */
+import { scaleBand, scaleLinear } from 'd3-scale';
+import { line } from 'd3-shape';
+import type { AlternativeResult, CostCaseFound } from '../../core/cost/result.js';
+import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import type { LocaleNumbers } from '../document/locale-numbers.js';
+import { type Axis, axisBeside, besideWidth } from './axes.js';
+import { chartOf, type Drawing, WIDE } from './chart-of.js';
+import { element, label } from './svg.js';
+
+const TITLE_HEIGHT = 34;
+const PANEL_GAP = 22;
+
+export interface CashFlowTexts {
+  /** The way that is held against moving the harness, and its name in words. */
+  readonly way: AlternativeResult;
+  readonly name: string;
+}
+
+/** Flows and values that count: after tax where a tax is given. */
+interface Flows {
+  readonly harness: readonly number[];
+  readonly way: readonly number[];
+  readonly difference: readonly number[];
+  /** Present value of the difference up to each year. */
+  readonly running: readonly number[];
+  readonly names: { readonly harness: string; readonly way: string };
+}
+
+/** @param result with at least one way besides the harness */
+export function cashFlowChart(
+  result: CostCaseFound,
+  { way, name }: CashFlowTexts,
+  numbers: LocaleNumbers,
+): ChartBlock {
+  const flows = flowsOf(result, way, name);
+  const last = flows.running.length - 1;
+  return chartOf({
+    title: titleOf(result, flows, name, numbers),
+    description: `Spent at the start: ${numbers.money(-flows.difference[0]!)} more than the harness. By the end of year ${last} the difference is worth ${numbers.money(flows.running[last]!)} today.`,
+    note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line adds the difference up at its value of today, at ${numbers.percent(result.discountPct)} a year.`,
+    data: flowTable(result, flows, numbers),
+    draw: (width) => drawing(result, flows, numbers, width),
+  });
+}
+
+const capital = (text: string): string => `${text[0]!.toUpperCase()}${text.slice(1)}`;
+
+function flowsOf(result: CostCaseFound, way: AlternativeResult, name: string): Flows {
+  const taxed = result.basis === 'after tax';
+  const harness = result.alternatives[0]!;
+  const of = (a: AlternativeResult) => (taxed ? a.afterTax!.cashFlow : a.cashFlow);
+  const increment = taxed ? way.incrementAfterTax! : way.increment!;
+  return {
+    harness: of(harness),
+    way: of(way),
+    difference: increment.cashFlow,
+    running: increment.runningPresentValue,
+    names: { harness: harness.name, way: name },
+  };
+}
+
+function titleOf(
+  result: CostCaseFound,
+  { running, difference }: Flows,
+  name: string,
+  numbers: LocaleNumbers,
+): string {
+  const paid = running.findIndex(
+    (value, year) => year > 0 && running.slice(year).every((v) => v >= 0) && value >= 0,
+  );
+  const spent = -difference[0]!;
+  const start =
+    spent > 0
+      ? `${numbers.money(spent)} more spent on ${name} at the start`
+      : `${name} asks for no more at the start`;
+  const years = `${result.horizonYears} ${result.horizonYears === 1 ? 'year' : 'years'}`;
+  if (spent > 0 && paid > 0) return `${start} come back with interest in year ${paid}`;
+  const end = running.at(-1)!;
+  return end >= 0
+    ? `${start}; over ${years} the difference is worth ${numbers.money(end)}`
+    : `${start}; over ${years} the difference costs ${numbers.money(-end)}`;
+}
+
+function drawing(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers, width: number): Drawing {
+  const isWide = width === WIDE;
+  const years = flows.difference.map((_, year) => `${year}`);
+  const unit = result.currency === '' ? '' : `, ${result.currency}`;
+  const panels = [
+    {
+      title: `cash flow of each way${unit}`,
+      height: isWide ? 120 : 105,
+      values: [...flows.harness, ...flows.way],
+    },
+    { title: `difference, by year${unit}`, height: isWide ? 100 : 90, values: flows.difference },
+    { title: `difference, added up at its value of today${unit}`, height: 80, values: flows.running },
+  ];
+  const axes = panels.map(({ title, height, values }) => axisOf(title, height, values, numbers));
+  const x0 = Math.max(...axes.map(besideWidth));
+  const x = scaleBand(years, [x0, width - (isWide ? 8 : 2)])
+    .paddingInner(0.3)
+    .paddingOuter(0.15);
+  let top = 0;
+  const content = panels.flatMap(({ height }, k) => {
+    const axis = axes[k]!;
+    const y = (value: number) => top0 + TITLE_HEIGHT + axis.scale(value);
+    const top0 = top;
+    top += TITLE_HEIGHT + height + (k < panels.length - 1 ? PANEL_GAP - 12 : 0);
+    return [
+      ...axisBeside(
+        { ...axis, scale: shifted(axis.scale, top0 + TITLE_HEIGHT) },
+        x0,
+        x.range()[1]!,
+        top0 + 14,
+      ),
+      ...marksOf(k, flows, x, y, numbers, isWide),
+    ];
+  });
+  return {
+    height: top + 36,
+    content: [
+      ...content,
+      ...years.map((year) =>
+        label(year, x(year)! + x.bandwidth() / 2, top + 16, { class: 'tick', 'text-anchor': 'middle' }),
+      ),
+      label('end of year', x.range()[1]!, top + 32, { class: 'tick', 'text-anchor': 'end' }),
+    ],
+  };
+}
+
+type Scale = Axis['scale'];
+
+function axisOf(title: string, height: number, values: readonly number[], numbers: LocaleNumbers): Axis {
+  const [least, most] = [Math.min(0, ...values), Math.max(0, ...values)];
+  const scale = scaleLinear(least === most ? [-1, 1] : [least, most], [height - 8, 8]).nice(3);
+  return { scale, count: 3, text: (value) => numbers.number(value), title };
+}
+
+/** The same scale further down the page. */
+function shifted(scale: Scale, by: number): Scale {
+  return Object.assign((value: number) => scale(value) + by, {
+    ticks: (count: number) => scale.ticks(count),
+    domain: () => scale.domain(),
+    range: () => scale.range().map((at) => at + by),
+  });
+}
+
+type Band = ((year: string) => number | undefined) & { bandwidth(): number };
+
+function marksOf(
+  panel: number,
+  flows: Flows,
+  x: Band,
+  y: (value: number) => number,
+  numbers: LocaleNumbers,
+  isWide: boolean,
+): string[] {
+  const years = flows.difference.map((_, year) => year);
+  const half = x.bandwidth() / 2;
+  const left = (year: number) => x(`${year}`)!;
+  if (panel === 0)
+    return years.flatMap((year) => [
+      column(left(year), half - 1, flows.harness[year]!, y, 'open'),
+      column(left(year) + half + 1, half - 1, flows.way[year]!, y, 'full'),
+    ]);
+  if (panel === 1)
+    return years.flatMap((year) => {
+      const value = flows.difference[year]!;
+      return [
+        column(left(year), 2 * half, value, y, value < 0 ? 'loss' : 'gain'),
+        ...(isWide ? [valueLabel(value, left(year) + half, y, numbers)] : []),
+      ];
+    });
+  const path = line<number>()
+    .x((year) => left(year) + half)
+    .y((year) => y(flows.running[year]!))
+    .digits(1)(years);
+  return [
+    element('path', { d: path ?? '', class: 'line' }),
+    ...years.map((year) =>
+      element('circle', { cx: left(year) + half, cy: y(flows.running[year]!), r: 3.5, class: 'mark' }),
+    ),
+  ];
+}
+
+function column(x: number, width: number, value: number, y: (v: number) => number, kind: string): string {
+  const height = Math.abs(y(value) - y(0));
+  return element('rect', { x, y: Math.min(y(value), y(0)), width, height, class: kind });
+}
+
+/** At the end of a bar, on the side away from it. */
+function valueLabel(value: number, x: number, y: (v: number) => number, numbers: LocaleNumbers): string {
+  return label(numbers.number(value), x, value < 0 ? y(0) - 5 : y(value) - 5, {
+    class: 'tick',
+    'text-anchor': 'middle',
+  });
+}
+
+function flowTable(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers): TableBlock {
+  const unit = result.currency === '' ? '' : `, ${result.currency}`;
+  return {
+    kind: 'table',
+    caption: `Cash flow by year ${result.basis}${unit}; money out is negative`,
+    columns: [
+      left('year'),
+      right(flows.names.harness),
+      right(flows.names.way),
+      right('difference'),
+      right('added up at its value of today'),
+    ],
+    rows: flows.difference.map((difference, year) => [
+      `${year}`,
+      ...[flows.harness[year]!, flows.way[year]!, difference, flows.running[year]!].map((v) =>
+        numbers.number(v),
+      ),
+    ]),
+  };
+}

@@ -1,0 +1,226 @@
+/** The week of each shift pattern, a line a day: where somebody attends, where the cell runs alone, where it stands. */
+import { scaleLinear } from 'd3-scale';
+import { DAYS } from '../../core/model/cell.js';
+import type { ShiftYield } from '../../core/shifts/shift-yield.js';
+import type { WeekStandstill } from '../../core/shifts/standstills.js';
+import type { WeekSegment } from '../../core/shifts/week-calendar.js';
+import { left, right, type TableBlock } from '../document/blocks.js';
+import { escapeMarkup } from '../document/escape-markup.js';
+import { numberText } from '../numbers.js';
+import { shortened } from '../shortened.js';
+import { bar, type Mark } from './bar.js';
+import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
+import { type KeyEntry, keyLines } from './key-lines.js';
+import { nameLabel } from './name-label.js';
+import { element, label, stroke } from './svg.js';
+import { BOLD, textWidth } from './text-width.js';
+
+const DAY_S = 86_400;
+const [ROW, BAR] = [19, 12];
+const [PANEL_TOP, PANEL_BOTTOM] = [24, 44];
+const DAY_NAMES_WIDTH = 32;
+const GAP = 26;
+
+type Pattern = Pick<
+  ShiftYield,
+  'pattern' | 'hoursPerWeek' | 'attendedH' | 'unattendedH' | 'week' | 'standstills'
+>;
+
+/** @param patterns one panel each */
+export function weekChart(patterns: readonly Pattern[]): ChartOrReason {
+  if (patterns.length === 0)
+    return noChart('No shift pattern is given, so there is no week to draw. Fill in shifts.csv.');
+  return chartOf({
+    title: titleOf(patterns),
+    description: patterns.map(hoursText).join('; '),
+    note: `Each line is a day from midnight to midnight. Standing: the cell is open and stands because a rack is empty or full, or because a stop waits for an operator; the times are in the table.`,
+    data: standstillTable(patterns),
+    draw: (width) => drawing(patterns, width),
+  });
+}
+
+const hours = (value: number): string => numberText(value, 1);
+
+function hoursText({ pattern, hoursPerWeek, attendedH, unattendedH }: Pattern): string {
+  const alone = unattendedH > 0 ? `, ${hours(attendedH)} attended and ${hours(unattendedH)} not` : '';
+  return `${pattern}: open ${hours(hoursPerWeek)} h a week${alone}`;
+}
+
+function titleOf(patterns: readonly Pattern[]): string {
+  const stands = patterns.map((p) => ({ name: shortened(p.pattern, 28), openH: standingH(p) }));
+  const most = stands.reduce((a, b) => (b.openH > a.openH ? b : a));
+  const longest = patterns.reduce((a, b) => (b.hoursPerWeek > a.hoursPerWeek ? b : a));
+  const open = `${shortened(longest.pattern, 28)} is open ${hours(longest.hoursPerWeek)} h a week${longest.unattendedH > 0 ? `, ${hours(longest.unattendedH)} of them unattended` : ''}`;
+  if (most.openH < 0.05) return `${open}; no rack and no waiting stop holds the cell up`;
+  const whose = patterns.length === 1 ? 'of them' : `in ${most.name}`;
+  return `${open}; racks and waiting stops hold the cell up for ${hours(most.openH)} open hours ${whose}`;
+}
+
+/** Open hours of the week in which the cell stands. */
+function standingH(pattern: Pattern): number {
+  return (
+    pieces(pattern)
+      .filter(({ mark }) => mark === 'wait')
+      .reduce((sum, { startS, endS }) => sum + endS - startS, 0) / 3600
+  );
+}
+
+interface DayPiece {
+  readonly startS: number;
+  readonly endS: number;
+  readonly mark: Mark;
+  readonly words: string;
+}
+
+/** The week in pieces of one mark, standstills after the hours that they lie over. */
+function pieces(pattern: Pattern): DayPiece[] {
+  const open = pattern.week.filter((segment) => segment.open);
+  const states = open.map(({ startS, endS, ...state }): DayPiece => ({ startS, endS, ...lookOf(state) }));
+  const stands = pattern.standstills.flatMap((stand) => standing(stand, open));
+  return [...states, ...stands];
+}
+
+function lookOf({
+  attended,
+  operator,
+}: Pick<WeekSegment, 'attended' | 'operator'>): Pick<DayPiece, 'mark' | 'words'> {
+  if (operator) return { mark: 'work', words: 'attended' };
+  return attended ? { mark: 'filling', words: 'operator in a break' } : { mark: 'held', words: 'unattended' };
+}
+
+/** A standstill within the open hours; one that nobody ends goes on to the end of the week. */
+function standing(stand: WeekStandstill, open: readonly WeekSegment[]): DayPiece[] {
+  const week = 7 * DAY_S;
+  const untilS = stand.untilS ?? week;
+  // What began in the week before is told at its end as well.
+  const spans =
+    stand.fromS < 0
+      ? [
+          [stand.fromS + week, week],
+          [0, untilS],
+        ]
+      : [[stand.fromS, untilS]];
+  const words = standText(stand);
+  return spans.flatMap(([fromS, toS]) =>
+    open
+      .map((s) => ({
+        startS: Math.max(s.startS, fromS!),
+        endS: Math.min(s.endS, toS!),
+        mark: 'wait' as const,
+        words,
+      }))
+      .filter(({ startS, endS }) => endS > startS),
+  );
+}
+
+function standText(stand: WeekStandstill): string {
+  return `${causeText(stand)}, ${stand.from} to ${stand.until ?? 'the end: nobody comes'}`;
+}
+
+function causeText({ cause, station, stop }: WeekStandstill): string {
+  if (cause === 'rack empty') return `rack at ${station} empty`;
+  return cause === 'rack full' ? `rack at ${station} full` : `${stop} at ${station} waits for an operator`;
+}
+
+function drawing(patterns: readonly Pattern[], width: number): Drawing {
+  const columns = width === WIDE ? Math.min(3, Math.max(2, patterns.length)) : 1;
+  const panelWidth = (width - (columns - 1) * GAP) / columns;
+  const panelHeight = PANEL_TOP + 7 * ROW + PANEL_BOTTOM;
+  const key = keyLines(keyOf(patterns), 0, 0, width);
+  const top = key.height + 8;
+  return {
+    height: top + Math.ceil(patterns.length / columns) * panelHeight,
+    content: [
+      ...key.content,
+      ...patterns.flatMap((pattern, k) =>
+        panel(pattern, {
+          left: (k % columns) * (panelWidth + GAP),
+          top: top + Math.floor(k / columns) * panelHeight,
+          width: panelWidth,
+        }),
+      ),
+    ],
+  };
+}
+
+interface Panel {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+}
+
+function panel(pattern: Pattern, place: Panel): string[] {
+  const { left, top, width } = place;
+  const x = scaleLinear([0, 24], [left + DAY_NAMES_WIDTH, left + width - 8]);
+  const rowsTop = top + PANEL_TOP;
+  const bottom = rowsTop + 7 * ROW;
+  const title = `${hours(pattern.hoursPerWeek)} h`;
+  return [
+    nameLabel(pattern.pattern, left, top + 13, (width - textWidth(title) - 20) / BOLD, { class: 'strong' }),
+    label(title, left + width - 8, top + 13, { 'text-anchor': 'end' }),
+    ...[0, 6, 12, 18, 24].flatMap((hour) => [
+      stroke(x(hour), rowsTop, x(hour), bottom, 'grid'),
+      label(numberText(hour), x(hour), bottom + 14, { class: 'tick', 'text-anchor': 'middle' }),
+    ]),
+    label('hour of the day', left + width - 8, bottom + 29, { class: 'tick', 'text-anchor': 'end' }),
+    ...DAYS.flatMap((day, row) => {
+      const y = rowsTop + row * ROW + (ROW - BAR) / 2;
+      return [
+        label(day, left, y + BAR - 2, { class: 'tick' }),
+        stroke(x(0), y + BAR, x(24), y + BAR, 'bare'),
+      ];
+    }),
+    ...pieces(pattern).flatMap((piece) => byDay(piece, rowsTop, x)),
+  ];
+}
+
+/** A piece on the lines of the days that it touches. */
+function byDay(piece: DayPiece, rowsTop: number, x: (hour: number) => number): string[] {
+  return DAYS.flatMap((_, day) => {
+    const from = Math.max(piece.startS, day * DAY_S) - day * DAY_S;
+    const to = Math.min(piece.endS, (day + 1) * DAY_S) - day * DAY_S;
+    if (to - from < 1) return [];
+    const [left, y] = [x(from / 3600), rowsTop + day * ROW + (ROW - BAR) / 2];
+    const width = x(to / 3600) - left;
+    const ground =
+      piece.mark === 'wait' ? element('rect', { x: left, y, width, height: BAR, class: 'ground' }) : '';
+    const words = element('title', {}, escapeMarkup(piece.words));
+    return [element('g', { class: 'span' }, `${words}${ground}${bar(piece.mark, left, y, width, BAR)}`)];
+  });
+}
+
+const KEY: readonly KeyEntry[] = [
+  { mark: 'work', text: 'attended' },
+  { mark: 'filling', text: 'operator in a break, robot goes on' },
+  { mark: 'held', text: 'unattended' },
+  { mark: 'wait', text: 'standing' },
+];
+
+function keyOf(patterns: readonly Pattern[]): KeyEntry[] {
+  const marks = new Set(patterns.flatMap((pattern) => pieces(pattern).map(({ mark }) => mark)));
+  return KEY.filter(({ mark }) => marks.has(mark));
+}
+
+function standstillTable(patterns: readonly Pattern[]): TableBlock {
+  return {
+    kind: 'table',
+    caption: 'Hours of each pattern, and when the cell stands',
+    columns: [
+      left('pattern'),
+      right('open h'),
+      right('attended h'),
+      right('unattended h'),
+      right('standing h'),
+      left('stands'),
+    ],
+    rows: patterns.map((p) => [
+      p.pattern,
+      hours(p.hoursPerWeek),
+      hours(p.attendedH),
+      hours(p.unattendedH),
+      hours(standingH(p)),
+      p.standstills.length === 0 ? 'never' : p.standstills.map(standText).join('; '),
+    ]),
+    prose: true,
+  };
+}
