@@ -1,12 +1,14 @@
 /**
- * The search over part sets: independent machines first by exchanges alone (empty and fill a machine in one go), which
- * finds good orders of many part sets quickly; then the chosen set among all its orders, for a better one or a proof.
- * Other cells search every promising set among all orders, the most promising first.
+ * The search over part sets, the most promising first. Independent machines with one hand: every set among all its
+ * orders, by the gaps between moves. With two hands: first by exchanges alone (empty and fill a machine in one go),
+ * which finds good orders of many part sets quickly; then the chosen set among all its orders, for a better one or a
+ * proof. Other cells search every promising set among all orders.
  */
 import type { PartSet } from './choose-counts.js';
 import type { EvaluatedOrder } from './evaluate-order.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
-import { searchOrder } from './search-order.js';
+import { searchGaps } from './search-gaps.js';
+import { type SearchLimits, searchOrder } from './search-order.js';
 import { exchangeUnits } from './units.js';
 
 export interface SetBest {
@@ -30,6 +32,9 @@ export interface SearchBudget {
   readonly untilMs: number;
 }
 
+/** Nodes for the gaps of one part set; each takes about as long as so many of the other nodes. */
+const GAP_NODES = 4000;
+const GAP_NODE_WORTH = 16;
 /** Nodes for the exchanges of one part set, and for the proof of the chosen one. */
 const EXCHANGE_NODES = 12_000;
 const PROOF_NODES = 120_000;
@@ -43,14 +48,14 @@ export function searchSets(
   budget: SearchBudget,
 ): SearchRun {
   const allExchange = sets.every((set) => exchangeUnits(set.plan) !== null);
-  return allExchange ? byExchanges(valueBound, sets, budget) : byAllOrders(valueBound, sets, budget);
+  return allExchange ? byMachines(valueBound, sets, budget) : byAllOrders(valueBound, sets, budget);
 }
 
 function rateOf(best: SetBest | null): number {
   return best === null ? 0 : best.set.value / best.order.periodS;
 }
 
-function byExchanges(valueBound: number | null, sets: readonly PartSet[], budget: SearchBudget): SearchRun {
+function byMachines(valueBound: number | null, sets: readonly PartSet[], budget: SearchBudget): SearchRun {
   const found: SetBest[] = [];
   let nodes = 0;
   let complete = true;
@@ -64,12 +69,9 @@ function byExchanges(valueBound: number | null, sets: readonly PartSet[], budget
     }
     // A slower order that is proven may still be taken, so the limit leaves room for the like.
     const belowS = most > 0 ? set.value / (most * (1 - ALIKE)) : Number.POSITIVE_INFINITY;
-    const limits = { belowS, nodes: Math.min(EXCHANGE_NODES, budget.nodes - nodes), untilMs: budget.untilMs };
-    const run = searchOrder(set.plan, limits, true);
+    const run = searchMachines(set, { belowS, nodes: budget.nodes - nodes, untilMs: budget.untilMs });
     nodes += run.nodes;
-    if (run.best === null) continue;
-    const proven = run.best.periodS <= set.boundS + PERIOD_TOLERANCE_S;
-    found.push({ set, order: run.best, boundS: set.boundS, proven, bestExchange: run.complete });
+    if (run.best !== null) found.push(run.best);
   }
   const chosen = chooseAlike(found);
   if (chosen === null) {
@@ -78,6 +80,34 @@ function byExchanges(valueBound: number | null, sets: readonly PartSet[], budget
   }
   const sure = prove(chosen, { ...budget, nodes: Math.min(PROOF_NODES, budget.nodes - nodes) });
   return { best: sure.best, nodes: nodes + sure.nodes, complete: complete && sure.complete };
+}
+
+/** One part set of independent machines: by gaps; by exchanges where that is not possible or comes to its limit. */
+function searchMachines(set: PartSet, limits: SearchLimits): { best: SetBest | null; nodes: number } {
+  const byGaps = searchGaps(set.plan, {
+    ...limits,
+    nodes: Math.min(GAP_NODES, Math.ceil(limits.nodes / GAP_NODE_WORTH)),
+  });
+  const gapNodes = (byGaps?.nodes ?? 0) * GAP_NODE_WORTH;
+  const gapBest = byGaps?.best ?? null;
+  if (byGaps?.complete) {
+    const best = gapBest && {
+      set,
+      order: gapBest,
+      boundS: gapBest.periodS,
+      proven: true,
+      bestExchange: false,
+    };
+    return { best, nodes: gapNodes };
+  }
+  const belowS = gapBest?.periodS ?? limits.belowS;
+  const left = Math.max(1, Math.min(EXCHANGE_NODES, limits.nodes - gapNodes));
+  const run = searchOrder(set.plan, { ...limits, belowS, nodes: left }, true);
+  const order = run.best ?? gapBest;
+  const boundS = Math.max(set.boundS, byGaps?.boundS ?? 0);
+  const proven = order !== null && order.periodS <= boundS + PERIOD_TOLERANCE_S;
+  const bestExchange = run.complete && run.best !== null;
+  return { best: order && { set, order, boundS, proven, bestExchange }, nodes: gapNodes + run.nodes };
 }
 
 function chooseAlike(found: readonly SetBest[]): SetBest | null {

@@ -34,7 +34,7 @@ export function moveUnits(plan: Plan): Units {
 
 /**
  * One unit a machine: with one hand its part is carried off and the next one fetched; with two hands the next part is
- * brought along and swapped in. Null where the plan is not made of independent machines of capacity 1.
+ * brought along and swapped in. Null where the plan is not made of independent machines of capacity 1 alone.
  */
 export function exchangeUnits(plan: Plan): Units | null {
   const units: number[][] = [];
@@ -57,7 +57,9 @@ export function exchangeUnits(plan: Plan): Units | null {
     const swap = [...bring.slice(0, -1), take[0]!, bring[bring.length - 1]!, ...take.slice(1)];
     units.push(plan.hands === 1 ? [...take, ...bring] : swap);
   }
-  return units.length === 0 ? null : toUnits(plan, units, true);
+  // A part that the robot only carries (and holds at a brush) belongs to no machine.
+  if (units.length === 0 || 2 * units.length !== plan.carries.length) return null;
+  return toUnits(plan, units, true);
 }
 
 function toUnits(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Units {

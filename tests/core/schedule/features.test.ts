@@ -229,7 +229,6 @@ describe('bestSchedule against all orders listed', () => {
 
   it('independent machines: the best visit counts up to a stated total', () => {
     const most = 4;
-    let near = 0;
     for (let seed = 1; seed <= 15; seed++) {
       const { cell } = independentShop(seed, 1, [2, 1]);
       const way = (route: number, count: number): PartWay => ({
@@ -249,14 +248,12 @@ describe('bestSchedule against all orders listed', () => {
       const counts = cell.routes.map((route) => found.partsPerPeriod[route.part]);
       const rate = secondsOf(counts) / found.periodS;
       expect(rate, `seed ${seed}`).toBeLessThanOrEqual(best * (1 + 1e-9));
-      // Sets are compared by their exchange orders, so a set that needs another order may be passed over.
-      expect(rate, `seed ${seed}`).toBeGreaterThanOrEqual(best * (1 - 0.01));
-      if (rate >= best * (1 - 0.003)) near++;
-      if (!found.proven) continue;
+      // Sets within 0.3 % of each other count as alike: the one with fewest visits is then preferred.
+      expect(rate, `seed ${seed}`).toBeGreaterThanOrEqual(best * (1 - 0.003) - 1e-9);
+      expect(found.proven, `seed ${seed}`).toBe(true);
       const ways = counts.flatMap((count, i) => (count > 0 ? [way(i, count)] : []));
       expect(found.periodS, `seed ${seed}`).toBeCloseTo(listedPeriod(cell, ways).periodS!, 6);
     }
-    expect(near).toBeGreaterThanOrEqual(13);
   });
 
   it('says that a cell has no order where the listing has none', () => {
