@@ -6,6 +6,7 @@ import { costcaseCommand } from './commands/costcase.js';
 import { initCommand } from './commands/init.js';
 import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
+import { readingsCommand } from './commands/readings.js';
 import { scheduleCommand } from './commands/schedule.js';
 import { setupsCommand } from './commands/setups.js';
 import { shiftsCommand } from './commands/shifts.js';
@@ -25,5 +26,6 @@ export const allCommands: readonly CommandSpec[] = [
   sweepCommand,
   costcaseCommand,
   pointsCommand,
+  readingsCommand,
   setupsCommand,
 ];

@@ -1,6 +1,6 @@
 /** What a command hands back: the result as data for `--json`, and as text for people. */
 import type { Complaint } from '../core/model/complaint.js';
-import type { InputFile } from '../files/read-folder.js';
+import type { InputFile } from '../files/read-table-file.js';
 import type { TextStyle } from '../render/text-style.js';
 import type { ExitCode } from './exit-codes.js';
 

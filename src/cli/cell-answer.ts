@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import type { Cell } from '../core/model/cell.js';
 import type { Complaint } from '../core/model/complaint.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
-import type { InputFile } from '../files/read-folder.js';
+import type { InputFile } from '../files/read-table-file.js';
 import type { Answer } from './answer.js';
 import { EXIT } from './exit-codes.js';
 import type { Io } from './io.js';

@@ -3,8 +3,8 @@ import type { Cell } from '../core/model/cell.js';
 import type { Complaint } from '../core/model/complaint.js';
 import { inspectLayers } from '../tables/overrides/inspect-layers.js';
 import type { LayeredTables } from '../tables/overrides/layered-tables.js';
-import type { InputFile } from './read-folder.js';
 import { readLayers } from './read-layers.js';
+import type { InputFile } from './read-table-file.js';
 
 export interface CellFolder {
   /** The cell; null when there is an error. */

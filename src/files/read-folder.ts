@@ -1,23 +1,12 @@
 /** Reads the tables of a cell's folder from disk; whatever stands in the way becomes a complaint. */
-import { createHash } from 'node:crypto';
 import { type Dirent, promises as fs } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
-import type { ComplaintCode } from '../tables/complaint-codes.js';
 import { isTableName } from '../tables/inspect-tables.js';
-import { tableLimits } from '../tables/limits.js';
 import { BASE_FILE } from '../tables/overrides/base-table.js';
-import { sizeFault } from '../tables/readable-text.js';
 import { tableFiles } from '../tables/table-formats.js';
+import { complain, type InputFile, RIGHTS, readTableFile, type TableFileRead } from './read-table-file.js';
 import { systemReason } from './system-reason.js';
-
-/** A file that a result was worked out from. */
-export interface InputFile {
-  readonly file: string;
-  /** SHA-256 of its bytes, in hexadecimal digits. */
-  readonly sha256: string;
-  readonly bytes: number;
-}
 
 export interface FolderRead {
   /** Texts of the known tables by name; other files that end in .csv are named with an empty text. */
@@ -66,49 +55,12 @@ async function listFolder(path: string): Promise<Dirent[] | Complaint> {
 }
 
 const CELL = 'Name the folder that holds stations.csv, routes.csv and robot.csv.';
-const RIGHTS = 'Check that you may read it.';
 
 function shown(path: string): string {
   return `\`${path}\``;
 }
 
-function complain(code: ComplaintCode, file: string, text: string, help: string | null): Complaint {
-  return { code, severity: 'error', file, line: null, column: null, text, excerpt: null, help };
-}
-
-interface EntryRead {
-  readonly name: string;
-  readonly text: string | null;
-  readonly complaint?: Complaint;
-  readonly input?: InputFile;
-}
-
-async function readEntry(folder: string, { name }: Dirent): Promise<EntryRead> {
+async function readEntry(folder: string, { name }: Dirent): Promise<TableFileRead> {
   if (!tableFiles.includes(name) && name !== BASE_FILE) return { name, text: '' };
-  const path = join(folder, name);
-  try {
-    const stat = await fs.stat(path);
-    if (!stat.isFile()) return notAFile(name);
-    if (stat.size > tableLimits.bytesPerTable) return tooLarge(name, stat.size);
-    const bytes = await fs.readFile(path);
-    const sha256 = createHash('sha256').update(bytes).digest('hex');
-    return {
-      name,
-      text: new TextDecoder().decode(bytes),
-      input: { file: name, sha256, bytes: bytes.length },
-    };
-  } catch (error) {
-    const said = `the table cannot be read: ${systemReason(error).text}`;
-    return { name, text: null, complaint: complain('FIL03', name, said, RIGHTS) };
-  }
-}
-
-function notAFile(name: string): EntryRead {
-  const help = 'Put the table itself in its place.';
-  return { name, text: null, complaint: complain('FIL06', name, 'the table is not an ordinary file', help) };
-}
-
-function tooLarge(name: string, bytes: number): EntryRead {
-  const { code, text, help } = sizeFault('FIL05', bytes);
-  return { name, text: null, complaint: complain(code, name, text, help) };
+  return readTableFile(join(folder, name), name);
 }

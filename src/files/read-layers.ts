@@ -5,7 +5,8 @@ import { complaintList } from '../tables/complaint-list.js';
 import { BASE_FILE, readBase } from '../tables/overrides/base-table.js';
 import { type LayeredTables, plainLayer } from '../tables/overrides/layered-tables.js';
 import { type BaseLink, mergeBase } from '../tables/overrides/merge-base.js';
-import { type InputFile, readFolder } from './read-folder.js';
+import { readFolder } from './read-folder.js';
+import type { InputFile } from './read-table-file.js';
 
 export interface LayersRead {
   readonly layers: LayeredTables;

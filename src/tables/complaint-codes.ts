@@ -6,6 +6,7 @@ export const complaintCodes = {
   FIL04: 'the folder holds no table',
   FIL05: 'a file is larger than the limit and was not read',
   FIL06: 'a table is not an ordinary file',
+  FIL07: 'the file does not exist',
   TAB01: 'a needed table is missing',
   TAB02: 'a file ends in .csv and is not a known table (warning)',
   TAB03: 'a table is larger than the limit',

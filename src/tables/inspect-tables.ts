@@ -21,7 +21,7 @@ import { readShifts } from './shifts-table.js';
 import { readSignals, signalColumns } from './signals-table.js';
 import { readStations, stationColumns } from './stations-table.js';
 import { readStops, stopColumns } from './stops-table.js';
-import { tableFiles } from './table-formats.js';
+import { besideFiles, tableFiles } from './table-formats.js';
 import { checkTravel } from './travel-rules.js';
 import { readTravel, travelColumns } from './travel-table.js';
 import { readVariation, variationColumns } from './variation-table.js';
@@ -99,7 +99,7 @@ function checkWays(
 
 function reportUnknownTables(list: ComplaintList, tables: Tables): void {
   for (const file of Object.keys(tables)) {
-    if (tableFiles.includes(file) || !isTableName(file)) continue;
+    if (tableFiles.includes(file) || besideFiles.includes(file) || !isTableName(file)) continue;
     const text = `${inBackticks(file)} is not a table of a cell and is not read`;
     reportTable(list, file, {
       code: 'TAB02',

@@ -3,6 +3,7 @@ import { changeoverColumns } from './changeovers-table.js';
 import type { Columns } from './column.js';
 import { costColumns } from './costs-table.js';
 import { partColumns } from './parts-table.js';
+import { readingColumns } from './readings-table.js';
 import { robotColumns, robotSettings } from './robot-table.js';
 import { routeColumns } from './route-columns.js';
 import { setupColumns } from './setups-table.js';
@@ -62,5 +63,16 @@ export const tableFormats: readonly TableFormat[] = [
   table('costs.csv', false, 'the inputs of the cost case', costColumns),
 ];
 
+/** Files that a folder may hold beside its tables; commands on the cell pass over them. */
+export const besideFormats: readonly TableFormat[] = [
+  table('readings.csv', false, 'stopwatch readings, for the command `readings`', readingColumns),
+];
+
 /** Names of all known tables. */
 export const tableFiles: readonly string[] = tableFormats.map((format) => format.file);
+
+/** Figures of readings that `readings --out` writes. */
+export const FIGURES_FILE = 'readings-figures.csv';
+
+/** Names of the files beside them. */
+export const besideFiles: readonly string[] = [...besideFormats.map((format) => format.file), FIGURES_FILE];

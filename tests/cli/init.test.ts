@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { costItems } from '../../src/core/model/cost-items.js';
-import { tableFormats } from '../../src/tables/table-formats.js';
+import { besideFormats, tableFormats } from '../../src/tables/table-formats.js';
 import { freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -12,11 +12,11 @@ const read = (file: string): string => readFileSync(join(cwd, 'new/shop', file),
 beforeAll(async () => {
   const said = await runIn(cwd, ['init', 'new/shop']);
   expect(said).toMatchObject({ exit: 0, err: '' });
-  expect(said.out).toContain(`Wrote ${tableFormats.length} tables into \`new/shop\`.`);
+  expect(said.out).toContain(`Wrote ${tableFormats.length} tables into \`new/shop\`, and readings.csv,`);
   expect(said.out).toContain('  roundsman check new/shop\n');
 });
 
-test.each(tableFormats.map((format) => [format.file, format] as const))(
+test.each([...tableFormats, ...besideFormats].map((format) => [format.file, format] as const))(
   '%s is filled in and explains each column',
   (file, format) => {
     const lines = read(file).split('\n');

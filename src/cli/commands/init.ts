@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { writeFiles } from '../../files/write-files.js';
 import { paragraph } from '../../render/paragraph.js';
 import { withColumnComments } from '../../render/table-comments.js';
-import { tableFormats } from '../../tables/table-formats.js';
+import { besideFormats, tableFormats } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
 import type { CommandSpec } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
@@ -30,7 +30,7 @@ export const initCommand: CommandSpec = {
 /** The tables of the starter cell with comments on their columns, by file name. */
 export async function starterFiles(): Promise<Record<string, string>> {
   const entries = await Promise.all(
-    tableFormats.map(async (format) => {
+    [...tableFormats, ...besideFormats].map(async (format) => {
       const rows = await fs.readFile(packagePath(`data/starter/${format.file}`), 'utf8');
       return [format.file, withColumnComments(format, rows)] as const;
     }),
@@ -50,7 +50,7 @@ function refusal(folder: string, files: readonly string[]): Answer {
 
 function written(folder: string, files: readonly string[]): Answer {
   const path = /\s/.test(folder) ? `"${folder}"` : folder;
-  const text = `Wrote ${files.length} tables into \`${folder}\`. Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`;
+  const text = `Wrote ${tableFormats.length} tables into \`${folder}\`, and readings.csv, an example of stopwatch readings. Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`;
   return {
     exit: EXIT.done,
     fields: { status: 'written', folder, files },

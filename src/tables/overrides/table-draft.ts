@@ -6,6 +6,7 @@ import type { Columns } from '../column.js';
 import type { ComplaintList } from '../complaint-list.js';
 import { readSheet } from '../read-sheet.js';
 import type { Sheet } from '../sheet.js';
+import { quotedCell } from '../table-text.js';
 import type { KeyedTable } from './keyed-tables.js';
 
 export interface DraftRow {
@@ -104,14 +105,9 @@ function addColumn(draft: TableDraft, column: string): number {
 
 /** Sets a record's text on its first lines; what is left of them becomes blank, which is passed over. */
 function writeRecord(draft: TableDraft, { line, endLine, cells }: DraftRow): void {
-  const text = cells.map((cell) => quoted(cell, draft.delimiter)).join(draft.delimiter);
+  const text = cells.map((cell) => quotedCell(cell, draft.delimiter)).join(draft.delimiter);
   const lines = text.split('\n');
   for (let at = line; at <= endLine; at++) draft.lines[at - 1] = lines[at - line] ?? '';
-}
-
-function quoted(cell: string, delimiter: string): string {
-  const needs = cell.includes(delimiter) || /["\n#]/.test(cell);
-  return needs ? `"${cell.replaceAll('"', '""')}"` : cell;
 }
 
 /** Same row: texts alike, or numbers alike (`2` and `2.0`). */

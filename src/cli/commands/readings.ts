@@ -1,0 +1,223 @@
+/** `readings`: stopwatch readings to times with their uncertainty, distributions, and rows for the tables. */
+import { existsSync, readFileSync } from 'node:fs';
+import { basename, join, relative, resolve } from 'node:path';
+import { Option } from 'commander';
+import type { Cell } from '../../core/model/cell.js';
+import { OUTLIER_RULES, type OutlierRule, outlierRuleText } from '../../core/readings/outliers.js';
+import type { Reading } from '../../core/readings/reading.js';
+import { readingsAssumptions, readingsWarnings } from '../../core/readings/remarks.js';
+import type { AllowanceBasis } from '../../core/readings/standard-time.js';
+import {
+  defaultReadingsOptions,
+  type ReadingsOptions,
+  type ReadingsStudy,
+  studyReadings,
+} from '../../core/readings/study-readings.js';
+import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
+import { readNamedFile } from '../../files/read-table-file.js';
+import { writeFiles } from '../../files/write-files.js';
+import { paragraph } from '../../render/paragraph.js';
+import { type ReadingsView, readingsCsv, renderReadings } from '../../render/readings.js';
+import { plainStyle } from '../../render/text-style.js';
+import { elementNameText } from '../../tables/element-name-text.js';
+import { nameHelp } from '../../tables/nearest-name.js';
+import { readReadings } from '../../tables/readings-table.js';
+import { FIGURES_FILE } from '../../tables/table-formats.js';
+import { tableText } from '../../tables/table-text.js';
+import type { Answer } from '../answer.js';
+import { complaintFields, complaintLines } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { numberOption } from '../option-values.js';
+import { UsageError } from '../usage-error.js';
+
+export const readingsCommand: CommandSpec = {
+  name: 'readings',
+  usage: '<file> [folder]',
+  argument: [
+    'CSV file of stopwatch readings; `init` writes an example, readings.csv',
+    'folder of the cell whose names and times they are held against',
+  ],
+  summary: 'turn stopwatch readings into times, how sure they are, distributions, and rows for the tables',
+  options: () => [
+    numberOption('--accuracy-pct <percent>', 'how near each mean is to be known, to either side; default 5', {
+      words: 'per cent',
+      min: 0,
+      aboveMin: true,
+      max: 100,
+    }),
+    numberOption('--confidence-pct <percent>', 'how surely; default 95', {
+      words: 'per cent',
+      min: 50,
+      max: 99.99,
+    }),
+    new Option(
+      '--outliers <rule>',
+      'rule by which readings are named outliers: mad (far from the median in robust deviations) or fences (far outside the quartiles)',
+    )
+      .choices([...OUTLIER_RULES])
+      .default('mad'),
+    new Option('--drop-outliers', 'work out the figures without the outliers; they are named all the same'),
+    numberOption('--allowance-pct <percent>', 'allowance for rest and small delays, for the standard time', {
+      words: 'per cent',
+      min: 0,
+      max: 99,
+    }),
+    new Option(
+      '--allowance-of <basis>',
+      'what the allowance is a share of: the normal time, or the whole day',
+    )
+      .choices(['work', 'day'])
+      .default('work'),
+    new Option('--cell <name>', 'take only the readings of this cell'),
+    new Option(
+      '--out <folder>',
+      'write the rows as tables into this folder, with the text and the figures; with a cell it becomes a variant of it that runs',
+    ),
+  ],
+  examples: [
+    'readings my-cell/readings.csv',
+    'readings my-cell/readings.csv my-cell --accuracy-pct 3 --out my-cell-measured',
+  ],
+  run: async (file, values, io) => {
+    const folder = values.folder as string | undefined;
+    const [read, cellFolder] = await Promise.all([
+      readNamedFile(resolve(io.cwd, file!)),
+      folder === undefined ? null : readCellFolder(resolve(io.cwd, folder), io.settings),
+    ]);
+    const found = read.text === null ? null : readReadings(read.name, read.text);
+    const complaints = [
+      ...(read.complaint ? [read.complaint] : []),
+      ...(found?.complaints ?? []),
+      ...(cellFolder?.complaints ?? []),
+    ];
+    const inputs = [...(read.input ? [read.input] : []), ...(cellFolder?.inputs ?? [])];
+    if (!found?.readings || cellFolder?.cell === null)
+      return {
+        exit: EXIT.wrongInput,
+        fields: { status: 'input wrong', complaints: complaintFields(complaints) },
+        text: () => '',
+        inputs,
+        complaints,
+      };
+    const readings = ofCell(found.readings, values.cell as string | undefined);
+    const warned = complaintLines(complaints);
+    return readingsAnswer(
+      { readings, file: file!, folder: folder ?? null, cellFolder, inputs, warned },
+      values,
+      io,
+    );
+  },
+};
+
+/** @throws UsageError for a cell that no reading names */
+function ofCell(readings: readonly Reading[], asked: string | undefined): readonly Reading[] {
+  if (asked === undefined) return readings;
+  const own = readings.filter((r) => r.cell === asked);
+  if (own.length > 0) return own;
+  const names = [...new Set(readings.map((r) => r.cell))].filter((name) => name !== '');
+  const help = nameHelp(asked, names, 'cells') ?? 'The column `cell` is empty.';
+  throw new UsageError(`No reading is of a cell \`${asked}\`. ${help}`);
+}
+
+interface Task {
+  readonly readings: readonly Reading[];
+  readonly file: string;
+  readonly folder: string | null;
+  readonly cellFolder: CellFolder | null;
+  readonly inputs: Answer['inputs'];
+  readonly warned: readonly string[];
+}
+
+async function readingsAnswer(task: Task, values: OptionValues, io: Io): Promise<Answer> {
+  const cell = task.cellFolder?.cell ?? null;
+  const options = optionsOf(values);
+  const study = studyReadings(task.readings, cell, options);
+  const view = { study, options, folder: task.folder };
+  const out = values.out as string | undefined;
+  const written = out === undefined ? [] : await writeRows(view, task, out, io);
+  if (written === null) return refusal(out!);
+  const { elements, foreignOnly, totals, tables } = study;
+  return {
+    exit: EXIT.done,
+    fields: {
+      accuracyPct: options.accuracyPct,
+      confidencePct: options.confidencePct,
+      outlierRule: { name: options.outlierRule, text: outlierRuleText[options.outlierRule] },
+      outliersDropped: options.dropOutliers,
+      totals,
+      elements,
+      foreignOnly,
+      tables,
+      ...(out === undefined ? {} : { out, written }),
+    },
+    text: (style) => {
+      const said =
+        written.length === 0 ? '' : `\n${paragraph(writtenText(written, cell, out!), style.columns)}\n`;
+      return `${renderReadings(view, style)}${said}`;
+    },
+    inputs: task.inputs,
+    assumptions: [...(task.cellFolder?.notes ?? []), ...readingsAssumptions(study, options)],
+    warnings: [...task.warned, ...readingsWarnings(study, options), ...nameWarnings(study, cell)],
+  };
+}
+
+function optionsOf(values: OptionValues): ReadingsOptions {
+  const pct = numberOf(values, 'allowancePct');
+  return {
+    accuracyPct: numberOf(values, 'accuracyPct') ?? defaultReadingsOptions.accuracyPct,
+    confidencePct: numberOf(values, 'confidencePct') ?? defaultReadingsOptions.confidencePct,
+    outlierRule: values.outliers as OutlierRule,
+    dropOutliers: values.dropOutliers === true,
+    allowance: pct === undefined ? null : { pct, basis: values.allowanceOf as AllowanceBasis },
+  };
+}
+
+function nameWarnings({ elements }: ReadingsStudy, cell: Cell | null): string[] {
+  return elements.flatMap(({ element, nameProblem }) =>
+    nameProblem === null ? [] : [`${element}: ${elementNameText(nameProblem, cell)}`],
+  );
+}
+
+/** First line of every table written here; what begins otherwise is somebody's own and stays. */
+const MARK = '# Written by `roundsman readings`';
+
+/** @returns paths as shown; null where a file of somebody's own stands in the way */
+async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[] | null> {
+  const folder = resolve(io.cwd, out);
+  const files: Record<string, string> = {};
+  const head = `${MARK} from ${basename(task.file)}.\n`;
+  for (const { file, header, rows } of view.study.tables)
+    files[file] = `${head}${tableText([header, ...rows])}`;
+  if (task.folder !== null) files['base.csv'] = `${head}${baseText(folder, resolve(io.cwd, task.folder))}`;
+  files[FIGURES_FILE] = `${head}${readingsCsv(view.study)}`;
+  files['readings.txt'] = `${head}\n${renderReadings(view, plainStyle)}`;
+  const isForeign = (name: string): boolean => {
+    const path = join(folder, name);
+    return existsSync(path) && !readFileSync(path, 'utf8').startsWith(MARK);
+  };
+  if (Object.keys(files).some(isForeign)) return null;
+  const paths = await writeFiles(folder, files);
+  return paths.map((path) => join(out, basename(path)));
+}
+
+function baseText(from: string, base: string): string {
+  const path = (relative(from, base) || '.').replaceAll('\\', '/');
+  return tableText([['folder'], [path]]);
+}
+
+function refusal(out: string): Answer {
+  const reason = `The folder \`${out}\` holds tables of its own. Nothing was written, so that nothing is lost. Name another folder.`;
+  return {
+    exit: EXIT.wrongInput,
+    fields: { status: 'refused', reason },
+    text: (style) => `${paragraph(reason, style.columns)}\n`,
+    inputs: [],
+  };
+}
+
+function writtenText(written: readonly string[], cell: Cell | null, out: string): string {
+  const next = cell === null ? '' : ` Compare with \`roundsman schedule ${out}\`.`;
+  return `Written: ${written.join(', ')}.${next}`;
+}

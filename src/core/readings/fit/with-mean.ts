@@ -1,0 +1,34 @@
+/** Moves a fitted distribution onto the mean of the readings, so that estimate and simulation rest on one mean. */
+import type { Distribution } from '../../model/cell.js';
+
+/**
+ * Times scale with the mean and shapes stay, as do coefficients of variation; distributions with ends are shifted.
+ *
+ * @param parameters as variation.csv takes them
+ * @param from mean of the distribution, above 0
+ * @param to mean wanted, above 0
+ */
+export function withMean(
+  distribution: Distribution,
+  parameters: readonly number[],
+  from: number,
+  to: number,
+): readonly number[] {
+  switch (distribution) {
+    case 'lognormal':
+      return parameters.map((value) => (value * to) / from);
+    case 'triangular':
+    case 'pert':
+      return shifted(parameters, to - from);
+    case 'readings':
+      return parameters;
+    default:
+      return [to, ...parameters.slice(1)];
+  }
+}
+
+/** Times are not below 0: a shift that would lead there is left undone. */
+function shifted(parameters: readonly number[], by: number): readonly number[] {
+  const moved = parameters.map((value) => value + by);
+  return moved.every((value) => value >= 0) ? moved : parameters;
+}

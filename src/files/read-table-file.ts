@@ -1,0 +1,67 @@
+/** Reads one file of text from disk within the limits; whatever stands in the way becomes a complaint. */
+import { createHash } from 'node:crypto';
+import { existsSync, promises as fs } from 'node:fs';
+import { basename } from 'node:path';
+import type { Complaint } from '../core/model/complaint.js';
+import type { ComplaintCode } from '../tables/complaint-codes.js';
+import { tableLimits } from '../tables/limits.js';
+import { sizeFault } from '../tables/readable-text.js';
+import { systemReason } from './system-reason.js';
+
+/** A file that a result was worked out from. */
+export interface InputFile {
+  readonly file: string;
+  /** SHA-256 of its bytes, in hexadecimal digits. */
+  readonly sha256: string;
+  readonly bytes: number;
+}
+
+export interface TableFileRead {
+  readonly name: string;
+  /** null where it could not be read. */
+  readonly text: string | null;
+  readonly complaint?: Complaint;
+  readonly input?: InputFile;
+}
+
+/** @param name of the file, for the complaints */
+export async function readTableFile(path: string, name: string): Promise<TableFileRead> {
+  try {
+    const stat = await fs.stat(path);
+    if (!stat.isFile()) return refused(name, 'FIL06', 'the table is not an ordinary file', PUT);
+    if (stat.size > tableLimits.bytesPerTable) return tooLarge(name, stat.size);
+    const bytes = await fs.readFile(path);
+    const sha256 = createHash('sha256').update(bytes).digest('hex');
+    return {
+      name,
+      text: new TextDecoder().decode(bytes),
+      input: { file: name, sha256, bytes: bytes.length },
+    };
+  } catch (error) {
+    return refused(name, 'FIL03', `the table cannot be read: ${systemReason(error).text}`, RIGHTS);
+  }
+}
+
+/** A file that the user names, which may not be there. */
+export async function readNamedFile(path: string): Promise<TableFileRead> {
+  const name = basename(path);
+  if (existsSync(path)) return readTableFile(path, name);
+  return refused(name, 'FIL07', `there is no file \`${path}\``, PATH);
+}
+
+export const RIGHTS = 'Check that you may read it.';
+const PUT = 'Put the table itself in its place.';
+const PATH = 'Check the path; it is read from the folder in which the command runs.';
+
+export function complain(code: ComplaintCode, file: string, text: string, help: string | null): Complaint {
+  return { code, severity: 'error', file, line: null, column: null, text, excerpt: null, help };
+}
+
+function refused(name: string, code: ComplaintCode, text: string, help: string): TableFileRead {
+  return { name, text: null, complaint: complain(code, name, text, help) };
+}
+
+function tooLarge(name: string, size: number): TableFileRead {
+  const { code, text, help } = sizeFault('FIL05', size);
+  return { name, text: null, complaint: complain(code, name, text, help) };
+}

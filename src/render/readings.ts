@@ -1,0 +1,207 @@
+/** A study of readings as text, and its figures as CSV. */
+import pc from 'picocolors';
+import type { FitChoice } from '../core/readings/fit/choose-fit.js';
+import type { ElementStudy, ReadingsOptions, ReadingsStudy } from '../core/readings/study-readings.js';
+import { tableText } from '../tables/table-text.js';
+import { type CsvValue, csvText } from './csv.js';
+import { countText, numberText, percentText, secondsText } from './numbers.js';
+import { bullets, paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+export interface ReadingsView {
+  readonly study: ReadingsStudy;
+  readonly options: ReadingsOptions;
+  /** Name of the file or folder that the tables are of; null where none is given. */
+  readonly folder: string | null;
+}
+
+export function renderReadings(view: ReadingsView, style: TextStyle): string {
+  const { study } = view;
+  const paint = pc.createColors(style.colour);
+  const title = (text: string): string => paint.bold(text);
+  const parts = [
+    paragraph(readingsAnswer(view), style.columns),
+    `${title('Times')}\n${timesTable(view, style)}`,
+    `${title('Scatter')}\n${scatterTable(study, style)}`,
+    `${title('Readings needed, and change over the session')}\n${neededTable(study, style)}`,
+    `${title('Distributions')}\n${bullets(study.elements.map(fitText), style.columns)}`,
+    ...foreignText(study, style).map((text) => `${title('Foreign elements, kept apart')}\n${text}`),
+    ...study.tables.map(
+      ({ file, header, rows }) => `${title(`Rows for ${file}`)}\n${tableText([header, ...rows]).trimEnd()}`,
+    ),
+  ];
+  return `${parts.join('\n\n')}\n`;
+}
+
+/** How much was timed, what is known well enough, and what is not yet. */
+function readingsAnswer({ study, options }: ReadingsView): string {
+  const { totals, elements } = study;
+  const apart =
+    totals.foreign === 0
+      ? ''
+      : `; ${countText(totals.foreign, 'foreign element')} (${percentText(totals.foreignPct)} of the time) ${totals.foreign === 1 ? 'is' : 'are'} kept apart`;
+  const counted = `${countText(totals.regular, 'reading')} of ${countText(elements.length, 'element')}${apart}.`;
+  const lacking = elements.filter((e) => e.moreN !== 0);
+  const aim = `${options.accuracyPct} % at ${options.confidencePct} % confidence`;
+  if (elements.length === 0) return `${counted} There is no time to tell.`;
+  if (lacking.length === 0) return `${counted} Every mean is known to ${aim}.`;
+  const shown = lacking.slice(0, 6).map((e) => `${e.element} (${moreText(e)})`);
+  const more = lacking.length > shown.length ? ` and ${lacking.length - shown.length} others` : '';
+  return `${counted} ${elements.length - lacking.length} of ${elements.length} means are known to ${aim}; more readings are needed of ${shown.join(', ')}${more}.`;
+}
+
+function moreText({ moreN }: ElementStudy): string {
+  return moreN === null ? 'at least a second one' : `${numberText(moreN)} more`;
+}
+
+const right = (heading: string) => ({ heading, align: 'right' as const });
+
+interface ElementColumn {
+  readonly heading: string;
+  readonly cell: (e: ElementStudy) => string;
+  readonly align?: 'left';
+}
+
+function elementTable(
+  elements: readonly ElementStudy[],
+  columns: readonly ElementColumn[],
+  style: TextStyle,
+): string {
+  const headings = columns.map(({ heading, align }) => (align ? { heading } : right(heading)));
+  const rows = elements.map((e) => [e.element, ...columns.map((column) => column.cell(e))]);
+  return textTable([{ heading: 'element' }, ...headings], rows, style);
+}
+
+function timesTable({ study, options, folder }: ReadingsView, style: TextStyle): string {
+  const { elements } = study;
+  const normal = { heading: 'normal\ns', cell: (e: ElementStudy) => figure(e.normal.mean) };
+  const standard = { heading: 'standard\ns', cell: (e: ElementStudy) => figure(e.standardS) };
+  const table = { heading: 'in the\ntables', cell: (e: ElementStudy) => figure(e.table?.tableS ?? null) };
+  const columns: ElementColumn[] = [
+    { heading: 'n', cell: (e) => numberText(e.n) },
+    { heading: 'mean\ns', cell: (e) => figure(e.mean) },
+    { heading: `${options.confidencePct} %\ninterval`, cell: intervalText },
+    ...(elements.some((e) => e.isRated) ? [normal] : []),
+    ...(options.allowance ? [standard] : []),
+    ...(folder === null ? [] : [table]),
+  ];
+  return elementTable(elements, columns, style);
+}
+
+function scatterTable({ elements }: ReadingsStudy, style: TextStyle): string {
+  const columns: ElementColumn[] = [
+    { heading: 'deviation\ns', cell: (e) => figure(e.sd) },
+    { heading: 'of the\nmean %', cell: (e) => (e.cvPct === null ? '-' : numberText(e.cvPct, 1)) },
+    { heading: 'lowest', cell: (e) => figure(e.min) },
+    { heading: 'median', cell: (e) => figure(e.median) },
+    { heading: 'highest', cell: (e) => figure(e.max) },
+    { heading: 'outliers', cell: (e) => numberText(e.outliers.length) },
+  ];
+  return elementTable(elements, columns, style);
+}
+
+function neededTable({ elements }: ReadingsStudy, style: TextStyle): string {
+  const columns: ElementColumn[] = [
+    { heading: 'taken', cell: (e) => numberText(e.n) },
+    { heading: 'needed', cell: (e) => (e.neededN === null ? '-' : numberText(e.neededN)) },
+    { heading: 'still\nto take', cell: (e) => (e.moreN === null ? '-' : numberText(e.moreN)) },
+    { heading: 'over the session', align: 'left', cell: trendText },
+  ];
+  return elementTable(elements, columns, style);
+}
+
+function trendText({ trend }: ElementStudy): string {
+  if (trend === null) return '-';
+  if (trend.direction === 'none') return 'steady';
+  return `${trend.direction} ${secondsText(Math.abs(trend.changeS))}`;
+}
+
+function intervalText({ ciLow, ciHigh }: ElementStudy): string {
+  return ciLow === null || ciHigh === null ? '-' : `${figure(ciLow)} to ${figure(ciHigh)}`;
+}
+
+/** Seconds with three figures or one digit after the point, whichever shows more. */
+function figure(value: number | null): string {
+  if (value === null) return '-';
+  return numberText(value, Math.abs(value) < 10 ? 2 : 1);
+}
+
+function fitText({ element, fit }: ElementStudy): string {
+  const deviation = fit.sd === 0 ? '' : `, standard deviation ${figure(fit.sd)} s`;
+  return `${element}: ${fitName(fit)} with mean ${figure(fit.mean)} s${deviation}; ${fit.reason}.`;
+}
+
+function fitName({ distribution, parameters }: FitChoice): string {
+  return distribution === 'readings' ? `the ${parameters.length} readings themselves` : distribution;
+}
+
+function foreignText({ elements, foreignOnly }: ReadingsStudy, style: TextStyle): string[] {
+  const all = [...elements, ...foreignOnly].flatMap(({ element, foreign }) =>
+    foreign === null ? [] : [{ element, ...foreign }],
+  );
+  if (all.length === 0) return [];
+  const texts = all.map((f) => {
+    const often = f.oneIn === null ? '' : `, one in ${numberText(f.oneIn, 1)} readings`;
+    const each = f.perReadingS === null ? '' : `; ${figure(f.perReadingS)} s a reading`;
+    const notes = f.notes.length === 0 ? '' : ` (${f.notes.slice(0, 4).join('; ')})`;
+    return `${f.element}: ${numberText(f.count)}${often}, ${figure(f.meanS)} s on average${each}${notes}.`;
+  });
+  return [bullets(texts, style.columns)];
+}
+
+/** One row for each element. */
+export function readingsCsv({ elements }: ReadingsStudy): string {
+  const rows = elements.map((e): CsvValue[] => [
+    e.element,
+    e.n,
+    e.mean,
+    e.sd,
+    e.ciLow,
+    e.ciHigh,
+    e.cvPct,
+    e.min,
+    e.median,
+    e.max,
+    e.normal.mean,
+    e.standardS,
+    e.table?.tableS ?? null,
+    e.outliers.length,
+    e.neededN,
+    e.moreN,
+    e.foreign?.count ?? 0,
+    e.trend?.direction ?? null,
+    e.trend?.changeS ?? null,
+    e.trend?.autocorrelation ?? null,
+    e.fit.distribution,
+    e.fit.mean,
+    e.fit.sd,
+  ]);
+  return csvText([FIGURE_COLUMNS, ...rows], 6);
+}
+
+const FIGURE_COLUMNS = [
+  'element',
+  'n',
+  'mean_s',
+  'sd_s',
+  'ci_low_s',
+  'ci_high_s',
+  'cv_pct',
+  'min_s',
+  'median_s',
+  'max_s',
+  'normal_s',
+  'standard_s',
+  'table_s',
+  'outliers',
+  'needed_n',
+  'more_n',
+  'foreign',
+  'trend',
+  'change_s',
+  'autocorrelation',
+  'distribution',
+  'fit_mean_s',
+  'fit_sd_s',
+];

@@ -1,0 +1,59 @@
+/** The file of stopwatch readings: no table of a cell, but read by the same rules and with the same complaints. */
+import type { Complaint } from '../core/model/complaint.js';
+import type { Reading } from '../core/readings/reading.js';
+import { yesNoColumn } from './choice-column.js';
+import { optional } from './column.js';
+import { complaintList } from './complaint-list.js';
+import { nameColumn, textColumn } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { readSheet } from './read-sheet.js';
+import { typedRows } from './typed-rows.js';
+
+export const readingColumns = {
+  element: nameColumn('what was timed, such as `mill_1 cycle` or `travel rack mill_1`'),
+  seconds: numberColumn('s', 'time read', {
+    words: 'seconds',
+    min: 0,
+    aboveMin: true,
+    help: 'A watch that was not started gives no reading; leave the row out.',
+  }),
+  cell: optional(nameColumn('cell in which it was timed'), '', 'not given'),
+  observer: optional(nameColumn('who held the watch'), '', 'not given'),
+  note: optional(textColumn('what was seen'), '', 'none'),
+  rating_pct: optional(
+    numberColumn('%', 'pace of the work against the normal one; robots and machines have 100', {
+      words: 'per cent',
+      min: 0,
+      aboveMin: true,
+      max: 300,
+    }),
+    100,
+    '100',
+  ),
+  foreign: optional(
+    yesNoColumn('whether it is something that does not belong to the work, such as a dropped part'),
+    false,
+    'no',
+  ),
+} as const;
+
+export interface ReadingsRead {
+  /** In the order of the file; null where there is an error. */
+  readonly readings: readonly Reading[] | null;
+  readonly complaints: readonly Complaint[];
+}
+
+/**
+ * @param file its name, for the complaints
+ * @param text its text
+ */
+export function readReadings(file: string, text: string): ReadingsRead {
+  const list = complaintList();
+  const sheet = readSheet(list, file, text, readingColumns, 'rows');
+  const rows = sheet === null ? [] : typedRows(list, sheet, readingColumns);
+  const readings = rows.map(({ values, at }): Reading => {
+    const { rating_pct: ratingPct, ...same } = values;
+    return { ...same, ratingPct, at };
+  });
+  return { readings: list.hasError() ? null : readings, complaints: list.sorted() };
+}

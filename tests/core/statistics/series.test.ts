@@ -1,0 +1,124 @@
+// Order in a series: rank correlation, runs, slope, autocorrelation; and the difference of two samples.
+import fc from 'fast-check';
+import { linearRegression, sampleStandardDeviation } from 'simple-statistics';
+import { describe, expect, it } from 'vitest';
+import { lag1Autocorrelation } from '../../../src/core/statistics/autocorrelation.js';
+import { kendallTrend } from '../../../src/core/statistics/kendall-trend.js';
+import { meanInterval } from '../../../src/core/statistics/mean-interval.js';
+import { runsTest } from '../../../src/core/statistics/runs-test.js';
+import { slopeInterval } from '../../../src/core/statistics/slope-interval.js';
+import { studentQuantile } from '../../../src/core/statistics/student-quantile.js';
+import { welchDifference } from '../../../src/core/statistics/welch-difference.js';
+
+const values = fc.array(fc.integer({ min: 0, max: 12 }), { minLength: 3, maxLength: 40 });
+
+function permutations(x: readonly number[]): number[][] {
+  if (x.length < 2) return [[...x]];
+  return x.flatMap((v, i) => permutations(x.filter((_, k) => k !== i)).map((rest) => [v, ...rest]));
+}
+
+describe('rank correlation with the order', () => {
+  it('counts every pair', () => {
+    fc.assert(
+      fc.property(values, (x) => {
+        let [score, pairs, ties] = [0, 0, 0];
+        for (const [i, a] of x.entries())
+          for (const b of x.slice(i + 1)) {
+            score += Math.sign(b - a);
+            pairs++;
+            if (a === b) ties++;
+          }
+        const trend = kendallTrend(x);
+        if (ties === pairs) expect(trend).toBeNull();
+        else expect(trend!.tau).toBeCloseTo(score / Math.sqrt(pairs * (pairs - ties)), 12);
+      }),
+    );
+  });
+
+  it('has about the chance that counting all orders gives', () => {
+    const orders = permutations([1, 2, 3, 4, 5, 6, 7]);
+    const far = Math.abs(kendallTrend([1, 2, 3, 4, 7, 6, 5])!.tau);
+    const share = orders.filter((x) => Math.abs(kendallTrend(x)!.tau) >= far - 1e-12).length / orders.length;
+    expect(share).toBeCloseTo(0.0302, 3);
+    expect(Math.abs(kendallTrend([1, 2, 3, 4, 7, 6, 5])!.pValue - share)).toBeLessThan(0.01);
+  });
+
+  it('is 1 for a rising series, -1 for a falling one', () => {
+    expect(kendallTrend([1, 2, 3, 5])!.tau).toBe(1);
+    expect(kendallTrend([9, 7, 1])!.tau).toBe(-1);
+    expect(() => kendallTrend([1, 2])).toThrow('at least three values');
+  });
+});
+
+describe('runs', () => {
+  it("of the NIST handbook's kind: 1.3.5.13 by hand", () => {
+    // Signs + + - - + - - + + - about the median 5.5: 6 runs, 5 and 5, expected 6.
+    const found = runsTest([6, 7, 1, 2, 8, 3, 4, 9, 10, 5])!;
+    expect(found).toMatchObject({ runs: 6, expected: 6 });
+    expect(found.pValue).toBeCloseTo(1, 9);
+  });
+
+  it('of two blocks are too few', () => {
+    const found = runsTest([1, 2, 3, 4, 5, 6, 7, 8, 9, 10])!;
+    // 2 runs, expected 6, variance 50 (50 - 10) / (100 x 9) = 2.2222: z = 2.683.
+    expect(found.runs).toBe(2);
+    expect(found.pValue).toBeCloseTo(0.00729, 4);
+  });
+
+  it('cannot be told where all values are the same, or there is none', () => {
+    expect(runsTest([4, 4, 4, 4])).toBeNull();
+    expect(runsTest([])).toBeNull();
+  });
+});
+
+describe('the line through a series', () => {
+  it('is that of least squares', () => {
+    fc.assert(
+      fc.property(values, (x) => {
+        const { m } = linearRegression(x.map((v, i) => [i, v]));
+        const { slope, ciLow, ciHigh } = slopeInterval(x);
+        expect(slope).toBeCloseTo(m, 9);
+        expect(ciLow).toBeLessThanOrEqual(slope);
+        expect(ciHigh).toBeGreaterThanOrEqual(slope);
+      }),
+    );
+  });
+
+  it('has the interval of a case by hand', () => {
+    // 1, 2, 4: slope 1.5, residuals 1/6, -1/3, 1/6, their squares 1/6, over 1 freedom and a spread of 2: 0.288675; t = 12.706205.
+    const { slope, ciHigh } = slopeInterval([1, 2, 4]);
+    expect(slope).toBeCloseTo(1.5, 12);
+    expect(ciHigh - slope).toBeCloseTo(12.706205 * 0.2886751, 5);
+  });
+});
+
+describe('autocorrelation', () => {
+  it('cannot be told of equal values', () => {
+    expect(lag1Autocorrelation([3, 3, 3])).toBeNull();
+    expect(() => lag1Autocorrelation([3])).toThrow('at least two values');
+  });
+});
+
+describe('the difference of two means', () => {
+  it("has Welch's interval", () => {
+    // Freedom by hand: variances 10 / 5 = 2 and 2.5 / 5 = 0.5; (2.5)^2 / (4 / 4 + 0.25 / 4) = 5.8824; t(0.975) = 2.4588 there.
+    const a = meanInterval([2, 4, 6, 8, 10]);
+    const b = meanInterval([1, 2, 3, 4, 5]);
+    const d = welchDifference(a, b)!;
+    expect(d.mean).toBe(3);
+    expect((d.ciHigh - d.ciLow) / 2).toBeCloseTo(2.4588 * Math.sqrt(2.5), 2);
+    expect(welchDifference(meanInterval([1]), b)).toBeNull();
+  });
+
+  it('of equal sizes and spreads is the pooled one of Student', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 50 }), { minLength: 3, maxLength: 12 }), (x) => {
+        const n = x.length;
+        const d = welchDifference(meanInterval(x.map((v) => v + 7)), meanInterval(x))!;
+        expect(d.mean).toBeCloseTo(7, 9);
+        const half = studentQuantile(0.975, 2 * n - 2) * sampleStandardDeviation(x) * Math.sqrt(2 / n);
+        expect((d.ciHigh - d.ciLow) / 2).toBeCloseTo(half, 8);
+      }),
+    );
+  });
+});
