@@ -27,7 +27,7 @@ export function axisBelow({ scale, count, text, title }: Axis, top: number, bott
     ...ticks.map(({ at, words }) => {
       // Values at the ends stay within the field.
       const half = textWidth(words, 12) / 2;
-      const x = Math.max(Math.min(at, to + 8 - half), Math.min(from, at) - 2 + (at - half < 0 ? half : 0));
+      const x = Math.max(Math.min(at, to + 5 - half), Math.min(from, at) - 2 + (at - half < 0 ? half : 0));
       return label(words, x, bottom + 16, { class: 'tick', 'text-anchor': 'middle' });
     }),
     label(title, to, bottom + 33, { class: 'tick', 'text-anchor': 'end' }),

@@ -24,6 +24,10 @@ svg .mark{fill:var(--paper);stroke:var(--ink);stroke-width:2}
 svg .full{fill:var(--ink);stroke:var(--ink)}
 svg .open{fill:var(--paper);stroke:var(--ink)}
 svg .strong{font-weight:700}
+svg .over{paint-order:stroke;stroke:var(--paper);stroke-width:3px;stroke-linejoin:round}
+svg .trip{fill:none;stroke:var(--robot);stroke-linecap:butt}
+svg .gap{stroke-dasharray:5 4;stroke:var(--soft)}
+svg .head{fill:var(--robot);stroke:var(--paper);stroke-width:1}
 svg .ground{fill:var(--paper);stroke:none}
 svg .figure{font-variant-numeric:tabular-nums}
 svg .plan{stroke:var(--ink);stroke-width:1;stroke-dasharray:3 3;fill:none}

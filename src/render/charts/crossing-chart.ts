@@ -53,7 +53,7 @@ function drawing(result: CostCaseFound, numbers: LocaleNumbers, width: number): 
   const x = scaleLinear([0, most], [field.left, field.right]);
   const key = isWide ? [] : seriesKey(series, height);
   return {
-    height: height + key.length * TEXT_GAP,
+    height: height + key.length * (TEXT_GAP + 4),
     content: [
       ...axes(result, x, y, numbers, field),
       ...planned(result, x, y, numbers, field),
@@ -67,7 +67,7 @@ function drawing(result: CostCaseFound, numbers: LocaleNumbers, width: number): 
 /** Where there is no room at the ends of the lines, their names stand below. */
 function seriesKey(series: readonly Series[], top: number): string[] {
   return series.map((s, k) => {
-    const at = top + k * TEXT_GAP + 4;
+    const at = top + k * TEXT_GAP + 12;
     return `${stroke(0, at, 34, at, s.kind)}${nameLabel(s.name, 42, at + 4, 300)}`;
   });
 }
@@ -148,7 +148,7 @@ function planned(
   return [
     stroke(at, y(y.domain()[0]!), at, FRAME.top - 4, 'plan'),
     label(text, at + (leftwards ? -5 : 5), FRAME.top + 4, {
-      class: 'strong',
+      class: 'strong over',
       'text-anchor': leftwards ? 'end' : 'start',
     }),
   ];
@@ -171,7 +171,7 @@ function crossing(
   return [
     element('circle', { cx, cy, r: 5, class: 'mark' }),
     label(text, cx + (before ? -10 : 10), cy - 10, {
-      class: 'strong',
+      class: 'strong over',
       'text-anchor': before ? 'end' : 'start',
     }),
   ];

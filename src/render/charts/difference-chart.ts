@@ -10,6 +10,7 @@ import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { namedRows } from './named-rows.js';
 import { element, label, stroke } from './svg.js';
+import { textWidth } from './text-width.js';
 
 const BAR = 11;
 const PAIRS_SHOWN = 30;
@@ -81,7 +82,15 @@ function drawing(pairs: readonly PairDifference[], unit: string, width: number):
   const isWide = width === WIDE;
   const names = pairs.map(({ a, b }) => `${shortened(a, SHORT)} less ${shortened(b, SHORT)}`);
   // Beside the bars on a wide page, at the end of the name's line on a narrow one.
-  const rows = namedRows(names, width, { top: 6, bar: BAR, right: isWide ? 210 : 6, mostName: 250 });
+  const amounts = pairs.map(amountText);
+  const amountWidth = Math.max(...amounts.map((text) => textWidth(text, 12)));
+  const rows = namedRows(names, width, {
+    top: 6,
+    bar: BAR,
+    right: isWide ? 210 : 8,
+    mostName: 250,
+    nameRight: amountWidth + 10,
+  });
   const ends = pairs.flatMap(({ difference: d }) => [d.mean, d.ciLow ?? d.mean, d.ciHigh ?? d.mean]);
   const span = Math.max(0, ...ends) - Math.min(0, ...ends);
   const room = span * 0.05 || 1;
@@ -98,7 +107,9 @@ function drawing(pairs: readonly PairDifference[], unit: string, width: number):
       ...pairs.flatMap((pair, k) => [
         rows.name(k),
         interval(pair, rows.middle(k), x),
-        ...(isWide ? [label(amountText(pair), rows.x1 + 12, rows.middle(k) + 4, { class: 'figure' })] : []),
+        isWide
+          ? label(amounts[k]!, rows.x1 + 12, rows.middle(k) + 4, { class: 'figure' })
+          : label(amounts[k]!, width, rows.middle(k) - BAR, { class: 'tick over', 'text-anchor': 'end' }),
       ]),
     ],
   };

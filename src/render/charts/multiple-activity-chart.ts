@@ -75,7 +75,7 @@ function drawing(lines: readonly ActivityLine[], periodS: number, width: number)
 }
 
 function layoutOf(lines: readonly ActivityLine[], width: number): Layout {
-  if (width !== WIDE) return { x0: 1, x1: width - 8, namesAbove: true, rowHeight: 36 };
+  if (width !== WIDE) return { x0: 1, x1: width - 8, namesAbove: true, rowHeight: 42 };
   const longest = Math.max(...lines.map(({ name }) => textWidth(name)));
   return { x0: Math.min(170, longest + 12), x1: width - 12, namesAbove: false, rowHeight: 25 };
 }
@@ -120,9 +120,9 @@ type Scale = (timeS: number) => number;
 
 function drawRow(line: ActivityLine, periodS: number, band: Band, x: Scale, top: number): string[] {
   const barHeight = line.isRobot ? ROBOT_BAR : STATION_BAR;
-  const barTop = band.namesAbove ? top + 16 : top + (band.rowHeight - barHeight) / 2;
+  const barTop = band.namesAbove ? top + 20 : top + (band.rowHeight - barHeight) / 2;
   const name = band.namesAbove
-    ? nameLabel(line.name, band.x0, top + 11, band.x1 - band.x0, { class: 'tick' })
+    ? nameLabel(line.name, band.x0, top + 15, band.x1 - band.x0, { class: 'tick over' })
     : nameLabel(line.name, 0, barTop + barHeight / 2 + 4, band.x0 - 10);
   const baseline = stroke(band.x0, barTop + barHeight, band.x1, barTop + barHeight, 'bare');
   const drawn = Array.from({ length: ROUNDS + 2 }, (_, k) => k - 1).flatMap((round) =>

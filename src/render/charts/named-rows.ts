@@ -23,12 +23,14 @@ export interface RowSizes {
   readonly right: number;
   /** Most that names may take beside the bars. */
   readonly mostName?: number;
+  /** Kept free to the right of names above the bars. */
+  readonly nameRight?: number;
 }
 
-const [GAP_BESIDE, GAP_ABOVE] = [10, 21];
+const [GAP_BESIDE, GAP_ABOVE] = [10, 27];
 
 export function namedRows(names: readonly string[], width: number, sizes: RowSizes): NamedRows {
-  const { top, bar, right, mostName = 220 } = sizes;
+  const { top, bar, right, mostName = 220, nameRight = 0 } = sizes;
   const x1 = width - right;
   if (width !== WIDE) {
     const pitch = bar + GAP_ABOVE;
@@ -36,8 +38,8 @@ export function namedRows(names: readonly string[], width: number, sizes: RowSiz
       x0: 2,
       x1,
       height: names.length * pitch,
-      middle: (row) => top + row * pitch + 17 + bar / 2,
-      name: (row) => nameLabel(names[row]!, 0, top + row * pitch + 13, width),
+      middle: (row) => top + row * pitch + 21 + bar / 2,
+      name: (row) => nameLabel(names[row]!, 0, top + row * pitch + 16, width - nameRight, { class: 'over' }),
     };
   }
   const longest = Math.max(0, ...names.map((name) => textWidth(name)));

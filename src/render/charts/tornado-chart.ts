@@ -35,7 +35,7 @@ function drawing({ bars, npv, currency }: TornadoChart, numbers: LocaleNumbers, 
   const isWide = width === WIDE;
   const [left, right] = isWide ? [212, width - 20] : [0, width - 4];
   // On a narrow page the item's name stands over its bar.
-  const rowHeight = isWide ? 26 : 36;
+  const rowHeight = isWide ? 26 : 42;
   const height = FRAME.top + bars.length * rowHeight + FRAME.bottom;
   const ends = [0, npv, ...bars.flatMap((bar) => [bar.npvLow, bar.npvHigh])];
   const [least, most] = [Math.min(...ends), Math.max(...ends)];
@@ -80,7 +80,7 @@ function row(bar: TornadoBar, top: number, { left, height, npv, x }: Rows, numbe
   return [
     left > 0
       ? nameLabel(bar.item, left - 8, middle + 4, left - 8, { 'text-anchor': 'end' })
-      : nameLabel(bar.item, 0, top + 11, 340),
+      : nameLabel(bar.item, 0, top + 14, 340, { class: 'over' }),
     ...drawn.map((end) =>
       element('rect', {
         x: Math.min(x(npv), x(end.npv)),

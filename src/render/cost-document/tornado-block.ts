@@ -3,7 +3,7 @@ import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
 import { type ChartOrReason, noChart } from '../charts/chart-of.js';
 import { tornadoChart } from '../charts/tornado-chart.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
-import { type CaseView, decisiveIncrement, inMoney, wayInWords } from './case-view.js';
+import { type CaseView, decisiveIncrement, inMoney, subject, wayInWords } from './case-view.js';
 
 const BARS_SHOWN = 12;
 
@@ -18,7 +18,7 @@ export function tornadoBlock(view: CaseView): ChartOrReason {
   const npv = decisiveIncrement(view, watched)?.npv ?? 0;
   const title = tornadoTitle(view, bars, npv);
   const description = `${shown[0]!.item} moves the present value from ${numbers.money(shown[0]!.npvLow)} to ${numbers.money(shown[0]!.npvHigh)}.`;
-  const note = `Open bar: the item at its low; full bar: at its high; the numbers beside the bars are these values. ${wayInWords(view, watched)} less moving the harness, ${result.basis}.${bars.length > shown.length ? ` The ${shown.length} largest of ${bars.length} are drawn.` : ''}`;
+  const note = `Open bar: the item at its low; full bar: at its high; the numbers beside the bars are these values. ${subject(view)} less moving the harness, ${result.basis}.${bars.length > shown.length ? ` The ${shown.length} largest of ${bars.length} are drawn.` : ''}`;
   const texts = { title, description, note, data: tornadoTable(view, bars) };
   return tornadoChart({ ...texts, bars: shown, npv, currency: result.currency }, numbers);
 }

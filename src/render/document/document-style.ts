@@ -45,4 +45,4 @@ ${CHART_STYLE}@media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3r
 `;
 
 /** SHA-256 of the style, for the page's content security policy. */
-export const DOCUMENT_STYLE_HASH = 'sha256-ojH9M3yoCG0ISoE1zR4vexvu6Y05XwI+rWx2i3pGqzU=';
+export const DOCUMENT_STYLE_HASH = 'sha256-hJ9es3SGrL2hvowbiPKReoZdoCx5yDGYYzOjdQQ3Vw4=';

@@ -7,27 +7,12 @@ import { spreadLabels } from '../../../src/render/charts/spread-labels.js';
 import { tornadoChart } from '../../../src/render/charts/tornado-chart.js';
 import type { TableBlock } from '../../../src/render/document/blocks.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
-import { drawing, expectSound, stored } from './drawings.js';
+import { drawing, expectSound, scaleBelow, scaleBeside, stored } from './drawings.js';
 
 const result = stored<CostCaseFound>('demo-cost');
 const numbers = localeNumbers('en', 'EUR');
 const data: TableBlock = { kind: 'table', caption: 'Figures', columns: [], rows: [] };
 const texts = { title: 'They cross', description: 'At some count.', note: 'Lines.', data };
-
-/** Value to place, from two ticks of an axis with their places. */
-function axis(svg: string, anchor: 'end' | 'middle', at: 'x' | 'y'): (value: number) => number {
-  const ticks = [
-    ...svg.matchAll(/<text x="([\d.-]+)" y="([\d.-]+)" class="tick" text-anchor="(\w+)">([\d,-]+)</g),
-  ]
-    .filter((match) => match[3] === anchor)
-    .map((match) => ({
-      place: Number(at === 'x' ? match[1] : match[2]) - (at === 'y' ? 4 : 0),
-      value: Number(match[4]!.replaceAll(',', '')),
-    }));
-  const [first, last] = [ticks[0]!, ticks[ticks.length - 1]!];
-  return (value) =>
-    first.place + ((value - first.value) * (last.place - first.place)) / (last.value - first.value);
-}
 
 describe('the crossing chart', () => {
   const svg = drawing(crossingChart(result, texts, numbers));
@@ -37,8 +22,8 @@ describe('the crossing chart', () => {
     const { crossing, points } = result.cumulativeCost;
     const point = points.find((p) => p.changeovers === crossing)!;
     expect(point.harness).toBeCloseTo(point.box, 6);
-    expect(Number(cx)).toBeCloseTo(axis(svg, 'middle', 'x')(crossing!), 0);
-    expect(Number(cy)).toBeCloseTo(axis(svg, 'end', 'y')(point.box), 0);
+    expect(Number(cx)).toBeCloseTo(scaleBelow(svg)(crossing!), 0);
+    expect(Number(cy)).toBeCloseTo(scaleBeside(svg)(point.box), 0);
     expect(svg).toContain('>cross at 530<');
     expect(svg).toContain('>590 planned<');
   });
@@ -73,7 +58,7 @@ test('the bars of the tornado end at their values, the longer side first', () =>
   const chart = tornadoChart({ bars, npv: 100, currency: 'EUR', ...texts }, numbers);
   expectSound(chart);
   const svg = drawing(chart);
-  const x = axis(svg, 'middle', 'x');
+  const x = scaleBelow(svg);
   const rects = [
     ...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="15" class="(\w+)"/g),
   ].map(([, left, width, kind]) => ({ from: Number(left), to: Number(left) + Number(width), kind }));

@@ -63,3 +63,31 @@ export function expectSound(block: Block): void {
 }
 
 const within = (value: number, most: number): boolean => value >= -0.5 && value <= most + 0.5;
+
+/** Values of the scale along the lower edge, as places; the outermost may be moved inward, so two inner ones count. */
+export function scaleBelow(svg: string): (value: number) => number {
+  const rows = new Map<string, { at: number; value: number }[]>();
+  for (const [, x, y, text] of svg.matchAll(
+    /<text x="([\d.-]+)" y="([\d.-]+)" class="tick" text-anchor="middle">(-?[\d.,]+)</g,
+  ))
+    rows.set(y!, [...(rows.get(y!) ?? []), { at: Number(x), value: plainNumber(text!) }]);
+  const ticks = [...rows.values()].reduce((a, b) => (b.length > a.length ? b : a));
+  return through(ticks.length > 3 ? ticks.slice(1, -1) : ticks);
+}
+
+/** Values of a scale along the left edge, as places. */
+export function scaleBeside(svg: string): (value: number) => number {
+  const ticks = [
+    ...svg.matchAll(/<text x="[\d.-]+" y="([\d.-]+)" class="tick" text-anchor="end">(-?[\d.,]+)</g),
+  ].map((match) => ({ at: Number(match[1]) - 4, value: plainNumber(match[2]!) }));
+  return through(ticks);
+}
+
+const plainNumber = (text: string): number => Number(text.replaceAll(',', ''));
+
+function through(
+  ticks: readonly { readonly at: number; readonly value: number }[],
+): (value: number) => number {
+  const [first, last] = [ticks[0]!, ticks.at(-1)!];
+  return (value) => first.at + ((value - first.value) * (last.at - first.at)) / (last.value - first.value);
+}

@@ -1,0 +1,264 @@
+/** The cell from above, to scale: stations by kind, and the ways of one round, the thicker the more often they are gone. */
+import type { Cell, Station, StationKind } from '../../core/model/cell.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { left, right, type TableBlock } from '../document/blocks.js';
+import { countText, numberText } from '../numbers.js';
+import { shortened } from '../shortened.js';
+import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
+import { planNames } from './plan-names.js';
+import { element, label, place, stroke } from './svg.js';
+import { textWidth } from './text-width.js';
+
+/** A way between two stations, in one direction. */
+export interface Trip {
+  readonly from: string;
+  readonly to: string;
+  readonly isLoaded: boolean;
+  /** Times in a round. */
+  readonly times: number;
+}
+
+export interface Spot {
+  readonly name: string;
+  readonly kind: StationKind;
+  /** Pixels. */
+  readonly x: number;
+  readonly y: number;
+}
+
+/** @param cell the one that the schedule belongs to */
+export function cellPlanChart(cell: Pick<Cell, 'stations'>, schedule: ScheduleFound): ChartOrReason {
+  const visited = new Set(schedule.order.map(({ station }) => station));
+  const without = cell.stations.filter((s) => visited.has(s.name) && (s.xM === null || s.yM === null));
+  if (without.length > 0)
+    return noChart(
+      `No plan of the cell is drawn: stations.csv gives no x_m and y_m for ${without.map(({ name }) => name).join(', ')}.`,
+    );
+  const stations = cell.stations.filter((s) => s.xM !== null && s.yM !== null);
+  const [wideM, deepM] = [spanOf(stations, 'xM'), spanOf(stations, 'yM')];
+  if (Math.max(wideM, deepM) <= 0)
+    return noChart('No plan of the cell is drawn: all stations stand at the same place in stations.csv.');
+  const trips = tripsOf(schedule);
+  return chartOf({
+    title: titleOf(trips, stations),
+    description: `${countText(stations.length, 'station')} on ${numberText(wideM, 1)} by ${numberText(deepM, 1)} m. ${trips.map(tripText).join('; ')}`,
+    note: 'To scale, as seen from above, y upwards. Full lines: the robot carries a part; dashed: it goes empty. The thicker a line, the more often the way is gone in a round; each bends to the left of the direction in which it is gone. Drawn from station to station; the arm’s own path may differ.',
+    data: tripTable(trips, stations),
+    draw: (width) => drawing(stations, trips, width),
+  });
+}
+
+function spanOf(stations: readonly Station[], axis: 'xM' | 'yM'): number {
+  const values = stations.map((s) => s[axis]!);
+  return Math.max(...values) - Math.min(...values);
+}
+
+/** Ways of one round with how often each is gone, the most frequent first. */
+export function tripsOf({ order }: Pick<ScheduleFound, 'order'>): Trip[] {
+  const trips = new Map<string, Trip>();
+  order.forEach(({ station: from, loadedToNext: isLoaded }, k) => {
+    const to = order[(k + 1) % order.length]!.station;
+    if (from === to) return;
+    const key = JSON.stringify([from, to, isLoaded]);
+    trips.set(key, { from, to, isLoaded, times: (trips.get(key)?.times ?? 0) + 1 });
+  });
+  return [...trips.values()].sort((a, b) => b.times - a.times);
+}
+
+function distanceM({ from, to }: Trip, stations: readonly Station[]): number {
+  const [a, b] = [from, to].map((name) => stations.find((s) => s.name === name)!);
+  return Math.hypot(a!.xM! - b!.xM!, a!.yM! - b!.yM!);
+}
+
+const tripText = ({ from, to, isLoaded, times }: Trip): string =>
+  `${from} to ${to} ${isLoaded ? 'with a part' : 'empty'}, ${times === 1 ? 'once' : `${times} times`}`;
+
+function titleOf(trips: readonly Trip[], stations: readonly Station[]): string {
+  const all = trips.reduce((sum, { times }) => sum + times, 0);
+  const empty = trips.filter(({ isLoaded }) => !isLoaded).reduce((sum, { times }) => sum + times, 0);
+  const metres = trips.reduce((sum, trip) => sum + trip.times * distanceM(trip, stations), 0);
+  const most = trips[0];
+  const often =
+    most && most.times > 1
+      ? `; the way gone most is ${shortened(most.from, 24)} to ${shortened(most.to, 24)}, ${most.times} times`
+      : '';
+  return `In a round the robot goes ${countText(all, 'way')} of ${numberText(metres, 1)} m in all, ${numberText(empty)} of them empty${often}`;
+}
+
+const PAD = { wide: 96, narrow: 44 };
+const MOST_HEIGHT = { wide: 400, narrow: 330 };
+const MOST_PER_M = 150;
+
+function drawing(stations: readonly Station[], trips: readonly Trip[], width: number): Drawing {
+  const isWide = width === WIDE;
+  const padX = isWide ? PAD.wide : PAD.narrow;
+  const padY = 40;
+  const [wideM, deepM] = [spanOf(stations, 'xM'), spanOf(stations, 'yM')];
+  const perM = Math.min(
+    MOST_PER_M,
+    wideM > 0 ? (width - 2 * padX) / wideM : Number.POSITIVE_INFINITY,
+    deepM > 0 ? (isWide ? MOST_HEIGHT.wide : MOST_HEIGHT.narrow) / deepM : Number.POSITIVE_INFINITY,
+  );
+  const x0 = (width - wideM * perM) / 2;
+  const [leastX, mostY] = [Math.min(...stations.map((s) => s.xM!)), Math.max(...stations.map((s) => s.yM!))];
+  const spots = stations.map(
+    (s): Spot => ({
+      name: s.name,
+      kind: s.kind,
+      x: x0 + (s.xM! - leastX) * perM,
+      y: padY + (mostY - s.yM!) * perM,
+    }),
+  );
+  const bottom = padY + deepM * perM + padY;
+  const most = Math.max(1, ...trips.map(({ times }) => times));
+  const names = planNames(spots, { width, height: bottom, listTop: bottom + 50, columns: isWide ? 3 : 1 });
+  return {
+    height: bottom + 36 + names.listHeight,
+    content: [
+      ...[...trips].reverse().map((trip) => way(trip, spots, most)),
+      ...spots.map(stationMark),
+      ...names.labels,
+      ...scaleBar(perM, bottom + 18),
+      ...kindKey(stations, bottom + 18, width, scaleLength(perM) * perM + 60),
+    ],
+  };
+}
+
+const RADIUS = 15;
+const [LEAST_WAY, MOST_WAY] = [1.2, 5];
+
+/** A bent line from one station's edge to the other's, with its direction in the middle. */
+function way(trip: Trip, spots: readonly Spot[], most: number): string {
+  const [a, b] = [trip.from, trip.to].map((name) => spots.find((s) => s.name === name)!);
+  const length = Math.hypot(b!.x - a!.x, b!.y - a!.y);
+  if (length < 1) return '';
+  const [ux, uy] = [(b!.x - a!.x) / length, (b!.y - a!.y) / length];
+  const bend = Math.min(34, 0.11 * length + 5) * (trip.isLoaded ? 1 : 1.9);
+  // To the left of the direction as seen from above: y runs down the page.
+  const [cx, cy] = [(a!.x + b!.x) / 2 + uy * bend, (a!.y + b!.y) / 2 - ux * bend];
+  const edge = Math.min(RADIUS, length / 3);
+  const from = towards(a!, cx, cy, edge);
+  const to = towards(b!, cx, cy, edge);
+  const width = LEAST_WAY + ((MOST_WAY - LEAST_WAY) * (trip.times - 1)) / Math.max(1, most - 1);
+  const path = `M${place(from.x)} ${place(from.y)}Q${place(cx)} ${place(cy)} ${place(to.x)} ${place(to.y)}`;
+  const [mx, my] = [(from.x + 2 * cx + to.x) / 4, (from.y + 2 * cy + to.y) / 4];
+  return element(
+    'g',
+    { class: 'way' },
+    `${element('path', { d: path, 'stroke-width': width, class: trip.isLoaded ? 'trip' : 'trip gap' })}${arrow(mx, my, ux, uy, 4 + width * 0.7)}`,
+  );
+}
+
+function towards(
+  from: { readonly x: number; readonly y: number },
+  x: number,
+  y: number,
+  by: number,
+): { x: number; y: number } {
+  const length = Math.hypot(x - from.x, y - from.y) || 1;
+  return { x: from.x + ((x - from.x) / length) * by, y: from.y + ((y - from.y) / length) * by };
+}
+
+function arrow(x: number, y: number, ux: number, uy: number, size: number): string {
+  const point = (along: number, across: number) =>
+    `${place(x + ux * along - uy * across)} ${place(y + uy * along + ux * across)}`;
+  return element('path', {
+    d: `M${point(size, 0)}L${point(-size, size * 0.8)}L${point(-size, -size * 0.8)}Z`,
+    class: 'head',
+  });
+}
+
+function stationMark(spot: Spot): string {
+  return element('g', { class: 'station' }, shape(spot.kind, spot.x, spot.y, 11));
+}
+
+/** Each kind has a shape of its own. */
+function shape(kind: StationKind, x: number, y: number, size: number): string {
+  const polygon = (points: readonly (readonly [number, number])[], look: string) =>
+    element('path', {
+      d: `M${points.map(([px, py]) => `${place(x + px * size)} ${place(y + py * size)}`).join('L')}Z`,
+      class: look,
+    });
+  switch (kind) {
+    case 'machine':
+      return element('rect', { x: x - size, y: y - size, width: 2 * size, height: 2 * size, class: 'work' });
+    case 'bench':
+      return element('rect', { x: x - size, y: y - size / 2, width: 2 * size, height: size, class: 'mark' });
+    case 'infeed':
+      return polygon(
+        [
+          [-1, -1],
+          [1, 0],
+          [-1, 1],
+        ],
+        'full',
+      );
+    case 'outfeed':
+      return polygon(
+        [
+          [-1, -1],
+          [1, 0],
+          [-1, 1],
+        ],
+        'mark',
+      );
+    case 'held':
+      return element('circle', { cx: x, cy: y, r: size, class: 'mark' });
+    case 'buffer':
+      return polygon(
+        [
+          [0, -1],
+          [1, 0],
+          [0, 1],
+          [-1, 0],
+        ],
+        'mark',
+      );
+  }
+}
+
+/** A round length that shows on the page as some 60 to 150 pixels. */
+function scaleLength(perM: number): number {
+  const lengths = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
+  return lengths.find((m) => m * perM >= 50) ?? 1000;
+}
+
+function scaleBar(perM: number, y: number): string[] {
+  const metres = scaleLength(perM);
+  const [x0, x1] = [1, 1 + metres * perM];
+  return [
+    stroke(x0, y, x1, y, 'line scale'),
+    ...[x0, x1].map((x) => stroke(x, y - 4, x, y + 4, 'line')),
+    label(`${numberText(metres, metres < 0.1 ? 2 : metres < 1 ? 1 : 0)} m`, x1 + 7, y + 4, { class: 'tick' }),
+  ];
+}
+
+const KINDS: readonly StationKind[] = ['infeed', 'outfeed', 'machine', 'bench', 'held', 'buffer'];
+
+/** The shapes that occur, right of the scale, as far as they fit. */
+function kindKey(stations: readonly Station[], y: number, width: number, from: number): string[] {
+  const kinds = KINDS.filter((kind) => stations.some((s) => s.kind === kind));
+  const needed = kinds.map((kind) => 16 + textWidth(kind, 12) + 14);
+  let x = Math.max(from, width - needed.reduce((sum, n) => sum + n, 0));
+  return kinds.flatMap((kind, k) => {
+    const at = x;
+    x += needed[k]!;
+    if (x > width + 14) return [];
+    return [shape(kind, at + 6, y, 6), label(kind, at + 17, y + 4, { class: 'tick' })];
+  });
+}
+
+function tripTable(trips: readonly Trip[], stations: readonly Station[]): TableBlock {
+  return {
+    kind: 'table',
+    caption: 'Ways of the robot in a round',
+    columns: [left('from'), left('to'), left('with a part'), right('times in a round'), right('straight m')],
+    rows: trips.map((trip) => [
+      trip.from,
+      trip.to,
+      trip.isLoaded ? 'yes' : 'no',
+      numberText(trip.times),
+      numberText(distanceM(trip, stations), 2),
+    ]),
+  };
+}

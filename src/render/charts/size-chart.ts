@@ -1,0 +1,254 @@
+/** Parts, cost and contribution against the number of machines: one small panel each, the recommended number marked. */
+import { scaleLinear } from 'd3-scale';
+import { line } from 'd3-shape';
+import type { Estimate } from '../../core/simulate/simulation-result.js';
+import type { Recommendation } from '../../core/size/recommend.js';
+import type { SizeRow } from '../../core/size/size-row.js';
+import { left, right, type TableBlock } from '../document/blocks.js';
+import { countText, moneyText, numberText } from '../numbers.js';
+import { AXIS_BELOW, type Axis, axisBeside, besideWidth, tickDigits } from './axes.js';
+import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
+import { element, label, stroke } from './svg.js';
+import { textWidth } from './text-width.js';
+
+const [FIELD_HEIGHT, TITLE_HEIGHT, GAP] = [130, 46, 28];
+
+/** A row of the sizing, with what the simulation says of it where it was simulated. */
+export type DrawnSizeRow = SizeRow & {
+  readonly simulated?: { readonly partsPerShift: Estimate; readonly costPerPart?: Estimate | null } | null;
+};
+
+export interface DrawnSize {
+  readonly rows: readonly DrawnSizeRow[];
+  readonly recommended: Recommendation | null;
+}
+
+interface Measure {
+  readonly name: string;
+  readonly digits: number;
+  readonly of: (row: DrawnSizeRow) => number | null;
+  readonly simulated: (row: DrawnSizeRow) => Estimate | null;
+}
+
+/** @param currency empty where the money has no name */
+export function sizeChart({ rows, recommended }: DrawnSize, currency: string): ChartOrReason {
+  if (rows.length === 0)
+    return noChart('For no number of machines a sequence was found, so there is nothing to draw.');
+  const measures = measuresOf(rows, currency);
+  const isSimulated = rows.some(({ simulated }) => simulated);
+  return chartOf({
+    title: titleOf(rows, recommended, currency),
+    description: rows
+      .map(
+        (row) =>
+          `${countText(row.machines, 'machine')}: ${numberText(row.partsPerShift, 1)} good parts a shift`,
+      )
+      .join('; '),
+    note: `Dots: the best sequence without stops and scatter${isSimulated ? '; open dots with bars: simulated means with their intervals' : ''}. Open squares mark a number of machines for which the sequence may not be the best one. ${recommended === null ? '' : 'The dashed line marks the recommended number.'}`.trim(),
+    data: sizeTable(rows, measures),
+    draw: (width) => drawing(rows, measures, recommended, width),
+  });
+}
+
+function measuresOf(rows: readonly DrawnSizeRow[], currency: string): Measure[] {
+  const unit = currency === '' ? '' : `, ${currency}`;
+  const all: Measure[] = [
+    {
+      name: 'good parts a shift',
+      digits: 0,
+      of: (row) => row.partsPerShift,
+      simulated: (row) => row.simulated?.partsPerShift ?? null,
+    },
+    {
+      name: `cost per part${unit}`,
+      digits: 2,
+      of: (row) => row.costPerPart,
+      simulated: (row) => row.simulated?.costPerPart ?? null,
+    },
+    {
+      name: `contribution an hour${unit}`,
+      digits: 2,
+      of: (row) => row.contributionPerH,
+      simulated: () => null,
+    },
+  ];
+  return all.filter(({ of }) => rows.some((row) => of(row) !== null));
+}
+
+function titleOf(
+  rows: readonly DrawnSizeRow[],
+  recommended: Recommendation | null,
+  currency: string,
+): string {
+  const best = rows.find((row) => row.machines === recommended?.machines);
+  if (!best || recommended === null) {
+    const most = rows.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
+    return `${countText(most.machines, 'machine')} ${most.machines === 1 ? 'makes' : 'make'} ${numberText(most.partsPerShift)} good parts a shift`;
+  }
+  const parts = `${numberText(best.partsPerShift)} good parts a shift`;
+  const cost = best.costPerPart === null ? '' : ` at ${moneyText(best.costPerPart, currency)} a part`;
+  return `${countText(best.machines, 'machine')}: ${parts}${cost}, the best by ${recommended.measure}`;
+}
+
+function drawing(
+  rows: readonly DrawnSizeRow[],
+  measures: readonly Measure[],
+  recommended: Recommendation | null,
+  width: number,
+): Drawing {
+  const columns = width === WIDE ? Math.max(2, measures.length) : 1;
+  const panelWidth = (width - (columns - 1) * GAP) / columns;
+  const panelHeight = TITLE_HEIGHT + FIELD_HEIGHT + AXIS_BELOW + (columns === 1 ? 14 : 0);
+  return {
+    height: Math.ceil(measures.length / columns) * panelHeight,
+    content: measures.flatMap((measure, k) =>
+      panel(rows, measure, recommended, {
+        left: (k % columns) * (panelWidth + GAP),
+        top: Math.floor(k / columns) * panelHeight,
+        width: panelWidth,
+      }),
+    ),
+  };
+}
+
+interface Place {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+}
+
+function panel(
+  rows: readonly DrawnSizeRow[],
+  measure: Measure,
+  recommended: Recommendation | null,
+  place: Place,
+): string[] {
+  const [top, bottom] = [place.top + TITLE_HEIGHT, place.top + TITLE_HEIGHT + FIELD_HEIGHT];
+  const axis = valueAxis(rows, measure, top, bottom);
+  const [x0, x1] = [besideWidth(axis), place.width - 6];
+  const counts = rows.map(({ machines }) => machines);
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  const x = scaleLinear([least - 0.5, most + 0.5], [x0, x1]);
+  const inner = [
+    ...axisBeside(axis, x0, x1, place.top + 13),
+    ...machineTicks(counts, x, bottom),
+    label('machines', x1, bottom + 33, { class: 'tick', 'text-anchor': 'end' }),
+    ...recommendedLine(recommended, x, top, bottom, x1),
+    ...curve(rows, measure, x, axis.scale),
+    ...rows.flatMap((row) => interval(measure.simulated(row), x(row.machines) + 6, axis.scale)),
+    ...values(rows, measure, x, axis.scale, x1),
+  ];
+  return [
+    element('g', { transform: `translate(${Math.round(place.left)} 0)`, class: 'panel' }, inner.join('')),
+  ];
+}
+
+function valueAxis(rows: readonly DrawnSizeRow[], measure: Measure, top: number, bottom: number): Axis {
+  const values = rows.flatMap((row) => {
+    const run = measure.simulated(row);
+    const ends = run === null ? [] : [run.mean, run.ciLow ?? run.mean, run.ciHigh ?? run.mean];
+    return [measure.of(row) ?? 0, ...ends];
+  });
+  const [least, most] = [Math.min(0, ...values), Math.max(0, ...values)];
+  const scale = scaleLinear(least === most ? [0, 1] : [least, most], [bottom, top]).nice(4);
+  const digits = tickDigits(scale, 4);
+  return { scale, count: 4, text: (value) => numberText(value, digits), title: measure.name };
+}
+
+type Scale = (value: number) => number;
+
+/** As many counts as stand clear of one another. */
+function machineTicks(counts: readonly number[], x: Scale, bottom: number): string[] {
+  let free = Number.NEGATIVE_INFINITY;
+  return counts.flatMap((count) => {
+    const half = textWidth(`${count}`, 12) / 2;
+    if (x(count) - half < free + 5) return [];
+    free = x(count) + half;
+    return [label(`${count}`, x(count), bottom + 17, { class: 'tick', 'text-anchor': 'middle' })];
+  });
+}
+
+function recommendedLine(
+  recommended: Recommendation | null,
+  x: Scale,
+  top: number,
+  bottom: number,
+  x1: number,
+): string[] {
+  if (recommended === null) return [];
+  const at = x(recommended.machines);
+  const text = `${recommended.machines} recommended`;
+  const leftwards = at + textWidth(text, 12) + 6 > x1;
+  return [
+    stroke(at, top - 18, at, bottom, 'plan'),
+    label(text, at + (leftwards ? -5 : 5), top - 12, {
+      class: 'tick over',
+      'text-anchor': leftwards ? 'end' : 'start',
+    }),
+  ];
+}
+
+function curve(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Scale): string[] {
+  const known = rows.filter((row) => measure.of(row) !== null);
+  const path = line<DrawnSizeRow>()
+    .x((row) => x(row.machines))
+    .y((row) => y(measure.of(row)!))
+    .digits(1)(known);
+  return [
+    element('path', { d: path ?? '', class: 'thin' }),
+    ...known.map((row) => {
+      const [cx, cy] = [x(row.machines), y(measure.of(row)!)];
+      return row.proven
+        ? element('circle', { cx, cy, r: 4, class: 'full point' })
+        : element('rect', { x: cx - 4, y: cy - 4, width: 8, height: 8, class: 'mark point' });
+    }),
+  ];
+}
+
+function interval(run: Estimate | null, x: number, y: Scale): string[] {
+  if (run === null) return [];
+  const dot = element('circle', { cx: x, cy: y(run.mean), r: 3.5, class: 'mark simulated' });
+  if (run.ciLow === null || run.ciHigh === null) return [dot];
+  return [stroke(x, y(run.ciLow), x, y(run.ciHigh), 'line'), dot];
+}
+
+/** The values beside their dots, where all have room. */
+function values(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Scale, x1: number): string[] {
+  const known = rows.filter((row) => measure.of(row) !== null);
+  const texts = known.map((row) => numberText(measure.of(row)!, measure.digits));
+  const room = Math.max(...texts.map((text) => textWidth(text, 12))) + 4;
+  if (known.length > 1 && Math.abs(x(2) - x(1)) < room) return [];
+  return known.map((row, k) => {
+    const half = textWidth(texts[k]!, 12) / 2;
+    const at = Math.min(x(row.machines), x1 + 6 - half);
+    return label(texts[k]!, at, y(measure.of(row)!) - 9, { class: 'tick over', 'text-anchor': 'middle' });
+  });
+}
+
+function sizeTable(rows: readonly DrawnSizeRow[], measures: readonly Measure[]): TableBlock {
+  const runs = measures.filter(({ simulated }) => rows.some((row) => simulated(row) !== null));
+  const text = (value: number | null, digits: number) => (value === null ? '' : numberText(value, digits));
+  return {
+    kind: 'table',
+    caption: 'Parts and money against the number of machines',
+    columns: [
+      left('machines'),
+      ...measures.map(({ name }) => right(name)),
+      ...runs.map(({ name }) => right(`simulated ${name}`)),
+      left('best sequence'),
+    ],
+    rows: rows.map((row) => [
+      `${row.machines}`,
+      ...measures.map((m) => text(m.of(row), Math.max(1, m.digits))),
+      ...runs.map((m) => runText(m.simulated(row), Math.max(1, m.digits))),
+      row.proven ? 'proven' : 'best found',
+    ]),
+  };
+}
+
+function runText(run: Estimate | null, digits: number): string {
+  if (run === null) return '';
+  const mean = numberText(run.mean, digits);
+  if (run.ciLow === null || run.ciHigh === null) return mean;
+  return `${mean} (${numberText(run.ciLow, digits)} to ${numberText(run.ciHigh, digits)})`;
+}
