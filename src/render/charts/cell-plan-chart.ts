@@ -5,12 +5,12 @@ import { left, right, type TableBlock } from '../document/blocks.js';
 import { countText, numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
-import { planNames } from './plan-names.js';
+import { planNames, type Spot } from './plan-names.js';
 import { element, label, place, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 /** A way between two stations, in one direction. */
-export interface Trip {
+interface Trip {
   readonly from: string;
   readonly to: string;
   readonly isLoaded: boolean;
@@ -18,12 +18,8 @@ export interface Trip {
   readonly times: number;
 }
 
-export interface Spot {
-  readonly name: string;
+interface StationSpot extends Spot {
   readonly kind: StationKind;
-  /** Pixels. */
-  readonly x: number;
-  readonly y: number;
 }
 
 /** @param cell the one that the schedule belongs to */
@@ -102,7 +98,7 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
   const x0 = (width - wideM * perM) / 2;
   const [leastX, mostY] = [Math.min(...stations.map((s) => s.xM!)), Math.max(...stations.map((s) => s.yM!))];
   const spots = stations.map(
-    (s): Spot => ({
+    (s): StationSpot => ({
       name: s.name,
       kind: s.kind,
       x: x0 + (s.xM! - leastX) * perM,
@@ -168,7 +164,7 @@ function arrow(x: number, y: number, ux: number, uy: number, size: number): stri
   });
 }
 
-function stationMark(spot: Spot): string {
+function stationMark(spot: StationSpot): string {
   return element('g', { class: 'station' }, shape(spot.kind, spot.x, spot.y, 11));
 }
 

@@ -1,5 +1,4 @@
 /** Names on a plan: each beside its station where it covers nothing; where they do not all fit, numbers and a list. */
-import type { Spot } from './cell-plan-chart.js';
 import { nameLabel } from './name-label.js';
 import { label } from './svg.js';
 import { textWidth } from './text-width.js';
@@ -9,6 +8,13 @@ const LIST_LINE = 18;
 const MOST_NAME = 180;
 /** Between two names in a line. */
 const APART = 6;
+
+/** A station's place on the page. */
+export interface Spot {
+  readonly name: string;
+  readonly x: number;
+  readonly y: number;
+}
 
 interface Box {
   readonly x0: number;
