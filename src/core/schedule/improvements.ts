@@ -1,15 +1,17 @@
 /**
  * What one second less at each element would bring in parts per hour, by solving again: first the same order with the
- * shorter time, then a short search for a better one.
+ * shorter time, then a short search for a better one (for independent machines with one hand mostly to its end).
  */
 import type { Cell } from '../model/cell.js';
 import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
 import { buildPlan, type Plan } from './plan.js';
 import type { Improvement } from './result.js';
+import { searchGaps } from './search-gaps.js';
 import { searchOrder } from './search-order.js';
 import { exchangeUnits, moveUnits } from './units.js';
 
 const NODES_EACH = 3000;
+const GAP_NODES_EACH = 300;
 /** Searches cost most where their table of robot work is large; then the same order alone is valued. */
 const LARGEST_TABLE = 300_000;
 
@@ -25,11 +27,10 @@ export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): I
     const shorter = withChange(cell, plan, change);
     const same = evaluateOrder(shorter, found.order);
     let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
-    if (searchable) {
-      const limits = { belowS: periodS, nodes: NODES_EACH, untilMs: Number.POSITIVE_INFINITY };
-      const better = searchOrder(shorter, limits, exchange !== null);
-      if (better.best !== null) periodS = better.best.periodS;
-    }
+    const limits = { belowS: periodS, nodes: NODES_EACH, untilMs: Number.POSITIVE_INFINITY };
+    const byGaps = exchange === null ? null : searchGaps(shorter, { ...limits, nodes: GAP_NODES_EACH });
+    const better = byGaps ?? (searchable ? searchOrder(shorter, limits, exchange !== null) : null);
+    periodS = better?.best?.periodS ?? periodS;
     const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;
     if (gain > 1e-9) list.push({ element: change.element, partsPerHPerSecond: gain });
   }

@@ -1,14 +1,16 @@
 /**
- * The search over part sets, the most promising first. Independent machines with one hand: every set among all its
- * orders, by the gaps between moves. With two hands: first by exchanges alone (empty and fill a machine in one go),
- * which finds good orders of many part sets quickly; then the chosen set among all its orders, for a better one or a
- * proof. Other cells search every promising set among all orders.
+ * The search over part sets, the most promising first. Independent machines: a short search of each set by the gaps
+ * between moves (one hand only; it proves most sets at once, but not those that keep the robot busy all the time),
+ * else by exchanges alone (empty and fill a machine in one go), which finds good orders of many part sets quickly;
+ * then the chosen set among all its orders, for a better one or a proof. Other cells search every promising set among
+ * all orders.
  */
 import type { PartSet } from './choose-counts.js';
 import type { EvaluatedOrder } from './evaluate-order.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
+import type { Plan } from './plan.js';
 import { searchGaps } from './search-gaps.js';
-import { type SearchLimits, searchOrder } from './search-order.js';
+import { type SearchLimits, type SearchOutcome, searchOrder } from './search-order.js';
 import { exchangeUnits } from './units.js';
 
 export interface SetBest {
@@ -32,8 +34,11 @@ export interface SearchBudget {
   readonly untilMs: number;
 }
 
-/** Nodes for the gaps of one part set; each takes about as long as so many of the other nodes. */
-const GAP_NODES = 4000;
+/** Nodes for the gaps of one part set: half as many after each set that comes to the limit, up to twice after others. */
+const GAP_NODES = 300;
+/** Nodes for the gaps of the chosen set. */
+const GAP_PROOF_NODES = 4000;
+/** A node of the gaps takes about as long as so many of the others. */
 const GAP_NODE_WORTH = 16;
 /** Nodes for the exchanges of one part set, and for the proof of the chosen one. */
 const EXCHANGE_NODES = 12_000;
@@ -59,6 +64,7 @@ function byMachines(valueBound: number | null, sets: readonly PartSet[], budget:
   const found: SetBest[] = [];
   let nodes = 0;
   let complete = true;
+  let gapNodes = GAP_NODES;
   for (const set of sets) {
     const most = found.reduce((rate, best) => Math.max(rate, rateOf(best)), 0);
     if (valueBound !== null && most >= valueBound * (1 - 1e-9)) break;
@@ -69,8 +75,10 @@ function byMachines(valueBound: number | null, sets: readonly PartSet[], budget:
     }
     // A slower order that is proven may still be taken, so the limit leaves room for the like.
     const belowS = most > 0 ? set.value / (most * (1 - ALIKE)) : Number.POSITIVE_INFINITY;
-    const run = searchMachines(set, { belowS, nodes: budget.nodes - nodes, untilMs: budget.untilMs });
+    const limits = { belowS, nodes: budget.nodes - nodes, untilMs: budget.untilMs };
+    const run = searchMachines(set, limits, gapNodes);
     nodes += run.nodes;
+    gapNodes = Math.min(GAP_NODES, run.byGaps ? gapNodes * 2 : Math.ceil(gapNodes / 2));
     if (run.best !== null) found.push(run.best);
   }
   const chosen = chooseAlike(found);
@@ -78,36 +86,50 @@ function byMachines(valueBound: number | null, sets: readonly PartSet[], budget:
     const rest = byAllOrders(valueBound, sets, { ...budget, nodes: Math.max(1, budget.nodes - nodes) });
     return { ...rest, nodes: rest.nodes + nodes };
   }
-  const sure = prove(chosen, { ...budget, nodes: Math.min(PROOF_NODES, budget.nodes - nodes) });
+  const sure = prove(chosen, { ...budget, nodes: budget.nodes - nodes });
   return { best: sure.best, nodes: nodes + sure.nodes, complete: complete && sure.complete };
 }
 
-/** One part set of independent machines: by gaps; by exchanges where that is not possible or comes to its limit. */
-function searchMachines(set: PartSet, limits: SearchLimits): { best: SetBest | null; nodes: number } {
-  const byGaps = searchGaps(set.plan, {
-    ...limits,
-    nodes: Math.min(GAP_NODES, Math.ceil(limits.nodes / GAP_NODE_WORTH)),
-  });
-  const gapNodes = (byGaps?.nodes ?? 0) * GAP_NODE_WORTH;
-  const gapBest = byGaps?.best ?? null;
-  if (byGaps?.complete) {
-    const best = gapBest && {
-      set,
-      order: gapBest,
-      boundS: gapBest.periodS,
-      proven: true,
-      bestExchange: false,
-    };
-    return { best, nodes: gapNodes };
+interface MachineRun {
+  readonly best: SetBest | null;
+  readonly nodes: number;
+  /** Searched to its end by gaps. */
+  readonly byGaps: boolean;
+}
+
+/** One part set of independent machines: by gaps, and by exchanges where that comes to its limit. */
+function searchMachines(set: PartSet, limits: SearchLimits, gapNodes: number): MachineRun {
+  const gaps = gapsWithin(set.plan, limits, gapNodes);
+  if (gaps.complete) {
+    const best = gaps.best && provenBest(set, gaps.best);
+    return { best, nodes: gaps.nodes, byGaps: true };
   }
-  const belowS = gapBest?.periodS ?? limits.belowS;
-  const left = Math.max(1, Math.min(EXCHANGE_NODES, limits.nodes - gapNodes));
-  const run = searchOrder(set.plan, { ...limits, belowS, nodes: left }, true);
-  const order = run.best ?? gapBest;
-  const boundS = Math.max(set.boundS, byGaps?.boundS ?? 0);
+  const belowS = gaps.best?.periodS ?? limits.belowS;
+  const nodes = Math.max(1, Math.min(EXCHANGE_NODES, limits.nodes - gaps.nodes));
+  const run = searchOrder(set.plan, { ...limits, belowS, nodes }, true);
+  const order = run.best ?? gaps.best;
+  const boundS = Math.max(set.boundS, gaps.boundS);
   const proven = order !== null && order.periodS <= boundS + PERIOD_TOLERANCE_S;
   const bestExchange = run.complete && run.best !== null;
-  return { best: order && { set, order, boundS, proven, bestExchange }, nodes: gapNodes + run.nodes };
+  return {
+    best: order && { set, order, boundS, proven, bestExchange },
+    nodes: gaps.nodes + run.nodes,
+    byGaps: false,
+  };
+}
+
+/** The search by gaps, its nodes told in those of the other searches; nothing found where the plan is not for it. */
+function gapsWithin(plan: Plan, limits: SearchLimits, most: number): SearchOutcome {
+  const run = searchGaps(plan, {
+    ...limits,
+    nodes: Math.min(most, Math.ceil(limits.nodes / GAP_NODE_WORTH)),
+  });
+  if (run === null) return { best: null, boundS: 0, complete: false, nodes: 0 };
+  return { ...run, nodes: run.nodes * GAP_NODE_WORTH };
+}
+
+function provenBest(set: PartSet, order: EvaluatedOrder): SetBest {
+  return { set, order, boundS: order.periodS, proven: true, bestExchange: false };
 }
 
 function chooseAlike(found: readonly SetBest[]): SetBest | null {
@@ -123,18 +145,23 @@ function chooseAlike(found: readonly SetBest[]): SetBest | null {
 /** The chosen set among all its orders: a better one, or the proof that there is none. */
 function prove(chosen: SetBest, budget: SearchBudget): { best: SetBest; nodes: number; complete: boolean } {
   if (chosen.proven || budget.nodes <= 0) return { best: chosen, nodes: 0, complete: chosen.proven };
-  const run = searchOrder(chosen.set.plan, { belowS: chosen.order.periodS, ...budget });
-  const order = run.best ?? chosen.order;
-  const boundS = run.complete ? order.periodS : Math.max(chosen.boundS, Math.min(run.boundS, order.periodS));
+  const { set } = chosen;
+  const gaps = gapsWithin(set.plan, { ...budget, belowS: chosen.order.periodS }, GAP_PROOF_NODES);
+  const known = gaps.best ?? chosen.order;
+  if (gaps.complete) return { best: provenBest(set, known), nodes: gaps.nodes, complete: true };
+  const nodes = Math.max(1, Math.min(PROOF_NODES, budget.nodes - gaps.nodes));
+  const run = searchOrder(set.plan, { ...budget, belowS: known.periodS, nodes });
+  const order = run.best ?? known;
+  const boundS = Math.max(chosen.boundS, gaps.boundS, Math.min(run.boundS, order.periodS));
   return {
     best: {
-      set: chosen.set,
+      set,
       order,
-      boundS,
+      boundS: run.complete ? order.periodS : boundS,
       proven: run.complete,
-      bestExchange: run.best === null && chosen.bestExchange,
+      bestExchange: order === chosen.order && chosen.bestExchange,
     },
-    nodes: run.nodes,
+    nodes: gaps.nodes + run.nodes,
     complete: run.complete,
   };
 }

@@ -256,6 +256,33 @@ describe('bestSchedule against all orders listed', () => {
     }
   });
 
+  it('independent machines: what a second less at a machine brings, by listing again', () => {
+    let told = 0;
+    for (let seed = 1; seed <= 8; seed++) {
+      const { cell } = independentShop(seed, 1, [2, 1]);
+      const outcome = bestSchedule(cell, { maxVisits: 4 });
+      if (!('periodS' in outcome)) throw new Error(outcome.reason);
+      const ways = cell.routes.flatMap((route, i) => {
+        const count = outcome.partsPerPeriod[route.part];
+        return count > 0 ? [{ route: i, count, stations: route.steps.map((s) => s.stations[0]) }] : [];
+      });
+      const parts = ways.reduce((sum, w) => sum + w.count, 0);
+      for (const { route } of ways) {
+        const { part, steps } = cell.routes[route];
+        if (steps[1].cycleS < 1) continue;
+        const shorter = steps.map((s, i) => (i === 1 ? { ...s, cycleS: s.cycleS - 1 } : s));
+        const routes = cell.routes.map((r, i) => (i === route ? { ...r, steps: shorter } : r));
+        const { periodS } = listedPeriod({ ...cell, routes }, ways);
+        const gain = 3600 * parts * (1 / periodS! - 1 / outcome.periodS);
+        const element = `cycle of ${part} at ${steps[1].stations[0]}`;
+        const row = outcome.improvements.find((i) => i.element === element);
+        expect(row?.partsPerHPerSecond ?? 0, `seed ${seed}, ${element}`).toBeCloseTo(gain, 6);
+        if (gain > 0) told++;
+      }
+    }
+    expect(told).toBeGreaterThan(3);
+  });
+
   it('says that a cell has no order where the listing has none', () => {
     let none = 0;
     for (let seed = 1; seed <= 40; seed++) {
