@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { CostCaseFound } from '../../src/core/cost/result.js';
+import { CHART_STYLE } from '../../src/render/charts/chart-style.js';
 import { lineRanges } from '../../src/render/cost-document/assumptions.js';
 import { costCaseDocument } from '../../src/render/cost-document/cost-case-document.js';
 import { costCaseFiles } from '../../src/render/cost-document/cost-case-files.js';
@@ -130,14 +131,34 @@ test('the style has the hash that the policy names', () => {
 test('ink on paper has the contrast of WCAG 2.2 AA, 4.5 to 1, in light, dark and print', () => {
   const themes = [...DOCUMENT_STYLE.matchAll(/:root\{([^}]*)\}/g)].map((match) => match[1]!);
   expect(themes).toHaveLength(3);
-  for (const theme of themes) {
-    const colour = (name: string) => luminance(new RegExp(`--${name}:(#[0-9a-f]{3,6})`).exec(theme)![1]!);
-    for (const ink of ['ink', 'soft']) {
-      const [low, high] = [colour(ink), colour('paper')].sort((a, b) => a - b);
-      expect((high! + 0.05) / (low! + 0.05), `${ink} in ${theme}`).toBeGreaterThanOrEqual(4.5);
-    }
-  }
+  for (const theme of themes)
+    for (const ink of ['ink', 'soft'])
+      expect(
+        contrast(colourIn(theme, ink), colourIn(theme, 'paper')),
+        `${ink} in ${theme}`,
+      ).toBeGreaterThanOrEqual(4.5);
 });
+
+test('marks on paper have the contrast of WCAG 2.2 AA for graphics, 3 to 1, in light, dark and print', () => {
+  const themes = [...DOCUMENT_STYLE.matchAll(/:root\{([^}]*)\}/g)].map((match) => match[1]!);
+  const colours = [...CHART_STYLE.matchAll(/svg\{(--work[^}]*)\}/g)].map((match) => match[1]!);
+  expect(colours).toHaveLength(3);
+  colours.forEach((list, k) => {
+    const paper = colourIn(themes[k]!, 'paper');
+    for (const mark of ['edge', 'robot', 'wait', 'stop', 'gain', 'loss'])
+      expect(contrast(colourIn(list, mark), paper), `${mark} in ${list}`).toBeGreaterThanOrEqual(3);
+    // Next to each other in one bar: work beside the robot's hand.
+    expect(contrast(colourIn(list, 'robot'), colourIn(list, 'work'))).toBeGreaterThanOrEqual(3);
+  });
+});
+
+const colourIn = (theme: string, name: string): string =>
+  new RegExp(`--${name}:(#[0-9a-f]{3,6})`).exec(theme)![1]!;
+
+function contrast(a: string, b: string): number {
+  const [low, high] = [luminance(a), luminance(b)].sort((x, y) => x - y);
+  return (high! + 0.05) / (low! + 0.05);
+}
 
 test.each([
   [[2, 3, 4, 9], '2-4,9'],

@@ -38,16 +38,23 @@ export function marks(svg: string, className: string): DrawnMark[] {
 
 export const numberOf = (mark: DrawnMark, attribute: string): number => Number(mark.attributes[attribute]);
 
+/** Elements and attributes that charts are made of: nothing that loads, runs, or has to be unique in a page. */
+const ATTRIBUTE =
+  '(?:viewBox|class|role|aria-label|tabindex|transform|text-anchor|stroke-width|width|height|d|r|[xy][12]?|c[xy])';
+const KNOWN_TAG = new RegExp(
+  `</?(?:svg|g|line|rect|circle|path|text|title)(?: ${ATTRIBUTE}="[^"<>]*")*/?>`,
+  'g',
+);
+
 /** What has to hold of every chart, whatever it shows. */
 export function expectSound(block: Block): void {
   if (block.kind !== 'chart') {
     expect(block.kind).toBe('paragraph');
     return;
   }
-  expect(block.svg).not.toMatch(/NaN|Infinity|undefined|null/);
-  expect(JSON.stringify(block.data)).not.toMatch(/NaN|Infinity|undefined|null/);
-  expect(block.svg).not.toMatch(/<script|<img|\son\w+=|\sstyle=|\shref=|url\(/i);
-  expect(block.svg).not.toMatch(/ id="/);
+  expect(block.svg).not.toMatch(/NaN|Infinity|undefined/);
+  expect(JSON.stringify(block.data)).not.toMatch(/NaN|Infinity|undefined/);
+  expect(block.svg.replace(KNOWN_TAG, '')).not.toMatch(/[<>]/);
   for (const kind of ['wide', 'narrow'] as const) {
     const svg = drawing(block, kind);
     const [, width, height] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)!.map(Number);

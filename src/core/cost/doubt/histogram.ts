@@ -10,18 +10,25 @@ export interface Histogram {
 }
 
 const STEPS_WANTED = 28;
+/** Values closer together than this share of their size, or this in all, count as alike. */
+const LEAST_SPREAD = 1e-9;
 
 /**
  * @param sorted one or more finite values, ascending
- * @returns counts that add up to the number of values; about 15 to 40 steps, one where all values are alike
+ * @returns counts that add up to the number of values; some 15 to 45 steps, one or two where all values are alike
  * @throws RangeError where there is no value
- * @example histogram([-1, 0, 1, 3]) // steps of 0.2: 0 counts in the step that ends at 0
+ * @example histogram([-0.5, 0, 2]) // { from: -0.6, step: 0.1, counts: [1, 0, 0, 0, 0, 1, ...] }, up to rounding
  */
 export function histogram(sorted: ArrayLike<number>): Histogram {
   const [least, most] = [sorted[0], sorted[sorted.length - 1]];
   if (least === undefined || most === undefined) throw new RangeError('a histogram needs at least one value');
-  const step = roundStep((most - least) / STEPS_WANTED || Math.max(1, Math.abs(most)));
-  const index = (value: number) => Math.ceil(value / step) - 1;
+  const size = Math.max(Math.abs(least), Math.abs(most));
+  const step = roundStep(
+    most - least > LEAST_SPREAD * Math.max(1, size) ? (most - least) / STEPS_WANTED : Math.max(1, size),
+  );
+  // Above 0 stays above 0, however little.
+  const index = (value: number) =>
+    Math.max(Math.ceil(value / step) - 1, value > 0 ? 0 : Number.NEGATIVE_INFINITY);
   const first = index(least);
   const counts = new Array<number>(index(most) - first + 1).fill(0);
   for (let k = 0; k < sorted.length; k++) counts[index(sorted[k]!) - first]!++;
