@@ -102,7 +102,7 @@ export function readingsAssumptions(study: ReadingsStudy, options: ReadingsOptio
     `Readings needed: (z s / (k mean))^2 for ${accuracyPct} % of the mean to either side at ${level} (International Labour Office, Introduction to Work Study), s with n - 1; "still to take" goes by Student's t, which asks for a few more.`,
     `Outliers are readings ${outlierRuleText[options.outlierRule]}.`,
     ...(study.elements.some((e) => e.isRated)
-      ? ['Normal time is each reading times its rating; trends, distributions and rows go by normal times.']
+      ? ['Normal time is each reading times its rating; outliers, trends, distributions and rows go by normal times.']
       : []),
     ...(allowance === null ? [] : [allowanceText(allowance)]),
     'Distributions are fitted by maximum likelihood and compared by the corrected Akaike criterion; of those within 2 of the best the plainest is taken that passes the test of Anderson and Darling (parametric bootstrap, 5 %). It is then moved onto the mean of the readings.',
