@@ -10,7 +10,7 @@ import { nameHelp } from '../../tables/nearest-name.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { tableChanges } from '../../tables/overrides/table-changes.js';
 import type { Answer } from '../answer.js';
-import { complaintFields, complaintLines } from '../cell-answer.js';
+import { complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
@@ -18,6 +18,7 @@ import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
 import { numberOption, workersOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
+import { wrongInput } from '../wrong-input.js';
 import { scheduleFields } from './schedule.js';
 
 type Rule = (typeof DISPATCH_RULES)[number];
@@ -95,13 +96,7 @@ function wrongAnswer(wrong: readonly ReadFolder[], read: readonly ReadFolder[]):
   const complaints = wrong.flatMap(({ folder, complaints: of }) =>
     of.map((c) => (c.file === 'command line' ? c : { ...c, file: `${folder}/${c.file}` })),
   );
-  return {
-    exit: EXIT.wrongInput,
-    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
-    text: () => '',
-    inputs: inputsOf(read),
-    complaints,
-  };
+  return wrongInput(complaints, inputsOf(read));
 }
 
 function inputsOf(read: readonly ReadFolder[]): Answer['inputs'] {
