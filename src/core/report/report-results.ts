@@ -1,0 +1,80 @@
+/** Everything that a report shows, as one plain object put together from its parts. */
+
+import type { PatternComparison } from '../compare/compare-patterns.js';
+import type { CellComparison } from '../compare/comparison.js';
+import type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle } from '../cost/result.js';
+import { type ProductMix, productMix } from '../mix/product-mix.js';
+import type { Cell } from '../model/cell.js';
+import { type PatternPerformance, patternPerformance } from '../performance/pattern-performance.js';
+import { type PointsResult, points } from '../points/points.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { bestPattern, type ShiftPatterns } from '../shifts/shift-patterns.js';
+import type { ShiftYield } from '../shifts/shift-yield.js';
+import type { SimulationStudy } from '../simulate/study-cell.js';
+import type { SizeResult } from '../size/size-cell.js';
+import type { PartJob, PartName, PartResults } from './report-parts.js';
+
+/** A part is null where the tables that it needs are not there. */
+export interface ReportResults {
+  readonly cell: Cell;
+  readonly schedule: ScheduleFound;
+  readonly size: SizeResult;
+  readonly shifts: ShiftPatterns | null;
+  readonly performance: readonly PatternPerformance[];
+  /** The patterns simulated under the same luck; null with fewer than two. */
+  readonly patterns: PatternComparison | null;
+  readonly simulation: SimulationStudy;
+  /** Pattern that was simulated; null = day and night. */
+  readonly simulatedPattern: string | null;
+  readonly mix: ProductMix | null;
+  /** Items that are lacking are told in place of a case. */
+  readonly costCase: CostCaseFound | CostCaseTooLittle | null;
+  readonly points: PointsResult | null;
+  /** null where no further folders are given. */
+  readonly comparison: CellComparison | null;
+}
+
+/** A job with what came of it. */
+export interface PartDone {
+  readonly job: PartJob;
+  readonly result: PartResults[PartName];
+}
+
+/** @throws RangeError where a part that every report has is not among those done */
+export function assembleReport(
+  cell: Cell,
+  schedule: ScheduleFound,
+  done: readonly PartDone[],
+  comparison: CellComparison | null,
+): ReportResults {
+  const all = <Name extends PartName>(name: Name) =>
+    done.filter(({ job }) => job.part === name).map(({ result }) => result as PartResults[Name]);
+  const [searched] = all('schedule');
+  const [size] = all('size');
+  const [simulation] = all('simulation');
+  if (size === undefined || simulation === undefined) throw new RangeError('a part of the report is missing');
+  const weeks = all('shifts');
+  return {
+    cell,
+    schedule: searched !== undefined && 'order' in searched ? searched : schedule,
+    size,
+    shifts: shiftsOf(weeks, schedule),
+    performance: weeks.map((week) => patternPerformance(cell, week)),
+    patterns: all('patterns')[0] ?? null,
+    simulation,
+    simulatedPattern: done.find(({ job }) => job.part === 'simulation')!.job.pattern,
+    mix: cell.parts.length > 0 ? productMix(cell) : null,
+    costCase: caseOf(all('costCase')[0]),
+    points: cell.signals.length > 0 ? points(cell) : null,
+    comparison,
+  };
+}
+
+function shiftsOf(patterns: readonly ShiftYield[], { partsPerH }: ScheduleFound): ShiftPatterns | null {
+  return patterns.length === 0 ? null : { patterns, best: bestPattern(patterns), partsPerH, warnings: [] };
+}
+
+/** Values out of their range are complaints about the tables, told before a report is begun. */
+function caseOf(outcome: CostCaseOutcome | undefined): ReportResults['costCase'] {
+  return outcome === undefined || outcome.status === 'wrong' ? null : outcome;
+}
