@@ -96,6 +96,20 @@ module.exports = {
       to: { path: '(^|/)src/cli/' },
     },
     {
+      name: 'page-stands-alone',
+      comment: 'The script of the page is put into it as it is compiled: it can load nothing.',
+      severity: 'error',
+      from: { path: '(^|/)src/page/' },
+      to: {},
+    },
+    {
+      name: 'nobody-needs-page',
+      comment: 'The script is read as a text; what imports it would run it.',
+      severity: 'error',
+      from: { path: '(^|/)src/', pathNot: '(^|/)src/page/' },
+      to: { path: '(^|/)src/page/' },
+    },
+    {
       name: 'library-is-pure',
       comment: 'What `import … from "roundsman"` gives must run in a page.',
       severity: 'error',

@@ -8,5 +8,6 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const compiler = createRequire(import.meta.url).resolve('typescript/bin/tsc');
 
 rmSync(`${root}/dist`, { recursive: true, force: true });
-execFileSync(process.execPath, [compiler, '-p', `${root}/tsconfig.json`], { stdio: 'inherit', cwd: root });
+for (const project of ['tsconfig.json', 'tsconfig.page.json'])
+  execFileSync(process.execPath, [compiler, '-p', `${root}/${project}`], { stdio: 'inherit', cwd: root });
 chmodSync(`${root}/dist/cli/main.js`, 0o755);

@@ -64,6 +64,8 @@ const BREAKS: readonly (readonly [rule: string, file: string, text: string])[] =
   ['files-below-cli', 'src/files/up.ts', "import { r } from '../render/r.js';\nexport const u = r;\n"],
   ['workers-on-core', 'src/workers/up.ts', "import { r } from '../render/r.js';\nexport const u = r;\n"],
   ['nobody-needs-cli', 'src/workers/top.ts', "import { m } from '../cli/m.js';\nexport const u = m;\n"],
+  ['page-stands-alone', 'src/page/load.ts', "import { r } from '../render/r.js';\nexport const u = r;\n"],
+  ['nobody-needs-page', 'src/cli/run.ts', "import { u } from '../page/load.js';\nexport const v = u;\n"],
   ['library-is-pure', 'src/index.ts', "export { f } from './files/f.js';\n"],
 ];
 

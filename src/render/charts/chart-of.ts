@@ -39,7 +39,8 @@ export function chartOf({ title, description, note, data, interactive, draw }: C
       ...(interactive ? { interactive } : {}),
     }),
   );
-  return { kind: 'chart', title, description, svg: drawn.join('\n'), note, data };
+  const svg = drawn.join('\n');
+  return { kind: 'chart', title, description, svg, note, data, ...(interactive ? { interactive } : {}) };
 }
 
 export function noChart(reason: string): ParagraphBlock {

@@ -111,14 +111,21 @@ function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): 
       ),
       label('seconds', x1, bottom + 30, { class: 'tick', 'text-anchor': 'end' }),
       ...moveNumbers(lines[0]!, periodS, band, x, band.top + 11),
-      ...lines.flatMap((line, k) => drawRow(line, periodS, band, x, rowsTop + k * band.rowHeight)),
+      ...lines.flatMap((line, k) => drawRow(line, k, periodS, band, x, rowsTop + k * band.rowHeight)),
     ],
   };
 }
 
 type Scale = (timeS: number) => number;
 
-function drawRow(line: ActivityLine, periodS: number, band: Band, x: Scale, top: number): string[] {
+function drawRow(
+  line: ActivityLine,
+  at: number,
+  periodS: number,
+  band: Band,
+  x: Scale,
+  top: number,
+): string[] {
   const barHeight = line.isRobot ? ROBOT_BAR : STATION_BAR;
   const barTop = band.namesAbove ? top + 20 : top + (band.rowHeight - barHeight) / 2;
   const name = band.namesAbove
@@ -127,7 +134,7 @@ function drawRow(line: ActivityLine, periodS: number, band: Band, x: Scale, top:
   const baseline = stroke(band.x0, barTop + barHeight, band.x1, barTop + barHeight, 'bare');
   const drawn = Array.from({ length: ROUNDS + 2 }, (_, k) => k - 1).flatMap((round) =>
     line.activities.map((activity) =>
-      drawActivity(activity, { round, periodS, band, x, barTop, barHeight, line }),
+      drawActivity(activity, { round, periodS, band, x, barTop, barHeight, line, at }),
     ),
   );
   return [name, ...(line.isRobot ? [] : [baseline]), ...drawn.filter((text) => text !== '')];
@@ -141,6 +148,8 @@ interface RowPlace {
   readonly barTop: number;
   readonly barHeight: number;
   readonly line: ActivityLine;
+  /** Number of the row from the top, the robot's being 0. */
+  readonly at: number;
 }
 
 const LEAST_S = 1e-6;
@@ -162,7 +171,7 @@ function drawActivity(activity: Activity, row: RowPlace): string {
   const isStop = row.line.isRobot && round === 0;
   return element(
     'g',
-    { class: 'move', role: 'img', tabindex: isStop ? '0' : '-1', 'aria-label': words },
+    { class: 'move', role: 'img', tabindex: isStop ? '0' : '-1', 'data-row': row.at, 'aria-label': words },
     [
       element('title', {}, escapeMarkup(words)),
       ...pieces.map(({ startS, endS, mark }) => bar(mark, x(startS), barTop, x(endS) - x(startS), barHeight)),
