@@ -18,7 +18,7 @@ export function resultBlocks(view: CaseView): Block[] {
   ];
 }
 
-function waysTable(view: CaseView): Block {
+export function waysTable(view: CaseView): Block {
   const { result, numbers } = view;
   return {
     kind: 'table',
@@ -44,7 +44,7 @@ function waysTable(view: CaseView): Block {
   };
 }
 
-function measuresTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
+export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
   const { result, numbers, harness } = view;
   const ways = result.alternatives.filter((a) => a !== harness);
   const of = (a: AlternativeResult) => (basis === 'after tax' ? a.incrementAfterTax! : a.increment!);
@@ -108,7 +108,8 @@ function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
   };
 }
 
-function machineBlocks(view: CaseView): Block[] {
+/** What a box is worth on each machine alone. */
+export function machineValueBlocks(view: CaseView): Block[] {
   const { result, numbers } = view;
   const even = result.breakEvenChangeovers.byStation;
   const taxed = result.basis === 'after tax';
@@ -144,6 +145,12 @@ function machineBlocks(view: CaseView): Block[] {
       tone: 'note',
       text: `Break-even counts are ${result.breakEvenChangeovers.meaning}.`,
     },
+  ];
+}
+
+function machineBlocks(view: CaseView): Block[] {
+  return [
+    ...machineValueBlocks(view),
     minutesTable(
       view,
       'Minutes of moving the harness',
@@ -195,7 +202,7 @@ function minuteCostTable(view: CaseView): Block {
   };
 }
 
-function selectionBlocks(view: CaseView): Block[] {
+export function selectionBlocks(view: CaseView): Block[] {
   const { result, numbers } = view;
   const { selection, comparison } = result;
   const budget =

@@ -20,7 +20,7 @@ export function sensitivityBlocks(view: CaseView): Block[] {
   ];
 }
 
-function breakPointTable(view: CaseView): Block {
+export function breakPointTable(view: CaseView): Block {
   const { result, numbers } = view;
   const points = (result.breakPointsOfChoice ?? result.breakPoints).slice(0, TURNS_SHOWN);
   const change = ({ changePct }: BreakPoint) => (changePct === null ? 'from 0' : numbers.percent(changePct));
@@ -37,7 +37,7 @@ function breakPointTable(view: CaseView): Block {
   };
 }
 
-function riskBlocks(view: CaseView): Block[] {
+export function riskBlocks(view: CaseView): Block[] {
   const { result, numbers, watched, boxes } = view;
   if (result.risk.items.length === 0) return [];
   const columns: readonly (readonly [name: string, risk: Risk])[] = result.riskOfChoice

@@ -12,20 +12,7 @@ export function summaryBlocks(view: CaseView): Block[] {
   return [
     { kind: 'section', title: 'Summary' },
     { kind: 'paragraph', tone: 'lead', text: decisionText(view) },
-    {
-      kind: 'table',
-      prose: true,
-      caption: 'The case at a glance',
-      columns: [left('question'), left('answer')],
-      rows: [
-        ['What it is worth', worthText(view)],
-        ['What it takes', moneyText(view)],
-        ['Paid back', paybackText(view)],
-        ['How sure it is', riskText(view)],
-        ['What would change it', turnText(view)],
-        ['Other ways', otherText(view)],
-      ],
-    },
+    glanceTable(view),
     // Its figures stand in a section of their own.
     ...chartThenTable(crossingBlock(view)).slice(0, 1),
     ...(result.warnings.length > 0
@@ -35,6 +22,23 @@ export function summaryBlocks(view: CaseView): Block[] {
         ]
       : []),
   ];
+}
+
+export function glanceTable(view: CaseView): Block {
+  return {
+    kind: 'table',
+    prose: true,
+    caption: 'The case at a glance',
+    columns: [left('question'), left('answer')],
+    rows: [
+      ['What it is worth', worthText(view)],
+      ['What it takes', moneyText(view)],
+      ['Paid back', paybackText(view)],
+      ['How sure it is', riskText(view)],
+      ['What would change it', turnText(view)],
+      ['Other ways', otherText(view)],
+    ],
+  };
 }
 
 export function decisionText(view: CaseView): string {
@@ -66,7 +70,7 @@ function moneyText(view: CaseView): string {
   return `${numbers.money(watched.capital - harness.capital)} more at the start than the harness, for ${numbers.number(watched.boxes)} ${watched.boxes === 1 ? 'box' : 'boxes'} with their installation; ${running}. ${limit}`;
 }
 
-function paybackText(view: CaseView): string {
+export function paybackText(view: CaseView): string {
   const increment = decisiveIncrement(view, view.watched);
   if (increment === null) return 'nothing can be said';
   return `After ${yearsText(view, increment.paybackYears)}; with interest: ${yearsText(view, increment.discountedPaybackYears)}. Rate of return: ${ratesText(view, increment)}.`.replace(
@@ -75,7 +79,7 @@ function paybackText(view: CaseView): string {
   );
 }
 
-function riskText(view: CaseView): string {
+export function riskText(view: CaseView): string {
   const { result, numbers } = view;
   if (result.plannedChangeovers === 0) return 'Nothing to weigh: no changeovers are planned.';
   const risk = result.riskOfChoice ?? result.risk;

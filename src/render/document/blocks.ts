@@ -43,11 +43,15 @@ export interface ChartBlock {
   readonly note: string;
   /** The figures that are drawn. */
   readonly data?: TableBlock;
+  /** Its marks can be pointed at and stepped through; what they say is shown beneath where the page has its script. */
+  readonly interactive?: boolean;
 }
 
 export interface Document {
   readonly title: string;
   readonly subtitle: string;
+  /** The page begins with a list of its sections. */
+  readonly contents?: boolean;
   readonly blocks: readonly Block[];
 }
 

@@ -1,46 +1,109 @@
-/** A document as one HTML page that needs nothing else: no network, no script, no style from elsewhere. */
+/** A document as one HTML page that needs nothing else: no network, no style or script from elsewhere. */
 import type { Block, ChartBlock, Document, TableBlock } from './blocks.js';
-import { DOCUMENT_STYLE, DOCUMENT_STYLE_HASH } from './document-style.js';
+import { DOCUMENT_STYLE } from './document-style.js';
 import { escapeMarkup } from './escape-markup.js';
+import { policyHash } from './policy-hash.js';
 
-/** Nothing may be loaded or run; the one style sheet is allowed by its hash. */
-const POLICY = `default-src 'none'; style-src '${DOCUMENT_STYLE_HASH}'; base-uri 'none'; form-action 'none'`;
-
-export function documentHtml({ title, subtitle, blocks }: Document): string {
+/**
+ * @param script the page's own script, a module that loads nothing; the page is whole without it. Nothing else may run
+ *   or be loaded: style and script are let through by their hashes alone
+ * @throws RangeError for a script that would end its own tag
+ */
+export function documentHtml(document: Document, script = ''): string {
+  const { title, subtitle, contents, blocks } = document;
+  if (/<\/script|<!--/i.test(script)) throw new RangeError('the script of a page must not hold an end tag');
   return `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta http-equiv="Content-Security-Policy" content="${policyText(script)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <title>${escapeMarkup(title)}</title>
 <style>${DOCUMENT_STYLE}</style>
 </head>
 <body>
-<header>
+${contents ? '<a class="skip" href="#content">Skip to the content</a>\n' : ''}<header>
 <h1>${escapeMarkup(title)}</h1>
 <p>${escapeMarkup(subtitle)}</p>
 </header>
-<main>
-${blocks.map((block, k) => blockHtml(block, `b${k + 1}`)).join('\n')}
-</main>
+${contents ? `${contentsHtml(blocks)}\n` : ''}<main id="content">
+${sectionsHtml(blocks)}
+</main>${script === '' ? '' : `\n<script type="module">${script}</script>`}
 </body>
 </html>
 `;
 }
 
+function policyText(script: string): string {
+  const run = script === '' ? '' : ` script-src '${policyHash(script)}';`;
+  return `default-src 'none'; style-src '${policyHash(DOCUMENT_STYLE)}';${run} base-uri 'none'; form-action 'none'`;
+}
+
+function contentsHtml(blocks: readonly Block[]): string {
+  const links = sectionsOf(blocks).flatMap(({ title, id }) =>
+    title === null ? [] : [`<li><a href="#${id}">${inline(title)}</a></li>`],
+  );
+  return `<nav aria-labelledby="contents">
+<h2 id="contents">Contents</h2>
+<ol>
+${links.join('\n')}
+</ol>
+</nav>`;
+}
+
+type Inner = Exclude<Block, { readonly kind: 'section' }>;
+
+interface Section {
+  /** Names the section within the page. */
+  readonly id: string;
+  /** null for what stands before the first section. */
+  readonly title: string | null;
+  readonly newPage: boolean;
+  readonly blocks: Inner[];
+}
+
+function sectionsOf(blocks: readonly Block[]): Section[] {
+  const sections: Section[] = [];
+  for (const block of blocks) {
+    const id = `s${sections.length + 1}`;
+    if (block.kind === 'section')
+      sections.push({ id, title: block.title, newPage: block.newPage === true, blocks: [] });
+    else {
+      if (sections.length === 0) sections.push({ id, title: null, newPage: false, blocks: [] });
+      sections.at(-1)!.blocks.push(block);
+    }
+  }
+  return sections;
+}
+
+function sectionsHtml(blocks: readonly Block[]): string {
+  return sectionsOf(blocks)
+    .map(({ id, title, newPage, blocks: within }) => {
+      const content = within.map((block, k) => blockHtml(block, `${id}-${k + 1}`)).join('\n');
+      if (title === null) return content;
+      return `<section aria-labelledby="${id}">
+<h2 id="${id}"${newPage ? ' class="page"' : ''}>${inline(title)}</h2>
+${content}
+</section>`;
+    })
+    .join('\n');
+}
+
+/** Text with its words of the command line set apart. */
+function inline(text: string): string {
+  return escapeMarkup(text).replace(/`([^`]+)`/g, '<code>$1</code>');
+}
+
 /** @param id names the block within the page */
-function blockHtml(block: Block, id: string): string {
+function blockHtml(block: Inner, id: string): string {
   switch (block.kind) {
-    case 'section':
-      return `<h2${block.newPage ? ' class="page"' : ''}>${escapeMarkup(block.title)}</h2>`;
     case 'subsection':
-      return `<h3>${escapeMarkup(block.title)}</h3>`;
+      return `<h3>${inline(block.title)}</h3>`;
     case 'paragraph':
-      return `<p${block.tone ? ` class="${block.tone}"` : ''}>${escapeMarkup(block.text)}</p>`;
+      return `<p${block.tone ? ` class="${block.tone}"` : ''}>${inline(block.text)}</p>`;
     case 'list':
-      return `<ul>\n${block.items.map((item) => `<li>${escapeMarkup(item)}</li>`).join('\n')}\n</ul>`;
+      return `<ul>\n${block.items.map((item) => `<li>${inline(item)}</li>`).join('\n')}\n</ul>`;
     case 'table':
       return tableHtml(block, id);
     case 'chart':
@@ -52,18 +115,16 @@ function blockHtml(block: Block, id: string): string {
 function tableHtml({ caption, columns, rows, prose, wide }: TableBlock, id: string): string {
   const side = (k: number) => (columns[k]?.align === 'right' ? ' class="n"' : '');
   const head = columns
-    .map((column, k) => `<th scope="col"${side(k)}>${escapeMarkup(column.heading)}</th>`)
+    .map((column, k) => `<th scope="col"${side(k)}>${inline(column.heading)}</th>`)
     .join('');
   const body = rows.map((row) => {
     const cells = row.map((cell, k) =>
-      k === 0
-        ? `<th scope="row"${side(k)}>${escapeMarkup(cell)}</th>`
-        : `<td${side(k)}>${escapeMarkup(cell)}</td>`,
+      k === 0 ? `<th scope="row"${side(k)}>${inline(cell)}</th>` : `<td${side(k)}>${inline(cell)}</td>`,
     );
     return `<tr>${cells.join('')}</tr>`;
   });
   const look = [prose ? 'prose' : '', wide ? 'wide' : ''].filter((name) => name !== '').join(' ');
-  return `<p class="caption" id="${id}">${escapeMarkup(caption)}</p>
+  return `<p class="caption" id="${id}">${inline(caption)}</p>
 <div class="frame" role="region" tabindex="0" aria-labelledby="${id}">
 <table aria-labelledby="${id}"${look === '' ? '' : ` class="${look}"`}>
 <thead><tr>${head}</tr></thead>
@@ -74,15 +135,16 @@ ${body.join('\n')}
 </div>`;
 }
 
-function chartHtml({ title, svg, note, data }: ChartBlock, id: string): string {
+function chartHtml({ title, svg, note, data, interactive }: ChartBlock, id: string): string {
+  const readout = interactive ? '\n<p class="readout" aria-live="polite"></p>' : '';
   const figures = data
     ? `\n<details>\n<summary>The figures as a table</summary>\n${tableHtml(data, `${id}t`)}\n</details>`
     : '';
   return `<figure>
-<figcaption id="${id}">${escapeMarkup(title)}</figcaption>
+<figcaption id="${id}">${inline(title)}</figcaption>
 <div class="frame" role="region" tabindex="0" aria-labelledby="${id}">
 ${svg}
-</div>
-<p class="note">${escapeMarkup(note)}</p>${figures}
+</div>${readout}
+<p class="note">${inline(note)}</p>${figures}
 </figure>`;
 }

@@ -1,7 +1,6 @@
 /** The look of documents: ink on paper, rules instead of boxes; dark where the reader's system is. */
 import { CHART_STYLE } from '../charts/chart-style.js';
 
-/** `DOCUMENT_STYLE_HASH` has to follow each change here; a test tells the new one. */
 export const DOCUMENT_STYLE = `
 :root{color-scheme:light dark;--paper:#fff;--ink:#1d1d1b;--soft:#55534e;--rule:#b9b5ab;--band:#f3f1ec}
 @media (prefers-color-scheme:dark){:root{--paper:#1b1b1a;--ink:#eceae4;--soft:#b4b0a6;--rule:#5c5952;--band:#262523}}
@@ -10,6 +9,15 @@ body{margin:0 auto;padding:2rem 1.25rem 4rem;max-width:62rem;background:var(--pa
 h1{font-size:1.75rem;line-height:1.2;margin:0}
 header{border-bottom:3px double var(--ink);padding-bottom:.75rem}
 header p{margin:.35rem 0 0;color:var(--soft)}
+a{color:inherit}
+a:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
+.skip{position:absolute;left:-200vw}
+.skip:focus{left:1.25rem;top:.4rem;background:var(--paper);padding:.2rem .5rem}
+code{font:.92em ui-monospace,Menlo,Consolas,monospace}
+nav{margin:1.25rem 0 0}
+nav h2{font-size:1rem;border:0;margin:0}
+nav ol{columns:18rem;margin:.3rem 0 0;padding-left:1.6rem;font-size:.9375rem}
+nav li{break-inside:avoid;margin:0 0 .2rem}
 h2{font-size:1.3rem;margin:2.5rem 0 .5rem;border-bottom:1px solid var(--ink);padding-bottom:.2rem}
 h3{font-size:1.05rem;margin:1.75rem 0 .4rem}
 p,li{max-width:44rem;overflow-wrap:anywhere}
@@ -37,12 +45,12 @@ figure{margin:1.25rem 0;break-inside:avoid}
 figcaption{font-weight:700;max-width:44rem}
 figure .frame{margin:.5rem 0}
 figure .note{margin:0}
+.readout{font-size:.875rem;line-height:1.35;min-height:2.7em;margin:0;border-left:3px solid var(--ink);padding-left:.6rem}
+.readout:empty{display:none}
+details{margin:.4rem 0 0}
 summary{cursor:pointer;font-size:.875rem;color:var(--soft);width:fit-content}
 summary:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
 ${CHART_STYLE}@media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3rem}h1{font-size:1.4rem}.lead{font-size:1.08rem}table.prose tbody th{min-width:6rem}}
 @page{margin:16mm 15mm}
-@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
+@media print{.skip,nav,.readout,details:not([open]){display:none}:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
 `;
-
-/** SHA-256 of the style, for the page's content security policy. */
-export const DOCUMENT_STYLE_HASH = 'sha256-hJ9es3SGrL2hvowbiPKReoZdoCx5yDGYYzOjdQQ3Vw4=';

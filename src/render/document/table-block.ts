@@ -1,0 +1,29 @@
+/** A table made for the terminal as a block of a document: headings on one line, a caption over it. */
+import type { TableData } from '../text-table.js';
+import type { TableBlock } from './blocks.js';
+
+/**
+ * A column without a heading gets one: the first names what its row is, the last says what comes of it.
+ * @param look `prose` for long texts in cells, `wide` for many columns
+ */
+export function tableBlock(
+  caption: string,
+  { columns, rows }: TableData,
+  look: Pick<TableBlock, 'prose' | 'wide'> = {},
+): TableBlock {
+  return {
+    kind: 'table',
+    caption,
+    columns: columns.map(({ heading, align }, k) => ({
+      heading: oneLine(heading) || (k === 0 ? 'figure' : 'verdict'),
+      ...(align === 'right' ? { align } : {}),
+    })),
+    rows,
+    ...look,
+  };
+}
+
+/** @example oneLine('un-\nmanned hours\na week') // 'unmanned hours a week' */
+export function oneLine(heading: string): string {
+  return heading.replace(/-\n(?=\p{Ll})/gu, '').replaceAll('\n', ' ');
+}
