@@ -7,6 +7,7 @@ import { initCommand } from './commands/init.js';
 import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
 import { readingsCommand } from './commands/readings.js';
+import { reportCommand } from './commands/report.js';
 import { scheduleCommand } from './commands/schedule.js';
 import { setupsCommand } from './commands/setups.js';
 import { shiftsCommand } from './commands/shifts.js';
@@ -27,5 +28,6 @@ export const allCommands: readonly CommandSpec[] = [
   costcaseCommand,
   pointsCommand,
   readingsCommand,
+  reportCommand,
   setupsCommand,
 ];

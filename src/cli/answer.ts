@@ -13,6 +13,8 @@ export interface Answer {
   readonly inputs: readonly InputFile[];
   readonly assumptions?: readonly string[];
   readonly warnings?: readonly string[];
+  /** Assumptions, warnings and cautions stand in the files that were written: the text does not repeat them. */
+  readonly noticesInFiles?: boolean;
   /** Complaints about the input, printed on standard error. */
   readonly complaints?: readonly Complaint[];
 }

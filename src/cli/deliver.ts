@@ -23,7 +23,7 @@ export function deliver(command: string, answer: Answer, isJson: boolean, io: Io
 function answerText(command: string, answer: Answer, io: Io): string {
   const style = styleOf(io);
   const text = answer.text(style);
-  if (answer.exit !== EXIT.done) return text;
+  if (answer.exit !== EXIT.done || answer.noticesInFiles === true) return text;
   const notices = renderNotices(
     {
       warnings: answer.warnings ?? [],

@@ -33,7 +33,7 @@ export function renderComparison(
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
         ]),
     ...changes.map(
-      (of) => `${paint.bold(`What ${of.b} changes against ${of.a}`)}\n${changeList(of, style)}\n`,
+      (of) => `${paint.bold(`What ${of.b} changes against ${of.a}`)}\n${changeText(of, style)}\n`,
     ),
   ].join('\n');
 }
@@ -139,8 +139,14 @@ export function differenceTable(result: CellComparison): TableData {
   };
 }
 
-function changeList({ changes }: FolderChanges, style: TextStyle): string {
-  if (changes.length === 0) return 'Nothing: the tables say the same.';
+function changeText(of: FolderChanges, style: TextStyle): string {
+  const lines = changeLines(of);
+  return of.changes.length === 0 ? lines.join('') : bullets(lines, style.columns);
+}
+
+/** What differs, cell by cell; a sentence where nothing does. */
+export function changeLines({ changes }: FolderChanges): string[] {
+  if (changes.length === 0) return ['Nothing: the tables say the same.'];
   const text = (value: string | null): string =>
     value === null ? 'not there' : value === '' ? 'empty' : value;
   const lines = changes
@@ -150,5 +156,5 @@ function changeList({ changes }: FolderChanges, style: TextStyle): string {
     changes.length > MOST_CHANGES
       ? [`and ${changes.length - MOST_CHANGES} more, all of which --json lists`]
       : [];
-  return bullets([...lines, ...more], style.columns);
+  return [...lines, ...more];
 }

@@ -11,11 +11,17 @@ const right = (heading: string) => ({ heading, align: 'right' as const });
 const TORNADO_SHOWN = 8;
 
 export function renderTooLittle(result: CostCaseTooLittle, style: TextStyle): string {
-  const items = result.missing.map(
+  return `${paragraph(TOO_LITTLE, style.columns)}\n${bullets(missingLines(result), style.columns)}\n`;
+}
+
+export const TOO_LITTLE = 'Too little data to say; nothing was computed rather than made up. Missing:';
+
+/** Each missing item with its table and what it is needed for. */
+export function missingLines({ missing }: CostCaseTooLittle): string[] {
+  return missing.map(
     ({ item, file, neededFor }) =>
       `${file === item ? item : `${item} in ${file}`}: needed for ${neededFor.join(', ')}`,
   );
-  return `${paragraph('Too little data to say; nothing was computed rather than made up. Missing:', style.columns)}\n${bullets(items, style.columns)}\n`;
 }
 
 export function renderCostCase(result: CostCaseFound, style: TextStyle): string {

@@ -12,16 +12,23 @@ export function renderPoints(result: PointsResult, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
   if (result.stations.length === 0)
     return `${paragraph('There are no points to count: signals.csv names no signal.', style.columns)}\n`;
-  const total =
-    result.boxesTotal === null
-      ? 'How many boxes are needed cannot be said without the data sheet of the box.'
-      : `${countText(result.boxesTotal, 'box is', 'boxes are')} needed for ${countText(result.stations.length, 'machine')}.`;
-  const warnings = result.stations.flatMap((s) => s.warnings.map((text) => `${s.station}: ${text}`));
+  const warnings = pointsWarnings(result);
   const found =
     warnings.length === 0
       ? ''
       : `\n${paint.yellow('What to look at')}\n${bullets(warnings, style.columns)}\n`;
-  return `${paragraph(total, style.columns)}\n\n${printTable(pointsTable(result), style)}\n${found}`;
+  return `${paragraph(pointsSentence(result), style.columns)}\n\n${printTable(pointsTable(result), style)}\n${found}`;
+}
+
+export function pointsSentence({ boxesTotal, stations }: PointsResult): string {
+  return boxesTotal === null
+    ? 'How many boxes are needed cannot be said without the data sheet of the box.'
+    : `${countText(boxesTotal, 'box is', 'boxes are')} needed for ${countText(stations.length, 'machine')}.`;
+}
+
+/** What to look at, each with its machine. */
+export function pointsWarnings({ stations }: PointsResult): string[] {
+  return stations.flatMap((s) => s.warnings.map((text) => `${s.station}: ${text}`));
 }
 
 export function pointsTable(result: PointsResult): TableData {

@@ -1,28 +1,30 @@
 /** `compare`: two or more cells, or dispatch rules, side by side. */
-import { resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
 import { type ComparedVariant, type CompareOptions, compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
-import { readCellFolder } from '../../files/read-cell-folder.js';
-import { type FolderChanges, renderComparison } from '../../render/comparison.js';
+import { renderComparison } from '../../render/comparison.js';
 import { nameHelp } from '../../tables/nearest-name.js';
-import { applySettings } from '../../tables/overrides/apply-settings.js';
-import { tableChanges } from '../../tables/overrides/table-changes.js';
 import type { Answer } from '../answer.js';
-import { complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
 import { numberOption, workersOption } from '../option-values.js';
+import {
+  changesOf,
+  checkTwice,
+  inputsOf,
+  type ReadFolder,
+  readFolders,
+  tableWarnings,
+  wrongAnswer,
+} from '../read-folders.js';
 import { UsageError } from '../usage-error.js';
-import { wrongInput } from '../wrong-input.js';
 import { scheduleFields } from './schedule.js';
 
 type Rule = (typeof DISPATCH_RULES)[number];
-type ReadFolder = Awaited<ReturnType<typeof readCellFolder>> & { readonly folder: string };
 
 export const compareCommand: CommandSpec = {
   name: 'compare',
@@ -64,11 +66,8 @@ export const compareCommand: CommandSpec = {
     const folders = values.folders as readonly string[];
     const rules = (values.dispatch ?? ['first']) as readonly Rule[];
     checkUse(folders, rules);
-    const read: ReadFolder[] = [];
-    for (const folder of folders)
-      read.push({ folder, ...(await readCellFolder(resolve(io.cwd, folder), io.settings)) });
-    const wrong = read.filter((r) => r.cell === null);
-    return wrong.length > 0 ? wrongAnswer(wrong, read) : compareAnswer(read, rules, values, io);
+    const read = await readFolders(folders, io);
+    return wrongAnswer(read) ?? compareAnswer(read, rules, values, io);
   },
 };
 
@@ -87,20 +86,7 @@ function checkUse(folders: readonly string[], rules: readonly Rule[]): void {
     throw new UsageError(
       'A comparison needs two folders or more, or one folder and several rules such as `--dispatch first,nearest`.',
     );
-  const twice = [...folders, ...rules].find((name, i, all) => all.indexOf(name) !== i);
-  if (twice !== undefined) throw new UsageError(`\`${twice}\` is given twice; give each once.`);
-}
-
-/** Complaints of all folders, each with its folder before the file. */
-function wrongAnswer(wrong: readonly ReadFolder[], read: readonly ReadFolder[]): Answer {
-  const complaints = wrong.flatMap(({ folder, complaints: of }) =>
-    of.map((c) => (c.file === 'command line' ? c : { ...c, file: `${folder}/${c.file}` })),
-  );
-  return wrongInput(complaints, inputsOf(read));
-}
-
-function inputsOf(read: readonly ReadFolder[]): Answer['inputs'] {
-  return read.flatMap(({ folder, inputs }) => inputs.map((i) => ({ ...i, file: `${folder}/${i.file}` })));
+  checkTwice([...folders, ...rules]);
 }
 
 async function compareAnswer(
@@ -149,21 +135,8 @@ function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): 
     text: (style) => renderComparison(result, changes, currency, style),
     inputs: inputsOf(read),
     assumptions: [...new Set(read.flatMap((r) => r.notes)), ...assumptions],
-    warnings: [
-      ...read.flatMap((r) => complaintLines(r.complaints).map((line) => `${r.folder}/${line}`)),
-      ...warnings,
-    ],
+    warnings: [...tableWarnings(read), ...warnings],
   };
-}
-
-/** What every other folder changes against the first. */
-function changesOf(read: readonly ReadFolder[], settings: readonly string[]): FolderChanges[] {
-  const tables = read.map(({ layers }) => applySettings(layers!, settings).tables);
-  return read.slice(1).map(({ folder }, i) => ({
-    a: read[0]!.folder,
-    b: folder,
-    changes: tableChanges(tables[0]!, tables[i + 1]!),
-  }));
 }
 
 function cellFields({

@@ -1,0 +1,176 @@
+/** `report`: everything about a cell as one page, with its tables beside it. */
+import { basename, join, resolve } from 'node:path';
+import { Option } from 'commander';
+import { compareCells } from '../../core/compare/compare-cells.js';
+import type { CellComparison } from '../../core/compare/comparison.js';
+import type { CostCaseOutcome } from '../../core/cost/result.js';
+import { REPORT_REPLICATIONS, REPORT_SEED, reportJobs } from '../../core/report/report-parts.js';
+import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
+import { bestSchedule } from '../../core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { writeFiles } from '../../files/write-files.js';
+import { assumptionGroups, reportWarnings } from '../../render/report-page/closing-blocks.js';
+import { renderReportAnswer } from '../../render/report-page/report-answer.js';
+import { reportFiles } from '../../render/report-page/report-files.js';
+import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
+import { applySettings } from '../../tables/overrides/apply-settings.js';
+import { shownTables } from '../../tables/shown-tables.js';
+import { runReportJobs } from '../../workers/report-pool.js';
+import type { Answer } from '../answer.js';
+import { complaintFields } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { onPool } from '../on-pool.js';
+import { workersOption } from '../option-values.js';
+import { pageScript } from '../page-script.js';
+import { liveProgress, withProgress } from '../progress.js';
+import {
+  changesOf,
+  checkTwice,
+  inputsOf,
+  type ReadFolder,
+  readFolders,
+  tableWarnings,
+  wrongAnswer,
+} from '../read-folders.js';
+import { withSchedule } from '../schedule-outcome.js';
+import { PROGRAM, programVersion } from '../version.js';
+import { scheduleFields } from './schedule.js';
+
+const DEFAULT_OUT = 'reports';
+
+export const reportCommand: CommandSpec = {
+  name: 'report',
+  usage: '<folders...>',
+  argument: 'folder that holds the tables of the cell, then folders to compare it with',
+  summary:
+    'write everything about a cell as one page that opens and prints anywhere, with its tables beside it',
+  options: () => [
+    new Option(
+      '--out <folder>',
+      `folder to write into: report.html, the same as report.md, tables as CSV; default ${DEFAULT_OUT}`,
+    ),
+    workersOption(),
+  ],
+  examples: ['report my-cell', 'report my-cell --out my-report --set robot.hands=2'],
+  run: async (_first, values, io) => {
+    const folders = values.folders as readonly string[];
+    checkTwice(folders);
+    const read = await readFolders(folders, io);
+    return wrongAnswer(read) ?? reportAnswer(read, values, io);
+  },
+};
+
+async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, io: Io): Promise<Answer> {
+  const { cell, complaints, inputs, notes } = read[0]!;
+  const open = { cell: cell!, complaints, inputs, notes };
+  const outcome = withProgress(io, 'Searching for the best sequence', () =>
+    bestSchedule(open.cell, { improvements: false }),
+  );
+  return withSchedule(outcome, open, async (schedule) => {
+    const done = await runParts(open.cell, schedule, values, io);
+    const wrong = wrongCase(done);
+    if (wrong !== null) return { ...wrongCaseAnswer(wrong), inputs: inputsOf(read) };
+    const results = assembleReport(open.cell, schedule, done, await compared(read, values));
+    const answer = await written(results, factsOf(read, io), values, io);
+    return { ...answer, inputs: inputsOf(read) };
+  });
+}
+
+async function runParts(
+  cell: ReportResults['cell'],
+  schedule: ScheduleFound,
+  values: OptionValues,
+  io: Io,
+): Promise<PartDone[]> {
+  const workers = numberOf(values, 'workers');
+  const progress = liveProgress(io);
+  try {
+    return await runReportJobs({ cell, schedule }, reportJobs(cell), {
+      ...(workers === undefined ? {} : { workers }),
+      onDone: (done, of) => progress.show(`Working out the report: ${done} of ${of} parts`),
+    });
+  } finally {
+    progress.end();
+  }
+}
+
+async function compared(read: readonly ReadFolder[], values: OptionValues): Promise<CellComparison | null> {
+  if (read.length < 2) return null;
+  const variants = read.map(({ folder, cell }) => ({
+    name: folder,
+    cell: cell!,
+    dispatch: 'first' as const,
+  }));
+  const options = { replications: REPORT_REPLICATIONS, seed: REPORT_SEED };
+  return onPool(values, (context) => compareCells(variants, options, context));
+}
+
+type WrongCase = Extract<CostCaseOutcome, { readonly status: 'wrong' }>;
+
+function wrongCase(done: readonly PartDone[]): WrongCase | null {
+  const outcome = done.find(({ job }) => job.part === 'costCase')?.result as CostCaseOutcome | undefined;
+  return outcome?.status === 'wrong' ? outcome : null;
+}
+
+/** Values out of range are mended before anything is written. */
+function wrongCaseAnswer({ complaints }: WrongCase): Omit<Answer, 'inputs'> {
+  return {
+    exit: EXIT.wrongInput,
+    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
+    text: () => '',
+    complaints,
+  };
+}
+
+function factsOf(read: readonly ReadFolder[], io: Io): ReportFacts {
+  const settings = io.settings ?? [];
+  const { folder, layers, cell, notes } = read[0]!;
+  return {
+    name: basename(resolve(io.cwd, folder)),
+    currency: currencyOf(cell!),
+    tables: shownTables(applySettings(layers!, settings)),
+    files: inputsOf(read),
+    program: `${PROGRAM} ${programVersion()}`,
+    warnings: tableWarnings(read),
+    notes,
+    changes: changesOf(read, settings),
+  };
+}
+
+async function written(
+  results: ReportResults,
+  facts: ReportFacts,
+  values: OptionValues,
+  io: Io,
+): Promise<Omit<Answer, 'inputs'>> {
+  const out = (values.out as string | undefined) ?? DEFAULT_OUT;
+  const paths = await writeFiles(resolve(io.cwd, out), reportFiles(results, facts, pageScript()));
+  const view = reportView(results, facts);
+  const names = paths.map((path) => join(out, basename(path)));
+  return {
+    exit: EXIT.done,
+    fields: { ...resultFields(results, facts), written: names },
+    text: (style) => renderReportAnswer(view, names, style),
+    warnings: reportWarnings(view),
+    assumptions: assumptionGroups(view).flatMap(({ texts }) => texts),
+    noticesInFiles: true,
+  };
+}
+
+/** What the page shows, by command, each as that command gives it. */
+function resultFields(results: ReportResults, { changes }: ReportFacts): Record<string, unknown> {
+  const { schedule, size, shifts, performance, patterns, simulation, simulatedPattern } = results;
+  return {
+    schedule: scheduleFields(schedule),
+    size,
+    shifts: shifts === null ? null : { ...shifts, performance, simulated: patterns },
+    simulate: { ...simulation, pattern: simulatedPattern },
+    mix: results.mix,
+    compare: results.comparison === null ? null : { ...results.comparison, changes },
+    costcase: results.costCase,
+    points: results.points,
+  };
+}

@@ -1,0 +1,304 @@
+/**
+ * The answer first: one sentence for everyone, the figures that carry it, and what it means for whoever decides, plans
+ * and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
+ */
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import type { ShiftYield } from '../../core/shifts/shift-yield.js';
+import type { Estimate } from '../../core/simulate/simulation-result.js';
+import type { SizeRow } from '../../core/size/size-row.js';
+import { decisionText, paybackText, riskText } from '../cost-document/summary.js';
+import { type Block, left, right } from '../document/blocks.js';
+import { countText } from '../numbers.js';
+import { scheduleSentences } from '../schedule.js';
+import type { ReportView } from './report-view.js';
+
+export interface AnswerGroup {
+  readonly title: string;
+  readonly sentences: readonly string[];
+}
+
+export function answerBlocks(view: ReportView): Block[] {
+  return [
+    { kind: 'section', title: 'The answer' },
+    { kind: 'paragraph', tone: 'lead', text: leadText(view) },
+    keyFigures(view),
+    ...answerGroups(view).flatMap(({ title, sentences }): Block[] => [
+      { kind: 'subsection', title },
+      { kind: 'list', items: sentences },
+    ]),
+  ];
+}
+
+/** One to three sentences: what the cell makes, in what pattern, and where the money goes. */
+export function leadText(view: ReportView): string {
+  const { results, numbers } = view;
+  const { schedule } = results;
+  const rate = `With its best round the robot makes ${numbers.number(schedule.partsPerH.total!, 1)} parts an hour`;
+  const pattern = bestWeek(view);
+  const week =
+    pattern === null
+      ? `${rate}.`
+      : `${rate}; in the pattern ${pattern.pattern} that comes to ${numbers.number(pattern.partsPerShift.total!)} good parts a shift and ${numbers.number(pattern.partsPerWeek.total!)} a week.`;
+  return [week, ...(view.money === null ? [] : [decisionText(view.money)])].join(' ');
+}
+
+/** The pattern that brings the most contribution, or where none is known the most parts. */
+function bestWeek({ results: { shifts } }: ReportView): ShiftYield | null {
+  const name = shifts?.best.byContribution ?? shifts?.best.byParts ?? null;
+  return shifts?.patterns.find((p) => p.pattern === name) ?? null;
+}
+
+/** The sentences for the manager, the planner and the estimator. */
+export function answerGroups(view: ReportView): AnswerGroup[] {
+  return [
+    { title: 'For the manager', sentences: managerSentences(view) },
+    { title: 'For the planner', sentences: plannerSentences(view) },
+    { title: 'For the estimator', sentences: estimatorSentences(view) },
+  ].filter(({ sentences }) => sentences.length > 0);
+}
+
+function managerSentences(view: ReportView): string[] {
+  const { results, money } = view;
+  const { size, comparison } = results;
+  const { recommended } = size;
+  return [
+    ...(recommended === null
+      ? []
+      : [[recommended.reason, recommended.nextBest?.text ?? ''].filter((text) => text !== '').join(' ')]),
+    ...patternSentences(view),
+    ...(money === null
+      ? []
+      : [
+          decisionText(money),
+          `Paid back: ${lowerFirst(paybackText(money))}`,
+          `How sure: ${riskText(money)}`,
+        ]),
+    ...(comparison === null ? [] : [comparison.recommendation]),
+  ];
+}
+
+function lowerFirst(text: string): string {
+  return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+}
+
+function patternSentences({ results: { shifts, patterns }, numbers }: ReportView): string[] {
+  if (shifts === null) return [];
+  const of = (name: string) => shifts.patterns.find((p) => p.pattern === name)!;
+  const yieldText = ({ pattern, partsPerShift, partsPerWeek, hoursPerWeek }: ShiftYield) =>
+    `${pattern} makes ${numbers.number(partsPerShift.total!)} good parts a shift, ${numbers.number(partsPerWeek.total!)} a week in ${numbers.number(hoursPerWeek)} hours`;
+  const each = shifts.patterns.map(yieldText).join('; ');
+  const { byParts, byLabourCostPerPart, byContribution } = shifts.best;
+  const best = [
+    ...(byParts === null ? [] : [`most parts: ${byParts}`]),
+    ...(byLabourCostPerPart === null
+      ? []
+      : [
+          `least labour in a part: ${byLabourCostPerPart} (${numbers.money(of(byLabourCostPerPart).labourCostPerPart!)})`,
+        ]),
+    ...(byContribution === null
+      ? []
+      : [
+          `most contribution after labour and running costs: ${byContribution} (${numbers.money(of(byContribution).contributionPerWeek!)} a week)`,
+        ]),
+  ];
+  const doubt = (patterns?.differences ?? []).filter((d) => !d.clear).map(({ a, b }) => `${a} and ${b}`);
+  return [
+    `${upperFirst(each)}.`,
+    ...(shifts.patterns.length > 1 ? [`Of these patterns, ${best.join('; ')}.`] : []),
+    ...(doubt.length > 0
+      ? [
+          `With stops and scatter, no clear difference in parts a week is left between ${doubt.join(', nor between ')}.`,
+        ]
+      : []),
+  ];
+}
+
+function upperFirst(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+}
+
+function plannerSentences(view: ReportView): string[] {
+  const { results, numbers } = view;
+  const { result, ruleToProgram } = results.simulation;
+  const total = result.partsPerShift.total!;
+  const where =
+    results.simulatedPattern === null ? 'day and night' : `in the pattern ${results.simulatedPattern}`;
+  const simulated = `With stops, scatter and people (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; one shift in ten makes fewer than ${numbers.number(total.p10)}.`;
+  const largest = [...result.losses].sort((a, b) => b.partsPerShift - a.partsPerShift)[0];
+  const loss =
+    largest === undefined || largest.partsPerShift <= 0
+      ? ''
+      : ` The largest loss is ${largest.cause}: ${numbers.number(largest.partsPerShift, 1)} parts a shift.`;
+  return [
+    ...scheduleSentences(results.schedule),
+    ...(result.deadlock === null
+      ? [`${simulated}${loss}`]
+      : [`In the simulation the cell locks up: ${result.deadlock}`]),
+    ...(ruleToProgram === null ? [] : [ruleToProgram]),
+    ...(results.mix === null
+      ? []
+      : [
+          `By hours alone, without waiting for each other and without racks that run out: ${lowerFirst(results.mix.recommendation)}`,
+        ]),
+  ];
+}
+
+/** @example ' (95 % sure of 391.0 to 399.2)' */
+function boundsText({ results, numbers }: ReportView, { ciLow, ciHigh }: Estimate): string {
+  if (ciLow === null || ciHigh === null) return '';
+  const { confidencePct } = results.simulation.result;
+  return ` (the mean lies between ${numbers.number(ciLow, 1)} and ${numbers.number(ciHigh, 1)} with ${numbers.number(confidencePct)} % confidence)`;
+}
+
+function estimatorSentences(view: ReportView): string[] {
+  const { results, numbers, money } = view;
+  const row = recommendedRow(view);
+  const cost =
+    row?.costPerPart == null
+      ? []
+      : [
+          `Robot, machines and people cost ${numbers.money(row.costPerPart)} for each good part with ${countText(row.machines, 'machine')}${row.contributionPerH === null ? '' : `; after them ${numbers.money(row.contributionPerH)} of contribution are left an hour`}.`,
+        ];
+  return [
+    ...cost,
+    ...leverSentences(results.schedule, view),
+    ...(money === null ? [] : [turnSentence(view)]),
+    ...(results.points?.boxesTotal == null
+      ? []
+      : [
+          `${upperFirst(countText(results.points.boxesTotal, 'interface box is', 'interface boxes are'))} needed for the signals of ${countText(results.points.stations.length, 'machine')}.`,
+        ]),
+  ];
+}
+
+export function recommendedRow({ results: { size } }: ReportView): SizeRow | null {
+  return size.rows.find((row) => row.machines === size.recommended?.machines) ?? null;
+}
+
+function leverSentences({ improvements, whatIf }: ScheduleFound, { numbers }: ReportView): string[] {
+  const [best] = improvements;
+  const change = [...whatIf].sort((a, b) => b.gainPerH - a.gainPerH)[0];
+  return [
+    ...(best === undefined || best.partsPerHPerSecond <= 0
+      ? []
+      : [
+          `One second less at ${best.element} brings ${numbers.number(best.partsPerHPerSecond, 3)} parts an hour more; no other element brings more.`,
+        ]),
+    ...(change === undefined || change.gainPerH < 0.05
+      ? []
+      : [
+          `Of the changes tried, ${change.change} brings most: ${numbers.number(change.partsPerH, 1)} parts an hour, ${numbers.number(change.gainPerH, 1)} more${change.proven ? '' : ' (best found, not proven)'}.`,
+        ]),
+  ];
+}
+
+function turnSentence({ money, numbers }: ReportView): string {
+  const { result } = money!;
+  const [first] = (result.breakPointsOfChoice ?? result.breakPoints).filter((p) => p.changePct !== null);
+  return first === undefined
+    ? 'No single cost item turns the decision on the boxes within its range.'
+    : `The decision on the boxes turns first with ${first.item}: at ${numbers.typed(Number(first.turnsAt.toPrecision(3)))} instead of ${numbers.typed(first.value)}.`;
+}
+
+/** The figures that carry the answer, each with how sure it is and where it comes from. */
+function keyFigures(view: ReportView): Block {
+  return {
+    kind: 'table',
+    caption: 'The figures that carry it',
+    columns: [left('figure'), right('value'), left('how sure')],
+    rows: [...rateRows(view), ...weekRows(view), ...moneyRows(view)],
+    prose: true,
+  };
+}
+
+function rateRows(view: ReportView): string[][] {
+  const { results, numbers } = view;
+  const { schedule } = results;
+  const sure = schedule.proven
+    ? 'proven: no order of these parts is faster'
+    : `best found; at most ${numbers.percent(schedule.gapPct)} is left in it`;
+  const row = recommendedRow(view);
+  const share = (rateNow: number) => `${numbers.percent(rateNow, 0)} of the time, in the best round`;
+  return [
+    ['parts an hour, steady round', numbers.number(schedule.partsPerH.total!, 1), sure],
+    [
+      'robot busy',
+      numbers.percent(schedule.robot.utilizationPct, 0),
+      'of the best round; no stops, no scatter',
+    ],
+    ...(row === null
+      ? []
+      : [
+          [
+            'machines at work',
+            numbers.percent(row.machineUtilizationPct, 0),
+            `waiting for the robot ${share(row.waitRobotPct)}`,
+          ],
+          [
+            'machines to give the robot',
+            numbers.number(row.machines),
+            `by ${results.size.recommended!.measure}; ${countText(results.size.rows.length, 'number', 'numbers')} of machines tried`,
+          ],
+        ]),
+  ];
+}
+
+function weekRows(view: ReportView): string[][] {
+  const { results, numbers } = view;
+  const week = bestWeek(view);
+  const { result } = results.simulation;
+  const total = result.partsPerShift.total;
+  return [
+    ...(week === null
+      ? []
+      : [
+          [
+            `good parts a week, ${week.pattern}`,
+            numbers.number(week.partsPerWeek.total!),
+            `without random stops and scatter; ${numbers.percent((100 * week.partsPerWeek.total!) / week.ceilingPerWeek.total!)} of the steady rate in all open hours`,
+          ],
+        ]),
+    ...(total === undefined || result.deadlock !== null || total.ciLow === null || total.ciHigh === null
+      ? []
+      : [
+          [
+            `good parts a shift, simulated${results.simulatedPattern === null ? '' : `, ${results.simulatedPattern}`}`,
+            numbers.number(total.mean, 1),
+            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.number(result.confidencePct)} % confidence`,
+          ],
+        ]),
+  ];
+}
+
+function moneyRows(view: ReportView): string[][] {
+  const { numbers, money } = view;
+  const row = recommendedRow(view);
+  const cost =
+    row?.costPerPart == null
+      ? []
+      : [
+          [
+            'robot, machines and people for a good part',
+            numbers.money(row.costPerPart),
+            'no stops, no scatter',
+          ],
+        ];
+  if (money === null) return cost;
+  const { result, watched } = money;
+  const risk = result.riskOfChoice ?? result.risk;
+  const increment = result.basis === 'after tax' ? watched.incrementAfterTax : watched.increment;
+  return [
+    ...cost,
+    ...(increment === null
+      ? []
+      : [
+          [
+            `${watched.name} over moving the harness, present value`,
+            numbers.money(increment.npv),
+            risk.items.length === 0
+              ? 'no item has a low and a high'
+              : `pays in ${numbers.percent(100 * risk.probabilityPays)} of ${numbers.number(risk.trials)} trials`,
+          ],
+        ]),
+  ];
+}

@@ -1,0 +1,47 @@
+/** What stops, scatter and people leave of it: the simulation. */
+import type { Cell } from '../../core/model/cell.js';
+import type { Block } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
+import { ruleTable, simulatedLossTable, simulatedPartTable, simulationSentences } from '../simulate.js';
+import type { ReportView } from './report-view.js';
+
+export function chanceBlocks({ results }: ReportView): Block[] {
+  const { simulation, simulatedPattern: pattern, cell } = results;
+  const { result, rules } = simulation;
+  const title = { kind: 'section', title: 'What do stops and scatter leave of it?', newPage: true } as const;
+  if (result.deadlock !== null)
+    return [title, { kind: 'paragraph', text: `In the simulation the cell locks up: ${result.deadlock}` }];
+  return [
+    title,
+    { kind: 'list', items: simulationSentences({ study: simulation, pattern, explanation: null }) },
+    tableBlock('Good parts a shift', simulatedPartTable(result)),
+    ...(result.losses.length === 0
+      ? []
+      : [tableBlock('Where the parts of a shift go', simulatedLossTable(result))]),
+    ...(rules.length === 0
+      ? []
+      : [tableBlock('How the robot may choose its next move, under the same luck', ruleTable(rules))]),
+    ...lackingBlocks(cell),
+  ];
+}
+
+/** Without these tables the simulation has no luck in it, or nobody who comes. */
+function lackingBlocks(cell: Cell): Block[] {
+  const lacking = [
+    ...(cell.variation.length === 0 ? ['how times scatter (variation.csv)'] : []),
+    ...(cell.stops.length === 0 ? ['planned stops (stops.csv)'] : []),
+    ...(cell.stations.every((s) => s.mtbfH === null)
+      ? ['random stops (mtbf_h and mttr_min in stations.csv)']
+      : []),
+    ...(cell.shifts.length === 0 ? ['when the cell is open and who is there (shifts.csv)'] : []),
+  ];
+  return lacking.length === 0
+    ? []
+    : [
+        {
+          kind: 'paragraph',
+          tone: 'note',
+          text: `Not in these runs, since the tables do not say: ${lacking.join('; ')}.`,
+        },
+      ];
+}

@@ -1,0 +1,111 @@
+/** What to keep in mind: warnings, what was assumed, cautions with their rules, and what the page was made from. */
+import { cautions } from '../../core/model/cautions.js';
+import type { ReportResults } from '../../core/report/report-results.js';
+import { type Block, left } from '../document/blocks.js';
+import type { ReportView } from './report-view.js';
+
+export function warningBlocks(view: ReportView): Block[] {
+  const warnings = reportWarnings(view);
+  if (warnings.length === 0) return [];
+  return [
+    { kind: 'section', title: 'Warnings' },
+    { kind: 'list', items: warnings },
+  ];
+}
+
+/** Every warning once: of the tables, then of the results in the order of the page. */
+export function reportWarnings({ results, facts, money }: ReportView): string[] {
+  const { schedule, size, shifts, simulation, mix, points, comparison } = results;
+  const of = (result: { readonly warnings: readonly string[] } | null) => result?.warnings ?? [];
+  return unique([
+    ...facts.warnings,
+    ...[schedule, size, shifts, simulation.result, mix, money?.result ?? null, points, comparison].flatMap(
+      of,
+    ),
+  ]);
+}
+
+export function assumptionBlocks(view: ReportView): Block[] {
+  return [
+    { kind: 'section', title: 'What was assumed', newPage: true },
+    ...assumptionGroups(view).flatMap(({ title, texts }): Block[] => [
+      { kind: 'subsection', title },
+      { kind: 'list', items: texts },
+    ]),
+  ];
+}
+
+interface AssumptionGroup {
+  readonly title: string;
+  readonly texts: readonly string[];
+}
+
+/** What each result rests on, each sentence once; groups that have nothing of their own are left out. */
+export function assumptionGroups({ results, money }: ReportView): AssumptionGroup[] {
+  const groups: readonly (readonly [string, readonly string[]])[] = [
+    ['The round', results.schedule.assumptions],
+    ['The number of machines', results.size.assumptions],
+    ['The week', results.shifts?.patterns.flatMap((p) => p.assumptions) ?? []],
+    ['Stops and scatter', results.simulation.result.assumptions],
+    ['The mix', results.mix?.assumptions ?? []],
+    ['The layouts', results.comparison?.assumptions ?? []],
+    ['Boxes and harness', money?.result.assumptions ?? []],
+    ['Points', results.points?.assumptions ?? []],
+  ];
+  const seen = new Set<string>();
+  return groups.flatMap(([title, all]) => {
+    const texts = unique(all).filter((text) => !seen.has(text));
+    for (const text of texts) seen.add(text);
+    return texts.length === 0 ? [] : [{ title, texts }];
+  });
+}
+
+/** Cautions of the questions that the page answers; what belongs to every report stays. */
+export function cautionBlocks({ results }: ReportView): Block[] {
+  const asked = new Set(commandsOf(results));
+  const shown = cautions.filter(
+    ({ commands }) => commands.includes('report') && commands.some((name) => asked.has(name)),
+  );
+  return [
+    { kind: 'section', title: 'Cautions' },
+    {
+      kind: 'paragraph',
+      text: 'The figures are estimates for a decision. They replace neither a risk assessment by competent people nor local rules.',
+    },
+    { kind: 'list', items: shown.map(({ text, reference }) => `${text} (${reference})`) },
+  ];
+}
+
+/** The commands whose results are on the page. */
+function commandsOf(results: ReportResults): string[] {
+  return [
+    'schedule',
+    'size',
+    'simulate',
+    ...(results.shifts === null ? [] : ['shifts']),
+    ...(results.mix === null ? [] : ['mix']),
+    ...(results.comparison === null ? [] : ['compare']),
+    ...(results.costCase === null ? [] : ['costcase']),
+    ...(results.points === null ? [] : ['points']),
+  ];
+}
+
+export function sourceBlocks({ facts }: ReportView): Block[] {
+  return [
+    { kind: 'section', title: 'Versions and tables' },
+    {
+      kind: 'paragraph',
+      text: `Made by ${facts.program}. The same tables give the same page, to the letter: nothing on it depends on the day or on the machine.`,
+    },
+    {
+      kind: 'table',
+      caption: 'Tables that were read',
+      columns: [left('file'), left('SHA-256')],
+      rows: facts.files.map(({ file, sha256 }) => [file, sha256]),
+    },
+  ];
+}
+
+function unique(texts: readonly string[]): string[] {
+  return [...new Set(texts)];
+}

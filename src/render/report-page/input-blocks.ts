@@ -1,0 +1,42 @@
+/** The tables as they were read, cell by cell, so that the page can be checked without the folder. */
+import { tableFormats } from '../../tables/table-formats.js';
+import { type Block, type Column, left, right } from '../document/blocks.js';
+import type { ReportView } from './report-view.js';
+
+export function inputBlocks({ facts }: ReportView): Block[] {
+  return [
+    { kind: 'section', title: 'Inputs', newPage: true },
+    {
+      kind: 'paragraph',
+      text: 'The tables of the cell as they count here, each row with its line in the file. An empty cell means the default that the README lists; columns that are empty throughout are left out.',
+    },
+    ...facts.notes.map((text): Block => ({ kind: 'paragraph', tone: 'note', text })),
+    ...facts.tables.map(
+      ({ file, columns, rows }): Block => ({
+        kind: 'table',
+        wide: columns.length > 7,
+        caption: `${file}: ${meaningOf(file)}`,
+        columns: [
+          left('line'),
+          ...columns.map((name, k) =>
+            columnOf(
+              name,
+              rows.map(({ cells }) => cells[k]!),
+            ),
+          ),
+        ],
+        rows: rows.map(({ place, cells }) => [place, ...cells]),
+      }),
+    ),
+  ];
+}
+
+function meaningOf(file: string): string {
+  return tableFormats.find((format) => format.file === file)?.meaning ?? 'a table of the cell';
+}
+
+/** Columns of figures stand to the right. */
+function columnOf(name: string, cells: readonly string[]): Column {
+  const isFigures = cells.every((cell) => /^[-+\d.,\s]*$/.test(cell));
+  return isFigures ? right(name) : left(name);
+}

@@ -1,0 +1,124 @@
+/** How each figure is worked out: formula or procedure, its source, and the rows of the tables that feed it. */
+import { lineRanges } from '../cost-document/assumptions.js';
+import { type Block, left } from '../document/blocks.js';
+import type { ReportView } from './report-view.js';
+
+interface Figure {
+  readonly what: string;
+  readonly how: string;
+  readonly source: string;
+  /** Tables that feed it. */
+  readonly tables: readonly string[];
+  readonly applies?: (view: ReportView) => boolean;
+}
+
+const ROUND = ['stations.csv', 'routes.csv', 'robot.csv', 'travel.csv'];
+const WEEK = [...ROUND, 'shifts.csv', 'stops.csv', 'changeovers.csv', 'parts.csv'];
+
+const figures: readonly Figure[] = [
+  {
+    what: 'Round, parts an hour',
+    how: 'Of all repeating orders of the robot’s acts, the one whose round makes most of the goal. The round of an order is the least time P at which every act starts no earlier than the acts before it allow (start of b ≥ start of a + time − P × rounds between): the longest circuit of the order, time over rounds. Orders are searched by branch and bound; proven means that the search came to its end.',
+    source:
+      'Least period as a maximum cycle ratio: F. Baccelli, G. Cohen, G. J. Olsder, J.-P. Quadrat, Synchronization and Linearity, 1992, chapter 2.',
+    tables: ROUND,
+  },
+  {
+    what: 'Bound on parts an hour',
+    how: 'A linear program over rates that no order of the robot can exceed: its handling, travel and holding fill at most all of its time, and what is done at each station at most its capacity. Waiting for each other is not in it.',
+    source: 'Linear programming relaxation: common practice.',
+    tables: ROUND,
+  },
+  {
+    what: 'Travel times',
+    how: 'travel.csv first; else the distance s of the positions at speed v and acceleration a: s/v + v/a where s ≥ v²/a, else 2 √(s/a); else travel_s for every way.',
+    source: 'Trapezoidal speed profile: kinematics.',
+    tables: ['travel.csv', 'stations.csv', 'robot.csv'],
+  },
+  {
+    what: 'What sets the pace, what one second less brings',
+    how: 'The acts on the longest circuit leave no slack. One second is taken off each element in turn and the round is solved again.',
+    source: 'Critical circuit of a maximum cycle ratio: as above.',
+    tables: ROUND,
+  },
+  {
+    what: 'How many machines',
+    how: 'The best round with one machine more each time. Cost of a part: robot, machines and people for an hour over the good parts of an hour. Contribution an hour: contribution of the good parts less these costs.',
+    source:
+      'Cost by output: common practice. Closed forms beside it: A. Freivalds, B. Niebel, Methods, Standards and Work Design; J. A. Tompkins and others, Facilities Planning; W. R. Wright, Mechanical Engineering 58, 1936; H. Ashcroft, J. Royal Statistical Society B 12, 1950.',
+    tables: [...ROUND, 'parts.csv', 'shifts.csv'],
+  },
+  {
+    what: 'Good parts a shift and a week',
+    how: 'The fixed order is run act by act through the pattern’s week until the week repeats. Each loss is the difference between two such runs, the causes switched on one after another, so the losses add up to the difference between ceiling and good parts.',
+    source: 'Waterfall of losses: common practice. Paid breaks: 29 CFR 785.18 and 785.19.',
+    tables: WEEK,
+    applies: ({ results }) => results.shifts !== null,
+  },
+  {
+    what: 'Takt',
+    how: 'Open time of the week over the demand of the week.',
+    source: 'W. J. Stevenson, Operations Management.',
+    tables: ['shifts.csv', 'parts.csv'],
+    applies: ({ results }) => results.performance.some((p) => p.takt.length > 0),
+  },
+  {
+    what: 'Simulated parts, shares, losses',
+    how: 'Independent runs of the cell with stops, scatter and people, after a warm-up; means over runs with intervals by Student’s t. Variants meet the same luck (common random numbers), so differences are paired run by run; where there are several pairs, a verdict needs the wider interval that lets all hold together (Bonferroni).',
+    source: 'A. M. Law, Simulation Modeling and Analysis; warm-up by MSER-5: K. P. White, Simulation, 1997.',
+    tables: [...WEEK, 'variation.csv'],
+  },
+  {
+    what: 'Mix of a week, worth of an hour',
+    how: 'A linear program: parts through stations within the hours of stations, robot and people; the worth of an hour is found by solving again with one more.',
+    source: 'Linear programming: common practice.',
+    tables: WEEK,
+    applies: ({ results }) => results.mix !== null,
+  },
+  {
+    what: 'Value of boxes over the harness',
+    how: 'Cash flow of a way less that of moving the harness, each year divided by (1 + rate) as often as years have passed. Every figure of the case stands with its formula, file and line in cost-case.html.',
+    source: 'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis.',
+    tables: ['costs.csv', 'changeovers.csv', 'signals.csv', 'parts.csv'],
+    applies: ({ money }) => money !== null,
+  },
+  {
+    what: 'Points, boxes, currents, cable losses',
+    how: 'One point for each signal; boxes by inputs, outputs and supply current, whichever needs most; voltage drop 2 × length × current × resistance of a metre.',
+    source: 'Resistance limits of IEC 60228; input levels of IEC 61131-2.',
+    tables: ['signals.csv', 'costs.csv'],
+    applies: ({ results }) => results.points !== null,
+  },
+];
+
+export function methodBlocks(view: ReportView): Block[] {
+  const rows = rowsByTable(view);
+  return [
+    { kind: 'section', title: 'How each figure is worked out', newPage: true },
+    {
+      kind: 'table',
+      prose: true,
+      wide: true,
+      caption: 'Figures, how they come about, and what feeds them',
+      columns: [left('figure'), left('how'), left('source'), left('from the tables, lines')],
+      rows: figures
+        .filter((figure) => figure.applies?.(view) ?? true)
+        .map((figure) => [
+          figure.what,
+          figure.how,
+          figure.source,
+          figure.tables.flatMap((file) => rows.get(file) ?? []).join('; '),
+        ]),
+    },
+  ];
+}
+
+/** @returns by table such as `routes.csv 3-14`; tables that are not there are left out */
+function rowsByTable({ facts }: ReportView): Map<string, string> {
+  return new Map(
+    facts.tables.map(({ file, rows }) => {
+      const lines = rows.map(({ place }) => Number(place)).filter((line) => Number.isInteger(line));
+      return [file, lines.length === rows.length && lines.length > 0 ? `${file} ${lineRanges(lines)}` : file];
+    }),
+  );
+}

@@ -1,0 +1,38 @@
+/** What to make in a week, and which hours are scarce. */
+import type { Block } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
+import { mixHourTable, mixPartTable, mixPatternTable } from '../mix.js';
+import { moneyUnit, type ReportView } from './report-view.js';
+
+export function mixBlocks(view: ReportView): Block[] {
+  const { mix } = view.results;
+  const title = {
+    kind: 'section',
+    title: 'What to make, and which hours are scarce?',
+    newPage: true,
+  } as const;
+  if (mix === null)
+    return [
+      title,
+      {
+        kind: 'paragraph',
+        text: 'Nothing is said of the parts. Fill in parts.csv with what each part brings and how many are wanted to see the best mix of a week and what one more hour is worth.',
+      },
+    ];
+  const best = mix.patterns.find((p) => p.pattern === mix.best && p.status !== 'unsure');
+  const name = best?.pattern ?? 'the week';
+  return [
+    title,
+    { kind: 'paragraph', text: mix.recommendation },
+    tableBlock(
+      `The mix by pattern${mix.valued === 'contribution' ? moneyUnit(view) : ''}`,
+      mixPatternTable(mix),
+    ),
+    ...(best === undefined
+      ? []
+      : [
+          tableBlock(`Parts of a week: ${name}`, mixPartTable(best)),
+          tableBlock(`Hours of a week: ${name}`, mixHourTable(best, mix.valued)),
+        ]),
+  ];
+}

@@ -1,0 +1,58 @@
+/** Boxes that stay on the machines or one harness that is moved: the case at a glance, its tables, its doubt. */
+import type { CostCaseTooLittle } from '../../core/cost/result.js';
+import { missingLines, TOO_LITTLE } from '../cost-case.js';
+import type { CaseView } from '../cost-document/case-view.js';
+import { cashFlowBlock } from '../cost-document/cash-flow-block.js';
+import { crossingBlock } from '../cost-document/crossing-block.js';
+import { machineValueBlocks, measuresTable, selectionBlocks, waysTable } from '../cost-document/results.js';
+import { breakPointTable, riskBlocks } from '../cost-document/sensitivity.js';
+import { decisionText, glanceTable } from '../cost-document/summary.js';
+import { tornadoBlock } from '../cost-document/tornado-block.js';
+import { valueBlock } from '../cost-document/value-block.js';
+import type { Block } from '../document/blocks.js';
+import type { ReportView } from './report-view.js';
+
+export function moneyBlocks({ results, money }: ReportView): Block[] {
+  return [
+    { kind: 'section', title: 'Boxes or one harness?', newPage: true },
+    ...(money === null ? lackingBlocks(results.costCase as CostCaseTooLittle | null) : caseBlocks(money)),
+  ];
+}
+
+function lackingBlocks(costCase: CostCaseTooLittle | null): Block[] {
+  if (costCase !== null)
+    return [
+      { kind: 'paragraph', text: TOO_LITTLE },
+      { kind: 'list', items: missingLines(costCase) },
+    ];
+  return [
+    {
+      kind: 'paragraph',
+      text: 'There is no cost case. Fill in changeovers.csv and costs.csv to see what interface boxes on the machines are worth against moving one harness.',
+    },
+  ];
+}
+
+function caseBlocks(view: CaseView): Block[] {
+  const crossing = crossingBlock(view);
+  return [
+    { kind: 'paragraph', text: decisionText(view) },
+    glanceTable(view),
+    ...(crossing === null ? [] : [crossing]),
+    cashFlowBlock(view),
+    waysTable(view),
+    measuresTable(view, 'before tax'),
+    ...(view.result.basis === 'after tax' ? [measuresTable(view, 'after tax')] : []),
+    ...machineValueBlocks(view),
+    ...selectionBlocks(view),
+    tornadoBlock(view),
+    breakPointTable(view),
+    valueBlock(view),
+    ...riskBlocks(view),
+    {
+      kind: 'paragraph',
+      tone: 'note',
+      text: 'Every cost item with its source, the minutes of each changeover, the cash flow by year, and every figure with its formula, file and line stand in cost-case.html beside this page.',
+    },
+  ];
+}

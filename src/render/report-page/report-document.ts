@@ -1,0 +1,50 @@
+/** The report of a cell as a document: the answer, then question by question what carries it, then what it rests on. */
+import type { ReportResults } from '../../core/report/report-results.js';
+import type { Document } from '../document/blocks.js';
+import { countText } from '../numbers.js';
+import { answerBlocks } from './answer.js';
+import { chanceBlocks } from './chance-blocks.js';
+import { assumptionBlocks, cautionBlocks, sourceBlocks, warningBlocks } from './closing-blocks.js';
+import { inputBlocks } from './input-blocks.js';
+import { layoutBlocks } from './layout-blocks.js';
+import { machineBlocks } from './machine-blocks.js';
+import { methodBlocks } from './method-blocks.js';
+import { mixBlocks } from './mix-blocks.js';
+import { moneyBlocks } from './money-blocks.js';
+import { pointsBlocks } from './points-blocks.js';
+import { type ReportFacts, type ReportView, reportView } from './report-view.js';
+import { roundBlocks } from './round-blocks.js';
+import { weekBlocks } from './week-blocks.js';
+
+export function reportDocument(results: ReportResults, facts: ReportFacts): Document {
+  const view = reportView(results, facts);
+  return {
+    title: `One robot, several machines: ${facts.name}`,
+    subtitle: subtitle(view),
+    contents: true,
+    blocks: [
+      ...answerBlocks(view),
+      ...warningBlocks(view),
+      ...roundBlocks(view),
+      ...machineBlocks(view),
+      ...weekBlocks(view),
+      ...chanceBlocks(view),
+      ...mixBlocks(view),
+      ...layoutBlocks(view),
+      ...moneyBlocks(view),
+      ...pointsBlocks(view),
+      ...inputBlocks(view),
+      ...assumptionBlocks(view),
+      ...methodBlocks(view),
+      ...cautionBlocks(view),
+      ...sourceBlocks(view),
+    ],
+  };
+}
+
+function subtitle({ results: { cell }, facts }: ReportView): string {
+  const machines = cell.stations.filter((s) => s.kind === 'machine').length;
+  const hands = cell.robot.hands === 1 ? 'one hand' : 'two hands';
+  const money = facts.currency === '' ? '' : ` Money in ${facts.currency}.`;
+  return `A robot with ${hands} at ${countText(machines, 'machine')}, ${countText(cell.routes.length, 'kind', 'kinds')} of part.${money} Estimates for a decision.`;
+}

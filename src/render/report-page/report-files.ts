@@ -1,0 +1,35 @@
+/**
+ * A report as files: the page, the same as Markdown, tables for a spreadsheet, and the cost case on its own. Nothing in
+ * them depends on the time or the speed of the machine, so that the same tables give the same files.
+ */
+import type { ReportResults } from '../../core/report/report-results.js';
+import { costCaseFiles } from '../cost-document/cost-case-files.js';
+import { documentHtml } from '../document/document-html.js';
+import { documentMarkdown } from '../document/document-markdown.js';
+import { reportDocument } from './report-document.js';
+import { reportTables } from './report-tables.js';
+import type { ReportFacts } from './report-view.js';
+
+/**
+ * @param script the script of the page
+ * @returns texts by file name
+ */
+export function reportFiles(
+  results: ReportResults,
+  facts: ReportFacts,
+  script: string,
+): Record<string, string> {
+  const document = reportDocument(results, facts);
+  return {
+    'report.html': documentHtml(document, script),
+    'report.md': documentMarkdown(document),
+    ...reportTables(results),
+    ...caseFiles(results, facts),
+  };
+}
+
+function caseFiles({ costCase }: ReportResults, facts: ReportFacts): Record<string, string> {
+  if (costCase?.status !== 'found') return {};
+  const { name: cell, files, program, warnings, notes: assumptions } = facts;
+  return costCaseFiles(costCase, { cell, locale: 'en', files, program, warnings, assumptions });
+}

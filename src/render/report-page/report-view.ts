@@ -1,0 +1,55 @@
+/** What every section of the report draws from. */
+import type { CostCaseFound } from '../../core/cost/result.js';
+import type { ReportResults } from '../../core/report/report-results.js';
+import type { ShownTable } from '../../tables/shown-tables.js';
+import type { FolderChanges } from '../comparison.js';
+import type { SourceFile } from '../cost-document/audit-appendix.js';
+import { type CaseView, caseView } from '../cost-document/case-view.js';
+import { type LocaleNumbers, localeNumbers } from '../document/locale-numbers.js';
+
+/** What is known beside the results. */
+export interface ReportFacts {
+  /** Name of the cell, such as its folder. */
+  readonly name: string;
+  readonly currency: string;
+  /** The tables as they count in this run. */
+  readonly tables: readonly ShownTable[];
+  /** Files that were read. */
+  readonly files: readonly SourceFile[];
+  /** Name and version of the program. */
+  readonly program: string;
+  /** What the reader of the tables had to say. */
+  readonly warnings: readonly string[];
+  /** What was changed for this run, and which folders the cell builds on. */
+  readonly notes: readonly string[];
+  /** What the other folders of a comparison change. */
+  readonly changes: readonly FolderChanges[];
+}
+
+export interface ReportView {
+  readonly results: ReportResults;
+  readonly facts: ReportFacts;
+  readonly numbers: LocaleNumbers;
+  /** null where there is no cost case. */
+  readonly money: CaseView | null;
+}
+
+export function reportView(results: ReportResults, facts: ReportFacts): ReportView {
+  const numbers = spaced(localeNumbers('en', facts.currency));
+  const found = foundCase(results);
+  return { results, facts, numbers, money: found === null ? null : caseView(found, numbers) };
+}
+
+/** Per cent with a space before its sign, as in the sentences of the results. */
+function spaced(numbers: LocaleNumbers): LocaleNumbers {
+  return { ...numbers, percent: (percent, digits = 1) => `${numbers.number(percent, digits)}\u00A0%` };
+}
+
+function foundCase({ costCase }: ReportResults): CostCaseFound | null {
+  return costCase?.status === 'found' ? costCase : null;
+}
+
+/** Unit of money for headings: ` (EUR)`, or nothing where it has no name. */
+export function moneyUnit({ facts }: ReportView): string {
+  return facts.currency === '' ? '' : ` (${facts.currency})`;
+}

@@ -1,0 +1,66 @@
+/** What a shift and a week bring in each pattern, where the parts go, and takt against demand. */
+import { patternDifferenceChart } from '../charts/difference-chart.js';
+import { lossChart } from '../charts/loss-chart.js';
+import { weekChart } from '../charts/week-chart.js';
+import type { Block } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
+import { countText } from '../numbers.js';
+import { taktTable } from '../performance.js';
+import { patternNotes, patternTable, shiftSentences } from '../shifts.js';
+import { simulatedPatternTable } from '../simulated-patterns.js';
+import { moneyUnit, type ReportView } from './report-view.js';
+
+export function weekBlocks(view: ReportView): Block[] {
+  const { shifts } = view.results;
+  const title = { kind: 'section', title: 'What does a week bring?', newPage: true } as const;
+  if (shifts === null)
+    return [
+      title,
+      {
+        kind: 'paragraph',
+        text: 'No shifts are given. Fill in shifts.csv to see good parts by shift and week, what is lost to which cause, the cost of labour, and one pattern held against another.',
+      },
+    ];
+  return [
+    title,
+    { kind: 'list', items: shiftSentences(shifts) },
+    tableBlock(
+      `The patterns side by side${moneyUnit(view)}, without random stops and scatter`,
+      patternTable(shifts.patterns),
+      { wide: true },
+    ),
+    weekChart(shifts.patterns),
+    ...shifts.patterns.flatMap((pattern): Block[] => [
+      { kind: 'subsection', title: `Where the parts of a week go: ${pattern.pattern}` },
+      lossChart(pattern),
+      { kind: 'list', items: patternNotes(pattern) },
+    ]),
+    ...differenceBlocks(view),
+    ...taktBlocks(view),
+  ];
+}
+
+function differenceBlocks({ results: { patterns } }: ReportView): Block[] {
+  if (patterns === null) return [];
+  const runs = `${countText(patterns.replications, 'week')} of each, seed ${patterns.seed}`;
+  return [
+    tableBlock(
+      `The patterns with stops and scatter under the same luck, ${runs}; the mean lies between the bounds with 95 % confidence`,
+      simulatedPatternTable(patterns),
+    ),
+    patternDifferenceChart(patterns),
+  ];
+}
+
+function taktBlocks({ results: { performance } }: ReportView): Block[] {
+  const table = taktTable(performance);
+  return [
+    table === null
+      ? {
+          kind: 'paragraph',
+          tone: 'note',
+          text: 'No part has a demand per shift. With per_shift in parts.csv this section tells the takt of each part and whether it is met.',
+        }
+      : tableBlock('Takt against the open time for one good part', table),
+  ];
+}

@@ -1,0 +1,56 @@
+// One browser for the tests of a file: Debian's chromium, or the one that CHROME_PATH names.
+import { accessSync, constants } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
+import { afterAll, beforeAll, describe } from 'vitest';
+
+const NAMES = ['chromium', 'chromium-browser', 'google-chrome'];
+
+function browserPath(): string | null {
+  const { CHROME_PATH, PATH = '' } = process.env;
+  const folders = PATH.split(delimiter).filter((folder) => folder !== '');
+  const places = CHROME_PATH
+    ? [CHROME_PATH]
+    : NAMES.flatMap((name) => folders.map((folder) => join(folder, name)));
+  return places.find(canRun) ?? null;
+}
+
+function canRun(path: string): boolean {
+  try {
+    accessSync(path, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+const path = browserPath();
+const isCi = process.env.CI === 'true';
+const REASON =
+  'no chromium was found on the PATH and CHROME_PATH names none, so the tests in a real browser are left out';
+
+/** Tests that need a browser: left out with a word where there is none, a failure where CI=true says there must be one. */
+export function inBrowser(name: string, tests: (browser: () => Browser) => void): void {
+  if (path === null && !isCi) {
+    process.stderr.write(`${name}: ${REASON}.\n`);
+    describe.skip(`${name} (${REASON})`, () => tests(() => missing()));
+    return;
+  }
+  describe(name, () => {
+    let browser: Browser | undefined;
+    beforeAll(async () => {
+      if (path === null) missing();
+      // A root user, as in a container, has no sandbox.
+      browser = await chromium.launch({
+        executablePath: path!,
+        args: ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage'],
+      });
+    });
+    afterAll(() => browser?.close());
+    tests(() => browser!);
+  });
+}
+
+function missing(): never {
+  throw new Error(REASON);
+}

@@ -1,0 +1,216 @@
+// The report in a real browser: it opens clean, its charts hold what they say, keyboard and pointer read them, it prints,
+// it is fit for all readers, and names from tables stay words.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
+import type { BrowserContextOptions, Page } from 'playwright-core';
+import { beforeAll, expect, test } from 'vitest';
+import { packagePath } from '../../src/cli/package-path.js';
+import { reportFiles } from '../../src/render/report-page/report-files.js';
+import { data, freshFolder, runIn } from '../cli/run-in.js';
+import { hostileReport, type SmallReport } from '../render/report-page/small-report.js';
+import { inBrowser } from './chromium.js';
+
+const cwd = freshFolder();
+
+interface Opened {
+  readonly page: Page;
+  /** Console messages, errors, refusals of the policy, and addresses asked for. */
+  readonly trouble: string[];
+  close(): Promise<void>;
+}
+
+inBrowser('the report page', (browser) => {
+  const pages: Record<string, string> = {};
+  let hostile: SmallReport;
+
+  beforeAll(async () => {
+    const said = await runIn(cwd, ['report', data('demo'), '--out', 'demo']);
+    expect(said.err).toBe('');
+    pages.demo = join(cwd, 'demo', 'report.html');
+    hostile = await hostileReport();
+    pages.hostile = join(cwd, 'hostile.html');
+    const script = readFileSync(packagePath('dist/page/walk-moves.js'), 'utf8');
+    writeFileSync(pages.hostile, reportFiles(hostile.results, hostile.facts, script)['report.html']!);
+  });
+
+  async function open(name: 'demo' | 'hostile', options: BrowserContextOptions = {}): Promise<Opened> {
+    const context = await browser().newContext({ viewport: { width: 1280, height: 900 }, ...options });
+    const page = await context.newPage();
+    const trouble: string[] = [];
+    page.on('console', (message) => trouble.push(`${message.type()}: ${message.text()}`));
+    page.on('pageerror', (error) => trouble.push(error.message));
+    page.on('dialog', (dialog) => {
+      trouble.push(`dialog: ${dialog.message()}`);
+      void dialog.dismiss();
+    });
+    page.on('request', (request) => {
+      if (request.url() !== pathToFileURL(pages[name]!).href) trouble.push(request.url());
+    });
+    await page.goto(pathToFileURL(pages[name]!).href);
+    return { page, trouble, close: () => context.close() };
+  }
+
+  test('opens without a complaint and asks for nothing else', async () => {
+    const { page, trouble, close } = await open('demo');
+    await page.mouse.wheel(0, 20_000);
+    expect(trouble).toEqual([]);
+    expect(await page.title()).toBe('One robot, several machines: demo');
+    await close();
+  });
+
+  test('each chart is drawn once for this width, with a table of its figures behind it', async () => {
+    const { page, close } = await open('demo');
+    const charts = await page.$$eval('figure', (figures) =>
+      figures.map((figure) => ({
+        shown: [...figure.querySelectorAll('svg')].filter((svg) => svg.getBoundingClientRect().width > 0)
+          .length,
+        label: figure.querySelector('svg')?.getAttribute('aria-label') ?? '',
+        rows: figure.querySelectorAll('details tbody tr').length,
+      })),
+    );
+    expect(charts.length).toBeGreaterThanOrEqual(3);
+    for (const { shown, label, rows } of charts) {
+      expect(shown, label).toBe(1);
+      expect(label.length).toBeGreaterThan(20);
+      expect(rows, label).toBeGreaterThan(0);
+    }
+    await close();
+  });
+
+  test('the multiple-activity chart has a mark for every move and every stretch of two rounds', async () => {
+    const { page, close } = await open('demo');
+    const moves = await page.$$eval('svg.wide .move[data-row="0"]', (found) =>
+      found.map((move) => move.getAttribute('aria-label')),
+    );
+    const rounds =
+      readFileSync(join(cwd, 'demo', 'round.csv'), 'utf8')
+        .trimEnd()
+        .split('\n').length - 1;
+    expect(moves.filter((words) => words!.startsWith('robot, '))).toHaveLength(moves.length);
+    expect(new Set(moves.map((words) => words!.split(':')[0])).size).toBe(rounds);
+    expect(moves.length).toBeGreaterThanOrEqual(2 * rounds);
+    await close();
+  });
+
+  test('the move that is pointed at is told in words', async () => {
+    const { page, close } = await open('demo');
+    const move = page.locator('svg.wide .move[data-row="1"]').nth(2);
+    await move.hover();
+    expect(await page.textContent('.readout')).toBe(await move.getAttribute('aria-label'));
+    await page.mouse.move(5, 5);
+    expect(await page.textContent('.readout')).toContain('arrow keys');
+    await close();
+  });
+
+  test('the arrow keys step from move to move, along a row and from row to row', async () => {
+    const { page, close } = await open('demo');
+    const stops = page.locator('svg.wide .move[tabindex="0"]');
+    expect(await stops.count()).toBe(1);
+    await stops.focus();
+    const focused = (what: string): Promise<string | null> =>
+      page.evaluate((name) => document.activeElement!.getAttribute(name), what);
+    const first = await focused('aria-label');
+    expect(await page.textContent('.readout')).toBe(first);
+    await page.keyboard.press('ArrowRight');
+    expect(await focused('aria-label')).not.toBe(first);
+    expect(await page.textContent('.readout')).toBe(await focused('aria-label'));
+    expect(await stops.count()).toBe(1);
+    await page.keyboard.press('ArrowDown');
+    expect(await focused('data-row')).toBe('1');
+    await page.keyboard.press('ArrowUp');
+    expect(await focused('data-row')).toBe('0');
+    await page.keyboard.press('Home');
+    expect(await focused('aria-label')).toBe(
+      await page.locator('svg.wide .move[data-row="0"]').first().getAttribute('aria-label'),
+    );
+    await page.keyboard.press('End');
+    await page.keyboard.press('ArrowRight');
+    expect(await focused('aria-label')).toBe(
+      await page.locator('svg.wide .move[data-row="0"]').last().getAttribute('aria-label'),
+    );
+    await close();
+  });
+
+  test('the keyboard reaches content, contents, charts and wide tables, in this order', async () => {
+    const { page, close } = await open('demo');
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement!.className)).toBe('skip');
+    const box = await page.locator('.skip').boundingBox();
+    expect(box!.x).toBeGreaterThanOrEqual(0);
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    expect(page.url()).toMatch(/#s1$/);
+    await close();
+  });
+
+  test('without its script the page is whole', async () => {
+    const { page, trouble, close } = await open('demo', { javaScriptEnabled: false });
+    expect(trouble).toEqual([]);
+    expect(await page.locator('svg.wide .move title').first().textContent()).toContain('robot, ');
+    expect(await page.locator('.readout').isVisible()).toBe(false);
+    await page.locator('figure summary').first().click();
+    expect(await page.locator('figure details table').first().isVisible()).toBe(true);
+    await close();
+  });
+
+  test.each(['light', 'dark'] as const)('axe-core finds nothing amiss: %s', async (colorScheme) => {
+    const { page, close } = await open('demo', { colorScheme, bypassCSP: true });
+    await page.evaluate(axe.source);
+    const found = await page.evaluate(async () => {
+      const loaded = globalThis as unknown as {
+        axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      };
+      const { violations } = await loaded.axe.run();
+      return violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 160)}`);
+    });
+    expect(found).toEqual([]);
+    await close();
+  });
+
+  test.each(['demo', 'hostile'] as const)(
+    '400 pixels wide, nothing runs off to the side: %s',
+    async (name) => {
+      const { page, close } = await open(name, { viewport: { width: 400, height: 800 } });
+      const [content, frame] = await page.evaluate(() => [
+        document.documentElement.scrollWidth,
+        document.documentElement.clientWidth,
+      ]);
+      expect(content).toBe(frame);
+      await close();
+    },
+  );
+
+  test.each(['A4', 'Letter'] as const)('prints on %s', async (format) => {
+    const { page, close } = await open('demo');
+    const pdf = await page.pdf({ format });
+    const text = pdf.toString('latin1');
+    expect(text.startsWith('%PDF')).toBe(true);
+    const sheets = text.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+    expect(sheets).toBeGreaterThan(5);
+    expect(sheets).toBeLessThan(60);
+    await close();
+  });
+
+  test('on paper the charts keep their width and what only a screen can do is left out', async () => {
+    const { page, close } = await open('demo');
+    await page.emulateMedia({ media: 'print' });
+    for (const what of ['nav', '.skip', '.readout', 'figure details'])
+      expect(await page.locator(what).first().isVisible(), what).toBe(false);
+    const shown = await page.$$eval('svg', (all) =>
+      all.filter((svg) => svg.getBoundingClientRect().width > 0).map((svg) => svg.getAttribute('class')),
+    );
+    expect(new Set(shown)).toEqual(new Set(['wide']));
+    await close();
+  });
+
+  test('names that would run are read as words', async () => {
+    const { page, trouble, close } = await open('hostile');
+    expect(trouble).toEqual([]);
+    expect(await page.locator('img, main script, iframe').count()).toBe(0);
+    for (const { name } of hostile.results.cell.stations)
+      expect(await page.getByText(name, { exact: true }).count(), name).toBeGreaterThan(0);
+    await close();
+  });
+});

@@ -1,0 +1,119 @@
+// `report` from outside: what it writes, that any number of threads writes the same, and that nothing is written where it cannot.
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { data, freshFolder, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+const texts = (folder: string): Record<string, string> =>
+  Object.fromEntries(
+    readdirSync(join(cwd, folder)).map((name) => [name, readFileSync(join(cwd, folder, name), 'utf8')]),
+  );
+
+describe('the starter', () => {
+  test('ends with the answer on screen and its files in reports/', async () => {
+    const said = await runIn(cwd, ['report', data('starter')]);
+    expect(said.err).toBe('');
+    expect(said.exit).toBe(0);
+    expect(said.out).toMatch(/^With its best round the robot makes [\d.]+ parts an hour/);
+    for (const title of ['For the manager', 'For the planner', 'For the estimator'])
+      expect(said.out).toMatch(new RegExp(`^${title}$`, 'm'));
+    const names = Object.keys(texts('reports'));
+    expect(names).toContain('report.html');
+    for (const name of names) expect(said.out.replace(/\s+/g, ' ')).toContain(`reports/${name}`);
+    expect(names.filter((name) => name.endsWith('.tmp'))).toEqual([]);
+  });
+
+  test('on one thread the files are the same, to the letter', async () => {
+    const said = await runIn(cwd, ['report', data('starter'), '--out', 'one', '--workers', '1', '--json']);
+    expect(said.exit).toBe(0);
+    expect(texts('one')).toEqual(texts('reports'));
+    const result = JSON.parse(said.out);
+    expect(result).toMatchObject({ command: 'report', schedule: { proven: true } });
+    expect(result.costcase.status).toBe('found');
+    expect(result.shifts.patterns.length).toBeGreaterThan(1);
+    expect(result.written).toContain('one/report.html');
+    expect(result.assumptions.length).toBeGreaterThan(5);
+    const page = texts('one')['report.html']!;
+    for (const { text } of result.cautions.slice(0, 3)) expect(page).toContain(text);
+    for (const { sha256 } of result.inputs) expect(page).toContain(sha256);
+    expect(page.length).toBeLessThan(1_500_000);
+  });
+
+  test('its figures are those of the commands', async () => {
+    const json = async (args: readonly string[]) => JSON.parse((await runIn(cwd, [...args, '--json'])).out);
+    const report = await json(['report', data('starter'), '--out', 'again']);
+    const { searched: _, ...schedule } = await json(['schedule', data('starter')]);
+    expect(report.schedule.periodS).toBe(schedule.periodS);
+    expect(report.schedule.whatIf).toEqual(schedule.whatIf);
+    expect(report.shifts.patterns).toEqual((await json(['shifts', data('starter')])).patterns);
+    expect(report.size.rows).toEqual((await json(['size', data('starter')])).rows);
+    expect(report.costcase.increment).toEqual((await json(['costcase', data('starter')])).increment);
+    const simulated = await json(['simulate', data('starter')]);
+    expect(report.simulate.result.partsPerShift).toEqual(simulated.partsPerShift);
+  });
+});
+
+test('a change of one cell is told on the page', async () => {
+  await runIn(cwd, ['report', data('two-hands'), '--out', 'changed', '--set', 'robot.hands=1']);
+  expect(texts('changed')['report.html']).toContain('A robot with one hand');
+  expect(texts('changed')['report.html']).toContain('robot.hands is 1, as the command line says');
+});
+
+test('further folders are compared with the first', async () => {
+  mkdirSync(join(cwd, 'slow'));
+  writeFileSync(join(cwd, 'slow', 'base.csv'), `folder\n${data('two-hands')}\n`);
+  writeFileSync(join(cwd, 'slow', 'robot.csv'), 'setting,value\nhands,1\n');
+  const said = await runIn(cwd, ['report', data('two-hands'), 'slow', '--out', 'two', '--json']);
+  expect(said.err).toBe('');
+  const { compare } = JSON.parse(said.out);
+  expect(compare.cells).toHaveLength(2);
+  const page = texts('two')['report.html']!;
+  expect(page).toContain('>Which layout?<');
+  expect(page).toContain('robot.csv: robot.hands: 2, then 1');
+  expect(texts('two')).toHaveProperty(['compare.csv']);
+});
+
+describe('nothing is written', () => {
+  test('where there is no sequence', async () => {
+    const said = await runIn(cwd, ['report', data('no-schedule'), '--out', 'none']);
+    expect(said.exit).toBe(3);
+    expect(said.out).toBe('');
+    expect(existsSync(join(cwd, 'none'))).toBe(false);
+  });
+
+  test('where a table is wrong: all complaints of all folders', async () => {
+    const said = await runIn(cwd, ['report', data('starter'), '/no/such/folder', '--out', 'none']);
+    expect(said.exit).toBe(1);
+    expect(said.err).toContain('There is no folder `/no/such/folder`.');
+    expect(existsSync(join(cwd, 'none'))).toBe(false);
+  });
+
+  test('where a cost item is out of its range', async () => {
+    const said = await runIn(cwd, [
+      'report',
+      data('starter'),
+      '--out',
+      'none',
+      '--set',
+      'costs.discount_pct=-100',
+    ]);
+    expect(said.exit).toBe(1);
+    expect(said.err).toContain('discount_pct');
+    expect(existsSync(join(cwd, 'none'))).toBe(false);
+  });
+
+  test('where a folder is given twice', async () => {
+    const said = await runIn(cwd, ['report', data('starter'), data('starter')]);
+    expect(said.exit).toBe(2);
+    expect(said.err).toContain('is given twice');
+  });
+
+  test('where the folder to write into is a file', async () => {
+    writeFileSync(join(cwd, 'taken'), '');
+    const said = await runIn(cwd, ['report', data('two-hands'), '--out', 'taken']);
+    expect(said.exit).toBe(1);
+    expect(said.err).toContain('taken');
+    expect(said.err).not.toContain('    at ');
+  });
+});

@@ -1,0 +1,205 @@
+// The report as files: sections for what the tables hold and a line for what they lack, the same every time, nothing that runs.
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { packagePath } from '../../../src/cli/package-path.js';
+import { reportFiles } from '../../../src/render/report-page/report-files.js';
+import { data } from '../../cli/run-in.js';
+import { hostileReport, type SmallReport, smallReport } from './small-report.js';
+
+const SCRIPT = 'document.title;';
+const read = (folder: string, names: readonly string[]): Record<string, string> =>
+  Object.fromEntries(names.map((name) => [name, readFileSync(`${data(folder)}/${name}`, 'utf8')]));
+
+const headings = (page: string, level: number): string[] =>
+  [...page.matchAll(new RegExp(`<h${level}[^>]*>(.*?)</h${level}>`, 'g'))].map((match) => match[1]!);
+
+/** Tags that are opened and not closed, or closed and not opened. */
+function unclosed(page: string): string[] {
+  const open: string[] = [];
+  const wrong: string[] = [];
+  for (const [, end, name, self] of page.matchAll(/<(\/?)([a-z][a-z0-9]*)[^>]*?(\/?)>/g)) {
+    if (self === '/' || name === 'meta') continue;
+    if (end === '') open.push(name!);
+    else if (open.pop() !== name) wrong.push(name!);
+  }
+  return [...wrong, ...open];
+}
+
+describe('three tables alone', () => {
+  let small: SmallReport;
+  let files: Record<string, string>;
+  let page: string;
+
+  beforeAll(async () => {
+    small = await smallReport();
+    files = reportFiles(small.results, small.facts, SCRIPT);
+    page = files['report.html']!;
+  });
+
+  test('give the page, Markdown and the tables that there is something for', () => {
+    expect(Object.keys(files).sort()).toEqual([
+      'events.csv',
+      'report.html',
+      'report.md',
+      'round.csv',
+      'simulation.csv',
+      'size.csv',
+      'stations.csv',
+    ]);
+    for (const [name, text] of Object.entries(files)) expect(text.endsWith('\n'), name).toBe(true);
+  });
+
+  test('answer first, then the questions, then what it rests on', () => {
+    expect(headings(page, 2)).toEqual([
+      'Contents',
+      'The answer',
+      'How does the robot run its round?',
+      'How many machines can it tend?',
+      'What does a week bring?',
+      'What do stops and scatter leave of it?',
+      'What to make, and which hours are scarce?',
+      'Boxes or one harness?',
+      'How many points and boxes?',
+      'Inputs',
+      'What was assumed',
+      'How each figure is worked out',
+      'Cautions',
+      'Versions and tables',
+    ]);
+  });
+
+  test.each([
+    ['shifts.csv', 'Fill in shifts.csv'],
+    ['parts.csv', 'Fill in parts.csv'],
+    ['costs.csv', 'Fill in changeovers.csv and costs.csv'],
+    ['signals.csv', 'Fill in signals.csv'],
+    ['variation.csv', 'how times scatter (variation.csv)'],
+    ['stops.csv', 'planned stops (stops.csv)'],
+  ])('the page says what %s would bring', (_table, text) => {
+    expect(page).toContain(text);
+    expect(files['report.md']).toContain(text);
+  });
+
+  test('every link of the contents leads to a heading, and no name is given twice', () => {
+    const ids = [...page.matchAll(/ id="([^"]*)"/g)].map((match) => match[1]!);
+    expect(new Set(ids).size).toBe(ids.length);
+    const links = [...page.matchAll(/href="#([^"]*)"/g)].map((match) => match[1]!);
+    expect(links.length).toBeGreaterThan(10);
+    for (const link of links) expect(ids).toContain(link);
+  });
+
+  test('every tag is closed', () => {
+    expect(
+      unclosed(page.replace(/<!doctype html>|<style>[\s\S]*?<\/style>|<script[\s\S]*?<\/script>/g, '')),
+    ).toEqual([]);
+  });
+
+  test('only its own style and script may be used, by their hashes', () => {
+    const hash = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+    const [, style] = /<style>([\s\S]*?)<\/style>/.exec(page)!;
+    const [, policy] = /Content-Security-Policy" content="([^"]*)"/.exec(page)!;
+    expect(policy).toBe(
+      `default-src 'none'; style-src ${hash(style!)}; script-src ${hash(SCRIPT)}; base-uri 'none'; form-action 'none'`,
+    );
+    expect(page).toContain(`<script type="module">${SCRIPT}</script>`);
+    expect(page).not.toMatch(/\sstyle="|\son[a-z]+="|https?:/);
+  });
+
+  test('the compiled script of the program can stand in a page', () => {
+    const script = readFileSync(packagePath('dist/page/walk-moves.js'), 'utf8');
+    expect(() => reportFiles(small.results, small.facts, script)).not.toThrow();
+    expect(script).not.toMatch(/^import/m);
+    expect(() => reportFiles(small.results, small.facts, 'a</script>')).toThrow(RangeError);
+  });
+
+  test('the time that the work took is in none of them', () => {
+    const { results, facts } = small;
+    const slower = {
+      ...results,
+      schedule: { ...results.schedule, searched: { nodes: 1, seconds: 99 } },
+      simulation: {
+        ...results.simulation,
+        result: { ...results.simulation.result, eventsPerSecond: 1 },
+      },
+    };
+    expect(reportFiles(slower, facts, SCRIPT)).toEqual(files);
+  });
+
+  test('the events are those of the schedule, and the rows of each table have one width', () => {
+    const lines = files['events.csv']!.trimEnd().split('\n').slice(1);
+    expect(lines).toHaveLength(small.results.schedule.events.length);
+    const first = small.results.schedule.events[0]!;
+    expect(lines[0]!.split(',').slice(2, 5)).toEqual([first.action, first.station, first.part]);
+    for (const [name, text] of Object.entries(files).filter(([n]) => n.endsWith('.csv'))) {
+      const widths = text
+        .trimEnd()
+        .split('\n')
+        .map((line) => line.replace(/"(?:[^"]|"")*"/g, '').split(',').length);
+      expect(new Set(widths).size, name).toBe(1);
+    }
+  });
+
+  test('the inputs are shown as they were read, with their lines', () => {
+    expect(page).toMatch(
+      /<th scope="row">3<\/th><td>cap<\/td><td class="n">2<\/td><td>mill<\/td><td class="n">90<\/td>/,
+    );
+    expect(page).toContain('routes.csv 2-7');
+  });
+});
+
+test('names that would run are words in the page, in Markdown and in a spreadsheet', async () => {
+  const { results, facts } = await hostileReport();
+  const files = reportFiles(results, { ...facts, currency: '<b>' }, SCRIPT);
+  const page = files['report.html']!.replace(`<script type="module">${SCRIPT}</script>`, '');
+  expect(page).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
+  // Tags as they are, with the values of their attributes left out: words in these are words.
+  const tags = (page.replace(/"[^"<>]*"/g, '""').match(/<[^>]*>/g) ?? []).join('');
+  expect(tags.match(/<script|<img|<b>|\son[a-z]+=/gi)).toBeNull();
+  expect(page.match(/href="(?!#)/g)).toBeNull();
+  expect(unclosed(page.replace(/<!doctype html>|<style>[\s\S]*?<\/style>/g, ''))).toEqual([]);
+  expect(files['report.md']).not.toMatch(/(^|[^\\])<(script|img|svg|b>)|[^\\]\]\(javascript/);
+  for (const [name, text] of Object.entries(files).filter(([n]) => n.endsWith('.csv')))
+    expect(text, name).not.toMatch(/(^|,)"?=1\+cmd/m);
+  expect(files['events.csv']).toContain("'=1+cmd");
+});
+
+test('a folder with every table brings every section and every table of the spreadsheet', async () => {
+  const names = [
+    'stations',
+    'routes',
+    'robot',
+    'parts',
+    'shifts',
+    'stops',
+    'variation',
+    'changeovers',
+    'signals',
+    'costs',
+  ];
+  const tables = read(
+    'starter',
+    [...names, 'travel'].map((name) => `${name}.csv`),
+  );
+  const { results, facts } = await smallReport(tables);
+  const files = reportFiles(results, facts, SCRIPT);
+  for (const name of [
+    'cash-flow.csv',
+    'cost-case.html',
+    'cost-case.md',
+    'mix.csv',
+    'patterns.csv',
+    'points.csv',
+    'shifts.csv',
+  ])
+    expect(files, name).toHaveProperty([name]);
+  expect(files['report.html']).not.toContain('Fill in ');
+  const flow = files['cash-flow.csv']!.trimEnd().split('\n');
+  if (results.costCase?.status !== 'found') throw new Error('the starter has a cost case');
+  expect(flow).toHaveLength(results.costCase.horizonYears + 2);
+  const sum = flow.slice(1).reduce((total, line) => total + Number(line.split(',')[1]), 0);
+  expect(sum).toBeCloseTo(
+    results.costCase.alternatives[0]!.cashFlow.reduce((a, b) => a + b, 0),
+    2,
+  );
+});

@@ -1,0 +1,64 @@
+// A report of a small cell of two machines, worked out once, with names as the test likes them.
+
+import { type PartJob, reportJobs, reportPart } from '../../../src/core/report/report-parts.js';
+import { assembleReport, type ReportResults } from '../../../src/core/report/report-results.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../../src/core/schedule/result.js';
+import type { ReportFacts } from '../../../src/render/report-page/report-view.js';
+import type { Tables } from '../../../src/tables/inspect-tables.js';
+import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
+import { readCell } from '../../../src/tables/read-cell.js';
+import { shownTables } from '../../../src/tables/shown-tables.js';
+
+/** Two machines side by side, one part each, all that is optional left out. */
+export const smallTables = {
+  'stations.csv': 'station,kind\nrack,infeed\nmill,machine\nlathe,machine\npallet,outfeed\n',
+  'routes.csv':
+    'part,step,stations,cycle_s,load_s,unload_s\ncap,1,rack,,,4\ncap,2,mill,90,8,6\ncap,3,pallet,,4,\nring,1,rack,,,4\nring,2,lathe,70,8,6\nring,3,pallet,,4,\n',
+  'robot.csv': 'setting,value\nhands,1\ntravel_s,3\n',
+};
+
+export interface SmallReport {
+  readonly results: ReportResults;
+  readonly facts: ReportFacts;
+}
+
+export async function smallReport(tables: Tables = smallTables, name = 'small'): Promise<SmallReport> {
+  const cell = readCell(tables);
+  const schedule = bestSchedule(cell, { improvements: false }) as ScheduleFound;
+  const inputs = { cell, schedule };
+  const one = async (job: PartJob) => ({ job, result: await reportPart(inputs, job) });
+  const done = await Promise.all(reportJobs(cell).map(one));
+  return {
+    results: assembleReport(cell, schedule, done, null),
+    facts: {
+      name,
+      currency: '',
+      tables: shownTables(plainLayer(tables)),
+      files: Object.keys(tables).map((file) => ({ file, sha256: '0'.repeat(64) })),
+      program: 'roundsman 0',
+      warnings: [],
+      notes: [],
+      changes: [],
+    },
+  };
+}
+
+const hostileNames: Readonly<Record<string, string>> = {
+  mill: '<script>alert(1)</script>',
+  lathe: '"><img src=x onerror=alert(1)>',
+  rack: "=1+cmd('/c calc')",
+  pallet: 'javascript:alert(1)',
+  cap: '</title><svg onload=alert(1)>',
+  ring: '`code` [a](javascript:b) *c*',
+};
+
+/** The same cell with names that would like to be more than names. */
+export function hostileReport(): Promise<SmallReport> {
+  const cellText = (text: string): string =>
+    hostileNames[text] ? `"${hostileNames[text].replaceAll('"', '""')}"` : text;
+  const tables = Object.fromEntries(
+    Object.entries(smallTables).map(([file, text]) => [file, text.replace(/[a-z_]+/g, cellText)]),
+  );
+  return smallReport(tables, hostileNames.mill);
+}
