@@ -90,16 +90,6 @@ watch.csv, line 4, column foreign  error VAL05
     expect(said('element,secnds\na,1\n')).toContain('Did you mean `seconds`?');
   });
 
-  test('REA01 a name for every reading', () => {
-    const rows = Array.from({ length: 1001 }, (_, i) => `load ${i},5\n`).join('');
-    expect(said(`element,seconds\n${rows}`)).toBe(`watch.csv  error REA01
-  The file times 1001 unlike elements, at most 1000 are read.
-  To mend: Give all readings of one element the same name; what differs goes into the column note.
-
-1 error in 1 file. Nothing was computed.
-`);
-  });
-
   test('a file without readings is one', () => {
     expect(said('element,seconds\n')).toContain('error TAB07');
     expect(said('')).toContain('error TAB06');
