@@ -21,6 +21,8 @@ const ROUNDS = 2;
 const MOVES_IN_LINE = { wide: 10, narrow: 5 };
 const [ROBOT_BAR, STATION_BAR] = [20, 15];
 const NAME_LETTERS = 24;
+/** More stations would make a picture that nobody reads; the others are in the table. */
+const STATIONS_SHOWN = 24;
 
 export function multipleActivityChart(schedule: ScheduleFound): ChartBlock {
   const lines = activityLines(schedule);
@@ -28,10 +30,10 @@ export function multipleActivityChart(schedule: ScheduleFound): ChartBlock {
   return chartOf({
     title: titleOf(schedule),
     description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through two rounds of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot in each. ${schedule.bottleneck.text}`,
-    note: 'Numbers over the robot’s bars are those of its actions in the round. Machine work includes doors and clamps. Point at a bar, or step to it by keyboard, to read what happens.',
+    note: `Numbers over the robot’s bars are those of its actions in the round. Machine work includes doors and clamps. Point at a bar, or step to it by keyboard, to read what happens.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
     data: stretchTable(lines, schedule.periodS),
     interactive: true,
-    draw: (width) => drawing(lines, schedule.periodS, width),
+    draw: (width) => drawing(lines.slice(0, STATIONS_SHOWN + 1), schedule.periodS, width),
   });
 }
 

@@ -71,36 +71,42 @@ function rowsOf(schedule: ScheduleFound, simulated: SimulationResult | null): Ro
   ];
 }
 
+const ROBOT_MARKS: readonly Mark[] = ['robot', 'carry', 'go', 'held', 'idle'];
+const STATION_MARKS: readonly Mark[] = ['work', 'robot', 'filling', 'wait', 'stop', 'planned', 'empty'];
+
+/** Shares in the order of the marks. */
+function sharesOf(marks: readonly Mark[], pcts: readonly number[]): Share[] {
+  return marks.map((mark, k) => ({ mark, pct: pcts[k]! }));
+}
+
 function plannedRobot({ robot, periodS }: ScheduleFound, name: string): Row {
-  const pct = (seconds: number) => (100 * seconds) / periodS;
+  const spent = [robot.handlingS, robot.travelLoadedS, robot.travelEmptyS, robot.heldS, robot.waitS];
   return {
     who: 'robot',
     name,
     isRobot: true,
-    shares: [
-      { mark: 'robot', pct: pct(robot.handlingS) },
-      { mark: 'carry', pct: pct(robot.travelLoadedS) },
-      { mark: 'go', pct: pct(robot.travelEmptyS) },
-      { mark: 'held', pct: pct(robot.heldS) },
-      { mark: 'idle', pct: pct(robot.waitS) },
-    ],
-    usePct: robot.utilizationPct,
-    useText: numberText(robot.utilizationPct, 1),
+    shares: sharesOf(
+      ROBOT_MARKS,
+      spent.map((seconds) => (100 * seconds) / periodS),
+    ),
+    ...useOf({ mean: robot.utilizationPct, ciLow: null, ciHigh: null }),
   };
 }
 
 function simulatedRobot(robot: RobotEstimate, name: string): Row {
+  const spent = [
+    robot.handlingPct,
+    robot.travelLoadedPct,
+    robot.travelEmptyPct,
+    robot.heldPct,
+    robot.waitPct,
+  ];
+  const pcts = spent.map(({ mean }) => mean);
   return {
     who: 'robot',
     name,
     isRobot: true,
-    shares: [
-      { mark: 'robot', pct: robot.handlingPct.mean },
-      { mark: 'carry', pct: robot.travelLoadedPct.mean },
-      { mark: 'go', pct: robot.travelEmptyPct.mean },
-      { mark: 'held', pct: robot.heldPct.mean },
-      { mark: 'idle', pct: robot.waitPct.mean },
-    ],
+    shares: sharesOf(ROBOT_MARKS, pcts),
     ...useOf(robot.utilizationPct),
   };
 }
@@ -108,35 +114,31 @@ function simulatedRobot(robot: RobotEstimate, name: string): Row {
 function plannedStation(share: StationShare, name: string): Row {
   const all = share.processingS + share.handlingS + share.waitRobotS + share.emptyS;
   const pct = (seconds: number) => (all > 0 ? (100 * seconds) / all : 0);
+  const spent = [share.processingS, share.handlingS, 0, share.waitRobotS, 0, 0, share.emptyS];
   return {
     who: share.station,
     name,
     isRobot: false,
-    shares: [
-      { mark: 'work', pct: pct(share.processingS) },
-      { mark: 'robot', pct: pct(share.handlingS) },
-      { mark: 'wait', pct: pct(share.waitRobotS) },
-      { mark: 'empty', pct: pct(share.emptyS) },
-    ],
-    usePct: pct(share.processingS),
-    useText: numberText(pct(share.processingS), 1),
+    shares: sharesOf(STATION_MARKS, spent.map(pct)),
+    ...useOf({ mean: pct(share.processingS), ciLow: null, ciHigh: null }),
   };
 }
 
 function simulatedStation(run: StationEstimate, name: string): Row {
+  const pcts = [
+    run.processingPct.mean,
+    run.handlingPct.mean,
+    run.partLoadedPct.mean,
+    run.waitRobotPct.mean,
+    run.downWaitPct.mean + run.downRepairPct.mean,
+    run.plannedStopWaitPct.mean + run.plannedStopPct.mean,
+    run.emptyPct.mean,
+  ];
   return {
     who: run.station,
     name,
     isRobot: false,
-    shares: [
-      { mark: 'work', pct: run.processingPct.mean },
-      { mark: 'robot', pct: run.handlingPct.mean },
-      { mark: 'filling', pct: run.partLoadedPct.mean },
-      { mark: 'wait', pct: run.waitRobotPct.mean },
-      { mark: 'stop', pct: run.downWaitPct.mean + run.downRepairPct.mean },
-      { mark: 'planned', pct: run.plannedStopWaitPct.mean + run.plannedStopPct.mean },
-      { mark: 'empty', pct: run.emptyPct.mean },
-    ],
+    shares: sharesOf(STATION_MARKS, pcts),
     ...useOf(run.utilizationPct),
   };
 }

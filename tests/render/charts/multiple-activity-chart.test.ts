@@ -91,3 +91,13 @@ function timeAxis(svg: string): [Tick, Tick] {
 function moveText(svg: string, index: number): string {
   return svg.split('<g class="move"')[index + 1]!.split('</g>')[0]!;
 }
+
+test('of very many stations the first are drawn, and all are in the table', () => {
+  const demo = stored<ScheduleFound>('demo');
+  const one = demo.stations.find(({ station }) => station === 'mill_2')!;
+  const more = Array.from({ length: 30 }, (_, k) => ({ ...one, station: `spare_${k}` }));
+  const chart = multipleActivityChart({ ...demo, stations: [...demo.stations, ...more] });
+  expect(drawing(chart)).toContain('>spare_19<');
+  expect(drawing(chart)).not.toContain('>spare_20<');
+  expect(chart.note).toContain('The first 24 stations are drawn; all 34 are in the table.');
+});
