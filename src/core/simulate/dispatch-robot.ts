@@ -11,6 +11,7 @@ import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
 import type { Robot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
+import { tellHold, tellPick, tellPlace, tellWay } from './robot-trace.js';
 import { RoutePath } from './route-path.js';
 import { SafeMove } from './safe-move.js';
 import type { ShopFloor } from './shop-floor.js';
@@ -414,14 +415,25 @@ export class DispatchRobot implements Robot {
     const t4 = t3 + moves.placeS(this.destOp, destStation);
     if (this.fromSlot >= 0) this.noteOverstay(this.fromSlot, t1);
     clock.plain(t0, t1, t2, t3, t4, this.fromSlot, this.destSlot);
+    if (floor.trace !== null) this.tellPlain(t0, t1, t2, t3, t4);
     this.pickedS = t2;
     this.at = destStation;
     floor.robotAtS = t4;
   }
 
+  private tellPlain(t0: number, t1: number, t2: number, t3: number, t4: number): void {
+    const { floor, fromStation, fromOp, destStation, destOp } = this;
+    tellWay(floor, this.at, fromStation, t0, t1, NONE);
+    tellPick(floor, fromStation, fromOp, t1, t2);
+    tellWay(floor, fromStation, destStation, t2, t3, fromOp);
+    tellPlace(floor, destStation, destOp, t3, t4);
+  }
+
   private beginRound(): void {
     const { floor, clock, cell, moves } = this;
+    const told = floor.trace !== null;
     let t = floor.now;
+    let since = t;
     clock.begin(t);
     const carrying = this.carryDest >= 0;
     if (this.fromStation >= 0) {
@@ -429,20 +441,30 @@ export class DispatchRobot implements Robot {
         ? moves.travelLoadedS(this.at, this.fromStation)
         : moves.travelEmptyS(this.at, this.fromStation);
       clock.add(t, carrying ? TRAVEL_LOADED : TRAVEL_EMPTY, this.fromSlot, HANDLED);
+      if (told) tellWay(floor, this.at, this.fromStation, since, t, this.carryDest);
+      since = t;
       if (this.fromSlot >= 0) this.noteOverstay(this.fromSlot, t);
       t += moves.pickS(this.fromOp, this.fromStation);
+      if (told) tellPick(floor, this.fromStation, this.fromOp, since, t);
       clock.add(t, HANDLING, this.fromSlot, EMPTY);
       this.pickedS = t;
       this.at = this.fromStation;
       t = this.hold(t, this.path.held, this.path.heldCount);
     } else t = this.hold(t, this.carryHeld, this.carryHeldCount);
+    since = t;
     t += moves.travelLoadedS(this.at, this.destStation);
     clock.add(t, TRAVEL_LOADED, this.destSlot, HANDLED);
+    if (told) tellWay(floor, this.at, this.destStation, since, t, this.destOp);
     if (this.swap) {
       this.noteOverstay(this.destSlot, t);
-      t += moves.pickS(floor.slotOp[this.destSlot]!, this.destStation) + cell.indexS;
+      since = t;
+      t += moves.pickS(floor.slotOp[this.destSlot]!, this.destStation);
+      if (told) tellPick(floor, this.destStation, floor.slotOp[this.destSlot]!, since, t);
+      t += cell.indexS;
     }
+    since = t;
     t += moves.placeS(this.destOp, this.destStation);
+    if (told) tellPlace(floor, this.destStation, this.destOp, since, t);
     clock.add(t, HANDLING, NONE, EMPTY);
     this.at = this.destStation;
     floor.robotAtS = t;
@@ -450,19 +472,24 @@ export class DispatchRobot implements Robot {
 
   /** Goes to each held station in turn and holds the part there. */
   private hold(startS: number, held: Int32Array, count: number): number {
-    const { clock, moves } = this;
+    const { clock, moves, floor } = this;
     let t = startS;
     for (let i = 0; i < count; i++) {
       const op = held[i]!;
       const station = moves.nearest(this.at, op);
-      t += moves.travelLoadedS(this.at, station);
-      clock.add(t, TRAVEL_LOADED, NONE, EMPTY);
-      t += moves.placeS(op, station);
-      clock.add(t, HANDLING, NONE, EMPTY);
-      t += moves.holdS(op, station);
-      clock.add(t, HOLDING, NONE, EMPTY);
-      t += moves.pickS(op, station);
-      clock.add(t, HANDLING, NONE, EMPTY);
+      const comesS = t + moves.travelLoadedS(this.at, station);
+      clock.add(comesS, TRAVEL_LOADED, NONE, EMPTY);
+      const from = comesS + moves.placeS(op, station);
+      clock.add(from, HANDLING, NONE, EMPTY);
+      const finishS = from + moves.holdS(op, station);
+      clock.add(finishS, HOLDING, NONE, EMPTY);
+      const leavesS = finishS + moves.pickS(op, station);
+      clock.add(leavesS, HANDLING, NONE, EMPTY);
+      if (floor.trace !== null) {
+        tellWay(floor, this.at, station, t, comesS, op);
+        tellHold(floor, station, op, { comesS, startS: from, finishS, leavesS });
+      }
+      t = leavesS;
       this.at = station;
     }
     return t;

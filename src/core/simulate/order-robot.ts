@@ -8,6 +8,7 @@ import { HOLD, type OrderPlan, PICK, PLACE } from './order-plan.js';
 import type { Robot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
+import { tellHold, tellPick, tellPlace, tellWay } from './robot-trace.js';
 import type { ShopFloor } from './shop-floor.js';
 import { EMPTY, FINISHED, HANDLED, HANDLING, HOLDING, TRAVEL_EMPTY, TRAVEL_LOADED } from './slot-state.js';
 
@@ -21,6 +22,8 @@ export class OrderRobot implements Robot {
   private next = 0;
   private period = 0;
   private inHand = 0;
+  /** Operation of the part picked last, for the log. */
+  private opInHand = -1;
   private at: number;
   private slot = -1;
   private lateS = 0;
@@ -132,6 +135,7 @@ export class OrderRobot implements Robot {
       floor.enter(slot, HANDLED, floor.now);
     }
     this.clock.add(end, HANDLING, slot, EMPTY);
+    if (floor.trace !== null) tellPick(floor, plan.station[next]!, op, floor.now, end);
     floor.robotAtS = end;
   }
 
@@ -141,6 +145,7 @@ export class OrderRobot implements Robot {
     const end = floor.now + this.moves.placeS(op, plan.station[next]!) + plan.extraS[next]!;
     if (this.cell.opKind[op] !== OUTFEED) floor.enter(this.slot, HANDLED, floor.now);
     this.clock.add(end, HANDLING, -1, EMPTY);
+    if (floor.trace !== null) tellPlace(floor, plan.station[next]!, op, floor.now, end);
     floor.robotAtS = end;
   }
 
@@ -148,13 +153,14 @@ export class OrderRobot implements Robot {
     const { plan, floor, moves, next } = this;
     const op = plan.op[next]!;
     const s = plan.station[next]!;
-    let t = floor.now + moves.placeS(op, s) + plan.extraS[next]!;
-    this.clock.add(t, HANDLING, -1, EMPTY);
-    t += moves.holdS(op, s);
-    this.clock.add(t, HOLDING, -1, EMPTY);
-    t += moves.pickS(op, s);
-    this.clock.add(t, HANDLING, -1, EMPTY);
-    floor.robotAtS = t;
+    const startS = floor.now + moves.placeS(op, s) + plan.extraS[next]!;
+    this.clock.add(startS, HANDLING, -1, EMPTY);
+    const finishS = startS + moves.holdS(op, s);
+    this.clock.add(finishS, HOLDING, -1, EMPTY);
+    const leavesS = finishS + moves.pickS(op, s);
+    this.clock.add(leavesS, HANDLING, -1, EMPTY);
+    if (floor.trace !== null) tellHold(floor, s, op, { comesS: floor.now, startS, finishS, leavesS });
+    floor.robotAtS = leavesS;
   }
 
   private endEvent(): void {
@@ -164,6 +170,7 @@ export class OrderRobot implements Robot {
     this.at = plan.station[next]!;
     if (plan.action[next] === PICK) {
       this.inHand++;
+      this.opInHand = op;
       if (kind === INFEED) floor.takeRaw(this.cell.opRoute[op]!, plan.choice[next]!, floor.now);
       else floor.vacate(this.slot);
     } else if (plan.action[next] === PLACE) {
@@ -186,6 +193,7 @@ export class OrderRobot implements Robot {
     const end = floor.now + travel;
     this.clock.begin(floor.now);
     this.clock.add(end, loaded ? TRAVEL_LOADED : TRAVEL_EMPTY, -1, EMPTY);
+    if (floor.trace !== null) tellWay(floor, this.at, to, floor.now, end, loaded ? this.opInHand : -1);
     this.at = to;
     this.idle = false;
     floor.robotAtS = end;

@@ -4,6 +4,7 @@
  * and deliver. Typed arrays throughout; nothing is allocated while the simulation runs.
  */
 
+import type { LogSignal } from '../log/signals.js';
 import type { OpenCalendar } from './calendar.js';
 import { CallList } from './call-list.js';
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
@@ -38,21 +39,11 @@ const RACK_OPEN = 0;
 const RACK_CALLING = 1;
 const RACK_SERVED = 2;
 
-/** One thing that happened, for logs; times are in seconds of the open clock. */
-export type TraceEvent = (
-  timeS: number,
-  what:
-    | 'start'
-    | 'finish'
-    | 'pick'
-    | 'place'
-    | 'stop'
-    | 'stop cleared'
-    | 'planned stop'
-    | 'planned stop over',
-  station: string,
-  part: string,
-) => void;
+/**
+ * One thing that happens, for logs; times are in seconds of the open clock. Those of the robot may lie ahead of the
+ * clock, because its rounds are planned ahead. The part is empty where none is in hand.
+ */
+export type TraceEvent = (timeS: number, what: LogSignal, station: string, part: string) => void;
 
 export interface FloorOptions {
   readonly calendar: OpenCalendar | null;
@@ -311,7 +302,6 @@ export class ShopFloor {
 
   private startCycle(slot: number): void {
     const s = this.cell.slotStation[slot]!;
-    if (this.trace !== null) this.tell('start', slot);
     if (this.cell.closeS[s]! > 0) {
       this.change(slot, HANDLED);
       this.slotPhase[slot] = CLOSING;
@@ -320,6 +310,7 @@ export class ShopFloor {
   }
 
   private startProcessing(slot: number, s: number): void {
+    if (this.trace !== null) this.tell('start', slot);
     this.slotLeft[slot] = this.cycleS(s, this.slotOp[slot]!);
     this.run(slot);
   }
@@ -349,8 +340,10 @@ export class ShopFloor {
   private onSlot(slot: number): void {
     this.clock.set(slot, Number.POSITIVE_INFINITY);
     const s = this.cell.slotStation[slot]!;
-    if (this.plain[s] === 1) this.finishPart(slot);
-    else this.onPhase(slot, s);
+    if (this.plain[s] === 1) {
+      if (this.trace !== null) this.tell('finish', slot);
+      this.finishPart(slot);
+    } else this.onPhase(slot, s);
   }
 
   private onPhase(slot: number, s: number): void {
@@ -375,6 +368,7 @@ export class ShopFloor {
 
   private afterProcessing(slot: number, s: number): void {
     if (this.firstStop[s]! >= 0 && this.beginDueStop(slot, s)) return;
+    if (this.trace !== null) this.tell('finish', slot);
     if (this.cell.readyS[s]! > 0) {
       this.change(slot, HANDLED);
       this.slotPhase[slot] = OPENING;
@@ -383,6 +377,7 @@ export class ShopFloor {
   }
 
   private finish(slot: number, s: number): void {
+    if (this.trace !== null && this.cell.readyS[s]! > 0) this.tell('ready', slot);
     this.finishPart(slot);
     if (this.hasBatch[s] === 1) this.finishMates(slot, s);
     this.slotLeader[slot] = -1;
@@ -391,7 +386,6 @@ export class ShopFloor {
   private finishPart(slot: number): void {
     this.machineFinishes++;
     this.changed = true;
-    if (this.trace !== null) this.tell('finish', slot);
     this.enter(slot, FINISHED, this.now);
     this.slotFinishedAt[slot] = this.now;
     this.calls.add(slot);
@@ -411,7 +405,6 @@ export class ShopFloor {
   /** The robot has taken the part out of a slot. */
   vacate(slot: number): void {
     const s = this.cell.slotStation[slot]!;
-    if (this.trace !== null) this.tell('pick', slot);
     this.slotOp[slot] = -1;
     this.freeSlots[s]!++;
     if (this.rawFed[s] === 0) this.calls.remove(slot);
@@ -447,7 +440,7 @@ export class ShopFloor {
       if (stop.station !== s || !this.isDue(i)) continue;
       this.stopCount[i] = Math.max(0, this.stopCount[i]! - stop.everyParts);
       this.slotStop[slot] = i;
-      if (this.trace !== null) this.tell('planned stop', slot);
+      if (this.trace !== null) this.tell('pause', slot);
       if (stop.needsOperator) {
         this.change(slot, STOP_WAITING);
         this.callOperator(CALL_STOP, slot);
@@ -467,7 +460,7 @@ export class ShopFloor {
   }
 
   private endStop(slot: number, s: number): void {
-    if (this.trace !== null) this.tell('planned stop over', slot);
+    if (this.trace !== null) this.tell('resume', slot);
     this.slotStop[slot] = -1;
     this.afterProcessing(slot, s);
   }
@@ -488,7 +481,6 @@ export class ShopFloor {
   takeRaw(route: number, choice: number, pickedS: number): void {
     this.started[route]!++;
     this.mixStarted[route]!++;
-    if (this.trace !== null) this.tellRack('pick', choice, route);
     this.useRack(choice, this.cell.routeFirstOp[route]!, pickedS);
   }
 
@@ -498,7 +490,6 @@ export class ShopFloor {
     const share = this.cell.goodShare[route]!;
     if (share >= 1 || this.isGood(route, share)) this.good[route]!++;
     else this.scrap[route]!++;
-    if (this.trace !== null) this.tellRack('place', choice, route);
     this.useRack(choice, op, this.now);
   }
 
@@ -610,8 +601,10 @@ export class ShopFloor {
     const call = this.operatorCall[operator]!;
     const target = this.operatorTarget[operator]!;
     this.operatorWorking[operator] = 1;
-    if (call === CALL_REPAIR) this.change(target, DOWN_REPAIR);
-    else if (call === CALL_STOP) this.change(target, STOP_WORK);
+    if (call === CALL_REPAIR) {
+      if (this.trace !== null) this.tell('attend', target);
+      this.change(target, DOWN_REPAIR);
+    } else if (call === CALL_STOP) this.change(target, STOP_WORK);
     this.clock.set(this.firstOperator + operator, this.now + this.workS(call, target));
   }
 
@@ -648,7 +641,7 @@ export class ShopFloor {
 
   private restart(slot: number): void {
     this.slotToStop[slot] = this.timeToStop(this.cell.slotStation[slot]!);
-    if (this.trace !== null) this.tell('stop cleared', slot);
+    if (this.trace !== null) this.tell('run', slot);
     this.run(slot);
   }
 
@@ -705,18 +698,14 @@ export class ShopFloor {
     this.robotServices = 0;
   }
 
-  private tell(what: Parameters<TraceEvent>[1], slot: number): void {
-    const { stationNames, slotStation, routeNames, opRoute } = this.cell;
-    this.trace!(this.now, what, stationNames[slotStation[slot]!]!, routeNames[opRoute[this.slotOp[slot]!]!]!);
+  private tell(what: LogSignal, slot: number): void {
+    this.tellAt(this.now, what, this.cell.slotStation[slot]!, this.slotOp[slot]!);
   }
 
-  private tellRack(what: 'pick' | 'place', choice: number, route: number): void {
-    this.trace!(
-      this.now,
-      what,
-      this.cell.stationNames[this.cell.opStations[choice]!]!,
-      this.cell.routeNames[route]!,
-    );
+  /** Tells the log of something; only where there is one. @param op operation of the part; -1 = no part */
+  tellAt(timeS: number, what: LogSignal, station: number, op: number): void {
+    const { stationNames, routeNames, opRoute } = this.cell;
+    this.trace!(timeS, what, stationNames[station]!, op < 0 ? '' : routeNames[opRoute[op]!]!);
   }
 }
 

@@ -248,7 +248,7 @@ describe('random stops', () => {
           ...SETUP,
           trace: (timeS, what, at) => {
             if (at !== 'mill_1') return;
-            if (what === 'start' || what === 'stop cleared') startedAt = timeS;
+            if (what === 'start' || what === 'run') startedAt = timeS;
             if (what === 'stop' || what === 'finish') processed += timeS - startedAt;
             if (what === 'stop') found.push(processed);
           },

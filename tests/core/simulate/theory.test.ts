@@ -163,7 +163,7 @@ function excessDown(cell: Cell, operators: number, replication: number): number 
       warmupS: 0,
       shiftsS: [endS],
       trace: (timeS, what) => {
-        if (what !== 'stop' && what !== 'stop cleared') return;
+        if (what !== 'stop' && what !== 'run') return;
         area += Math.max(0, down - 1) * (timeS - last);
         last = timeS;
         down += what === 'stop' ? 1 : -1;

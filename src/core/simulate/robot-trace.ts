@@ -1,0 +1,44 @@
+/**
+ * Tells a log what the robot does. A round is planned ahead, so these times may lie ahead of the clock; whoever
+ * listens puts them in order.
+ */
+import type { ShopFloor } from './shop-floor.js';
+
+/** Tells a way from one station to another; nothing where the robot stays. @param op what is in hand; -1 = nothing */
+export function tellWay(
+  floor: ShopFloor,
+  from: number,
+  to: number,
+  leaveS: number,
+  arriveS: number,
+  op: number,
+): void {
+  if (from === to) return;
+  floor.tellAt(leaveS, 'leave', from, op);
+  floor.tellAt(arriveS, 'arrive', to, op);
+}
+
+/** Tells a pick from its begin to its end. */
+export function tellPick(floor: ShopFloor, station: number, op: number, startS: number, endS: number): void {
+  floor.tellAt(startS, 'pick', station, op);
+  floor.tellAt(endS, 'picked', station, op);
+}
+
+/** Tells a place from its begin to its end. */
+export function tellPlace(floor: ShopFloor, station: number, op: number, startS: number, endS: number): void {
+  floor.tellAt(startS, 'place', station, op);
+  floor.tellAt(endS, 'placed', station, op);
+}
+
+/** Tells a stay at a held station: the part comes, is held while it is worked on, and leaves. */
+export function tellHold(
+  floor: ShopFloor,
+  station: number,
+  op: number,
+  times: { readonly comesS: number; readonly startS: number; readonly finishS: number; readonly leavesS: number },
+): void {
+  tellPlace(floor, station, op, times.comesS, times.startS);
+  floor.tellAt(times.startS, 'start', station, op);
+  floor.tellAt(times.finishS, 'finish', station, op);
+  tellPick(floor, station, op, times.finishS, times.leavesS);
+}
