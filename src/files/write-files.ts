@@ -1,6 +1,6 @@
 /** Writes files so that a reader sees the old text or the new one, never a half-written one. */
 import { randomUUID } from 'node:crypto';
-import { promises as fs } from 'node:fs';
+import { closeSync, promises as fs, mkdirSync, openSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { systemReason } from './system-reason.js';
 import { WriteError } from './write-error.js';
@@ -10,7 +10,7 @@ import { WriteError } from './write-error.js';
  * @throws WriteError where the system refuses; the old file is then as it was and nothing is left beside it
  */
 export async function writeAtomically(path: string, text: string): Promise<void> {
-  const temporary = join(dirname(path), `.${basename(path)}.${randomUUID()}.tmp`);
+  const temporary = temporaryName(path);
   try {
     await fs.mkdir(dirname(path), { recursive: true });
     await fs.writeFile(temporary, text, { encoding: 'utf8', flag: 'wx' });
@@ -18,6 +18,38 @@ export async function writeAtomically(path: string, text: string): Promise<void>
   } catch (error) {
     await fs.rm(temporary, { force: true }).catch(() => undefined);
     throw new WriteError(path, systemReason(error).text);
+  }
+}
+
+/**
+ * Writes a file piece by piece, for texts that are too long to hold; it takes its name when all of it is there.
+ *
+ * @param work is given the function that writes a piece
+ * @throws WriteError where the system refuses; the old file is then as it was and nothing is left beside it
+ */
+export function writePieces<T>(path: string, work: (write: (text: string) => void) => T): T {
+  const temporary = temporaryName(path);
+  let file = -1;
+  const guarded = <R>(act: () => R): R => {
+    try {
+      return act();
+    } catch (error) {
+      throw new WriteError(path, systemReason(error).text);
+    }
+  };
+  try {
+    file = guarded(() => {
+      mkdirSync(dirname(path), { recursive: true });
+      return openSync(temporary, 'wx');
+    });
+    const result = work((text) => guarded(() => writeFileSync(file, text)));
+    guarded(() => closeSync(file));
+    file = -1;
+    guarded(() => renameSync(temporary, path));
+    return result;
+  } finally {
+    if (file >= 0) closeSync(file);
+    rmSync(temporary, { force: true });
   }
 }
 
@@ -37,6 +69,10 @@ export async function writeFiles(folder: string, files: Readonly<Record<string, 
     paths.push(path);
   }
   return paths;
+}
+
+function temporaryName(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${randomUUID()}.tmp`);
 }
 
 function checkName(name: string): void {

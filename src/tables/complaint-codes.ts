@@ -1,6 +1,6 @@
 /** Every code that a complaint about a folder or a table can carry, with its meaning. Codes keep their meaning. */
 export const complaintCodes = {
-  FIL01: 'the folder does not exist',
+  FIL01: 'the folder or file does not exist',
   FIL02: 'the path is not a folder',
   FIL03: 'the folder or a file in it cannot be read',
   FIL04: 'the folder holds no table',
@@ -93,6 +93,11 @@ export const complaintCodes = {
   BAS03: 'bases lead round in a circle',
   BAS04: 'base.csv names a table that is not known',
   BAS05: 'a row names several rows of the base, or stands twice',
+  LOG01: 'too many lines of a log cannot be read',
+  LOG02: 'a log holds no line that can be used',
+  LOG03: 'a log names more stations or parts than the limit',
+  LOG04: 'a value is not a time of a log',
+  LOG05: 'a log writes its times in more than one way',
   SET01: 'a change is not written as path, equals sign and value',
   SET02: 'a change names a table that is not known',
   SET03: 'a change names a row that is not there',

@@ -48,7 +48,7 @@ export function readSheet(
   return rows.length > tableLimits.rowsPerTable ? null : sheet;
 }
 
-const TABS: Fault = {
+export const TABS: Fault = {
   code: 'TAB08',
   text: 'the columns are parted by tabs, expected commas or semicolons',
   help: 'Save the table as CSV, not as tab-separated text.',
@@ -79,7 +79,7 @@ function isIdle(row: SheetRow): boolean {
 }
 
 /** Told by the header: the sign that stands more often outside quotation marks; null where tabs part the columns. */
-function delimiterOf(header: string): ',' | ';' | null {
+export function delimiterOf(header: string): ',' | ';' | null {
   const bare = header.replace(/"[^"]*"/g, '');
   const count = (sign: string) => bare.split(sign).length - 1;
   if (count(';') > count(',')) return ';';

@@ -8,6 +8,7 @@
  */
 import { Temporal } from 'temporal-polyfill';
 import { type ClockSpan, DAYS, type Day, type Shift } from '../model/cell.js';
+import { zonedMomentMs } from './zoned-moment.js';
 
 export interface ZonedWeek {
   /** Monday of the week, such as `2026-10-19`. */
@@ -170,12 +171,7 @@ function knownZone(zone: string): string {
 type Passed = (day: number, clockMin: number) => number;
 
 function passedMinutes(monday: Temporal.PlainDate, zone: string): Passed {
-  const at = (day: number, clockMin: number): number => {
-    const date = monday.add({ days: day + Math.floor(clockMin / DAY_MIN) });
-    const inDay = clockMin - Math.floor(clockMin / DAY_MIN) * DAY_MIN;
-    const time = Temporal.PlainTime.from({ hour: Math.floor(inDay / 60), minute: inDay % 60 });
-    return date.toPlainDateTime(time).toZonedDateTime(zone).epochMilliseconds;
-  };
+  const at = (day: number, clockMin: number): number => zonedMomentMs(monday, day * DAY_MIN + clockMin, zone);
   const startMs = at(0, 0);
   return (day, clockMin) => (at(day, clockMin) - startMs) / 60_000;
 }

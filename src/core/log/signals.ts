@@ -60,16 +60,42 @@ export const signalFormats: Readonly<Record<LogSignal, SignalFormat>> = {
   arrive: { of: 'robot', meaning: 'the robot has come here', whenLow: null },
 };
 
-/** Code that a drop (value 0) of each signal stands for; -1 = none. */
-export const CODE_WHEN_LOW: readonly number[] = LOG_SIGNALS.map((name) => {
-  const low = signalFormats[name].whenLow;
-  return low === null ? -1 : LOG_SIGNALS.indexOf(low);
-});
+/** Codes of records: the signal's code, or that of what its drop says, with these added. */
+export const CODE_MASK = 15;
+/** The record came with a value, so that only a change of the value is an edge. */
+export const WITH_VALUE = 16;
+/** The value is 0. */
+export const LOW = 32;
+
+/** The signal whose value it is stands in the bits above these. */
+const LEVEL_SHIFT = 6;
+
+/** What the drop of a signal says; the signal itself where that is nothing. */
+const LOW_OF = LOG_SIGNALS.map((name) => LOG_SIGNALS.indexOf(signalFormats[name].whenLow ?? name));
+
+/** Code of a record. @param value null = none given */
+export function recordCode(signal: number, value: 0 | 1 | null): number {
+  if (value === null) return signal;
+  const own = (signal << LEVEL_SHIFT) | WITH_VALUE;
+  return value === 1 ? own | signal : own | LOW | LOW_OF[signal]!;
+}
+
+/** The signal whose value a record with a value gives: `stop` where its drop says `run`. */
+export function levelOf(code: number): number {
+  return code >> LEVEL_SHIFT;
+}
+
+/** True where both the rise and the drop of a signal say something. */
+export function isTwoSided(signal: number): boolean {
+  return LOW_OF[signal] !== signal;
+}
 
 /**
  * True where, at one station and one time, the first of two signals belongs before the second. Pick and place at one
  * moment say nothing of each other.
  */
 export function comesBefore(a: number, b: number): boolean {
-  return a < b && !(a <= START && b >= PICK && b <= PICKED);
+  const x = a & CODE_MASK;
+  const y = b & CODE_MASK;
+  return x < y && !(x <= START && y >= PICK && y <= PICKED);
 }

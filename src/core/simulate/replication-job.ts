@@ -9,6 +9,7 @@ import { compileCell } from './compile-cell.js';
 import type { DispatchRule } from './dispatch-robot.js';
 import { orderPlan } from './order-plan.js';
 import { type ReplicationResult, type ReplicationSetup, runReplication } from './run-replication.js';
+import type { TraceEvent } from './shop-floor.js';
 
 /** The fixed order, as far as the simulation needs it. */
 export type FixedOrder = Pick<ScheduleFound, 'order' | 'events' | 'holds' | 'periodS'>;
@@ -58,6 +59,12 @@ export function runJob(
     watch.onDone?.(results.length);
   }
   return results;
+}
+
+/** Runs one replication and tells of everything that happens in it. */
+export function runTraced(job: ReplicationJob, replication: number, trace: TraceEvent): ReplicationResult {
+  const cell = compileCell(job.cell);
+  return runReplication(cell, { ...replicationSetup(job, cell), trace }, replication);
 }
 
 /** A runner for where there are no threads. */

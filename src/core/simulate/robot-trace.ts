@@ -35,7 +35,12 @@ export function tellHold(
   floor: ShopFloor,
   station: number,
   op: number,
-  times: { readonly comesS: number; readonly startS: number; readonly finishS: number; readonly leavesS: number },
+  times: {
+    readonly comesS: number;
+    readonly startS: number;
+    readonly finishS: number;
+    readonly leavesS: number;
+  },
 ): void {
   tellPlace(floor, station, op, times.comesS, times.startS);
   floor.tellAt(times.startS, 'start', station, op);

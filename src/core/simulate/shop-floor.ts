@@ -41,9 +41,15 @@ const RACK_SERVED = 2;
 
 /**
  * One thing that happens, for logs; times are in seconds of the open clock. Those of the robot may lie ahead of the
- * clock, because its rounds are planned ahead. The part is empty where none is in hand.
+ * present time, nowS, because its rounds are planned ahead. The part is empty where none is in hand.
  */
-export type TraceEvent = (timeS: number, what: LogSignal, station: string, part: string) => void;
+export type TraceEvent = (
+  timeS: number,
+  what: LogSignal,
+  station: string,
+  part: string,
+  nowS: number,
+) => void;
 
 export interface FloorOptions {
   readonly calendar: OpenCalendar | null;
@@ -705,7 +711,8 @@ export class ShopFloor {
   /** Tells the log of something; only where there is one. @param op operation of the part; -1 = no part */
   tellAt(timeS: number, what: LogSignal, station: number, op: number): void {
     const { stationNames, routeNames, opRoute } = this.cell;
-    this.trace!(timeS, what, stationNames[station]!, op < 0 ? '' : routeNames[opRoute[op]!]!);
+    const part = op < 0 ? '' : routeNames[opRoute[op]!]!;
+    this.trace!(timeS, what, stationNames[station]!, part, this.now);
   }
 }
 

@@ -1,0 +1,145 @@
+/**
+ * Reads a log of signals record by record and measures what lies between them: a fold in fixed memory, whatever the
+ * length of the log, that runs in a page as well.
+ */
+import { CleanEdges } from './clean-edges.js';
+import { Damage } from './damage.js';
+import { type LogFacts, NO_FACTS } from './log-facts.js';
+import { Names } from './names.js';
+import { PartCount } from './part-count.js';
+import { RobotTrack } from './robot-track.js';
+import type { ShiftTurns } from './shift-turns.js';
+import { ARRIVE, FINISH, LEAVE, PICK, PLACED } from './signals.js';
+import { StationTrack, UNKNOWN_STATION } from './station-track.js';
+import { type LogBreak, TimeLine } from './time-line.js';
+
+export interface LogOptions {
+  /** How late a record may come and still be put in its place, seconds. */
+  readonly windowS: number;
+  /** Silence that counts as a gap of the log, seconds; above the window. */
+  readonly gapS: number;
+  /** Edges of one signal closer than this are bounces, seconds. */
+  readonly bounceS: number;
+  /** Confidence of all intervals, 0 to 1. */
+  readonly confidence: number;
+}
+
+export const LOG_DEFAULTS: LogOptions = { windowS: 5, gapS: 3600, bounceS: 0.1, confidence: 0.95 };
+
+export interface LogContext {
+  readonly facts?: LogFacts;
+  /** Shifts that parts are counted by. */
+  readonly turns?: ShiftTurns | null;
+  /** The robot is slower in attended shifts, so ways are told apart by them. */
+  readonly slowAttended?: boolean;
+}
+
+export class LogAnalysis {
+  readonly stations = new Names();
+  readonly parts = new Names();
+  readonly damage = new Damage();
+  readonly tracks: StationTrack[] = [];
+  readonly robot: RobotTrack;
+  readonly breaks: LogBreak[] = [];
+  readonly placed: PartCount;
+  readonly finished: PartCount;
+  readonly line: TimeLine;
+  readonly facts: LogFacts;
+  readonly turns: ShiftTurns | null;
+  readonly slowAttended: boolean;
+  records = 0;
+  used = 0;
+  /** Moment of clock time 0, seconds since 1970; set before the first record. */
+  baseS = 0;
+  private stretch = 0;
+  private readonly edges: CleanEdges;
+  /** By station: 1 = a placed part is a part made, 2 = a finish is one, where it is the last work. */
+  private readonly counts: number[] = [];
+
+  /** @throws RangeError where the window is not below the gap, or the bounce time not below the window */
+  constructor(
+    readonly options: LogOptions = LOG_DEFAULTS,
+    context: LogContext = {},
+  ) {
+    checkOptions(options);
+    this.facts = context.facts ?? NO_FACTS;
+    this.turns = context.turns ?? null;
+    this.slowAttended = (context.slowAttended ?? false) && this.turns !== null;
+    this.placed = new PartCount(this.turns);
+    this.finished = new PartCount(this.turns);
+    this.robot = new RobotTrack(() => this.parts.list.length > 0);
+    const several = (station: number): boolean =>
+      (this.facts.stations.get(this.stations.list[station]!)?.capacity ?? 1) > 1;
+    this.edges = new CleanEdges(options.bounceS, several, this.damage, this.takeClean);
+    this.line = new TimeLine(options, this.damage, this.edges.add, (at) => this.onBreak(at));
+  }
+
+  /** @param code as recordCode gives it; @param part -1 = not named; @param line line of the file */
+  add(clockS: number, station: number, code: number, part: number, line: number): void {
+    this.records++;
+    this.line.add(clockS, station, code, part, line);
+  }
+
+  private onBreak(at: LogBreak): void {
+    this.edges.flush();
+    this.breaks.push(at);
+    this.stretch++;
+  }
+
+  private readonly takeClean = (
+    timeS: number,
+    clockS: number,
+    station: number,
+    signal: number,
+    part: number,
+    line: number,
+  ): void => {
+    this.used++;
+    const track = this.trackOf(station);
+    track.add(timeS, signal, part, this.stretch, line);
+    if (signal >= PICK || signal <= PLACED) {
+      const attended = this.slowAttended && signal === ARRIVE && this.isAttended(clockS);
+      this.robot.add({ timeS, part, stretch: this.stretch }, station, signal, attended, line);
+    }
+    if (signal === PLACED && this.counts[station] === 1) this.placed.add(this.baseS + clockS, part);
+    if (signal === FINISH && this.counts[station] === 2) this.finished.add(this.baseS + clockS, part);
+  };
+
+  private trackOf(station: number): StationTrack {
+    let track = this.tracks[station];
+    if (track === undefined) {
+      const name = this.stations.list[station]!;
+      const facts = this.facts.stations.get(name);
+      track = new StationTrack(facts ?? UNKNOWN_STATION);
+      this.tracks[station] = track;
+      this.counts[station] = facts?.kind === 'outfeed' ? 1 : this.facts.lastWork.has(name) ? 2 : 0;
+    }
+    return track;
+  }
+
+  private isAttended(clockS: number): boolean {
+    return this.turns?.at(this.baseS + clockS)?.attended ?? false;
+  }
+
+  /** To be called once after the last record. */
+  end(): void {
+    this.line.end();
+    this.edges.flush();
+    for (const [i, track] of this.tracks.entries()) track?.end(this.damage, this.stations.list[i]!);
+    const { robot } = this;
+    for (const [i, lacks] of robot.lacks)
+      lacks.tell(this.damage, this.stations.list[i]!, (signal) =>
+        signal === LEAVE ? robot.seenLeave > 0 : robot.seenArrive > 0,
+      );
+  }
+}
+
+function checkOptions({ windowS, gapS, bounceS, confidence }: LogOptions): void {
+  if (!(windowS >= 0 && gapS > windowS))
+    throw new RangeError(
+      `a gap must be longer than the window in which records are put in order: found ${gapS} s and ${windowS} s`,
+    );
+  if (!(bounceS >= 0 && bounceS < gapS))
+    throw new RangeError(`a bounce must be shorter than a gap: found ${bounceS} s`);
+  if (!(confidence > 0 && confidence < 1)) throw new RangeError('the confidence must lie between 0 and 1');
+}

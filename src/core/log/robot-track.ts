@@ -1,0 +1,80 @@
+/** Follows the robot: its ways from station to station, empty and with a part. */
+import { Lacks } from './lacks.js';
+import { Measure } from './measure.js';
+import { ARRIVE, LEAVE, PICKED, PLACED } from './signals.js';
+import type { UnderWay } from './waiting-line.js';
+
+export interface WayTimes {
+  readonly from: number;
+  readonly to: number;
+  readonly loaded: boolean;
+  /** In an attended shift, where the robot may be slower. */
+  readonly attended: boolean;
+  readonly times: Measure;
+}
+
+/** Ways told apart at most; further ones count in the totals only. */
+const MOST_WAYS = 4000;
+
+interface OpenWay extends UnderWay {
+  readonly station: number;
+  readonly loaded: boolean;
+}
+
+export class RobotTrack {
+  readonly ways = new Map<string, WayTimes>();
+  readonly emptyS = new Measure();
+  readonly loadedS = new Measure();
+  /** What is missing is told at the station at which the robot was seen next. */
+  readonly lacks = new Map<number, Lacks>();
+  seenLeave = 0;
+  seenArrive = 0;
+  private open: OpenWay | null = null;
+  private inHand = 0;
+  private metStretch = -1;
+
+  /** @param namesParts true where the log says what the robot carries when it leaves */
+  constructor(private readonly namesParts: () => boolean) {}
+
+  add(now: UnderWay, station: number, signal: number, attended: boolean, line: number): void {
+    if (signal === PICKED) this.inHand = Math.min(2, this.inHand + 1);
+    else if (signal === PLACED) this.inHand = Math.max(0, this.inHand - 1);
+    else if (signal === LEAVE) this.leave(now, station, line);
+    else if (signal === ARRIVE) this.arrive(now, station, attended, line);
+  }
+
+  private leave(now: UnderWay, station: number, line: number): void {
+    this.seenLeave++;
+    if (this.open !== null)
+      this.lackAt(station, this.open.stretch === now.stretch ? 'missing' : 'cut', ARRIVE, line);
+    this.open = { ...now, station, loaded: this.namesParts() ? now.part >= 0 : this.inHand > 0 };
+    this.metStretch = now.stretch;
+  }
+
+  private arrive(now: UnderWay, station: number, attended: boolean, line: number): void {
+    this.seenArrive++;
+    const { open } = this;
+    this.open = null;
+    if (open === null) this.lackAt(station, this.metStretch === now.stretch ? 'missing' : 'cut', LEAVE, line);
+    else if (open.stretch !== now.stretch) this.lackAt(station, 'cut', LEAVE, line);
+    else this.addWay(open, station, attended, now.timeS - open.timeS);
+  }
+
+  private addWay(open: OpenWay, to: number, attended: boolean, seconds: number): void {
+    (open.loaded ? this.loadedS : this.emptyS).add(seconds);
+    const key = `${open.station} ${to} ${open.loaded} ${attended}`;
+    let way = this.ways.get(key);
+    if (way === undefined) {
+      if (this.ways.size === MOST_WAYS) return;
+      way = { from: open.station, to, loaded: open.loaded, attended, times: new Measure() };
+      this.ways.set(key, way);
+    }
+    way.times.add(seconds);
+  }
+
+  private lackAt(station: number, kind: 'missing' | 'cut', signal: number, line: number): void {
+    const lacks = this.lacks.get(station) ?? new Lacks();
+    this.lacks.set(station, lacks);
+    lacks.note(kind, signal, line);
+  }
+}

@@ -1,0 +1,44 @@
+/** Reads a large text file piece by piece, so that its size does not matter. */
+import { createHash } from 'node:crypto';
+import { createReadStream, promises as fs } from 'node:fs';
+import { basename } from 'node:path';
+import type { Complaint } from '../core/model/complaint.js';
+import type { InputFile } from './read-folder.js';
+import { systemReason } from './system-reason.js';
+
+const PIECE_BYTES = 1 << 18;
+
+/**
+ * @param take takes the text in order; false = the rest is not needed
+ * @returns the file's mark (of what was read of it), or the complaint that says why it could not be read
+ */
+export async function readPieces(
+  path: string,
+  take: (text: string) => boolean,
+): Promise<InputFile | Complaint> {
+  const file = basename(path) || path;
+  const hash = createHash('sha256');
+  const decoder = new TextDecoder();
+  let bytes = 0;
+  try {
+    if (!(await fs.stat(path)).isFile())
+      return unreadable('FIL06', file, `\`${path}\` is not an ordinary file`);
+    for await (const piece of createReadStream(path, { highWaterMark: PIECE_BYTES })) {
+      const chunk = piece as Buffer;
+      bytes += chunk.length;
+      hash.update(chunk);
+      if (!take(decoder.decode(chunk, { stream: true }))) break;
+    }
+    take(decoder.decode());
+  } catch (error) {
+    const reason = systemReason(error);
+    if (reason.code === 'ENOENT') return unreadable('FIL01', file, `there is no file \`${path}\``);
+    return unreadable('FIL03', file, `\`${path}\` cannot be read: ${reason.text}`);
+  }
+  return { file, sha256: hash.digest('hex'), bytes };
+}
+
+function unreadable(code: string, file: string, text: string): Complaint {
+  const help = 'Name a file of the kind that the command takes.';
+  return { code, severity: 'error', file, line: null, column: null, text, excerpt: null, help };
+}
