@@ -4,6 +4,7 @@ import { checkCommand } from './commands/check.js';
 import { compareCommand } from './commands/compare.js';
 import { costcaseCommand } from './commands/costcase.js';
 import { initCommand } from './commands/init.js';
+import { logCommand } from './commands/log.js';
 import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
 import { readingsCommand } from './commands/readings.js';
@@ -29,5 +30,6 @@ export const allCommands: readonly CommandSpec[] = [
   pointsCommand,
   readingsCommand,
   reportCommand,
+  logCommand,
   setupsCommand,
 ];

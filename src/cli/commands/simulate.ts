@@ -4,7 +4,7 @@ import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { patternNames, weekCalendar } from '../../core/shifts/week-calendar.js';
+import { weekCalendar } from '../../core/shifts/week-calendar.js';
 import { openSpans } from '../../core/simulate/open-spans.js';
 import type { SimulateContext } from '../../core/simulate/simulation-options.js';
 import {
@@ -16,17 +16,18 @@ import {
 import { closedForm } from '../../core/size/closed-form.js';
 import { machineTimes } from '../../core/size/machine-times.js';
 import { type Explanation, renderSimulation, type SimulationView } from '../../render/simulate.js';
-import { nameHelp } from '../../tables/nearest-name.js';
 import { replicationPool } from '../../workers/replication-pool.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
+import { momentOption } from '../moment-option.js';
 import { handsOption, numberOption } from '../option-values.js';
+import { patternOf } from '../pattern-option.js';
 import { liveProgress, withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
-import { UsageError } from '../usage-error.js';
+import { type LogWritten, writeRunLog } from '../write-run-log.js';
 
 const ALL = 'all';
 
@@ -89,6 +90,14 @@ export const simulateCommand: CommandSpec = {
       max: 256,
       whole: true,
     }),
+    new Option(
+      '--log <file>',
+      'write the first run into this file as a log of signals, such as `log` reads; it starts from an empty cell',
+    ),
+    momentOption(
+      '--log-start <moment>',
+      'write the times of --log as moments; this is its first Monday 00:00, such as 2026-10-19T00:00:00+02:00; without it, seconds',
+    ),
     new Option('--explain', 'print the closed forms of machine interference beside, with what they assume'),
   ],
   examples: ['simulate my-cell', 'simulate my-cell --dispatch first --replications 5 --explain'],
@@ -111,28 +120,19 @@ export const simulateCommand: CommandSpec = {
           inputs: [],
         }));
       const order = outcome !== null && 'order' in outcome ? outcome : null;
-      const study = await runStudy(cell, studyOptions(cell, asked, order, pattern, values), values, io);
+      const options = studyOptions(cell, asked, order, pattern, values);
+      const { against: _, order: __, ...plainOptions } = options;
+      const log = writeRunLog(cell, { ...plainOptions, ...(order === null ? {} : { order }) }, values, io);
+      const study = await runStudy(cell, options, values, io);
       if (study === null) return stoppedAnswer(open);
       const explanation = values.explain === true ? explain(cell) : null;
       const notes = asked === ALL && order === null ? [NO_SEQUENCE] : [];
-      return answerOf({ study, pattern, explanation }, open, assumptions, notes);
+      return answerOf({ study, pattern, explanation }, log, open, assumptions, notes);
     }),
 };
 
 const NO_SEQUENCE =
   'No repeating sequence was found, so the rule `order` is not among the rules; `schedule` says why.';
-
-/** @throws UsageError for a name that the cell does not have */
-function patternOf(cell: Cell, asked: string | undefined): string | null {
-  const names = patternNames(cell.shifts);
-  if (asked === undefined) return names[0] ?? null;
-  if (names.includes(asked)) return asked;
-  throw new UsageError(
-    names.length === 0
-      ? 'There is no shifts.csv with patterns; leave `--pattern` out to run day and night.'
-      : `There is no pattern \`${asked}\` in shifts.csv; it has ${names.map((n) => `\`${n}\``).join(', ')}. ${nameHelp(asked, names, 'patterns') ?? ''}`.trim(),
-  );
-}
 
 function studyOptions(
   cell: Cell,
@@ -209,6 +209,7 @@ function explain(cell: Cell): Explanation {
 
 function answerOf(
   view: SimulationView,
+  log: LogWritten | null,
   open: OpenCell,
   notes: readonly string[],
   more: readonly string[],
@@ -227,10 +228,16 @@ function answerOf(
       ruleToProgram,
       responseCost,
       ...(view.explanation === null ? {} : { explanation: view.explanation }),
+      ...(log === null ? {} : { log }),
     },
-    text: (style) => renderSimulation(view, style),
+    text: (style) => `${renderSimulation(view, style)}${logText(log)}`,
     inputs: open.inputs,
     assumptions: [...notes, ...assumptions, ...more],
     warnings: [...complaintLines(open.complaints), ...incomplete, ...warnings],
   };
+}
+
+function logText(log: LogWritten | null): string {
+  if (log === null) return '';
+  return `\nWritten: ${log.file}, ${log.records} records of ${log.hours} open hours.\n`;
 }

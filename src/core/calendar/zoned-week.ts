@@ -159,7 +159,8 @@ function mondayOf(date: string): Temporal.PlainDate {
   }
 }
 
-function knownZone(zone: string): string {
+/** @throws RangeError where the zone is not known */
+export function knownZone(zone: string): string {
   try {
     return Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(zone).timeZoneId;
   } catch {

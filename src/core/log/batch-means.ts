@@ -4,7 +4,7 @@
  * Batches grow with the number of values, so the memory is fixed. Up to 63 values every value is a batch of its own,
  * which is the plain interval. A. M. Law, *Simulation Modeling and Analysis*, method of batch means.
  */
-import { meanInterval } from '../simulate/mean-interval.js';
+import { meanInterval } from '../statistics/mean-interval.js';
 
 const MOST = 64;
 

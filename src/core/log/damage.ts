@@ -22,6 +22,8 @@ export type DamageKind = keyof typeof DAMAGE_KINDS;
 
 export interface DamageEntry {
   readonly kind: DamageKind;
+  /** What happened and what was done about it. */
+  readonly text: string;
   /** What of the kind, such as the signal that is missing or the name that is not known; empty where there is no more to say. */
   readonly what: string;
   readonly count: number;
@@ -62,7 +64,7 @@ export class Damage {
   entries(): DamageEntry[] {
     return (Object.keys(DAMAGE_KINDS) as DamageKind[]).flatMap((kind) =>
       [...(this.tallies.get(kind) ?? [])]
-        .map(([what, { count, firstLine }]) => ({ kind, what, count, firstLine }))
+        .map(([what, { count, firstLine }]) => ({ kind, text: DAMAGE_KINDS[kind], what, count, firstLine }))
         .sort((a, b) => b.count - a.count),
     );
   }

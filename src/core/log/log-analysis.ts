@@ -2,13 +2,15 @@
  * Reads a log of signals record by record and measures what lies between them: a fold in fixed memory, whatever the
  * length of the log, that runs in a page as well.
  */
+import type { Shift } from '../model/cell.js';
 import { CleanEdges } from './clean-edges.js';
 import { Damage } from './damage.js';
+import { offsetText } from './log-clock.js';
 import { type LogFacts, NO_FACTS } from './log-facts.js';
 import { Names } from './names.js';
 import { PartCount } from './part-count.js';
 import { RobotTrack } from './robot-track.js';
-import type { ShiftTurns } from './shift-turns.js';
+import { ShiftTurns } from './shift-turns.js';
 import { ARRIVE, FINISH, LEAVE, PICK, PLACED } from './signals.js';
 import { StationTrack, UNKNOWN_STATION } from './station-track.js';
 import { type LogBreak, TimeLine } from './time-line.js';
@@ -28,8 +30,10 @@ export const LOG_DEFAULTS: LogOptions = { windowS: 5, gapS: 3600, bounceS: 0.1, 
 
 export interface LogContext {
   readonly facts?: LogFacts;
-  /** Shifts that parts are counted by. */
-  readonly turns?: ShiftTurns | null;
+  /** Rows of the shift pattern that was worked. */
+  readonly shifts?: readonly Shift[];
+  /** Zone of the shifts; default: that in which the log begins. */
+  readonly zone?: string | null;
   /** The robot is slower in attended shifts, so ways are told apart by them. */
   readonly slowAttended?: boolean;
 }
@@ -41,15 +45,14 @@ export class LogAnalysis {
   readonly tracks: StationTrack[] = [];
   readonly robot: RobotTrack;
   readonly breaks: LogBreak[] = [];
-  readonly placed: PartCount;
-  readonly finished: PartCount;
+  readonly placed = new PartCount();
+  readonly finished = new PartCount();
   readonly line: TimeLine;
   readonly facts: LogFacts;
-  readonly turns: ShiftTurns | null;
-  readonly slowAttended: boolean;
+  turns: ShiftTurns | null = null;
   records = 0;
   used = 0;
-  /** Moment of clock time 0, seconds since 1970; set before the first record. */
+  /** Moment of clock time 0, seconds since 1970. */
   baseS = 0;
   private stretch = 0;
   private readonly edges: CleanEdges;
@@ -59,19 +62,33 @@ export class LogAnalysis {
   /** @throws RangeError where the window is not below the gap, or the bounce time not below the window */
   constructor(
     readonly options: LogOptions = LOG_DEFAULTS,
-    context: LogContext = {},
+    private readonly context: LogContext = {},
   ) {
     checkOptions(options);
     this.facts = context.facts ?? NO_FACTS;
-    this.turns = context.turns ?? null;
-    this.slowAttended = (context.slowAttended ?? false) && this.turns !== null;
-    this.placed = new PartCount(this.turns);
-    this.finished = new PartCount(this.turns);
     this.robot = new RobotTrack(() => this.parts.list.length > 0);
     const several = (station: number): boolean =>
       (this.facts.stations.get(this.stations.list[station]!)?.capacity ?? 1) > 1;
     this.edges = new CleanEdges(options.bounceS, several, this.damage, this.takeClean);
     this.line = new TimeLine(options, this.damage, this.edges.add, (at) => this.onBreak(at));
+  }
+
+  /**
+   * To be called before the first record.
+   *
+   * @param baseS moment of clock time 0, seconds since 1970; null = not known, so that no shifts can be told
+   * @param offsetMin minutes east of UTC in which the log begins
+   */
+  begin(baseS: number | null, offsetMin: number): void {
+    const { shifts = [], zone } = this.context;
+    this.baseS = baseS ?? 0;
+    if (baseS !== null && shifts.length > 0)
+      this.turns = new ShiftTurns(shifts, zone ?? offsetText(offsetMin));
+  }
+
+  /** Ways are told apart by attended and unattended shifts. */
+  get slowAttended(): boolean {
+    return this.turns !== null && this.context.slowAttended === true;
   }
 
   /** @param code as recordCode gives it; @param part -1 = not named; @param line line of the file */
@@ -101,8 +118,10 @@ export class LogAnalysis {
       const attended = this.slowAttended && signal === ARRIVE && this.isAttended(clockS);
       this.robot.add({ timeS, part, stretch: this.stretch }, station, signal, attended, line);
     }
-    if (signal === PLACED && this.counts[station] === 1) this.placed.add(this.baseS + clockS, part);
-    if (signal === FINISH && this.counts[station] === 2) this.finished.add(this.baseS + clockS, part);
+    if (signal === PLACED && this.counts[station] === 1)
+      this.placed.add(this.turns, this.baseS + clockS, part);
+    if (signal === FINISH && this.counts[station] === 2)
+      this.finished.add(this.turns, this.baseS + clockS, part);
   };
 
   private trackOf(station: number): StationTrack {

@@ -16,6 +16,14 @@ export interface LogClock {
   readonly resolutionS: number;
 }
 
+/** A moment, and the zone in which it is written. */
+export interface Moment {
+  /** Milliseconds since 1970-01-01 00:00 UTC. */
+  readonly epochMs: number;
+  /** Minutes east of UTC. */
+  readonly offsetMin: number;
+}
+
 /** A moment as the log would write it, to the second. @param clockS seconds of the log's clock */
 export function momentText(clock: LogClock, clockS: number): string {
   if (clock.form === 'seconds') return `${Math.round(clockS)} s`;

@@ -7,15 +7,16 @@ export class PartCount {
   total = 0;
   outside = 0;
 
-  /** @param turns null = no shifts are known */
-  constructor(private readonly turns: ShiftTurns | null) {}
-
-  /** @param epochS moment of the part, seconds since 1970; @param part -1 = not named */
-  add(epochS: number, part: number): void {
+  /**
+   * @param turns null = no shifts are known
+   * @param epochS moment of the part, seconds since 1970
+   * @param part -1 = not named
+   */
+  add(turns: ShiftTurns | null, epochS: number, part: number): void {
     this.total++;
     this.byPart.set(part, (this.byPart.get(part) ?? 0) + 1);
-    if (this.turns === null) return;
-    const turn = this.turns.at(epochS);
+    if (turns === null) return;
+    const turn = turns.at(epochS);
     if (turn === null) this.outside++;
     else this.byTurn.set(turn, (this.byTurn.get(turn) ?? 0) + 1);
   }

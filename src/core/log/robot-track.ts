@@ -22,7 +22,7 @@ interface OpenWay extends UnderWay {
 }
 
 export class RobotTrack {
-  readonly ways = new Map<string, WayTimes>();
+  readonly ways = new Map<number, WayTimes>();
   readonly emptyS = new Measure();
   readonly loadedS = new Measure();
   /** What is missing is told at the station at which the robot was seen next. */
@@ -47,7 +47,8 @@ export class RobotTrack {
     this.seenLeave++;
     if (this.open !== null)
       this.lackAt(station, this.open.stretch === now.stretch ? 'missing' : 'cut', ARRIVE, line);
-    this.open = { ...now, station, loaded: this.namesParts() ? now.part >= 0 : this.inHand > 0 };
+    const loaded = this.namesParts() ? now.part >= 0 : this.inHand > 0;
+    this.open = { timeS: now.timeS, part: now.part, stretch: now.stretch, station, loaded };
     this.metStretch = now.stretch;
   }
 
@@ -62,7 +63,7 @@ export class RobotTrack {
 
   private addWay(open: OpenWay, to: number, attended: boolean, seconds: number): void {
     (open.loaded ? this.loadedS : this.emptyS).add(seconds);
-    const key = `${open.station} ${to} ${open.loaded} ${attended}`;
+    const key = ((open.station * 1024 + to) * 2 + (open.loaded ? 1 : 0)) * 2 + (attended ? 1 : 0);
     let way = this.ways.get(key);
     if (way === undefined) {
       if (this.ways.size === MOST_WAYS) return;

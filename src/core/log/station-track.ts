@@ -134,7 +134,8 @@ export class StationTrack {
     if (this.lastPlaced !== null) this.span(this.close, this.lastPlaced, now);
     this.lastPlaced = null;
     this.placedSinceStart = 0;
-    this.cycles.push({ ...now, parts, stoodS: 0, stops: 0, isWhole: true });
+    const { timeS, part, stretch } = now;
+    this.cycles.push({ timeS, part, stretch, parts, stoodS: 0, stops: 0, isWhole: true });
   }
 
   private onFinish(now: UnderWay, line: number): void {
@@ -147,8 +148,9 @@ export class StationTrack {
     const parts = cycle?.parts ?? 1;
     this.finishes.set(part, (this.finishes.get(part) ?? 0) + parts);
     if (this.facts.capacity === 1) this.forgetFinished(line);
-    const readyS = now.timeS + this.facts.readyS;
-    this.finished.push({ ...now, part, parts, partsLeft: parts, readyS, isReady: false });
+    const { timeS, stretch } = now;
+    const readyS = timeS + this.facts.readyS;
+    this.finished.push({ timeS, part, stretch, parts, partsLeft: parts, readyS, isReady: false });
     this.placedSinceStart = 0;
     this.lastPlaced = null;
   }

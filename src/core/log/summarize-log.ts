@@ -1,5 +1,5 @@
 /** What an analysis has measured, as a result. */
-import { meanInterval } from '../simulate/mean-interval.js';
+import { meanInterval } from '../statistics/mean-interval.js';
 import type { LogAnalysis } from './log-analysis.js';
 import { logAssumptions } from './log-assumptions.js';
 import { type LogClock, momentText } from './log-clock.js';

@@ -2,7 +2,7 @@
  * Writes a run of the simulation as a log of signals, as a controller would have kept it: `time,station,signal,part`,
  * rising by time. The run starts with an empty cell at the first moment of the pattern's week.
  */
-import { offsetText } from '../log/log-clock.js';
+import { type Moment, offsetText } from '../log/log-clock.js';
 import { Names } from '../log/names.js';
 import { RecordQueue } from '../log/record-queue.js';
 import { LOG_SIGNALS } from '../log/signals.js';
@@ -10,28 +10,20 @@ import type { OpenSpan } from './calendar.js';
 import { type ReplicationJob, runTraced } from './replication-job.js';
 import type { ReplicationResult } from './run-replication.js';
 
-/** How a simulated log writes its times. */
-export interface LogStart {
-  /** Moment of the run's first Monday 00:00 (without a pattern: of its begin), milliseconds since 1970. */
-  readonly epochMs: number;
-  /** Minutes east of UTC in which times are written. */
-  readonly offsetMin: number;
-}
-
 /** Characters gathered before they are written. */
 const CHUNK = 1 << 16;
 const DAY_MS = 86_400_000;
 const WEEK_S = 7 * 86_400;
 
 /**
- * @param start null = times are seconds after that moment
+ * @param start moment of the first Monday 00:00 (without a pattern: of the begin); null = times are seconds after it
  * @param write takes the text piece by piece
  * @returns the run's tallies, and the number of records written
  */
 export function writeSimulatedLog(
   job: ReplicationJob,
   replication: number,
-  start: LogStart | null,
+  start: Moment | null,
   write: (text: string) => void,
 ): { readonly run: ReplicationResult; readonly records: number } {
   const [stations, parts] = [new Names(), new Names()];
@@ -85,7 +77,7 @@ function secondsText(seconds: number): string {
   return seconds.toFixed(3);
 }
 
-function momentWriter({ epochMs, offsetMin }: LogStart): (seconds: number) => string {
+function momentWriter({ epochMs, offsetMin }: Moment): (seconds: number) => string {
   const zone = offsetText(offsetMin);
   const firstMs = epochMs + offsetMin * 60_000;
   let day = Number.NaN;

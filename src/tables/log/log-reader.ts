@@ -3,7 +3,7 @@
  * the piece of a line at the end of a piece, the names, and the first complaints of each kind.
  */
 import type { LogAnalysis } from '../../core/log/log-analysis.js';
-import type { LogClock } from '../../core/log/log-clock.js';
+import type { LogClock, Moment } from '../../core/log/log-clock.js';
 import { LOG_SIGNALS, recordCode } from '../../core/log/signals.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { type ComplaintList, complaintList, type Fault } from '../complaint-list.js';
@@ -25,8 +25,8 @@ export interface LogReading {
   readonly stations: readonly string[] | null;
   /** Zone of times that are written without one. */
   readonly zone: string | null;
-  /** Moment of second 0, where the log is written in seconds; seconds since 1970. */
-  readonly startS: number | null;
+  /** Moment of second 0, where the log is written in seconds. */
+  readonly start: Moment | null;
 }
 
 export interface LogRead {
@@ -73,6 +73,8 @@ export class LogReader {
     ends: new Int32Array(MOST_FIELDS),
     count: 0,
   };
+  private markIn = '';
+  private nextMark = -1;
   private readonly signals = new Map<string, number>();
   private readonly stations = new Map<string, number>();
   private readonly parts = new Map<string, number>();
@@ -181,10 +183,18 @@ export class LogReader {
     fields.starts[count] = from;
     fields.ends[count++] = end;
     fields.count = count;
-    const mark = text.indexOf('"', start);
-    if (mark >= 0 && mark < end) return this.splitQuoted(text.slice(start, end));
+    if (this.hasMark(text, start, end)) return this.splitQuoted(text.slice(start, end));
     for (let i = 0; i < count; i++) this.trim(i);
     return true;
+  }
+
+  /** Looks for the next quotation mark only when the last one found is passed: most logs have none. */
+  private hasMark(text: string, start: number, end: number): boolean {
+    if (this.markIn !== text || (this.nextMark < start && this.nextMark >= 0)) {
+      this.markIn = text;
+      this.nextMark = text.indexOf('"', start);
+    }
+    return this.nextMark >= 0 && this.nextMark < end;
   }
 
   private trim(i: number): void {
@@ -283,7 +293,10 @@ export class LogReader {
     this.baseDay = times.day;
     this.offsetMin =
       times.form === 'local' && this.local !== null ? this.localOffset(times.seconds) : times.offsetMin;
-    this.log.baseS = form === 'seconds' ? (this.reading.startS ?? 0) : this.baseDay * DAY_S;
+    const { start } = this.reading;
+    if (form === 'seconds')
+      this.log.begin(start === null ? null : start.epochMs / 1000, start?.offsetMin ?? 0);
+    else this.log.begin(this.baseDay * DAY_S, this.offsetMin);
   }
 
   private localOffset(wallS: number): number {

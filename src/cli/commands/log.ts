@@ -1,0 +1,213 @@
+/** `log`: what a log of signals says of cycles, waits, stops and parts. */
+import { basename, resolve } from 'node:path';
+import { InvalidArgumentError, Option } from 'commander';
+import { knownZone } from '../../core/calendar/zoned-week.js';
+import { LOG_DEFAULTS, LogAnalysis, type LogContext, type LogOptions } from '../../core/log/log-analysis.js';
+import type { Moment } from '../../core/log/log-clock.js';
+import { logFacts } from '../../core/log/log-facts.js';
+import type { LogResult } from '../../core/log/log-result.js';
+import { summarizeLog } from '../../core/log/summarize-log.js';
+import type { Cell } from '../../core/model/cell.js';
+import type { Complaint } from '../../core/model/complaint.js';
+import type { InputFile } from '../../files/read-folder.js';
+import { readPieces } from '../../files/read-pieces.js';
+import { writeAtomically } from '../../files/write-files.js';
+import { logCsv, renderLog } from '../../render/log.js';
+import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
+import type { Answer } from '../answer.js';
+import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
+import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { momentOption } from '../moment-option.js';
+import { numberOption } from '../option-values.js';
+import { patternOf } from '../pattern-option.js';
+import { liveProgress } from '../progress.js';
+import { UsageError } from '../usage-error.js';
+
+export const logCommand: CommandSpec = {
+  name: 'log',
+  usage: '<file> [folder]',
+  argument: [
+    'log of signals, a CSV file with the columns time,station,signal (and value, part)',
+    'folder that holds the tables of the cell: its stations, shifts, and the estimate to hold against',
+  ],
+  summary: 'read a log of signals: cycles, waits for the robot, stops, parts, and what is wrong with the log',
+  options: () => [
+    new Option(
+      '--rename <theirs=ours>',
+      'a signal or station that the log calls otherwise, such as `CYC_ON=start`; may be given several times',
+    ).argParser(readRename),
+    new Option(
+      '--zone <name>',
+      'time zone of times without one, and of the shifts, such as Europe/Berlin; default: the zone in which the log begins',
+    ),
+    momentOption(
+      '--start <moment>',
+      'for a log in seconds: the moment of second 0, such as 2026-10-19T00:00:00+02:00; without it no shifts are told',
+    ),
+    new Option('--pattern <name>', 'shift pattern that was worked; default: the first of shifts.csv'),
+    numberOption(
+      '--window-s <seconds>',
+      `how late a record may be and still be put in its place; default ${LOG_DEFAULTS.windowS}`,
+      {
+        words: 'seconds',
+        min: 0,
+        max: 3600,
+      },
+    ),
+    numberOption(
+      '--gap-min <minutes>',
+      `silence that counts as a gap of the log; default ${LOG_DEFAULTS.gapS / 60}`,
+      {
+        words: 'minutes',
+        min: 0,
+        aboveMin: true,
+        max: 1e6,
+      },
+    ),
+    numberOption(
+      '--bounce-ms <number>',
+      `edges of one signal closer than this are bounces; default ${1000 * LOG_DEFAULTS.bounceS}`,
+      { words: 'milliseconds', min: 0, max: 60_000 },
+    ),
+    numberOption('--confidence-pct <percent>', 'confidence of the intervals; default 95', {
+      words: 'per cent',
+      min: 50,
+      max: 99.9999,
+    }),
+    new Option('--out <file>', 'write all measured times into this CSV file'),
+  ],
+  examples: [
+    'simulate my-cell --replications 1 --dispatch first --log run.csv --log-start 2026-10-19T00:00:00+02:00',
+  ],
+  run: async (file, values, io) => {
+    const folder = values.folder as string | undefined;
+    if (folder !== undefined) return cellAnswer(folder, io, (open) => logAnswer(file!, open, values, io));
+    checkWithoutFolder(values);
+    return logAnswer(file!, null, values, io);
+  },
+};
+
+function readRename(
+  text: string,
+  before: ReadonlyMap<string, string> = new Map(),
+): ReadonlyMap<string, string> {
+  const at = text.indexOf('=');
+  const [theirs, ours] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
+  if (at < 1 || theirs === '' || ours === '')
+    throw new InvalidArgumentError(
+      `found \`${text}\`, expected their name, \`=\` and ours, such as \`CYC_ON=start\``,
+    );
+  return new Map([...before, [theirs, ours]]);
+}
+
+function checkWithoutFolder(values: OptionValues): void {
+  if (values.pattern !== undefined)
+    throw new UsageError('`--pattern` needs the folder of the cell, for its shifts: name it after the log.');
+}
+
+/** What is read of a log, or why it cannot be. */
+export interface LogOpened {
+  readonly result: LogResult;
+  readonly analysis: LogAnalysis;
+  readonly inputs: readonly InputFile[];
+}
+
+async function logAnswer(file: string, open: OpenCell | null, values: OptionValues, io: Io): Promise<Answer> {
+  const opened = await openLog(file, open?.cell ?? null, values, io);
+  const inputs = open?.inputs ?? [];
+  if ('complaints' in opened)
+    return {
+      exit: EXIT.wrongInput,
+      fields: { status: 'input wrong', complaints: complaintFields(opened.complaints) },
+      text: () => '',
+      inputs,
+      complaints: opened.complaints,
+    };
+  const { assumptions, warnings, ...fields } = opened.result;
+  const out = values.out as string | undefined;
+  if (out !== undefined) await writeAtomically(resolve(io.cwd, out), logCsv(opened.result));
+  return {
+    exit: EXIT.done,
+    fields: { ...fields, ...(out === undefined ? {} : { out }) },
+    text: (style) => `${renderLog(opened.result, style)}${out === undefined ? '' : `\nWritten: ${out}.\n`}`,
+    inputs: [...opened.inputs, ...inputs],
+    assumptions,
+    warnings: [...complaintLines(open?.complaints ?? []), ...warnings],
+  };
+}
+
+async function openLog(
+  file: string,
+  cell: Cell | null,
+  values: OptionValues,
+  io: Io,
+): Promise<LogOpened | { readonly complaints: readonly Complaint[] }> {
+  const analysis = new LogAnalysis(optionsOf(values), contextOf(cell, values));
+  const reader = new LogReader(readingOf(file, cell, values), analysis);
+  const progress = liveProgress(io);
+  let read = 0;
+  const input = await readPieces(resolve(io.cwd, file), (piece) => {
+    read += piece.length;
+    progress.show(`Reading the log: ${Math.round(read / 1e6)} MB`);
+    return reader.push(piece);
+  });
+  progress.end();
+  if ('code' in input) return { complaints: [input] };
+  const { complaints, clock } = reader.end();
+  if (complaints.length > 0 || clock === null) return { complaints };
+  return { result: summarizeLog(analysis, clock), analysis, inputs: [input] };
+}
+
+/** @throws UsageError where the options contradict each other */
+function optionsOf(values: OptionValues): LogOptions {
+  const [gapMin, bounceMs, confidencePct] = [
+    numberOf(values, 'gapMin'),
+    numberOf(values, 'bounceMs'),
+    numberOf(values, 'confidencePct'),
+  ];
+  const options = {
+    windowS: numberOf(values, 'windowS') ?? LOG_DEFAULTS.windowS,
+    gapS: gapMin === undefined ? LOG_DEFAULTS.gapS : 60 * gapMin,
+    bounceS: bounceMs === undefined ? LOG_DEFAULTS.bounceS : bounceMs / 1000,
+    confidence: confidencePct === undefined ? LOG_DEFAULTS.confidence : confidencePct / 100,
+  };
+  if (options.windowS >= options.gapS || options.bounceS >= options.gapS)
+    throw new UsageError('`--gap-min` must be longer than `--window-s` and `--bounce-ms`.');
+  return options;
+}
+
+function contextOf(cell: Cell | null, values: OptionValues): LogContext {
+  const zone = zoneOf(values);
+  if (cell === null) return { zone };
+  const pattern = patternOf(cell, values.pattern as string | undefined);
+  return {
+    facts: logFacts(cell),
+    shifts: cell.shifts.filter((s) => s.pattern === pattern),
+    zone,
+    slowAttended: cell.robot.attendedSpeedPct < 100,
+  };
+}
+
+function readingOf(file: string, cell: Cell | null, values: OptionValues): LogReading {
+  return {
+    file: basename(file),
+    renames: (values.rename as ReadonlyMap<string, string> | undefined) ?? new Map(),
+    stations: cell?.stations.map((s) => s.name) ?? null,
+    zone: zoneOf(values),
+    start: (values.start as Moment | undefined) ?? null,
+  };
+}
+
+/** @throws UsageError for a zone that is not known */
+function zoneOf(values: OptionValues): string | null {
+  const zone = values.zone as string | undefined;
+  if (zone === undefined) return null;
+  try {
+    return knownZone(zone);
+  } catch (error) {
+    if (error instanceof RangeError) throw new UsageError(`For \`--zone\`: ${error.message}.`);
+    throw error;
+  }
+}
