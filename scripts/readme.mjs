@@ -7,6 +7,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { allCommands } from '../dist/cli/all-commands.js';
 import { runProgram } from '../dist/cli/run-program.js';
+import { signalFormats } from '../dist/core/log/signals.js';
 import { cautions } from '../dist/core/model/cautions.js';
 import { costItems } from '../dist/core/model/cost-items.js';
 import { complaintCodes } from '../dist/tables/complaint-codes.js';
@@ -78,6 +79,16 @@ const generated = {
     ]
       .map((text) => `- ${text}`)
       .join('\n'),
+  signals: () =>
+    markdownTable(
+      ['signal', 'of the', 'says', 'its drop'],
+      Object.entries(signalFormats).map(([name, { of, meaning, whenLow }]) => [
+        code(name),
+        of,
+        meaning,
+        whenLow === null ? 'nothing' : code(whenLow),
+      ]),
+    ),
   cautions: () => cautions.map(({ text, reference }) => `- ${text} (${reference})`).join('\n'),
 };
 

@@ -13,11 +13,13 @@ import type { InputFile } from '../../files/read-folder.js';
 import { readPieces } from '../../files/read-pieces.js';
 import { writeAtomically } from '../../files/write-files.js';
 import { logCsv, renderLog } from '../../render/log.js';
+import { type AgainstView, renderAgainst } from '../../render/log-against.js';
 import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
+import { holdAgainst, writeVariant } from '../hold-against.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
 import { numberOption } from '../option-values.js';
@@ -77,15 +79,23 @@ export const logCommand: CommandSpec = {
       max: 99.9999,
     }),
     new Option('--out <file>', 'write all measured times into this CSV file'),
+    new Option(
+      '--against',
+      'hold the estimate of the folder against the log: what is off, what the schedule gives with the measured values, rows to paste',
+    ),
+    new Option(
+      '--variant <folder>',
+      'with --against: write the measured rows into this folder, which builds on the folder of the cell',
+    ),
   ],
   examples: [
     'simulate my-cell --replications 1 --dispatch first --log run.csv --log-start 2026-10-19T00:00:00+02:00',
   ],
   run: async (file, values, io) => {
     const folder = values.folder as string | undefined;
-    if (folder !== undefined) return cellAnswer(folder, io, (open) => logAnswer(file!, open, values, io));
-    checkWithoutFolder(values);
-    return logAnswer(file!, null, values, io);
+    checkUse(folder, values);
+    if (folder === undefined) return logAnswer(file!, null, values, io);
+    return cellAnswer(folder, io, (open) => logAnswer(file!, { folder, open }, values, io));
   },
 };
 
@@ -102,21 +112,28 @@ function readRename(
   return new Map([...before, [theirs, ours]]);
 }
 
-function checkWithoutFolder(values: OptionValues): void {
-  if (values.pattern !== undefined)
-    throw new UsageError('`--pattern` needs the folder of the cell, for its shifts: name it after the log.');
+function checkUse(folder: string | undefined, values: OptionValues): void {
+  for (const name of ['pattern', 'against'] as const)
+    if (folder === undefined && values[name] !== undefined)
+      throw new UsageError(`\`--${name}\` needs the folder of the cell: name it after the log.`);
+  if (values.variant !== undefined && values.against !== true)
+    throw new UsageError('`--variant` writes what `--against` finds; give both.');
 }
 
-/** What is read of a log, or why it cannot be. */
-export interface LogOpened {
+interface LogOpened {
   readonly result: LogResult;
   readonly analysis: LogAnalysis;
-  readonly inputs: readonly InputFile[];
+  readonly input: InputFile;
 }
 
-async function logAnswer(file: string, open: OpenCell | null, values: OptionValues, io: Io): Promise<Answer> {
-  const opened = await openLog(file, open?.cell ?? null, values, io);
-  const inputs = open?.inputs ?? [];
+interface OfCell {
+  readonly folder: string;
+  readonly open: OpenCell;
+}
+
+async function logAnswer(file: string, of: OfCell | null, values: OptionValues, io: Io): Promise<Answer> {
+  const opened = await openLog(file, of?.open.cell ?? null, values, io);
+  const inputs = of?.open.inputs ?? [];
   if ('complaints' in opened)
     return {
       exit: EXIT.wrongInput,
@@ -126,16 +143,47 @@ async function logAnswer(file: string, open: OpenCell | null, values: OptionValu
       complaints: opened.complaints,
     };
   const { assumptions, warnings, ...fields } = opened.result;
-  const out = values.out as string | undefined;
-  if (out !== undefined) await writeAtomically(resolve(io.cwd, out), logCsv(opened.result));
+  const against = of !== null && values.against === true ? await againstLog(of, opened, values, io) : null;
+  const written = await writeResults(opened.result, against, of, values, io);
   return {
     exit: EXIT.done,
-    fields: { ...fields, ...(out === undefined ? {} : { out }) },
-    text: (style) => `${renderLog(opened.result, style)}${out === undefined ? '' : `\nWritten: ${out}.\n`}`,
-    inputs: [...opened.inputs, ...inputs],
+    fields: { ...fields, ...(against === null ? {} : { against }), ...written },
+    text: (style) =>
+      [
+        renderLog(opened.result, style),
+        ...(against === null ? [] : [renderAgainst(against, style)]),
+        ...Object.values(written).map((name) => `Written: ${name}.\n`),
+      ].join('\n'),
+    inputs: [opened.input, ...inputs],
     assumptions,
-    warnings: [...complaintLines(open?.complaints ?? []), ...warnings],
+    warnings: [...complaintLines(of?.open.complaints ?? []), ...warnings],
   };
+}
+
+function againstLog(
+  { folder, open }: OfCell,
+  { result, analysis }: LogOpened,
+  values: OptionValues,
+  io: Io,
+): Promise<AgainstView> {
+  const { cell } = open;
+  const pattern = patternOf(cell, values.pattern as string | undefined);
+  return holdAgainst({ cell, folder, pattern, result, analysis }, io);
+}
+
+/** @returns what was written, by the option that asked for it */
+async function writeResults(
+  result: LogResult,
+  against: AgainstView | null,
+  of: OfCell | null,
+  values: OptionValues,
+  io: Io,
+): Promise<{ readonly out?: string; readonly variant?: string }> {
+  const { out, variant } = values as { out?: string; variant?: string };
+  if (out !== undefined) await writeAtomically(resolve(io.cwd, out), logCsv(result));
+  if (variant === undefined || against === null || of === null) return out === undefined ? {} : { out };
+  await writeVariant(variant, of.folder, against.rows, io);
+  return { ...(out === undefined ? {} : { out }), variant };
 }
 
 async function openLog(
@@ -157,7 +205,7 @@ async function openLog(
   if ('code' in input) return { complaints: [input] };
   const { complaints, clock } = reader.end();
   if (complaints.length > 0 || clock === null) return { complaints };
-  return { result: summarizeLog(analysis, clock), analysis, inputs: [input] };
+  return { result: summarizeLog(analysis, clock), analysis, input };
 }
 
 /** @throws UsageError where the options contradict each other */

@@ -30,11 +30,10 @@ export class BatchMeans {
     this.size *= 2;
   }
 
-  /** Half the width of the interval of the mean; null with fewer than two batches. @param confidence 0 to 1 */
-  halfWidth(confidence: number): number | null {
+  /** Standard error of the mean, and its degrees of freedom; null with fewer than two batches. */
+  error(): { readonly se: number; readonly freedom: number } | null {
     const means = Array.from(this.sums.subarray(0, this.full), (sum) => sum / this.size);
     if (means.length < 2) return null;
-    const { mean, ciHigh } = meanInterval(means, confidence);
-    return ciHigh - mean;
+    return { se: meanInterval(means).sd / Math.sqrt(means.length), freedom: means.length - 1 };
   }
 }

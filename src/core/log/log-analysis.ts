@@ -113,15 +113,16 @@ export class LogAnalysis {
   ): void => {
     this.used++;
     const track = this.trackOf(station);
-    track.add(timeS, signal, part, this.stretch, line);
+    const now = { timeS, part, stretch: this.stretch };
+    track.add(now, signal, line);
     if (signal >= PICK || signal <= PLACED) {
       const attended = this.slowAttended && signal === ARRIVE && this.isAttended(clockS);
-      this.robot.add({ timeS, part, stretch: this.stretch }, station, signal, attended, line);
+      this.robot.add(now, station, signal, attended, line);
     }
     if (signal === PLACED && this.counts[station] === 1)
-      this.placed.add(this.turns, this.baseS + clockS, part);
+      this.placed.add(this.turns, this.baseS + clockS, now);
     if (signal === FINISH && this.counts[station] === 2)
-      this.finished.add(this.turns, this.baseS + clockS, part);
+      this.finished.add(this.turns, this.baseS + clockS, now);
   };
 
   private trackOf(station: number): StationTrack {

@@ -3,7 +3,7 @@ import type { LogAnalysis } from './log-analysis.js';
 import { BUCKET_ERROR } from './log-buckets.js';
 import type { LogResult } from './log-result.js';
 import { SAMPLE } from './measure.js';
-import { READY, START } from './signals.js';
+import { READY } from './signals.js';
 
 type Figures = Omit<LogResult, 'assumptions' | 'warnings'>;
 
@@ -33,9 +33,14 @@ function partText({ partsCountedBy }: Figures): string[] {
   return [];
 }
 
-function readyText({ tracks, facts }: LogAnalysis): string[] {
+/** Only where the door takes time, or nobody says whether it does. */
+function readyText({ tracks, facts, stations }: LogAnalysis): string[] {
   const lacking = tracks.some(
-    (t) => t !== undefined && t.wait.n > 0 && t.seen[READY] === 0 && t.seen[START]! > 0,
+    (t, i) =>
+      t !== undefined &&
+      t.wait.n > 0 &&
+      t.seen[READY] === 0 &&
+      facts.stations.get(stations.list[i]!)?.readyS !== 0,
   );
   if (!lacking) return [];
   return [

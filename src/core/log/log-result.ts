@@ -132,6 +132,8 @@ export interface LogResult {
   readonly partsCountedBy: 'placed' | 'finish' | 'nothing';
   readonly parts: Readonly<Record<string, number>>;
   readonly partsPerH: Readonly<Record<string, number>>;
+  /** Interval of the parts an hour of all parts together, from the times between them; null with fewer than three. */
+  readonly partsPerHInterval: { readonly ciLow: number; readonly ciHigh: number } | null;
   readonly stations: readonly StationLog[];
   readonly robot: RobotLog | null;
   /** Empty without shifts. */

@@ -2,6 +2,7 @@
 
 import { nextUniform, seedStream } from '../simulate/random-streams.js';
 import { quantile } from '../statistics/quantile.js';
+import { studentQuantile } from '../statistics/student-quantile.js';
 import { BatchMeans } from './batch-means.js';
 import { LogBuckets } from './log-buckets.js';
 
@@ -13,6 +14,9 @@ export interface MeasureSummary {
   readonly mean: number;
   /** Sample standard deviation (n - 1); null with one value. */
   readonly sd: number | null;
+  /** Standard error of the mean, and its degrees of freedom; null with one value. */
+  readonly se: number | null;
+  readonly freedom: number | null;
   /** Interval of the mean; null with one value. */
   readonly ciLow: number | null;
   readonly ciHigh: number | null;
@@ -75,20 +79,18 @@ export class Measure {
     return Math.min(this.max, Math.max(this.min, this.buckets.quantile(p)));
   }
 
-  /** Half the width of the interval of the mean; null with one value. @param confidence 0 to 1 */
-  halfWidth(confidence: number): number | null {
-    return this.batches.halfWidth(confidence);
-  }
-
   /** null where nothing was measured. */
   summary(confidence: number): MeasureSummary | null {
     const { n, mean, total, min, max } = this;
     if (n === 0) return null;
-    const half = this.halfWidth(confidence);
+    const error = this.batches.error();
+    const half = error === null ? null : halfWidth(error.se, error.freedom, confidence);
     return {
       n,
       mean,
       sd: n < 2 ? null : Math.sqrt(this.squares / (n - 1)),
+      se: error?.se ?? null,
+      freedom: error?.freedom ?? null,
       ciLow: half === null ? null : mean - half,
       ciHigh: half === null ? null : mean + half,
       min,
@@ -99,4 +101,9 @@ export class Measure {
       total,
     };
   }
+}
+
+/** Half the width of Student's interval of a mean. @param confidence 0 to 1 */
+export function halfWidth(se: number, freedom: number, confidence: number): number {
+  return studentQuantile((1 + confidence) / 2, freedom) * se;
 }

@@ -112,14 +112,14 @@ export class StationTrack {
 
   constructor(private readonly facts: StationFacts) {}
 
-  /** @param stretch number of the present stretch of the log without a break */
-  add(timeS: number, signal: number, part: number, stretch: number, line: number): void {
-    if (stretch !== this.stretch) {
-      this.stretch = stretch;
+  /** @param now the time, the part, and the stretch of the log; it is kept, so it must not change */
+  add(now: UnderWay, signal: number, line: number): void {
+    if (now.stretch !== this.stretch) {
+      this.stretch = now.stretch;
       this.met = 0;
     }
     this.seen[signal]!++;
-    this.takers[signal]?.({ timeS, part, stretch }, line);
+    this.takers[signal]?.(now, line);
     this.met |= 1 << signal;
   }
 
@@ -127,6 +127,7 @@ export class StationTrack {
 
   private onStart(now: UnderWay, line: number): void {
     const { capacity, mostPerCycle } = this.facts;
+    if (capacity === 1) this.endPlacing(line);
     const parts = Math.max(1, Math.min(mostPerCycle, this.placedSinceStart));
     const mostCycles = Math.max(1, Math.floor(capacity / parts));
     while (this.cycles.length >= mostCycles) this.giveUp(this.cycles.shift()!, FINISH, line);
@@ -272,11 +273,16 @@ export class StationTrack {
   // ---- the robot ----------------------------------------------------------------------------------------------
 
   private onPlace(now: UnderWay, line: number): void {
+    this.endPlacing(line);
+    this.placing.push(now);
+  }
+
+  /** Places whose end was not logged; the part is there all the same. */
+  private endPlacing(line: number): void {
     for (const open of this.placing.splice(0)) {
       this.giveUp(open, PLACED, line);
       this.countPlaced(open);
     }
-    this.placing.push(now);
   }
 
   private onPlaced(now: UnderWay, line: number): void {

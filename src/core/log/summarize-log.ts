@@ -44,6 +44,7 @@ export function summarizeLog(log: LogAnalysis, clock: LogClock): LogResult {
     gaps: gapsOf(log, clock),
     partsCountedBy: by,
     ...partFigures(log, count, coveredS),
+    partsPerHInterval: rateInterval(log, count),
     stations: log.stations.list.flatMap((_, i) => (log.tracks[i] ? [stationLog(log, i, coveredS)] : [])),
     robot: robotLog(log, coveredS),
     shifts,
@@ -94,6 +95,12 @@ function partFigures(
   const parts = { ...Object.fromEntries(named), total };
   const perH = (n: number): number => (coveredS > 0 ? (3600 * n) / coveredS : 0);
   return { parts, partsPerH: Object.fromEntries(Object.entries(parts).map(([name, n]) => [name, perH(n)])) };
+}
+
+function rateInterval({ options }: LogAnalysis, count: PartCount | null): LogResult['partsPerHInterval'] {
+  const between = count?.interval.summary(options.confidence) ?? null;
+  if (between === null || between.ciLow === null || !(between.ciLow > 0)) return null;
+  return { ciLow: 3600 / between.ciHigh!, ciHigh: 3600 / between.ciLow };
 }
 
 function gapsOf({ breaks }: LogAnalysis, clock: LogClock): LogGap[] {

@@ -7,6 +7,8 @@ export class LocalOffset {
   private step = Number.NaN;
   private earlierMin = 0;
   private laterMin = 0;
+  /** The clock shows this hour for the second time. */
+  private isSecond = false;
 
   /**
    * @param zone a name of the IANA time zone database
@@ -17,7 +19,8 @@ export class LocalOffset {
   }
 
   /**
-   * Where the clock shows a time twice, the first is meant unless that would run back behind `sinceS`.
+   * Where the clock shows a time twice, the first is meant until that would run back behind `sinceS`; from then on the
+   * second.
    *
    * @param wallS what the clock shows, as seconds since 1970 if the zone were UTC
    * @param sinceS a moment, seconds since 1970, before which the time cannot lie
@@ -25,7 +28,9 @@ export class LocalOffset {
   at(wallS: number, sinceS: number): number {
     const step = Math.floor(wallS / STEP_S);
     if (step !== this.step) this.lookUp(step);
-    return wallS - this.earlierMin * 60 >= sinceS ? this.earlierMin : this.laterMin;
+    if (this.earlierMin === this.laterMin) this.isSecond = false;
+    else if (wallS - this.earlierMin * 60 < sinceS) this.isSecond = true;
+    return this.isSecond ? this.laterMin : this.earlierMin;
   }
 
   private lookUp(step: number): void {

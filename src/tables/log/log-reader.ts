@@ -39,6 +39,8 @@ export interface LogRead {
 const LONGEST_LINE = 10_000;
 /** Share of lines that may be broken before the log is refused. */
 const BROKEN_SHARE = 0.1;
+/** Records further back than this are no late ones where the clock shows an hour twice. */
+const RUNS_BACK_S = 60;
 const DAY_S = 86_400;
 const UNKNOWN = -1;
 const BROKEN = -2;
@@ -73,6 +75,9 @@ export class LogReader {
     ends: new Int32Array(MOST_FIELDS),
     count: 0,
   };
+  private lineIn = '';
+  private lineStart = 0;
+  private lineEnd = 0;
   private markIn = '';
   private nextMark = -1;
   private readonly signals = new Map<string, number>();
@@ -149,6 +154,9 @@ export class LogReader {
       return;
     }
     this.lines++;
+    this.lineIn = text;
+    this.lineStart = start;
+    this.lineEnd = end;
     if (this.split(text, start, end)) this.takeRecord(this.header);
   }
 
@@ -302,7 +310,7 @@ export class LogReader {
   private localOffset(wallS: number): number {
     const baseS = this.baseDay * DAY_S;
     const sinceS =
-      this.log.records === 0 ? Number.NEGATIVE_INFINITY : baseS + this.log.line.lastS - DAY_S / 48;
+      this.log.records === 0 ? Number.NEGATIVE_INFINITY : baseS + this.log.line.lastS - RUNS_BACK_S;
     return this.local!.at(baseS + wallS, sinceS);
   }
 
@@ -369,9 +377,23 @@ export class LogReader {
     this.broken++;
     this.log.damage.note('broken line', this.lineNumber, what);
     const column = Object.hasOwn(logColumns, what.split(' ')[0]!) ? what.split(' ')[0]! : null;
-    const place = { file: this.reading.file, line: this.lineNumber, column, order: 0, excerpt: () => null };
+    const excerpt = (): Complaint['excerpt'] => this.excerptOf(column);
+    const place = { file: this.reading.file, line: this.lineNumber, column, order: 0, excerpt };
     this.list.add(fault.code, place, () => fault);
     return false;
+  }
+
+  /** The line with the field of a column marked; all of it where that is not there. */
+  private excerptOf(column: string | null): Complaint['excerpt'] {
+    const { lineText: text } = this;
+    const at = column === null ? -1 : this.header![column as keyof typeof logColumns];
+    const span = at < 0 ? undefined : scanRecord(text, this.header!.delimiter).spans[at];
+    return { text, start: span?.start ?? 0, end: span?.end ?? text.length };
+  }
+
+  /** The line under the reader's eye. */
+  private get lineText(): string {
+    return this.lineIn.slice(this.lineStart, Math.min(this.lineEnd, this.lineStart + LONGEST_LINE));
   }
 
   private refuse(fault: Fault): void {

@@ -1,0 +1,96 @@
+/** Holds the estimate of a cell against its log: what was off, what the schedule gives with the measured values, rows. */
+import { relative, resolve } from 'node:path';
+import { compareLog, type Expected } from '../core/log/against/compare-log.js';
+import type { VariationRow } from '../core/log/against/compared.js';
+import type { LogAnalysis } from '../core/log/log-analysis.js';
+import type { LogResult } from '../core/log/log-result.js';
+import type { Cell } from '../core/model/cell.js';
+import { bestSchedule } from '../core/schedule/best-schedule.js';
+import type { ScheduleOutcome } from '../core/schedule/result.js';
+import { shiftYield } from '../core/shifts/shift-yield.js';
+import { readCellFolder } from '../files/read-cell-folder.js';
+import { writeFiles } from '../files/write-files.js';
+import type { AgainstView, Rate } from '../render/log-against.js';
+import { applySettings, splitSetting } from '../tables/overrides/apply-settings.js';
+import { changedRows, type PasteTable, pasteText } from '../tables/overrides/changed-rows.js';
+import type { Io } from './io.js';
+import { withProgress } from './progress.js';
+
+export interface LogOfCell {
+  readonly cell: Cell;
+  readonly folder: string;
+  readonly pattern: string | null;
+  readonly result: LogResult;
+  readonly analysis: LogAnalysis;
+}
+
+export async function holdAgainst(of: LogOfCell, io: Io): Promise<AgainstView> {
+  const { cell, result, analysis, pattern } = of;
+  const estimate = solved(cell, io);
+  const comparison = compareLog(cell, result, analysis, expected(cell, estimate, pattern));
+  const { tables, measuredCell } = await measuredTables(of, comparison.settings, io);
+  const unchanged = comparison.settings.length === 0;
+  const measured = unchanged ? estimate : measuredCell === null ? null : solved(measuredCell, io);
+  return {
+    ...comparison,
+    estimate: rateOf(estimate),
+    withMeasured: measured === null ? null : rateOf(measured),
+    logPartsPerH: result.partsCountedBy === 'nothing' ? null : result.partsPerH.total!,
+    rows: [...tables, ...variationTable(comparison.variation)],
+  };
+}
+
+function solved(cell: Cell, io: Io): ScheduleOutcome {
+  return withProgress(io, 'Searching for the best sequence', () =>
+    bestSchedule(cell, { improvements: false }),
+  );
+}
+
+function expected(cell: Cell, outcome: ScheduleOutcome, pattern: string | null): Expected | null {
+  if (!('order' in outcome)) return null;
+  return { schedule: outcome, week: pattern === null ? null : shiftYield(cell, outcome, pattern) };
+}
+
+function rateOf(outcome: ScheduleOutcome): Rate {
+  if (!('order' in outcome)) return { partsPerH: null, periodS: null, proven: false, reason: outcome.reason };
+  const { partsPerH, periodS, proven } = outcome;
+  return { partsPerH: partsPerH.total!, periodS, proven, reason: null };
+}
+
+/** The tables with the measured values: as rows to paste, and as a cell. A change of the command line gives way. */
+async function measuredTables(
+  { folder }: LogOfCell,
+  settings: readonly string[],
+  io: Io,
+): Promise<{ tables: PasteTable[]; measuredCell: Cell | null }> {
+  const measured = new Set(settings.map((text) => splitSetting(text)?.path));
+  const kept = (io.settings ?? []).filter((text) => !measured.has(splitSetting(text)?.path));
+  const read = await readCellFolder(resolve(io.cwd, folder), [...kept, ...settings]);
+  const tables =
+    read.layers === null ? [] : changedRows(read.layers.tables, applySettings(read.layers, settings).tables);
+  return { tables, measuredCell: read.cell };
+}
+
+function variationTable(rows: readonly VariationRow[]): PasteTable[] {
+  if (rows.length === 0) return [];
+  const texts = rows.map(({ station, element, distribution, a, b, c }) =>
+    [station, element, distribution, a, b, c].map(inCsv).join(','),
+  );
+  return [{ file: 'variation.csv', header: 'station,element,distribution,a,b,c', rows: texts }];
+}
+
+function inCsv(text: string): string {
+  return /[",;#]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Writes the rows into a folder that builds on the cell's, so that it can be scheduled and compared as it stands. */
+export async function writeVariant(
+  variant: string,
+  folder: string,
+  rows: readonly PasteTable[],
+  io: Io,
+): Promise<void> {
+  const base = relative(resolve(io.cwd, variant), resolve(io.cwd, folder)).replaceAll('\\', '/');
+  const files = Object.fromEntries(rows.map((table) => [table.file, pasteText(table)]));
+  await writeFiles(resolve(io.cwd, variant), { ...files, 'base.csv': `folder\n${inCsv(base)}\n` });
+}

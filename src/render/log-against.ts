@@ -1,0 +1,151 @@
+/** An estimate held against a log, as text: the answer first, then inputs, figures, and rows to paste. */
+import pc from 'picocolors';
+import type { ComparedElement, ComparedOutcome, LogComparison } from '../core/log/against/compared.js';
+import { countText, listText, numberText } from './numbers.js';
+import { bullets, paragraph } from './paragraph.js';
+import type { TextStyle } from './text-style.js';
+import { textTable } from './text-table.js';
+
+/** What a schedule gives; null where there is none, with the reason. */
+export interface Rate {
+  readonly partsPerH: number | null;
+  readonly periodS: number | null;
+  readonly proven: boolean;
+  readonly reason: string | null;
+}
+
+export interface AgainstView extends LogComparison {
+  readonly estimate: Rate;
+  /** With the measured values in place of those that were off; null where the tables refuse them. */
+  readonly withMeasured: Rate | null;
+  readonly logPartsPerH: number | null;
+  /** Rows to paste, by table. */
+  readonly rows: readonly {
+    readonly file: string;
+    readonly header: string;
+    readonly rows: readonly string[];
+  }[];
+}
+
+const right = (heading: string) => ({ heading, align: 'right' as const });
+
+/** Inputs named in the answer. */
+const NAMED = 4;
+/** Inputs within their interval that are shown. */
+const SHOWN = 30;
+
+export function renderAgainst(view: AgainstView, style: TextStyle): string {
+  const paint = pc.createColors(style.colour);
+  const section = (title: string, body: string): string[] =>
+    body === '' ? [] : [`${paint.bold(title)}\n${body}\n`];
+  return [
+    `${paint.bold('Held against the estimate')}\n${againstAnswer(view)
+      .map((text) => paragraph(text, style.columns))
+      .join('\n')}\n`,
+    ...section('Inputs: estimate and log', elementTable(view.elements, style)),
+    ...section('What follows from them', outcomeTable(view.outcomes, style)),
+    ...section(
+      'What could not be compared',
+      view.notes.length === 0 ? '' : bullets(view.notes, style.columns),
+    ),
+    ...view.rows.flatMap(({ file, header, rows }) =>
+      section(`Rows for ${file}`, [header, ...rows].join('\n')),
+    ),
+  ].join('\n');
+}
+
+function againstAnswer(view: AgainstView): string[] {
+  const { elements } = view;
+  if (elements.length === 0) return ['The log measures none of the inputs of the tables.'];
+  const off = elements.filter((e) => e.isOff);
+  const sure = `The intervals hold for all ${countText(elements.length, 'input')} together at ${numberText(view.confidencePct, 1)} % (each at ${numberText(view.jointConfidencePct, 3)} %, after Bonferroni), so that none is called off by chance alone.`;
+  const head =
+    off.length === 0
+      ? `All ${countText(elements.length, 'input')} that the log measures agree with the tables.`
+      : `Of ${countText(elements.length, 'input')} that the log measures, ${numberText(off.length)} ${off.length === 1 ? 'is' : 'are'} off: ${listText(off.slice(0, NAMED).map(offText))}${off.length > NAMED ? `, and ${numberText(off.length - NAMED)} more` : ''}.`;
+  return [head, sure, rateText(view)];
+}
+
+function offText({ element, offPct, measured, unit }: ComparedElement): string {
+  if (offPct === null) return `${element} (not in the tables; measured ${numberText(measured, 2)} ${unit})`;
+  return `${element} (${signed(offPct)} %)`;
+}
+
+function signed(value: number): string {
+  const text = numberText(value, 1);
+  return value > 0 ? `+${text}` : text;
+}
+
+function rateText({ estimate, withMeasured, logPartsPerH, settings }: AgainstView): string {
+  const made =
+    logPartsPerH === null ? '' : ` The log has ${numberText(logPartsPerH, 1)}, stops and pauses included.`;
+  if (estimate.partsPerH === null)
+    return `No schedule was found with the tables as they are: ${estimate.reason}`;
+  const first = `The schedule of the tables gives ${numberText(estimate.partsPerH, 1)} parts an hour`;
+  if (settings.length === 0) return `${first}; there is nothing to change in it.${made}`;
+  if (withMeasured === null) return `${first}; the tables refuse the measured values.${made}`;
+  if (withMeasured.partsPerH === null)
+    return `${first}; with the measured values there is none: ${withMeasured.reason}${made}`;
+  return `${first}, with the measured values ${numberText(withMeasured.partsPerH, 1)}.${made}`;
+}
+
+function elementTable(elements: readonly ComparedElement[], style: TextStyle): string {
+  if (elements.length === 0) return '';
+  const off = elements.filter((e) => e.isOff).length;
+  const shown = elements.slice(0, off + SHOWN);
+  const table = textTable(
+    [
+      { heading: 'input' },
+      { heading: '' },
+      right('tables'),
+      right('log'),
+      right('interval'),
+      right('times'),
+      right('off %'),
+      { heading: '' },
+    ],
+    shown.map((e) => [
+      e.element,
+      e.unit,
+      e.estimate === null ? 'none' : numberText(e.estimate, 2),
+      numberText(e.measured, 2),
+      span(e),
+      numberText(e.n),
+      e.offPct === null ? '-' : signed(e.offPct),
+      e.isOff ? 'off' : '',
+    ]),
+    style,
+  );
+  const rest = elements.length - shown.length;
+  return rest > 0 ? `${table}\nand ${countText(rest, 'input')} more within their interval.` : table;
+}
+
+function span({ ciLow, ciHigh }: Pick<ComparedElement, 'ciLow' | 'ciHigh'>): string {
+  if (ciLow === null) return '-';
+  return ciHigh === null
+    ? `above ${numberText(ciLow, 2)}`
+    : `${numberText(ciLow, 2)} to ${numberText(ciHigh, 2)}`;
+}
+
+function outcomeTable(outcomes: readonly ComparedOutcome[], style: TextStyle): string {
+  if (outcomes.length === 0) return '';
+  return textTable(
+    [
+      { heading: 'figure' },
+      { heading: '' },
+      right('schedule'),
+      right('log'),
+      right('interval'),
+      right('off %'),
+    ],
+    outcomes.map((o) => [
+      o.figure,
+      o.unit,
+      numberText(o.estimate, 1),
+      numberText(o.measured, 1),
+      span(o),
+      o.offPct === null ? '-' : signed(o.offPct),
+    ]),
+    style,
+  );
+}
