@@ -1,7 +1,7 @@
 /** Holds the estimate of a cell against its log: what was off, what the schedule gives with the measured values, rows. */
-import { relative, resolve } from 'node:path';
-import { compareLog, type Expected } from '../core/log/against/compare-log.js';
-import type { VariationRow } from '../core/log/against/compared.js';
+import { resolve } from 'node:path';
+import { compareLog } from '../core/log/against/compare-log.js';
+import type { Expected, VariationRow } from '../core/log/against/compared.js';
 import type { LogAnalysis } from '../core/log/log-analysis.js';
 import type { LogResult } from '../core/log/log-result.js';
 import type { Cell } from '../core/model/cell.js';
@@ -9,10 +9,10 @@ import { bestSchedule } from '../core/schedule/best-schedule.js';
 import type { ScheduleOutcome } from '../core/schedule/result.js';
 import { shiftYield } from '../core/shifts/shift-yield.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
-import { writeFiles } from '../files/write-files.js';
 import type { AgainstView, Rate } from '../render/log-against.js';
 import { applySettings, splitSetting } from '../tables/overrides/apply-settings.js';
-import { changedRows, type PasteTable, pasteText } from '../tables/overrides/changed-rows.js';
+import { changedRows, type PasteTable } from '../tables/overrides/changed-rows.js';
+import { tableText } from '../tables/table-text.js';
 import type { Io } from './io.js';
 import { withProgress } from './progress.js';
 
@@ -73,24 +73,14 @@ async function measuredTables(
 
 function variationTable(rows: readonly VariationRow[]): PasteTable[] {
   if (rows.length === 0) return [];
-  const texts = rows.map(({ station, element, distribution, a, b, c }) =>
-    [station, element, distribution, a, b, c].map(inCsv).join(','),
-  );
+  const cells = rows.map(({ station, element, distribution, a, b, c }) => [
+    station,
+    element,
+    distribution,
+    a,
+    b,
+    c,
+  ]);
+  const texts = tableText(cells).trimEnd().split('\n');
   return [{ file: 'variation.csv', header: 'station,element,distribution,a,b,c', rows: texts }];
-}
-
-function inCsv(text: string): string {
-  return /[",;#]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-/** Writes the rows into a folder that builds on the cell's, so that it can be scheduled and compared as it stands. */
-export async function writeVariant(
-  variant: string,
-  folder: string,
-  rows: readonly PasteTable[],
-  io: Io,
-): Promise<void> {
-  const base = relative(resolve(io.cwd, variant), resolve(io.cwd, folder)).replaceAll('\\', '/');
-  const files = Object.fromEntries(rows.map((table) => [table.file, pasteText(table)]));
-  await writeFiles(resolve(io.cwd, variant), { ...files, 'base.csv': `folder\n${inCsv(base)}\n` });
 }

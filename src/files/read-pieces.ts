@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { createReadStream, promises as fs } from 'node:fs';
 import { basename } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
-import type { InputFile } from './read-folder.js';
+import type { InputFile } from './read-table-file.js';
 import { systemReason } from './system-reason.js';
 
 const PIECE_BYTES = 1 << 18;

@@ -2,6 +2,7 @@
 import { changeoverColumns } from './changeovers-table.js';
 import type { Columns } from './column.js';
 import { costColumns } from './costs-table.js';
+import { logColumns } from './log/log-columns.js';
 import { partColumns } from './parts-table.js';
 import { readingColumns } from './readings-table.js';
 import { robotColumns, robotSettings } from './robot-table.js';
@@ -66,6 +67,7 @@ export const tableFormats: readonly TableFormat[] = [
 /** Files that a folder may hold beside its tables; commands on the cell pass over them. */
 export const besideFormats: readonly TableFormat[] = [
   table('readings.csv', false, 'stopwatch readings, for the command `readings`', readingColumns),
+  table('log.csv', false, 'a log of signals, for the command `log`', logColumns),
 ];
 
 /** Names of all known tables. */
@@ -74,5 +76,12 @@ export const tableFiles: readonly string[] = tableFormats.map((format) => format
 /** Figures of readings that `readings --out` writes. */
 export const FIGURES_FILE = 'readings-figures.csv';
 
+/** Measured times of a log that `log --out` writes. */
+export const LOG_FIGURES_FILE = 'log-figures.csv';
+
 /** Names of the files beside them. */
-export const besideFiles: readonly string[] = [...besideFormats.map((format) => format.file), FIGURES_FILE];
+export const besideFiles: readonly string[] = [
+  ...besideFormats.map((format) => format.file),
+  FIGURES_FILE,
+  LOG_FIGURES_FILE,
+];

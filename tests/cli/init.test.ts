@@ -12,7 +12,9 @@ const read = (file: string): string => readFileSync(join(cwd, 'new/shop', file),
 beforeAll(async () => {
   const said = await runIn(cwd, ['init', 'new/shop']);
   expect(said).toMatchObject({ exit: 0, err: '' });
-  expect(said.out).toContain(`Wrote ${tableFormats.length} tables into \`new/shop\`, and readings.csv,`);
+  expect(said.out).toContain(
+    `Wrote ${tableFormats.length} tables into \`new/shop\`, with examples of stopwatch readings`,
+  );
   expect(said.out).toContain('  roundsman check new/shop\n');
 });
 

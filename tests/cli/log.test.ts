@@ -77,11 +77,14 @@ describe('log', () => {
   });
 
   test('says it in words, and writes all times as CSV', async () => {
-    const said = await run('log', 'run.csv', '--out', 'times.csv');
+    const said = await run('log', 'run.csv', '--out', 'times');
     expect(said.err).toBe('');
     expect(said.out).toContain('The log holds ');
-    expect(said.out).toContain('Written: times.csv.');
-    const [header, ...rows] = readFileSync(join(cwd, 'times.csv'), 'utf8').trimEnd().split('\n');
+    expect(said.out).toContain('Written: times/log-figures.csv, times/log.txt.');
+    const [mark, header, ...rows] = readFileSync(join(cwd, 'times/log-figures.csv'), 'utf8')
+      .trimEnd()
+      .split('\n');
+    expect(mark).toBe('# Written by `roundsman log` from run.csv.');
     expect(header).toBe(
       'station,to,part,element,n,mean_s,sd_s,ci_low_s,ci_high_s,min_s,p10_s,p50_s,p90_s,max_s,total_s',
     );
@@ -126,7 +129,7 @@ describe('log --against', () => {
       'my-cell',
       '--against',
       ...changed,
-      '--variant',
+      '--out',
       'measured',
     ]);
     const { elements, estimate, withMeasured } = against as never as {
@@ -172,7 +175,7 @@ describe('wrong use and wrong input', () => {
     [['log', 'run.csv', '--against'], 2, '`--against` needs the folder of the cell'],
     [['log', 'run.csv', '--pattern', 'day'], 2, '`--pattern` needs the folder of the cell'],
     [['log', 'run.csv', 'my-cell', '--pattern', 'daay'], 2, 'Did you mean `day`?'],
-    [['log', 'run.csv', 'my-cell', '--variant', 'v'], 2, '`--variant` writes what `--against` finds'],
+    [['log', 'run.csv', 'my-cell', '--against', '--out', 'my-cell'], 1, 'holds tables of its own'],
     [['log', 'run.csv', '--zone', 'Europe/Nowhere'], 2, 'expected the name of a time zone'],
     [['log', 'run.csv', '--rename', 'CYC'], 2, 'expected their name, `=` and ours'],
     [['log', 'run.csv', '--start', '2026-10-19'], 2, 'expected a date and time with its zone'],

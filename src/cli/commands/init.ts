@@ -50,7 +50,7 @@ function refusal(folder: string, files: readonly string[]): Answer {
 
 function written(folder: string, files: readonly string[]): Answer {
   const path = /\s/.test(folder) ? `"${folder}"` : folder;
-  const text = `Wrote ${tableFormats.length} tables into \`${folder}\`, and readings.csv, an example of stopwatch readings. Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`;
+  const text = `Wrote ${tableFormats.length} tables into \`${folder}\`, with examples of stopwatch readings (readings.csv) and of a log of signals (log.csv). Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`;
   return {
     exit: EXIT.done,
     fields: { status: 'written', folder, files },

@@ -9,18 +9,22 @@ import type { LogResult } from '../../core/log/log-result.js';
 import { summarizeLog } from '../../core/log/summarize-log.js';
 import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
-import type { InputFile } from '../../files/read-folder.js';
 import { readPieces } from '../../files/read-pieces.js';
-import { writeAtomically } from '../../files/write-files.js';
+import type { InputFile } from '../../files/read-table-file.js';
 import { logCsv, renderLog } from '../../render/log.js';
 import { type AgainstView, renderAgainst } from '../../render/log-against.js';
+import { paragraph } from '../../render/paragraph.js';
+import { plainStyle, type TextStyle } from '../../render/text-style.js';
 import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
+import { pasteText } from '../../tables/overrides/changed-rows.js';
+import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
-import { holdAgainst, writeVariant } from '../hold-against.js';
+import { holdAgainst } from '../hold-against.js';
 import type { Io } from '../io.js';
+import { foreignFolderAnswer, writeMeasuredFolder } from '../measured-folder.js';
 import { momentOption } from '../moment-option.js';
 import { numberOption } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
@@ -78,19 +82,16 @@ export const logCommand: CommandSpec = {
       min: 50,
       max: 99.9999,
     }),
-    new Option('--out <file>', 'write all measured times into this CSV file'),
     new Option(
       '--against',
       'hold the estimate of the folder against the log: what is off, what the schedule gives with the measured values, rows to paste',
     ),
     new Option(
-      '--variant <folder>',
-      'with --against: write the measured rows into this folder, which builds on the folder of the cell',
+      '--out <folder>',
+      'write this text and all measured times as CSV into this folder; with --against also the rows for the tables, so that it is a cell that builds on the folder',
     ),
   ],
-  examples: [
-    'simulate my-cell --replications 1 --dispatch first --log run.csv --log-start 2026-10-19T00:00:00+02:00',
-  ],
+  examples: ['log my-cell/log.csv my-cell', 'log my-cell/log.csv my-cell --against --out my-cell-logged'],
   run: async (file, values, io) => {
     const folder = values.folder as string | undefined;
     checkUse(folder, values);
@@ -116,8 +117,6 @@ function checkUse(folder: string | undefined, values: OptionValues): void {
   for (const name of ['pattern', 'against'] as const)
     if (folder === undefined && values[name] !== undefined)
       throw new UsageError(`\`--${name}\` needs the folder of the cell: name it after the log.`);
-  if (values.variant !== undefined && values.against !== true)
-    throw new UsageError('`--variant` writes what `--against` finds; give both.');
 }
 
 interface LogOpened {
@@ -144,20 +143,42 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
     };
   const { assumptions, warnings, ...fields } = opened.result;
   const against = of !== null && values.against === true ? await againstLog(of, opened, values, io) : null;
-  const written = await writeResults(opened.result, against, of, values, io);
+  const text = (style: TextStyle): string =>
+    [renderLog(opened.result, style), ...(against === null ? [] : [renderAgainst(against, style)])].join(
+      '\n',
+    );
+  const out = values.out as string | undefined;
+  const files = out === undefined ? {} : filesOf(opened.result, against, text(plainStyle));
+  const base = against === null ? null : of!.folder;
+  const to = { out: out!, mark: MARK, source: basename(file), base, files };
+  const written = out === undefined ? [] : await writeMeasuredFolder(to, io);
+  if (written === null) return foreignFolderAnswer(out!);
   return {
     exit: EXIT.done,
-    fields: { ...fields, ...(against === null ? {} : { against }), ...written },
+    fields: {
+      ...fields,
+      ...(against === null ? {} : { against }),
+      ...(out === undefined ? {} : { out, written }),
+    },
     text: (style) =>
-      [
-        renderLog(opened.result, style),
-        ...(against === null ? [] : [renderAgainst(against, style)]),
-        ...Object.values(written).map((name) => `Written: ${name}.\n`),
-      ].join('\n'),
+      `${text(style)}${written.length === 0 ? '' : `\n${paragraph(writtenText(written, against, out!), style.columns)}\n`}`,
     inputs: [opened.input, ...inputs],
     assumptions,
     warnings: [...complaintLines(of?.open.complaints ?? []), ...warnings],
   };
+}
+
+/** First words of every file written here. */
+const MARK = '# Written by `roundsman log`';
+
+function filesOf(result: LogResult, against: AgainstView | null, text: string): Record<string, string> {
+  const tables = (against?.rows ?? []).map((table) => [table.file, pasteText(table)] as const);
+  return { ...Object.fromEntries(tables), [LOG_FIGURES_FILE]: logCsv(result), 'log.txt': `\n${text}` };
+}
+
+function writtenText(written: readonly string[], against: AgainstView | null, out: string): string {
+  const next = against === null ? '' : ` Compare with \`roundsman schedule ${out}\`.`;
+  return `Written: ${written.join(', ')}.${next}`;
 }
 
 function againstLog(
@@ -169,21 +190,6 @@ function againstLog(
   const { cell } = open;
   const pattern = patternOf(cell, values.pattern as string | undefined);
   return holdAgainst({ cell, folder, pattern, result, analysis }, io);
-}
-
-/** @returns what was written, by the option that asked for it */
-async function writeResults(
-  result: LogResult,
-  against: AgainstView | null,
-  of: OfCell | null,
-  values: OptionValues,
-  io: Io,
-): Promise<{ readonly out?: string; readonly variant?: string }> {
-  const { out, variant } = values as { out?: string; variant?: string };
-  if (out !== undefined) await writeAtomically(resolve(io.cwd, out), logCsv(result));
-  if (variant === undefined || against === null || of === null) return out === undefined ? {} : { out };
-  await writeVariant(variant, of.folder, against.rows, io);
-  return { ...(out === undefined ? {} : { out }), variant };
 }
 
 async function openLog(

@@ -1,6 +1,5 @@
 /** `readings`: stopwatch readings to times with their uncertainty, distributions, and rows for the tables. */
-import { existsSync, readFileSync } from 'node:fs';
-import { basename, join, relative, resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
 import { OUTLIER_RULES, type OutlierRule, outlierRuleText } from '../../core/readings/outliers.js';
@@ -15,7 +14,6 @@ import {
 } from '../../core/readings/study-readings.js';
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
 import { readNamedFile } from '../../files/read-table-file.js';
-import { writeFiles } from '../../files/write-files.js';
 import { paragraph } from '../../render/paragraph.js';
 import { type ReadingsView, readingsCsv, renderReadings } from '../../render/readings.js';
 import { plainStyle } from '../../render/text-style.js';
@@ -29,6 +27,7 @@ import { complaintFields, complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
+import { foreignFolderAnswer, writeMeasuredFolder } from '../measured-folder.js';
 import { numberOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 
@@ -137,7 +136,7 @@ async function readingsAnswer(task: Task, values: OptionValues, io: Io): Promise
   const view = { study, options, folder: task.folder };
   const out = values.out as string | undefined;
   const written = out === undefined ? [] : await writeRows(view, task, out, io);
-  if (written === null) return refusal(out!);
+  if (written === null) return foreignFolderAnswer(out!);
   const { elements, foreignOnly, totals, tables } = study;
   return {
     exit: EXIT.done,
@@ -184,37 +183,12 @@ function nameWarnings({ elements }: ReadingsStudy, cell: Cell | null): string[] 
 const MARK = '# Written by `roundsman readings`';
 
 /** @returns paths as shown; null where a file of somebody's own stands in the way */
-async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[] | null> {
-  const folder = resolve(io.cwd, out);
+function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[] | null> {
   const files: Record<string, string> = {};
-  const head = `${MARK} from ${basename(task.file)}.\n`;
-  for (const { file, header, rows } of view.study.tables)
-    files[file] = `${head}${tableText([header, ...rows])}`;
-  if (task.folder !== null) files['base.csv'] = `${head}${baseText(folder, resolve(io.cwd, task.folder))}`;
-  files[FIGURES_FILE] = `${head}${readingsCsv(view.study)}`;
-  files['readings.txt'] = `${head}\n${renderReadings(view, plainStyle)}`;
-  const isForeign = (name: string): boolean => {
-    const path = join(folder, name);
-    return existsSync(path) && !readFileSync(path, 'utf8').startsWith(MARK);
-  };
-  if (Object.keys(files).some(isForeign)) return null;
-  const paths = await writeFiles(folder, files);
-  return paths.map((path) => join(out, basename(path)));
-}
-
-function baseText(from: string, base: string): string {
-  const path = (relative(from, base) || '.').replaceAll('\\', '/');
-  return tableText([['folder'], [path]]);
-}
-
-function refusal(out: string): Answer {
-  const reason = `The folder \`${out}\` holds tables of its own. Nothing was written, so that nothing is lost. Name another folder.`;
-  return {
-    exit: EXIT.wrongInput,
-    fields: { status: 'refused', reason },
-    text: (style) => `${paragraph(reason, style.columns)}\n`,
-    inputs: [],
-  };
+  for (const { file, header, rows } of view.study.tables) files[file] = tableText([header, ...rows]);
+  files[FIGURES_FILE] = readingsCsv(view.study);
+  files['readings.txt'] = `\n${renderReadings(view, plainStyle)}`;
+  return writeMeasuredFolder({ out, mark: MARK, source: basename(task.file), base: task.folder, files }, io);
 }
 
 function writtenText(written: readonly string[], cell: Cell | null, out: string): string {

@@ -4,24 +4,15 @@
  * (Bonferroni), so that among many inputs none is called off by chance alone.
  */
 import type { Cell } from '../../model/cell.js';
-import type { ScheduleFound } from '../../schedule/result.js';
-import type { ShiftYield } from '../../shifts/shift-yield.js';
 import type { LogAnalysis } from '../log-analysis.js';
 import type { LogResult } from '../log-result.js';
-import type { ComparedElement, LogComparison } from './compared.js';
+import type { ComparedElement, Expected, LogComparison } from './compared.js';
 import { comparedOutcomes } from './compared-outcomes.js';
 import { measuredSettings } from './measured-settings.js';
 import { measuredVariation } from './measured-variation.js';
 import { type MeasuredElement, routeElements } from './route-elements.js';
 import { stationElements } from './station-elements.js';
 import { wayElements } from './way-elements.js';
-
-/** What the tables let expect. */
-export interface Expected {
-  readonly schedule: ScheduleFound;
-  /** The week of the pattern that was worked; null without shifts. */
-  readonly week: ShiftYield | null;
-}
 
 /** @param expected null where no schedule was found */
 export function compareLog(

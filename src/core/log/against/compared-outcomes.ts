@@ -3,8 +3,7 @@ import type { Cell } from '../../model/cell.js';
 import type { ScheduleFound, StationShare } from '../../schedule/result.js';
 import type { ShiftYield } from '../../shifts/shift-yield.js';
 import type { LogResult } from '../log-result.js';
-import type { Expected } from './compare-log.js';
-import type { ComparedOutcome } from './compared.js';
+import type { ComparedOutcome, Expected } from './compared.js';
 
 export function comparedOutcomes(
   cell: Cell,

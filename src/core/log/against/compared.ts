@@ -1,5 +1,15 @@
 /** An estimate held against a log, as plain data. */
 
+import type { ScheduleFound } from '../../schedule/result.js';
+import type { ShiftYield } from '../../shifts/shift-yield.js';
+
+/** What the tables let expect. */
+export interface Expected {
+  readonly schedule: ScheduleFound;
+  /** The week of the pattern that was worked; null without shifts. */
+  readonly week: ShiftYield | null;
+}
+
 /** One input of the tables, as estimated and as measured. */
 export interface ComparedElement {
   /** In words. @example 'cycle of cap at mill_1 or mill_2' */
