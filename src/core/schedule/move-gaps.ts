@@ -116,6 +116,15 @@ export class MoveGaps {
     return held ? this.settle() : this.giveUp();
   }
 
+  /** The robot can go from move a straight on to move b when it waits no longer than that on the way. */
+  mayFollow(a: number, b: number, waitS: number): boolean {
+    const { n, bound, periodS } = this;
+    const leastS = this.moves.leastS[a * n + b]!;
+    const slackS = 100 * this.toleranceS;
+    const rounds = Math.ceil((bound[a * n + b]! - leastS - waitS - slackS) / periodS);
+    return leastS + rounds * periodS <= slackS - bound[b * n + a]!;
+  }
+
   /** The moves in the order of their earliest starts within the round; to be asked when all pairs are decided. */
   order(): number[] {
     const atS = Array.from({ length: this.n }, (_, i) => {

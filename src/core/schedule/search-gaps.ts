@@ -3,7 +3,8 @@
  * Without longest waits every longer period is then possible too, so a few such questions, from a bound below and a
  * found order above, lead to the least one. Each is answered by deciding pair by pair which of two moves goes first,
  * the pair with the least freedom first (the idea of S. F. Smith and C.-C. Cheng, Slack-based heuristics for
- * constraint satisfaction scheduling, AAAI 1993; cited from memory), with all consequences drawn at once.
+ * constraint satisfaction scheduling, AAAI 1993; cited from memory), with all consequences drawn at once; where the
+ * robot is busy most of the time, the least sum of its moves and ways must fit into the period too.
  *
  * Independent machines that are visited several times a round have little freedom once the first few pairs are
  * decided, so that this takes hundreds of nodes where an order built from its start takes millions.
@@ -13,6 +14,7 @@ import { MoveGaps } from './move-gaps.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
 import { periodBound } from './period-bound.js';
 import type { Plan } from './plan.js';
+import { RobotRound } from './robot-round.js';
 import { type RoundMoves, roundMoves } from './round-moves.js';
 import type { SearchLimits, SearchOutcome } from './search-order.js';
 
@@ -20,6 +22,8 @@ import type { SearchLimits, SearchOutcome } from './search-order.js';
 const HALVING_SHARE = 0.004;
 /** With no order found yet, how far above the bound the second question lies; twice as far each time. */
 const FIRST_RISE = 0.01;
+/** The robot's work is added up in every node where it takes more than this share of the period from the start. */
+const BUSY_SHARE = 0.8;
 
 /** @returns null where the plan is not of this kind (see {@link roundMoves}) */
 export function searchGaps(plan: Plan, limits: SearchLimits): SearchOutcome | null {
@@ -29,6 +33,10 @@ export function searchGaps(plan: Plan, limits: SearchLimits): SearchOutcome | nu
 
 class GapSearch {
   private readonly gaps: MoveGaps;
+  private readonly robot: RobotRound;
+  private periodS = 0;
+  /** The robot is busy enough for its work to be a bound. */
+  private isBusy = false;
   private best: EvaluatedOrder | null = null;
   private bestS: number;
   /** No order has a period below this. */
@@ -42,6 +50,7 @@ class GapSearch {
     private readonly limits: SearchLimits,
   ) {
     this.gaps = new MoveGaps(moves);
+    this.robot = new RobotRound(moves);
     this.bestS = limits.belowS;
     this.lowS = periodBound(plan);
   }
@@ -78,18 +87,27 @@ class GapSearch {
 
   /** Looks for an order with this period or a shorter one; false when there is none, or a limit came first. */
   private tryPeriod(periodS: number): boolean {
-    return this.gaps.begin(periodS) && this.descend();
+    this.periodS = periodS;
+    if (!this.gaps.begin(periodS)) return false;
+    this.isBusy = this.robot.leastS(this.gaps, periodS, periodS) > BUSY_SHARE * periodS;
+    return this.descend(periodS);
   }
 
-  private descend(): boolean {
+  /** @param waitS the robot waits no longer than this in the whole round */
+  private descend(waitS: number): boolean {
     if (++this.nodes >= this.limits.nodes || Date.now() > this.limits.untilMs) this.stopped = true;
     if (this.stopped) return false;
+    let leftS = waitS;
+    if (this.isBusy) {
+      leftS = Math.min(waitS, this.periodS - this.robot.leastS(this.gaps, this.periodS, waitS));
+      if (leftS < -1e-9 * this.periodS) return false;
+    }
     const pair = this.gaps.tightestPair();
     if (pair < 0) return this.finish();
     const mark = this.gaps.mark();
     const wider = this.gaps.isLowerWider(pair);
     for (const lower of [wider, !wider]) {
-      if (this.gaps.decide(pair, lower) && this.descend()) return true;
+      if (this.gaps.decide(pair, lower) && this.descend(leftS)) return true;
       this.gaps.takeBack(mark);
       if (this.stopped) return false;
     }

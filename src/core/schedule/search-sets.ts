@@ -38,6 +38,9 @@ export interface SearchBudget {
 const GAP_NODES = 300;
 /** Nodes for the gaps of the chosen set. */
 const GAP_PROOF_NODES = 4000;
+/** All orders of other cells: nodes for gaps at the start, and for the first search move by move. */
+const FIRST_GAP_NODES = 200;
+const FIRST_NODES = 100_000;
 /** A node of the gaps takes about as long as so many of the others. */
 const GAP_NODE_WORTH = 16;
 /** Nodes for the exchanges of one part set, and for the proof of the chosen one. */
@@ -179,7 +182,7 @@ function byAllOrders(valueBound: number | null, sets: readonly PartSet[], budget
       complete = false;
       break;
     }
-    const run = searchOrder(set.plan, { belowS, nodes: budget.nodes - nodes, untilMs: budget.untilMs });
+    const run = searchAll(set.plan, { belowS, nodes: budget.nodes - nodes, untilMs: budget.untilMs });
     nodes += run.nodes;
     if (!run.complete) complete = false;
     if (run.best !== null) {
@@ -194,4 +197,31 @@ function byAllOrders(valueBound: number | null, sets: readonly PartSet[], budget
     }
   }
   return { best, nodes, complete };
+}
+
+/**
+ * All orders of a plan: by gaps for a start, which settles lines that wait for a machine; then move by move; where that
+ * takes long, by gaps once more with the best order so far, and move by move to the end.
+ */
+function searchAll(plan: Plan, limits: SearchLimits): SearchOutcome {
+  const steps: readonly ((rest: SearchLimits) => SearchOutcome)[] = [
+    (rest) => gapsWithin(plan, rest, FIRST_GAP_NODES),
+    (rest) => searchOrder(plan, { ...rest, nodes: Math.min(rest.nodes, FIRST_NODES) }),
+    (rest) => gapsWithin(plan, rest, GAP_PROOF_NODES),
+    (rest) => searchOrder(plan, rest),
+  ];
+  let sofar: SearchOutcome = { best: null, boundS: 0, complete: false, nodes: 0 };
+  for (const step of steps) {
+    if (sofar.nodes > 0 && sofar.nodes >= limits.nodes) break;
+    const belowS = sofar.best?.periodS ?? limits.belowS;
+    const run = step({ ...limits, belowS, nodes: limits.nodes - sofar.nodes });
+    sofar = {
+      best: run.best ?? sofar.best,
+      boundS: Math.max(sofar.boundS, Math.min(run.boundS, run.best?.periodS ?? belowS)),
+      complete: run.complete,
+      nodes: sofar.nodes + run.nodes,
+    };
+    if (run.complete) break;
+  }
+  return sofar;
 }

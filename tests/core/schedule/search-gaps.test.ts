@@ -10,6 +10,7 @@ import { type SearchLimits, searchOrder } from '../../../src/core/schedule/searc
 import { highsSolve } from '../../support/highs-line.js';
 import { station, step } from '../../support/line-cell.js';
 import { listedPeriod, type PartWay } from '../../support/listed-orders.js';
+import { randomSerial, serialCell } from '../../support/random-cells.js';
 import {
   drawFrom,
   ends,
@@ -146,6 +147,19 @@ describe('against the search move by move', () => {
       }
     }
     expect(proofs).toBeGreaterThan(3);
+  });
+});
+
+describe('lines whose robot is busy, against the search move by move', () => {
+  it.each([6, 8, 10])('%i machines', (machines) => {
+    for (let seed = 1; seed <= 8; seed++) {
+      const cell = serialCell(randomSerial({ machines, seed: seed + 40, longestCycleS: 20 * machines }));
+      const plan = buildPlan(cell, wayPaths(cell, countedWays(cell, [1])));
+      const found = searchGaps(plan, noLimits)!;
+      const other = searchOrder(plan, noLimits);
+      expect(found.complete && other.complete, `seed ${seed}`).toBe(true);
+      expect(found.best?.periodS, `seed ${seed}`).toBeCloseTo(other.best!.periodS, 6);
+    }
   });
 });
 

@@ -2,7 +2,7 @@
  * Round tours by branch and bound on the assignment problem: where the cheapest assignment falls into several rings,
  * one ring is broken in every possible way (Bellmore & Malone 1971; Carpaneto & Toth, *Management Science* 26, 1980).
  */
-import { leastAssignment } from './assignment.js';
+import { leastAssignment } from '../../lp/least-assignment.js';
 import { tourMinutes } from './improve-tour.js';
 
 export interface BoundedTour {

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { leastAssignment } from '../../../../src/core/cost/changeover/assignment.js';
 import { changeoverOrder } from '../../../../src/core/cost/changeover/changeover-order.js';
 import { goodTour } from '../../../../src/core/cost/changeover/improve-tour.js';
 import { shortestTourByTable } from '../../../../src/core/cost/changeover/shortest-tour-table.js';
 import { tourBySubtours } from '../../../../src/core/cost/changeover/tour-by-subtours.js';
+import { leastAssignment } from '../../../../src/core/lp/least-assignment.js';
 import br17 from '../../../published/br17.json' with { type: 'json' };
 import ftv33 from '../../../published/ftv33.json' with { type: 'json' };
 

@@ -17,11 +17,13 @@ export function leastAssignment(costs: readonly (readonly number[] | Float64Arra
   const columnPrice = new Float64Array(n + 1);
   const rowOf = new Int32Array(n + 1);
   const way = new Int32Array(n + 1);
+  const least = new Float64Array(n + 1);
+  const used = new Uint8Array(n + 1);
   for (let row = 1; row <= n; row++) {
     rowOf[0] = row;
     let column = 0;
-    const least = new Float64Array(n + 1).fill(Number.POSITIVE_INFINITY);
-    const used = new Uint8Array(n + 1);
+    least.fill(Number.POSITIVE_INFINITY);
+    used.fill(0);
     do {
       used[column] = 1;
       const at = rowOf[column]!;
