@@ -35,10 +35,10 @@ export function activityLines(schedule: ScheduleFound): ActivityLine[] {
   const stations = schedule.stations.filter(({ kind }) => kind !== 'infeed' && kind !== 'outfeed');
   return [
     { name: 'robot', isRobot: true, activities: robotActivities(schedule) },
-    ...stations.map(({ station }) => ({
+    ...stations.map(({ station, kind }) => ({
       name: station,
       isRobot: false,
-      activities: stationActivities(schedule, station),
+      activities: stationActivities(schedule, station, kind),
     })),
   ];
 }
@@ -85,12 +85,14 @@ const STATION_WORDS: Readonly<Record<StationState, (part: string) => string>> = 
   filling: (part) => `partly loaded with ${part}`,
 };
 
-function stationActivities(schedule: ScheduleFound, station: string): Activity[] {
-  return stationTimeline(schedule, station).map(({ startS, endS, state, part }) => ({
-    what: `${station}: ${STATION_WORDS[state](part)}`,
-    number: null,
-    pieces: [{ startS, endS, mark: STATION_MARKS[state] }],
-  }));
+function stationActivities(schedule: ScheduleFound, station: string, kind: string): Activity[] {
+  return stationTimeline(schedule, station).map(({ startS, endS, state, part }) => {
+    // What lies in a buffer is where it should be.
+    const isStored = kind === 'buffer' && state !== 'robot';
+    const words = isStored ? `${part} is stored` : STATION_WORDS[state](part);
+    const mark = isStored ? 'stored' : STATION_MARKS[state];
+    return { what: `${station}: ${words}`, number: null, pieces: [{ startS, endS, mark }] };
+  });
 }
 
 /** From where to where an activity runs, without the robot's way and wait before it. */

@@ -11,6 +11,7 @@ export type Mark =
   | 'stop'
   | 'planned'
   | 'filling'
+  | 'stored'
   | 'idle'
   | 'empty';
 
@@ -49,6 +50,8 @@ export function bar(mark: Mark, x: number, y: number, width: number, height: num
       return `${box('box-stop')}${stipple(x, y, width, height, 'of-stop')}`;
     case 'filling':
       return hatched('of-work', 0.5);
+    case 'stored':
+      return `${box('bare', 0.5)}`;
     case 'idle':
       return stipple(x, middle - 2, width, 4, 'of-robot');
     case 'empty':

@@ -107,15 +107,22 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
   );
   const bottom = padY + deepM * perM + padY;
   const most = Math.max(1, ...trips.map(({ times }) => times));
-  const names = planNames(spots, { width, height: bottom, listTop: bottom + 50, columns: isWide ? 3 : 1 });
+  const scaleY = bottom + 18;
+  const key = kindKey(stations, scaleY, width, scaleLength(perM) * perM + 60);
+  const names = planNames(spots, {
+    width,
+    height: bottom,
+    listTop: bottom + key.height + 50,
+    columns: isWide ? 3 : 1,
+  });
   return {
-    height: bottom + 36 + names.listHeight,
+    height: bottom + key.height + 36 + names.listHeight,
     content: [
       ...[...trips].reverse().map((trip) => way(trip, spots, most)),
       ...spots.map(stationMark),
       ...names.labels,
-      ...scaleBar(perM, bottom + 18),
-      ...kindKey(stations, bottom + 18, width, scaleLength(perM) * perM + 60),
+      ...scaleBar(perM, scaleY),
+      ...key.content,
     ],
   };
 }
@@ -231,18 +238,28 @@ function scaleBar(perM: number, y: number): string[] {
 
 const KINDS: readonly StationKind[] = ['infeed', 'outfeed', 'machine', 'bench', 'held', 'buffer'];
 
-/** The shapes that occur, right of the scale, as far as they fit. */
-function kindKey(stations: readonly Station[], y: number, width: number, from: number): string[] {
+/** The shapes that occur, right of the scale; where they do not fit there, in lines below it. */
+function kindKey(
+  stations: readonly Station[],
+  top: number,
+  width: number,
+  from: number,
+): { readonly content: string[]; readonly height: number } {
   const kinds = KINDS.filter((kind) => stations.some((s) => s.kind === kind));
-  const needed = kinds.map((kind) => 16 + textWidth(kind, 12) + 14);
-  let x = Math.max(from, width - needed.reduce((sum, n) => sum + n, 0));
-  return kinds.flatMap((kind, k) => {
+  const needed = kinds.map((kind) => KEY_SHAPE + textWidth(kind, 12) + KEY_GAP);
+  const all = needed.reduce((sum, n) => sum + n, 0);
+  const isBelow = from + all > width + KEY_GAP;
+  let [x, y] = isBelow ? [0, top + KEY_LINE] : [width - all + KEY_GAP, top];
+  const content = kinds.flatMap((kind, k) => {
+    if (x > 0 && x + needed[k]! > width + KEY_GAP) [x, y] = [0, y + KEY_LINE];
     const at = x;
     x += needed[k]!;
-    if (x > width + 14) return [];
-    return [shape(kind, at + 6, y, 6), label(kind, at + 17, y + 4, { class: 'tick' })];
+    return [shape(kind, at + 6, y, 6), label(kind, at + KEY_SHAPE, y + 4, { class: 'tick' })];
   });
+  return { content, height: y - top };
 }
+
+const [KEY_SHAPE, KEY_GAP, KEY_LINE] = [17, 14, 20];
 
 function tripTable(trips: readonly Trip[], stations: readonly Station[]): TableBlock {
   return {

@@ -103,7 +103,10 @@ function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): 
     content: [
       ...ticks.flatMap((tick) => [
         stroke(x(tick), rowsTop, x(tick), bottom, 'grid'),
-        label(numberText(tick), x(tick), bottom + 15, { class: 'tick', 'text-anchor': 'middle' }),
+        label(numberText(tick), Math.max(x(tick), textWidth(numberText(tick), 12) / 2), bottom + 15, {
+          class: 'tick',
+          'text-anchor': 'middle',
+        }),
       ]),
       ...starts.map((startS) => stroke(x(startS), band.top, x(startS), bottom + 3, 'axis')),
       ...starts.map((startS, k) =>
@@ -211,6 +214,7 @@ const KEY: readonly KeyEntry[] = [
   { mark: 'work', text: 'machine works' },
   { mark: 'wait', text: 'finished, waits for the robot' },
   { mark: 'filling', text: 'partly loaded' },
+  { mark: 'stored', text: 'stored' },
 ];
 
 /** The marks that occur. */

@@ -29,7 +29,8 @@ interface Row {
   readonly who: string;
   /** Name of the row: whose time, and from where where there are two. */
   readonly name: string;
-  readonly isRobot: boolean;
+  /** `robot`, or the kind of the station. */
+  readonly kind: string;
   readonly shares: readonly Share[];
   /** Share in use: the robot's of any kind, a station's at work. */
   readonly usePct: number;
@@ -74,6 +75,11 @@ function rowsOf(schedule: ScheduleFound, simulated: SimulationResult | null): Ro
 const ROBOT_MARKS: readonly Mark[] = ['robot', 'carry', 'go', 'held', 'idle'];
 const STATION_MARKS: readonly Mark[] = ['work', 'robot', 'filling', 'wait', 'stop', 'planned', 'empty'];
 
+/** What lies in a buffer is stored, and waits for nobody. */
+function marksFor(kind: string): readonly Mark[] {
+  return kind === 'buffer' ? STATION_MARKS.map((mark) => (mark === 'wait' ? 'stored' : mark)) : STATION_MARKS;
+}
+
 /** Shares in the order of the marks. */
 function sharesOf(marks: readonly Mark[], pcts: readonly number[]): Share[] {
   return marks.map((mark, k) => ({ mark, pct: pcts[k]! }));
@@ -84,7 +90,7 @@ function plannedRobot({ robot, periodS }: ScheduleFound, name: string): Row {
   return {
     who: 'robot',
     name,
-    isRobot: true,
+    kind: 'robot',
     shares: sharesOf(
       ROBOT_MARKS,
       spent.map((seconds) => (100 * seconds) / periodS),
@@ -105,7 +111,7 @@ function simulatedRobot(robot: RobotEstimate, name: string): Row {
   return {
     who: 'robot',
     name,
-    isRobot: true,
+    kind: 'robot',
     shares: sharesOf(ROBOT_MARKS, pcts),
     ...useOf(robot.utilizationPct),
   };
@@ -118,8 +124,8 @@ function plannedStation(share: StationShare, name: string): Row {
   return {
     who: share.station,
     name,
-    isRobot: false,
-    shares: sharesOf(STATION_MARKS, spent.map(pct)),
+    kind: share.kind,
+    shares: sharesOf(marksFor(share.kind), spent.map(pct)),
     ...useOf({ mean: pct(share.processingS), ciLow: null, ciHigh: null }),
   };
 }
@@ -137,8 +143,8 @@ function simulatedStation(run: StationEstimate, name: string): Row {
   return {
     who: run.station,
     name,
-    isRobot: false,
-    shares: sharesOf(STATION_MARKS, pcts),
+    kind: run.kind,
+    shares: sharesOf(marksFor(run.kind), pcts),
     ...useOf(run.utilizationPct),
   };
 }
@@ -150,8 +156,8 @@ function useOf({ mean, ciLow, ciHigh }: Estimate): Pick<Row, 'usePct' | 'useText
 }
 
 function titleOf(rows: readonly Row[]): string {
-  const stations = rows.filter((row) => !row.isRobot);
-  const robot = rows.find((row) => row.isRobot);
+  const stations = rows.filter(({ kind }) => kind !== 'robot' && kind !== 'buffer');
+  const robot = rows.find(({ kind }) => kind === 'robot');
   const busy = robot ? `the robot is busy ${percentText(robot.usePct)} of the time` : '';
   if (stations.length === 0) return busy === '' ? 'Nothing is in use' : `T${busy.slice(1)}`;
   const busiest = stations.reduce((a, b) => (b.usePct > a.usePct ? b : a));
@@ -220,6 +226,7 @@ const WORDS: readonly (readonly [mark: Mark, key: string, column: string])[] = [
   ['work', 'station works', 'working'],
   ['filling', 'partly loaded', 'partly loaded'],
   ['wait', 'waits for the robot', 'waits for the robot'],
+  ['stored', 'stored', 'stored'],
   ['stop', 'stopped by itself', 'stopped by itself'],
   ['planned', 'planned stop', 'planned stop'],
   ['empty', 'empty', 'empty'],

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { multipleActivityChart } from '../../../src/render/charts/multiple-activity-chart.js';
+import { utilizationChart } from '../../../src/render/charts/utilization-chart.js';
 import { roundMoves } from '../../../src/render/robot-round.js';
 import { stationTimeline } from '../../../src/render/station-timeline.js';
 import { drawing, expectSound, marks, numberOf, stored } from './drawings.js';
@@ -100,4 +101,18 @@ test('of very many stations the first are drawn, and all are in the table', () =
   expect(drawing(chart)).toContain('>spare_19<');
   expect(drawing(chart)).not.toContain('>spare_20<');
   expect(chart.note).toContain('The first 24 stations are drawn; all 34 are in the table.');
+});
+
+test('what lies in a buffer is stored, not waiting for the robot', () => {
+  const text = JSON.stringify(stored('robot-bound'));
+  const schedule = JSON.parse(
+    text.replaceAll(/("station":"wash","kind":)"\w+"/g, '$1"buffer"'),
+  ) as ScheduleFound;
+  expect(schedule.stations.some(({ kind }) => kind === 'buffer')).toBe(true);
+  const activity = multipleActivityChart(schedule);
+  expect(activity.svg).toMatch(/wash: \w+ is stored/);
+  expect(activity.svg).not.toMatch(/wash: \w+ is finished and waits/);
+  const { title, data } = utilizationChart(schedule, null);
+  expect(title).not.toContain('wash waits');
+  expect(data!.columns.map(({ heading }) => heading)).toContain('stored');
 });
