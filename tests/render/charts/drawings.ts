@@ -40,7 +40,7 @@ export const numberOf = (mark: DrawnMark, attribute: string): number => Number(m
 
 /** Elements and attributes that charts are made of: nothing that loads, runs, or has to be unique in a page. */
 const ATTRIBUTE =
-  '(?:viewBox|class|role|aria-label|tabindex|transform|text-anchor|stroke-width|width|height|d|r|[xy][12]?|c[xy])';
+  '(?:viewBox|class|role|data-row|aria-label|tabindex|transform|text-anchor|stroke-width|width|height|d|r|[xy][12]?|c[xy])';
 const KNOWN_TAG = new RegExp(
   `</?(?:svg|g|line|rect|circle|path|text|title)(?: ${ATTRIBUTE}="[^"<>]*")*/?>`,
   'g',
