@@ -13,7 +13,7 @@ import { costItems } from '../dist/core/model/cost-items.js';
 import { complaintCodes } from '../dist/tables/complaint-codes.js';
 import { distributionFormats } from '../dist/tables/distributions.js';
 import { tableLimits } from '../dist/tables/limits.js';
-import { tableFormats } from '../dist/tables/table-formats.js';
+import { besideFormats, tableFormats } from '../dist/tables/table-formats.js';
 
 const path = fileURLToPath(new URL('../README.md', import.meta.url));
 const before = readFileSync(path, 'utf8');
@@ -45,6 +45,7 @@ const generated = {
         return `### ${format.file} (${need})\n\nHolds ${format.meaning}.\n\n${columnsTable(format.columns)}${settings}`;
       })
       .join('\n\n'),
+  readings: () => besideFormats.map((format) => columnsTable(format.columns)).join('\n\n'),
   items: () =>
     markdownTable(
       ['item', 'unit', 'default', 'meaning'],

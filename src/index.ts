@@ -40,6 +40,13 @@ export { moveTime } from './core/model/move-time.js';
 export type { Place } from './core/model/place.js';
 export type { PointsResult, StationPoints } from './core/points/points.js';
 export { points } from './core/points/points.js';
+export type { Reading } from './core/readings/reading.js';
+export {
+  type ElementStudy,
+  type ReadingsOptions,
+  type ReadingsStudy,
+  studyReadings,
+} from './core/readings/study-readings.js';
 export { bestSchedule, type ScheduleOptions } from './core/schedule/best-schedule.js';
 export { type CheckedSchedule, checkSchedule } from './core/schedule/check-schedule.js';
 export { type LeastPeriod, leastPeriod, type PeriodArc } from './core/schedule/least-period.js';
@@ -63,5 +70,6 @@ export { type IdenticalMachines, identicalCell } from './core/size/identical-mac
 export { type SizeOptions, type SizeResult, sizeCell } from './core/size/size-cell.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';
 export { readCell } from './tables/read-cell.js';
+export { type ReadingsRead, readReadings } from './tables/readings-table.js';
 export { type TableFormat, tableFormats } from './tables/table-formats.js';
 export { TablesError } from './tables/tables-error.js';

@@ -5,8 +5,8 @@ import type { Complaint } from '../core/model/complaint.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { InputFile } from '../files/read-table-file.js';
 import type { Answer } from './answer.js';
-import { EXIT } from './exit-codes.js';
 import type { Io } from './io.js';
+import { wrongInput } from './wrong-input.js';
 
 export interface OpenCell {
   readonly cell: Cell;
@@ -23,29 +23,9 @@ export async function cellAnswer(
   work: (open: OpenCell) => Answer | Promise<Answer>,
 ): Promise<Answer> {
   const { cell, complaints, inputs, notes } = await readCellFolder(resolve(io.cwd, folder), io.settings);
-  if (cell === null)
-    return {
-      exit: EXIT.wrongInput,
-      fields: { status: 'input wrong', complaints: complaintFields(complaints) },
-      text: () => '',
-      inputs,
-      complaints,
-    };
+  if (cell === null) return wrongInput(complaints, inputs);
   const answer = await work({ cell, complaints, inputs, notes });
   return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
-}
-
-/** A complaint as data for other programs. */
-export function complaintFields(complaints: readonly Complaint[]): object[] {
-  return complaints.map(({ code, severity, file, line, column, text, help }) => ({
-    code,
-    severity,
-    file,
-    line,
-    column,
-    text,
-    help,
-  }));
 }
 
 /** Complaints in one line each, for the list of warnings of a result. */

@@ -5,10 +5,10 @@ import type { FolderChanges } from '../render/comparison.js';
 import { applySettings } from '../tables/overrides/apply-settings.js';
 import { tableChanges } from '../tables/overrides/table-changes.js';
 import type { Answer } from './answer.js';
-import { complaintFields, complaintLines } from './cell-answer.js';
-import { EXIT } from './exit-codes.js';
+import { complaintLines } from './cell-answer.js';
 import type { Io } from './io.js';
 import { UsageError } from './usage-error.js';
+import { wrongInput } from './wrong-input.js';
 
 export type ReadFolder = Awaited<ReturnType<typeof readCellFolder>> & { readonly folder: string };
 
@@ -34,13 +34,7 @@ export function wrongAnswer(read: readonly ReadFolder[]): Answer | null {
       c.file === 'command line' || read.length === 1 ? c : { ...c, file: `${folder}/${c.file}` },
     ),
   );
-  return {
-    exit: EXIT.wrongInput,
-    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
-    text: () => '',
-    inputs: inputsOf(read),
-    complaints,
-  };
+  return wrongInput(complaints, inputsOf(read));
 }
 
 /** Files read, with their folder before the name where there are several. */

@@ -1,6 +1,6 @@
 /** Reads one file of text from disk within the limits; whatever stands in the way becomes a complaint. */
 import { createHash } from 'node:crypto';
-import { existsSync, promises as fs } from 'node:fs';
+import { promises as fs } from 'node:fs';
 import { basename } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintCode } from '../tables/complaint-codes.js';
@@ -45,11 +45,20 @@ export async function readTableFile(path: string, name: string): Promise<TableFi
 /** A file that the user names, which may not be there. */
 export async function readNamedFile(path: string): Promise<TableFileRead> {
   const name = basename(path);
-  if (existsSync(path)) return readTableFile(path, name);
-  return refused(name, 'FIL07', `there is no file \`${path}\``, PATH);
+  try {
+    if ((await fs.stat(path)).isDirectory())
+      return refused(name, 'FIL06', `\`${path}\` is a folder, expected a file`, FILE);
+  } catch (error) {
+    const { code, text } = systemReason(error);
+    if (code === 'ENOENT' || code === 'ENOTDIR')
+      return refused(name, 'FIL07', `there is no file \`${path}\``, PATH);
+    return refused(name, 'FIL03', `the table cannot be read: ${text}`, RIGHTS);
+  }
+  return readTableFile(path, name);
 }
 
 export const RIGHTS = 'Check that you may read it.';
+const FILE = 'Name the file itself, such as a file in this folder.';
 const PUT = 'Put the table itself in its place.';
 const PATH = 'Check the path; it is read from the folder in which the command runs.';
 

@@ -48,7 +48,8 @@ function readingsAnswer({ study, options }: ReadingsView): string {
   if (lacking.length === 0) return `${counted} Every mean is known to ${aim}.`;
   const shown = lacking.slice(0, 6).map((e) => `${e.element} (${moreText(e)})`);
   const more = lacking.length > shown.length ? ` and ${lacking.length - shown.length} others` : '';
-  return `${counted} ${elements.length - lacking.length} of ${elements.length} means are known to ${aim}; more readings are needed of ${shown.join(', ')}${more}.`;
+  const known = elements.length - lacking.length;
+  return `${counted} ${known} of ${countText(elements.length, 'mean')} ${known === 1 || elements.length === 1 ? 'is' : 'are'} known to ${aim}; more readings are needed of ${shown.join(', ')}${more}.`;
 }
 
 function moreText({ moreN }: ElementStudy): string {

@@ -88,6 +88,7 @@ export const complaintCodes = {
   COS04: 'low is above high',
   COS05: 'a value is outside its low and high (warning)',
   COS06: 'price breaks are not written as quantity:price, rising',
+  REA01: 'a file of readings times more elements than the limit',
   BAS01: 'base.csv does not name exactly one folder',
   BAS02: 'the base of a folder cannot be read',
   BAS03: 'bases lead round in a circle',

@@ -5,6 +5,8 @@ export const tableLimits = {
   rowsPerTable: 200_000,
   stations: 500,
   parts: 200,
+  /** Unlike elements in one file of readings. */
+  timedElements: 1000,
   /** Jobs that setups.csv names at one machine. */
   jobsPerMachine: 200,
   /** Longest name, in characters. */

@@ -3,18 +3,20 @@ import type { Complaint } from '../core/model/complaint.js';
 import type { Reading } from '../core/readings/reading.js';
 import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
-import { complaintList } from './complaint-list.js';
+import { type ComplaintList, complaintList } from './complaint-list.js';
+import { tableLimits } from './limits.js';
 import { nameColumn, textColumn } from './name-column.js';
 import { numberColumn } from './number-column.js';
 import { readSheet } from './read-sheet.js';
+import { reportTable } from './sheet.js';
 import { typedRows } from './typed-rows.js';
 
 export const readingColumns = {
   element: nameColumn('what was timed, such as `mill_1 cycle` or `travel rack mill_1`'),
   seconds: numberColumn('s', 'time read', {
     words: 'seconds',
-    min: 0,
-    aboveMin: true,
+    min: 0.001,
+    max: 1e6,
     help: 'A watch that was not started gives no reading; leave the row out.',
   }),
   cell: optional(nameColumn('cell in which it was timed'), '', 'not given'),
@@ -23,8 +25,7 @@ export const readingColumns = {
   rating_pct: optional(
     numberColumn('%', 'pace of the work against the normal one; robots and machines have 100', {
       words: 'per cent',
-      min: 0,
-      aboveMin: true,
+      min: 1,
       max: 300,
     }),
     100,
@@ -55,5 +56,17 @@ export function readReadings(file: string, text: string): ReadingsRead {
     const { rating_pct: ratingPct, ...same } = values;
     return { ...same, ratingPct, at };
   });
+  checkElements(list, file, readings);
   return { readings: list.hasError() ? null : readings, complaints: list.sorted() };
+}
+
+/** A name for each reading is most likely a slip of columns. */
+function checkElements(list: ComplaintList, file: string, readings: readonly Reading[]): void {
+  const count = new Set(readings.map((r) => r.element)).size;
+  if (count <= tableLimits.timedElements) return;
+  reportTable(list, file, {
+    code: 'REA01',
+    text: `the file times ${count} unlike elements, at most ${tableLimits.timedElements} are read`,
+    help: 'Give all readings of one element the same name; what differs goes into the column note.',
+  });
 }

@@ -37,5 +37,12 @@ test('FIL07 a file that is not there', async () => {
 
 test('a folder in the place of the file', async () => {
   await fs.mkdir(join(folder, 'cell.csv'));
-  expect(await said('cell.csv')).toContain('cell.csv  error FIL06\n  The table is not an ordinary file.');
+  expect(await said('cell.csv')).toContain(
+    'cell.csv  error FIL06\n  `/cell.csv` is a folder, expected a file.',
+  );
+});
+
+test('a path through a file', async () => {
+  await fs.writeFile(join(folder, 'notes.txt'), 'x');
+  expect(await said('notes.txt/watch.csv')).toContain('There is no file `/notes.txt/watch.csv`.');
 });

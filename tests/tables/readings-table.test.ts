@@ -55,7 +55,7 @@ describe('faults', () => {
     const text =
       'element,seconds,rating_pct,foreign\nmill_1 load,0,,\n,12 s,,\nmill_1 load,12,400,maybe\nmill_1 load,11,,\n';
     expect(said(text)).toBe(`watch.csv, line 2, column seconds  error VAL03
-  Found \`0\`, expected seconds above 0.
+  Found \`0\`, expected seconds from 0.001 to 1000000.
     2 │ mill_1 load,0,,
       │             ~
   To mend: A watch that was not started gives no reading; leave the row out.
@@ -66,13 +66,13 @@ watch.csv, line 3, column element  error VAL01
       │ ~
 
 watch.csv, line 3, column seconds  error VAL02
-  Found \`12 s\`, expected seconds above 0.
+  Found \`12 s\`, expected seconds from 0.001 to 1000000.
     3 │ ,12 s,,
       │  ~~~~
   To mend: Write the number alone, \`12\`; the column's name tells the unit.
 
 watch.csv, line 4, column rating_pct  error VAL03
-  Found \`400\`, expected per cent above 0 and up to 300.
+  Found \`400\`, expected per cent from 1 to 300.
     4 │ mill_1 load,12,400,maybe
       │                ~~~
 
@@ -88,6 +88,16 @@ watch.csv, line 4, column foreign  error VAL05
 
   test('an unknown column has its nearest name told', () => {
     expect(said('element,secnds\na,1\n')).toContain('Did you mean `seconds`?');
+  });
+
+  test('REA01 a name for every reading', () => {
+    const rows = Array.from({ length: 1001 }, (_, i) => `load ${i},5\n`).join('');
+    expect(said(`element,seconds\n${rows}`)).toBe(`watch.csv  error REA01
+  The file times 1001 unlike elements, at most 1000 are read.
+  To mend: Give all readings of one element the same name; what differs goes into the column note.
+
+1 error in 1 file. Nothing was computed.
+`);
   });
 
   test('a file without readings is one', () => {

@@ -1,8 +1,9 @@
 /** `check`: reads all tables, tells every complaint, and says what the cell is. */
 import { cellText } from '../../render/cell.js';
-import { cellAnswer, complaintFields } from '../cell-answer.js';
+import { cellAnswer } from '../cell-answer.js';
 import type { CommandSpec } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
+import { complaintFields } from '../wrong-input.js';
 
 export const checkCommand: CommandSpec = {
   name: 'check',

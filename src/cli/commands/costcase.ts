@@ -13,7 +13,7 @@ import { costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
 import type { Answer } from '../answer.js';
-import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
+import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
@@ -22,6 +22,7 @@ import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
 import { PROGRAM, programVersion } from '../version.js';
+import { complaintFields } from '../wrong-input.js';
 
 export const costcaseCommand: CommandSpec = {
   name: 'costcase',

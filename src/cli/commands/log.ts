@@ -19,7 +19,7 @@ import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
 import { pasteText } from '../../tables/overrides/changed-rows.js';
 import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
-import { cellAnswer, complaintFields, complaintLines, type OpenCell } from '../cell-answer.js';
+import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { holdAgainst } from '../hold-against.js';
@@ -30,6 +30,7 @@ import { numberOption } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
 import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
+import { wrongInput } from '../wrong-input.js';
 
 export const logCommand: CommandSpec = {
   name: 'log',
@@ -133,14 +134,7 @@ interface OfCell {
 async function logAnswer(file: string, of: OfCell | null, values: OptionValues, io: Io): Promise<Answer> {
   const opened = await openLog(file, of?.open.cell ?? null, values, io);
   const inputs = of?.open.inputs ?? [];
-  if ('complaints' in opened)
-    return {
-      exit: EXIT.wrongInput,
-      fields: { status: 'input wrong', complaints: complaintFields(opened.complaints) },
-      text: () => '',
-      inputs,
-      complaints: opened.complaints,
-    };
+  if ('complaints' in opened) return wrongInput(opened.complaints, inputs);
   const { assumptions, warnings, ...fields } = opened.result;
   const against = of !== null && values.against === true ? await againstLog(of, opened, values, io) : null;
   const text = (style: TextStyle): string =>

@@ -23,13 +23,14 @@ import { readReadings } from '../../tables/readings-table.js';
 import { FIGURES_FILE } from '../../tables/table-formats.js';
 import { tableText } from '../../tables/table-text.js';
 import type { Answer } from '../answer.js';
-import { complaintFields, complaintLines } from '../cell-answer.js';
+import { complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { foreignFolderAnswer, writeMeasuredFolder } from '../measured-folder.js';
 import { numberOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
+import { wrongInput } from '../wrong-input.js';
 
 export const readingsCommand: CommandSpec = {
   name: 'readings',
@@ -92,14 +93,7 @@ export const readingsCommand: CommandSpec = {
       ...(cellFolder?.complaints ?? []),
     ];
     const inputs = [...(read.input ? [read.input] : []), ...(cellFolder?.inputs ?? [])];
-    if (!found?.readings || cellFolder?.cell === null)
-      return {
-        exit: EXIT.wrongInput,
-        fields: { status: 'input wrong', complaints: complaintFields(complaints) },
-        text: () => '',
-        inputs,
-        complaints,
-      };
+    if (!found?.readings || cellFolder?.cell === null) return wrongInput(complaints, inputs);
     const readings = ofCell(found.readings, values.cell as string | undefined);
     const warned = complaintLines(complaints);
     return readingsAnswer(

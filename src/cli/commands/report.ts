@@ -17,7 +17,7 @@ import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
 import { runReportJobs } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
-import { complaintFields } from '../cell-answer.js';
+
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
@@ -37,6 +37,7 @@ import {
 } from '../read-folders.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { PROGRAM, programVersion } from '../version.js';
+import { complaintFields } from '../wrong-input.js';
 import { scheduleFields } from './schedule.js';
 
 const DEFAULT_OUT = 'reports';

@@ -15,7 +15,7 @@ import { pointSettings, sweptCosts } from '../../tables/overrides/point-settings
 import { runSweep } from '../../workers/sweep-pool.js';
 import type { PointResult } from '../../workers/sweep-worker.js';
 import type { Answer } from '../answer.js';
-import { complaintFields, complaintLines } from '../cell-answer.js';
+import { complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
@@ -23,6 +23,7 @@ import { mergeSweeps } from '../merge-sweeps.js';
 import { numberOption, workersOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { programVersion } from '../version.js';
+import { wrongInput } from '../wrong-input.js';
 
 const DEFAULT_NODES = 1000;
 const AXES = 2;
@@ -114,14 +115,14 @@ async function sweepFolder(
 ): Promise<Answer> {
   const settings = io.settings ?? [];
   const { cell, complaints, inputs, layers } = await readCellFolder(resolve(io.cwd, folder), settings);
-  if (cell === null || layers === null) return wrong(complaints, inputs);
+  if (cell === null || layers === null) return wrongInput(complaints, inputs);
   const ends = endsOf(axes, settings).map((all) => inspectLayers(layers, all));
   const atEnds = ends.find((end) => end.cell === null);
-  if (atEnds) return wrong(atEnds.complaints, inputs);
+  if (atEnds) return wrongInput(atEnds.complaints, inputs);
   const figures = (values.figure as string[] | undefined) ?? DEFAULT_FIGURES;
   const nodes = numberOf(values, 'nodes') ?? DEFAULT_NODES;
   const refused = await checkFigures(cell, figures, nodes);
-  if (refused.length > 0) return wrong(refused, inputs);
+  if (refused.length > 0) return wrongInput(refused, inputs);
   const shard = values.shard as Shard | undefined;
   const points = sweepPoints(axes, shard);
   const paths = axes.map((axis) => axis.path);
@@ -131,7 +132,7 @@ async function sweepFolder(
     return runSweep(task, { onDone, ...(workers === undefined ? {} : { workers }) });
   });
   const faulty = results.find((r) => r.status === null);
-  if (faulty) return wrong(faulty.complaints, inputs);
+  if (faulty) return wrongInput(faulty.complaints, inputs);
   const mark = markOf([programVersion(), layers.tables, settings, axes, figures, nodes]);
   const table = tableOf(axes, figures, results, mark);
   const out = values.out as string | undefined;
@@ -163,16 +164,6 @@ async function sweepFolder(
       `At each point the search for the best sequence takes at most ${nodes} steps, so that every machine gives the same figures.`,
     ],
     warnings: complaintLines(complaints),
-  };
-}
-
-function wrong(complaints: PointResult['complaints'], inputs: Answer['inputs']): Answer {
-  return {
-    exit: EXIT.wrongInput,
-    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
-    text: () => '',
-    inputs,
-    complaints,
   };
 }
 

@@ -42,9 +42,10 @@ function outlierWarning(
   const shown = outliers.slice(0, 8).map((o) => seconds(o.seconds) + placeText(o.line, o.note));
   const more = outliers.length > shown.length ? ` and ${outliers.length - shown.length} more` : '';
   const many = outliers.length > 1;
-  const kept = dropOutliers
-    ? `${many ? 'They are' : 'It is'} left out of the figures; with ${many ? 'them' : 'it'} the mean is ${seconds(otherWay.mean)} instead of ${seconds(mean)}`
-    : `${many ? 'They are' : 'It is'} in the figures; without ${many ? 'them' : 'it'} the mean is ${seconds(otherWay.mean)} instead of ${seconds(mean)}`;
+  const [they, them] = many ? ['They are', 'them'] : ['It is', 'it'];
+  const where = dropOutliers ? `left out of the figures; with ${them}` : `in the figures; without ${them}`;
+  const [other, own] = [seconds(otherWay.mean), seconds(mean)];
+  const kept = `${they} ${where} the mean ${other === own ? `stays ${own}` : `is ${other} instead of ${own}`}`;
   return `${shown.join(', ')}${more} ${many ? 'lie' : 'lies'} far from the others. ${kept}.`;
 }
 
@@ -102,7 +103,9 @@ export function readingsAssumptions(study: ReadingsStudy, options: ReadingsOptio
     `Readings needed: (z s / (k mean))^2 for ${accuracyPct} % of the mean to either side at ${level} (International Labour Office, Introduction to Work Study), s with n - 1; "still to take" goes by Student's t, which asks for a few more.`,
     `Outliers are readings ${outlierRuleText[options.outlierRule]}.`,
     ...(study.elements.some((e) => e.isRated)
-      ? ['Normal time is each reading times its rating; trends, distributions and rows go by normal times.']
+      ? [
+          'Normal time is each reading times its rating; outliers, trends, distributions and rows go by normal times.',
+        ]
       : []),
     ...(allowance === null ? [] : [allowanceText(allowance)]),
     'Distributions are fitted by maximum likelihood and compared by the corrected Akaike criterion; of those within 2 of the best the plainest is taken that passes the test of Anderson and Darling (parametric bootstrap, 5 %). It is then moved onto the mean of the readings.',

@@ -3,15 +3,20 @@ import type { Distribution } from '../model/cell.js';
 
 const MOST_DIGITS = 9;
 
-/** @returns decimals that show four digits of a scatter; three where there is none */
-function decimalsFor(sd: number): number {
-  if (!(sd > 0)) return 3;
-  return Math.min(MOST_DIGITS, Math.max(0, 3 - Math.floor(Math.log10(sd))));
+/** Decimals that show four digits of a figure; three where it is 0. */
+function decimalsFor(figure: number): number {
+  if (!(figure > 0)) return 3;
+  return Math.min(MOST_DIGITS, Math.max(0, 3 - Math.floor(Math.log10(figure))));
 }
 
-/** @example rowFigure(14.23456, 1.2) // '14.235' */
+/**
+ * Four digits of the scatter, and no fewer of the figure itself.
+ *
+ * @example rowFigure(14.23456, 1.2) // '14.235'
+ */
 export function rowFigure(value: number, sd: number | null): string {
-  return String(Number(value.toFixed(decimalsFor(sd ?? 0))));
+  const digits = Math.max(decimalsFor(sd ?? 0), decimalsFor(value));
+  return String(Number(value.toFixed(digits)));
 }
 
 /** Which parameters of a distribution are times; the others are shapes, without a unit. */
