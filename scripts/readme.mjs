@@ -45,7 +45,7 @@ const generated = {
         return `### ${format.file} (${need})\n\nHolds ${format.meaning}.\n\n${columnsTable(format.columns)}${settings}`;
       })
       .join('\n\n'),
-  readings: () => besideFormats.map((format) => columnsTable(format.columns)).join('\n\n'),
+  readings: () => columnsTable(besideFormats.find((format) => format.file === 'readings.csv').columns),
   items: () =>
     markdownTable(
       ['item', 'unit', 'default', 'meaning'],
