@@ -30,7 +30,7 @@ export function multipleActivityChart(schedule: ScheduleFound): ChartBlock {
   return chartOf({
     title: titleOf(schedule),
     description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through two rounds of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot in each. ${schedule.bottleneck.text}`,
-    note: `Numbers over the robot’s bars are those of its actions in the round. Machine work includes doors and clamps. Point at a bar, or step to it by keyboard, to read what happens.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
+    note: `Numbers over the robot’s bars are those of its actions in the round. Machine work includes doors and clamps.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
     data: stretchTable(lines, schedule.periodS),
     interactive: true,
     draw: (width) => drawing(lines.slice(0, STATIONS_SHOWN + 1), schedule.periodS, width),

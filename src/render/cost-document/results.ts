@@ -1,6 +1,6 @@
 /** The tables of results: the ways, their measures, the cash flow by year, the machines, the selection. */
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
-import { type Block, left, right } from '../document/blocks.js';
+import { type Block, left, right, type TableBlock } from '../document/blocks.js';
 import { type CaseView, countText, inMoney, ratesText, wayInWords, yearsText } from './case-view.js';
 
 export function resultBlocks(view: CaseView): Block[] {
@@ -44,7 +44,7 @@ export function waysTable(view: CaseView): Block {
   };
 }
 
-export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
+export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax'): TableBlock {
   const { result, numbers, harness } = view;
   const ways = result.alternatives.filter((a) => a !== harness);
   const of = (a: AlternativeResult) => (basis === 'after tax' ? a.incrementAfterTax! : a.increment!);

@@ -1,7 +1,7 @@
 /** How the answer bears doubt: each input alone, the values that turn it, all at once, and the number of changeovers. */
 import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
 import type { Risk } from '../../core/cost/doubt/risk.js';
-import { type Block, left, right } from '../document/blocks.js';
+import { type Block, type InnerBlock, left, right, type TableBlock } from '../document/blocks.js';
 import { chartThenTable } from '../document/chart-then-table.js';
 import { type CaseView, inMoney, wayInWords } from './case-view.js';
 import { costTable } from './crossing-block.js';
@@ -20,7 +20,7 @@ export function sensitivityBlocks(view: CaseView): Block[] {
   ];
 }
 
-export function breakPointTable(view: CaseView): Block {
+export function breakPointTable(view: CaseView): TableBlock {
   const { result, numbers } = view;
   const points = (result.breakPointsOfChoice ?? result.breakPoints).slice(0, TURNS_SHOWN);
   const change = ({ changePct }: BreakPoint) => (changePct === null ? 'from 0' : numbers.percent(changePct));
@@ -37,7 +37,7 @@ export function breakPointTable(view: CaseView): Block {
   };
 }
 
-export function riskBlocks(view: CaseView): Block[] {
+export function riskBlocks(view: CaseView): InnerBlock[] {
   const { result, numbers, watched, boxes } = view;
   if (result.risk.items.length === 0) return [];
   const columns: readonly (readonly [name: string, risk: Risk])[] = result.riskOfChoice

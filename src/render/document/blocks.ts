@@ -11,6 +11,7 @@ export type Block =
   | ParagraphBlock
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | TableBlock
+  | BesideBlock
   | ChartBlock;
 
 export interface ParagraphBlock {
@@ -30,6 +31,17 @@ export interface TableBlock {
   /** Many columns with words in them: on a small screen it scrolls rather than break every word. */
   readonly wide?: boolean;
 }
+
+/** Pieces beside one another where the page is wide enough, else one below the other. */
+export interface BesideBlock {
+  readonly kind: 'beside';
+  readonly pieces: readonly (readonly InnerBlock[])[];
+  /** Columns of one width, for running text; otherwise each is as wide as its table. */
+  readonly even?: boolean;
+}
+
+/** What stands within a section. */
+export type InnerBlock = Exclude<Block, { readonly kind: 'section' }>;
 
 export interface ChartBlock {
   readonly kind: 'chart';

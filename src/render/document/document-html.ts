@@ -1,5 +1,5 @@
 /** A document as one HTML page that needs nothing else: no network, no style or script from elsewhere. */
-import type { Block, ChartBlock, Document, TableBlock } from './blocks.js';
+import type { BesideBlock, Block, ChartBlock, Document, InnerBlock, TableBlock } from './blocks.js';
 import { DOCUMENT_STYLE } from './document-style.js';
 import { escapeMarkup } from './escape-markup.js';
 import { policyHash } from './policy-hash.js';
@@ -52,15 +52,13 @@ ${links.join('\n')}
 </nav>`;
 }
 
-type Inner = Exclude<Block, { readonly kind: 'section' }>;
-
 interface Section {
   /** Names the section within the page. */
   readonly id: string;
   /** null for what stands before the first section. */
   readonly title: string | null;
   readonly newPage: boolean;
-  readonly blocks: Inner[];
+  readonly blocks: InnerBlock[];
 }
 
 function sectionsOf(blocks: readonly Block[]): Section[] {
@@ -80,7 +78,7 @@ function sectionsOf(blocks: readonly Block[]): Section[] {
 function sectionsHtml(blocks: readonly Block[]): string {
   return sectionsOf(blocks)
     .map(({ id, title, newPage, blocks: within }) => {
-      const content = within.map((block, k) => blockHtml(block, `${id}-${k + 1}`)).join('\n');
+      const content = blocksHtml(within, id);
       if (title === null) return content;
       return `<section aria-labelledby="${id}">
 <h2 id="${id}"${newPage ? ' class="page"' : ''}>${inline(title)}</h2>
@@ -90,13 +88,18 @@ ${content}
     .join('\n');
 }
 
+/** @param id begins the names of the blocks */
+function blocksHtml(blocks: readonly InnerBlock[], id: string): string {
+  return blocks.map((block, k) => blockHtml(block, `${id}-${k + 1}`)).join('\n');
+}
+
 /** Text with its words of the command line set apart. */
 function inline(text: string): string {
   return escapeMarkup(text).replace(/`([^`]+)`/g, '<code>$1</code>');
 }
 
 /** @param id names the block within the page */
-function blockHtml(block: Inner, id: string): string {
+function blockHtml(block: InnerBlock, id: string): string {
   switch (block.kind) {
     case 'subsection':
       return `<h3>${inline(block.title)}</h3>`;
@@ -106,9 +109,16 @@ function blockHtml(block: Inner, id: string): string {
       return `<ul>\n${block.items.map((item) => `<li>${inline(item)}</li>`).join('\n')}\n</ul>`;
     case 'table':
       return tableHtml(block, id);
+    case 'beside':
+      return besideHtml(block, id);
     case 'chart':
       return chartHtml(block, id);
   }
+}
+
+function besideHtml({ pieces, even }: BesideBlock, id: string): string {
+  const columns = pieces.map((blocks, k) => `<div>\n${blocksHtml(blocks, `${id}-${k + 1}`)}\n</div>`);
+  return `<div class="beside${even ? ' even' : ''}">\n${columns.join('\n')}\n</div>`;
 }
 
 /** A wide table scrolls in its own frame, by keyboard too. */

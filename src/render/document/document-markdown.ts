@@ -22,6 +22,8 @@ function blockMarkdown(block: Block): string {
       return block.items.map((item) => `- ${safe(item)}`).join('\n');
     case 'table':
       return tableMarkdown(block);
+    case 'beside':
+      return block.pieces.flat().map(blockMarkdown).join('\n\n');
     case 'chart':
       return chartMarkdown(block);
   }

@@ -30,6 +30,11 @@ li{margin:.25rem 0}
 .frame:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
 table{border-collapse:collapse;font-size:.875rem;line-height:1.35;font-variant-numeric:lining-nums tabular-nums}
 .caption{font-size:.875rem;font-weight:700;margin:1.4rem 0 .1rem}.caption+.frame{margin-top:0}
+.beside{display:flex;flex-wrap:wrap;gap:0 3rem}
+.beside>div{min-width:0;max-width:100%}
+.beside.even{gap:0 2rem}
+.beside.even>div{flex:1 1 17rem}
+.beside li{font-size:.9375rem;line-height:1.42}
 table.wide{min-width:46rem}
 th,td{text-align:left;vertical-align:top;padding:.28rem .7rem .28rem 0;border-bottom:1px solid var(--rule)}
 th:last-child,td:last-child{padding-right:0}
@@ -52,5 +57,5 @@ summary{cursor:pointer;font-size:.875rem;color:var(--soft);width:fit-content}
 summary:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
 ${CHART_STYLE}@media (max-width:36rem){body{font-size:15px;padding:1rem .9rem 3rem}h1{font-size:1.4rem}.lead{font-size:1.08rem}table.prose tbody th{min-width:6rem}}
 @page{margin:16mm 15mm}
-@media print{.skip,nav,.readout,details:not([open]){display:none}:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}}
+@media print{.skip,nav,.readout,details:not([open]){display:none}:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#999;--band:#fff;color-scheme:light}body{font-size:10.5pt;max-width:none;padding:0}h1{font-size:17pt}h2{font-size:13pt;margin-top:16pt}h2,h3,.caption,.lead{break-after:avoid}.caption{font-size:8.6pt;margin:9pt 0 1pt}table.wide{min-width:0}table.wide.prose td:nth-last-child(2){min-width:50mm}h2.page{break-before:page;margin-top:0}.lead{font-size:12pt}table{font-size:8.6pt}tr{break-inside:avoid}thead{display:table-header-group}.frame{overflow:visible;margin:7pt 0}td.n,th.n{padding-left:.2rem}th,td{padding-right:.5rem}figure{margin:8pt 0}p,li{max-width:none}.note{font-size:8.6pt}.beside{gap:0 8mm}.beside.even{gap:0 6mm}.beside.even>div{flex:1 1 45mm}.beside li{font-size:9pt;line-height:1.35}ul{margin:3pt 0}}
 `;

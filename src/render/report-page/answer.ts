@@ -6,6 +6,7 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { SizeRow } from '../../core/size/size-row.js';
+import { wayInWords } from '../cost-document/case-view.js';
 import { decisionText, paybackText, riskText } from '../cost-document/summary.js';
 import { type Block, left, right } from '../document/blocks.js';
 import { countText } from '../numbers.js';
@@ -22,10 +23,14 @@ export function answerBlocks(view: ReportView): Block[] {
     { kind: 'section', title: 'The answer' },
     { kind: 'paragraph', tone: 'lead', text: leadText(view) },
     keyFigures(view),
-    ...answerGroups(view).flatMap(({ title, sentences }): Block[] => [
-      { kind: 'subsection', title },
-      { kind: 'list', items: sentences },
-    ]),
+    {
+      kind: 'beside',
+      even: true,
+      pieces: answerGroups(view).map(({ title, sentences }) => [
+        { kind: 'subsection', title },
+        { kind: 'list', items: sentences },
+      ]),
+    },
   ];
 }
 
@@ -69,9 +74,9 @@ function managerSentences(view: ReportView): string[] {
     ...(money === null
       ? []
       : [
-          decisionText(money),
+          `Boxes or one harness: ${lowerFirst(decisionText(money))}`,
           `Paid back: ${lowerFirst(paybackText(money))}`,
-          `How sure: ${riskText(money)}`,
+          riskText(money),
         ]),
     ...(comparison === null ? [] : [comparison.recommendation]),
   ];
@@ -130,17 +135,30 @@ function plannerSentences(view: ReportView): string[] {
       ? ''
       : ` The largest loss is ${largest.cause}: ${numbers.number(largest.partsPerShift, 1)} parts a shift.`;
   return [
-    ...scheduleSentences(results.schedule),
+    scheduleSentences(results.schedule)[0]!,
+    results.schedule.bottleneck.text,
     ...(result.deadlock === null
       ? [`${simulated}${loss}`]
       : [`In the simulation the cell locks up: ${result.deadlock}`]),
     ...(ruleToProgram === null ? [] : [ruleToProgram]),
-    ...(results.mix === null
-      ? []
-      : [
-          `By hours alone, without waiting for each other and without racks that run out: ${lowerFirst(results.mix.recommendation)}`,
-        ]),
+    ...scarceSentences(view),
   ];
+}
+
+const SCARCE_SHOWN = 2;
+
+/** Hours of which one more would bring something. */
+function scarceSentences({ results: { mix }, numbers }: ReportView): string[] {
+  const best = mix?.patterns.find((p) => p.pattern === mix.best);
+  const scarce = [...(best?.resources ?? [])]
+    .filter((r) => r.worthPerH > 0)
+    .sort((a, b) => b.worthPerH - a.worthPerH)
+    .slice(0, SCARCE_SHOWN);
+  if (mix == null || best === undefined || scarce.length === 0) return [];
+  const worth = (value: number) =>
+    mix.valued === 'contribution' ? numbers.money(value) : `${numbers.number(value, 1)} parts`;
+  const each = scarce.map((r) => `${r.resource} (one more hour a week is worth ${worth(r.worthPerH)})`);
+  return [`By hours alone, most scarce in ${best.pattern ?? 'the week'}: ${each.join(', ')}.`];
 }
 
 /** @example ' (95 % sure of 391.0 to 399.2)' */
@@ -293,7 +311,7 @@ function moneyRows(view: ReportView): string[][] {
       ? []
       : [
           [
-            `${watched.name} over moving the harness, present value`,
+            `${wayInWords(money, watched)} over moving the harness, present value`,
             numbers.money(increment.npv),
             risk.items.length === 0
               ? 'no item has a low and a high'

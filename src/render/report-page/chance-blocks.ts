@@ -8,19 +8,24 @@ import type { ReportView } from './report-view.js';
 export function chanceBlocks({ results }: ReportView): Block[] {
   const { simulation, simulatedPattern: pattern, cell } = results;
   const { result, rules } = simulation;
-  const title = { kind: 'section', title: 'What do stops and scatter leave of it?', newPage: true } as const;
+  const title = { kind: 'section', title: 'What do stops and scatter leave of it?' } as const;
   if (result.deadlock !== null)
     return [title, { kind: 'paragraph', text: `In the simulation the cell locks up: ${result.deadlock}` }];
   return [
     title,
     { kind: 'list', items: simulationSentences({ study: simulation, pattern, explanation: null }) },
-    tableBlock('Good parts a shift', simulatedPartTable(result)),
-    ...(result.losses.length === 0
-      ? []
-      : [tableBlock('Where the parts of a shift go', simulatedLossTable(result))]),
-    ...(rules.length === 0
-      ? []
-      : [tableBlock('How the robot may choose its next move, under the same luck', ruleTable(rules))]),
+    {
+      kind: 'beside',
+      pieces: [
+        [tableBlock('Good parts a shift', simulatedPartTable(result))],
+        ...(result.losses.length === 0
+          ? []
+          : [[tableBlock('Where the parts of a shift go', simulatedLossTable(result))]]),
+        ...(rules.length === 0
+          ? []
+          : [[tableBlock('How the robot may choose its next move, under the same luck', ruleTable(rules))]]),
+      ],
+    },
     ...lackingBlocks(cell),
   ];
 }

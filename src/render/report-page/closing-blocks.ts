@@ -27,7 +27,7 @@ export function reportWarnings({ results, facts, money }: ReportView): string[] 
 
 export function assumptionBlocks(view: ReportView): Block[] {
   return [
-    { kind: 'section', title: 'What was assumed', newPage: true },
+    { kind: 'section', title: 'What was assumed' },
     ...assumptionGroups(view).flatMap(({ title, texts }): Block[] => [
       { kind: 'subsection', title },
       { kind: 'list', items: texts },

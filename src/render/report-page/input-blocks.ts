@@ -1,6 +1,8 @@
 /** The tables as they were read, cell by cell, so that the page can be checked without the folder. */
+
+import type { ShownTable } from '../../tables/shown-tables.js';
 import { tableFormats } from '../../tables/table-formats.js';
-import { type Block, type Column, left, right } from '../document/blocks.js';
+import { type Block, type Column, left, right, type TableBlock } from '../document/blocks.js';
 import type { ReportView } from './report-view.js';
 
 export function inputBlocks({ facts }: ReportView): Block[] {
@@ -11,24 +13,22 @@ export function inputBlocks({ facts }: ReportView): Block[] {
       text: 'The tables of the cell as they count here, each row with its line in the file. An empty cell means the default that the README lists; columns that are empty throughout are left out.',
     },
     ...facts.notes.map((text): Block => ({ kind: 'paragraph', tone: 'note', text })),
-    ...facts.tables.map(
-      ({ file, columns, rows }): Block => ({
-        kind: 'table',
-        wide: columns.length > 7,
-        caption: `${file}: ${meaningOf(file)}`,
-        columns: [
-          left('line'),
-          ...columns.map((name, k) =>
-            columnOf(
-              name,
-              rows.map(({ cells }) => cells[k]!),
-            ),
-          ),
-        ],
-        rows: rows.map(({ place, cells }) => [place, ...cells]),
-      }),
-    ),
+    { kind: 'beside', pieces: facts.tables.map((table) => [inputTable(table)]) },
   ];
+}
+
+/** From so many columns on a table scrolls on a small screen. */
+const MANY_COLUMNS = 7;
+
+function inputTable({ file, columns, rows }: ShownTable): TableBlock {
+  const cellsOf = (k: number) => rows.map(({ cells }) => cells[k]!);
+  return {
+    kind: 'table',
+    wide: columns.length > MANY_COLUMNS,
+    caption: `${file}: ${meaningOf(file)}`,
+    columns: [left('line'), ...columns.map((name, k) => columnOf(name, cellsOf(k)))],
+    rows: rows.map(({ place, cells }) => [place, ...cells]),
+  };
 }
 
 function meaningOf(file: string): string {

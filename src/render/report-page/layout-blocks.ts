@@ -10,7 +10,7 @@ export function layoutBlocks(view: ReportView): Block[] {
   const { comparison } = view.results;
   if (comparison === null) return [];
   return [
-    { kind: 'section', title: 'Which layout?', newPage: true },
+    { kind: 'section', title: 'Which layout?' },
     { kind: 'paragraph', text: comparison.recommendation },
     tableBlock(`Side by side${moneyUnit(view)}`, sideBySideTable(comparison)),
     ...(comparison.differences.length === 0 ? [] : [cellDifferenceChart(comparison)]),

@@ -1,4 +1,5 @@
 /** How many machines one robot can tend: the numbers tried, the closed forms beside, how the answer moves. */
+import { sizeChart } from '../charts/size-chart.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import {
@@ -14,25 +15,33 @@ import { moneyUnit, type ReportView } from './report-view.js';
 export function machineBlocks(view: ReportView): Block[] {
   const { size } = view.results;
   const head: Block[] = [
-    { kind: 'section', title: 'How many machines can it tend?', newPage: true },
+    { kind: 'section', title: 'How many machines can it tend?' },
     { kind: 'list', items: sizeSentences(size) },
   ];
   if (size.recommended === null) return head;
   return [
     ...head,
+    sizeChart(size, view.facts.currency),
     tableBlock(`Machine by machine${moneyUnit(view)}`, sizeTable(size), { wide: true }),
     { kind: 'paragraph', tone: 'note', text: sizeNotes(size).join('. ') },
-    ...(size.closedForm === null
-      ? []
-      : [
-          tableBlock(
-            'A cross-check: parts an hour by the closed forms of machine interference',
-            closedFormTable(size.closedForm, size.rows),
-          ),
-          { kind: 'paragraph', tone: 'note', text: closedFormNote(size.closedForm) } as const,
-        ]),
-    ...(size.sensitivity.length === 0
-      ? []
-      : [tableBlock('How the answer moves with the times', sizeSensitivityTable(size))]),
+    {
+      kind: 'beside',
+      pieces: [
+        ...(size.closedForm === null
+          ? []
+          : [
+              [
+                tableBlock(
+                  'A cross-check: parts an hour by the closed forms of machine interference',
+                  closedFormTable(size.closedForm, size.rows),
+                ),
+                { kind: 'paragraph', tone: 'note', text: closedFormNote(size.closedForm) } as const,
+              ],
+            ]),
+        ...(size.sensitivity.length === 0
+          ? []
+          : [[tableBlock('How the answer moves with the times', sizeSensitivityTable(size))]]),
+      ],
+    },
   ];
 }

@@ -1,6 +1,7 @@
 /** How each figure is worked out: formula or procedure, its source, and the rows of the tables that feed it. */
 import { lineRanges } from '../cost-document/assumptions.js';
 import { type Block, left } from '../document/blocks.js';
+import { listText } from '../numbers.js';
 import type { ReportView } from './report-view.js';
 
 interface Figure {
@@ -65,7 +66,8 @@ const figures: readonly Figure[] = [
   {
     what: 'Simulated parts, shares, losses',
     how: 'Independent runs of the cell with stops, scatter and people, after a warm-up; means over runs with intervals by Student’s t. Variants meet the same luck (common random numbers), so differences are paired run by run; where there are several pairs, a verdict needs the wider interval that lets all hold together (Bonferroni).',
-    source: 'A. M. Law, Simulation Modeling and Analysis; warm-up by MSER-5: K. P. White, Simulation, 1997.',
+    source:
+      'Warm-up by the MSER-5 rule: K. P. White, Simulation 69, 1997. Intervals and paired differences: common practice of simulation.',
     tables: [...WEEK, 'variation.csv'],
   },
   {
@@ -94,20 +96,19 @@ const figures: readonly Figure[] = [
 export function methodBlocks(view: ReportView): Block[] {
   const rows = rowsByTable(view);
   return [
-    { kind: 'section', title: 'How each figure is worked out', newPage: true },
+    { kind: 'section', title: 'How each figure is worked out' },
     {
       kind: 'table',
       prose: true,
       wide: true,
       caption: 'Figures, how they come about, and what feeds them',
-      columns: [left('figure'), left('how'), left('source'), left('from the tables, lines')],
+      columns: [left('figure'), left('how'), left('source, and the lines that feed it')],
       rows: figures
         .filter((figure) => figure.applies?.(view) ?? true)
         .map((figure) => [
           figure.what,
           figure.how,
-          figure.source,
-          figure.tables.flatMap((file) => rows.get(file) ?? []).join('; '),
+          `${figure.source} From ${listText(figure.tables.flatMap((file) => rows.get(file) ?? []))}.`,
         ]),
     },
   ];

@@ -23,7 +23,12 @@ export function mixBlocks(view: ReportView): Block[] {
   const name = best?.pattern ?? 'the week';
   return [
     title,
-    { kind: 'paragraph', text: mix.recommendation },
+    { kind: 'paragraph', text: `By hours alone: ${mix.recommendation}` },
+    {
+      kind: 'paragraph',
+      tone: 'note',
+      text: 'A bound, not a plan: waiting for each other and racks that run out in unattended hours are not in it. What is left of it is in the sections before.',
+    },
     tableBlock(
       `The mix by pattern${mix.valued === 'contribution' ? moneyUnit(view) : ''}`,
       mixPatternTable(mix),
@@ -31,8 +36,13 @@ export function mixBlocks(view: ReportView): Block[] {
     ...(best === undefined
       ? []
       : [
-          tableBlock(`Parts of a week: ${name}`, mixPartTable(best)),
-          tableBlock(`Hours of a week: ${name}`, mixHourTable(best, mix.valued)),
+          {
+            kind: 'beside' as const,
+            pieces: [
+              [tableBlock(`Parts of a week: ${name}`, mixPartTable(best))],
+              [tableBlock(`Hours of a week: ${name}`, mixHourTable(best, mix.valued))],
+            ],
+          },
         ]),
   ];
 }

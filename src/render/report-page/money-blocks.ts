@@ -14,7 +14,7 @@ import type { ReportView } from './report-view.js';
 
 export function moneyBlocks({ results, money }: ReportView): Block[] {
   return [
-    { kind: 'section', title: 'Boxes or one harness?', newPage: true },
+    { kind: 'section', title: 'Boxes or one harness?' },
     ...(money === null ? lackingBlocks(results.costCase as CostCaseTooLittle | null) : caseBlocks(money)),
   ];
 }
@@ -41,14 +41,18 @@ function caseBlocks(view: CaseView): Block[] {
     ...(crossing === null ? [] : [crossing]),
     cashFlowBlock(view),
     waysTable(view),
-    measuresTable(view, 'before tax'),
-    ...(view.result.basis === 'after tax' ? [measuresTable(view, 'after tax')] : []),
+    {
+      kind: 'beside',
+      pieces: [
+        [measuresTable(view, 'before tax')],
+        ...(view.result.basis === 'after tax' ? [[measuresTable(view, 'after tax')]] : []),
+      ],
+    },
     ...machineValueBlocks(view),
     ...selectionBlocks(view),
     tornadoBlock(view),
-    breakPointTable(view),
     valueBlock(view),
-    ...riskBlocks(view),
+    { kind: 'beside', pieces: [[breakPointTable(view)], riskBlocks(view)] },
     {
       kind: 'paragraph',
       tone: 'note',

@@ -5,7 +5,7 @@ import { pointsSentence, pointsTable, pointsWarnings } from '../points.js';
 import type { ReportView } from './report-view.js';
 
 export function pointsBlocks({ results: { points } }: ReportView): Block[] {
-  const title = { kind: 'section', title: 'How many points and boxes?', newPage: true } as const;
+  const title = { kind: 'section', title: 'How many points and boxes?' } as const;
   if (points === null)
     return [
       title,

@@ -1,13 +1,16 @@
 /** How the robot runs its round: moves, stations, what sets the pace, what a change would bring. */
+import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import { multipleActivityChart } from '../charts/multiple-activity-chart.js';
 import { utilizationChart } from '../charts/utilization-chart.js';
 import type { Block } from '../document/blocks.js';
+import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { tableBlock } from '../document/table-block.js';
 import { roundTable } from '../robot-round.js';
 import { changeTable, improvementTable, paceTable, scheduleSentences } from '../schedule.js';
+import type { TableData } from '../text-table.js';
 import type { ReportView } from './report-view.js';
 
-export function roundBlocks({ results: { schedule, simulation }, numbers }: ReportView): Block[] {
+export function roundBlocks({ results: { schedule, simulation, cell }, numbers }: ReportView): Block[] {
   const simulated = simulation.result.deadlock === null ? simulation.result : null;
   const { improvements, whatIf, periodS, bottleneck } = schedule;
   const over = bottleneck.periods > 1 ? `${bottleneck.periods} rounds` : 'one round';
@@ -15,17 +18,23 @@ export function roundBlocks({ results: { schedule, simulation }, numbers }: Repo
     { kind: 'section', title: 'How does the robot run its round?', newPage: true },
     { kind: 'list', items: scheduleSentences(schedule) },
     multipleActivityChart(schedule),
-    tableBlock(`The round of ${numbers.number(periodS, 1)} s, move by move`, roundTable(schedule)),
-    utilizationChart(schedule, simulated),
-    tableBlock(`What sets the pace: a chain of acts without slack that takes ${over}`, paceTable(schedule)),
-    ...(improvements.length === 0
-      ? []
-      : [
+    {
+      kind: 'beside',
+      pieces: [
+        [tableBlock(`The round of ${numbers.number(periodS, 1)} s, move by move`, roundTable(schedule))],
+        [
           tableBlock(
-            'What one second less would bring, as long as the same chain sets the pace',
-            improvementTable(schedule),
+            `What sets the pace: a chain without slack over ${over}`,
+            countedTable(paceTable(schedule), numbers),
           ),
-        ]),
+          ...(improvements.length === 0
+            ? []
+            : [tableBlock('What one second less would bring', improvementTable(schedule))]),
+        ],
+      ],
+    },
+    cellPlanChart(cell, schedule),
+    utilizationChart(schedule, simulated),
     ...(whatIf.length === 0
       ? []
       : [
@@ -34,4 +43,24 @@ export function roundBlocks({ results: { schedule, simulation }, numbers }: Repo
           }),
         ]),
   ];
+}
+
+/** Rows that say the same, told once with how often; the last row, the sum, stays. */
+function countedTable({ columns, rows }: TableData, numbers: LocaleNumbers): TableData {
+  const counts = new Map<string, number>();
+  for (const [what, seconds] of rows.slice(0, -1)) {
+    const key = JSON.stringify([what, seconds]);
+    counts.set(key, (counts.get(key) ?? 0) + 1);
+  }
+  const right = { align: 'right' } as const;
+  return {
+    columns: [columns[0]!, { heading: 'times', ...right }, { heading: 's each', ...right }],
+    rows: [
+      ...[...counts].map(([key, count]) => {
+        const [what, seconds] = JSON.parse(key) as [string, string];
+        return [what, numbers.number(count), seconds];
+      }),
+      [rows.at(-1)![0]!, '', rows.at(-1)![1]!],
+    ],
+  };
 }

@@ -12,7 +12,7 @@ import { moneyUnit, type ReportView } from './report-view.js';
 
 export function weekBlocks(view: ReportView): Block[] {
   const { shifts } = view.results;
-  const title = { kind: 'section', title: 'What does a week bring?', newPage: true } as const;
+  const title = { kind: 'section', title: 'What does a week bring?' } as const;
   if (shifts === null)
     return [
       title,
@@ -31,7 +31,6 @@ export function weekBlocks(view: ReportView): Block[] {
     ),
     weekChart(shifts.patterns),
     ...shifts.patterns.flatMap((pattern): Block[] => [
-      { kind: 'subsection', title: `Where the parts of a week go: ${pattern.pattern}` },
       lossChart(pattern),
       { kind: 'list', items: patternNotes(pattern) },
     ]),
