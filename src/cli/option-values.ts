@@ -37,6 +37,19 @@ export const workersOption = (): Option =>
     whole: true,
   });
 
+export const seedOption = (meaning = 'seed of the luck; default 1'): Option =>
+  numberOption('--seed <number>', meaning, { words: 'seed', min: 0, max: 2 ** 31, whole: true });
+
+export const replicationsOption = (meaning: string): Option =>
+  numberOption('--replications <number>', meaning, { words: 'runs', min: 1, max: 10_000, whole: true });
+
+export const runHoursOption = (): Option =>
+  numberOption(
+    '--hours <number>',
+    'hours counted in each run, rounded up to whole weeks of the pattern; default 40',
+    { words: 'hours', min: 0, aboveMin: true, max: 100_000 },
+  );
+
 /** @param flags such as `--locale <tag>` */
 export const localeOption = (): Option =>
   new Option(

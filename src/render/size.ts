@@ -1,8 +1,10 @@
 /** How many machines, as text: the answer, the table, the closed forms beside it, how the answer moves. */
 import pc from 'picocolors';
 import type { ClosedForm } from '../core/size/closed-form.js';
+import type { BreakSide, SizeBreakPoint } from '../core/size/size-break-points.js';
 import type { SizeResult } from '../core/size/size-cell.js';
 import type { SizeRow } from '../core/size/size-row.js';
+import type { SizeStudy, StudiedRow } from '../core/size/size-study.js';
 import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
@@ -10,7 +12,12 @@ import { printTable, type TableData } from './text-table.js';
 
 const right = (heading: string) => ({ heading, align: 'right' as const });
 
-export function renderSize(result: SizeResult, currency: string, style: TextStyle): string {
+/** A result with or without its simulated rows. */
+export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulation' | 'withStops'>> {
+  readonly rows: readonly StudiedRow[];
+}
+
+export function renderSize(result: ShownSize, currency: string, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
   const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
   if (result.recommended === null) return 'There is no number of machines for which a sequence was found.\n';
@@ -23,6 +30,7 @@ export function renderSize(result: SizeResult, currency: string, style: TextStyl
         ...sizeNotes(result).map((note) => paragraph(note, style.columns)),
       ].join('\n'),
     ),
+    section('The same with stops and scatter', simulatedPart(result, style)),
     ...(result.closedForm === null
       ? []
       : [
@@ -34,18 +42,32 @@ export function renderSize(result: SizeResult, currency: string, style: TextStyl
     ...(result.sensitivity.length === 0
       ? []
       : [section('How the answer moves with the times', printTable(sizeSensitivityTable(result), style))]),
+    ...(result.breakPoints.length === 0
+      ? []
+      : [
+          section(
+            'Where the answer changes',
+            `${printTable(breakPointTable(result), style)}\n${paragraph(breakPointNote(result), style.columns)}`,
+          ),
+        ]),
   ].join('\n');
 }
 
+function simulatedPart(result: ShownSize, style: TextStyle): string {
+  const table = simulatedTable(result);
+  const note = paragraph(simulatedNote(result), style.columns);
+  return table === null ? note : `${printTable(table, style)}\n${note}`;
+}
+
 /** The answer in plain sentences. */
-export function sizeAnswer(result: SizeResult, style: TextStyle): string {
+export function sizeAnswer(result: ShownSize, style: TextStyle): string {
   return sizeSentences(result)
     .map((text) => paragraph(text, style.columns))
     .join('\n');
 }
 
 /** What the recommended number makes, why it is that one, and how close the next is. */
-export function sizeSentences(result: SizeResult): string[] {
+export function sizeSentences(result: ShownSize): string[] {
   const { recommended, rows } = result;
   if (recommended === null) return ['There is no number of machines for which a sequence was found.'];
   const row = rows.find((r) => r.machines === recommended.machines)!;
@@ -58,10 +80,12 @@ export function sizeSentences(result: SizeResult): string[] {
     recommended.reason,
     ...(recommended.nextBest ? [recommended.nextBest.text] : []),
     ...(recommended.measure === 'waiting for the robot' ? [] : [wait]),
+    ...(result.withStops ? [result.withStops.text] : []),
+    ...(result.tipping ? [result.tipping] : []),
   ];
 }
 
-export function sizeTable(result: SizeResult): TableData {
+export function sizeTable(result: ShownSize): TableData {
   const { rows } = result;
   const hasCost = rows.some((row) => row.costPerPart !== null);
   const hasContribution = rows.some((row) => row.contributionPerH !== null);
@@ -71,30 +95,64 @@ export function sizeTable(result: SizeResult): TableData {
       right('parts\nan h'),
       right('more\nan h'),
       right('parts\na shift'),
-      right('robot\nbusy %'),
-      right('at\nwork %'),
-      right('wait for\nrobot %'),
-      ...(hasCost ? [right('cost a\npart')] : []),
-      ...(hasContribution ? [right('contribu-\ntion an h')] : []),
+      ...SHARE_COLUMNS,
+      ...moneyColumns(hasCost, hasContribution),
     ],
     rows: rows.map((row) => [
       `${row.machines}${row.machines === result.recommended?.machines ? ' *' : '  '}`,
       numberText(row.partsPerH, 1),
       row.marginalPartsPerH === null ? '' : numberText(row.marginalPartsPerH, 1),
       numberText(row.partsPerShift, 1),
-      numberText(row.robotUtilizationPct, 1),
-      numberText(row.machineUtilizationPct, 1),
-      numberText(row.waitRobotPct, 1),
-      ...(hasCost ? [moneyOrDash(row.costPerPart)] : []),
-      ...(hasContribution ? [moneyOrDash(row.contributionPerH)] : []),
+      ...shareCells(row),
+      ...moneyCells(row, hasCost, hasContribution),
     ]),
   };
 }
 
 /** What stands under the table of machines. */
-export function sizeNotes({ way, rows }: SizeResult): string[] {
+export function sizeNotes({ way, rows }: ShownSize): string[] {
   const added = way === 'from a list' ? [`Added in this order: ${orderAdded(rows).join(', ')}.`] : [];
   return ['* recommended', ...added];
+}
+
+/** The rows with stops and scatter; null where they were not simulated. */
+export function simulatedTable({ rows, withStops }: ShownSize): TableData | null {
+  const simulated = rows.flatMap((row) =>
+    row.simulated === undefined ? [] : [{ ...row, ...row.simulated }],
+  );
+  if (simulated.length === 0) return null;
+  const hasCost = simulated.some((row) => row.costPerPart !== null);
+  const hasContribution = simulated.some((row) => row.contributionPerH !== null);
+  return {
+    columns: [
+      right('machines'),
+      right('parts\na shift'),
+      right('±'),
+      ...SHARE_COLUMNS,
+      right('stopped\n%'),
+      ...moneyColumns(hasCost, hasContribution),
+    ],
+    rows: simulated.map((row) => [
+      `${row.machines}${row.machines === withStops?.recommended.machines ? ' *' : '  '}`,
+      numberText(row.partsPerShift.mean, 1),
+      halfWidth(row.partsPerShift),
+      ...shareCells(row),
+      numberText(row.stoppedPct, 1),
+      ...moneyCells(row, hasCost, hasContribution),
+    ]),
+  };
+}
+
+/** What stands under the simulated rows, or why there are none. */
+export function simulatedNote({ rows, simulation }: ShownSize): string {
+  if (simulation === undefined) return 'The rows were not simulated.';
+  if (simulation.rule === null) return simulation.reason ?? '';
+  const runs = rows.find((row) => row.simulated !== undefined)?.simulated?.replications ?? 0;
+  return `* recommended with stops and scatter; ± to either side of parts a shift, sure to 95 %. ${countText(runs, 'run')} of each row, seed ${simulation.seed}.`;
+}
+
+function halfWidth({ mean, ciHigh }: { mean: number; ciHigh: number | null }): string {
+  return ciHigh === null ? '-' : numberText(ciHigh - mean, 1);
 }
 
 function orderAdded(rows: readonly SizeRow[]): string[] {
@@ -104,6 +162,34 @@ function orderAdded(rows: readonly SizeRow[]): string[] {
     before = row.machineNames;
     return added.join(' with ');
   });
+}
+
+const SHARE_COLUMNS = [right('robot\nbusy %'), right('at\nwork %'), right('wait for\nrobot %')];
+
+function shareCells(
+  row: Pick<SizeRow, 'robotUtilizationPct' | 'machineUtilizationPct' | 'waitRobotPct'>,
+): string[] {
+  return [row.robotUtilizationPct, row.machineUtilizationPct, row.waitRobotPct].map((pct) =>
+    numberText(pct, 1),
+  );
+}
+
+function moneyColumns(hasCost: boolean, hasContribution: boolean): TableData['columns'] {
+  return [
+    ...(hasCost ? [right('cost a\npart')] : []),
+    ...(hasContribution ? [right('contribu-\ntion an h')] : []),
+  ];
+}
+
+function moneyCells(
+  row: Pick<SizeRow, 'costPerPart' | 'contributionPerH'>,
+  hasCost: boolean,
+  hasContribution: boolean,
+): string[] {
+  return [
+    ...(hasCost ? [moneyOrDash(row.costPerPart)] : []),
+    ...(hasContribution ? [moneyOrDash(row.contributionPerH)] : []),
+  ];
 }
 
 function moneyOrDash(amount: number | null): string {
@@ -142,7 +228,7 @@ export function closedFormNote(form: ClosedForm): string {
   return `By synchronous servicing, (load + run) / (load + walk), one robot keeps up with ${numberText(form.synchronous.idealMachines, 2)} machines. The closed forms are a cross-check: with random times the true rate lies below that of the best sequence.`;
 }
 
-export function sizeSensitivityTable(result: SizeResult): TableData {
+export function sizeSensitivityTable(result: ShownSize): TableData {
   return {
     columns: [
       { heading: 'all times of' },
@@ -157,4 +243,43 @@ export function sizeSensitivityTable(result: SizeResult): TableData {
       numberText(s.partsPerH, 1),
     ]),
   };
+}
+
+export function breakPointTable({ breakPoints }: ShownSize): TableData {
+  return {
+    columns: [
+      { heading: 'input' },
+      right('now'),
+      right('changes\nbelow at'),
+      right('then\nmachines'),
+      right('changes\nabove at'),
+      right('then\nmachines'),
+    ],
+    rows: breakPoints.map((point) => [
+      point.element,
+      point.value === null ? 'several' : withUnit(point.value, point.unit),
+      ...sideCells(point, point.below),
+      ...sideCells(point, point.above),
+    ]),
+  };
+}
+
+/** Between which limits the inputs were tried, and how sure the changes are. */
+export function breakPointNote({ breakPoints, recommended }: ShownSize): string {
+  const [first] = breakPoints;
+  if (first === undefined || recommended === null) return '';
+  return `Each input alone is tried from ${first.fromPct} % to +${first.toPct} % of what it is; - means that ${countText(recommended.machines, 'machine')} ${recommended.machines === 1 ? 'stays' : 'stay'} the choice up to there. Every change is verified by new searches on both sides of it.`;
+}
+
+function sideCells({ unit }: SizeBreakPoint, side: BreakSide | null): string[] {
+  if (side === null) return ['-', ''];
+  const pct = `${side.changePct > 0 ? '+' : ''}${numberText(side.changePct, 1)} %`;
+  return [side.value === null ? pct : `${withUnit(side.value, unit)} (${pct})`, `${side.machines}`];
+}
+
+/** Money goes without a unit: its currency stands above the table of machines. */
+function withUnit(value: number, unit: SizeBreakPoint['unit']): string {
+  const short = `${Number(value.toPrecision(4))}`;
+  if (unit === 'money') return short;
+  return unit === 'money/h' ? `${short} an h` : `${short} ${unit}`;
 }

@@ -25,6 +25,8 @@ export interface FaultPlace {
 export interface ComplaintList {
   /** Adds a complaint; `fault` is worked out only when the complaint is kept. */
   readonly add: (code: ComplaintCode, place: FaultPlace, fault: () => Fault) => void;
+  /** Complaints told so far, those that are only counted included. */
+  readonly told: () => number;
   /** True when an error is among them. */
   readonly hasError: (file?: string) => boolean;
   /** All complaints, by file, line and column. */
@@ -40,11 +42,13 @@ interface Entry {
 /** @param unread files that could not be read: they count as holding an error from the start */
 export function complaintList(unread: readonly string[] = []): ComplaintList {
   const entries: Entry[] = [];
+  let told = 0;
   const alike = new Map<string, number>();
   const broken = new Set(unread);
 
   return {
     add: (code, place, fault) => {
+      told++;
       const key = `${code}\n${place.file}\n${place.column ?? ''}`;
       const count = (alike.get(key) ?? 0) + 1;
       alike.set(key, count);
@@ -53,6 +57,7 @@ export function complaintList(unread: readonly string[] = []): ComplaintList {
       if (complaint.severity === 'error') broken.add(place.file);
       entries.push({ complaint, order: place.order, rank: entries.length });
     },
+    told: () => told,
     hasError: (file) => (file === undefined ? broken.size > 0 : broken.has(file)),
     sorted: () =>
       [...entries].sort(inReadingOrder).flatMap((e, i, all) => [e.complaint, ...rest(e, i, all, alike)]),

@@ -22,6 +22,7 @@ import { readSignals, signalColumns } from './signals-table.js';
 import { readStations, stationColumns } from './stations-table.js';
 import { readStops, stopColumns } from './stops-table.js';
 import { besideFiles, tableFiles } from './table-formats.js';
+import type { TableMemory } from './table-memory.js';
 import { checkTravel } from './travel-rules.js';
 import { readTravel, travelColumns } from './travel-table.js';
 import { readVariation, variationColumns } from './variation-table.js';
@@ -39,8 +40,13 @@ export interface Inspection {
 /**
  * @param tables texts by file name; names that do not end in .csv or that begin with a dot are passed over
  * @param unread known tables that are there but could not be read, already complained of: nothing is said about them
+ * @param memory what was read before, where tables are read over and over
  */
-export function inspectTables(tables: Tables, unread: readonly string[] = []): Inspection {
+export function inspectTables(
+  tables: Tables,
+  unread: readonly string[] = [],
+  memory: TableMemory | null = null,
+): Inspection {
   const list = complaintList(unread);
   reportUnknownTables(list, tables);
   const sheetOf = (file: string, columns: Columns, need: Need = 'none'): Sheet | null => {
@@ -48,34 +54,66 @@ export function inspectTables(tables: Tables, unread: readonly string[] = []): I
     if (need !== 'none' && !unread.includes(file)) reportMissingTable(list, tables, file);
     return null;
   };
-  const cell = readTables(list, sheetOf, (file) => Object.hasOwn(tables, file) || unread.includes(file));
+  const isThere = (file: string): boolean => Object.hasOwn(tables, file) || unread.includes(file);
+  const cell = readTables(list, sheetOf, isThere, rememberedRows(list, tables, memory));
   const isWhole = cell !== null && !list.hasError();
   return { cell: isWhole ? cell : null, complaints: list.sorted() };
 }
 
 type SheetOf = (file: string, columns: Columns, need?: Need) => Sheet | null;
 
-function readTables(list: ComplaintList, sheetOf: SheetOf, isThere: (file: string) => boolean): Cell | null {
+/** Reads a table, or remembers its rows; `others` are the tables whose names it uses. */
+type RowsOf = <T>(file: string, others: readonly string[], read: () => T[]) => T[];
+
+/** Only rows without a complaint are kept, so that each complaint is told in every run. */
+function rememberedRows(list: ComplaintList, tables: Tables, memory: TableMemory | null): RowsOf {
+  return <T>(file: string, others: readonly string[], read: () => T[]): T[] => {
+    if (memory === null) return read();
+    const texts = [file, ...others].map((name) => tables[name]);
+    const known = memory.recall(file, texts);
+    if (known !== null) return known as T[];
+    const before = list.told();
+    const rows = read();
+    if (list.told() === before) memory.keep(file, texts, rows);
+    return rows;
+  };
+}
+
+function readTables(
+  list: ComplaintList,
+  sheetOf: SheetOf,
+  isThere: (file: string) => boolean,
+  remembered: RowsOf,
+): Cell | null {
   const stationSheet = sheetOf('stations.csv', stationColumns, 'rows');
   const routeSheet = sheetOf('routes.csv', routeColumns, 'rows');
   const robotSheet = sheetOf('robot.csv', robotColumns, 'table');
   const kinds = knownStations(stationSheet);
-  const rows = <T>(file: string, columns: Columns, read: (sheet: Sheet) => T[]): T[] => {
-    const sheet = sheetOf(file, columns);
-    return sheet ? read(sheet) : [];
-  };
+  const rows = <T>(file: string, columns: Columns, read: (sheet: Sheet) => T[], others: string[] = []): T[] =>
+    remembered(file, others, () => {
+      const sheet = sheetOf(file, columns);
+      return sheet ? read(sheet) : [];
+    });
+  const named = ['stations.csv'];
   const stations = stationSheet ? readStations(list, stationSheet) : [];
   const routes = routeSheet ? readRoutes(list, routeSheet, kinds) : [];
   const robot = robotSheet ? readRobot(list, robotSheet) : null;
   const others = {
-    travel: rows('travel.csv', travelColumns, (sheet) => readTravel(list, sheet, kinds)),
-    parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, knownParts(routeSheet))),
+    travel: rows('travel.csv', travelColumns, (sheet) => readTravel(list, sheet, kinds), named),
+    parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, knownParts(routeSheet)), [
+      'routes.csv',
+    ]),
     shifts: rows('shifts.csv', shiftColumns, (sheet) => readShifts(list, sheet)),
-    stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds)),
-    variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds)),
-    changeovers: rows('changeovers.csv', changeoverColumns, (sheet) => readChangeovers(list, sheet, kinds)),
-    setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds)),
-    signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds)),
+    stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds), named),
+    variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds), named),
+    changeovers: rows(
+      'changeovers.csv',
+      changeoverColumns,
+      (sheet) => readChangeovers(list, sheet, kinds),
+      named,
+    ),
+    setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds), named),
+    signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds), named),
     costs: rows('costs.csv', costColumns, (sheet) => readCosts(list, sheet)),
   };
   if (!stationSheet || !routeSheet) return null;

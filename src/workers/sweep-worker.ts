@@ -5,6 +5,7 @@ import type { Figure } from '../core/sweep/result-figure.js';
 import { inspectLayers } from '../tables/overrides/inspect-layers.js';
 import type { LayeredTables } from '../tables/overrides/layered-tables.js';
 import { pointSettings } from '../tables/overrides/point-settings.js';
+import { type TableMemory, tableMemory } from '../tables/table-memory.js';
 
 export interface SweepTask {
   readonly layers: LayeredTables;
@@ -27,17 +28,22 @@ export interface PointResult {
 
 export default async function runPoints(task: SweepTask): Promise<PointResult[]> {
   const results: PointResult[] = [];
+  const memory = tableMemory();
   for (const point of task.points) {
-    const result = await runPoint(task, point);
+    const result = await runPoint(task, point, memory);
     results.push(result);
     if (result.status === null) break;
   }
   return results;
 }
 
-async function runPoint(task: SweepTask, point: SweepTask['points'][number]): Promise<PointResult> {
+async function runPoint(
+  task: SweepTask,
+  point: SweepTask['points'][number],
+  memory: TableMemory,
+): Promise<PointResult> {
   const settings = pointSettings(task.paths, point.values, task.settings);
-  const { cell, complaints } = inspectLayers(task.layers, settings);
+  const { cell, complaints } = inspectLayers(task.layers, settings, memory);
   if (cell === null) return { ...point, status: null, figures: [], complaints };
   const { status, picks, complaints: refused } = await cellFigures(cell, task.figures, { nodes: task.nodes });
   if (refused.length > 0) return { ...point, status: null, figures: [], complaints: refused };

@@ -6,6 +6,7 @@ import type { CostCaseFound } from '../../src/core/cost/result.js';
 import type { ScheduleFound, ScheduleInfeasible } from '../../src/core/schedule/result.js';
 import type { ShiftPatterns } from '../../src/core/shifts/shift-patterns.js';
 import type { SizeResult } from '../../src/core/size/size-cell.js';
+import type { SizeStudy } from '../../src/core/size/size-study.js';
 import { renderCostCase, renderTooLittle } from '../../src/render/cost-case.js';
 import { renderNoSchedule } from '../../src/render/no-schedule.js';
 import { renderSchedule } from '../../src/render/schedule.js';
@@ -44,6 +45,10 @@ test('shift patterns', async () => {
 
 test('sizing from figures, with money', async () => {
   await golden(renderSize(stored<SizeResult>('figures-size'), '', plainStyle), 'size-figures.txt');
+});
+
+test('sizing with stops and scatter, and where the answer changes', async () => {
+  await golden(renderSize(stored<SizeStudy>('size-stops'), '', plainStyle), 'size-stops.txt');
 });
 
 test('the cost case', async () => {

@@ -11,7 +11,7 @@ import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
-import { numberOption, workersOption } from '../option-values.js';
+import { replicationsOption, runHoursOption, seedOption, workersOption } from '../option-values.js';
 import {
   changesOf,
   checkTwice,
@@ -37,28 +37,9 @@ export const compareCommand: CommandSpec = {
       `how the robot chooses in the simulation: ${DISPATCH_RULES.join(', ')}; several with commas between are compared too; default first`,
     ).argParser(readRules),
     new Option('--pattern <name>', 'shift pattern to simulate; default: the first that all cells have'),
-    numberOption('--replications <number>', 'runs of each cell; default 20', {
-      words: 'runs',
-      min: 1,
-      max: 10_000,
-      whole: true,
-    }),
-    numberOption(
-      '--hours <number>',
-      'hours of each run, rounded up to whole weeks of the pattern; default 40',
-      {
-        words: 'hours',
-        min: 0,
-        aboveMin: true,
-        max: 100_000,
-      },
-    ),
-    numberOption('--seed <number>', 'seed of the luck; default 1', {
-      words: 'seed',
-      min: 0,
-      max: 2 ** 31,
-      whole: true,
-    }),
+    replicationsOption('runs of each cell; default 20'),
+    runHoursOption(),
+    seedOption(),
     workersOption(),
   ],
   examples: ['compare my-cell --dispatch first,nearest --replications 5'],

@@ -23,7 +23,13 @@ import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.j
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
-import { handsOption, numberOption } from '../option-values.js';
+import {
+  handsOption,
+  numberOption,
+  replicationsOption,
+  runHoursOption,
+  seedOption,
+} from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
 import { liveProgress, withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
@@ -48,26 +54,8 @@ export const simulateCommand: CommandSpec = {
       '--pattern <name>',
       'shift pattern to run; default: the first of shifts.csv, else day and night',
     ),
-    numberOption(
-      '--hours <number>',
-      'hours counted in each run, rounded up to whole weeks of the pattern; default 40',
-      {
-        words: 'hours',
-        min: 0,
-        aboveMin: true,
-        max: 100_000,
-      },
-    ),
-    numberOption(
-      '--replications <number>',
-      'runs; with --half-width-pct the most of them; default 20, or 1000',
-      {
-        words: 'runs',
-        min: 1,
-        max: 10_000,
-        whole: true,
-      },
-    ),
+    runHoursOption(),
+    replicationsOption('runs; with --half-width-pct the most of them; default 20, or 1000'),
     numberOption(
       '--half-width-pct <percent>',
       'go on until the mean of good parts is known this well to either side',
@@ -78,12 +66,7 @@ export const simulateCommand: CommandSpec = {
         max: 100,
       },
     ),
-    numberOption('--seed <number>', 'seed of the luck; default 1', {
-      words: 'seed',
-      min: 0,
-      max: 2 ** 31,
-      whole: true,
-    }),
+    seedOption(),
     numberOption('--workers <number>', 'threads to run on; default: all cores; they change no result', {
       words: 'threads',
       min: 1,

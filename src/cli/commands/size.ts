@@ -1,8 +1,10 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
-import type { Option } from 'commander';
+import { Option } from 'commander';
+import { scheduleAgain } from '../../core/schedule/best-schedule.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
-import { type SizeOptions, type SizeResult, sizeCell } from '../../core/size/size-cell.js';
-import { sizeSearch } from '../../core/size/size-search.js';
+import type { SizeOptions } from '../../core/size/size-cell.js';
+import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
+import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
 import { renderSize } from '../../render/size.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
@@ -10,8 +12,16 @@ import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.j
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
-import { handsOption, numberOption } from '../option-values.js';
-import { withProgress } from '../progress.js';
+import { onPool } from '../on-pool.js';
+import {
+  handsOption,
+  numberOption,
+  replicationsOption,
+  runHoursOption,
+  seedOption,
+  workersOption,
+} from '../option-values.js';
+import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
 
 /** Options that describe one machine and the robot where there is no folder: option, field, needed. */
@@ -27,7 +37,13 @@ const FIGURES = [
   ['machineCost', 'machineCostPerH', false],
   ['labour', 'labourPerH', false],
   ['contribution', 'contributionPerPart', false],
+  ['mtbf', 'mtbfH', false],
+  ['mttr', 'mttrMin', false],
+  ['cycleSd', 'cycleSdS', false],
 ] as const;
+
+/** Simulated hours of a row up to which no threads are started unasked. */
+const LIGHT_HOURS = 2500;
 
 export const sizeCommand: CommandSpec = {
   name: 'size',
@@ -48,8 +64,13 @@ export const sizeCommand: CommandSpec = {
     }),
     ...figureOptions(),
     handsOption(),
+    ...simulationOptions(),
   ],
-  examples: ['size my-cell', 'size --cycle 240 --load 12 --unload 10 --travel 4 --max 8'],
+  examples: [
+    'size my-cell',
+    'size --cycle 240 --load 12 --unload 10 --travel 4 --max 8',
+    'size --cycle 240 --load 12 --unload 10 --travel 4 --max 12 --mtbf 20 --mttr 15 --cycle-sd 10',
+  ],
   run: async (folder, values, io) => {
     if (folder === undefined) return sizeByFigures(values, io);
     const surplus = FIGURES.filter(([name]) => numberOf(values, name) !== undefined);
@@ -83,6 +104,32 @@ function figureOptions(): Option[] {
       min: -1e9,
       max: 1e9,
     }),
+    numberOption('--mtbf <hours>', 'without a folder: processing hours between random stops of a machine', {
+      words: 'hours',
+      min: 0,
+      aboveMin: true,
+      max: 1e6,
+    }),
+    numberOption('--mttr <minutes>', 'without a folder: minutes to clear a random stop', {
+      words: 'minutes',
+      min: 0,
+      max: 1e6,
+    }),
+    numberOption(
+      '--cycle-sd <seconds>',
+      'without a folder: standard deviation of the automatic time',
+      seconds,
+    ),
+  ];
+}
+
+function simulationOptions(): Option[] {
+  return [
+    new Option('--no-simulation', 'leave out the simulation of each row with its stops and scatter'),
+    replicationsOption('runs of each row; default 20'),
+    runHoursOption(),
+    seedOption(),
+    workersOption(),
   ];
 }
 
@@ -90,11 +137,15 @@ function flagOf(name: string): string {
   return `--${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
 }
 
-function sizeByFigures(values: OptionValues, io: Io): Answer {
+async function sizeByFigures(values: OptionValues, io: Io): Promise<Answer> {
   const lacking = FIGURES.filter(([name, , needed]) => needed && numberOf(values, name) === undefined);
   if (lacking.length > 0)
     throw new UsageError(
       `Without a folder, ${lacking.map(([name]) => `\`${flagOf(name)}\``).join(', ')} ${lacking.length === 1 ? 'is' : 'are'} needed too. An example: \`roundsman ${sizeCommand.examples[1]}\`.`,
+    );
+  if ((numberOf(values, 'mtbf') === undefined) !== (numberOf(values, 'mttr') === undefined))
+    throw new UsageError(
+      '`--mtbf` and `--mttr` belong together: how often a machine stops, and how long it takes to clear.',
     );
   const given = FIGURES.flatMap(([name, field]) => {
     const value = numberOf(values, name);
@@ -102,22 +153,28 @@ function sizeByFigures(values: OptionValues, io: Io): Answer {
   });
   const hands = numberOf(values, 'hands') === 2 ? 2 : 1;
   const identical = { ...Object.fromEntries(given), hands } as unknown as IdenticalMachines;
-  const options = { identical, maxMachines: numberOf(values, 'max') ?? 8, ...waitOption(values) };
-  const result = withProgress(io, 'Adding machines', () => sizeCell(options, sizeSearch(null)));
+  const options: SizeOptions = {
+    identical,
+    maxMachines: numberOf(values, 'max') ?? 8,
+    again: scheduleAgain,
+    ...waitOption(values),
+  };
+  const result = await study(options, sizeSearch(null), values, io);
   return answerOf(result, '', { inputs: [], assumptions: [], warnings: [] });
 }
 
 function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answer> {
-  return cellAnswer(folder, io, (open) => {
+  return cellAnswer(folder, io, async (open) => {
     const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
     const most = numberOf(values, 'max');
     const options: SizeOptions = {
       cell,
       order: 'best',
+      again: scheduleAgain,
       ...waitOption(values),
       ...(most === undefined ? {} : { maxMachines: most }),
     };
-    const result = withProgress(io, 'Adding machines', () => sizeCell(options, sizeSearch(cell)));
+    const result = await study(options, sizeSearch(cell), values, io);
     return answerOf(result, currencyOf(cell), {
       inputs: open.inputs,
       assumptions,
@@ -126,13 +183,38 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
   });
 }
 
+function study(options: SizeOptions, solve: CellSolver, values: OptionValues, io: Io): Promise<SizeStudy> {
+  const progress = liveProgress(io);
+  progress.show('Adding machines …');
+  const threads = numberOf(values, 'workers') ?? (isLight(values) ? 1 : undefined);
+  const where = threads === undefined ? values : { ...values, workers: threads };
+  return onPool(where, (context) => sizeStudy(options, solve, rowSimulation(values), context)).finally(
+    progress.end,
+  );
+}
+
+/** So few runs that threads would take longer to start than the work takes. */
+function isLight(values: OptionValues): boolean {
+  return (numberOf(values, 'replications') ?? 20) * (numberOf(values, 'hours') ?? 40) <= LIGHT_HOURS;
+}
+
+/** null where the simulation is to be left out. */
+function rowSimulation(values: OptionValues): RowSimulation | null {
+  if (values.simulation === false) return null;
+  const given = (['seed', 'replications', 'hours'] as const).flatMap((name) => {
+    const value = numberOf(values, name);
+    return value === undefined ? [] : [[name, value] as const];
+  });
+  return Object.fromEntries(given);
+}
+
 function waitOption(values: OptionValues): { maxWaitPct?: number } {
   const maxWaitPct = numberOf(values, 'maxWaitPct');
   return maxWaitPct === undefined ? {} : { maxWaitPct };
 }
 
 function answerOf(
-  result: SizeResult,
+  result: SizeStudy,
   currency: string,
   before: Pick<Answer, 'inputs'> & { assumptions: readonly string[]; warnings: readonly string[] },
 ): Answer {

@@ -4,7 +4,7 @@
  */
 import type { Cell } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
-import type { Leg } from '../schedule/rate-bound.js';
+import type { Leg } from '../schedule/legs.js';
 
 /** @returns seconds; never more than the true least, as ways beyond a held station are left out */
 export function leastExchangeS(cell: Cell, legs: readonly Leg[], station: string): number {

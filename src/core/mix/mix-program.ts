@@ -6,7 +6,8 @@
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
 import type { Cell, Station, Step } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
-import { type Leg, legsOf } from '../schedule/rate-bound.js';
+import { type Leg, legsOf } from '../schedule/legs.js';
+import { type EmptyTrip, robotWays, staysOf } from '../schedule/stays.js';
 import { leastExchangeS } from './least-exchange.js';
 
 /** Hours of a week that can be used. */
@@ -58,7 +59,7 @@ export function mixProgram(inputs: MixInputs): MixProgram {
   const rows = [
     ...resources,
     ...flowRows(cell, legs),
-    ...tripRows(cell, legs),
+    ...(cell.robot.hands === 1 ? robotWays(legs, trips(cell, legs), staysOf(cell, legs)) : []),
     ...demandRows(inputs, legs),
     ...ratioRows(cell, legs),
   ];
@@ -150,9 +151,11 @@ function robotRow({ cell, hours, extraH }: MixInputs, legs: readonly Leg[]): Lin
     const carryS = ((travel(leg.from, leg.to)?.loadedS ?? 0) * slow) / (isTwo ? 2 : 1);
     add(terms, `leg${i}`, (handlingS(cell, leg) + carryS) / 3600);
   }
-  if (!isTwo)
+  if (!isTwo) {
     for (const t of trips(cell, legs))
       add(terms, t.name, ((travel(t.from, t.to)?.emptyS ?? 0) * slow) / 3600);
+    for (const stay of staysOf(cell, legs)) add(terms, stay.name, stay.processS / 3600);
+  }
   return { name: ROBOT, terms, most: hours.openH + (extraH?.get(ROBOT) ?? 0) };
 }
 
@@ -217,39 +220,14 @@ function flowRows(cell: Cell, legs: readonly Leg[]): LinearRow[] {
   );
 }
 
-interface Trip {
-  readonly name: string;
-  readonly from: string;
-  readonly to: string;
-}
-
 /** Ways on which the robot may go with nothing in hand: from where a part was placed to where one is picked. */
-function trips(cell: Cell, legs: readonly Leg[]): Trip[] {
+function trips(cell: Cell, legs: readonly Leg[]): EmptyTrip[] {
   const isHeld = (name: string): boolean => cell.stations.find((s) => s.name === name)?.kind === 'held';
   const from = [...new Set(legs.map((l) => l.to))].filter((n) => !isHeld(n));
   const to = [...new Set(legs.map((l) => l.from))].filter((n) => !isHeld(n));
   return from.flatMap((a) =>
     to.filter((b) => b !== a).map((b) => ({ name: `trip ${a} ${b}`, from: a, to: b })),
   );
-}
-
-/** With one hand the robot leaves every station as often as it comes. */
-function tripRows(cell: Cell, legs: readonly Leg[]): LinearRow[] {
-  if (cell.robot.hands === 2) return [];
-  const all = trips(cell, legs);
-  const names = [...new Set(legs.flatMap((l) => [l.from, l.to]))];
-  return names.map((name) => {
-    const terms: Terms = {};
-    for (const [i, leg] of legs.entries()) {
-      if (leg.to === name) add(terms, `leg${i}`, 1);
-      if (leg.from === name) add(terms, `leg${i}`, -1);
-    }
-    for (const trip of all) {
-      if (trip.to === name) add(terms, trip.name, 1);
-      if (trip.from === name) add(terms, trip.name, -1);
-    }
-    return { name: `ways at ${name}`, terms, least: 0, most: 0 };
-  });
 }
 
 function demandRows({ cell, demand, goal }: MixInputs, legs: readonly Leg[]): LinearRow[] {

@@ -4,7 +4,7 @@
  */
 import type { Cell } from '../model/cell.js';
 import { checkSchedule } from './check-schedule.js';
-import { partMultiple, partSets } from './choose-counts.js';
+import { evenSet, type LikelySet, type PartSet, partMultiple, partSets } from './choose-counts.js';
 import {
   bottleneckOf,
   handsSwapEachRound,
@@ -15,13 +15,22 @@ import {
 } from './describe.js';
 import { explainInfeasible } from './explain-infeasible.js';
 import { improvementsOf } from './improvements.js';
+import { knownSets } from './known-orders.js';
 import { withMeanGauges } from './mean-gauges.js';
-import { waysOf } from './paths.js';
-import type { Plan } from './plan.js';
+import { type Way, waysOf } from './paths.js';
+import { buildPlan, type Plan } from './plan.js';
 import { type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
-import { type SetBest, searchSets } from './search-sets.js';
-import { goalOf } from './weights.js';
+import {
+  type SearchBudget,
+  type SearchRun,
+  type SetBest,
+  searchLikely,
+  searchSets,
+  surelyBest,
+} from './search-sets.js';
+import { exchangeUnits } from './units.js';
+import { type Goal, goalOf } from './weights.js';
 import { whatIf } from './what-if.js';
 
 export interface ScheduleOptions {
@@ -33,6 +42,8 @@ export interface ScheduleOptions {
   readonly timeLimitS?: number;
   /** The search ends after this many nodes with the best so far. */
   readonly nodeLimit?: number;
+  /** Schedules of the like cells: their orders are tried first, and only better ones are searched for. */
+  readonly known?: readonly ScheduleFound[];
   /** Work out what one second off each element brings; default true. */
   readonly improvements?: boolean;
   /** Schedule changed cells too: a second hand, a place beside the bottleneck; default false. */
@@ -44,6 +55,8 @@ export const DEFAULT_NODES = 400_000;
 const DEFAULT_TIME_S = 60;
 /** Nodes for each changed cell. */
 const WHAT_IF_NODES = 60_000;
+/** Ways from which on the part sets are too many to list: then every way once is looked at first. */
+const MANY_WAYS = 5;
 /** Moves in a period up to which the whole node budget is used. */
 const LONG_ROUND_MOVES = 60;
 /** Moves in a period beyond which several parts per period of one route are not tried unasked. */
@@ -64,20 +77,18 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     );
   const goal = goalOf(planned);
   const bound = rateBound(planned);
-  const sets = partSets(planned, ways, goal, countLimits(planned, options));
-  if (sets.length === 0) return undecided(noSetText(options), startedMs);
-  const run = searchSets(bound.found ? bound.valuePerS : null, sets, {
-    nodes: options.nodeLimit ?? nodesFor(sets[0]!.plan),
-    untilMs: startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000,
-  });
+  const valueBound = bound.found ? bound.valuePerS : null;
+  const search = searchCell({ cell: planned, ways, goal, valueBound }, options, startedMs);
+  if (search === null) return undecided(noSetText(options), startedMs);
+  const { run, first } = search;
   const seconds = (Date.now() - startedMs) / 1000;
   const searched = { nodes: run.nodes, seconds };
   if (run.best === null) {
-    if (run.complete) return { ...explainInfeasible(sets[0]!.plan), searched };
+    if (run.complete) return { ...explainInfeasible(first.plan), searched };
     return {
       status: 'undecided',
       reason: 'The limit came before any order was found.',
-      boundS: sets[0]!.boundS,
+      boundS: first.boundS,
       searched,
     };
   }
@@ -89,6 +100,66 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     ...found,
     whatIf: whatIf(cell, run.best.set.plan, found, (changed) => bestSchedule(changed, again)),
   };
+}
+
+/**
+ * What an order found before yields on a cell that has changed since; nothing is searched, and its bound is that of its
+ * own part set.
+ *
+ * @returns null where the cell cannot run that order
+ */
+export function scheduleAgain(cell: Cell, found: ScheduleFound): ScheduleFound | null {
+  const { cell: planned } = withMeanGauges(cell);
+  const best = knownSets(planned, [found], goalOf(planned))[0];
+  if (best === undefined) return null;
+  return describe(cell, planned, best, null, { nodes: 0, seconds: 0 }, [], { improvements: false });
+}
+
+interface Searched {
+  readonly run: SearchRun;
+  /** The most promising set, to explain why there is no order. */
+  readonly first: PartSet;
+}
+
+interface PlannedCell {
+  readonly cell: Cell;
+  readonly ways: readonly Way[];
+  readonly goal: Goal;
+  /** Value per second that no policy exceeds, where known. */
+  readonly valueBound: number | null;
+}
+
+/** @returns null where no part set keeps the limits */
+function searchCell(planned: PlannedCell, options: ScheduleOptions, startedMs: number): Searched | null {
+  const { cell, ways, goal, valueBound } = planned;
+  const untilMs = startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000;
+  const limits = countLimits(cell, options);
+  const even = ways.length < MANY_WAYS || valueBound === null ? null : evenSet(cell, ways, goal, limits);
+  if (even !== null) {
+    const run = searchLikely(valueBound!, even, budgetOf(even, options, untilMs));
+    if (run !== null) return { run, first: even };
+  }
+  const known = knownSets(cell, options.known ?? [], goal);
+  const sure = surelyBest(known, valueBound);
+  if (sure !== null) return { run: sure, first: sure.best!.set };
+  const sets = partSets(cell, ways, goal, limits);
+  const first = sets[0]?.set();
+  if (first === undefined) return null;
+  const budget = budgetOf(first, options, untilMs);
+  return { run: searchSets(valueBound, sets, areExchanges(cell, ways, sets), budget, known), first };
+}
+
+/** Whether every set is one of independent machines; where all ways together are, their subsets are too. */
+function areExchanges(cell: Cell, ways: readonly Way[], sets: readonly LikelySet[]): boolean {
+  const all = buildPlan(
+    cell,
+    ways.map((way) => ({ route: way.route, stops: way.stops, count: 1 })),
+  );
+  return exchangeUnits(all) !== null || sets.every(({ set }) => exchangeUnits(set().plan) !== null);
+}
+
+function budgetOf(first: PartSet, options: ScheduleOptions, untilMs: number): SearchBudget {
+  return { nodes: options.nodeLimit ?? nodesFor(first.plan), untilMs };
 }
 
 /** Each node takes longer in a long round; the budget falls so that the whole search stays a matter of seconds. */

@@ -8,8 +8,8 @@
 import { solveLinearProgram } from '../lp/solve-linear-program.js';
 import type { Cell, Route } from '../model/cell.js';
 import { occasionalSteps, type Way } from './paths.js';
-import { periodBound } from './period-bound.js';
-import { buildPlan, type PathCount, type Plan } from './plan.js';
+import { carryLoadS, nodeLoadS, periodBound } from './period-bound.js';
+import { buildPlan, type PathCount, type Plan, type PlanCarry } from './plan.js';
 import type { Goal } from './weights.js';
 
 export interface PartSet {
@@ -21,6 +21,13 @@ export interface PartSet {
   readonly visits: number;
 }
 
+/** A part set whose plan is built when it is looked at. */
+export interface LikelySet {
+  /** No order of this set yields more value per second. */
+  readonly mostPerS: number;
+  readonly set: () => PartSet;
+}
+
 export interface CountLimits {
   /** Most visits to stations (infeeds, outfeeds and held stations apart) in a period. */
   readonly maxVisits: number;
@@ -30,28 +37,87 @@ export interface CountLimits {
 
 /** Part sets are listed in full up to this many; beyond that they are chosen by integer programs. */
 const FULL_LIST = 6000;
+/** Promises that differ by this share only differ by rounding. */
+const ALIKE = 1e-9;
 /** Part sets handed to the search at most. */
 const KEPT = 60;
 
 /** Part sets worth searching, the most promising first. Empty where no set keeps the limits. */
-export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): PartSet[] {
+export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): LikelySet[] {
   const table = wayTable(cell, ways);
-  const listed =
-    allCounts(cell, ways, table.visits, goal, limits) ?? chosenCounts(cell, ways, goal, limits, table);
-  const unlike = new Map(listed.map((counts) => [counts.join(','), counts]));
-  const worth = ways.map((way) =>
-    goal.mix === null ? goal.weight[way.route]! : way.route === 0 ? 1 / goal.mix[0]! : 0,
-  );
-  const ranked = [...unlike.values()]
-    .map((counts) => ({ counts, promise: dot(worth, counts) / roughPeriod(table, counts) }))
-    .sort((a, b) => b.promise - a.promise || total(a.counts) - total(b.counts))
-    .slice(0, KEPT);
-  return ranked
-    .map(({ counts }) => partSet(cell, ways, counts, table.visits, goal))
-    .sort((a, b) => b.value / b.boundS - a.value / a.boundS || a.visits - b.visits);
+  const ranking = new Ranking(table, worthOf(ways, goal));
+  if (!eachCount(cell, ways, table.visits, goal, limits, (counts) => ranking.add(counts))) {
+    ranking.clear();
+    for (const counts of chosenCounts(cell, ways, goal, limits, table)) ranking.add(counts);
+  }
+  return ranking.list().map(({ counts, promise }) => {
+    let made: PartSet | null = null;
+    return {
+      mostPerS: promise,
+      set: () => {
+        made ??= partSet(cell, ways, counts, table.visits, goal);
+        return made;
+      },
+    };
+  });
 }
 
-/** What one part on each way takes, for quick comparisons of part sets. */
+/** Every way as often as its batches and occasional steps need: where machines are alike, the natural set. */
+export function evenSet(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): PartSet | null {
+  const counts = ways.map((way) => partMultiple(cell.routes[way.route]!));
+  const visits = ways.map((way) => visitsOf(cell, way));
+  if (dot(visits, counts) > limits.maxVisits || !isWhole(countRules(cell, ways, goal), counts, limits))
+    return null;
+  return partSet(cell, ways, counts, visits, goal);
+}
+
+/** Value of one part on each way. */
+function worthOf(ways: readonly Way[], goal: Goal): number[] {
+  const { mix } = goal;
+  return ways.map((way) => (mix === null ? goal.weight[way.route]! : way.route === 0 ? 1 / mix[0]! : 0));
+}
+
+/** The first `KEPT` part sets by what they could yield; of equals those with fewer parts, then those listed first. */
+class Ranking {
+  private readonly kept: {
+    readonly counts: readonly number[];
+    readonly promise: number;
+    readonly parts: number;
+  }[] = [];
+
+  constructor(
+    private readonly table: WayTable,
+    private readonly worth: readonly number[],
+  ) {}
+
+  add(counts: readonly number[]): void {
+    const { kept } = this;
+    const promise = dot(this.worth, counts) / roughPeriod(this.table, counts);
+    const last = kept[kept.length - 1];
+    if (kept.length === KEPT && last !== undefined && promise < last.promise * (1 - ALIKE)) return;
+    const parts = total(counts);
+    let at = kept.length;
+    while (at > 0 && isBefore(promise, parts, kept[at - 1]!)) at--;
+    if (at === KEPT) return;
+    kept.splice(at, 0, { counts: [...counts], promise, parts });
+    if (kept.length > KEPT) kept.pop();
+  }
+
+  clear(): void {
+    this.kept.length = 0;
+  }
+
+  list(): readonly { readonly counts: readonly number[]; readonly promise: number }[] {
+    return this.kept;
+  }
+}
+
+function isBefore(promise: number, parts: number, other: { promise: number; parts: number }): boolean {
+  const alike = Math.abs(promise - other.promise) <= ALIKE * other.promise;
+  return alike ? parts < other.parts : promise > other.promise;
+}
+
+/** What one part on each way takes at least, whatever the other parts of the set are. */
 interface WayTable {
   readonly visits: readonly number[];
   readonly robotS: readonly number[];
@@ -60,18 +126,47 @@ interface WayTable {
   readonly byStation: readonly (readonly number[])[];
 }
 
+/** Bounds of the plan in which every way is gone once: with fewer ways there is less to choose from, so they hold too. */
 function wayTable(cell: Cell, ways: readonly Way[]): WayTable {
-  const single = ways.map((way) => buildPlan(cell, [{ route: way.route, stops: way.stops, count: 1 }]));
-  const loads = single.map(stationLoads);
+  const paths = ways.map((way) => ({ route: way.route, stops: way.stops, count: 1 }));
+  const all = buildPlan(cell, paths);
+  const carryS = new Map(all.carries.map((carry) => [carryKey(all, carry), carryLoadS(all, carry)]));
+  const nodeS = new Map(
+    all.nodes.flatMap((node, index) =>
+      node.kind === 'inside' ? [[nodeKey(node), nodeLoadS(all, index)] as const] : [],
+    ),
+  );
+  const single = paths.map((path) => buildPlan(cell, [path]));
+  const loads = single.map((plan) => {
+    const load = new Map<string, number>();
+    for (const node of plan.nodes) {
+      const seconds = node.kind === 'inside' ? nodeS.get(nodeKey(node))! : 0;
+      if (seconds > 0) load.set(node.station, (load.get(node.station) ?? 0) + seconds);
+    }
+    return load;
+  });
   const stations = [...new Set(loads.flatMap((load) => [...load.keys()]))];
   return {
     visits: ways.map((way) => visitsOf(cell, way)),
-    robotS: single.map(robotWork),
+    robotS: single.map((plan) =>
+      plan.carries.reduce((sum, carry) => sum + carryS.get(carryKey(plan, carry))!, 0),
+    ),
     loads,
     byStation: stations.map((name) => loads.map((load) => load.get(name) ?? 0)),
   };
 }
 
+function carryKey(plan: Plan, carry: PlanCarry): string {
+  return carry.events
+    .map((e) => nodeKey({ ...plan.events[e]!, station: `${plan.events[e]!.station}` }))
+    .join('|');
+}
+
+function nodeKey(at: { readonly part: string; readonly step: number; readonly station: string }): string {
+  return `${at.part} ${at.step} ${at.station}`;
+}
+
+/** No order of these counts has a shorter period. */
 function roughPeriod(table: WayTable, counts: readonly number[]): number {
   let most = Math.max(1e-9, dot(table.robotS, counts));
   for (const row of table.byStation) most = Math.max(most, dot(row, counts));
@@ -101,18 +196,10 @@ function partSet(
   const plan = buildPlan(cell, paths);
   return {
     plan,
-    value: setValue(cell, ways, counts, goal),
+    value: dot(worthOf(ways, goal), counts),
     boundS: periodBound(plan),
     visits: counts.reduce((sum, count, i) => sum + count * visits[i]!, 0),
   };
-}
-
-function setValue(cell: Cell, ways: readonly Way[], counts: readonly number[], goal: Goal): number {
-  const perRoute = cell.routes.map((_, r) =>
-    counts.reduce((sum, c, i) => sum + (ways[i]!.route === r ? c : 0), 0),
-  );
-  if (goal.mix !== null) return perRoute[0]! / goal.mix[0]!;
-  return perRoute.reduce((sum, count, r) => sum + count * goal.weight[r]!, 0);
 }
 
 function visitsOf(cell: Cell, way: Way): number {
@@ -138,23 +225,25 @@ function leastCommonMultiple(a: number, b: number): number {
   return (a / x) * b;
 }
 
-/** Every vector of counts within the limits; null where they are too many to list. */
-function allCounts(
+/** Tells every vector of counts within the limits (the same array each time); false where they are too many to list. */
+function eachCount(
   cell: Cell,
   ways: readonly Way[],
   visits: readonly number[],
   goal: Goal,
   limits: CountLimits,
-): number[][] | null {
-  const list: number[][] = [];
+  tell: (counts: readonly number[]) => void,
+): boolean {
   const counts = ways.map(() => 0);
   const rules = countRules(cell, ways, goal);
   let steps = 0;
+  let told = 0;
   const fill = (way: number, visitsLeft: number, partsLeft: number): boolean => {
     if (++steps > FULL_LIST * 8) return false;
     if (way === ways.length) {
-      if (isWhole(rules, counts, limits)) list.push([...counts]);
-      return list.length <= FULL_LIST;
+      if (!isWhole(rules, counts, limits)) return true;
+      tell(counts);
+      return ++told <= FULL_LIST;
     }
     for (let c = 0; c * visits[way]! <= visitsLeft && c <= partsLeft; c++) {
       counts[way] = c;
@@ -163,7 +252,7 @@ function allCounts(
     counts[way] = 0;
     return true;
   };
-  return fill(0, limits.maxVisits, limits.partsPerPeriod ?? limits.maxVisits) ? list : null;
+  return fill(0, limits.maxVisits, limits.partsPerPeriod ?? limits.maxVisits);
 }
 
 /** What the counts of the ways must keep: sums that come out at 0, and sums that are multiples of a batch. */
@@ -223,31 +312,7 @@ function chosenCounts(
     const counts = countsFor(ways, goal, limits, table, rules, periodS);
     if (counts !== null && isWhole(rules, counts, limits)) list.push(counts);
   }
-  return list;
-}
-
-/** Seconds of a period that one part takes from each station. */
-function stationLoads(plan: Plan): Map<string, number> {
-  const loads = new Map<string, number>();
-  for (const [room, spec] of plan.rooms.entries()) {
-    if (!spec.hands && Number.isFinite(spec.capacity)) loads.set(spec.name, periodBound(plan, room));
-  }
-  return loads;
-}
-
-/** Handling, holding and loaded travel of one part: robot time that no order can avoid. */
-function robotWork(plan: Plan): number {
-  let sum = 0;
-  for (const carry of plan.carries) {
-    for (const [i, e] of carry.events.entries()) {
-      const event = plan.events[e]!;
-      const next = carry.events[i + 1];
-      sum += event.robotS;
-      if (next !== undefined && plan.hands === 1)
-        sum += plan.loadedS[event.station * plan.stations.length + plan.events[next]!.station]!;
-    }
-  }
-  return sum;
+  return [...new Map(list.map((counts) => [counts.join(','), counts])).values()];
 }
 
 /** Periods at which some station just fits one more visit, from short to long. */

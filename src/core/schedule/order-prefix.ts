@@ -109,6 +109,7 @@ export class OrderPrefix {
     protected readonly plan: Plan,
     protected readonly units: Units,
     belowS: number,
+    tableLimit: number,
   ) {
     this.n = this.units.events.length;
     this.length = this.units.counts.reduce((sum, c) => sum + c, 0);
@@ -124,7 +125,7 @@ export class OrderPrefix {
     this.first = firstUnit(plan, this.units);
     this.left = Int32Array.from(this.units.counts);
     this.left[this.first]!--;
-    this.table = tourTable(this.left, this.units.ownS, this.units.wayS, this.first);
+    this.table = tourTable(this.left, this.units.ownS, this.units.wayS, this.first, tableLimit);
     this.looseIn = this.looseWays();
     if (this.table) for (let u = 0; u < this.n; u++) this.tableState += this.left[u]! * this.table.stride[u]!;
     for (let u = 0; u < this.n; u++)

@@ -3,34 +3,42 @@
  * that the robot cannot avoid.
  */
 import { shortestWays } from '../model/shortest-ways.js';
-import type { Plan } from './plan.js';
+import type { Plan, PlanCarry } from './plan.js';
 
-/**
- * The greater of the robot's unavoidable work and each station's own time.
- *
- * @param room one station only; without it all of them and the robot
- */
-export function periodBound(plan: Plan, room?: number): number {
-  if (room !== undefined) return stationBound(plan, room);
-  const stations = plan.rooms.map((_, r) => stationBound(plan, r));
-  return Math.max(robotBound(plan), ...stations);
+/** The greater of the robot's unavoidable work and each station's own time. */
+export function periodBound(plan: Plan): number {
+  return Math.max(robotBound(plan), ...plan.rooms.map((_, room) => stationBound(plan, room)));
 }
 
 /** Robot work of a period at least: every carry, and the quickest way to the start of each. */
 function robotBound(plan: Plan): number {
+  return plan.carries.reduce((sum, carry) => sum + carry.count * carryLoadS(plan, carry), 0);
+}
+
+/** Robot time that one run of a carry takes in any order of the plan: with one hand, the quickest way to its start too. */
+export function carryLoadS(plan: Plan, carry: PlanCarry): number {
+  if (plan.hands === 2) return carry.events.reduce((sum, e) => sum + plan.events[e]!.robotS, 0);
   const n = plan.stations.length;
-  if (plan.hands === 2) return plan.events.reduce((sum, e) => sum + e.count * e.robotS, 0);
-  let sum = 0;
-  for (const carry of plan.carries) {
-    const start = plan.events[carry.events[0]!]!.station;
-    let way = Number.POSITIVE_INFINITY;
-    for (const before of plan.carries) {
-      const end = plan.events[before.events[before.events.length - 1]!]!.station;
-      way = Math.min(way, end === start ? 0 : plan.emptyS[end * n + start]!);
-    }
-    sum += carry.count * (ownTime(plan, carry.events) + (Number.isFinite(way) ? way : 0));
+  const first = carry.events[0]!;
+  const start = plan.events[first]!.station;
+  let way = Number.POSITIVE_INFINITY;
+  for (const before of plan.carries) {
+    const last = before.events[before.events.length - 1]!;
+    const end = plan.events[last]!.station;
+    way = Math.min(way, end === start ? waitInPlaceS(plan, last, first) : plan.emptyS[end * n + start]!);
   }
-  return sum;
+  return ownTime(plan, carry.events) + (Number.isFinite(way) ? way : 0);
+}
+
+/**
+ * Least robot time between two events at one station that follow each other: a part that is placed where one part alone
+ * has room and picked next is the same part, so the robot waits for its whole process; otherwise 0.
+ */
+export function waitInPlaceS(plan: Plan, before: number, after: number): number {
+  const node = plan.events[before]!.to;
+  const spec = plan.nodes[node]!;
+  if (spec.kind !== 'inside' || plan.events[after]!.from !== node) return 0;
+  return plan.rooms[spec.room]!.capacity === 1 && spec.batch === 1 ? spec.processS : 0;
 }
 
 /** Robot time inside a run of events that starts with empty hands: the actions and the ways between them. */
@@ -55,19 +63,22 @@ export function insideWays(plan: Plan, events: readonly number[]): number[] {
 
 /** Least period by one station alone: parts take up its room from place to pick, with the quickest exchange. */
 export function stationBound(plan: Plan, room: number): number {
-  const spec = plan.rooms[room]!;
-  if (spec.hands || !Number.isFinite(spec.capacity)) return 0;
   let sum = 0;
-  for (const [index, node] of plan.nodes.entries()) {
-    if (node.room !== room) continue;
-    const handlingS = handlingAt(plan, index);
-    // One batch at a time: its parts are placed one by one, run together, and are picked one by one.
-    if (spec.capacity === node.batch && node.batch > 1)
-      sum += node.visits * (handlingS + node.processS / node.batch);
-    else if (spec.capacity === 1) sum += node.visits * (handlingS + node.processS + exchangeS(plan, index));
-    else sum += (node.visits * (handlingS + node.processS)) / spec.capacity;
-  }
+  for (const [index, node] of plan.nodes.entries())
+    if (node.room === room) sum += node.visits * nodeLoadS(plan, index);
   return sum;
+}
+
+/** Share of its station's time that one part at a node takes in any order of the plan; 0 where there is room for all. */
+export function nodeLoadS(plan: Plan, index: number): number {
+  const node = plan.nodes[index]!;
+  const spec = plan.rooms[node.room];
+  if (spec === undefined || spec.hands || !Number.isFinite(spec.capacity)) return 0;
+  const handlingS = handlingAt(plan, index);
+  // One batch at a time: its parts are placed one by one, run together, and are picked one by one.
+  if (spec.capacity === node.batch && node.batch > 1) return handlingS + node.processS / node.batch;
+  if (spec.capacity === 1) return handlingS + node.processS + exchangeS(plan, index);
+  return (handlingS + node.processS) / spec.capacity;
 }
 
 /** Least robot time to place and pick one part at a node. */
@@ -104,15 +115,15 @@ function exchangeS(plan: Plan, node: number): number {
   return Number.isFinite(least) ? least : 0;
 }
 
-const quickestOf = new WeakMap<Plan, Float64Array>();
+const quickestOf = new WeakMap<Plan['emptyS'], Float64Array>();
 
-/** Least robot time from station to station whatever is in hand and over whatever stations between; kept by plan. */
+/** Least robot time from station to station whatever is in hand and over whatever stations between; kept by travel times. */
 export function quickestWays(plan: Plan): Float64Array {
-  const known = quickestOf.get(plan);
+  const known = quickestOf.get(plan.emptyS);
   if (known !== undefined) return known;
   const either = plan.emptyS.map((empty, i) => Math.min(empty, plan.loadedS[i]!));
   const quickest = shortestWays(either, plan.stations.length);
-  quickestOf.set(plan, quickest);
+  quickestOf.set(plan.emptyS, quickest);
   return quickest;
 }
 

@@ -258,7 +258,23 @@ function robotTime(action: PlanEvent['action'], step: Step): number {
   return step.loadS + step.cycleS + step.unloadS;
 }
 
-function travelMatrices(cell: Cell): { emptyS: Float64Array; loadedS: Float64Array } {
+interface TravelMatrices {
+  readonly emptyS: Float64Array;
+  readonly loadedS: Float64Array;
+}
+
+/** A cell never changes, and many plans are built of one. */
+const matricesOf = new WeakMap<Cell, TravelMatrices>();
+
+function travelMatrices(cell: Cell): TravelMatrices {
+  const known = matricesOf.get(cell);
+  if (known !== undefined) return known;
+  const made = newMatrices(cell);
+  matricesOf.set(cell, made);
+  return made;
+}
+
+function newMatrices(cell: Cell): TravelMatrices {
   const n = cell.stations.length;
   const emptyS = new Float64Array(n * n);
   const loadedS = new Float64Array(n * n);

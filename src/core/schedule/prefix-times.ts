@@ -21,8 +21,8 @@ export class PrefixTimes extends OrderPrefix {
   protected readonly by: Int32Array;
   protected readonly mark: Int32Array;
 
-  constructor(plan: Plan, units: Units, belowS: number) {
-    super(plan, units, belowS);
+  constructor(plan: Plan, units: Units, belowS: number, tableLimit: number) {
+    super(plan, units, belowS, tableLimit);
     this.time = new Float64Array(this.positions);
     this.by = new Int32Array(this.positions);
     this.mark = new Int32Array(this.positions);

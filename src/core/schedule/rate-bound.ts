@@ -5,7 +5,7 @@
  * as it arrives; its handling, travel and holding fill at most all of its time; each station's placing, closing,
  * cycle, opening and picking fill at most its capacity; the demanded mix is kept.
  *
- * With one hand every leg is a loaded trip, and empty trips balance the flow. With two hands up to two parts share a
+ * With one hand every leg is a loaded trip, and empty trips (or stays at a machine) balance the flow. With two hands up to two parts share a
  * trip: trips must bring at least half of the places and carry away at least half of the picks of a station, and
  * actions at a station beyond its arrivals cost the index time. Both leave out interference, so the true best rate
  * can lie below.
@@ -14,7 +14,9 @@ import { type LinearProgram, type LinearRow, solveLinearProgram } from '../lp/so
 import type { Cell, Step } from '../model/cell.js';
 import { shortestWays } from '../model/shortest-ways.js';
 import { travelLookup } from '../model/travel.js';
+import { type Leg, legsOf } from './legs.js';
 import type { RateBound } from './result.js';
+import { type EmptyTrip, robotWays, staysOf } from './stays.js';
 import { goalOf } from './weights.js';
 
 export interface RateBoundFound extends RateBound {
@@ -28,15 +30,6 @@ export interface RateBoundFound extends RateBound {
 export interface RateBoundUnsure {
   readonly found: false;
   readonly why: string;
-}
-
-/** A leg: parts of a route from one step at one station to the next step that they make, at one of its stations. */
-export interface Leg {
-  readonly route: number;
-  readonly fromStep: number;
-  readonly from: string;
-  readonly toStep: number;
-  readonly to: string;
 }
 
 const SHORT_S = 3600;
@@ -70,28 +63,6 @@ export function rateBound(cell: Cell): RateBoundFound | RateBoundUnsure {
     legs: legs.map((leg, i) => ({ ...leg, perS: answer.at[`leg${i}`]! / SHORT_S })),
     valuePerS: answer.value / SHORT_S,
   };
-}
-
-/** Legs between each step and those that can follow it (steps that only one part in n makes may be passed over). */
-export function legsOf(cell: Cell): Leg[] {
-  return cell.routes.flatMap((route, r) =>
-    route.steps.flatMap((step, i) =>
-      followers(route.steps, i).flatMap((j) =>
-        step.stations.flatMap((from) =>
-          route.steps[j]!.stations.map((to) => ({ route: r, fromStep: i, from, toStep: j, to })),
-        ),
-      ),
-    ),
-  );
-}
-
-function followers(steps: readonly Step[], from: number): number[] {
-  const list: number[] = [];
-  for (let j = from + 1; j < steps.length; j++) {
-    list.push(j);
-    if (steps[j]!.everyParts === 1) break;
-  }
-  return list;
 }
 
 function buildProgram(cell: Cell, legs: readonly Leg[]): LinearProgram {
@@ -283,26 +254,16 @@ function robotRows(cell: Cell, legs: readonly Leg[]): LinearRow[] {
 function oneHandRows(cell: Cell, legs: readonly Leg[], stations: readonly string[]): LinearRow[] {
   const travel = travelLookup(cell);
   const robot: Record<string, number> = {};
-  const balance = new Map<string, Record<string, number>>(stations.map((name) => [name, {}]));
-  for (const [i, leg] of legs.entries()) {
+  for (const [i, leg] of legs.entries())
     robot[`leg${i}`] = (handlingS(cell, leg) + (travel(leg.from, leg.to)?.loadedS ?? 0)) / SHORT_S;
-    add(balance.get(leg.from)!, `leg${i}`, -1);
-    add(balance.get(leg.to)!, `leg${i}`, 1);
-  }
-  eachTrip(cell, stations, (name, from, to, timeS) => {
+  const trips: EmptyTrip[] = [];
+  eachTrip(cell, legs, stations, (name, from, to, timeS) => {
     robot[name] = timeS / SHORT_S;
-    add(balance.get(from)!, name, -1);
-    add(balance.get(to)!, name, 1);
+    trips.push({ name, from, to });
   });
-  return [
-    { name: 'robot', terms: robot, most: 1 },
-    ...[...balance].map(([name, terms]) => ({
-      name: `robot's way through ${name}`,
-      terms,
-      least: 0,
-      most: 0,
-    })),
-  ];
+  const stays = staysOf(cell, legs);
+  for (const stay of stays) robot[stay.name] = stay.processS / SHORT_S;
+  return [{ name: 'robot', terms: robot, most: 1 }, ...robotWays(legs, trips, stays)];
 }
 
 function twoHandRows(cell: Cell, legs: readonly Leg[], stations: readonly string[]): LinearRow[] {
@@ -311,7 +272,7 @@ function twoHandRows(cell: Cell, legs: readonly Leg[], stations: readonly string
   const arrive = new Map<string, Record<string, number>>(stations.map((name) => [name, {}]));
   const leave = new Map<string, Record<string, number>>(stations.map((name) => [name, {}]));
   for (const [i, leg] of legs.entries()) robot[`leg${i}`] = handlingS(cell, leg) / SHORT_S;
-  eachTrip(cell, stations, (name, from, to, timeS) => {
+  eachTrip(cell, legs, stations, (name, from, to, timeS) => {
     robot[name] = timeS / SHORT_S;
     add(balance.get(from)!, name, -1);
     add(balance.get(to)!, name, 1);
@@ -366,15 +327,23 @@ function handlingS(cell: Cell, leg: Leg): number {
 
 function eachTrip(
   cell: Cell,
+  legs: readonly Leg[],
   stations: readonly string[],
   tell: (name: string, from: string, to: string, timeS: number) => void,
 ): void {
   const travel = travelLookup(cell);
+  const one = cell.robot.hands === 1;
+  // With one hand an empty trip leads from where a part was placed to where one is picked.
+  const held = new Set(cell.stations.filter((s) => s.kind === 'held').map((s) => s.name));
+  const open = (names: readonly string[]): Set<string> => new Set(names.filter((name) => !held.has(name)));
+  const starts = one ? open(legs.map((leg) => leg.to)) : new Set(stations);
+  const ends = one ? open(legs.map((leg) => leg.from)) : new Set(stations);
   for (const from of stations)
     for (const to of stations) {
+      if (from === to || !starts.has(from) || !ends.has(to)) continue;
       const time = travel(from, to);
-      if (from === to || time === null) continue;
-      const timeS = cell.robot.hands === 1 ? time.emptyS : Math.min(time.emptyS, time.loadedS);
+      if (time === null) continue;
+      const timeS = one ? time.emptyS : Math.min(time.emptyS, time.loadedS);
       tell(`trip ${from} ${to}`, from, to, timeS);
     }
 }

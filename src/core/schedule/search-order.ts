@@ -16,6 +16,7 @@ import { periodBound } from './period-bound.js';
 import { plainOrder } from './plain-order.js';
 import type { Plan } from './plan.js';
 import { PrefixTimes } from './prefix-times.js';
+import { TOUR_TABLE_LIMIT } from './tour-table.js';
 import { exchangeUnits, moveUnits, type Units } from './units.js';
 
 export interface SearchLimits {
@@ -53,6 +54,9 @@ export function searchOrder(plan: Plan, limits: SearchLimits, exchanges = false)
   return new OrderSearch(plan, units, limits).run();
 }
 
+/** Entries of the tour table for each node of the limit: a few nodes are not worth a large table. */
+const ENTRIES_A_NODE = 150;
+
 /** Times kept for the children of every depth; beyond this many the memory would pass some hundred megabytes. */
 const MOST_SLOTS = 12_000_000;
 
@@ -88,7 +92,7 @@ class OrderSearch extends PrefixTimes {
     units: Units,
     private readonly limits: SearchLimits,
   ) {
-    super(plan, units, limits.belowS);
+    super(plan, units, limits.belowS, Math.min(TOUR_TABLE_LIMIT, limits.nodes * ENTRIES_A_NODE));
     // One slot a child, and one for the parent, at every depth.
     const slots = (this.length + 1) * (this.n + 1) * this.positions;
     this.saved = new Float64Array(slots);

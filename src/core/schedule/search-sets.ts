@@ -5,13 +5,12 @@
  * then the chosen set among all its orders, for a better one or a proof. Other cells search every promising set among
  * all orders.
  */
-import type { PartSet } from './choose-counts.js';
+import type { LikelySet, PartSet } from './choose-counts.js';
 import type { EvaluatedOrder } from './evaluate-order.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
 import type { Plan } from './plan.js';
 import { searchGaps } from './search-gaps.js';
 import { type SearchLimits, type SearchOutcome, searchOrder } from './search-order.js';
-import { exchangeUnits } from './units.js';
 
 export interface SetBest {
   readonly set: PartSet;
@@ -49,28 +48,72 @@ const PROOF_NODES = 120_000;
 /** Rates closer than this are alike: then the proven set, and of those the one with fewest visits, is taken. */
 const ALIKE = 0.003;
 
-/** @param valueBound value per second that no policy exceeds, where known */
+/**
+ * @param valueBound value per second that no policy exceeds, where known
+ * @param likely the part sets by falling `mostPerS`
+ * @param exchanges every set is one of independent machines, which can be searched by exchanges
+ * @param known orders to start from
+ */
 export function searchSets(
   valueBound: number | null,
-  sets: readonly PartSet[],
+  likely: readonly LikelySet[],
+  exchanges: boolean,
   budget: SearchBudget,
+  known: readonly SetBest[] = [],
 ): SearchRun {
-  const allExchange = sets.every((set) => exchangeUnits(set.plan) !== null);
-  return allExchange ? byMachines(valueBound, sets, budget) : byAllOrders(valueBound, sets, budget);
+  return exchanges
+    ? byMachines(valueBound, likely, budget, known)
+    : byAllOrders(valueBound, likely, budget, known);
+}
+
+/** The best of some known orders, where it yields what no policy exceeds; else null. */
+export function surelyBest(known: readonly SetBest[], valueBound: number | null): SearchRun | null {
+  const best = bestOf(known);
+  if (best === null || valueBound === null || rateOf(best) < valueBound * (1 - 1e-9)) return null;
+  const boundS = Math.min(best.order.periodS, best.set.value / valueBound);
+  return { best: { ...best, boundS, proven: true }, nodes: 0, complete: true };
+}
+
+function bestOf(list: readonly SetBest[]): SetBest | null {
+  return list.reduce<SetBest | null>(
+    (best, one) => (best === null || rateOf(one) > rateOf(best) * (1 + 1e-12) ? one : best),
+    null,
+  );
+}
+
+/**
+ * One set that is likely best, by exchanges alone.
+ *
+ * @returns the run where the order found yields what no policy exceeds, so that no other set need be looked at; else null
+ */
+export function searchLikely(valueBound: number, set: PartSet, budget: SearchBudget): SearchRun | null {
+  const nodes = Math.min(EXCHANGE_NODES, budget.nodes);
+  const belowS = (set.value / valueBound) * (1 + 1e-9) + 2 * PERIOD_TOLERANCE_S;
+  const run = searchOrder(set.plan, { belowS, nodes, untilMs: budget.untilMs }, true);
+  if (run.best === null) return null;
+  const found = { set, order: run.best, boundS: set.boundS, proven: false, bestExchange: false };
+  const sure = surelyBest([found], valueBound);
+  return sure === null ? null : { ...sure, nodes: run.nodes };
 }
 
 function rateOf(best: SetBest | null): number {
   return best === null ? 0 : best.set.value / best.order.periodS;
 }
 
-function byMachines(valueBound: number | null, sets: readonly PartSet[], budget: SearchBudget): SearchRun {
-  const found: SetBest[] = [];
+function byMachines(
+  valueBound: number | null,
+  likely: readonly LikelySet[],
+  budget: SearchBudget,
+  known: readonly SetBest[],
+): SearchRun {
+  const found: SetBest[] = [...known];
   let nodes = 0;
   let complete = true;
   let gapNodes = GAP_NODES;
-  for (const set of sets) {
+  for (const { mostPerS, set: build } of likely) {
     const most = found.reduce((rate, best) => Math.max(rate, rateOf(best)), 0);
-    if (valueBound !== null && most >= valueBound * (1 - 1e-9)) break;
+    if (mostPerS <= most * (1 + 1e-9) || (valueBound !== null && most >= valueBound * (1 - 1e-9))) break;
+    const set = build();
     if (set.value / set.boundS <= most) continue;
     if (nodes >= budget.nodes || Date.now() > budget.untilMs) {
       complete = false;
@@ -86,7 +129,12 @@ function byMachines(valueBound: number | null, sets: readonly PartSet[], budget:
   }
   const chosen = chooseAlike(found);
   if (chosen === null) {
-    const rest = byAllOrders(valueBound, sets, { ...budget, nodes: Math.max(1, budget.nodes - nodes) });
+    const rest = byAllOrders(
+      valueBound,
+      likely,
+      { ...budget, nodes: Math.max(1, budget.nodes - nodes) },
+      known,
+    );
     return { ...rest, nodes: rest.nodes + nodes };
   }
   const sure = prove(chosen, { ...budget, nodes: budget.nodes - nodes });
@@ -169,13 +217,19 @@ function prove(chosen: SetBest, budget: SearchBudget): { best: SetBest; nodes: n
   };
 }
 
-function byAllOrders(valueBound: number | null, sets: readonly PartSet[], budget: SearchBudget): SearchRun {
+function byAllOrders(
+  valueBound: number | null,
+  likely: readonly LikelySet[],
+  budget: SearchBudget,
+  known: readonly SetBest[],
+): SearchRun {
   let nodes = 0;
-  let best: SetBest | null = null;
+  let best = bestOf(known);
   let complete = true;
-  for (const set of sets) {
+  for (const { mostPerS, set: build } of likely) {
     const most = rateOf(best);
-    if (valueBound !== null && most >= valueBound * (1 - 1e-9)) break;
+    if (mostPerS <= most * (1 + 1e-9) || (valueBound !== null && most >= valueBound * (1 - 1e-9))) break;
+    const set = build();
     const belowS = most > 0 ? set.value / most : Number.POSITIVE_INFINITY;
     if (set.boundS >= belowS - 1e-9) continue;
     if (nodes >= budget.nodes || Date.now() > budget.untilMs) {

@@ -19,6 +19,7 @@ export const TOUR_TABLE_LIMIT = 6_000_000;
  * @param ownS robot time inside each unit
  * @param wayS wayS[a * units + b]: robot time from the end of unit a to the start of unit b
  * @param first the kind with which the period starts and to which the robot returns
+ * @param limit states times units at most
  * @returns the table, or null where it would be larger than the limit
  */
 export function tourTable(
@@ -26,6 +27,7 @@ export function tourTable(
   ownS: Float64Array,
   wayS: Float64Array,
   first: number,
+  limit: number = TOUR_TABLE_LIMIT,
 ): TourTable | null {
   const units = counts.length;
   const stride = new Int32Array(units);
@@ -33,7 +35,7 @@ export function tourTable(
   for (let u = 0; u < units; u++) {
     stride[u] = states;
     states *= counts[u]! + 1;
-    if (states * units > TOUR_TABLE_LIMIT) return null;
+    if (states * units > limit) return null;
   }
   const leastS = new Float64Array(states * units);
   const digit = new Int32Array(units);

@@ -3,7 +3,7 @@
  * hands a single event. Exchanges are larger units for independent machines: empty the machine and fill it again in
  * one go, which leaves far fewer orders.
  */
-import { insideWays, quickestWays, tripAway } from './period-bound.js';
+import { insideWays, quickestWays, tripAway, waitInPlaceS } from './period-bound.js';
 import type { Plan } from './plan.js';
 
 export interface Units {
@@ -84,10 +84,16 @@ function toUnits(plan: Plan, events: readonly (readonly number[])[], whole: bool
       const to = plan.events[events[b]![0]!]!.station;
       const pair = from * stations + to;
       const emptyOrNot = whole ? plan.emptyS[pair]! : Math.min(plan.emptyS[pair]!, plan.loadedS[pair]!);
-      wayS[a * n + b] = from === to ? (plan.hands === 1 ? 0 : plan.indexS) : emptyOrNot;
+      wayS[a * n + b] = from === to ? stayS(plan, events[a]!, events[b]!) : emptyOrNot;
     }
   }
   return { whole, events, counts, ownS, offsetS, wayS, shortestS: waysOverDetours(plan, events, whole) };
+}
+
+/** From the last event of one unit to the first of the next at the same station: a turn of the hand, or a wait. */
+function stayS(plan: Plan, before: readonly number[], after: readonly number[]): number {
+  const waitS = waitInPlaceS(plan, before[before.length - 1]!, after[0]!);
+  return plan.hands === 1 ? waitS : Math.max(plan.indexS, waitS);
 }
 
 function waysOverDetours(plan: Plan, events: readonly (readonly number[])[], whole: boolean): Float64Array {

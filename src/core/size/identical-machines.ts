@@ -1,5 +1,5 @@
 /** A cell of identical machines from a few figures: one infeed, one outfeed, the same way between any two stations. */
-import type { Cell, Station } from '../model/cell.js';
+import type { Cell, Station, Variation } from '../model/cell.js';
 
 /** Figures of one machine and of the robot; seconds and money per hour. */
 export interface IdenticalMachines {
@@ -20,6 +20,11 @@ export interface IdenticalMachines {
   /** People for the whole cell. */
   readonly labourPerH?: number;
   readonly contributionPerPart?: number | null;
+  /** Processing hours between random stops, and minutes to clear one; both or neither. */
+  readonly mtbfH?: number;
+  readonly mttrMin?: number;
+  /** Standard deviation of the cycle, which is lognormal then. */
+  readonly cycleSdS?: number;
 }
 
 /**
@@ -69,7 +74,7 @@ export function identicalCell(figures: IdenticalMachines, machines: number): Cel
     ],
     shifts: [],
     stops: [],
-    variation: [],
+    variation: names.flatMap((station) => scatterOf(station, figures)),
     changeovers: [],
     setups: [],
     signals: [],
@@ -87,15 +92,25 @@ function stationOf(name: string, kind: Station['kind'], figures: Partial<Identic
     readyS: figures.readyS ?? 0,
     closeS: figures.closeS ?? 0,
     costPerH: figures.machineCostPerH ?? 0,
-    mtbfH: null,
-    mttrMin: null,
+    mtbfH: (kind === 'machine' ? figures.mtbfH : undefined) ?? null,
+    mttrMin: (kind === 'machine' ? figures.mttrMin : undefined) ?? null,
   };
+}
+
+function scatterOf(station: string, { cycleS, cycleSdS }: IdenticalMachines): Variation[] {
+  if (cycleSdS === undefined || cycleSdS === 0) return [];
+  return [{ station, element: 'cycle', distribution: 'lognormal', parameters: [cycleS, cycleSdS] }];
 }
 
 function checkFigures(figures: IdenticalMachines, machines: number): void {
   if (!Number.isInteger(machines) || machines < 1)
     throw new RangeError('the number of machines must be a whole number from 1');
   if (!(figures.cycleS > 0)) throw new RangeError(`cycle must be above 0 s, found ${figures.cycleS}`);
+  const { mtbfH, mttrMin } = figures;
+  if ((mtbfH === undefined) !== (mttrMin === undefined))
+    throw new RangeError('time between stops and time to clear one are given together or not at all');
+  if (mtbfH !== undefined && !(mtbfH > 0))
+    throw new RangeError(`hours between stops must be above 0, found ${mtbfH}`);
   for (const [name, value] of Object.entries(figures)) {
     if (value === null || name === 'contributionPerPart') continue;
     if (!(value >= 0) || !Number.isFinite(value))

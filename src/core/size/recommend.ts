@@ -15,7 +15,7 @@ export interface Recommendation {
   readonly machines: number;
   readonly measure: SizeMeasure;
   readonly reason: string;
-  /** Largest number at which the machines wait no more than the stated share; null where even the first row does. */
+  /** Largest number of machines, all in use, that wait no more than the stated share; null where no row has one. */
   readonly largestUnderWait: number | null;
   /** null where there is one row only, or where the choice goes by waiting. */
   readonly nextBest: NextBest | null;
@@ -28,7 +28,7 @@ export interface Recommendation {
  */
 export function recommend(rows: readonly SizeRow[], maxWaitPct: number): Recommendation {
   const measure = measureOf(rows);
-  const largestUnderWait = rows.filter((r) => r.waitRobotPct <= maxWaitPct + 1e-9).at(-1)?.machines ?? null;
+  const largestUnderWait = rows.filter((r) => keepsWaiting(r, maxWaitPct)).at(-1)?.machines ?? null;
   if (measure === 'waiting for the robot') return byWaiting(rows, largestUnderWait, maxWaitPct);
   const ranked = [...rows].sort((a, b) => worth(b, measure) - worth(a, measure) || a.machines - b.machines);
   const best = bestRow(rows, measure);
@@ -40,6 +40,11 @@ export function recommend(rows: readonly SizeRow[], maxWaitPct: number): Recomme
     largestUnderWait,
     nextBest: next === null ? null : nextBestOf(best, next, measure),
   };
+}
+
+/** All machines are used, and wait no more than the stated share; one that stands would only thin the share out. */
+export function keepsWaiting(row: SizeRow, maxWaitPct: number): boolean {
+  return row.waitRobotPct <= maxWaitPct + 1e-9 && row.machinesUsed === row.machines;
 }
 
 /** The row with the best figure; of rows that differ by rounding only, the one with fewer machines. */

@@ -1,11 +1,12 @@
 /** How the recommended number moves when every cycle, load, unload or travel is 10 % longer or shorter. */
 
 import type { Cell } from '../model/cell.js';
-import type { ScheduleOutcome } from '../schedule/result.js';
+import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import type { Stage } from './growth.js';
-import { bestRow, type SizeMeasure } from './recommend.js';
+import { bestRow, keepsWaiting, type SizeMeasure } from './recommend.js';
 import { SCALED_ELEMENTS, type ScaledElement, scaledCell } from './scaled-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
+import type { CellSolver } from './size-search.js';
 
 export interface SizeSensitivity {
   readonly element: ScaledElement;
@@ -21,12 +22,14 @@ export interface SizeSensitivity {
 
 export interface SensitivityInputs {
   readonly stages: readonly Stage[];
+  /** Schedule of each stage as the figures are. */
+  readonly schedules: readonly ScheduleFound[];
   /** Number recommended for the figures as they are. */
   readonly machines: number;
   readonly measure: SizeMeasure;
   readonly maxWaitPct: number;
   readonly context: RowContext;
-  readonly solve: (cell: Cell) => ScheduleOutcome;
+  readonly solve: CellSolver;
 }
 
 /** Looks at the recommended number and its neighbours, and walks on while the neighbour is better. */
@@ -40,40 +43,55 @@ export function sizeSensitivity(inputs: SensitivityInputs): SizeSensitivity[] {
 }
 
 function moved(inputs: SensitivityInputs, element: ScaledElement, changePct: number): SizeSensitivity | null {
-  const { stages, context, solve } = inputs;
-  const known = new Map<number, SizeRow | null>();
-  const rowAt = (i: number): SizeRow | null => {
-    const stage = stages[i];
-    if (!stage) return null;
-    if (!known.has(i)) {
-      const cell = scaledCell(stage.cell, element, 1 + changePct / 100);
-      const outcome = solve(cell);
-      const found = 'order' in outcome;
-      known.set(
-        i,
-        found ? sizeRow(cell, stage.machines, outcome, null, { ...context, pattern: null }) : null,
-      );
-    }
-    return known.get(i)!;
-  };
-  const start = stages.findIndex((s) => s.machines.length === inputs.machines);
-  const row = walk(rowAt, start, inputs);
+  const { stages, schedules, solve } = inputs;
+  const rowAt = onceEach((i) => {
+    const cell = scaledCell(stages[i]!.cell, element, 1 + changePct / 100);
+    return rowOf(inputs, i, cell, solve(cell, [schedules[i]!]));
+  });
+  const row = chosenRow(rowAt, inputs);
   if (row === null) return null;
   return {
     element,
     changePct,
     machines: row.machines,
     partsPerH: row.partsPerH,
-    partsPerHAsRecommended: rowAt(start)?.partsPerH ?? null,
+    partsPerHAsRecommended: rowAt(startOf(inputs))?.partsPerH ?? null,
   };
 }
 
-function walk(
-  rowAt: (i: number) => SizeRow | null,
-  start: number,
-  inputs: SensitivityInputs,
+/** Rows by number of the stage, each worked out once; null outside the stages and where there is no order. */
+export type RowAt = (stage: number) => SizeRow | null;
+
+export function onceEach(row: RowAt): RowAt {
+  const known = new Map<number, SizeRow | null>();
+  return (i) => {
+    if (!known.has(i)) known.set(i, row(i));
+    return known.get(i)!;
+  };
+}
+
+/** The row of a stage whose cell was changed; parts per shift are those of plain hours, which the choice does not use. */
+export function rowOf(
+  { stages, context }: Pick<SensitivityInputs, 'stages' | 'context'>,
+  stage: number,
+  cell: Cell,
+  outcome: ScheduleOutcome,
 ): SizeRow | null {
-  let at = start;
+  if (!('order' in outcome)) return null;
+  return sizeRow(cell, stages[stage]!.machines, outcome, null, { ...context, pattern: null });
+}
+
+function startOf({ stages, machines }: Pick<SensitivityInputs, 'stages' | 'machines'>): number {
+  return stages.findIndex((s) => s.machines.length === machines);
+}
+
+/** From the recommended number on, to the neighbour while that one is better. */
+export function chosenRow(
+  row: RowAt,
+  inputs: Omit<SensitivityInputs, 'solve' | 'schedules'>,
+): SizeRow | null {
+  const rowAt: RowAt = (i) => (i < 0 || i >= inputs.stages.length ? null : row(i));
+  let at = startOf(inputs);
   for (;;) {
     const here = rowAt(at);
     const step = betterStep(here, rowAt(at - 1), rowAt(at + 1), inputs);
@@ -87,11 +105,11 @@ function betterStep(
   here: SizeRow | null,
   fewer: SizeRow | null,
   more: SizeRow | null,
-  { measure, maxWaitPct }: SensitivityInputs,
+  { measure, maxWaitPct }: Pick<SensitivityInputs, 'measure' | 'maxWaitPct'>,
 ): -1 | 0 | 1 {
   if (here === null) return fewer ? -1 : 0;
   if (measure === 'waiting for the robot') {
-    const fits = (row: SizeRow): boolean => row.waitRobotPct <= maxWaitPct + 1e-9;
+    const fits = (row: SizeRow): boolean => keepsWaiting(row, maxWaitPct);
     if (more && fits(here) && fits(more)) return 1;
     return fewer && !fits(here) ? -1 : 0;
   }

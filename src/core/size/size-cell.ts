@@ -12,15 +12,23 @@ import type { IdenticalMachines } from './identical-machines.js';
 import { machineTimes } from './machine-times.js';
 import { type Recommendation, recommend } from './recommend.js';
 import { type SizeSensitivity, sizeSensitivity } from './sensitivity.js';
+import { type BreakPointInputs, type SizeBreakPoint, sizeBreakPoints } from './size-break-points.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
+import type { CellSolver } from './size-search.js';
+import { tippingText } from './tipping-text.js';
+
+/** Nodes for each cell with changed inputs: its search starts from a good order. */
+const CHANGED_NODES = 6_000;
 
 interface SizeSettings {
   /** Share of machine time that may be spent waiting for the robot, default 5. */
   readonly maxWaitPct?: number;
   /** Length of a shift where the cell has no shifts, hours, default 8. */
   readonly shiftH?: number;
-  /** Work out how the answer moves with the inputs, default true; it needs some 30 more schedules. */
+  /** Work out how the answer moves with the inputs and where it changes, default true; it needs some 100 more schedules. */
   readonly sensitivity?: boolean;
+  /** What an order found before yields on a changed cell; default: a new search. */
+  readonly again?: (cell: Cell, found: ScheduleFound) => ScheduleFound | null;
   /** Called after each row, for progress. */
   readonly onRow?: (row: SizeRow) => void;
 }
@@ -52,9 +60,21 @@ export interface SizeResult {
   /** null where the closed forms do not apply; the assumptions say why. */
   readonly closedForm: ClosedForm | null;
   readonly sensitivity: readonly SizeSensitivity[];
+  /** Where the choice changes, by input; empty where sensitivity was not asked for. */
+  readonly breakPoints: readonly SizeBreakPoint[];
+  /** The input whose change tips the choice soonest, as a sentence; null where none of them does. */
+  readonly tipping: string | null;
   readonly way: Growth['way'];
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
+}
+
+/** A result with the cells and schedules of its rows. */
+export interface SizedStages {
+  readonly result: SizeResult;
+  readonly stages: readonly Stage[];
+  readonly schedules: readonly ScheduleFound[];
+  readonly context: RowContext;
 }
 
 /**
@@ -62,54 +82,73 @@ export interface SizeResult {
  * @param solve finds the best order of a cell
  * @throws RangeError where an option is out of range or names what is not there
  */
-export function sizeCell(options: SizeOptions, solve: (cell: Cell) => ScheduleOutcome): SizeResult {
+export function sizeCell(options: SizeOptions, solve: CellSolver): SizeResult {
+  return sizedStages(options, solve).result;
+}
+
+/** As `sizeCell`, for what goes on from the stages. */
+export function sizedStages(options: SizeOptions, solve: CellSolver): SizedStages {
   checkOptions(options);
   const growth =
     'identical' in options
       ? identicalGrowth(options.identical, options.maxMachines)
       : cellGrowth(options.cell, options.order ?? 'table', options.maxMachines ?? null);
   const context = rowContext(options);
-  const { rows, stages, warnings } = grow(growth, context, solve, options.onRow);
-  const recommended = rows.length > 0 ? recommend(rows, options.maxWaitPct ?? 5) : null;
+  const { rows, stages, schedules, warnings } = grow(growth, context, solve, options.onRow);
+  const maxWaitPct = options.maxWaitPct ?? 5;
+  const recommended = rows.length > 0 ? recommend(rows, maxWaitPct) : null;
   const form = formOf(stages, rows, context);
-  const sensitivity =
+  const moves =
     recommended === null || options.sensitivity === false
-      ? []
-      : sizeSensitivity({
-          stages,
-          machines: recommended.machines,
-          measure: recommended.measure,
-          maxWaitPct: options.maxWaitPct ?? 5,
-          context,
-          solve,
-        });
-  return {
+      ? null
+      : {
+          ...recommended,
+          ...{ stages, schedules, maxWaitPct, context },
+          solve: (cell: Cell, known?: readonly ScheduleFound[]) => solve(cell, known, CHANGED_NODES),
+          again: againOr(options, solve),
+        };
+  const breakPoints = moves === null ? [] : sizeBreakPoints(moves);
+  const result = {
     rows,
     recommended,
     closedForm: form.closedForm,
-    sensitivity,
+    sensitivity: moves === null ? [] : sizeSensitivity(moves),
+    breakPoints,
+    tipping: tippingText(breakPoints),
     way: growth.way,
     assumptions: [...assumptionsOf(options, growth, context), ...form.notes],
     warnings,
+  };
+  return { result, stages, schedules, context };
+}
+
+function againOr(options: SizeOptions, solve: CellSolver): BreakPointInputs['again'] {
+  if (options.again !== undefined) return options.again;
+  return (cell) => {
+    const outcome = solve(cell);
+    return 'order' in outcome ? outcome : null;
   };
 }
 
 interface Grown {
   readonly rows: SizeRow[];
   readonly stages: Stage[];
+  readonly schedules: ScheduleFound[];
   readonly warnings: string[];
 }
 
 function grow(
   growth: Growth,
   context: RowContext,
-  solve: (cell: Cell) => ScheduleOutcome,
+  solve: CellSolver,
   onRow: ((row: SizeRow) => void) | undefined,
 ): Grown {
-  const grown: Grown = { rows: [], stages: [], warnings: [] };
+  const grown: Grown = { rows: [], stages: [], schedules: [], warnings: [] };
   let candidates = growth.first;
   while (candidates.length > 0) {
-    const tried = candidates.map((stage) => ({ stage, outcome: solve(stage.cell) }));
+    // What fewer machines can do, more can do as well.
+    const known = grown.schedules.slice(-1);
+    const tried = candidates.map((stage) => ({ stage, outcome: solve(stage.cell, known) }));
     const before = grown.rows.at(-1) ?? null;
     const best = bestTry(tried, before, context);
     if (best === null) {
@@ -119,6 +158,7 @@ function grow(
     }
     grown.rows.push(best.row);
     grown.stages.push(best.stage);
+    grown.schedules.push(best.schedule);
     onRow?.(best.row);
     if (!best.schedule.proven)
       grown.warnings.push(

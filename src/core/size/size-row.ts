@@ -6,6 +6,8 @@ import { shiftYield } from '../shifts/shift-yield.js';
 export interface SizeRow {
   readonly machines: number;
   readonly machineNames: readonly string[];
+  /** Machines that the sequence visits; the others stand. */
+  readonly machinesUsed: number;
   /** Steady rate of all parts together. */
   readonly partsPerH: number;
   /** Good parts: from the shift pattern where there is one, else the steady rate times the stated shift. */
@@ -44,8 +46,7 @@ export function sizeRow(
   context: RowContext,
 ): SizeRow {
   const goodPerH = goodRate(cell, schedule, () => 1)!;
-  const costPerH =
-    context.labourPerH + cell.robot.costPerH + cell.stations.reduce((sum, s) => sum + s.costPerH, 0);
+  const costPerH = costPerHour(cell, context);
   const earned = goodRate(
     cell,
     schedule,
@@ -56,6 +57,7 @@ export function sizeRow(
   return {
     machines: machines.length,
     machineNames: machines,
+    machinesUsed: schedule.stations.filter((s) => machines.includes(s.station)).length,
     partsPerH,
     partsPerShift:
       context.pattern === null
@@ -68,6 +70,11 @@ export function sizeRow(
     marginalPartsPerH: before === null ? null : partsPerH - before.partsPerH,
     proven: schedule.proven,
   };
+}
+
+/** Robot, stations and people. */
+export function costPerHour(cell: Cell, { labourPerH }: Pick<RowContext, 'labourPerH'>): number {
+  return labourPerH + cell.robot.costPerH + cell.stations.reduce((sum, s) => sum + s.costPerH, 0);
 }
 
 /** Good parts per hour, each weighed; null where a part that is made has no weight. */

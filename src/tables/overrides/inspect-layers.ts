@@ -2,6 +2,7 @@
 import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { inspectTables } from '../inspect-tables.js';
+import type { TableMemory } from '../table-memory.js';
 import { applySettings } from './apply-settings.js';
 import { type LayeredTables, placedComplaint } from './layered-tables.js';
 
@@ -12,10 +13,17 @@ export interface LayersInspected {
   readonly notes: readonly string[];
 }
 
-/** @param settings single cells changed from outside, such as `robot.hands=2` */
-export function inspectLayers(layers: LayeredTables, settings: readonly string[] = []): LayersInspected {
+/**
+ * @param settings single cells changed from outside, such as `robot.hands=2`
+ * @param memory what was read before, where the same tables are read over and over
+ */
+export function inspectLayers(
+  layers: LayeredTables,
+  settings: readonly string[] = [],
+  memory: TableMemory | null = null,
+): LayersInspected {
   const changed = applySettings(layers, settings);
-  const inspection = inspectTables(changed.tables, changed.unread);
+  const inspection = inspectTables(changed.tables, changed.unread, memory);
   const complaints = [
     ...changed.complaints,
     ...inspection.complaints.map((c) => placedComplaint(changed, c)),

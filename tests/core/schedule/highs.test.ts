@@ -36,7 +36,7 @@ describe('random cells by HiGHS', () => {
   });
 });
 
-/** The rate bound of a serial one-hand cell written out anew: parts x and empty trips y per second. */
+/** The rate bound of a serial one-hand cell written out anew: parts x, empty trips y and waits s at a machine, per second. */
 function serialRateModel(cell: ReturnType<typeof randomSerial>): string {
   const n = cell.processS.length - 1;
   const places = cell.travel.map((_, i) => i);
@@ -47,14 +47,15 @@ function serialRateModel(cell: ReturnType<typeof randomSerial>): string {
   robot.push(`${work} x`);
   const rows: string[] = [];
   for (const a of places) {
-    const terms: string[] = [];
-    for (const b of places) {
-      if (a === b) continue;
-      robot.push(`${cell.travel[a][b]} y${a}_${b}`);
-      terms.push(`+ y${b}_${a}`, `- y${a}_${b}`);
-    }
-    const net = (a > 0 ? 1 : 0) - (a <= n ? 1 : 0);
-    rows.push(` way${a}: ${net} x ${terms.join(' ')} = 0`);
+    const others = places.filter((b) => b !== a);
+    for (const b of others) robot.push(`${cell.travel[a][b]} y${a}_${b}`);
+    if (a > 0 && a <= n) robot.push(`${cell.processS[a]} s${a}`);
+    const stay = a > 0 && a <= n ? ` + s${a}` : '';
+    // Before each pick the robot comes with nothing in hand, after each place it goes so, or it waits for the part.
+    if (a <= n) rows.push(` to${a}: ${others.map((b) => `y${b}_${a}`).join(' + ')}${stay} - x = 0`);
+    else rows.push(` to${a}: ${others.map((b) => `y${b}_${a}`).join(' + ')} = 0`);
+    if (a > 0) rows.push(` from${a}: ${others.map((b) => `y${a}_${b}`).join(' + ')}${stay} - x = 0`);
+    else rows.push(` from${a}: ${others.map((b) => `y${a}_${b}`).join(' + ')} = 0`);
   }
   for (let i = 1; i <= n; i++) {
     // Quickest exchange: carry on, come back for the part before, bring it.

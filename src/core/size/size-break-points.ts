@@ -1,0 +1,245 @@
+/**
+ * At which value of an input the number of machines to choose changes: each input alone, down to half and up to twice
+ * its value. Changed times are first judged by the orders known so far, which costs little; the two values on either
+ * side of a change are then verified by searching again, and an order found there joins the known ones.
+ */
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { type ChangeBracket, firstChange } from './first-change.js';
+import { SCALED_ELEMENTS, type ScaledElement, scaledCell } from './scaled-cell.js';
+import { chosenRow, onceEach, type RowAt, rowOf, type SensitivityInputs } from './sensitivity.js';
+import type { SizeRow } from './size-row.js';
+
+export const MONEY_INPUTS = ['contribution', 'machine cost', 'robot cost', 'labour'] as const;
+export type MoneyInput = (typeof MONEY_INPUTS)[number];
+
+export interface BreakSide {
+  /** Change of the input at which the choice is another one, per cent. */
+  readonly changePct: number;
+  /** The input there; null where it is not one number. */
+  readonly value: number | null;
+  /** Number of machines to choose there; never more than were tried. */
+  readonly machines: number;
+  /** Nearest change looked at with the choice as it is, per cent. */
+  readonly sameAtPct: number;
+}
+
+export interface SizeBreakPoint {
+  readonly element: ScaledElement | MoneyInput | 'allowed waiting';
+  readonly unit: 's' | 'money' | 'money/h' | '%';
+  /** The input as it is; null where it is not one number. */
+  readonly value: number | null;
+  /** null: the choice does not change down to `fromPct`. */
+  readonly below: BreakSide | null;
+  /** null: the choice does not change up to `toPct`. */
+  readonly above: BreakSide | null;
+  readonly fromPct: number;
+  readonly toPct: number;
+}
+
+export interface BreakPointInputs extends SensitivityInputs {
+  /** What an order found before yields on a changed cell; null where it cannot run. */
+  readonly again: (cell: Cell, found: ScheduleFound) => ScheduleFound | null;
+}
+
+const DOWN = [0.9, 0.75, 0.5];
+const UP = [1.1, 1.35, 2];
+/** Times that known orders and new searches may disagree before only searches count. */
+const ROUNDS = 3;
+
+type Choose = (factor: number) => number | null;
+
+export function sizeBreakPoints(inputs: BreakPointInputs): SizeBreakPoint[] {
+  return [
+    ...SCALED_ELEMENTS.flatMap((element) => timePoint(inputs, element)),
+    ...(inputs.measure === 'waiting for the robot' ? waitingPoint(inputs) : moneyPoints(inputs)),
+  ];
+}
+
+/** Nothing for a time that is nowhere. */
+function timePoint(inputs: BreakPointInputs, element: ScaledElement): SizeBreakPoint[] {
+  const base = timeValue(inputs.stages.at(-1)!.cell, element);
+  if (base === 0) return [];
+  const { quick, sure } = timeChoices(inputs, element);
+  const side = (steps: readonly number[]): BreakSide | null =>
+    sideOf(verifiedChange(quick, sure, inputs.machines, steps), sure, base);
+  return [pointOf(element, 's', base, side)];
+}
+
+/** The choice by known orders, and by a new search that adds to them. */
+function timeChoices(inputs: BreakPointInputs, element: ScaledElement): { quick: Choose; sure: Choose } {
+  const orders = inputs.schedules.map((schedule) => [schedule]);
+  const cellAt = (i: number, factor: number): Cell => scaledCell(inputs.stages[i]!.cell, element, factor);
+  const quick = (factor: number): number | null => {
+    const row: RowAt = (i) => {
+      const cell = cellAt(i, factor);
+      const rows = orders[i]!.flatMap((found) => {
+        const again = inputs.again(cell, found);
+        return again === null ? [] : (rowOf(inputs, i, cell, again) ?? []);
+      });
+      return rows.reduce<SizeRow | null>(
+        (best, r) => (best === null || yieldOf(r) > yieldOf(best) ? r : best),
+        null,
+      );
+    };
+    return chosenRow(onceEach(row), inputs)?.machines ?? null;
+  };
+  const known = new Map<number, number | null>();
+  const sure = (factor: number): number | null => {
+    if (known.has(factor)) return known.get(factor)!;
+    const row: RowAt = (i) => {
+      const cell = cellAt(i, factor);
+      const outcome = inputs.solve(cell, orders[i]!);
+      if ('order' in outcome) orders[i]!.push(outcome);
+      return rowOf(inputs, i, cell, outcome);
+    };
+    const machines = chosenRow(onceEach(row), inputs)?.machines ?? null;
+    known.set(factor, machines);
+    return machines;
+  };
+  return { quick, sure };
+}
+
+function yieldOf(row: SizeRow): number {
+  return row.contributionPerH ?? row.partsPerH;
+}
+
+/** The change as the known orders tell it, once new searches on both sides agree; else as the searches alone tell it. */
+function verifiedChange(
+  quick: Choose,
+  sure: Choose,
+  machines: number,
+  steps: readonly number[],
+): ChangeBracket | null {
+  const isSame = (factor: number): boolean => sure(factor) === machines;
+  for (let round = 0; round < ROUNDS; round++) {
+    const bracket = firstChange((factor) => quick(factor) === machines, steps);
+    if (bracket === null ? isSame(steps.at(-1)!) : isSame(bracket.same) && !isSame(bracket.changed))
+      return bracket;
+  }
+  return firstChange(isSame, steps);
+}
+
+/** Money does not change the orders, so every choice is exact. */
+function moneyPoints(inputs: BreakPointInputs): SizeBreakPoint[] {
+  return MONEY_INPUTS.flatMap((element) => {
+    const base = moneyValue(inputs, element);
+    if (base === 0) return [];
+    const choose = (factor: number): number | null => {
+      const context =
+        element === 'labour'
+          ? { ...inputs.context, labourPerH: inputs.context.labourPerH * factor }
+          : inputs.context;
+      const row: RowAt = (i) =>
+        rowOf(
+          { stages: inputs.stages, context },
+          i,
+          pricedCell(inputs, i, element, factor),
+          inputs.schedules[i]!,
+        );
+      return chosenRow(onceEach(row), inputs)?.machines ?? null;
+    };
+    const side = (steps: readonly number[]): BreakSide | null =>
+      sideOf(
+        firstChange((factor) => choose(factor) === inputs.machines, steps),
+        choose,
+        base,
+      );
+    return [pointOf(element, element === 'contribution' ? 'money' : 'money/h', base, side)];
+  });
+}
+
+function pricedCell({ stages }: BreakPointInputs, stage: number, element: MoneyInput, factor: number): Cell {
+  const { cell, machines } = stages[stage]!;
+  if (element === 'contribution')
+    return {
+      ...cell,
+      parts: cell.parts.map((p) => ({
+        ...p,
+        contribution: p.contribution === null ? null : p.contribution * factor,
+      })),
+    };
+  if (element === 'machine cost')
+    return {
+      ...cell,
+      stations: cell.stations.map((s) =>
+        machines.includes(s.name) ? { ...s, costPerH: s.costPerH * factor } : s,
+      ),
+    };
+  if (element === 'robot cost')
+    return { ...cell, robot: { ...cell.robot, costPerH: cell.robot.costPerH * factor } };
+  return cell;
+}
+
+/** The share of waiting that is still taken as fair, where the choice goes by it. */
+function waitingPoint(inputs: BreakPointInputs): SizeBreakPoint[] {
+  if (inputs.maxWaitPct === 0) return [];
+  const row: RowAt = (i) => rowOf(inputs, i, inputs.stages[i]!.cell, inputs.schedules[i]!);
+  const rowAt = onceEach(row);
+  const choose = (factor: number): number | null =>
+    chosenRow(rowAt, { ...inputs, maxWaitPct: inputs.maxWaitPct * factor })?.machines ?? null;
+  const side = (steps: readonly number[]): BreakSide | null =>
+    sideOf(
+      firstChange((factor) => choose(factor) === inputs.machines, steps),
+      choose,
+      inputs.maxWaitPct,
+    );
+  return [pointOf('allowed waiting', '%', inputs.maxWaitPct, side)];
+}
+
+function pointOf(
+  element: SizeBreakPoint['element'],
+  unit: SizeBreakPoint['unit'],
+  value: number | null,
+  side: (steps: readonly number[]) => BreakSide | null,
+): SizeBreakPoint {
+  return {
+    element,
+    unit,
+    value,
+    below: side(DOWN),
+    above: side(UP),
+    fromPct: pct(DOWN.at(-1)!),
+    toPct: pct(UP.at(-1)!),
+  };
+}
+
+function sideOf(bracket: ChangeBracket | null, choose: Choose, base: number | null): BreakSide | null {
+  if (bracket === null) return null;
+  const machines = choose(bracket.changed);
+  if (machines === null) return null;
+  return {
+    changePct: pct(bracket.changed),
+    value: base === null ? null : base * bracket.changed,
+    machines,
+    sameAtPct: pct(bracket.same),
+  };
+}
+
+function pct(factor: number): number {
+  return 100 * (factor - 1);
+}
+
+/** The one time of its kind; null where there are several, 0 where there is none. */
+function timeValue(cell: Cell, element: ScaledElement): number | null {
+  if (element === 'travel') {
+    const { travelS, speedMS } = cell.robot;
+    const single = cell.travel.length === 0 && speedMS === null;
+    return single ? (travelS ?? 0) : null;
+  }
+  const key = `${element}S` as 'cycleS' | 'loadS' | 'unloadS';
+  return oneOf(cell.routes.flatMap((r) => r.steps.map((s) => s[key])));
+}
+
+function moneyValue({ stages, context }: BreakPointInputs, element: MoneyInput): number | null {
+  const { cell, machines } = stages.at(-1)!;
+  if (element === 'labour') return context.labourPerH;
+  if (element === 'robot cost') return cell.robot.costPerH;
+  if (element === 'contribution') return oneOf(cell.parts.map((p) => p.contribution ?? 0));
+  return oneOf(cell.stations.filter((s) => machines.includes(s.name)).map((s) => s.costPerH));
+}
+
+function oneOf(values: readonly number[]): number | null {
+  const unlike = [...new Set(values.filter((v) => v !== 0))];
+  return unlike.length === 0 ? 0 : unlike.length === 1 ? unlike[0]! : null;
+}

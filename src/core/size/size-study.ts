@@ -1,0 +1,234 @@
+/**
+ * Sizing with stops and scatter beside the steady figures: each row is simulated under the same luck, and the number
+ * of machines is chosen again from what the simulation yields.
+ */
+import type { Cell } from '../model/cell.js';
+import { weekCalendar } from '../shifts/week-calendar.js';
+import { openSpans } from '../simulate/open-spans.js';
+import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
+import { pairedDifference } from '../statistics/mean-interval.js';
+import type { Stage } from './growth.js';
+import { type Recommendation, recommend } from './recommend.js';
+import { type SimulatedRow, type SimulatedStage, type StageRule, simulateStage } from './simulated-row.js';
+import { type SizedStages, type SizeOptions, type SizeResult, sizedStages } from './size-cell.js';
+import { costPerHour, type RowContext, type SizeRow } from './size-row.js';
+import type { CellSolver } from './size-search.js';
+
+export interface StudiedRow extends SizeRow {
+  /** Absent where the row was not simulated; `simulation` says why. */
+  readonly simulated?: SimulatedRow;
+}
+
+/** The choice from the simulated rows. */
+export interface ChoiceWithStops {
+  readonly recommended: Recommendation;
+  /** Another number than without stops. */
+  readonly differs: boolean;
+  /** Where it differs: whether these runs show it clearly better than the number chosen without stops. */
+  readonly clear: boolean;
+  readonly text: string;
+}
+
+export interface SizeSimulation {
+  /** null where the rows were not simulated; then `reason` says why. */
+  readonly rule: StageRule | null;
+  readonly reason: string | null;
+  readonly seed: number | null;
+  readonly hours: number | null;
+}
+
+export interface SizeStudy extends SizeResult {
+  readonly rows: readonly StudiedRow[];
+  readonly simulation: SizeSimulation;
+  /** null where the rows were not simulated. */
+  readonly withStops: ChoiceWithStops | null;
+}
+
+/** How the rows are simulated. */
+export type RowSimulation = Pick<SimulateOptions, 'seed' | 'replications' | 'hours'>;
+
+const DEFAULT_SEED = 1;
+const DEFAULT_HOURS = 40;
+
+/**
+ * @param simulation null to leave the simulation out
+ * @throws RangeError as sizeCell
+ */
+export async function sizeStudy(
+  options: SizeOptions,
+  solve: CellSolver,
+  simulation: RowSimulation | null,
+  context: SimulateContext = {},
+): Promise<SizeStudy> {
+  const sized = sizedStages(options, solve);
+  const reason = whyNot(sized, simulation);
+  if (reason !== null || simulation === null)
+    return { ...sized.result, simulation: { rule: null, reason, seed: null, hours: null }, withStops: null };
+  const asked = simulateOptions(sized, simulation);
+  const { rule, stages } = await simulateStages(sized, asked, context);
+  const rows = sized.result.rows.map((row, i): StudiedRow => {
+    const simulated = stages[i]?.row ?? null;
+    return simulated === null ? row : { ...row, simulated };
+  });
+  const maxWaitPct = options.maxWaitPct ?? 5;
+  return {
+    ...sized.result,
+    rows,
+    simulation: { rule, reason: null, seed: asked.seed!, hours: asked.hours! },
+    withStops: choiceWithStops(sized, rows, stages, rule, maxWaitPct),
+    assumptions: [...sized.result.assumptions, ...assumptionsOf(sized, rule)],
+    warnings: [...sized.result.warnings, ...warningsOf(rows, stages)],
+  };
+}
+
+function whyNot({ result, stages }: SizedStages, simulation: RowSimulation | null): string | null {
+  if (simulation === null) return 'The rows were not simulated, as asked.';
+  const cell = stages.at(-1)?.cell;
+  if (cell === undefined || result.recommended === null) return 'There is no row to simulate.';
+  return isSteady(cell)
+    ? 'No stops and no scatter are given, so a simulation would repeat the figures of the best sequence.'
+    : null;
+}
+
+/** Nothing in the cell is random and nothing stops. */
+function isSteady(cell: Cell): boolean {
+  const varies = cell.variation.some(
+    (v) => v.distribution !== 'constant' && v.element !== 'repair' && v.element !== 'response',
+  );
+  return !varies && cell.stops.length === 0 && cell.stations.every((s) => s.mtbfH === null);
+}
+
+function simulateOptions({ stages, context }: SizedStages, simulation: RowSimulation): SimulateOptions {
+  const { shifts } = stages[0]!.cell;
+  return {
+    seed: DEFAULT_SEED,
+    hours: DEFAULT_HOURS,
+    ...simulation,
+    shiftHours: context.shiftH,
+    ...(context.pattern === null
+      ? {}
+      : { openSpans: openSpans(weekCalendar(shifts, context.pattern), shifts) }),
+  };
+}
+
+/** The rule that yields more at the number chosen without stops serves all rows, so that they can be compared. */
+async function simulateStages(
+  sized: SizedStages,
+  options: SimulateOptions,
+  context: SimulateContext,
+): Promise<{ rule: StageRule; stages: SimulatedStage[] }> {
+  const { result, stages, schedules } = sized;
+  const run = (i: number, rule: StageRule): Promise<SimulatedStage> =>
+    simulateStage(stages[i]!, schedules[i]!, rule, options, context, sized.context);
+  const at = stages.findIndex((s) => s.machines.length === result.recommended!.machines);
+  const tried = { order: await run(at, 'order'), first: await run(at, 'first') };
+  const rule = yieldOf(tried.first) > yieldOf(tried.order) ? 'first' : 'order';
+  const all: SimulatedStage[] = [];
+  for (const i of stages.keys()) all.push(i === at ? tried[rule] : await run(i, rule));
+  return { rule, stages: all };
+}
+
+function yieldOf({ row }: SimulatedStage): number {
+  return row?.partsPerShift.mean ?? -1;
+}
+
+function choiceWithStops(
+  { result, stages, context }: SizedStages,
+  rows: readonly StudiedRow[],
+  simulated: readonly SimulatedStage[],
+  rule: StageRule,
+  maxWaitPct: number,
+): ChoiceWithStops | null {
+  const sound = rows.flatMap((row, i) => {
+    const { simulated: figures } = row;
+    if (figures === undefined) return [];
+    const partsPerH = figures.partsPerShift.mean / simulated[i]!.shiftH;
+    // A robot that goes where it is called leaves no machine out.
+    const machinesUsed = rule === 'first' ? row.machines : row.machinesUsed;
+    return [{ ...row, ...figures, machinesUsed, partsPerShift: figures.partsPerShift.mean, partsPerH }];
+  });
+  if (sound.length === 0) return null;
+  const recommended = recommend(sound, maxWaitPct);
+  const before = result.recommended!.machines;
+  const chosen = sound.find((row) => row.machines === recommended.machines)!;
+  const differs = recommended.machines !== before;
+  const at = (machines: number): number => rows.findIndex((row) => row.machines === machines);
+  const clear =
+    differs &&
+    isClearlyBetter(at(recommended.machines), at(before), { rows, stages, simulated, context }, recommended);
+  return { recommended, differs, clear, text: choiceText(chosen, recommended, before, clear) };
+}
+
+interface Figures {
+  readonly rows: readonly StudiedRow[];
+  readonly stages: readonly Stage[];
+  readonly simulated: readonly SimulatedStage[];
+  readonly context: RowContext;
+}
+
+/** Run by run under the same luck; an interval that holds 0 shows no difference. Waiting is a limit, not a gain. */
+function isClearlyBetter(a: number, b: number, figures: Figures, { measure }: Recommendation): boolean {
+  if (measure === 'waiting for the robot' || b < 0) return true;
+  const worth = (i: number): readonly number[] | null => worthByRun(i, figures, measure);
+  const [better, worse] = [worth(a), worth(b)];
+  if (better === null || worse === null || better.length < 2) return false;
+  return pairedDifference(better, worse, 0.95).ciLow > 0;
+}
+
+/** Contribution an hour (at the mean contribution of a part of the row), or less the cost of a part. */
+function worthByRun(
+  i: number,
+  { rows, stages, simulated, context }: Figures,
+  measure: Recommendation['measure'],
+): readonly number[] | null {
+  const figures = rows[i]!.simulated;
+  const { partsByReplication, shiftH } = simulated[i]!;
+  if (figures === undefined) return null;
+  const costPerH = costPerHour(stages[i]!.cell, context);
+  if (measure === 'cost per part')
+    return partsByReplication.map((parts) => -(costPerH * shiftH) / Math.max(1e-9, parts));
+  const earned = (figures.contributionPerH! + costPerH) * shiftH;
+  const each = earned / Math.max(1e-9, figures.partsPerShift.mean);
+  return partsByReplication.map((parts) => (parts * each) / shiftH - costPerH);
+}
+
+/** @param row of the choice, its figures those of the simulation */
+function choiceText(
+  row: SizeRow,
+  { measure, reason }: Recommendation,
+  before: number,
+  clear: boolean,
+): string {
+  const count = (n: number): string => (n === 1 ? 'one machine' : `${n} machines`);
+  const parts = `${row.partsPerShift.toFixed(1)} good parts a shift`;
+  if (row.machines === before)
+    return `With stops and scatter the choice stays the same, ${count(before)}: ${parts}${worthText(row, measure)}.`;
+  const doubt = clear ? '' : ' These runs show no clear difference between the two.';
+  return `With stops and scatter the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
+}
+
+function worthText(row: SizeRow, measure: Recommendation['measure']): string {
+  if (measure === 'contribution per hour')
+    return ` and a contribution of ${row.contributionPerH!.toFixed(2)} an hour`;
+  return measure === 'cost per part' ? ` at ${row.costPerPart!.toFixed(2)} each` : '';
+}
+
+function assumptionsOf({ context }: SizedStages, rule: StageRule): string[] {
+  const robot =
+    rule === 'order'
+      ? 'the robot follows the best sequence round and round'
+      : 'the robot goes to the machine that called first, which yields more than the best sequence once machines stop';
+  const week = context.pattern === null ? 'day and night' : `in the week of the pattern ${context.pattern}`;
+  return [`Simulated rows: ${robot}, ${week}; every row meets the same luck.`];
+}
+
+function warningsOf(rows: readonly StudiedRow[], stages: readonly SimulatedStage[]): string[] {
+  const locked = rows.filter((row) => row.simulated === undefined).map((row) => row.machines);
+  const lockedText =
+    locked.length === 0
+      ? []
+      : [
+          `With ${locked.join(', ')} machines the simulation locked up or made nothing, so these rows have no simulated figures.`,
+        ];
+  return [...new Set([...lockedText, ...stages.flatMap((s) => s.warnings)])];
+}

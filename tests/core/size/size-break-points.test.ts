@@ -1,0 +1,134 @@
+// Where the number of machines to choose changes: against the synchronous round worked by hand, and by sizing anew on
+// both sides of every change.
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { scheduleAgain } from '../../../src/core/schedule/best-schedule.js';
+import { BRACKET_SHARE, firstChange } from '../../../src/core/size/first-change.js';
+import type { IdenticalMachines } from '../../../src/core/size/identical-machines.js';
+import type { BreakSide, SizeBreakPoint } from '../../../src/core/size/size-break-points.js';
+import { type SizeOptions, sizeCell } from '../../../src/core/size/size-cell.js';
+import { sizeSearch } from '../../../src/core/size/size-search.js';
+
+const FIGURES: IdenticalMachines = { cycleS: 240, loadS: 12, unloadS: 10, travelS: 4 };
+
+const size = (identical: IdenticalMachines, more: Partial<SizeOptions> = {}) =>
+  sizeCell({ identical, maxMachines: 9, again: scheduleAgain, ...more } as SizeOptions, sizeSearch(null));
+
+const point = (points: readonly SizeBreakPoint[], element: string): SizeBreakPoint =>
+  points.find((p) => p.element === element)!;
+
+describe('against the round worked by hand', () => {
+  // The robot needs 38 s a part, a machine 274 s; with n machines the round is the longer of 274 and 38 n.
+  test('by waiting: eight wait 5 % when 304 s is 5 % above the machine, seven when 266 s is', () => {
+    const { breakPoints, recommended } = size(FIGURES);
+    expect(recommended!.machines).toBe(7);
+    const cycle = point(breakPoints, 'cycle');
+    expect(cycle).toMatchObject({ value: 240, unit: 's', fromPct: -50, toPct: 100 });
+    expect(cycle.above!.machines).toBe(8);
+    expect(Math.abs(cycle.above!.value! - (0.95 * 304 - 34))).toBeLessThan(240 * BRACKET_SHARE);
+    expect(cycle.below!.machines).toBe(6);
+    expect(Math.abs(cycle.below!.value! - (0.95 * 266 - 34))).toBeLessThan(240 * BRACKET_SHARE);
+    const allowed = point(breakPoints, 'allowed waiting');
+    expect(allowed.below).toBeNull();
+    expect(Math.abs(allowed.above!.value! - (100 * 30) / 304)).toBeLessThan(5 * BRACKET_SHARE);
+    expect(allowed.above!.machines).toBe(8);
+  });
+
+  test('by contribution: the eighth machine pays when its parts earn its hour', () => {
+    const r = size({ ...FIGURES, contributionPerPart: 1, machineCostPerH: 9 });
+    expect(r.recommended!.machines).toBe(7);
+    // The eighth brings 3600/38 - 7 * 3600/274 = 2.77 parts an hour for 9; the seventh 3600/274 = 13.14.
+    expect(point(r.breakPoints, 'contribution').above).toBeNull();
+    const machine = point(r.breakPoints, 'machine cost');
+    expect(machine.below).toBeNull();
+    expect(machine.above!.machines).toBe(1);
+    expect(Math.abs(machine.above!.value! - 3600 / 274)).toBeLessThan(9 * BRACKET_SHARE);
+    const paying = size({ ...FIGURES, contributionPerPart: 1, machineCostPerH: 4 });
+    const cheaper = point(paying.breakPoints, 'machine cost').below!;
+    expect(cheaper.machines).toBe(8);
+    expect(Math.abs(cheaper.value! - (3600 / 38 - (7 * 3600) / 274))).toBeLessThan(4 * BRACKET_SHARE);
+    expect(r.breakPoints.map((p) => p.element)).not.toContain('labour');
+  });
+});
+
+/** The figures with one input changed by a percentage. */
+function changed(figures: IdenticalMachines, element: string, pct: number): IdenticalMachines {
+  const factor = 1 + pct / 100;
+  const key = {
+    cycle: 'cycleS',
+    load: 'loadS',
+    unload: 'unloadS',
+    travel: 'travelS',
+    contribution: 'contributionPerPart',
+    'machine cost': 'machineCostPerH',
+    'robot cost': 'robotCostPerH',
+    labour: 'labourPerH',
+  }[element] as keyof IdenticalMachines;
+  return { ...figures, [key]: (figures[key] as number) * factor };
+}
+
+test('sizing anew on both sides of every change gives the two numbers', () => {
+  const seconds = fc.integer({ min: 2, max: 40 });
+  fc.assert(
+    fc.property(
+      fc.integer({ min: 60, max: 400 }),
+      seconds,
+      seconds,
+      seconds,
+      fc.integer({ min: 1, max: 30 }),
+      fc.constantFrom(1 as const, 2 as const),
+      (cycleS, loadS, unloadS, travelS, machineCostPerH, hands) => {
+        const figures: IdenticalMachines = {
+          ...{ cycleS, loadS, unloadS, travelS, machineCostPerH, hands },
+          indexS: 2,
+          contributionPerPart: 1,
+          labourPerH: 20,
+        };
+        const most = { maxMachines: 6 };
+        const { recommended, breakPoints } = size(figures, most);
+        const choice = (element: string, pct: number) =>
+          size(changed(figures, element, pct), { ...most, sensitivity: false }).recommended!.machines;
+        for (const { element, below, above } of breakPoints)
+          for (const side of [below, above].filter((s): s is BreakSide => s !== null)) {
+            expect(choice(element, side.sameAtPct), element).toBe(recommended!.machines);
+            expect(choice(element, side.changePct), element).toBe(side.machines);
+            expect(side.machines).not.toBe(recommended!.machines);
+            expect(Math.abs(side.changePct - side.sameAtPct)).toBeLessThanOrEqual(100 * BRACKET_SHARE);
+          }
+      },
+    ),
+    { numRuns: 6 },
+  );
+});
+
+describe('what tips the choice, in a sentence', () => {
+  test('the nearest change of all', () => {
+    expect(size(FIGURES).tipping).toBe(
+      'What tips the choice soonest: with machine cycles 6.2 % longer (254.8 s) it is 8 machines.',
+    );
+  });
+
+  test('nothing, where no input does within its limits', () => {
+    const rich = size({ ...FIGURES, contributionPerPart: 1000 }, { maxMachines: 2 });
+    expect(rich.tipping).toBe('No input alone changes the choice, each tried from -50 % to +100 %.');
+    expect(rich.breakPoints.every((p) => p.below === null && p.above === null)).toBe(true);
+  });
+
+  test('nothing is said where it was not asked', () => {
+    expect(size(FIGURES, { sensitivity: false })).toMatchObject({ breakPoints: [], tipping: null });
+  });
+});
+
+describe('the first change', () => {
+  test('is the nearest of several, and lies between two answers', () => {
+    const isSame = (factor: number): boolean => factor < 1.3 || factor > 1.5;
+    const found = firstChange(isSame, [1.1, 1.35, 2])!;
+    expect(found.same).toBeLessThan(1.3);
+    expect(found.changed).toBeGreaterThanOrEqual(1.3);
+    expect(found.changed - found.same).toBeLessThanOrEqual(BRACKET_SHARE);
+  });
+
+  test('is none where all answers are the same', () => {
+    expect(firstChange(() => true, [0.9, 0.5])).toBeNull();
+  });
+});
