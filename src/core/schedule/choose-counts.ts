@@ -308,8 +308,11 @@ function chosenCounts(
 ): number[][] {
   const list: number[][] = [];
   const rules = countRules(cell, ways, goal);
+  const worth = ways.map((way) => goal.weight[way.route]!);
+  const alone = areAlone(table) && rules.zero.length === 0 && rules.multiple.length === 0;
   for (const periodS of ladder(table.loads, limits.maxVisits)) {
-    const counts = countsFor(ways, goal, limits, table, rules, periodS);
+    const quick = alone ? countsOfAlone(worth, table, limits, periodS) : null;
+    const counts = quick ?? countsFor(ways, goal, limits, table, rules, periodS);
     if (counts !== null && isWhole(rules, counts, limits)) list.push(counts);
   }
   return [...new Map(list.map((counts) => [counts.join(','), counts])).values()];
@@ -325,6 +328,37 @@ function ladder(loads: WayTable['loads'], maxVisits: number): number[] {
   const keep = 80;
   if (sorted.length <= keep) return sorted;
   return Array.from({ length: keep }, (_, i) => sorted[Math.floor((i * (sorted.length - 1)) / (keep - 1))]!);
+}
+
+/** Every way has one station, one visit to it, and shares it with no other. */
+function areAlone(table: WayTable): boolean {
+  const all = table.loads.flatMap((load) => [...load.keys()]);
+  return (
+    new Set(all).size === all.length &&
+    table.loads.every((load) => load.size === 1) &&
+    table.visits.every((visits) => visits === 1)
+  );
+}
+
+/**
+ * Ways that share nothing but the robot: as many of each as its station can do in the period, those worth most first
+ * up to the most visits. That is the best there is where the robot has the time for it; null where it has not.
+ */
+function countsOfAlone(
+  worth: readonly number[],
+  table: WayTable,
+  limits: CountLimits,
+  periodS: number,
+): number[] | null {
+  if (limits.partsPerPeriod !== null) return null;
+  const counts = worth.map(() => 0);
+  let left = limits.maxVisits;
+  for (const i of worth.map((_, way) => way).sort((a, b) => worth[b]! - worth[a]!)) {
+    const [loadS] = table.loads[i]!.values();
+    counts[i] = Math.min(left, Math.floor((periodS * (1 + 1e-9)) / loadS!));
+    left -= counts[i]!;
+  }
+  return dot(table.robotS, counts) <= periodS ? counts : null;
 }
 
 function countsFor(
