@@ -68,6 +68,7 @@ export {
 } from './core/simulate/study-cell.js';
 export { type IdenticalMachines, identicalCell } from './core/size/identical-machines.js';
 export { type SizeOptions, type SizeResult, sizeCell } from './core/size/size-cell.js';
+export { type RowSimulation, type SizeStudy, sizeStudy } from './core/size/size-study.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';
 export { readCell } from './tables/read-cell.js';
 export { type ReadingsRead, readReadings } from './tables/readings-table.js';

@@ -29,8 +29,8 @@ export const handsOption = (): Option =>
     whole: true,
   });
 
-export const workersOption = (): Option =>
-  numberOption('--workers <number>', 'threads to run on; default: all cores', {
+export const workersOption = (meaning = 'threads to run on; default: all cores'): Option =>
+  numberOption('--workers <number>', meaning, {
     words: 'threads',
     min: 1,
     max: 256,

@@ -138,7 +138,7 @@ export function simulatedTable({ rows, withStops }: ShownSize): TableData | null
       halfWidth(row.partsPerShift),
       ...shareCells(row),
       numberText(row.stoppedPct, 1),
-      ...moneyCells(row, hasCost, hasContribution),
+      ...moneyCells({ ...row, costPerPart: row.costPerPart?.mean ?? null }, hasCost, hasContribution),
     ]),
   };
 }

@@ -41,6 +41,7 @@ test('the public names', () => {
     'shiftYield',
     'simulateCell',
     'sizeCell',
+    'sizeStudy',
     'studyCell',
     'studyReadings',
     'synchronousServicing',

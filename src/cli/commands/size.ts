@@ -1,6 +1,5 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
 import { Option } from 'commander';
-import { scheduleAgain } from '../../core/schedule/best-schedule.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
 import type { SizeOptions } from '../../core/size/size-cell.js';
 import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
@@ -129,7 +128,7 @@ function simulationOptions(): Option[] {
     replicationsOption('runs of each row; default 20'),
     runHoursOption(),
     seedOption(),
-    workersOption(),
+    workersOption('threads to run on; default: all cores where there is much to simulate'),
   ];
 }
 
@@ -156,7 +155,6 @@ async function sizeByFigures(values: OptionValues, io: Io): Promise<Answer> {
   const options: SizeOptions = {
     identical,
     maxMachines: numberOf(values, 'max') ?? 8,
-    again: scheduleAgain,
     ...waitOption(values),
   };
   const result = await study(options, sizeSearch(null), values, io);
@@ -170,7 +168,6 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
     const options: SizeOptions = {
       cell,
       order: 'best',
-      again: scheduleAgain,
       ...waitOption(values),
       ...(most === undefined ? {} : { maxMachines: most }),
     };

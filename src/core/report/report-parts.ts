@@ -13,8 +13,8 @@ import { type ShiftYield, shiftYield } from '../shifts/shift-yield.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import { openSpans } from '../simulate/open-spans.js';
 import { type SimulationStudy, studyCell } from '../simulate/study-cell.js';
-import { type SizeResult, sizeCell } from '../size/size-cell.js';
 import { sizeSearch } from '../size/size-search.js';
+import { type SizeStudy, sizeStudy } from '../size/size-study.js';
 
 /** Replications of every simulation in a report: enough for intervals, few enough to be there at once. */
 export const REPORT_REPLICATIONS = 20;
@@ -31,7 +31,7 @@ export interface PartInputs {
 export interface PartResults {
   /** The same search again, with what one second less and what a change of the cell would bring. */
   readonly schedule: ScheduleOutcome;
-  readonly size: SizeResult;
+  readonly size: SizeStudy;
   /** One for each pattern of shifts.csv. */
   readonly shifts: ShiftYield;
   readonly patterns: PatternComparison;
@@ -50,7 +50,11 @@ export interface PartJob<Name extends PartName = PartName> {
 
 const work: { readonly [Name in PartName]: (inputs: PartInputs, pattern: string | null) => unknown } = {
   schedule: ({ cell }) => bestSchedule(cell, { whatIf: true }),
-  size: ({ cell }) => sizeCell({ cell, order: 'best' }, sizeSearch(cell)),
+  size: ({ cell }) =>
+    sizeStudy({ cell, order: 'best' }, sizeSearch(cell), {
+      replications: REPORT_REPLICATIONS,
+      seed: REPORT_SEED,
+    }),
   shifts: ({ cell, schedule }, pattern) => shiftYield(cell, schedule, pattern!),
   patterns: ({ cell }) => comparePatterns(cell, { replications: REPORT_REPLICATIONS, seed: REPORT_SEED }),
   simulation: ({ cell, schedule }, pattern) =>

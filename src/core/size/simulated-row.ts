@@ -17,8 +17,8 @@ export interface SimulatedRow {
   /** Processing, over the time of all machines. */
   readonly machineUtilizationPct: number;
   readonly robotUtilizationPct: number;
-  /** null where no costs are given. */
-  readonly costPerPart: number | null;
+  /** null where no costs are given; its interval is that of the parts. */
+  readonly costPerPart: Estimate | null;
   /** null where a part that is made has no contribution. */
   readonly contributionPerH: number | null;
   readonly replications: number;
@@ -77,10 +77,18 @@ function rowOf(
     partsPerShift: { mean, ciLow, ciHigh },
     ...machineShares(cell, machines, result),
     robotUtilizationPct: result.robot.utilizationPct.mean,
-    costPerPart: costPerH > 0 && mean > 0 ? (costPerH * shiftH) / mean : null,
+    costPerPart: costEstimate(costPerH * shiftH, result.partsPerShift.total!),
     contributionPerH: earned === null ? null : earned / shiftH - costPerH,
     replications: result.replications,
   };
+}
+
+/** Fewer parts make each dearer, so the bounds change places. */
+function costEstimate(costPerShift: number, { mean, ciLow, ciHigh }: Estimate): Estimate | null {
+  if (costPerShift <= 0 || mean <= 0) return null;
+  const each = (parts: number | null): number | null =>
+    parts === null || parts <= 0 ? null : costPerShift / parts;
+  return { mean: costPerShift / mean, ciLow: each(ciHigh), ciHigh: each(ciLow) };
 }
 
 /** null where a part that is made has no contribution. */

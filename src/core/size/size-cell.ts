@@ -3,6 +3,7 @@
  * waiting and money picks the number that pays best. The closed forms stand beside it as a cross-check.
  */
 import type { Cell } from '../model/cell.js';
+import { scheduleAgain } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
@@ -12,7 +13,7 @@ import type { IdenticalMachines } from './identical-machines.js';
 import { machineTimes } from './machine-times.js';
 import { type Recommendation, recommend } from './recommend.js';
 import { type SizeSensitivity, sizeSensitivity } from './sensitivity.js';
-import { type BreakPointInputs, type SizeBreakPoint, sizeBreakPoints } from './size-break-points.js';
+import { type SizeBreakPoint, sizeBreakPoints } from './size-break-points.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 import { tippingText } from './tipping-text.js';
@@ -27,7 +28,7 @@ interface SizeSettings {
   readonly shiftH?: number;
   /** Work out how the answer moves with the inputs and where it changes, default true; it needs some 100 more schedules. */
   readonly sensitivity?: boolean;
-  /** What an order found before yields on a changed cell; default: a new search. */
+  /** What an order found before yields on a changed cell; default: the order is evaluated anew. */
   readonly again?: (cell: Cell, found: ScheduleFound) => ScheduleFound | null;
   /** Called after each row, for progress. */
   readonly onRow?: (row: SizeRow) => void;
@@ -105,7 +106,7 @@ export function sizedStages(options: SizeOptions, solve: CellSolver): SizedStage
           ...recommended,
           ...{ stages, schedules, maxWaitPct, context },
           solve: (cell: Cell, known?: readonly ScheduleFound[]) => solve(cell, known, CHANGED_NODES),
-          again: againOr(options, solve),
+          again: options.again ?? scheduleAgain,
         };
   const breakPoints = moves === null ? [] : sizeBreakPoints(moves);
   const result = {
@@ -120,14 +121,6 @@ export function sizedStages(options: SizeOptions, solve: CellSolver): SizedStage
     warnings,
   };
   return { result, stages, schedules, context };
-}
-
-function againOr(options: SizeOptions, solve: CellSolver): BreakPointInputs['again'] {
-  if (options.again !== undefined) return options.again;
-  return (cell) => {
-    const outcome = solve(cell);
-    return 'order' in outcome ? outcome : null;
-  };
 }
 
 interface Grown {

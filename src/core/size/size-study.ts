@@ -145,7 +145,11 @@ function choiceWithStops(
     const partsPerH = figures.partsPerShift.mean / simulated[i]!.shiftH;
     // A robot that goes where it is called leaves no machine out.
     const machinesUsed = rule === 'first' ? row.machines : row.machinesUsed;
-    return [{ ...row, ...figures, machinesUsed, partsPerShift: figures.partsPerShift.mean, partsPerH }];
+    const means = {
+      partsPerShift: figures.partsPerShift.mean,
+      costPerPart: figures.costPerPart?.mean ?? null,
+    };
+    return [{ ...row, ...figures, ...means, machinesUsed, partsPerH }];
   });
   if (sound.length === 0) return null;
   const recommended = recommend(sound, maxWaitPct);

@@ -3,8 +3,12 @@ import { sizeChart } from '../charts/size-chart.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import {
+  breakPointNote,
+  breakPointTable,
   closedFormNote,
   closedFormTable,
+  simulatedNote,
+  simulatedTable,
   sizeNotes,
   sizeSensitivityTable,
   sizeSentences,
@@ -24,6 +28,7 @@ export function machineBlocks(view: ReportView): Block[] {
     sizeChart(size, view.facts.currency),
     tableBlock(`Machine by machine${moneyUnit(view)}`, sizeTable(size), { wide: true }),
     { kind: 'paragraph', tone: 'note', text: sizeNotes(size).join('. ') },
+    ...simulatedBlocks(view),
     {
       kind: 'beside',
       pieces: [
@@ -41,7 +46,24 @@ export function machineBlocks(view: ReportView): Block[] {
         ...(size.sensitivity.length === 0
           ? []
           : [[tableBlock('How the answer moves with the times', sizeSensitivityTable(size))]]),
+        ...(size.breakPoints.length === 0
+          ? []
+          : [
+              [
+                tableBlock('Where the answer changes', breakPointTable(size)),
+                { kind: 'paragraph', tone: 'note', text: breakPointNote(size) } as const,
+              ],
+            ]),
       ],
     },
   ];
+}
+
+/** The rows with stops and scatter, or why there are none. */
+function simulatedBlocks(view: ReportView): Block[] {
+  const { size } = view.results;
+  const table = simulatedTable(size);
+  const note: Block = { kind: 'paragraph', tone: 'note', text: simulatedNote(size) };
+  if (table === null) return [note];
+  return [tableBlock(`The same with stops and scatter${moneyUnit(view)}`, table, { wide: true }), note];
 }

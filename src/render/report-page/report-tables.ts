@@ -4,9 +4,9 @@ import type { ReportResults } from '../../core/report/report-results.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftPatterns } from '../../core/shifts/shift-patterns.js';
 import type { SimulationResult } from '../../core/simulate/simulation-result.js';
-import type { SizeResult } from '../../core/size/size-cell.js';
 import { type CsvValue, csvText } from '../csv.js';
 import { roundMoves } from '../robot-round.js';
+import type { ShownSize } from '../size.js';
 
 type Rows = readonly (readonly CsvValue[])[];
 
@@ -58,7 +58,7 @@ function stationRows({ stations }: ScheduleFound): Rows {
   ];
 }
 
-function sizeRows({ rows, recommended }: SizeResult): Rows {
+function sizeRows({ rows, recommended }: ShownSize): Rows {
   return [
     [
       'machines',
@@ -71,6 +71,11 @@ function sizeRows({ rows, recommended }: SizeResult): Rows {
       'contribution_per_h',
       'proven',
       'recommended',
+      'simulated_parts_per_shift',
+      'simulated_low',
+      'simulated_high',
+      'simulated_wait_robot_pct',
+      'simulated_stopped_pct',
     ],
     ...rows.map((r) => [
       r.machines,
@@ -83,6 +88,11 @@ function sizeRows({ rows, recommended }: SizeResult): Rows {
       r.contributionPerH,
       r.proven,
       r.machines === recommended?.machines,
+      r.simulated?.partsPerShift.mean ?? null,
+      r.simulated?.partsPerShift.ciLow ?? null,
+      r.simulated?.partsPerShift.ciHigh ?? null,
+      r.simulated?.waitRobotPct ?? null,
+      r.simulated?.stoppedPct ?? null,
     ]),
   ];
 }
