@@ -82,6 +82,13 @@ module.exports = {
       to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|files)/' },
     },
     {
+      name: 'solver-on-core',
+      comment: 'The solver of mixed programs answers to the core’s interface and knows nothing else.',
+      severity: 'error',
+      from: { path: '(^|/)src/solver/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core/lp|solver)/' },
+    },
+    {
       name: 'workers-on-core',
       comment: 'Worker threads run the core on tables or cells; they know nothing of texts or commands.',
       severity: 'error',

@@ -31,6 +31,9 @@ export {
 export { type RandomServicing, randomServicing } from './core/interference/random-servicing.js';
 export { type SynchronousTimes, synchronousServicing } from './core/interference/synchronous-servicing.js';
 export { wrightInterference } from './core/interference/wright-interference.js';
+export type { JobPlan } from './core/jobs/job-plan.js';
+export { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './core/jobs/weekly-jobs.js';
+export type { MixedAnswer, MixedSolver } from './core/lp/mixed-solver.js';
 export type { Caution } from './core/model/cautions.js';
 export { cautionsFor } from './core/model/cautions.js';
 export type * from './core/model/cell.js';

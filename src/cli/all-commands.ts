@@ -4,6 +4,7 @@ import { checkCommand } from './commands/check.js';
 import { compareCommand } from './commands/compare.js';
 import { costcaseCommand } from './commands/costcase.js';
 import { initCommand } from './commands/init.js';
+import { jobsCommand } from './commands/jobs.js';
 import { logCommand } from './commands/log.js';
 import { mixCommand } from './commands/mix.js';
 import { pointsCommand } from './commands/points.js';
@@ -25,6 +26,7 @@ export const allCommands: readonly CommandSpec[] = [
   shiftsCommand,
   compareCommand,
   mixCommand,
+  jobsCommand,
   sweepCommand,
   costcaseCommand,
   pointsCommand,

@@ -19,7 +19,7 @@ export function breaksColumn(meaning: string): Column<readonly ClockSpan[]> {
 }
 
 function readClock(text: string): Reading<number> {
-  const minutes = minutesOf(text);
+  const minutes = minutesOfClock(text);
   if (minutes !== null) return read(minutes);
   const help = /^24:00(:00)?$/.test(text)
     ? 'Write midnight as `00:00`; an end at or before the start is on the next day.'
@@ -27,7 +27,8 @@ function readClock(text: string): Reading<number> {
   return refuse({ code: 'VAL11', text: `found ${inBackticks(text)}, expected ${TIME_IN_WORDS}`, help });
 }
 
-function minutesOf(text: string): number | null {
+/** Minutes after midnight of a time such as `06:30`; null where it is none. */
+export function minutesOfClock(text: string): number | null {
   const clock = CLOCK.exec(text);
   return clock ? Number(clock[1]) * 60 + Number(clock[2]) : null;
 }
@@ -36,7 +37,7 @@ function readBreaks(text: string): Reading<readonly ClockSpan[]> {
   const spans: ClockSpan[] = [];
   let at = 0;
   for (const part of text.split(';')) {
-    const [startMin, endMin, ...more] = part.split('-').map((time) => minutesOf(time.trim()));
+    const [startMin, endMin, ...more] = part.split('-').map((time) => minutesOfClock(time.trim()));
     if (startMin == null || endMin == null || more.length > 0 || startMin === endMin) {
       const found = `found ${inBackticks(part.trim())}, expected ${BREAKS_IN_WORDS}`;
       return refuse({ code: 'VAL13', text: found, help: null, span: [at, at + part.length] });

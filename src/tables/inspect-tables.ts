@@ -7,6 +7,7 @@ import type { Columns } from './column.js';
 import { type ComplaintList, complaintList } from './complaint-list.js';
 import { costColumns, readCosts } from './costs-table.js';
 import { inBackticks } from './in-backticks.js';
+import { jobColumns, readJobs } from './jobs-table.js';
 import { knownParts, knownStations } from './known-names.js';
 import { nameHelp } from './nearest-name.js';
 import { partColumns, readParts } from './parts-table.js';
@@ -113,6 +114,9 @@ function readTables(
       named,
     ),
     setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds), named),
+    jobs: rows('jobs.csv', jobColumns, (sheet) => readJobs(list, sheet, knownParts(routeSheet)), [
+      'routes.csv',
+    ]),
     signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds), named),
     costs: rows('costs.csv', costColumns, (sheet) => readCosts(list, sheet)),
   };

@@ -9,6 +9,8 @@ export const tableLimits = {
   timedElements: 1000,
   /** Jobs that setups.csv names at one machine. */
   jobsPerMachine: 200,
+  /** Jobs of one week in jobs.csv. */
+  jobs: 200,
   /** Longest name, in characters. */
   nameCharacters: 64,
   /** Largest amount of a number, and the smallest that is not zero. */

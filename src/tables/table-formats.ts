@@ -2,6 +2,7 @@
 import { changeoverColumns } from './changeovers-table.js';
 import type { Columns } from './column.js';
 import { costColumns } from './costs-table.js';
+import { jobColumns } from './jobs-table.js';
 import { logColumns } from './log/log-columns.js';
 import { partColumns } from './parts-table.js';
 import { readingColumns } from './readings-table.js';
@@ -60,6 +61,7 @@ export const tableFormats: readonly TableFormat[] = [
   table('variation.csv', false, 'how times scatter', variationColumns),
   table('changeovers.csv', false, 'changeovers onto each machine', changeoverColumns),
   table('setups.csv', false, 'set-up minutes from job to job on a machine', setupColumns),
+  table('jobs.csv', false, 'the jobs of a week, with quantity and due day', jobColumns),
   table('signals.csv', false, 'input and output points of each machine', signalColumns),
   table('costs.csv', false, 'the inputs of the cost case', costColumns),
 ];

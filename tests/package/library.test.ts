@@ -47,6 +47,7 @@ test('the public names', () => {
     'synchronousServicing',
     'tableFormats',
     'weekCalendar',
+    'weeklyJobs',
     'wrightInterference',
   ]);
 });

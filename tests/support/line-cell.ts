@@ -18,6 +18,7 @@ export const emptyCell: Omit<Cell, 'stations' | 'routes' | 'travel'> = {
   variation: [],
   changeovers: [],
   setups: [],
+  jobs: [],
   signals: [],
   costs: [],
 };

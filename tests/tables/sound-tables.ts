@@ -30,6 +30,7 @@ two,night,Mon-Fri,22:00,06:00,01:00-01:30,no,0,0
     'station,element,distribution,a,b,c\n*,cycle,lognormal,240,12,\nmill_1,repair,readings,4.1|5|7.25,,\n',
   'changeovers.csv': 'station,per_year,minutes_other,internal_pct,people\nmill_1,40,30,80,1\n',
   'setups.csv': 'station,from,to,minutes\nmill_1,cap,lid,25\nmill_1,lid,ring,30\nmill_1,ring,cap,10\n',
+  'jobs.csv': 'job,part,quantity,due,not_before,setup_min\nj1,cap,120,Wed 14:00,,25\nj2,cap,300,Fri,Tue,25\n',
   'signals.csv': `station,signal,direction,kind,volts,milliamps,normally,cable_m,cable_mm2,safety
 mill_1,door open,in,digital,24,8,open,12,0.5,no
 `,

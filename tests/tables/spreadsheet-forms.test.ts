@@ -85,6 +85,7 @@ test('quotation marks inside a cell', () => {
     ...soundTables,
     'routes.csv': routes,
     'parts.csv': 'part,ratio\ncap 3/4" long,1\n',
+    'jobs.csv': 'job,part,quantity\n1,"cap 3/4"" long",5\n',
   });
   expect(cell.routes[0]?.part).toBe('cap 3/4" long');
   expect(cell.parts[0]?.part).toBe('cap 3/4" long');

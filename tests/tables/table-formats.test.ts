@@ -19,6 +19,7 @@ describe('the contract’s columns', () => {
     ['variation.csv', 'station,element,distribution,a,b,c'],
     ['changeovers.csv', 'station,per_year,minutes_other,internal_pct,people'],
     ['setups.csv', 'station,from,to,minutes'],
+    ['jobs.csv', 'job,part,quantity,due,not_before,setup_min'],
     ['signals.csv', 'station,signal,direction,kind,volts,milliamps,normally,cable_m,cable_mm2,safety'],
     ['costs.csv', 'item,value,low,high,unit,source'],
   ])('%s', (file, columns) => {

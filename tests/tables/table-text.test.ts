@@ -38,7 +38,7 @@ robot.csv  error TAB01
     ],
     `base.csv  warning TAB02
   \`base.csv\` is not a table of a cell and is not read.
-  To mend: Known tables: stations.csv, routes.csv, robot.csv, travel.csv, parts.csv, shifts.csv, stops.csv, variation.csv, changeovers.csv, setups.csv and 2 more.
+  To mend: Known tables: stations.csv, routes.csv, robot.csv, travel.csv, parts.csv, shifts.csv, stops.csv, variation.csv, changeovers.csv, setups.csv and 3 more.
 
 station.csv  warning TAB02
   \`station.csv\` is not a table of a cell and is not read.

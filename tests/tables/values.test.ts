@@ -352,6 +352,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     [
       ['routes.csv', null, 'part,step,stations\ntotal,1,rack\ntotal,2,done\n'],
       ['parts.csv', null],
+      ['jobs.csv', null],
     ],
     `routes.csv, line 2, column part  error VAL08
   Found \`total\` as a name, but \`total\` stands for all parts in the results.

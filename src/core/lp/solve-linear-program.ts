@@ -56,7 +56,7 @@ export function solveLinearProgram(program: LinearProgram, limitMs = 2000): Line
   if (raw.feasible !== true) return { status: 'infeasible' };
   if (raw.bounded === false) return { status: 'unbounded' };
   const at = Object.fromEntries(names.map((name) => [name, Number(raw[`v_${name}`] ?? 0)]));
-  const fault = faultOf(program, at, Number(raw.result));
+  const fault = answerFault(program, at, Number(raw.result)) ?? (program.whole ? null : reducedCostFault());
   if (fault !== null) return { status: 'unsure', why: fault };
   return { status: 'optimal', value: dot(program.objective, at), at };
 }
@@ -111,7 +111,8 @@ function solveWithin(model: unknown, limitMs: number): Record<string, unknown> |
   }
 }
 
-function faultOf(
+/** What is wrong with an answer by its own rows, whole numbers and objective; null where it holds. Says nothing of the best. */
+export function answerFault(
   program: LinearProgram,
   at: Readonly<Record<string, number>>,
   result: number,
@@ -130,8 +131,11 @@ function faultOf(
   }
   const value = dot(program.objective, at);
   if (Math.abs(value - result) > 1e-6 * Math.max(1, Math.abs(value))) return 'the objective does not add up';
-  if (!program.whole && improvable()) return 'a better answer seems to exist';
   return null;
+}
+
+function reducedCostFault(): string | null {
+  return improvable() ? 'a better answer seems to exist' : null;
 }
 
 /** True when the last tableau still has a column that would improve the objective. */

@@ -173,10 +173,27 @@ function handlingS(cell: Cell, leg: Leg): number {
   return pickS + to.loadS + (isHeld(leg.to) ? to.cycleS + to.unloadS : 0);
 }
 
-/** Hours of people: planned stops that need one, random stops, changeovers. */
 function operatorRows(inputs: MixInputs, legs: readonly Leg[]): LinearRow[] {
   const { cell, hours, extraH } = inputs;
   if (hours.operatorH === null) return [];
+  const need = operatorNeed(cell, legs, hours.openH);
+  const used = cell.changeovers.reduce(
+    (sum, c) => sum + (c.perYear / 52) * (c.minutesOther / 60) * c.people,
+    0,
+  );
+  const most = Math.max(0, hours.operatorH + (extraH?.get(OPERATORS) ?? 0) - used - need.byClockH);
+  return [{ name: OPERATORS, terms: need.terms, most }];
+}
+
+export interface OperatorNeed {
+  /** Hours of people for one part on each leg: planned stops that need one, random stops. */
+  readonly terms: Readonly<Record<string, number>>;
+  /** Hours for planned stops by the clock. */
+  readonly byClockH: number;
+}
+
+/** What people have to do at the machines, set-ups left out. */
+export function operatorNeed(cell: Cell, legs: readonly Leg[], openH: number): OperatorNeed {
   const terms: Terms = {};
   for (const station of cell.stations) {
     const each = arrivals(cell, legs, station, (step) => {
@@ -185,13 +202,7 @@ function operatorRows(inputs: MixInputs, legs: readonly Leg[]): LinearRow[] {
     });
     for (const [name, value] of Object.entries(each)) add(terms, name, value);
   }
-  const used = cell.changeovers.reduce(
-    (sum, c) => sum + (c.perYear / 52) * (c.minutesOther / 60) * c.people,
-    0,
-  );
-  const byClock = cell.stations.reduce((sum, s) => sum + clockStopH(cell, s, hours.openH, true), 0);
-  const most = Math.max(0, hours.operatorH + (extraH?.get(OPERATORS) ?? 0) - used - byClock);
-  return [{ name: OPERATORS, terms, most }];
+  return { terms, byClockH: cell.stations.reduce((sum, s) => sum + clockStopH(cell, s, openH, true), 0) };
 }
 
 /** Parts in = parts out at every step and station; one in n makes an occasional step. */

@@ -5,7 +5,8 @@
 import { type LinearAnswer, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
 import type { Cell } from '../model/cell.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
-import { patternNames, type WeekCalendar, weekCalendar } from '../shifts/week-calendar.js';
+import { operatorHours } from '../shifts/operator-hours.js';
+import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import {
   goodShare,
   type MixDemand,
@@ -106,18 +107,14 @@ function weekOf(cell: Cell, pattern: string): Week {
   const rows = cell.shifts.filter((s) => s.pattern === pattern);
   return {
     pattern,
-    hours: { openH: week.hoursPerWeek, attendedH: week.attendedH, operatorH: operatorHours(cell, week) },
+    hours: {
+      openH: week.hoursPerWeek,
+      attendedH: week.attendedH,
+      operatorH: operatorHours(cell.shifts, week),
+    },
     shifts: week.shifts.length,
     labour: labourCostPerWeek(rows),
   };
-}
-
-function operatorHours(cell: Cell, week: WeekCalendar): number {
-  const rows = cell.shifts.filter((s) => s.pattern === week.pattern);
-  return week.segments.reduce((sum, s) => {
-    const row = rows[week.shifts[s.shift]?.row ?? -1];
-    return sum + (s.operator ? ((s.endS - s.startS) / 3600) * (row?.operators ?? 0) : 0);
-  }, 0);
 }
 
 function plainWeek(hours: number): Week {

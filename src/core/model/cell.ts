@@ -168,6 +168,21 @@ export interface Setup {
   readonly at?: Place;
 }
 
+/** Good parts that are wanted by a time of the week. */
+export interface Job {
+  readonly job: string;
+  readonly part: string;
+  /** Good parts. */
+  readonly quantity: number;
+  /** Minutes after Monday 00:00 by which all are to be made, up to 10080 (the end of Sunday). */
+  readonly dueMin: number;
+  /** Minutes after Monday 00:00 before which none can be made. */
+  readonly notBeforeMin: number;
+  /** Set-up minutes onto this part, on every machine; null = those of changeovers.csv. */
+  readonly setupMin: number | null;
+  readonly at?: Place;
+}
+
 export interface Signal {
   readonly station: string;
   readonly signal: string;
@@ -204,6 +219,7 @@ export interface Cell {
   readonly variation: readonly Variation[];
   readonly changeovers: readonly Changeover[];
   readonly setups: readonly Setup[];
+  readonly jobs: readonly Job[];
   readonly signals: readonly Signal[];
   readonly costs: readonly CostItem[];
 }

@@ -77,6 +77,7 @@ export function identicalCell(figures: IdenticalMachines, machines: number): Cel
     variation: names.flatMap((station) => scatterOf(station, figures)),
     changeovers: [],
     setups: [],
+    jobs: [],
     signals: [],
     costs: [],
   };

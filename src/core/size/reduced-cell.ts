@@ -30,6 +30,7 @@ export function reducedCell(cell: Cell, keep: readonly string[]): Cell {
     variation: here(cell.variation),
     changeovers: here(cell.changeovers),
     setups: here(cell.setups),
+    jobs: cell.jobs.filter((job) => parts.has(job.part)),
     signals: here(cell.signals),
   };
 }

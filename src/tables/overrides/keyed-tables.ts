@@ -2,6 +2,7 @@
 import { changeoverColumns } from '../changeovers-table.js';
 import type { Columns } from '../column.js';
 import { costColumns } from '../costs-table.js';
+import { jobColumns } from '../jobs-table.js';
 import { partColumns } from '../parts-table.js';
 import { robotColumns, robotSettings } from '../robot-table.js';
 import { routeColumns } from '../route-columns.js';
@@ -39,6 +40,7 @@ export const keyedTables: readonly KeyedTable[] = [
   keyed('variation', variationColumns, ['station', 'element']),
   keyed('changeovers', changeoverColumns, ['station']),
   keyed('setups', setupColumns, ['station', 'from', 'to']),
+  keyed('jobs', jobColumns, ['job']),
   keyed('signals', signalColumns, ['station', 'signal']),
   keyed('costs', costColumns, ['item']),
 ];

@@ -26,6 +26,7 @@ export const cellOf = (more: Partial<Cell>): Cell => ({
   variation: [],
   changeovers: [],
   setups: [],
+  jobs: [],
   signals: [],
   costs: [],
   ...more,

@@ -26,6 +26,7 @@ export function cellOf(parts: Partial<Cell>): Cell {
     variation: [],
     changeovers: [],
     setups: [],
+    jobs: [],
     signals: [],
     costs: [],
     ...parts,

@@ -70,6 +70,7 @@ export function costCell(
     stops: [],
     variation: [],
     setups: [],
+    jobs: [],
     changeovers,
     signals,
     costs: costRows(items),

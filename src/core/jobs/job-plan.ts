@@ -1,0 +1,89 @@
+/** The job plan of a week as plain data. */
+import type { SetupWay } from './job-problem.js';
+import type { WeekSlot } from './week-slots.js';
+
+/** Good parts of a job in one stretch of the week. */
+export interface JobShare {
+  /** Index into `stretches`. */
+  readonly stretch: number;
+  readonly parts: number;
+}
+
+export interface PlannedJob {
+  readonly job: string;
+  readonly part: string;
+  readonly quantity: number;
+  /** Minutes after Monday 00:00. */
+  readonly dueMin: number;
+  readonly notBeforeMin: number;
+  /** Good parts by stretch, whole, in the order of the week. */
+  readonly made: readonly JobShare[];
+  readonly inTime: number;
+  /** Parts made after they are due, or not at all. */
+  readonly lateParts: number;
+  /** Of these, parts that are not made in the week. */
+  readonly notMade: number;
+  /** Parts that could be in time if this were the only job; null where nothing is late or it was not found out. */
+  readonly inTimeAlone: number | null;
+  /** Why parts are late; null where none is. */
+  readonly reason: string | null;
+}
+
+export interface PlannedSetup {
+  readonly stretch: number;
+  readonly station: string;
+  /** null = nothing was set up. */
+  readonly from: string | null;
+  readonly to: string;
+  readonly minutes: number;
+  /** Of these, minutes in which the machine stands. */
+  readonly standsMin: number;
+  readonly people: number;
+  readonly way: SetupWay;
+}
+
+/** Parts begun at a machine in a stretch; those in the stretch's first place come first. */
+export interface PlannedRun {
+  readonly stretch: number;
+  readonly station: string;
+  readonly part: string;
+  /** Good and bad parts, rounded up over the week so far. */
+  readonly parts: number;
+}
+
+export interface PlannedResource {
+  /** A station, `robot` or `operators`. */
+  readonly resource: string;
+  readonly usedH: number;
+  readonly availableH: number;
+  readonly usedPct: number;
+}
+
+/** A goal of the search, what was reached and what none can go below. */
+export interface PlanGoal {
+  readonly goal: 'late parts' | 'parts not made' | 'set-up minutes';
+  readonly value: number;
+  readonly bound: number;
+  readonly proven: boolean;
+}
+
+export interface JobPlan {
+  readonly pattern: string;
+  /** `in time`: every job is; `late`: some parts are; `unsure`: no plan was found that held when checked. */
+  readonly status: 'in time' | 'late' | 'unsure';
+  readonly stretches: readonly WeekSlot[];
+  readonly jobs: readonly PlannedJob[];
+  readonly setups: readonly PlannedSetup[];
+  readonly runs: readonly PlannedRun[];
+  readonly resources: readonly PlannedResource[];
+  readonly lateParts: number;
+  readonly notMade: number;
+  readonly setupMin: number;
+  /** In the order in which they count. */
+  readonly goals: readonly PlanGoal[];
+  /** True where no plan of the model is better in any goal. */
+  readonly proven: boolean;
+  /** Why there is no plan; null where there is one. */
+  readonly why: string | null;
+  readonly labourPerWeek: number;
+}

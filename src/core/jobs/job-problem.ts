@@ -1,0 +1,113 @@
+/** The jobs of a week, the stretches in which they can be made and the set-ups between them, as one problem. */
+
+import type { Cell, Job } from '../model/cell.js';
+import { setupTable } from '../model/setup-minutes.js';
+import { WEEK_MIN } from '../model/week-minutes.js';
+import { type WeekSlot, weekSlots } from './week-slots.js';
+
+/** How the robot's signals come to a machine at a set-up. */
+export type SetupWay = 'harness' | 'box' | 'left out';
+
+/** Minutes that one way takes at a machine, beside the set-up itself. */
+export interface WayMinutes {
+  readonly way: SetupWay;
+  readonly minutes: number;
+}
+
+export interface JobOptions {
+  readonly pattern: string;
+  /** By machine; none named: left out, 0 minutes. */
+  readonly ways: Readonly<Record<string, WayMinutes>>;
+  /** Part that a machine is set up for when the week begins; none named: a set-up is needed. */
+  readonly setUpFor: Readonly<Record<string, string>>;
+  /** Share of the hours of machines and robot that the plan counts on, above 0 and up to 100; default 100. */
+  readonly hoursPct?: number;
+  /** True where the robot stands while a machine is set up; default false. */
+  readonly robotStands?: boolean;
+}
+
+/** A machine with the parts that may be set up on it. */
+export interface JobMachine {
+  readonly station: string;
+  readonly parts: readonly string[];
+  /** Index into `parts` of what it is set up for at the beginning; -1 = nothing. */
+  readonly first: number;
+  /** Share of a set-up in which it stands, 0 to 1. */
+  readonly internalShare: number;
+  readonly people: number;
+  readonly way: SetupWay;
+  /** minutes[from + 1][to]: a set-up, its way included; from -1 = nothing set up yet. */
+  readonly minutes: readonly (readonly number[])[];
+}
+
+export interface JobProblem {
+  /** The cell with the routes of the wanted parts only, and without ratios, demands and yearly changeovers. */
+  readonly cell: Cell;
+  readonly pattern: string;
+  readonly jobs: readonly Job[];
+  readonly slots: readonly WeekSlot[];
+  readonly machines: readonly JobMachine[];
+  /** Share of the hours that counts, 0 to 1. */
+  readonly hoursShare: number;
+  readonly robotStands: boolean;
+}
+
+export function jobProblem(cell: Cell, options: JobOptions): JobProblem {
+  const wanted = new Set(cell.jobs.map((job) => job.part));
+  const plain: Cell = {
+    ...cell,
+    routes: cell.routes.filter((route) => wanted.has(route.part)),
+    parts: cell.parts.map((part) => ({ ...part, ratio: null, perShift: null })),
+    changeovers: [],
+  };
+  const cuts = cell.jobs.flatMap((job) => [job.dueMin, job.notBeforeMin]).filter((min) => min < WEEK_MIN);
+  return {
+    cell: plain,
+    pattern: options.pattern,
+    jobs: cell.jobs,
+    slots: weekSlots(cell.shifts, options.pattern, [...new Set(cuts.map((min) => min * 60))]),
+    machines: machinesOf(cell, plain, options),
+    hoursShare: (options.hoursPct ?? 100) / 100,
+    robotStands: options.robotStands ?? false,
+  };
+}
+
+function machinesOf(cell: Cell, plain: Cell, options: JobOptions): JobMachine[] {
+  return cell.stations.flatMap((station) => {
+    if (station.kind !== 'machine') return [];
+    const parts = plain.routes
+      .filter((route) => route.steps.some((step) => step.stations.includes(station.name)))
+      .map((route) => route.part);
+    if (parts.length === 0) return [];
+    const row = cell.changeovers.find((c) => c.station === station.name);
+    const way = options.ways[station.name] ?? { way: 'left out', minutes: 0 };
+    return [
+      {
+        station: station.name,
+        parts,
+        first: parts.indexOf(options.setUpFor[station.name] ?? ''),
+        internalShare: (row?.internalPct ?? 100) / 100,
+        people: row?.people ?? 1,
+        way: way.way,
+        minutes: setupMinutes(cell, station.name, parts, row?.minutesOther ?? 0, way.minutes),
+      },
+    ];
+  });
+}
+
+/** setups.csv where it has the pair, else the job's own minutes, else those of changeovers.csv; the way comes on top. */
+function setupMinutes(
+  cell: Cell,
+  station: string,
+  parts: readonly string[],
+  otherMin: number,
+  wayMin: number,
+): number[][] {
+  const table = setupTable(cell.setups, station);
+  const minutes = (from: string | null, to: string): number => {
+    const [a, b] = [from === null ? -1 : table.jobs.indexOf(from), table.jobs.indexOf(to)];
+    const listed = a >= 0 && b >= 0 ? table.minutes[a]![b] : null;
+    return listed ?? cell.jobs.find((job) => job.part === to)?.setupMin ?? otherMin;
+  };
+  return [null, ...parts].map((from) => parts.map((to) => (from === to ? 0 : minutes(from, to) + wayMin)));
+}

@@ -1,0 +1,141 @@
+/**
+ * Checks a job plan from its own figures and the tables alone: nothing of the program that found it is used. Parts are
+ * whole in a plan and were not in the search, so every sum may be out by one part of each kind.
+ */
+import type { Cell, Step } from '../model/cell.js';
+import type { JobPlan, PlannedRun } from './job-plan.js';
+import type { JobMachine, JobProblem } from './job-problem.js';
+
+const HOURS_GIVE = 1e-6;
+/** Twice what counts as a whole part, and some. */
+const PARTS_GIVE = 0.01;
+
+/** @returns what is wrong with the plan, in words; empty where it holds */
+export function planFaults(problem: JobProblem, plan: JobPlan): string[] {
+  return [
+    ...jobFaults(problem, plan),
+    ...problem.machines.flatMap((machine) => machineFaults(problem, plan, machine)),
+    ...problem.slots.flatMap((_, t) => stretchFaults(problem, plan, t)),
+    ...problem.cell.routes.flatMap((route) => partFaults(problem, plan, route.part)),
+    ...rackFaults(problem, plan),
+  ];
+}
+
+function jobFaults({ jobs, slots }: JobProblem, plan: JobPlan): string[] {
+  return plan.jobs.flatMap((planned, j) => {
+    const job = jobs[j]!;
+    const total = planned.made.reduce((sum, share) => sum + share.parts, 0);
+    const inTime = planned.made
+      .filter((share) => slots[share.stretch]!.endS <= job.dueMin * 60)
+      .reduce((sum, share) => sum + share.parts, 0);
+    const early = planned.made.some((share) => slots[share.stretch]!.startS < job.notBeforeMin * 60);
+    return [
+      ...(total + planned.notMade === job.quantity ? [] : [`the parts of ${job.job} do not add up`]),
+      ...(inTime === planned.inTime && job.quantity - inTime === planned.lateParts
+        ? []
+        : [`the late parts of ${job.job} do not add up`]),
+      ...(early ? [`${job.job} is made before its material is there`] : []),
+    ];
+  });
+}
+
+/** The set-ups follow on each other, parts are made only while the machine is set up for them, and its hours suffice. */
+function machineFaults(problem: JobProblem, plan: JobPlan, machine: JobMachine): string[] {
+  const faults: string[] = [];
+  let current = machine.parts[machine.first] ?? null;
+  for (const [t, slot] of problem.slots.entries()) {
+    const setups = plan.setups.filter((s) => s.stretch === t && s.station === machine.station);
+    const runs = plan.runs.filter((run) => run.stretch === t && run.station === machine.station);
+    const setUp = new Set([current]);
+    for (const setup of setups) {
+      if (setup.from !== current)
+        faults.push(`the set-ups of ${machine.station} do not follow on each other`);
+      current = setup.to;
+      setUp.add(current);
+    }
+    if (runs.some((run) => !setUp.has(run.part)))
+      faults.push(`${machine.station} makes a part that it is not set up for`);
+    const standsH = setups.reduce((sum, s) => sum + s.standsMin, 0) / 60;
+    const runH = runs.reduce((sum, run) => sum + run.parts * partH(problem.cell, run), 0);
+    const giveH = runs.reduce((sum, run) => sum + partH(problem.cell, run), 0) + HOURS_GIVE;
+    if (standsH + runH > slot.openH + giveH) faults.push(`${machine.station} has too little time`);
+  }
+  return faults;
+}
+
+function stepsAt(cell: Cell, { station, part }: Pick<PlannedRun, 'station' | 'part'>): Step[] {
+  const route = cell.routes.find((r) => r.part === part)!;
+  return route.steps.filter((step) => step.stations.includes(station));
+}
+
+/** Least hours of one part at a machine. */
+function partH(cell: Cell, run: PlannedRun): number {
+  const station = cell.stations.find((s) => s.name === run.station)!;
+  const each = stepsAt(cell, run).map(
+    (step) => step.loadS + step.unloadS + station.closeS + step.cycleS + station.readyS,
+  );
+  return Math.min(...each) / (station.capacityParts ?? 1) / 3600;
+}
+
+/** People and robot suffice in a stretch. */
+function stretchFaults(problem: JobProblem, plan: JobPlan, t: number): string[] {
+  const slot = problem.slots[t]!;
+  const setups = plan.setups.filter((s) => s.stretch === t);
+  const runs = plan.runs.filter((run) => run.stretch === t);
+  const peopleH = setups.reduce((sum, s) => sum + s.minutes * s.people, 0) / 60;
+  const handlingH = (run: PlannedRun): number =>
+    Math.min(...stepsAt(problem.cell, run).map((step) => step.loadS + step.unloadS)) / 3600;
+  const robotH = runs.reduce((sum, run) => sum + (run.parts - 1) * handlingH(run), 0);
+  return [
+    ...(peopleH > slot.operatorH + HOURS_GIVE ? ['people have too little time for the set-ups'] : []),
+    ...(robotH > slot.openH + HOURS_GIVE ? ['the robot has too little time'] : []),
+  ];
+}
+
+/** No more good parts come out than were begun. */
+function partFaults(problem: JobProblem, plan: JobPlan, part: string): string[] {
+  const { cell, slots } = problem;
+  const machines = new Set(problem.machines.map((m) => m.station));
+  const route = cell.routes.find((r) => r.part === part)!;
+  const first = route.steps.find((step) => step.stations.some((name) => machines.has(name)));
+  if (!first || first.everyParts > 1 || !first.stations.every((name) => machines.has(name))) return [];
+  const share = (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100) / 100;
+  let begun = 0;
+  let good = 0;
+  for (const [t] of slots.entries()) {
+    for (const run of plan.runs)
+      if (run.stretch === t && run.part === part && first.stations.includes(run.station)) begun += run.parts;
+    for (const job of plan.jobs)
+      if (job.part === part)
+        good += job.made.reduce((sum, made) => sum + (made.stretch === t ? made.parts : 0), 0);
+    if (good > begun * share + PARTS_GIVE) return [`more good ${part} come out than were begun`];
+  }
+  return [];
+}
+
+/** Where nobody is there, no more parts are taken than a rack holds. */
+function rackFaults({ cell, slots }: JobProblem, plan: JobPlan): string[] {
+  return cell.stations.flatMap((rack) => {
+    const isRack = rack.kind === 'infeed' || rack.kind === 'outfeed';
+    if (!isRack || rack.capacityParts === null) return [];
+    const parts = new Set(
+      cell.routes
+        .filter((route) => {
+          const end = rack.kind === 'infeed' ? route.steps[0]! : route.steps.at(-1)!;
+          return end.stations.length === 1 && end.stations[0] === rack.name;
+        })
+        .map((route) => route.part),
+    );
+    const jobs = plan.jobs.filter((job) => parts.has(job.part));
+    let taken = 0;
+    return slots.flatMap((slot, t) => {
+      if (slot.attendedH > 0) {
+        taken = 0;
+        return [];
+      }
+      for (const job of jobs)
+        taken += job.made.reduce((sum, made) => sum + (made.stretch === t ? made.parts : 0), 0);
+      return taken > rack.capacityParts! + jobs.length ? [`${rack.name} does not hold so many parts`] : [];
+    });
+  });
+}

@@ -1,0 +1,91 @@
+/** jobs.csv: the jobs of a week, each with its part, quantity and due day. */
+import type { Job } from '../core/model/cell.js';
+import { WEEK_MIN } from '../core/model/week-minutes.js';
+import { optional } from './column.js';
+import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
+import { checkReference, type KnownNames } from './known-names.js';
+import { tableLimits } from './limits.js';
+import { nameColumn } from './name-column.js';
+import { numberColumn } from './number-column.js';
+import { firstOfEach } from './repeated-rows.js';
+import { reportCell, reportTable, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
+import { weekTimeColumn } from './week-time-column.js';
+
+export const jobColumns = {
+  job: nameColumn('name or number of the job'),
+  part: nameColumn('part of routes.csv that it wants'),
+  quantity: numberColumn('parts', 'good parts wanted', { words: 'parts', min: 1, whole: true }),
+  due: optional(
+    weekTimeColumn('by when all are to be made; a day alone is its end', 'its end'),
+    WEEK_MIN,
+    'the end of the week',
+  ),
+  not_before: optional(
+    weekTimeColumn('when the material is there; a day alone is its start', 'its start'),
+    0,
+    'the start of the week',
+  ),
+  setup_min: optional(
+    numberColumn('min', 'set-up minutes onto this part that both ways have in common, on every machine', {
+      words: 'minutes',
+      min: 0,
+    }),
+    null,
+    'minutes_other of changeovers.csv',
+  ),
+} as const;
+
+type JobRow = TypedRow<typeof jobColumns>;
+
+export function readJobs(list: ComplaintList, sheet: Sheet, routed: KnownNames<true>): Job[] {
+  const rows = firstOfEach(list, sheet, typedRows(list, sheet, jobColumns), {
+    code: 'JOB01',
+    column: 'job',
+    keyOf: (r) => [r.values.job],
+    wordsOf: (r) => `the job ${inBackticks(r.values.job)}`,
+  });
+  for (const { row, values } of rows) {
+    checkReference(list, sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
+    if (values.due <= values.not_before)
+      reportCell(list, sheet, row, 'due', 'JOB02', () => ({
+        text: `${inBackticks(values.job)} is due before its material is there`,
+        help: 'The plan is of one week: not_before must come earlier in it than due.',
+      }));
+  }
+  checkSetups(list, sheet, rows);
+  if (rows.length > tableLimits.jobs)
+    reportTable(list, sheet.file, {
+      code: 'JOB04',
+      text: `found ${rows.length} jobs, expected at most ${tableLimits.jobs}`,
+      help: 'Plan one week at a time, or put jobs of one part and one due day together.',
+    });
+  return rows.map(({ values, at }) => ({
+    job: values.job,
+    part: values.part,
+    quantity: values.quantity,
+    dueMin: values.due,
+    notBeforeMin: values.not_before,
+    setupMin: values.setup_min,
+    at,
+  }));
+}
+
+/** Jobs of one part share its set-up, so they cannot have unlike minutes. */
+function checkSetups(list: ComplaintList, sheet: Sheet, rows: readonly JobRow[]): void {
+  const first = new Map<string, JobRow>();
+  for (const { row, values, at } of rows) {
+    const other = first.get(values.part);
+    if (!other) first.set(values.part, { row, values, at });
+    else if (other.values.setup_min !== values.setup_min)
+      reportCell(list, sheet, row, sheet.columns.has('setup_min') ? 'setup_min' : null, 'JOB03', () => ({
+        text: `the set-up onto ${inBackticks(values.part)} takes ${minutesText(values.setup_min)} here and ${minutesText(other.values.setup_min)} on line ${other.at.line}`,
+        help: 'Jobs of one part share its set-up: write the same minutes for each of them.',
+      }));
+  }
+}
+
+function minutesText(minutes: number | null): string {
+  return minutes === null ? 'the minutes of changeovers.csv' : `${minutes} minutes`;
+}

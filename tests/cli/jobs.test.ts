@@ -1,0 +1,97 @@
+// The job plan from outside: texts, files, ways of the cost case, and what is wrong with the use.
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { data, freshFolder, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+const shop = data('weekly-jobs');
+const flat = (text: string): string => text.replace(/\s+/g, ' ');
+const night = ['jobs', shop, '--pattern', 'day and night'];
+
+test('the week of the example: in time, proven, with the ways that the cost case decides', async () => {
+  const { out, err, exit } = await runIn(cwd, [...night, '--json', '--out', 'plan']);
+  expect(err).toBe('');
+  expect(exit).toBe(0);
+  const { plans, best, written } = JSON.parse(out);
+  expect(best).toBe('day and night');
+  expect(plans[0]).toMatchObject({ status: 'in time', proven: true, lateParts: 0, notMade: 0 });
+  const alone = await runIn(cwd, ['costcase', shop, '--json']);
+  const { alternatives, decision, byStation } = JSON.parse(alone.out);
+  const boxed = alternatives.find((a: { name: string }) => a.name === decision).stations;
+  expect(boxed.length).toBeGreaterThan(0);
+  for (const setup of plans[0].setups) {
+    const minutes = byStation.find((s: { station: string }) => s.station === setup.station);
+    const isBox = boxed.includes(setup.station);
+    expect(setup.way).toBe(isBox ? 'box' : 'harness');
+    const job = plans[0].jobs.find((j: { part: string }) => j.part === setup.to);
+    const own = { bushing: 30, flange: 40, nipple: 25, bracket: 55, plate: 45, block: 60 }[
+      job.part as 'bushing'
+    ];
+    expect(setup.minutes).toBeCloseTo(own + (isBox ? minutes.boxMin : minutes.harnessMin), 9);
+  }
+  expect(written).toEqual(
+    ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-by-shift.csv'].map((name) => join('plan', name)),
+  );
+  const rows = readFileSync(join(cwd, 'plan/jobs-by-shift.csv'), 'utf8').trim().split('\n');
+  expect(rows[0]).toBe('pattern,job,part,day,shift,from,to,good_parts,late');
+  const made = rows.slice(1).reduce((sum, row) => sum + Number(row.split(',')[7]), 0);
+  expect(made).toBe(380 + 300 + 250 + 300 + 180 + 320 + 110 + 150);
+});
+
+test('boxes everywhere need fewer set-up minutes than moving the harness everywhere', async () => {
+  const minutes = async (way: string): Promise<number> => {
+    const { out } = await runIn(cwd, [...night, '--way', way, '--json']);
+    return JSON.parse(out).plans[0].setupMin;
+  };
+  expect(await minutes('box')).toBeLessThan(await minutes('harness'));
+});
+
+test('a job that cannot be in time is told with the reason, and the text shows the week', async () => {
+  const folder = join(cwd, 'late');
+  cpSync(data('starter'), folder, { recursive: true });
+  writeFileSync(join(folder, 'jobs.csv'), 'job,part,quantity,due\nrush,cap,900,Mon\n');
+  const { out, exit } = await runIn(cwd, ['jobs', folder, '--pattern', 'day']);
+  expect(exit).toBe(0);
+  expect(flat(out)).toMatch(/0 of 1 jobs are made in time; late: \d+ of 900 of rush/);
+  expect(flat(out)).toContain('even as the only job');
+  expect(flat(out)).toMatch(
+    /Mon early, 06:00 to 14:00 mill_1 set up cap \(\d+ min, (box|harness moved)\), \d+ cap/,
+  );
+});
+
+test('without jobs or shifts there is nothing to plan', async () => {
+  const { err, exit } = await runIn(cwd, ['jobs', data('wash-line')]);
+  expect(exit).toBe(3);
+  expect(flat(err)).toContain(
+    'There is nothing to plan: jobs.csv has no job, and shifts.csv has no shift to make them in.',
+  );
+});
+
+describe('wrong uses', () => {
+  test.each<[string[], string]>([
+    [
+      ['--pattern', 'day and nigt'],
+      '`day and nigt` is no shift pattern of shifts.csv. Did you mean `day and night`?',
+    ],
+    [['--way', 'cable'], 'expected `case`, `harness` or `box`'],
+    [['--way', 'lathe_9=box'], '`lathe_9` is no machine of stations.csv.'],
+    [['--now', 'lathe_1=bracket'], '`bracket` is no part that a route makes on lathe_1.'],
+    [['--now', 'lathe_1'], 'expected a machine and a part, such as `mill_1=cap`'],
+    [['--hours-pct', '0'], 'expected per cent above 0 and up to 100'],
+  ])('%j', async (more, said) => {
+    const { err, out, exit } = await runIn(cwd, ['jobs', shop, ...more]);
+    expect(exit).toBe(2);
+    expect(out).toBe('');
+    expect(flat(err)).toContain(said);
+  });
+
+  test('a way is asked for where there is no cost case', async () => {
+    const folder = join(cwd, 'no-costs');
+    cpSync(shop, folder, { recursive: true });
+    writeFileSync(join(folder, 'costs.csv'), 'item,value\ncurrency,EUR\n');
+    const said = await runIn(cwd, ['jobs', folder, '--way', 'box']);
+    expect(said.exit).toBe(2);
+    expect(flat(said.err)).toContain('`--way` needs the minutes of the cost case. Too little data to say.');
+  });
+});
