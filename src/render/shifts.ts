@@ -36,13 +36,19 @@ export function shiftSentences(result: ShiftPatterns): string[] {
     (p) =>
       `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours.`,
   );
-  const { byParts, byLabourCostPerPart, byContribution } = result.best;
+  const { byParts, byLabourCostPerPart, byContribution, byDemand } = result.best;
   const best = [
     ...(byParts === null ? [] : [`parts: ${byParts}`]),
     ...(byLabourCostPerPart === null ? [] : [`labour per part: ${byLabourCostPerPart}`]),
     ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
+    ...(byDemand === null ? [] : [`demand per shift: ${byDemand}, ${demandText(result, byDemand)}`]),
   ];
   return result.patterns.length > 1 ? [...each, `Best by ${best.join('; by ')}.`] : each;
+}
+
+function demandText({ patterns }: ShiftPatterns, name: string): string {
+  const met = patterns.find((p) => p.pattern === name)!.demandMetPct!;
+  return met >= 100 ? 'which meets all of it' : `which meets ${numberText(met, 1)} % of it`;
 }
 
 export function patternTable(patterns: readonly ShiftYield[]): TableData {

@@ -9,6 +9,8 @@ export interface BestPattern {
   readonly byParts: string | null;
   readonly byLabourCostPerPart: string | null;
   readonly byContribution: string | null;
+  /** Meets most of the demand per shift of every part; of those that meet all of it, least labour cost a part. */
+  readonly byDemand: string | null;
 }
 
 export interface ShiftPatterns {
@@ -37,7 +39,7 @@ export function shiftPatterns(
   return { patterns, best: bestPattern(patterns), partsPerH: schedule.partsPerH, warnings };
 }
 
-/** The best of the given patterns by good parts a week, labour cost per part, and contribution a week. */
+/** The best of the given patterns by good parts a week, labour cost per part, contribution a week, and demand. */
 export function bestPattern(patterns: readonly ShiftYield[]): BestPattern {
   return {
     byParts: bestBy(patterns, (p) => p.partsPerWeek.total ?? null),
@@ -45,7 +47,14 @@ export function bestPattern(patterns: readonly ShiftYield[]): BestPattern {
       p.labourCostPerPart === null ? null : -p.labourCostPerPart,
     ),
     byContribution: bestBy(patterns, (p) => p.contributionPerWeek),
+    byDemand: bestByDemand(patterns),
   };
+}
+
+function bestByDemand(patterns: readonly ShiftYield[]): string | null {
+  const meeting = patterns.filter((p) => (p.demandMetPct ?? 0) >= 100);
+  const least = bestBy(meeting, (p) => (p.labourCostPerPart === null ? null : -p.labourCostPerPart));
+  return least ?? bestBy(patterns, (p) => p.demandMetPct);
 }
 
 function bestBy(patterns: readonly ShiftYield[], measure: (p: ShiftYield) => number | null): string | null {

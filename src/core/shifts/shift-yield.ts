@@ -56,6 +56,11 @@ export interface ShiftYield {
   /** Contribution of the good parts, less labour and the running costs of robot and stations; null = not given for
    * a part that is made. */
   readonly contributionPerWeek: number | null;
+  /**
+   * Good parts over `per_shift` times the shifts, per cent, of the part that has least of its demand; above 100 where
+   * every part has more. null where no part has a demand.
+   */
+  readonly demandMetPct: number | null;
   /** Handling, holding and travel over the open hours. */
   readonly robotUtilizationPct: number;
   /** Parts in machines and hands when the week ends. */
@@ -113,6 +118,7 @@ export function shiftYield(
     labourCostPerWeek: labour,
     labourCostPerPart: counts.good.total! > 0 ? labour / counts.good.total! : null,
     contributionPerWeek: contribution(cell, plan, counts.good, labour, calendar.hoursPerWeek),
+    demandMetPct: demandMetPct(cell, counts.good, calendar.shifts.length),
     robotUtilizationPct: (100 * (week.busyS / 3600) * (1 - counts.changeoverShare)) / calendar.hoursPerWeek,
     partsInside: week.inside,
     week: calendar.segments,
@@ -234,6 +240,16 @@ function contribution(
   }
   const running = cell.robot.costPerH + cell.stations.reduce((total, s) => total + s.costPerH, 0);
   return earned - labour - running * hours;
+}
+
+function demandMetPct(cell: Cell, good: ByPart, shifts: number): number | null {
+  const shares = cell.parts.flatMap(({ part, perShift }) => {
+    if (perShift === null || perShift <= 0) return [];
+    const share = (100 * (good[part] ?? 0)) / (perShift * shifts);
+    // What reaches the demand but for rounding meets it.
+    return [Math.abs(share - 100) < 1e-7 ? 100 : share];
+  });
+  return shares.length === 0 ? null : Math.min(...shares);
 }
 
 function withTotal(parts: readonly string[], of: (part: string, index: number) => number): ByPart {

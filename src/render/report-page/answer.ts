@@ -92,7 +92,7 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
   const yieldText = ({ pattern, partsPerShift, partsPerWeek, hoursPerWeek }: ShiftYield) =>
     `${pattern} makes ${numbers.number(partsPerShift.total!)} good parts a shift, ${numbers.number(partsPerWeek.total!)} a week in ${numbers.number(hoursPerWeek)} hours`;
   const each = shifts.patterns.map(yieldText).join('; ');
-  const { byParts, byLabourCostPerPart, byContribution } = shifts.best;
+  const { byParts, byLabourCostPerPart, byContribution, byDemand } = shifts.best;
   const best = [
     ...(byParts === null ? [] : [`most parts: ${byParts}`]),
     ...(byLabourCostPerPart === null
@@ -104,6 +104,11 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
       ? []
       : [
           `most contribution after labour and running costs: ${byContribution} (${numbers.money(of(byContribution).contributionPerWeek!)} a week)`,
+        ]),
+    ...(byDemand === null
+      ? []
+      : [
+          `demand per shift: ${byDemand} (${numbers.number(Math.min(100, of(byDemand).demandMetPct!))} % of it met)`,
         ]),
   ];
   const doubt = (patterns?.differences ?? []).filter((d) => !d.clear).map(({ a, b }) => `${a} and ${b}`);

@@ -226,7 +226,8 @@ describe('patterns side by side', () => {
     const small = four();
     const all = shiftPatterns(small.cell, small.schedule);
     expect(all.patterns).toEqual([]);
-    expect(all.best).toEqual({ byParts: null, byLabourCostPerPart: null, byContribution: null });
+    const none = { byParts: null, byLabourCostPerPart: null, byContribution: null, byDemand: null };
+    expect(all.best).toEqual(none);
     expect(all.partsPerH.total).toBeCloseTo(94.74, 2);
     expect(all.warnings[0]).toContain('No shifts are given');
     expect(() => yieldOf(small, 'ghost')).toThrow('no shift of the pattern ghost');
@@ -239,8 +240,47 @@ describe('patterns side by side', () => {
     const small = four({ parts, shifts });
     const all = shiftPatterns(small.cell, small.schedule);
     expect(all.patterns.map((p) => p.pattern)).toEqual(['one', 'two']);
-    expect(all.best).toEqual({ byParts: 'two', byLabourCostPerPart: 'one', byContribution: 'one' });
-    expect(bestPattern([])).toEqual({ byParts: null, byLabourCostPerPart: null, byContribution: null });
+    expect(all.best).toEqual({
+      byParts: 'two',
+      byLabourCostPerPart: 'one',
+      byContribution: 'one',
+      byDemand: null,
+    });
+    expect(bestPattern([])).toEqual({
+      byParts: null,
+      byLabourCostPerPart: null,
+      byContribution: null,
+      byDemand: null,
+    });
+  });
+
+  it('by demand: the cheapest pattern that meets it, else the one that meets most of the part that has least', () => {
+    const of = (pattern: string, demandMetPct: number | null, labourCostPerPart: number | null) =>
+      ({
+        pattern,
+        demandMetPct,
+        labourCostPerPart,
+        partsPerWeek: {},
+        contributionPerWeek: null,
+      }) as ShiftYield;
+    const best = (...patterns: ShiftYield[]) => bestPattern(patterns).byDemand;
+    expect(best(of('a', 180, 3), of('b', 104, 2), of('c', 99.9, 1))).toBe('b');
+    expect(best(of('a', 70, 3), of('b', 80, 2), of('c', 60, null))).toBe('b');
+    expect(best(of('a', null, 3), of('b', null, 2))).toBeNull();
+  });
+
+  it('the share of demand is good parts over per_shift times the shifts', () => {
+    const wanted = (perShift: number | null) =>
+      four({
+        parts: [{ part: 'a', contribution: null, perShift, ratio: null, yieldPct: 100 }],
+        shifts: [shift({ pattern: 'one' })],
+      });
+    const made = yieldOf(wanted(null), 'one');
+    expect(made.demandMetPct).toBeNull();
+    const perShift = made.partsPerShift.a!;
+    expect(yieldOf(wanted(perShift), 'one').demandMetPct).toBe(100);
+    expect(yieldOf(wanted(perShift * 2), 'one').demandMetPct).toBeCloseTo(50, 9);
+    expect(yieldOf(wanted(perShift / 4), 'one').demandMetPct).toBeCloseTo(400, 9);
   });
 });
 
