@@ -9,6 +9,8 @@ import { freshFolder, root } from '../cli/run-in.js';
 
 test('the public names', () => {
   expect(Object.keys(library).sort()).toEqual([
+    'LogAnalysis',
+    'LogReader',
     'TablesError',
     'annualEquivalent',
     'bestPattern',
@@ -16,6 +18,7 @@ test('the public names', () => {
     'cautionsFor',
     'changeoverOrder',
     'checkSchedule',
+    'compareLog',
     'constantServiceInterference',
     'costCase',
     'costItems',
@@ -26,6 +29,7 @@ test('the public names', () => {
     'inspectTables',
     'internalRatesOfReturn',
     'leastPeriod',
+    'logFacts',
     'lostContribution',
     'modifiedRateOfReturn',
     'moveTime',
@@ -44,6 +48,7 @@ test('the public names', () => {
     'sizeStudy',
     'studyCell',
     'studyReadings',
+    'summarizeLog',
     'synchronousServicing',
     'tableFormats',
     'weekCalendar',

@@ -75,7 +75,10 @@ export interface WayLog {
 }
 
 export interface RobotLog {
+  /** Placing, picking, and turning the hands between. */
   readonly handlingS: number;
+  /** From a pick to the place that follows it at the same station. */
+  readonly index: MeasureSummary | null;
   readonly heldS: number;
   /** null where the log does not say when the robot leaves and arrives. */
   readonly travelEmptyS: number | null;

@@ -1,7 +1,7 @@
 /** Follows the robot: its ways from station to station, empty and with a part. */
 import { Lacks } from './lacks.js';
 import { Measure } from './measure.js';
-import { ARRIVE, LEAVE, PICKED, PLACED } from './signals.js';
+import { ARRIVE, LEAVE, PICKED, PLACE, PLACED } from './signals.js';
 import type { UnderWay } from './waiting-line.js';
 
 export interface WayTimes {
@@ -25,11 +25,16 @@ export class RobotTrack {
   readonly ways = new Map<number, WayTimes>();
   readonly emptyS = new Measure();
   readonly loadedS = new Measure();
+  /** Between a pick and the place that follows it at the same station: turning the hands. */
+  readonly index = new Measure();
   /** What is missing is told at the station at which the robot was seen next. */
   readonly lacks = new Map<number, Lacks>();
   seenLeave = 0;
   seenArrive = 0;
   private open: OpenWay | null = null;
+  /** The pick that has just ended, and where. */
+  private picked: UnderWay | null = null;
+  private pickedAt = -1;
   private inHand = 0;
   private metStretch = -1;
 
@@ -37,10 +42,18 @@ export class RobotTrack {
   constructor(private readonly namesParts: () => boolean) {}
 
   add(now: UnderWay, station: number, signal: number, attended: boolean, line: number): void {
+    if (signal === PLACE && this.picked !== null && this.pickedAt === station)
+      this.addIndex(this.picked, now);
+    this.picked = signal === PICKED ? now : null;
+    this.pickedAt = station;
     if (signal === PICKED) this.inHand = Math.min(2, this.inHand + 1);
     else if (signal === PLACED) this.inHand = Math.max(0, this.inHand - 1);
     else if (signal === LEAVE) this.leave(now, station, line);
     else if (signal === ARRIVE) this.arrive(now, station, attended, line);
+  }
+
+  private addIndex(picked: UnderWay, now: UnderWay): void {
+    if (picked.stretch === now.stretch) this.index.add(now.timeS - picked.timeS);
   }
 
   private leave(now: UnderWay, station: number, line: number): void {

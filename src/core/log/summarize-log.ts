@@ -182,7 +182,8 @@ function stationShares(track: StationTrack, capacity: number, coveredS: number):
 
 function robotLog(log: LogAnalysis, coveredS: number): RobotLog | null {
   const { robot, tracks, facts, stations, options } = log;
-  const handlingS = sum(tracks.map((t) => (t ? t.load.all.total + t.unload.all.total : 0)));
+  const handled = sum(tracks.map((t) => (t ? t.load.all.total + t.unload.all.total : 0)));
+  const handlingS = handled + robot.index.total;
   const hasWays = robot.emptyS.n + robot.loadedS.n > 0;
   if (handlingS === 0 && !hasWays) return null;
   const isHeld = (i: number): boolean => facts.stations.get(stations.list[i]!)?.kind === 'held';
@@ -190,6 +191,7 @@ function robotLog(log: LogAnalysis, coveredS: number): RobotLog | null {
   const busyS = handlingS + heldS + robot.emptyS.total + robot.loadedS.total;
   return {
     handlingS,
+    index: robot.index.summary(options.confidence),
     heldS,
     travelEmptyS: hasWays ? robot.emptyS.total : null,
     travelLoadedS: hasWays ? robot.loadedS.total : null,

@@ -12,7 +12,7 @@ import { measuredSettings } from './measured-settings.js';
 import { measuredVariation } from './measured-variation.js';
 import { type MeasuredElement, routeElements } from './route-elements.js';
 import { stationElements } from './station-elements.js';
-import { wayElements } from './way-elements.js';
+import { indexElements, wayElements } from './way-elements.js';
 
 /** @param expected null where no schedule was found */
 export function compareLog(
@@ -21,7 +21,7 @@ export function compareLog(
   analysis: LogAnalysis,
   expected: Expected | null,
 ): LogComparison {
-  const found = [routeElements(cell, log), stationElements(cell, log), wayElements(cell, log)];
+  const found = [routeElements, stationElements, indexElements, wayElements].map((of) => of(cell, log));
   const measured = found.flatMap((f) => f.elements);
   const confidence = log.confidencePct / 100;
   const joint = 1 - (1 - confidence) / Math.max(1, measured.length);

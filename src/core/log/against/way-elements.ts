@@ -5,6 +5,17 @@ import type { LogResult, WayLog } from '../log-result.js';
 import { pooledTime } from './pooled-time.js';
 import type { MeasuredElement, MeasuredElements } from './route-elements.js';
 
+/** The time that a gripper of two hands takes to turn; with one hand there is none. */
+export function indexElements(cell: Cell, log: LogResult): MeasuredElements {
+  const measured = cell.robot.hands === 2 ? pooledTime([log.robot?.index ?? null]) : null;
+  if (measured === null) return { elements: [], notes: [] };
+  const estimate = cell.robot.indexS;
+  return {
+    elements: [{ element: 'turning the hands', path: 'robot.index_s', unit: 's', estimate, measured }],
+    notes: [],
+  };
+}
+
 export function wayElements(cell: Cell, log: LogResult): MeasuredElements {
   const ways = (log.robot?.ways ?? []).filter((w) => w.from !== w.to);
   if (ways.length === 0)
