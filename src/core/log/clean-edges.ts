@@ -66,8 +66,8 @@ export class CleanEdges {
     this.level[key] = value;
     this.levelS[key] = timeS;
     if (before === value) this.damage.note(sameTime ? 'duplicate' : 'repeat', line);
-    else if (value === 0 && !isTwoSided(signal)) this.damage.note('drop', line);
-    else return value === 1 || before !== UNKNOWN;
+    else if (value === 0 && (before === UNKNOWN || !isTwoSided(signal))) this.damage.note('drop', line);
+    else return true;
     return false;
   }
 

@@ -16,7 +16,6 @@ export const DAMAGE_KINDS = {
   'other zone': 'records are written in another zone than the first one; they were taken at their own moment',
   missing: 'signals that must have been there are missing; the times that lack one were left out',
   cut: 'times were cut off by the begin or the end of the log, by a gap or by a clock set back, and were left out',
-  contradiction: 'records came at a time when they cannot be; they were left out',
 } as const;
 export type DamageKind = keyof typeof DAMAGE_KINDS;
 

@@ -9,6 +9,7 @@ import { offsetText } from './log-clock.js';
 import { type LogFacts, NO_FACTS } from './log-facts.js';
 import { Names } from './names.js';
 import { PartCount } from './part-count.js';
+import type { TakeRecord } from './record-queue.js';
 import { RobotTrack } from './robot-track.js';
 import { ShiftTurns } from './shift-turns.js';
 import { ARRIVE, FINISH, LEAVE, PICK, PLACED } from './signals.js';
@@ -42,7 +43,8 @@ export class LogAnalysis {
   readonly stations = new Names();
   readonly parts = new Names();
   readonly damage = new Damage();
-  readonly tracks: StationTrack[] = [];
+  /** By number of the station; without one where none of its records could be used. */
+  readonly tracks: (StationTrack | undefined)[] = [];
   readonly robot: RobotTrack;
   readonly breaks: LogBreak[] = [];
   readonly placed = new PartCount();
@@ -103,14 +105,7 @@ export class LogAnalysis {
     this.stretch++;
   }
 
-  private readonly takeClean = (
-    timeS: number,
-    clockS: number,
-    station: number,
-    signal: number,
-    part: number,
-    line: number,
-  ): void => {
+  private readonly takeClean: TakeRecord = (timeS, clockS, station, signal, part, line) => {
     this.used++;
     const track = this.trackOf(station);
     const now = { timeS, part, stretch: this.stretch };

@@ -205,11 +205,7 @@ export class StationTrack {
   // ---- stops --------------------------------------------------------------------------------------------------
 
   private onStop(now: UnderWay, line: number): void {
-    if (this.facts.capacity === 1)
-      for (const open of this.stops.splice(0)) {
-        if (open.cycle !== undefined) open.cycle.isWhole = false;
-        this.giveUp(open, RUN, line);
-      }
+    if (this.facts.capacity === 1) this.giveUpStops(this.stops, RUN, line);
     const cycle = oldest(this.cycles, now.part);
     if (cycle !== undefined) cycle.stops++;
     this.stops.push({ ...now, cycle, attended: null });
@@ -221,9 +217,7 @@ export class StationTrack {
       now.part,
     );
     if (stop === undefined) {
-      this.lack(STOP, line);
-      const cycle = oldest(this.cycles, now.part);
-      if (cycle !== undefined) cycle.isWhole = false;
+      const cycle = this.lackBegin(STOP, now, line);
       this.stops.push({ ...now, stretch: NO_STRETCH, cycle, attended: now });
       return;
     }
@@ -234,9 +228,7 @@ export class StationTrack {
   private onRun(now: UnderWay, line: number): void {
     const stop = takeOldest(this.stops, now.part);
     if (stop === undefined) {
-      this.lack(STOP, line);
-      const cycle = oldest(this.cycles, now.part);
-      if (cycle !== undefined) cycle.isWhole = false;
+      this.lackBegin(STOP, now, line);
       return;
     }
     this.standStill(stop, now);
@@ -246,24 +238,34 @@ export class StationTrack {
   }
 
   private onPause(now: UnderWay, line: number): void {
-    if (this.facts.capacity === 1)
-      for (const open of this.pauses.splice(0)) {
-        if (open.cycle !== undefined) open.cycle.isWhole = false;
-        this.giveUp(open, RESUME, line);
-      }
+    if (this.facts.capacity === 1) this.giveUpStops(this.pauses, RESUME, line);
     this.pauses.push({ ...now, cycle: oldest(this.cycles, now.part), attended: null });
   }
 
   private onResume(now: UnderWay, line: number): void {
     const pause = takeOldest(this.pauses, now.part);
     if (pause === undefined) {
-      this.lack(PAUSE, line);
-      const cycle = oldest(this.cycles, now.part);
-      if (cycle !== undefined) cycle.isWhole = false;
+      this.lackBegin(PAUSE, now, line);
       return;
     }
     this.standStill(pause, now);
     this.span(this.pause, pause, now);
+  }
+
+  /** Stops that another one follows before their end was logged. */
+  private giveUpStops(stops: OpenStop[], missing: number, line: number): void {
+    for (const open of stops.splice(0)) {
+      if (open.cycle !== undefined) open.cycle.isWhole = false;
+      this.giveUp(open, missing, line);
+    }
+  }
+
+  /** The begin of a stop was not logged, so nothing can be said of the time of its cycle. */
+  private lackBegin(missing: number, now: UnderWay, line: number): OpenCycle | undefined {
+    this.lack(missing, line);
+    const cycle = oldest(this.cycles, now.part);
+    if (cycle !== undefined) cycle.isWhole = false;
+    return cycle;
   }
 
   private standStill(stop: OpenStop, now: UnderWay): void {

@@ -74,9 +74,9 @@ function partCount(log: LogAnalysis): { count: PartCount | null; by: LogResult['
 
 /** Without a cell: stations to which parts go and from which none leave. */
 function sinks({ tracks }: LogAnalysis): StationTrack[] {
-  return tracks.filter(
-    (t) => t !== undefined && t.placed.size > 0 && t.unload.all.n === 0 && t.finishes.size === 0,
-  );
+  const isSink = (t: StationTrack): boolean =>
+    t.placed.size > 0 && t.unload.all.n === 0 && t.finishes.size === 0;
+  return tracks.flatMap((t) => (t !== undefined && isSink(t) ? [t] : []));
 }
 
 function partFigures(
@@ -182,12 +182,13 @@ function stationShares(track: StationTrack, capacity: number, coveredS: number):
 
 function robotLog(log: LogAnalysis, coveredS: number): RobotLog | null {
   const { robot, tracks, facts, stations, options } = log;
-  const handled = sum(tracks.map((t) => (t ? t.load.all.total + t.unload.all.total : 0)));
+  const known = [...tracks.entries()].flatMap(([i, track]) => (track ? [{ i, track }] : []));
+  const handled = sum(known.map(({ track: t }) => t.load.all.total + t.unload.all.total));
   const handlingS = handled + robot.index.total;
   const hasWays = robot.emptyS.n + robot.loadedS.n > 0;
   if (handlingS === 0 && !hasWays) return null;
   const isHeld = (i: number): boolean => facts.stations.get(stations.list[i]!)?.kind === 'held';
-  const heldS = sum(tracks.map((t, i) => (t && isHeld(i) ? t.cycle.all.total : 0)));
+  const heldS = sum(known.map(({ i, track }) => (isHeld(i) ? track.cycle.all.total : 0)));
   const busyS = handlingS + heldS + robot.emptyS.total + robot.loadedS.total;
   return {
     handlingS,

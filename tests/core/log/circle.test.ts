@@ -6,7 +6,7 @@ import type { MeasureSummary } from '../../../src/core/log/measure.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { nextUniform, seedStream } from '../../../src/core/simulate/random-streams.js';
 import { logOf, readLog, simulatedLog } from '../../support/simulated-log.js';
-import { cellOf, station, step } from '../simulate/cells.js';
+import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 
 const CONFIDENCE = 0.9999;
 
@@ -31,15 +31,7 @@ const cell: Cell = cellOf({
       ],
     },
   ],
-  robot: {
-    hands: 1,
-    indexS: 0,
-    speedMS: null,
-    accelMS2: null,
-    travelS: 4,
-    attendedSpeedPct: 100,
-    costPerH: 0,
-  },
+  robot: { ...ROBOT, travelS: 4 },
   variation: [
     { station: 'lathe', element: 'cycle', distribution: 'gamma', parameters: [95, 60] },
     { station: 'mill', element: 'load', distribution: 'lognormal', parameters: [8, 1.5] },

@@ -1,6 +1,8 @@
 // Small logs worked by hand.
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { LogResult, StationLog } from '../../../src/core/log/log-result.js';
+import { LOG_SIGNALS } from '../../../src/core/log/signals.js';
 import { logOf, readLog } from '../../support/simulated-log.js';
 import { cellOf, station, step } from '../simulate/cells.js';
 
@@ -208,7 +210,7 @@ describe('values and bounces', () => {
     expect(times.stop!.mean).toBeCloseTo(60.04, 9);
     expect(times.cycle!.mean).toBeCloseTo(100 - 60.04, 9);
     expect(damageOf(result)).toEqual([
-      ['drop', '', 3, 3],
+      ['drop', '', 4, 3],
       ['repeat', '', 1, 5],
       ['bounce', '', 7, 6],
     ]);
@@ -226,6 +228,41 @@ describe('values and bounces', () => {
       'time,station,signal',
     );
     expect(stationOf(result, 'm').times.load).toMatchObject({ n: 1, mean: 0 });
+  });
+});
+
+describe('whatever is logged', () => {
+  const row = fc.record({
+    t: fc.integer({ min: 0, max: 400 }),
+    station: fc.constantFrom('a', 'b'),
+    signal: fc.constantFrom(...LOG_SIGNALS, 'door'),
+    value: fc.constantFrom('', '', '1', '0'),
+    part: fc.constantFrom('', 'x', 'y'),
+  });
+  const finite = (value: unknown): boolean =>
+    typeof value === 'number'
+      ? Number.isFinite(value)
+      : typeof value !== 'object' || value === null || Object.values(value).every(finite);
+
+  test('every record is used or told of, and no figure is other than finite', () => {
+    const cell = cellOf({
+      stations: [station('a', 'machine'), { ...station('b', 'bench'), capacityParts: 3 }],
+      routes: [{ part: 'x', steps: [step(1, ['a']), step(2, ['b'])] }],
+    });
+    fc.assert(
+      fc.property(fc.array(row, { minLength: 1, maxLength: 120 }), fc.boolean(), (rows, known) => {
+        const lines = rows.map((r) => `${r.t},${r.station},${r.signal},${r.value},${r.part}`);
+        const text = logOf([...lines, '401,a,start,,x'], 'time,station,signal,value,part');
+        const { result } = readLog(text, known ? cell : null, { windowS: 3, gapS: 60 });
+        const told = ['duplicate', 'bounce', 'repeat', 'drop', 'stray'];
+        const left = result.damage.filter((d) => told.includes(d.kind)).reduce((sum, d) => sum + d.count, 0);
+        expect(result.used + left).toBe(result.records);
+        expect(finite(result)).toBe(true);
+        for (const { shares } of result.stations)
+          if (shares !== null) expect(Math.min(...Object.values(shares))).toBeGreaterThanOrEqual(0);
+      }),
+      { numRuns: 300 },
+    );
   });
 });
 
