@@ -100,7 +100,7 @@ export class LogReader {
 
   /** Takes the next piece of the text. @returns false where the log is refused and the rest need not be read */
   push(piece: string): boolean {
-    if (this.refused) return false;
+    if (this.refused || (this.header === null && piece.includes('\0') && this.refuse(NO_TEXT))) return false;
     const text = this.rest === '' ? piece : this.rest + piece;
     let from = 0;
     for (let end = text.indexOf('\n'); end >= 0 && !this.refused; end = text.indexOf('\n', from)) {
@@ -161,14 +161,6 @@ export class LogReader {
   }
 
   private takeHeader(line: string): void {
-    if (line.includes('\0')) {
-      this.refuse({
-        code: 'TAB04',
-        text: 'the file is not a text table: it holds NUL characters',
-        help: 'Save the log as CSV in UTF-8.',
-      });
-      return;
-    }
     this.header = readLogHeader(this.list, this.reading.file, line, this.lineNumber);
     this.refused = this.header === null;
   }
@@ -396,10 +388,12 @@ export class LogReader {
     return this.lineIn.slice(this.lineStart, Math.min(this.lineEnd, this.lineStart + LONGEST_LINE));
   }
 
-  private refuse(fault: Fault): void {
+  /** @returns true, so that callers can end with it */
+  private refuse(fault: Fault): true {
     const place = { file: this.reading.file, line: null, column: null, order: -1, excerpt: () => null };
     this.list.add(fault.code, place, () => fault);
     this.refused = true;
+    return true;
   }
 
   /** Refuses a log of which too little can be used; otherwise what is broken is told with the result. */
@@ -450,6 +444,12 @@ const VALUES: Readonly<Record<string, 0 | 1 | null>> = {
   false: 0,
   on: 1,
   off: 0,
+};
+
+const NO_TEXT: Fault = {
+  code: 'TAB04',
+  text: 'the file is not a text table: it holds NUL characters',
+  help: 'Save the log as CSV in UTF-8.',
 };
 
 function signalNumber(name: string): number {
