@@ -33,7 +33,6 @@ export { type SynchronousTimes, synchronousServicing } from './core/interference
 export { wrightInterference } from './core/interference/wright-interference.js';
 export type { JobPlan } from './core/jobs/job-plan.js';
 export { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './core/jobs/weekly-jobs.js';
-export type { MixedAnswer, MixedSolver } from './core/lp/mixed-solver.js';
 export { compareLog } from './core/log/against/compare-log.js';
 export type * from './core/log/against/compared.js';
 export { LogAnalysis, type LogContext, type LogOptions } from './core/log/log-analysis.js';
@@ -41,6 +40,7 @@ export type { LogClock, Moment } from './core/log/log-clock.js';
 export { type LogFacts, logFacts } from './core/log/log-facts.js';
 export type * from './core/log/log-result.js';
 export { summarizeLog } from './core/log/summarize-log.js';
+export type { MixedAnswer, MixedSolver } from './core/lp/mixed-solver.js';
 export type { Caution } from './core/model/cautions.js';
 export { cautionsFor } from './core/model/cautions.js';
 export type * from './core/model/cell.js';
