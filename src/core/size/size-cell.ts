@@ -149,10 +149,11 @@ function grow(
       candidates = growth.next(candidates[0]!, null);
       continue;
     }
-    grown.rows.push(best.row);
+    const row = sizeRow(best.stage.cell, best.stage.machines, best.schedule, before, context);
+    grown.rows.push(row);
     grown.stages.push(best.stage);
     grown.schedules.push(best.schedule);
-    onRow?.(best.row);
+    onRow?.(row);
     if (!best.schedule.proven)
       grown.warnings.push(
         `With ${countText(best.stage.machines.length)} the search for the best order stopped at its limit; a better one may exist.`,
@@ -167,19 +168,22 @@ interface Tried {
   readonly outcome: ScheduleOutcome;
 }
 
-/** Of several ways to grow, the one that brings most contribution, or where none is given, most parts for a machine. */
+/**
+ * Of several ways to grow, the one that brings most contribution, or where none is given, most parts for a machine. The
+ * choice goes by steady rates: no week is run for the ways that are dropped.
+ */
 function bestTry(
   tried: readonly Tried[],
   before: SizeRow | null,
   context: RowContext,
-): { stage: Stage; schedule: ScheduleFound; row: SizeRow } | null {
+): { stage: Stage; schedule: ScheduleFound } | null {
   const found = tried.flatMap(({ stage, outcome }) =>
     'order' in outcome
       ? [
           {
             stage,
             schedule: outcome,
-            row: sizeRow(stage.cell, stage.machines, outcome, before, context),
+            row: sizeRow(stage.cell, stage.machines, outcome, before, { ...context, pattern: null }),
           },
         ]
       : [],
