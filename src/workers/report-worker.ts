@@ -6,14 +6,11 @@ import {
   type PartResults,
   reportPart,
 } from '../core/report/report-parts.js';
-import { inlineMore } from './inline-more.js';
 
 export interface ReportTask {
   readonly inputs: PartInputs;
   readonly job: PartJob;
 }
-
-inlineMore();
 
 export default function runPart({ inputs, job }: ReportTask): Promise<PartResults[PartName]> {
   return reportPart(inputs, job);
