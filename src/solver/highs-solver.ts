@@ -2,7 +2,6 @@
  * Mixed-integer programs through HiGHS, compiled to run in Node and in a page. The answer is believed only after its
  * rows, whole numbers and objective have been worked out again by our own code.
  */
-import loadHighs from 'highs';
 import type { MixedAnswer, MixedSolver } from '../core/lp/mixed-solver.js';
 import { answerFault, type LinearProgram } from '../core/lp/solve-linear-program.js';
 
@@ -38,7 +37,9 @@ const OPTIONS = {
 };
 
 export async function highsSolver(): Promise<MixedSolver> {
-  const highs = await (loadHighs as unknown as () => Promise<Highs>)();
+  // Loaded when it is wanted: every other command starts without it.
+  const { default: load } = await import('highs');
+  const highs = await (load as unknown as () => Promise<Highs>)();
   return (program, nodes) => solve(highs, program, nodes);
 }
 

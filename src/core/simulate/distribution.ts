@@ -15,6 +15,7 @@ import { invertDistribution } from '../statistics/invert-distribution.js';
 import { logBeta } from '../statistics/log-beta.js';
 import { logGamma } from '../statistics/log-gamma.js';
 import { normalQuantile } from '../statistics/normal-quantile.js';
+import { triangularSpread } from '../statistics/triangular-spread.js';
 import { tabulateQuantile } from './tabulate-quantile.js';
 
 /** A distribution of a time that is never below 0. */
@@ -154,19 +155,7 @@ function weibull(mean: number, shape: number): TimeDistribution {
 }
 
 function triangular(name: DistributionName, low: number, likely: number, high: number): TimeDistribution {
-  const width = high - low;
-  const mean = (low + likely + high) / 3;
-  if (width === 0) return { ...constant(low), name };
-  const knee = (likely - low) / width;
-  return {
-    name,
-    mean,
-    variance: (low * low + likely * likely + high * high - low * likely - low * high - likely * high) / 18,
-    quantile: (u) =>
-      u < knee
-        ? low + Math.sqrt(u * width * (likely - low))
-        : high - Math.sqrt((1 - u) * width * (high - likely)),
-  };
+  return { name, ...triangularSpread(low, likely, high) };
 }
 
 function pert(name: DistributionName, low: number, likely: number, high: number): TimeDistribution {

@@ -1,6 +1,7 @@
 /** Distributions of a value from its low, most likely and high: triangular and PERT, with their inverses. */
 import { incompleteBeta } from '../../statistics/incomplete-beta.js';
 import { logBeta } from '../../statistics/log-beta.js';
+import { type Spread, triangularSpread } from '../../statistics/triangular-spread.js';
 
 /** A value that lies between low and high, most likely at `mode`. */
 export interface ThreePoint {
@@ -9,32 +10,10 @@ export interface ThreePoint {
   readonly high: number;
 }
 
-export interface Spread {
-  readonly mean: number;
-  readonly variance: number;
-  /** Value below which the share u of all outcomes lies, 0 < u < 1. */
-  quantile(u: number): number;
-}
-
-/**
- * Triangular: mean (a + m + b)/3, variance (a2 + m2 + b2 - am - ab - mb)/18.
- *
- * @throws RangeError unless low <= mode <= high, all finite
- */
+/** @throws RangeError unless low <= mode <= high, all finite */
 export function triangular(point: ThreePoint): Spread {
   requireOrder(point);
-  const { low, mode, high } = point;
-  const width = high - low;
-  const turn = width === 0 ? 0 : (mode - low) / width;
-  return {
-    mean: (low + mode + high) / 3,
-    variance: (low * low + mode * mode + high * high - low * mode - low * high - mode * high) / 18,
-    quantile: (u) => {
-      if (width === 0) return mode;
-      if (u < turn) return low + Math.sqrt(u * width * (mode - low));
-      return high - Math.sqrt((1 - u) * width * (high - mode));
-    },
-  };
+  return triangularSpread(point.low, point.mode, point.high);
 }
 
 /**
