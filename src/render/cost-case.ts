@@ -1,13 +1,12 @@
 /** The cost case as text: the recommendation, both ways side by side, by machine, by doubt. */
-import pc from 'picocolors';
 import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/cost/result.js';
 import { costItems } from '../core/model/cost-items.js';
 import { moneyText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { right, textTable } from './text-table.js';
 
-const right = (heading: string) => ({ heading, align: 'right' as const });
 const TORNADO_SHOWN = 8;
 
 export function renderTooLittle(result: CostCaseTooLittle, style: TextStyle): string {
@@ -25,8 +24,7 @@ export function missingLines({ missing }: CostCaseTooLittle): string[] {
 }
 
 export function renderCostCase(result: CostCaseFound, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  const section = sectionsIn(style);
   const unit = result.currency === '' ? '' : ` (${result.currency})`;
   return [
     `${costCaseAnswer(result, style)}\n`,

@@ -8,9 +8,8 @@ import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
+import { printTable, right, type TableData } from './text-table.js';
 
-const right = (heading: string) => ({ heading, align: 'right' as const });
 const left = (heading: string) => ({ heading });
 
 export function renderJobs(result: WeeklyJobs, currency: string, style: TextStyle): string {

@@ -3,8 +3,9 @@ import pc from 'picocolors';
 import type { ComparedElement, ComparedOutcome, LogComparison } from '../core/log/against/compared.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { filledSectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { right, textTable } from './text-table.js';
 
 /** What a schedule gives; null where there is none, with the reason. */
 export interface Rate {
@@ -27,8 +28,6 @@ export interface AgainstView extends LogComparison {
   }[];
 }
 
-const right = (heading: string) => ({ heading, align: 'right' as const });
-
 /** Inputs named in the answer. */
 const NAMED = 4;
 /** Inputs within their interval that are shown. */
@@ -36,8 +35,7 @@ const SHOWN = 30;
 
 export function renderAgainst(view: AgainstView, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
-  const section = (title: string, body: string): string[] =>
-    body === '' ? [] : [`${paint.bold(title)}\n${body}\n`];
+  const section = filledSectionsIn(style);
   return [
     `${paint.bold('Held against the estimate')}\n${againstAnswer(view)
       .map((text) => paragraph(text, style.columns))

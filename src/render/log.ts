@@ -1,14 +1,12 @@
 /** A log of signals as text and as CSV: the answer first, then stations, robot, shifts, and what is wrong with the log. */
-import pc from 'picocolors';
 import type { LogResult, StationLog } from '../core/log/log-result.js';
 import type { MeasureSummary } from '../core/log/measure.js';
 import { csvText } from './csv.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { filledSectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
+import { right, textTable } from './text-table.js';
 
 /** Ways of the robot shown; the file of --out has all. */
 const MOST_WAYS = 16;
@@ -16,9 +14,7 @@ const MOST_WAYS = 16;
 const MOST_SHIFTS = 21;
 
 export function renderLog(result: LogResult, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  const section = (title: string, body: string): string[] =>
-    body === '' ? [] : [`${paint.bold(title)}\n${body}\n`];
+  const section = filledSectionsIn(style);
   return [
     `${logAnswer(result)
       .map((text) => paragraph(text, style.columns))

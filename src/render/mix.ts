@@ -4,9 +4,7 @@ import type { PatternMix, ProductMix } from '../core/mix/product-mix.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
+import { printTable, right, type TableData } from './text-table.js';
 
 export function renderMix(result: ProductMix, currency: string, style: TextStyle): string {
   const paint = pc.createColors(style.colour);

@@ -3,7 +3,7 @@ import pc from 'picocolors';
 import type { PatternPerformance } from '../core/performance/pattern-performance.js';
 import { numberText } from './numbers.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
+import { printTable, right, type TableData } from './text-table.js';
 
 /** @returns the section, or an empty text where no part has a demand per shift */
 export function renderPerformance(patterns: readonly PatternPerformance[], style: TextStyle): string {
@@ -24,7 +24,6 @@ export function taktTable(patterns: readonly PatternPerformance[]): TableData | 
     ]),
   );
   if (rows.length === 0) return null;
-  const right = (heading: string) => ({ heading, align: 'right' as const });
   const columns = [
     { heading: 'pattern' },
     { heading: 'part' },

@@ -7,7 +7,7 @@ import { type CsvValue, csvText } from './csv.js';
 import { countText, numberText, percentText, secondsText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { right, textTable } from './text-table.js';
 
 export interface ReadingsView {
   readonly study: ReadingsStudy;
@@ -55,8 +55,6 @@ function readingsAnswer({ study, options }: ReadingsView): string {
 function moreText({ moreN }: ElementStudy): string {
   return moreN === null ? 'at least a second one' : `${numberText(moreN)} more`;
 }
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
 
 interface ElementColumn {
   readonly heading: string;

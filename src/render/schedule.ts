@@ -1,19 +1,18 @@
 /** The schedule as text: the answer first, then the round, the chart, the tables and what could be improved. */
-import pc from 'picocolors';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
 import { listText, numberText, percentText, secondsText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import { renderRound } from './robot-round.js';
 import { robotStretches } from './robot-stretches.js';
+import { sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
+import { printTable, right, type TableData } from './text-table.js';
 
 const IMPROVEMENTS_SHOWN = 5;
 
 export function renderSchedule(schedule: ScheduleFound, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  const section = sectionsIn(style);
   return [
     `${scheduleAnswer(schedule, style)}\n`,
     section('The round', renderRound(schedule, style)),
@@ -92,7 +91,6 @@ function waitText(schedule: ScheduleFound): string {
 }
 
 export function stationShareTable(schedule: ScheduleFound): TableData {
-  const right = (heading: string) => ({ heading, align: 'right' as const });
   return {
     columns: [
       { heading: 'station' },

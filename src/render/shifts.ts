@@ -5,9 +5,7 @@ import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
+import { printTable, right, type TableData } from './text-table.js';
 
 export function renderShifts(result: ShiftPatterns, currency: string, style: TextStyle): string {
   const paint = pc.createColors(style.colour);

@@ -1,14 +1,12 @@
 /** A simulation as text: the answer first, then parts, losses, rules, response, robot and stations, closed forms. */
-import pc from 'picocolors';
 import type { Estimate, ShiftParts, SimulationResult } from '../core/simulate/simulation-result.js';
 import type { RuleYield, SimulationStudy } from '../core/simulate/study-cell.js';
 import type { ClosedForm } from '../core/size/closed-form.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData, textTable } from './text-table.js';
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
+import { printTable, right, type TableData, textTable } from './text-table.js';
 
 /** The closed forms for the cell's number of machines, or why there are none. */
 export type Explanation =
@@ -25,8 +23,7 @@ export interface SimulationView {
 
 export function renderSimulation(view: SimulationView, style: TextStyle): string {
   const { result, rules, ruleToProgram } = view.study;
-  const paint = pc.createColors(style.colour);
-  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  const section = sectionsIn(style);
   if (result.deadlock !== null) return lockedText(view, style);
   return [
     `${simulationAnswer(view, style)}\n`,

@@ -3,9 +3,7 @@ import pc from 'picocolors';
 import type { PatternComparison } from '../core/compare/compare-patterns.js';
 import { numberText } from './numbers.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
+import { printTable, right, type TableData } from './text-table.js';
 
 export function renderSimulatedPatterns(result: PatternComparison, style: TextStyle): string {
   const title = pc.createColors(style.colour).bold('Simulated, with stops and scatter, under the same luck');

@@ -1,5 +1,4 @@
 /** How many machines, as text: the answer, the table, the closed forms beside it, how the answer moves. */
-import pc from 'picocolors';
 import type { ClosedForm } from '../core/size/closed-form.js';
 import type { BreakSide, SizeBreakPoint } from '../core/size/size-break-points.js';
 import type { SizeResult } from '../core/size/size-cell.js';
@@ -7,10 +6,9 @@ import type { SizeRow } from '../core/size/size-row.js';
 import type { SizeStudy, StudiedRow } from '../core/size/size-study.js';
 import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import { sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
-
-const right = (heading: string) => ({ heading, align: 'right' as const });
+import { printTable, right, type TableData } from './text-table.js';
 
 /** A result with or without its simulated rows. */
 export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulation' | 'withStops'>> {
@@ -18,8 +16,7 @@ export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulati
 }
 
 export function renderSize(result: ShownSize, currency: string, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  const section = (title: string, body: string) => `${paint.bold(title)}\n${body}\n`;
+  const section = sectionsIn(style);
   if (result.recommended === null) return 'There is no number of machines for which a sequence was found.\n';
   return [
     `${sizeAnswer(result, style)}\n`,

@@ -8,6 +8,11 @@ export interface TextColumn {
   readonly align?: 'left' | 'right';
 }
 
+/** A column of figures. @example right('parts\\nan hour') */
+export function right(heading: string): TextColumn {
+  return { heading, align: 'right' };
+}
+
 /** A table before it is drawn, for a terminal or a page. */
 export interface TableData {
   /** Headings may hold line breaks to stay narrow. */
