@@ -8,6 +8,7 @@ import type { BrowserContextOptions, Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
 import { packagePath } from '../../src/cli/package-path.js';
 import { reportFiles } from '../../src/render/report-page/report-files.js';
+import { reportView } from '../../src/render/report-page/report-view.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { hostileReport, type SmallReport } from '../render/report-page/small-report.js';
 import { inBrowser } from './chromium.js';
@@ -32,7 +33,10 @@ inBrowser('the report page', (browser) => {
     hostile = await hostileReport();
     pages.hostile = join(cwd, 'hostile.html');
     const script = readFileSync(packagePath('dist/page/walk-moves.js'), 'utf8');
-    writeFileSync(pages.hostile, reportFiles(hostile.results, hostile.facts, script)['report.html']!);
+    writeFileSync(
+      pages.hostile,
+      reportFiles(reportView(hostile.results, hostile.facts), script)['report.html']!,
+    );
   });
 
   async function open(name: 'demo' | 'hostile', options: BrowserContextOptions = {}): Promise<Opened> {

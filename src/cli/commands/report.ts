@@ -4,6 +4,7 @@ import { Option } from 'commander';
 import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
+import type { Complaint } from '../../core/model/complaint.js';
 import { REPORT_REPLICATIONS, REPORT_SEED, reportJobs } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
@@ -17,7 +18,6 @@ import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
 import { runReportJobs } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
-
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
@@ -37,7 +37,7 @@ import {
 } from '../read-folders.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { PROGRAM, programVersion } from '../version.js';
-import { complaintFields } from '../wrong-input.js';
+import { wrongInput } from '../wrong-input.js';
 import { scheduleFields } from './schedule.js';
 
 const DEFAULT_OUT = 'reports';
@@ -73,7 +73,7 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
   return withSchedule(outcome, open, async (schedule) => {
     const done = await runParts(open.cell, schedule, values, io);
     const wrong = wrongCase(done);
-    if (wrong !== null) return { ...wrongCaseAnswer(wrong), inputs: inputsOf(read) };
+    if (wrong !== null) return wrongInput(wrong, inputsOf(read));
     const results = assembleReport(open.cell, schedule, done, await compared(read, values));
     const answer = await written(results, factsOf(read, io), values, io);
     return { ...answer, inputs: inputsOf(read) };
@@ -109,21 +109,10 @@ async function compared(read: readonly ReadFolder[], values: OptionValues): Prom
   return onPool(values, (context) => compareCells(variants, options, context));
 }
 
-type WrongCase = Extract<CostCaseOutcome, { readonly status: 'wrong' }>;
-
-function wrongCase(done: readonly PartDone[]): WrongCase | null {
-  const outcome = done.find(({ job }) => job.part === 'costCase')?.result as CostCaseOutcome | undefined;
-  return outcome?.status === 'wrong' ? outcome : null;
-}
-
 /** Values out of range are mended before anything is written. */
-function wrongCaseAnswer({ complaints }: WrongCase): Omit<Answer, 'inputs'> {
-  return {
-    exit: EXIT.wrongInput,
-    fields: { status: 'input wrong', complaints: complaintFields(complaints) },
-    text: () => '',
-    complaints,
-  };
+function wrongCase(done: readonly PartDone[]): readonly Complaint[] | null {
+  const outcome = done.find(({ job }) => job.part === 'costCase')?.result as CostCaseOutcome | undefined;
+  return outcome?.status === 'wrong' ? outcome.complaints : null;
 }
 
 function factsOf(read: readonly ReadFolder[], io: Io): ReportFacts {
@@ -148,8 +137,8 @@ async function written(
   io: Io,
 ): Promise<Omit<Answer, 'inputs'>> {
   const out = (values.out as string | undefined) ?? DEFAULT_OUT;
-  const paths = await writeFiles(resolve(io.cwd, out), reportFiles(results, facts, pageScript()));
   const view = reportView(results, facts);
+  const paths = await writeFiles(resolve(io.cwd, out), reportFiles(view, pageScript()));
   const names = paths.map((path) => join(out, basename(path)));
   return {
     exit: EXIT.done,

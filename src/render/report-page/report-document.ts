@@ -1,5 +1,4 @@
 /** The report of a cell as a document: the answer, then question by question what carries it, then what it rests on. */
-import type { ReportResults } from '../../core/report/report-results.js';
 import type { Document } from '../document/blocks.js';
 import { countText } from '../numbers.js';
 import { answerBlocks } from './answer.js';
@@ -12,14 +11,13 @@ import { methodBlocks } from './method-blocks.js';
 import { mixBlocks } from './mix-blocks.js';
 import { moneyBlocks } from './money-blocks.js';
 import { pointsBlocks } from './points-blocks.js';
-import { type ReportFacts, type ReportView, reportView } from './report-view.js';
+import type { ReportView } from './report-view.js';
 import { roundBlocks } from './round-blocks.js';
 import { weekBlocks } from './week-blocks.js';
 
-export function reportDocument(results: ReportResults, facts: ReportFacts): Document {
-  const view = reportView(results, facts);
+export function reportDocument(view: ReportView): Document {
   return {
-    title: `One robot, several machines: ${facts.name}`,
+    title: `One robot, several machines: ${view.facts.name}`,
     subtitle: subtitle(view),
     contents: true,
     blocks: [

@@ -8,18 +8,15 @@ import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
 import { reportDocument } from './report-document.js';
 import { reportTables } from './report-tables.js';
-import type { ReportFacts } from './report-view.js';
+import type { ReportFacts, ReportView } from './report-view.js';
 
 /**
  * @param script the script of the page
  * @returns texts by file name
  */
-export function reportFiles(
-  results: ReportResults,
-  facts: ReportFacts,
-  script: string,
-): Record<string, string> {
-  const document = reportDocument(results, facts);
+export function reportFiles(view: ReportView, script: string): Record<string, string> {
+  const { results, facts } = view;
+  const document = reportDocument(view);
   return {
     'report.html': documentHtml(document, script),
     'report.md': documentMarkdown(document),

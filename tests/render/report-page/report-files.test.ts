@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../../src/cli/package-path.js';
 import { reportFiles } from '../../../src/render/report-page/report-files.js';
+import { reportView } from '../../../src/render/report-page/report-view.js';
 import { data } from '../../cli/run-in.js';
 import { hostileReport, type SmallReport, smallReport } from './small-report.js';
 
@@ -33,7 +34,7 @@ describe('three tables alone', () => {
 
   beforeAll(async () => {
     small = await smallReport();
-    files = reportFiles(small.results, small.facts, SCRIPT);
+    files = reportFiles(reportView(small.results, small.facts), SCRIPT);
     page = files['report.html']!;
   });
 
@@ -108,9 +109,9 @@ describe('three tables alone', () => {
 
   test('the compiled script of the program can stand in a page', () => {
     const script = readFileSync(packagePath('dist/page/walk-moves.js'), 'utf8');
-    expect(() => reportFiles(small.results, small.facts, script)).not.toThrow();
+    expect(() => reportFiles(reportView(small.results, small.facts), script)).not.toThrow();
     expect(script).not.toMatch(/^import/m);
-    expect(() => reportFiles(small.results, small.facts, 'a</script>')).toThrow(RangeError);
+    expect(() => reportFiles(reportView(small.results, small.facts), 'a</script>')).toThrow(RangeError);
   });
 
   test('the time that the work took is in none of them', () => {
@@ -123,7 +124,7 @@ describe('three tables alone', () => {
         result: { ...results.simulation.result, eventsPerSecond: 1 },
       },
     };
-    expect(reportFiles(slower, facts, SCRIPT)).toEqual(files);
+    expect(reportFiles(reportView(slower, facts), SCRIPT)).toEqual(files);
   });
 
   test('the events are those of the schedule, and the rows of each table have one width', () => {
@@ -150,7 +151,7 @@ describe('three tables alone', () => {
 
 test('names that would run are words in the page, in Markdown and in a spreadsheet', async () => {
   const { results, facts } = await hostileReport();
-  const files = reportFiles(results, { ...facts, currency: '<b>' }, SCRIPT);
+  const files = reportFiles(reportView(results, { ...facts, currency: '<b>' }), SCRIPT);
   const page = files['report.html']!.replace(`<script type="module">${SCRIPT}</script>`, '');
   expect(page).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
   // Tags as they are, with the values of their attributes left out: words in these are words.
@@ -182,7 +183,7 @@ test('a folder with every table brings every section and every table of the spre
     [...names, 'travel'].map((name) => `${name}.csv`),
   );
   const { results, facts } = await smallReport(tables);
-  const files = reportFiles(results, facts, SCRIPT);
+  const files = reportFiles(reportView(results, facts), SCRIPT);
   for (const name of [
     'cash-flow.csv',
     'cost-case.html',
