@@ -36,7 +36,15 @@ const OPTIONS = {
   random_seed: 1,
 };
 
-export async function highsSolver(): Promise<MixedSolver> {
+let loaded: Promise<MixedSolver> | null = null;
+
+/** @returns the same solver each time: it is loaded once on a thread */
+export function highsSolver(): Promise<MixedSolver> {
+  loaded ??= loadSolver();
+  return loaded;
+}
+
+async function loadSolver(): Promise<MixedSolver> {
   // Loaded when it is wanted: every other command starts without it.
   const { default: load } = await import('highs');
   const highs = await (load as unknown as () => Promise<Highs>)();

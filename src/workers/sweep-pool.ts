@@ -1,6 +1,7 @@
 /** A sweep on worker threads; any number of them gives the same results, in the order of the points. */
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
+import { isSlowFigure } from '../core/sweep/cell-figures.js';
 import runPoints, { type PointResult, type SweepTask } from './sweep-worker.js';
 import { workerFile } from './worker-file.js';
 
@@ -10,15 +11,13 @@ export interface SweepPoolOptions {
   readonly onDone?: (done: number) => void;
 }
 
-/** Few enough points that a failure ends soon, many enough that the tables travel seldom. */
+/** Few enough points that a failure ends soon, many enough that the tables travel seldom; slow points go one by one. */
 const LEAST_POINTS_A_TASK = 4;
 const TASKS_PER_WORKER = 8;
 
 export async function runSweep(task: SweepTask, options: SweepPoolOptions = {}): Promise<PointResult[]> {
-  const workers = Math.min(
-    options.workers ?? availableParallelism(),
-    Math.ceil(task.points.length / LEAST_POINTS_A_TASK),
-  );
+  const least = task.figures.some(isSlowFigure) ? 1 : LEAST_POINTS_A_TASK;
+  const workers = Math.min(options.workers ?? availableParallelism(), Math.ceil(task.points.length / least));
   if (workers <= 1) return runPoints(task);
   const pool = new Tinypool({
     filename: workerFile('sweep-worker.js'),
@@ -27,7 +26,7 @@ export async function runSweep(task: SweepTask, options: SweepPoolOptions = {}):
     isolateWorkers: false,
   });
   try {
-    return await onPool(pool, workers, task, options);
+    return await onPool(pool, { workers, least }, task, options);
   } finally {
     await pool.destroy();
   }
@@ -35,11 +34,11 @@ export async function runSweep(task: SweepTask, options: SweepPoolOptions = {}):
 
 async function onPool(
   pool: Tinypool,
-  workers: number,
+  { workers, least }: { readonly workers: number; readonly least: number },
   task: SweepTask,
   options: SweepPoolOptions,
 ): Promise<PointResult[]> {
-  const size = Math.max(LEAST_POINTS_A_TASK, Math.ceil(task.points.length / (workers * TASKS_PER_WORKER)));
+  const size = Math.max(least, Math.ceil(task.points.length / (workers * TASKS_PER_WORKER)));
   const tasks = Array.from({ length: Math.ceil(task.points.length / size) }, (_, i) => ({
     ...task,
     points: task.points.slice(i * size, (i + 1) * size),

@@ -2,6 +2,7 @@
 import type { Complaint } from '../core/model/complaint.js';
 import { cellFigures, figureValues } from '../core/sweep/cell-figures.js';
 import type { Figure } from '../core/sweep/result-figure.js';
+import { highsSolver } from '../solver/highs-solver.js';
 import { inspectLayers } from '../tables/overrides/inspect-layers.js';
 import type { LayeredTables } from '../tables/overrides/layered-tables.js';
 import { pointSettings } from '../tables/overrides/point-settings.js';
@@ -45,7 +46,14 @@ async function runPoint(
   const settings = pointSettings(task.paths, point.values, task.settings);
   const { cell, complaints } = inspectLayers(task.layers, settings, memory);
   if (cell === null) return { ...point, status: null, figures: [], complaints };
-  const { status, picks, complaints: refused } = await cellFigures(cell, task.figures, { nodes: task.nodes });
+  const {
+    status,
+    picks,
+    complaints: refused,
+  } = await cellFigures(cell, task.figures, {
+    nodes: task.nodes,
+    mixedSolver: highsSolver,
+  });
   if (refused.length > 0) return { ...point, status: null, figures: [], complaints: refused };
   return { ...point, status, figures: figureValues(picks), complaints: [] };
 }

@@ -174,6 +174,78 @@ test('the mix and the points of a cell can be asked too', async () => {
   expect(high[1]).toBe(low[1]);
 });
 
+describe('figures of the jobs', () => {
+  const starter = data('starter');
+  const sweepJobs = (folder: string, ...figures: string[]) =>
+    runIn(cwd, [
+      ...['sweep', folder, '--sweep', 'jobs.1002.quantity=300,900', '--workers', '1', '--json'],
+      ...figures.flatMap((path) => ['--figure', path]),
+    ]);
+
+  test('each point has the figures of `jobs`; more of a job in the same week is late', async () => {
+    const day = 'jobs.plans.day';
+    const asked = [`${day}.lateParts`, `${day}.setupMin`, `${day}.jobs.1002.inTime`, 'jobs.best'];
+    const { out, err } = await sweepJobs(starter, ...asked, `${day}.resources.mill_1.usedH`);
+    expect(err).toBe('');
+    const { rows, assumptions } = JSON.parse(out) as {
+      rows: { figures: unknown[] }[];
+      assumptions: string[];
+    };
+    expect(assumptions.join(' ')).toContain('the jobs are planned anew');
+    for (const [i, quantity] of ['300', '900'].entries()) {
+      const set = ['--set', `jobs.1002.quantity=${quantity}`];
+      const { plans, best } = JSON.parse((await runIn(cwd, ['jobs', starter, ...set, '--json'])).out);
+      const plan = plans.find((p: { pattern: string }) => p.pattern === 'day');
+      const job = plan.jobs.find((j: { job: string }) => j.job === '1002');
+      const mill = plan.resources.find((r: { resource: string }) => r.resource === 'mill_1');
+      expect(rows[i]!.figures).toEqual([plan.lateParts, plan.setupMin, job.inTime, best, mill.usedH]);
+    }
+    const late = rows.map(({ figures }) => figures[0]);
+    expect(late[0]).toBe(0);
+    expect(late[1]).toBeGreaterThan(0);
+  });
+
+  test('a plan of one pattern is the same when only that pattern is asked', async () => {
+    const evening = 'jobs.plans.day and evening.setupMin';
+    const [alone, both] = [await sweepJobs(starter, evening), await sweepJobs(starter, evening, 'jobs.best')];
+    const first = ({ out }: { out: string }) =>
+      JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures[0]);
+    expect(first(alone)).toEqual(first(both));
+  });
+
+  test('a cell without jobs is told so', async () => {
+    const said = await sweep('--workers', '1', '--figure', 'jobs.best');
+    expect(said).toMatchObject({ exit: 2, out: '' });
+    expect(said.err.replace(/\s+/g, ' ')).toContain(
+      '`jobs.best` cannot be worked out. There is nothing to plan: jobs.csv has no job, and shifts.csv has no shift to make them in.',
+    );
+  });
+});
+
+test('simulated rows and patterns and effectiveness can be asked, as `size` and `shifts --simulate` give them', async () => {
+  const args = [data('starter'), '--workers', '1', '--json'];
+  const figures = [
+    'size.rows.2.simulated.partsPerShift.mean',
+    'shifts.simulated.patterns.day.partsPerWeek.mean',
+    'shifts.performance.day.effectivenessPct',
+  ];
+  const { out, err } = await runIn(cwd, [
+    ...['sweep', ...args, '--sweep', 'stations.mill_1.mtbf_h=8', '--nodes', '400000'],
+    ...figures.flatMap((path) => ['--figure', path]),
+  ]);
+  expect(err).toBe('');
+  const at = async (...command: string[]) =>
+    JSON.parse((await runIn(cwd, [...command, ...args, '--set', 'stations.mill_1.mtbf_h=8'])).out);
+  const size = await at('size');
+  const shifts = await runIn(cwd, ['shifts', ...args, '--simulate', '--set', 'stations.mill_1.mtbf_h=8']);
+  const { simulated, performance } = JSON.parse(shifts.out);
+  expect(JSON.parse(out).rows[0].figures).toEqual([
+    size.rows.find((r: { machines: number }) => r.machines === 2).simulated.partsPerShift.mean,
+    simulated.patterns.find((p: { pattern: string }) => p.pattern === 'day').partsPerWeek.mean,
+    performance.find((p: { pattern: string }) => p.pattern === 'day').effectivenessPct,
+  ]);
+});
+
 test('points without a sequence are told, not left out', async () => {
   const args = ['sweep', data('no-schedule'), '--workers', '1', '--nodes', '400000', '--json'];
   const routes = readFileSync(join(data('no-schedule'), 'routes.csv'), 'utf8');

@@ -1,11 +1,10 @@
 /** `jobs`: the week's jobs on machines and shifts, with the set-ups between them, so that due days are met. */
 import { basename, join, resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
-import { costCase } from '../../core/cost/cost-case.js';
-import { lostContribution } from '../../core/cost/lost-contribution.js';
+import { caseWays, jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
 import type { WayMinutes } from '../../core/jobs/job-problem.js';
 import { DEFAULT_NODES } from '../../core/jobs/plan-jobs.js';
-import { type AskedWay, setupWays } from '../../core/jobs/setup-ways.js';
+import type { AskedWay } from '../../core/jobs/setup-ways.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
@@ -92,20 +91,12 @@ function readNow(text: string, before: readonly Named[] = []): readonly Named[] 
 
 async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise<Answer> {
   const { cell } = open;
-  const lacking = [
-    ...(cell.jobs.length === 0 ? ['jobs.csv has no job'] : []),
-    ...(cell.shifts.length === 0 ? ['shifts.csv has no shift to make them in'] : []),
-  ];
-  if (lacking.length > 0)
+  const lacking = jobsLacking(cell);
+  if (lacking !== null)
     return {
       exit: EXIT.infeasible,
-      fields: {
-        status: 'nothing to plan',
-        plans: [],
-        best: null,
-        recommendation: `${lacking.join(', and ')}.`,
-      },
-      text: () => `There is nothing to plan: ${lacking.join(', and ')}.\n`,
+      fields: { status: 'nothing to plan', plans: [], best: null, recommendation: lacking },
+      text: () => `There is nothing to plan: ${lacking}\n`,
       inputs: open.inputs,
       warnings: complaintLines(open.complaints),
     };
@@ -162,26 +153,18 @@ function waysOf(
   for (const { name } of named)
     if (name !== null) requireName(name, machinesOf(cell), 'machine of stations.csv');
   if (named.length === 0 && cell.costs.length === 0) return { ways: {}, warnings: [] };
-  const outcome = withProgress(io, 'Working out the cost case', () => {
-    // The same search as `costcase` makes, so that both decide alike.
-    const schedule = bestSchedule(cell, { improvements: false });
-    return costCase(cell, 'order' in schedule ? lostContribution(cell, schedule) : null, { trials: 1 });
-  });
-  if (outcome.status !== 'found') {
-    if (named.length > 0)
-      throw new UsageError(`\`--way\` needs the minutes of the cost case. ${outcome.recommendation}`);
-    return {
-      ways: {},
-      warnings: [
-        `No minutes for harness or box are counted, since there is no cost case. ${outcome.recommendation}`,
-      ],
-    };
-  }
   const asked = Object.fromEntries(
     named.flatMap(({ name, value }) => (name === null ? [] : [[name, value as AskedWay]])),
   );
   const forAll = named.filter(({ name }) => name === null).at(-1)?.value as AskedWay | undefined;
-  return { ways: setupWays(outcome, asked, forAll ?? 'case'), warnings: [] };
+  const { ways, lacking } = withProgress(io, 'Working out the cost case', () => {
+    // The same search as `costcase` makes, so that both decide alike.
+    const schedule = bestSchedule(cell, { improvements: false });
+    return caseWays(cell, 'order' in schedule ? schedule : null, asked, forAll);
+  });
+  if (lacking === null) return { ways, warnings: [] };
+  if (named.length > 0) throw new UsageError(`\`--way\` needs the minutes of the cost case. ${lacking}`);
+  return { ways: {}, warnings: [leftOutWarning(lacking)] };
 }
 
 async function answerOf(

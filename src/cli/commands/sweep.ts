@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
+import { DEFAULT_NODES as DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
 import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
 import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';
@@ -9,6 +10,7 @@ import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-poin
 import { readCellFolder } from '../../files/read-cell-folder.js';
 import { writeAtomically } from '../../files/write-files.js';
 import { renderSweep, type SweepTable, sweepCsv } from '../../render/sweep.js';
+import { highsSolver } from '../../solver/highs-solver.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { inspectLayers } from '../../tables/overrides/inspect-layers.js';
 import { pointSettings, sweptCosts } from '../../tables/overrides/point-settings.js';
@@ -21,6 +23,7 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { mergeSweeps } from '../merge-sweeps.js';
 import { numberOption, workersOption } from '../option-values.js';
+import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
 import { programVersion } from '../version.js';
 import { wrongInput } from '../wrong-input.js';
@@ -37,7 +40,7 @@ export const sweepCommand: CommandSpec = {
     sweepOption(),
     new Option(
       '--figure <path>',
-      `figure to work out, a path into the result of ${FIGURE_RESULTS.join(', ')}; may be given several times (default: ${DEFAULT_FIGURES.join(', ')})`,
+      `figure to work out, a path into the result of ${FIGURE_RESULTS.join(', ')}; may be given several times (default: ${DEFAULT_FIGURES.join(', ')}); figures of jobs, of simulations and of simulated rows or patterns may take seconds at each point`,
     ).argParser((text: string, before: readonly string[] = []) => [...before, text]),
     new Option('--out <file>', 'write all points into this CSV file'),
     new Option('--shard <i/n>', 'work out only the i-th of n parts of the points').argParser(readShard),
@@ -121,16 +124,19 @@ async function sweepFolder(
   if (atEnds) return wrongInput(atEnds.complaints, inputs);
   const figures = (values.figure as string[] | undefined) ?? DEFAULT_FIGURES;
   const nodes = numberOf(values, 'nodes') ?? DEFAULT_NODES;
-  const refused = await checkFigures(cell, figures, nodes);
+  const progress = liveProgress(io);
+  progress.show('Checking the figures …');
+  const refused = await checkFigures(cell, figures, nodes).finally(progress.end);
   if (refused.length > 0) return wrongInput(refused, inputs);
   const shard = values.shard as Shard | undefined;
   const points = sweepPoints(axes, shard);
   const paths = axes.map((axis) => axis.path);
   const task = { layers, settings, paths, figures, nodes, points };
-  const results = await withCount(io, points.length, (onDone) => {
-    const workers = numberOf(values, 'workers');
-    return runSweep(task, { onDone, ...(workers === undefined ? {} : { workers }) });
-  });
+  const workers = numberOf(values, 'workers');
+  const results = await runSweep(task, {
+    onDone: (done) => progress.show(`${done} of ${points.length} points …`),
+    ...(workers === undefined ? {} : { workers }),
+  }).finally(progress.end);
   const faulty = results.find((r) => r.status === null);
   if (faulty) return wrongInput(faulty.complaints, inputs);
   const mark = markOf([programVersion(), layers.tables, settings, axes, figures, nodes]);
@@ -162,6 +168,11 @@ async function sweepFolder(
           `The low and high of ${item} are left out, since the sweep sets its value; doubt about the other items stays.`,
       ),
       `At each point the search for the best sequence takes at most ${nodes} steps, so that every machine gives the same figures.`,
+      ...(figures.some((path) => path.startsWith('jobs.'))
+        ? [
+            `At each point the jobs are planned anew, as \`jobs\` does it; the search for each goal takes at most ${DEFAULT_JOB_NODES} steps.`,
+          ]
+        : []),
     ],
     warnings: complaintLines(complaints),
   };
@@ -190,15 +201,17 @@ async function checkFigures(
     throw new UsageError(
       `\`${strange}\` is no figure that can be swept: a path begins with ${FIGURE_RESULTS.map((n) => `\`${n}.\``).join(', ')} and goes on with the names of the result that \`--json\` prints; times of the run itself are left out.`,
     );
-  const { picks, complaints, missing } = await cellFigures(cell, figures, { nodes });
+  const { picks, complaints, missing } = await cellFigures(cell, figures, {
+    nodes,
+    mixedSolver: highsSolver,
+  });
   if (complaints.length > 0) return complaints;
   for (const [i, pick] of picks.entries()) {
     if (pick.ok) continue;
     const path = figures[i]!;
+    const why = missing[path.split('.')[0]!];
     throw new UsageError(
-      missing !== null && path.startsWith('costcase.')
-        ? `\`${path}\` cannot be worked out. ${missing}`
-        : figureFault(path, pick),
+      why === undefined ? figureFault(path, pick) : `\`${path}\` cannot be worked out. ${why}`,
     );
   }
   return [];
@@ -239,19 +252,6 @@ function tableOf(
       figures: f,
     })),
   };
-}
-
-async function withCount<T>(
-  io: Io,
-  of: number,
-  work: (onDone: (n: number) => void) => Promise<T>,
-): Promise<T> {
-  if (!io.isErrorTTY || io.env.TERM === 'dumb') return work(() => {});
-  try {
-    return await work((n) => io.stderr(`\r\u001b[2K${n} of ${of} points …`));
-  } finally {
-    io.stderr('\r\u001b[2K');
-  }
 }
 
 async function mergeAnswer(

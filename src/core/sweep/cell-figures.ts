@@ -1,16 +1,22 @@
 /** Results of a cell, each worked out only when a figure of it is asked. Nothing here depends on the clock. */
+import { comparePatterns } from '../compare/compare-patterns.js';
 import { costCase } from '../cost/cost-case.js';
 import { lostContribution } from '../cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../cost/result.js';
+import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
+import type { MixedSolver } from '../lp/mixed-solver.js';
 import { productMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
+import { patternPerformance } from '../performance/pattern-performance.js';
 import { points } from '../points/points.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
+import { setupOrders } from '../setups/setup-orders.js';
 import { shiftPatterns } from '../shifts/shift-patterns.js';
+import { patternNames } from '../shifts/week-calendar.js';
 import { simulateCell } from '../simulate/simulate-cell.js';
-import { sizeCell } from '../size/size-cell.js';
+import { sizeStudy } from '../size/size-study.js';
 import { type Figure, type FigurePick, pickFigure } from './result-figure.js';
 
 /** Results that a figure can be of; the first piece of its path. */
@@ -22,6 +28,8 @@ export const FIGURE_RESULTS = [
   'mix',
   'costcase',
   'points',
+  'jobs',
+  'setups',
 ] as const;
 type ResultName = (typeof FIGURE_RESULTS)[number];
 
@@ -35,12 +43,21 @@ export const DEFAULT_FIGURES = [
 /** Figures that differ from run to run or from machine to machine. */
 const OF_THE_RUN = /^(schedule\.searched\.seconds|simulate\.eventsPerSecond)$/;
 
+/** Figures of `shifts` and `size` that need every pattern or row simulated; for all others that is left out. */
+const OF_SIMULATED_PATTERNS = /^shifts\.simulated\b/;
+const OF_SIMULATED_ROWS = /^size\.(rows\.[^.]+\.simulated|simulation|withStops)\b/;
+
+/** Figures of `size` that need some hundred schedules more. */
+const OF_CHANGED_INPUTS = /^size\.(sensitivity|breakPoints|tipping)\b/;
+
 /** Figures of the cost case that its risk trials have a say in; for all others the trials are left out. */
 const OF_THE_TRIALS = /^costcase\.(risk|riskOfChoice|recommendation|audit)\b/;
 
 export interface FigureOptions {
   /** Nodes that the search of each schedule may look at. */
   readonly nodes: number;
+  /** Loads the solver of mixed programs; called only where a job plan is asked. */
+  readonly mixedSolver: () => Promise<MixedSolver>;
 }
 
 export interface CellFigures {
@@ -49,8 +66,15 @@ export interface CellFigures {
   readonly picks: readonly FigurePick[];
   /** Values that a result refuses though the tables hold them: the figures are then no answer. */
   readonly complaints: readonly Complaint[];
-  /** What is missing before there is a cost case, in words; null where none is asked or nothing is missing. */
-  readonly missing: string | null;
+  /** What is missing before there is a result that is asked, in words, by the result's name. */
+  readonly missing: Readonly<Partial<Record<string, string>>>;
+}
+
+/** Seconds go by at each point, not milliseconds. */
+const SLOW = [OF_SIMULATED_PATTERNS, OF_SIMULATED_ROWS, OF_CHANGED_INPUTS, /^(jobs|simulate)\./];
+
+export function isSlowFigure(path: string): boolean {
+  return SLOW.some((kind) => kind.test(path));
 }
 
 export function isFigurePath(path: string): boolean {
@@ -61,47 +85,98 @@ export function isFigurePath(path: string): boolean {
 export async function cellFigures(
   cell: Cell,
   figures: readonly string[],
-  { nodes }: FigureOptions,
+  options: FigureOptions,
 ): Promise<CellFigures> {
-  const search = { nodeLimit: nodes, timeLimitS: 1e9 };
-  const solve = (c: Cell): ScheduleOutcome => bestSchedule(c, { ...search, improvements: false });
+  const search = { nodeLimit: options.nodes, timeLimitS: 1e9 };
   const asksImprovements = figures.some((path) => path.startsWith('schedule.improvements'));
-  const outcome = asksImprovements ? bestSchedule(cell, search) : solve(cell);
+  const outcome = bestSchedule(cell, asksImprovements ? search : { ...search, improvements: false });
   if (!('order' in outcome))
     return {
       status: outcome.status,
       picks: figures.map(() => ({ ok: true, value: null })),
       complaints: [],
-      missing: null,
+      missing: {},
     };
-  const make: Record<ResultName, () => unknown> = {
-    schedule: () => outcome,
-    shifts: () => shiftPatterns(cell, outcome),
-    size: () => sizeCell({ cell, order: 'best', sensitivity: false }, solve),
-    simulate: () => simulateCell(cell, { losses: false }),
-    mix: () => productMix(cell),
-    costcase: () => caseOf(cell, outcome, figures),
-    points: () => points(cell),
-  };
+  const asked: Asked = { cell, schedule: outcome, figures, options };
   const results: Partial<Record<ResultName, unknown>> = {};
   const picks: FigurePick[] = [];
   for (const path of figures) {
     const name = FIGURE_RESULTS.find((r) => path.startsWith(`${r}.`))!;
-    results[name] ??= await make[name]();
+    results[name] ??= (await make[name](asked)) ?? {};
     picks.push(pickFigure({ [name]: results[name] }, path));
   }
-  return { status: outcome.status, picks, ...caseFaults(results.costcase as CostCaseOutcome | undefined) };
+  return {
+    status: outcome.status,
+    picks,
+    ...faultsOf(asked, results.costcase as CostCaseOutcome | undefined),
+  };
 }
 
-function caseOf(cell: Cell, schedule: ScheduleFound, figures: readonly string[]): CostCaseOutcome {
-  const needsTrials = figures.some((path) => OF_THE_TRIALS.test(path));
-  return costCase(cell, lostContribution(cell, schedule), needsTrials ? {} : { trials: 1 });
+interface Asked {
+  readonly cell: Cell;
+  readonly schedule: ScheduleFound;
+  readonly figures: readonly string[];
+  readonly options: FigureOptions;
 }
 
-function caseFaults(outcome: CostCaseOutcome | undefined): Pick<CellFigures, 'complaints' | 'missing'> {
+/** How each result is worked out, as its command gives it; null where the cell has too little for it. */
+const make: Record<ResultName, (asked: Asked) => unknown> = {
+  schedule: ({ schedule }) => schedule,
+  shifts: weeksOf,
+  size: ({ cell, figures, options }) =>
+    sizeStudy(
+      { cell, order: 'best', sensitivity: asks(figures, OF_CHANGED_INPUTS) },
+      (c) => bestSchedule(c, { nodeLimit: options.nodes, timeLimitS: 1e9, improvements: false }),
+      asks(figures, OF_SIMULATED_ROWS) ? {} : null,
+    ),
+  simulate: ({ cell }) => simulateCell(cell, { losses: false }),
+  mix: ({ cell }) => productMix(cell),
+  costcase: ({ cell, schedule, figures }) =>
+    costCase(cell, lostContribution(cell, schedule), asks(figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
+  points: ({ cell }) => points(cell),
+  jobs: jobsOf,
+  setups: ({ cell }) => setupOrders(cell),
+};
+
+async function weeksOf({ cell, schedule, figures }: Asked): Promise<object> {
+  const weeks = shiftPatterns(cell, schedule);
+  const isSimulated = asks(figures, OF_SIMULATED_PATTERNS) && cell.shifts.length > 0;
+  return {
+    ...weeks,
+    performance: weeks.patterns.map((week) => patternPerformance(cell, week)),
+    ...(isSimulated ? { simulated: await comparePatterns(cell) } : {}),
+  };
+}
+
+async function jobsOf({ cell, schedule, figures, options }: Asked): Promise<object | null> {
+  if (jobsLacking(cell) !== null) return null;
+  return jobsByCase(cell, schedule, await options.mixedSolver(), onlyPattern(cell, figures));
+}
+
+/** The one pattern that all figures of the jobs are of: the others need no plan then. */
+function onlyPattern(cell: Cell, figures: readonly string[]): { readonly pattern?: string } {
+  const asked = figures.filter((path) => path.startsWith('jobs.'));
+  const pattern = patternNames(cell.shifts).find((name) =>
+    asked.every((path) => path.startsWith(`jobs.plans.${name}.`)),
+  );
+  return pattern === undefined ? {} : { pattern };
+}
+
+function asks(figures: readonly string[], kind: RegExp): boolean {
+  return figures.some((path) => kind.test(path));
+}
+
+function faultsOf(
+  { cell, figures }: Asked,
+  outcome: CostCaseOutcome | undefined,
+): Pick<CellFigures, 'complaints' | 'missing'> {
+  const lacking = asks(figures, /^jobs\./) ? jobsLacking(cell) : null;
   return {
     complaints: outcome?.status === 'wrong' ? outcome.complaints : [],
-    missing: outcome?.status === 'too little data' ? outcome.recommendation : null,
+    missing: {
+      ...(outcome?.status === 'too little data' ? { costcase: outcome.recommendation } : {}),
+      ...(lacking === null ? {} : { jobs: `There is nothing to plan: ${lacking}` }),
+    },
   };
 }
 

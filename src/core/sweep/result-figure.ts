@@ -1,7 +1,7 @@
 /**
  * Picks a figure out of a result by its path, such as `schedule.robot.utilizationPct` or
- * `shifts.patterns.day.partsPerWeek.total`. Entries of a list go by their name (station, pattern, part, cause) or by
- * their number from 0.
+ * `shifts.patterns.day.partsPerWeek.total`. Entries of a list go by their name (station, pattern, job, part, cause), or
+ * where they have none or share one, by their number from 0.
  */
 
 export type Figure = number | string | boolean | null;
@@ -19,6 +19,7 @@ export type FigurePick =
 const NAMING = [
   'station',
   'pattern',
+  'job',
   'part',
   'shift',
   'cause',
@@ -26,6 +27,8 @@ const NAMING = [
   'name',
   'item',
   'machines',
+  'resource',
+  'goal',
 ] as const;
 
 export function pickFigure(result: unknown, path: string, followed = ''): FigurePick {
@@ -45,7 +48,9 @@ export function pickFigure(result: unknown, path: string, followed = ''): Figure
 
 function entriesOf(value: object): (readonly [string, unknown])[] {
   if (!Array.isArray(value)) return Object.entries(value);
-  return value.map((entry, i) => [nameOf(entry) ?? String(i), entry] as const);
+  const names = value.map(nameOf);
+  const isNamed = new Set(names).size === names.length && !names.includes(null);
+  return value.map((entry, i) => [isNamed ? names[i]! : String(i), entry] as const);
 }
 
 function nameOf(entry: unknown): string | null {

@@ -97,6 +97,29 @@ describe('figures by path', () => {
     ['shifts.patterns.day and night.note', null],
   ])('%s', (path, value) => expect(pickFigure(result, path)).toEqual({ ok: true, value }));
 
+  test('jobs, resources and goals go by their names; entries that share one go by their number', () => {
+    const plan = {
+      jobs: [
+        { job: '7', part: 'cap', late: 1 },
+        { job: '8', part: 'cap', late: 2 },
+      ],
+      resources: [{ resource: 'robot', usedH: 3 }],
+      goals: [{ goal: 'late parts', value: 4 }],
+      setups: [
+        { station: 'mill', minutes: 5 },
+        { station: 'mill', minutes: 6 },
+      ],
+      mixed: [{ station: 'mill', minutes: 7 }, 8],
+    };
+    const of = (path: string) => pickFigure(plan, path);
+    expect(of('jobs.8.late')).toEqual({ ok: true, value: 2 });
+    expect(of('resources.robot.usedH')).toEqual({ ok: true, value: 3 });
+    expect(of('goals.late parts.value')).toEqual({ ok: true, value: 4 });
+    expect(of('setups.1.minutes')).toEqual({ ok: true, value: 6 });
+    expect(of('mixed.1')).toEqual({ ok: true, value: 8 });
+    expect(of('setups.mill')).toEqual({ ok: false, followed: 'setups', names: ['0', '1'] });
+  });
+
   test('what cannot be followed names what there is', () => {
     expect(pickFigure(result, 'schedule.period')).toEqual({
       ok: false,

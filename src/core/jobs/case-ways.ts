@@ -1,0 +1,62 @@
+/** The job plan of a cell as it stands: the ways of the signals by its cost case, where there is one. */
+import { costCase } from '../cost/cost-case.js';
+import { lostContribution } from '../cost/lost-contribution.js';
+import type { MixedSolver } from '../lp/mixed-solver.js';
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import type { WayMinutes } from './job-problem.js';
+import { type AskedWay, setupWays } from './setup-ways.js';
+import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './weekly-jobs.js';
+
+export interface CaseWays {
+  /** By machine; none where there is no cost case. */
+  readonly ways: Readonly<Record<string, WayMinutes>>;
+  /** What the cost case lacks, in words; null where it stands. */
+  readonly lacking: string | null;
+}
+
+/**
+ * @param schedule the best sequence of the cell; null where there is none
+ * @param asked by machine, where something else than the cost case decides
+ * @param otherwise for the machines that are not named
+ */
+export function caseWays(
+  cell: Cell,
+  schedule: ScheduleFound | null,
+  asked: Readonly<Record<string, AskedWay>> = {},
+  otherwise: AskedWay = 'case',
+): CaseWays {
+  const outcome = costCase(cell, schedule === null ? null : lostContribution(cell, schedule), { trials: 1 });
+  return outcome.status === 'found'
+    ? { ways: setupWays(outcome, asked, otherwise), lacking: null }
+    : { ways: {}, lacking: outcome.recommendation };
+}
+
+/** What stands between a cell and a plan of its jobs, in words; null where nothing does. */
+export function jobsLacking(cell: Cell): string | null {
+  const lacking = [
+    ...(cell.jobs.length === 0 ? ['jobs.csv has no job'] : []),
+    ...(cell.shifts.length === 0 ? ['shifts.csv has no shift to make them in'] : []),
+  ];
+  return lacking.length === 0 ? null : `${lacking.join(', and ')}.`;
+}
+
+/** @param lacking of `caseWays` */
+export function leftOutWarning(lacking: string): string {
+  return `No minutes for harness or box are counted, since there is no cost case. ${lacking}`;
+}
+
+/**
+ * @param cell a cell for which `jobsLacking` has nothing to say
+ * @returns the plan that `jobs` makes when nothing else is asked
+ */
+export function jobsByCase(
+  cell: Cell,
+  schedule: ScheduleFound | null,
+  solve: MixedSolver,
+  more: Pick<WeeklyJobOptions, 'nodes' | 'pattern'> = {},
+): WeeklyJobs {
+  const { ways, lacking } = cell.costs.length === 0 ? { ways: {}, lacking: null } : caseWays(cell, schedule);
+  const result = weeklyJobs(cell, { ...more, setUpFor: {}, ways }, solve);
+  return lacking === null ? result : { ...result, warnings: [leftOutWarning(lacking), ...result.warnings] };
+}
