@@ -1,8 +1,10 @@
-// Builds dist/ from src/ afresh: removes the old output, compiles, and marks the command as executable.
+// Builds dist/ from src/ afresh: removes the old output, compiles every file for those who use the library, then puts
+// the command and its threads into a few bundles, which start in half the time of some hundred files.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, rmSync } from 'node:fs';
+import { chmodSync, readdirSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const compiler = createRequire(import.meta.url).resolve('typescript/bin/tsc');
@@ -10,4 +12,22 @@ const compiler = createRequire(import.meta.url).resolve('typescript/bin/tsc');
 rmSync(`${root}/dist`, { recursive: true, force: true });
 for (const project of ['tsconfig.json', 'tsconfig.page.json'])
   execFileSync(process.execPath, [compiler, '-p', `${root}/${project}`], { stdio: 'inherit', cwd: root });
+
+const workers = readdirSync(`${root}/src/workers`).filter((file) => file.endsWith('-worker.ts'));
+await build({
+  absWorkingDir: root,
+  entryPoints: ['src/cli/main.ts', ...workers.map((file) => `src/workers/${file}`)],
+  outbase: 'src',
+  outdir: 'dist',
+  // As deep as the files they stand for, which look for the package two folders up.
+  chunkNames: 'bundles/[name]-[hash]',
+  bundle: true,
+  splitting: true,
+  packages: 'external',
+  format: 'esm',
+  platform: 'node',
+  target: 'node20',
+  legalComments: 'none',
+  logLevel: 'warning',
+});
 chmodSync(`${root}/dist/cli/main.js`, 0o755);
