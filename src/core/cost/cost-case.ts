@@ -13,11 +13,11 @@ import { cumulativeCost } from './cumulative-cost.js';
 import { breakPoints } from './doubt/break-points.js';
 import type { RankCorrelation } from './doubt/correlation.js';
 import { drawnItems } from './doubt/ranged-items.js';
-import { risk } from './doubt/risk.js';
+import { type Risk, risks } from './doubt/risk.js';
 import { tornado } from './doubt/tornado.js';
 import { incrementalAnalysis } from './finance/incremental-analysis.js';
 import { incrementFor } from './increment-for.js';
-import { everywhere, flowsOn, incrementValue, type TaxBasis } from './increment-value.js';
+import { everywhere, flowsOn, incrementValue, incrementValues, type TaxBasis } from './increment-value.js';
 import type { ContributionFacts } from './lost-contribution.js';
 import { planFlows } from './plan-flows.js';
 import { readCase } from './read-case.js';
@@ -130,10 +130,15 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
         : ('pert' as const),
     correlations: options.correlations ?? [],
   };
-  const risked = risk(inputs, items, value, trials);
   const ownRisk = ![HARNESS, BOX_EVERYWHERE].includes(choice.name);
   const ownValue = (at: CaseInputs) => incrementValue(at, choice.ways, basis);
-  const riskOfChoice = ownRisk ? risk(inputs, items, ownValue, trials) : null;
+  const watched = ownRisk ? [boxes, choice.ways] : [boxes];
+  const [risked, riskOfChoice = null] = risks(
+    inputs,
+    items,
+    (at) => incrementValues(at, watched, basis),
+    trials,
+  ) as [Risk, Risk?];
   const turning = breakPoints(inputs, value);
   const ownTurning = ownRisk ? breakPoints(inputs, ownValue) : null;
   const planned = plannedCount(inputs);

@@ -17,7 +17,18 @@ export function everywhere(inputs: CaseInputs, way: Way): Way[] {
 
 /** Net present value of a plan's flows less those of moving the harness everywhere. */
 export function incrementValue(inputs: CaseInputs, ways: readonly Way[], basis: TaxBasis): number {
-  const plan = flowsOn(basis, planFlows(inputs, ways));
+  return incrementValues(inputs, [ways], basis)[0]!;
+}
+
+/** The same for several plans of one case. */
+export function incrementValues(
+  inputs: CaseInputs,
+  plans: readonly (readonly Way[])[],
+  basis: TaxBasis,
+): number[] {
   const harness = flowsOn(basis, planFlows(inputs, everywhere(inputs, 'harness')));
-  return netPresentValue(num(inputs, 'discount_pct') / 100, incrementOf(plan, harness));
+  const rate = num(inputs, 'discount_pct') / 100;
+  return plans.map((ways) =>
+    netPresentValue(rate, incrementOf(flowsOn(basis, planFlows(inputs, ways)), harness)),
+  );
 }

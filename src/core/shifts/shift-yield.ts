@@ -23,6 +23,8 @@ export interface ShiftYieldOptions {
   readonly atEnd?: 'parts stay' | 'run out';
   /** Weeks to run at most while looking for one that repeats (default 9). */
   readonly mostWeeks?: number;
+  /** Tell the losses cause by cause (default); without, only the week with all causes is run, and `losses` is empty. */
+  readonly losses?: boolean;
 }
 
 /** Amounts by part, and `total`. */
@@ -96,7 +98,8 @@ export function shiftYield(
   const rows = cell.shifts.filter((s) => s.pattern === pattern);
   const hasBreaks = rows.some((s) => s.attended && s.breaks.length > 0);
   const steps = lossSteps({ cell, plan, calendar, hasBreaks, atEnd });
-  const weeks = runSteps(plan, steps, calendar, options.mostWeeks ?? 9);
+  const told = options.losses ?? true;
+  const weeks = runSteps(plan, told ? steps : steps.slice(-1), calendar, options.mostWeeks ?? 9);
   const week = weeks.at(-1)!;
   const counts = goodParts(cell, schedule, plan, calendar, week, options);
   const labour = labourCostPerWeek(rows);
@@ -114,7 +117,7 @@ export function shiftYield(
     partsPerShift: scaled(counts.good, 1 / calendar.shifts.length),
     byShift: byShiftName(calendar, rows, week, counts.good.total!),
     ceilingPerWeek,
-    losses: waterfall(ceilingPerWeek.total!, steps, weeks, counts),
+    losses: told ? waterfall(ceilingPerWeek.total!, steps, weeks, counts) : [],
     labourCostPerWeek: labour,
     labourCostPerPart: counts.good.total! > 0 ? labour / counts.good.total! : null,
     contributionPerWeek: contribution(cell, plan, counts.good, labour, calendar.hoursPerWeek),

@@ -16,7 +16,10 @@ import { logBeta } from '../statistics/log-beta.js';
 import { logGamma } from '../statistics/log-gamma.js';
 import { normalQuantile } from '../statistics/normal-quantile.js';
 import { triangularSpread } from '../statistics/triangular-spread.js';
-import { tabulateQuantile } from './tabulate-quantile.js';
+import { tabulateFamily } from './tabulate-quantile.js';
+
+const gammaTables = tabulateFamily(gammaQuantile);
+const betaTables = tabulateFamily(betaQuantile);
 
 /** A distribution of a time that is never below 0. */
 export interface TimeDistribution {
@@ -107,7 +110,7 @@ function exponential(mean: number): TimeDistribution {
 
 function gamma(name: 'gamma' | 'erlang', mean: number, shape: number): TimeDistribution {
   const scale = mean / shape;
-  const standard = tabulateQuantile((u) => gammaQuantile(u, shape));
+  const standard = gammaTables(shape);
   return { name, mean, variance: (mean * mean) / shape, quantile: (u) => scale * standard(u) };
 }
 
@@ -163,7 +166,7 @@ function pert(name: DistributionName, low: number, likely: number, high: number)
   if (width === 0) return { ...constant(low), name };
   const a = 1 + (4 * (likely - low)) / width;
   const b = 1 + (4 * (high - likely)) / width;
-  const standard = tabulateQuantile((u) => betaQuantile(u, a, b));
+  const standard = betaTables(a, b);
   return {
     name,
     mean: (low + 4 * likely + high) / 6,

@@ -23,7 +23,7 @@ interface Tables {
  * @param exact a rising quantile function, costly to compute
  * @returns the same function for 0 < u < 1, to about 1e-7 of its scale; the tables are built at the first draw
  */
-export function tabulateQuantile(exact: (u: number) => number): (u: number) => number {
+function tabulateQuantile(exact: (u: number) => number): (u: number) => number {
   let tables: Tables | null = null;
   return (u) => {
     const v = 1 - u;
@@ -32,6 +32,30 @@ export function tabulateQuantile(exact: (u: number) => number): (u: number) => n
     if (u < TAIL) return cubic(tables.low, Math.log(TAIL / u) * PER_LOG);
     if (v < TAIL) return cubic(tables.high, Math.log(TAIL / v) * PER_LOG);
     return cubic(tables.middle, u * MIDDLE_STEPS);
+  };
+}
+
+/** Shapes that a family keeps; the one that came first goes first. */
+const KEPT = 64;
+
+/**
+ * The same for a family of distributions of scale 1: tables of a shape met before serve again, so that the cells of one
+ * study, which share their scatter, build them once.
+ *
+ * @param exact a rising quantile function of the probability and the shape
+ */
+export function tabulateFamily(
+  exact: (u: number, ...shape: number[]) => number,
+): (...shape: number[]) => (u: number) => number {
+  const known = new Map<string, (u: number) => number>();
+  return (...shape) => {
+    const key = shape.join(' ');
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    if (known.size === KEPT) known.delete(known.keys().next().value!);
+    const quantile = tabulateQuantile((u) => exact(u, ...shape));
+    known.set(key, quantile);
+    return quantile;
   };
 }
 

@@ -2,7 +2,7 @@
 import { sampleRankCorrelation } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
 import { correlationFault } from '../../../src/core/cost/doubt/correlation.js';
-import { risk } from '../../../src/core/cost/doubt/risk.js';
+import { risks } from '../../../src/core/cost/doubt/risk.js';
 import { readCase } from '../../../src/core/cost/read-case.js';
 import { changeoverRow, costCell, PLAIN_ITEMS } from './support/cost-cell.js';
 
@@ -17,12 +17,12 @@ const items = ['box_price', 'cable_set_price', 'labour_per_h'].map((item) => ({
 
 function drawn(correlations: { a: string; b: string; rank: number }[], distribution: 'pert' | 'triangular') {
   const columns: Record<string, number[]> = { box_price: [], cable_set_price: [], labour_per_h: [] };
-  risk(
+  risks(
     inputs,
     items,
     ({ numbers }) => {
       for (const [item, list] of Object.entries(columns)) list.push(numbers[item]!);
-      return 0;
+      return [0];
     },
     { trials: 10_000, seed: 3, distribution, correlations },
   );

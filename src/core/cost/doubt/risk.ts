@@ -46,29 +46,31 @@ export interface RiskOptions {
 }
 
 /**
- * @param value the figure that is watched
+ * @param watched the figures that are watched, as many at any inputs
+ * @returns the spread of each, all from the same draws
  * @throws RangeError unless there is at least one trial, a whole number, the seed is finite and the correlations can
  *   all hold
  */
-export function risk(
+export function risks(
   inputs: CaseInputs,
   items: readonly RangedItem[],
-  value: (inputs: CaseInputs) => number,
+  watched: (inputs: CaseInputs) => readonly number[],
   { trials, seed, distribution, correlations = [] }: RiskOptions,
-): Risk {
+): Risk[] {
   if (!Number.isInteger(trials) || trials < 1)
     throw new RangeError(`the number of trials is ${trials}: it must be a whole number of 1 or more`);
   if (!Number.isFinite(seed)) throw new RangeError(`the seed is ${seed}: it must be a finite number`);
   const spreads = items.map((item) => (distribution === 'pert' ? pert(item) : triangular(item)));
   const states = new Int32Array(items.flatMap((item) => streamState(seed, `cost ${item.item}`, 0)));
-  const values = new Float64Array(trials);
   // One set of numbers, written over in every trial: copying it each time would take most of the work.
   const numbers: Record<string, number | null> = { ...inputs.numbers };
   const drawnCase: CaseInputs = { ...inputs, numbers };
   const names = items.map((item) => item.item);
   const together = correlations.length > 0 ? copula(names, correlations) : null;
   const told = { seed, distribution, items: names, correlations };
-  if (items.length === 0) return { ...summary(values.fill(value(inputs))), ...told };
+  if (items.length === 0)
+    return watched(inputs).map((value) => ({ ...summary(new Float64Array(trials).fill(value)), ...told }));
+  const values: Float64Array[] = [];
   const uniforms = new Float64Array(items.length);
   for (let trial = 0; trial < trials; trial++) {
     for (let k = 0; k < items.length; k++) uniforms[k] = nextUniform(states, k);
@@ -78,9 +80,12 @@ export function risk(
       numbers[items[k]!.item] = items[k]!.whole ? Math.round(amount) : amount;
     }
     for (const [item, of] of inputs.followers) numbers[item] = numbers[of] ?? null;
-    values[trial] = value(drawnCase);
+    watched(drawnCase).forEach((figure, w) => {
+      values[w] ??= new Float64Array(trials);
+      values[w][trial] = figure;
+    });
   }
-  return { ...summary(values), ...told };
+  return values.map((amounts) => ({ ...summary(amounts), ...told }));
 }
 
 function summary(values: Float64Array): Omit<Risk, 'seed' | 'distribution' | 'items' | 'correlations'> {
