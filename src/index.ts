@@ -76,8 +76,9 @@ export {
   type StudyOptions,
   studyCell,
 } from './core/simulate/study-cell.js';
+export type { SizeOptions } from './core/size/grown-cell.js';
 export { type IdenticalMachines, identicalCell } from './core/size/identical-machines.js';
-export { type SizeOptions, type SizeResult, sizeCell } from './core/size/size-cell.js';
+export { type SizeResult, sizeCell } from './core/size/size-cell.js';
 export { type RowSimulation, type SizeStudy, sizeStudy } from './core/size/size-study.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';
 export { type LogRead, LogReader, type LogReading } from './tables/log/log-reader.js';

@@ -1,35 +1,62 @@
-/** The parts of a report on worker threads; any number of them gives the same results, in the order of the jobs. */
+/**
+ * The parts of a report on this thread and on worker threads at once: whoever is free takes the next job. Any number of
+ * threads gives the same results, in the order of the jobs.
+ */
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
-import type { PartInputs, PartJob } from '../core/report/report-parts.js';
+import {
+  type PartInputs,
+  type PartJob,
+  reportJobs,
+  reportRows,
+  sizeJobs,
+} from '../core/report/report-parts.js';
 import type { PartDone } from '../core/report/report-results.js';
-import runPart, { type ReportTask } from './report-worker.js';
+import type { GrownCell } from '../core/size/grown-cell.js';
+import takeJobs, { DONE, type JobsTask, newTally } from './report-worker.js';
 import { workerFile } from './worker-file.js';
 
 export interface ReportPoolOptions {
-  /** Threads; default: as many as the machine has cores. With 1 the work is done on this thread. */
+  /** Threads, this one among them; default: as many as the machine has cores. */
   readonly workers?: number;
   readonly onDone?: (done: number, of: number) => void;
 }
 
-export async function runReportJobs(
+export interface ReportRun {
+  readonly grown: GrownCell;
+  readonly done: readonly PartDone[];
+}
+
+export async function runReport(
   inputs: PartInputs,
-  jobs: readonly PartJob[],
   { workers = availableParallelism(), onDone }: ReportPoolOptions = {},
-): Promise<PartDone[]> {
-  const pool = workers <= 1 ? null : reportPool(Math.min(workers, jobs.length));
-  let done = 0;
-  const one = async (job: PartJob): Promise<PartDone> => {
-    const task: ReportTask = { inputs, job };
-    const result = await (pool === null ? runPart(task) : pool.run(task));
-    onDone?.(++done, jobs.length);
-    return { job, result };
-  };
+): Promise<ReportRun> {
+  const first: JobsTask = { inputs, jobs: reportJobs(inputs.cell), tally: newTally() };
+  const threads = Math.min(workers - 1, first.jobs.length);
+  const pool = threads > 0 ? reportPool(threads) : null;
+  const onThreads = (task: JobsTask) => Array.from({ length: threads }, () => pool!.run(task));
   try {
-    return await Promise.all(jobs.map(one));
+    const others = onThreads(first);
+    // The threads begin while this one grows the cell for the jobs that go on from there.
+    const grown = reportRows(inputs.cell);
+    const second: JobsTask = { inputs: { ...inputs, grown }, jobs: sizeJobs(), tally: newTally() };
+    others.push(...onThreads(second));
+    const tell = () =>
+      onDone?.(
+        Atomics.load(first.tally, DONE) + Atomics.load(second.tally, DONE),
+        first.jobs.length + second.jobs.length,
+      );
+    const mine = [await takeJobs(first, tell), await takeJobs(second, tell)];
+    const results = [...mine, ...(await Promise.all(others))].flat();
+    const inTurn = [...first.jobs, ...second.jobs].map((job) => results.find((r) => isSame(r.job, job))!);
+    return { grown, done: inTurn };
   } finally {
     await pool?.destroy();
   }
+}
+
+function isSame(a: PartJob, b: PartJob): boolean {
+  return a.part === b.part && a.of === b.of;
 }
 
 function reportPool(threads: number): Tinypool {

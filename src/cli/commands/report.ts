@@ -5,7 +5,7 @@ import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
 import type { Complaint } from '../../core/model/complaint.js';
-import { REPORT_REPLICATIONS, REPORT_SEED, reportJobs } from '../../core/report/report-parts.js';
+import { REPORT_REPLICATIONS, REPORT_SEED } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
@@ -16,7 +16,7 @@ import { reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
-import { runReportJobs } from '../../workers/report-pool.js';
+import { type ReportRun, runReport } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -71,10 +71,10 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
     bestSchedule(open.cell, { improvements: false }),
   );
   return withSchedule(outcome, open, async (schedule) => {
-    const done = await runParts(open.cell, schedule, values, io);
+    const { grown, done } = await runParts(open.cell, schedule, values, io);
     const wrong = wrongCase(done);
     if (wrong !== null) return wrongInput(wrong, inputsOf(read));
-    const results = assembleReport(open.cell, schedule, done, await compared(read, values));
+    const results = assembleReport(open.cell, schedule, grown, done, await compared(read, values));
     const answer = await written(results, factsOf(read, io), values, io);
     return { ...answer, inputs: inputsOf(read) };
   });
@@ -85,14 +85,17 @@ async function runParts(
   schedule: ScheduleFound,
   values: OptionValues,
   io: Io,
-): Promise<PartDone[]> {
+): Promise<ReportRun> {
   const workers = numberOf(values, 'workers');
   const progress = liveProgress(io);
   try {
-    return await runReportJobs({ cell, schedule }, reportJobs(cell), {
-      ...(workers === undefined ? {} : { workers }),
-      onDone: (done, of) => progress.show(`Working out the report: ${done} of ${of} parts`),
-    });
+    return await runReport(
+      { cell, schedule },
+      {
+        ...(workers === undefined ? {} : { workers }),
+        onDone: (done, of) => progress.show(`Working out the report: ${done} of ${of} parts`),
+      },
+    );
   } finally {
     progress.end();
   }

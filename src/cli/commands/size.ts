@@ -1,7 +1,7 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
 import { Option } from 'commander';
+import type { SizeOptions } from '../../core/size/grown-cell.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
-import type { SizeOptions } from '../../core/size/size-cell.js';
 import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
 import { renderSize } from '../../render/size.js';

@@ -13,8 +13,10 @@ import { type ShiftYield, shiftYield } from '../shifts/shift-yield.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import { openSpans } from '../simulate/open-spans.js';
 import { type SimulationStudy, studyCell } from '../simulate/study-cell.js';
+import { type GrownCell, grownCell, type SizeOptions } from '../size/grown-cell.js';
+import { MOVED_INPUTS, type MovedInput, type SizeMoves, sizeMoves } from '../size/size-moves.js';
 import { sizeSearch } from '../size/size-search.js';
-import { type SizeStudy, sizeStudy } from '../size/size-study.js';
+import { type SimulatedRows, simulatedRows } from '../size/size-study.js';
 
 /** Replications of every simulation in a report: enough for intervals, few enough to be there at once. */
 export const REPORT_REPLICATIONS = 20;
@@ -27,16 +29,24 @@ export interface PartInputs {
   readonly schedule: ScheduleFound;
 }
 
+/** For the parts that go on from the rows of the sizing table. */
+export interface SizePartInputs extends PartInputs {
+  readonly grown: GrownCell;
+}
+
 /** What each part gives. */
 export interface PartResults {
   /** The same search again, with what one second less and what a change of the cell would bring. */
   readonly schedule: ScheduleOutcome;
-  readonly size: SizeStudy;
   /** One for each pattern of shifts.csv. */
   readonly shifts: ShiftYield;
   readonly patterns: PatternComparison;
   readonly simulation: SimulationStudy;
   readonly costCase: CostCaseOutcome;
+  /** The rows of the sizing table simulated. */
+  readonly sizeRows: SimulatedRows;
+  /** One for each kind of input that can move the size. */
+  readonly sizeMoves: SizeMoves;
 }
 
 export type PartName = keyof PartResults;
@@ -44,37 +54,49 @@ export type PartName = keyof PartResults;
 /** One part to work out. */
 export interface PartJob<Name extends PartName = PartName> {
   readonly part: Name;
-  /** Shift pattern, for the parts that run one. */
-  readonly pattern: string | null;
+  /** Shift pattern, or kind of input, for the parts that take one. */
+  readonly of: string | null;
 }
 
-const work: { readonly [Name in PartName]: (inputs: PartInputs, pattern: string | null) => unknown } = {
+/** How a report sizes a cell. */
+export function reportSizing(cell: Cell): SizeOptions {
+  return { cell, order: 'best' };
+}
+
+/** The rows of the sizing table; other parts go on from them. */
+export function reportRows(cell: Cell): GrownCell {
+  return grownCell(reportSizing(cell), sizeSearch(cell));
+}
+
+const LUCK = { replications: REPORT_REPLICATIONS, seed: REPORT_SEED };
+
+const work: { readonly [Name in PartName]: (inputs: SizePartInputs, of: string | null) => unknown } = {
   schedule: ({ cell }) => bestSchedule(cell, { whatIf: true }),
-  size: ({ cell }) =>
-    sizeStudy({ cell, order: 'best' }, sizeSearch(cell), {
-      replications: REPORT_REPLICATIONS,
-      seed: REPORT_SEED,
-    }),
   shifts: ({ cell, schedule }, pattern) => shiftYield(cell, schedule, pattern!),
-  patterns: ({ cell }) => comparePatterns(cell, { replications: REPORT_REPLICATIONS, seed: REPORT_SEED }),
+  patterns: ({ cell }) => comparePatterns(cell, LUCK),
   simulation: ({ cell, schedule }, pattern) =>
     studyCell(cell, {
-      replications: REPORT_REPLICATIONS,
-      seed: REPORT_SEED,
+      ...LUCK,
       dispatch: 'order',
       order: schedule,
       against: ['first', 'nearest', 'longest'],
       ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
     }),
   costCase: ({ cell, schedule }) => costCase(cell, lostContribution(cell, schedule), { seed: REPORT_SEED }),
+  sizeRows: ({ grown }) => simulatedRows(grown, LUCK),
+  sizeMoves: ({ cell, grown }, input) => sizeMoves(grown, input as MovedInput, sizeSearch(cell)),
 };
 
-/** Works out one part; a cell with a schedule never lets it fail. */
-export async function reportPart<Name extends PartName>(
-  inputs: PartInputs,
-  { part, pattern }: PartJob<Name>,
-): Promise<PartResults[Name]> {
-  return (await work[part](inputs, pattern)) as PartResults[Name];
+/**
+ * Works out one part; a cell with a schedule never lets it fail.
+ *
+ * @param inputs with the grown cell for the parts of `sizeJobs`
+ */
+export async function reportPart(
+  inputs: PartInputs | SizePartInputs,
+  { part, of }: PartJob,
+): Promise<PartResults[PartName]> {
+  return (await work[part](inputs as SizePartInputs, of)) as PartResults[PartName];
 }
 
 /** The jobs that the tables of a cell allow, the longest first, so that threads end at about the same time. */
@@ -82,11 +104,18 @@ export function reportJobs(cell: Cell): PartJob[] {
   const patterns = patternNames(cell.shifts);
   const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
   return [
-    { part: 'size', pattern: null },
-    { part: 'schedule', pattern: null },
-    { part: 'simulation', pattern: patterns[0] ?? null },
-    ...(hasCase ? [{ part: 'costCase' as const, pattern: null }] : []),
-    ...patterns.map((pattern) => ({ part: 'shifts' as const, pattern })),
-    ...(patterns.length > 1 ? [{ part: 'patterns' as const, pattern: null }] : []),
+    { part: 'simulation', of: patterns[0] ?? null },
+    ...(hasCase ? [{ part: 'costCase' as const, of: null }] : []),
+    { part: 'schedule', of: null },
+    ...(patterns.length > 1 ? [{ part: 'patterns' as const, of: null }] : []),
+    ...patterns.map((pattern) => ({ part: 'shifts' as const, of: pattern })),
+  ];
+}
+
+/** The jobs that go on from the grown cell, the longest first. */
+export function sizeJobs(): PartJob[] {
+  return [
+    { part: 'sizeRows', of: null },
+    ...MOVED_INPUTS.map((input) => ({ part: 'sizeMoves' as const, of: input })),
   ];
 }

@@ -11,14 +11,16 @@ import type { ScheduleFound } from '../schedule/result.js';
 import { bestPattern, type ShiftPatterns } from '../shifts/shift-patterns.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
 import type { SimulationStudy } from '../simulate/study-cell.js';
-import type { SizeResult } from '../size/size-cell.js';
-import type { PartJob, PartName, PartResults } from './report-parts.js';
+import type { GrownCell } from '../size/grown-cell.js';
+import { sizeResult } from '../size/size-cell.js';
+import { type SizeStudy, withSimulation } from '../size/size-study.js';
+import { type PartJob, type PartName, type PartResults, reportSizing } from './report-parts.js';
 
 /** A part is null where the tables that it needs are not there. */
 export interface ReportResults {
   readonly cell: Cell;
   readonly schedule: ScheduleFound;
-  readonly size: SizeResult;
+  readonly size: SizeStudy;
   readonly shifts: ShiftPatterns | null;
   readonly performance: readonly PatternPerformance[];
   /** The patterns simulated under the same luck; null with fewer than two. */
@@ -44,25 +46,26 @@ export interface PartDone {
 export function assembleReport(
   cell: Cell,
   schedule: ScheduleFound,
+  grown: GrownCell,
   done: readonly PartDone[],
   comparison: CellComparison | null,
 ): ReportResults {
   const all = <Name extends PartName>(name: Name) =>
     done.filter(({ job }) => job.part === name).map(({ result }) => result as PartResults[Name]);
   const [searched] = all('schedule');
-  const [size] = all('size');
+  const [rows] = all('sizeRows');
   const [simulation] = all('simulation');
-  if (size === undefined || simulation === undefined) throw new RangeError('a part of the report is missing');
+  if (rows === undefined || simulation === undefined) throw new RangeError('a part of the report is missing');
   const weeks = all('shifts');
   return {
     cell,
     schedule: searched !== undefined && 'order' in searched ? searched : schedule,
-    size,
+    size: withSimulation(sizeResult(reportSizing(cell), grown, all('sizeMoves')), grown, rows),
     shifts: shiftsOf(weeks, schedule),
     performance: weeks.map((week) => patternPerformance(cell, week)),
     patterns: all('patterns')[0] ?? null,
     simulation,
-    simulatedPattern: done.find(({ job }) => job.part === 'simulation')!.job.pattern,
+    simulatedPattern: done.find(({ job }) => job.part === 'simulation')!.job.of,
     mix: cell.parts.length > 0 ? productMix(cell) : null,
     costCase: caseOf(all('costCase')[0]),
     points: cell.signals.length > 0 ? points(cell) : null,

@@ -4,7 +4,7 @@ import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import type { Stage } from './growth.js';
 import { bestRow, keepsWaiting, type SizeMeasure } from './recommend.js';
-import { SCALED_ELEMENTS, type ScaledElement, scaledCell } from './scaled-cell.js';
+import { type ScaledElement, scaledCell } from './scaled-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 
@@ -33,13 +33,11 @@ export interface SensitivityInputs {
 }
 
 /** Looks at the recommended number and its neighbours, and walks on while the neighbour is better. */
-export function sizeSensitivity(inputs: SensitivityInputs): SizeSensitivity[] {
-  return SCALED_ELEMENTS.flatMap((element) =>
-    [-10, 10].flatMap((changePct) => {
-      const found = moved(inputs, element, changePct);
-      return found === null ? [] : [found];
-    }),
-  );
+export function sizeSensitivity(inputs: SensitivityInputs, element: ScaledElement): SizeSensitivity[] {
+  return [-10, 10].flatMap((changePct) => {
+    const found = moved(inputs, element, changePct);
+    return found === null ? [] : [found];
+  });
 }
 
 function moved(inputs: SensitivityInputs, element: ScaledElement, changePct: number): SizeSensitivity | null {

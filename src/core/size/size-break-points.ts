@@ -6,7 +6,7 @@
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { type ChangeBracket, firstChange } from './first-change.js';
-import { SCALED_ELEMENTS, type ScaledElement, scaledCell } from './scaled-cell.js';
+import { type ScaledElement, scaledCell } from './scaled-cell.js';
 import { chosenRow, onceEach, type RowAt, rowOf, type SensitivityInputs } from './sensitivity.js';
 import type { SizeRow } from './size-row.js';
 
@@ -49,15 +49,8 @@ const ROUNDS = 3;
 
 type Choose = (factor: number) => number | null;
 
-export function sizeBreakPoints(inputs: BreakPointInputs): SizeBreakPoint[] {
-  return [
-    ...SCALED_ELEMENTS.flatMap((element) => timePoint(inputs, element)),
-    ...(inputs.measure === 'waiting for the robot' ? waitingPoint(inputs) : moneyPoints(inputs)),
-  ];
-}
-
 /** Nothing for a time that is nowhere. */
-function timePoint(inputs: BreakPointInputs, element: ScaledElement): SizeBreakPoint[] {
+export function timeBreakPoints(inputs: BreakPointInputs, element: ScaledElement): SizeBreakPoint[] {
   const base = timeValue(inputs.stages.at(-1)!.cell, element);
   if (base === 0) return [];
   const { quick, sure } = timeChoices(inputs, element);
@@ -118,6 +111,11 @@ function verifiedChange(
       return bracket;
   }
   return firstChange(isSame, steps);
+}
+
+/** The allowed waiting where the choice goes by it, else each price: neither changes the orders. */
+export function moneyBreakPoints(inputs: BreakPointInputs): SizeBreakPoint[] {
+  return inputs.measure === 'waiting for the robot' ? waitingPoint(inputs) : moneyPoints(inputs);
 }
 
 /** Money does not change the orders, so every choice is exact. */

@@ -7,10 +7,12 @@ import { weekCalendar } from '../shifts/week-calendar.js';
 import { openSpans } from '../simulate/open-spans.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
+import { type GrownCell, grownCell, type SizeOptions } from './grown-cell.js';
 import type { Stage } from './growth.js';
 import { type Recommendation, recommend } from './recommend.js';
 import { type SimulatedRow, type SimulatedStage, type StageRule, simulateStage } from './simulated-row.js';
-import { type SizedStages, type SizeOptions, type SizeResult, sizedStages } from './size-cell.js';
+import { type SizeResult, sizeResult } from './size-cell.js';
+import { movesOf } from './size-moves.js';
 import { costPerHour, type RowContext, type SizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 
@@ -60,31 +62,60 @@ export async function sizeStudy(
   simulation: RowSimulation | null,
   context: SimulateContext = {},
 ): Promise<SizeStudy> {
-  const sized = sizedStages(options, solve);
-  const reason = whyNot(sized, simulation);
-  if (reason !== null || simulation === null)
-    return { ...sized.result, simulation: { rule: null, reason, seed: null, hours: null }, withStops: null };
-  const asked = simulateOptions(sized, simulation);
-  const { rule, stages } = await simulateStages(sized, asked, context);
-  const rows = sized.result.rows.map((row, i): StudiedRow => {
-    const simulated = stages[i]?.row ?? null;
-    return simulated === null ? row : { ...row, simulated };
+  const grown = grownCell(options, solve);
+  const result = sizeResult(options, grown, movesOf(options, grown, solve));
+  return withSimulation(result, grown, await simulatedRows(grown, simulation, context));
+}
+
+/** The rows simulated, each beside its row of the table; or why they were not. */
+export type SimulatedRows =
+  | { readonly reason: string }
+  | {
+      readonly reason: null;
+      readonly rule: StageRule;
+      readonly stages: readonly SimulatedStage[];
+      readonly seed: number;
+      readonly hours: number;
+    };
+
+/** @param simulation null to leave the simulation out */
+export async function simulatedRows(
+  grown: GrownCell,
+  simulation: RowSimulation | null,
+  context: SimulateContext = {},
+): Promise<SimulatedRows> {
+  if (simulation === null) return { reason: 'The rows were not simulated, as asked.' };
+  const reason = whyNot(grown);
+  if (reason !== null) return { reason };
+  const asked = simulateOptions(grown, simulation);
+  const { rule, stages } = await simulateStages(grown, asked, context);
+  return { reason: null, rule, stages, seed: asked.seed!, hours: asked.hours! };
+}
+
+/** The answer with its rows simulated. */
+export function withSimulation(result: SizeResult, grown: GrownCell, simulated: SimulatedRows): SizeStudy {
+  if (simulated.reason !== null) {
+    const { reason } = simulated;
+    return { ...result, simulation: { rule: null, reason, seed: null, hours: null }, withStops: null };
+  }
+  const { rule, stages, seed, hours } = simulated;
+  const rows = result.rows.map((row, i): StudiedRow => {
+    const studied = stages[i]?.row ?? null;
+    return studied === null ? row : { ...row, simulated: studied };
   });
-  const maxWaitPct = options.maxWaitPct ?? 5;
   return {
-    ...sized.result,
+    ...result,
     rows,
-    simulation: { rule, reason: null, seed: asked.seed!, hours: asked.hours! },
-    withStops: choiceWithStops(sized, rows, stages, rule, maxWaitPct),
-    assumptions: [...sized.result.assumptions, ...assumptionsOf(sized, rule)],
-    warnings: [...sized.result.warnings, ...warningsOf(rows, stages)],
+    simulation: { rule, reason: null, seed, hours },
+    withStops: choiceWithStops(grown, rows, stages, rule),
+    assumptions: [...result.assumptions, ...assumptionsOf(grown, rule)],
+    warnings: [...result.warnings, ...warningsOf(rows, stages)],
   };
 }
 
-function whyNot({ result, stages }: SizedStages, simulation: RowSimulation | null): string | null {
-  if (simulation === null) return 'The rows were not simulated, as asked.';
+function whyNot({ recommended, stages }: GrownCell): string | null {
   const cell = stages.at(-1)?.cell;
-  if (cell === undefined || result.recommended === null) return 'There is no row to simulate.';
+  if (cell === undefined || recommended === null) return 'There is no row to simulate.';
   return isSteady(cell)
     ? 'No stops and no scatter are given, so a simulation would repeat the figures of the best sequence.'
     : null;
@@ -98,7 +129,7 @@ function isSteady(cell: Cell): boolean {
   return !varies && cell.stops.length === 0 && cell.stations.every((s) => s.mtbfH === null);
 }
 
-function simulateOptions({ stages, context }: SizedStages, simulation: RowSimulation): SimulateOptions {
+function simulateOptions({ stages, context }: GrownCell, simulation: RowSimulation): SimulateOptions {
   const { shifts } = stages[0]!.cell;
   return {
     seed: DEFAULT_SEED,
@@ -113,14 +144,14 @@ function simulateOptions({ stages, context }: SizedStages, simulation: RowSimula
 
 /** The rule that yields more at the number chosen without stops serves all rows, so that they can be compared. */
 async function simulateStages(
-  sized: SizedStages,
+  grown: GrownCell,
   options: SimulateOptions,
   context: SimulateContext,
 ): Promise<{ rule: StageRule; stages: SimulatedStage[] }> {
-  const { result, stages, schedules } = sized;
+  const { recommended, stages, schedules } = grown;
   const run = (i: number, rule: StageRule): Promise<SimulatedStage> =>
-    simulateStage(stages[i]!, schedules[i]!, rule, options, context, sized.context);
-  const at = stages.findIndex((s) => s.machines.length === result.recommended!.machines);
+    simulateStage(stages[i]!, schedules[i]!, rule, options, context, grown.context);
+  const at = stages.findIndex((s) => s.machines.length === recommended!.machines);
   const tried = { order: await run(at, 'order'), first: await run(at, 'first') };
   const rule = yieldOf(tried.first) > yieldOf(tried.order) ? 'first' : 'order';
   const all: SimulatedStage[] = [];
@@ -133,11 +164,10 @@ function yieldOf({ row }: SimulatedStage): number {
 }
 
 function choiceWithStops(
-  { result, stages, context }: SizedStages,
+  { recommended: steady, stages, context, maxWaitPct }: GrownCell,
   rows: readonly StudiedRow[],
   simulated: readonly SimulatedStage[],
   rule: StageRule,
-  maxWaitPct: number,
 ): ChoiceWithStops | null {
   const sound = rows.flatMap((row, i) => {
     const { simulated: figures } = row;
@@ -153,7 +183,7 @@ function choiceWithStops(
   });
   if (sound.length === 0) return null;
   const recommended = recommend(sound, maxWaitPct);
-  const before = result.recommended!.machines;
+  const before = steady!.machines;
   const chosen = sound.find((row) => row.machines === recommended.machines)!;
   const differs = recommended.machines !== before;
   const at = (machines: number): number => rows.findIndex((row) => row.machines === machines);
@@ -217,7 +247,7 @@ function worthText(row: SizeRow, measure: Recommendation['measure']): string {
   return measure === 'cost per part' ? ` at ${row.costPerPart!.toFixed(2)} each` : '';
 }
 
-function assumptionsOf({ context }: SizedStages, rule: StageRule): string[] {
+function assumptionsOf({ context }: GrownCell, rule: StageRule): string[] {
   const robot =
     rule === 'order'
       ? 'the robot follows the best sequence round and round'

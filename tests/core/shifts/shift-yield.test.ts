@@ -336,6 +336,17 @@ describe('any week', () => {
     );
   });
 
+  it('without its losses told, the week is the same', () => {
+    fc.assert(
+      fc.property(weekArb, (w) => {
+        const { cell, schedule } = smallWeek(w);
+        const plain = shiftYield(cell, schedule, 'p', { losses: false });
+        expect(plain).toEqual({ ...yieldOf(smallWeek(w)), losses: [] });
+      }),
+      { numRuns: 20 },
+    );
+  });
+
   it('more open hours never bring fewer parts', () => {
     fc.assert(
       fc.property(weekArb, fc.integer({ min: 1, max: 4 }), fc.boolean(), (w, more, atNight) => {

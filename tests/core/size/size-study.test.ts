@@ -2,8 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { finiteSourceQueue } from '../../../src/core/interference/finite-source-queue.js';
 import type { Cell } from '../../../src/core/model/cell.js';
+import type { SizeOptions } from '../../../src/core/size/grown-cell.js';
 import { type IdenticalMachines, identicalCell } from '../../../src/core/size/identical-machines.js';
-import type { SizeOptions } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';
 import { type RowSimulation, sizeStudy } from '../../../src/core/size/size-study.js';
 

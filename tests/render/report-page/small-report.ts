@@ -1,6 +1,5 @@
 // A report of a small cell of two machines, worked out once, with names as the test likes them.
 
-import { type PartJob, reportJobs, reportPart } from '../../../src/core/report/report-parts.js';
 import { assembleReport, type ReportResults } from '../../../src/core/report/report-results.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
@@ -9,6 +8,7 @@ import type { Tables } from '../../../src/tables/inspect-tables.js';
 import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 import { shownTables } from '../../../src/tables/shown-tables.js';
+import { runReport } from '../../../src/workers/report-pool.js';
 
 /** Two machines side by side, one part each, all that is optional left out. */
 export const smallTables = {
@@ -26,11 +26,9 @@ export interface SmallReport {
 export async function smallReport(tables: Tables = smallTables, name = 'small'): Promise<SmallReport> {
   const cell = readCell(tables);
   const schedule = bestSchedule(cell, { improvements: false }) as ScheduleFound;
-  const inputs = { cell, schedule };
-  const one = async (job: PartJob) => ({ job, result: await reportPart(inputs, job) });
-  const done = await Promise.all(reportJobs(cell).map(one));
+  const { grown, done } = await runReport({ cell, schedule }, { workers: 1 });
   return {
-    results: assembleReport(cell, schedule, done, null),
+    results: assembleReport(cell, schedule, grown, done, null),
     facts: {
       name,
       currency: '',

@@ -1,0 +1,194 @@
+/**
+ * The rows of the sizing table: the cell is scheduled with one machine after another, and the number that pays best is
+ * picked.
+ */
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
+import { labourCostPerWeek } from '../shifts/labour-cost.js';
+import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
+import { cellGrowth, type Growth, identicalGrowth, type Stage } from './growth.js';
+import type { IdenticalMachines } from './identical-machines.js';
+import { type Recommendation, recommend } from './recommend.js';
+import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
+import type { CellSolver } from './size-search.js';
+
+interface SizeSettings {
+  /** Share of machine time that may be spent waiting for the robot, default 5. */
+  readonly maxWaitPct?: number;
+  /** Length of a shift where the cell has no shifts, hours, default 8. */
+  readonly shiftH?: number;
+  /** Work out how the answer moves with the inputs and where it changes, default true; it needs some 100 more schedules. */
+  readonly sensitivity?: boolean;
+  /** What an order found before yields on a changed cell; default: the order is evaluated anew. */
+  readonly again?: (cell: Cell, found: ScheduleFound) => ScheduleFound | null;
+  /** Called after each row, for progress. */
+  readonly onRow?: (row: SizeRow) => void;
+}
+
+/** Size from a few figures. */
+export interface SizeIdentical extends SizeSettings {
+  readonly identical: IdenticalMachines;
+  /** Largest number to try, 1 to 100. */
+  readonly maxMachines: number;
+}
+
+/** Size a given cell; see growth.ts for how it grows. */
+export interface SizeGivenCell extends SizeSettings {
+  readonly cell: Cell;
+  /** Order in which machines are added, default `table`. */
+  readonly order?: readonly string[] | 'table' | 'best';
+  /** Largest number to try, default all that the cell has (three more where copies are added). */
+  readonly maxMachines?: number;
+  /** Pattern for parts per shift and labour, default the first of the table. */
+  readonly pattern?: string;
+}
+
+export type SizeOptions = SizeIdentical | SizeGivenCell;
+
+/** The rows with their cells and schedules: plain data, from which all else about the size can be worked out. */
+export interface GrownCell {
+  readonly way: Growth['way'];
+  readonly rows: readonly SizeRow[];
+  readonly stages: readonly Stage[];
+  readonly schedules: readonly ScheduleFound[];
+  readonly context: RowContext;
+  readonly maxWaitPct: number;
+  /** null where no row could be had; the warnings say why. */
+  readonly recommended: Recommendation | null;
+  readonly warnings: readonly string[];
+}
+
+/**
+ * The rows of the table and the number to choose, without how that answer moves.
+ *
+ * @throws RangeError as sizeCell
+ */
+export function grownCell(options: SizeOptions, solve: CellSolver): GrownCell {
+  checkOptions(options);
+  const growth =
+    'identical' in options
+      ? identicalGrowth(options.identical, options.maxMachines)
+      : cellGrowth(options.cell, options.order ?? 'table', options.maxMachines ?? null);
+  const context = rowContext(options);
+  const grown = grow(growth, context, solve, options.onRow);
+  const maxWaitPct = options.maxWaitPct ?? 5;
+  const recommended = grown.rows.length > 0 ? recommend(grown.rows, maxWaitPct) : null;
+  return { ...grown, way: growth.way, context, maxWaitPct, recommended };
+}
+
+interface Grown {
+  readonly rows: SizeRow[];
+  readonly stages: Stage[];
+  readonly schedules: ScheduleFound[];
+  readonly warnings: string[];
+}
+
+function grow(
+  growth: Growth,
+  context: RowContext,
+  solve: CellSolver,
+  onRow: ((row: SizeRow) => void) | undefined,
+): Grown {
+  const grown: Grown = { rows: [], stages: [], schedules: [], warnings: [] };
+  let candidates = growth.first;
+  while (candidates.length > 0) {
+    // What fewer machines can do, more can do as well.
+    const known = grown.schedules.slice(-1);
+    const tried = candidates.map((stage) => ({ stage, outcome: solve(stage.cell, known) }));
+    const before = grown.rows.at(-1) ?? null;
+    const best = bestTry(tried, before, context);
+    if (best === null) {
+      for (const t of tried) grown.warnings.push(failureText(t.stage, t.outcome));
+      candidates = growth.next(candidates[0]!, null);
+      continue;
+    }
+    const row = sizeRow(best.stage.cell, best.stage.machines, best.schedule, before, context);
+    grown.rows.push(row);
+    grown.stages.push(best.stage);
+    grown.schedules.push(best.schedule);
+    onRow?.(row);
+    if (!best.schedule.proven)
+      grown.warnings.push(
+        `With ${countText(best.stage.machines.length)} the search for the best order stopped at its limit; a better one may exist.`,
+      );
+    candidates = growth.next(best.stage, best.schedule);
+  }
+  return grown;
+}
+
+interface Tried {
+  readonly stage: Stage;
+  readonly outcome: ScheduleOutcome;
+}
+
+/**
+ * Of several ways to grow, the one that brings most contribution, or where none is given, most parts for a machine. The
+ * choice goes by steady rates: no week is run for the ways that are dropped.
+ */
+function bestTry(
+  tried: readonly Tried[],
+  before: SizeRow | null,
+  context: RowContext,
+): { stage: Stage; schedule: ScheduleFound } | null {
+  const found = tried.flatMap(({ stage, outcome }) =>
+    'order' in outcome
+      ? [
+          {
+            stage,
+            schedule: outcome,
+            row: sizeRow(stage.cell, stage.machines, outcome, before, { ...context, pattern: null }),
+          },
+        ]
+      : [],
+  );
+  const money = found.every((f) => f.row.contributionPerH !== null);
+  const worth = (row: SizeRow): number => {
+    const extra = row.machines - (before?.machines ?? 0);
+    return money
+      ? (row.contributionPerH! - (before?.contributionPerH ?? 0)) / extra
+      : (row.partsPerH - (before?.partsPerH ?? 0)) / extra;
+  };
+  return found.reduce<(typeof found)[number] | null>(
+    (best, f) => (best === null || worth(f.row) > worth(best.row) + 1e-9 ? f : best),
+    null,
+  );
+}
+
+function failureText(stage: Stage, outcome: ScheduleOutcome): string {
+  const reason = 'reason' in outcome ? outcome.reason : '';
+  return `With ${countText(stage.machines.length)} (${stage.machines.join(', ')}) there is no row: ${reason}`;
+}
+
+function countText(machines: number): string {
+  return machines === 1 ? 'one machine' : `${machines} machines`;
+}
+
+function rowContext(options: SizeOptions): RowContext {
+  const shiftH = options.shiftH ?? 8;
+  if ('identical' in options) return { labourPerH: options.identical.labourPerH ?? 0, pattern: null, shiftH };
+  const { shifts } = options.cell;
+  const names = patternNames(shifts);
+  const pattern = options.pattern ?? names[0] ?? null;
+  if (pattern === null) return { labourPerH: 0, pattern, shiftH };
+  if (!names.includes(pattern))
+    throw new RangeError(
+      names.length === 0
+        ? `there is no pattern ${pattern}, because the cell has no shifts`
+        : `there is no pattern ${pattern}; there are ${names.join(', ')}`,
+    );
+  const rows = shifts.filter((s) => s.pattern === pattern);
+  const labourPerH = labourCostPerWeek(rows) / weekCalendar(shifts, pattern).hoursPerWeek;
+  return { labourPerH, pattern, shiftH };
+}
+
+function checkOptions(options: SizeOptions): void {
+  const { maxMachines, maxWaitPct = 5, shiftH = 8 } = options;
+  if (maxMachines !== undefined && !(Number.isInteger(maxMachines) && maxMachines >= 1 && maxMachines <= 100))
+    throw new RangeError(
+      `the largest number of machines must be a whole number from 1 to 100, found ${maxMachines}`,
+    );
+  if (!(maxWaitPct >= 0 && maxWaitPct <= 100))
+    throw new RangeError(`the share of waiting must be from 0 to 100 %, found ${maxWaitPct}`);
+  if (!(shiftH > 0 && shiftH <= 24))
+    throw new RangeError(`a shift must have up to 24 hours, found ${shiftH}`);
+}

@@ -1,0 +1,50 @@
+/** How the answer moves with each kind of input, and where it changes; each kind can be worked out by itself. */
+import type { Cell } from '../model/cell.js';
+import { scheduleAgain } from '../schedule/best-schedule.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import type { GrownCell, SizeOptions } from './grown-cell.js';
+import { SCALED_ELEMENTS } from './scaled-cell.js';
+import { type SizeSensitivity, sizeSensitivity } from './sensitivity.js';
+import { moneyBreakPoints, type SizeBreakPoint, timeBreakPoints } from './size-break-points.js';
+import type { CellSolver } from './size-search.js';
+
+/** Nodes for each cell with changed inputs: its search starts from a good order. */
+const CHANGED_NODES = 6_000;
+
+/** How the answer moves, where that is asked for. */
+export function movesOf(options: SizeOptions, grown: GrownCell, solve: CellSolver): readonly SizeMoves[] {
+  if (options.sensitivity === false) return [];
+  return MOVED_INPUTS.map((input) => sizeMoves(grown, input, solve, options.again));
+}
+
+/** What can move the answer: a kind of time each, and all money with the allowed waiting. */
+export const MOVED_INPUTS = [...SCALED_ELEMENTS, 'money'] as const;
+export type MovedInput = (typeof MOVED_INPUTS)[number];
+
+/** How the answer moves with one kind of input, and where it changes. */
+export interface SizeMoves {
+  readonly sensitivity: readonly SizeSensitivity[];
+  readonly breakPoints: readonly SizeBreakPoint[];
+}
+
+/**
+ * @param solve finds the best order of a cell
+ * @param again what an order found before yields on a changed cell; default: the order is evaluated anew
+ */
+export function sizeMoves(
+  grown: GrownCell,
+  input: MovedInput,
+  solve: CellSolver,
+  again: SizeOptions['again'] = scheduleAgain,
+): SizeMoves {
+  const { recommended } = grown;
+  if (recommended === null) return { sensitivity: [], breakPoints: [] };
+  const inputs = {
+    ...grown,
+    ...recommended,
+    solve: (cell: Cell, known?: readonly ScheduleFound[]) => solve(cell, known, CHANGED_NODES),
+    again,
+  };
+  if (input === 'money') return { sensitivity: [], breakPoints: moneyBreakPoints(inputs) };
+  return { sensitivity: sizeSensitivity(inputs, input), breakPoints: timeBreakPoints(inputs, input) };
+}
