@@ -2,7 +2,7 @@
 import { basename, join, resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
 import { caseWays, jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
-import type { WayMinutes } from '../../core/jobs/job-problem.js';
+import type { WayMinutes } from '../../core/cost/way-minutes.js';
 import { DEFAULT_NODES } from '../../core/jobs/plan-jobs.js';
 import type { AskedWay } from '../../core/jobs/setup-ways.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';

@@ -1,6 +1,8 @@
 /** Minutes of one changeover from the ground up, both ways. Each line is one item of the cost table. */
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
 
+type Numbers = Pick<CaseInputs, 'numbers'>;
+
 export interface MinutesLine {
   readonly what: string;
   readonly minutes: number;
@@ -52,12 +54,12 @@ function line(what: string, minutes: number, items: readonly string[]): MinutesL
 }
 
 /** Minutes of one move of the harness to this machine. The same sum as `harnessLines`, without the lines. */
-export function harnessMinutes(inputs: CaseInputs, station: CaseStation): number {
+export function harnessMinutes(inputs: Numbers, station: Pick<CaseStation, 'signals'>): number {
   return harnessCommonMinutes(inputs) + station.signals * num(inputs, 'check_min_per_signal');
 }
 
 /** The part of a move of the harness that is the same for every machine. */
-export function harnessCommonMinutes(inputs: CaseInputs): number {
+export function harnessCommonMinutes(inputs: Numbers): number {
   return (
     num(inputs, 'harness_connectors') * num(inputs, 'harness_min_per_connector') +
     num(inputs, 'harness_carry_min') +

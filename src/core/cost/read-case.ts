@@ -3,9 +3,22 @@ import type { Cell, Changeover } from '../model/cell.js';
 import { costItems } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
 import { signalDemand } from '../points/boxes-needed.js';
-import type { CaseInputs, CaseStation, PriceBreak } from './case-inputs.js';
+import type { CaseInputs, CaseNumbers, CaseStation, PriceBreak } from './case-inputs.js';
 import { DEPRECIATION_METHODS, type DepreciationMethod } from './finance/depreciation.js';
 import type { ContributionFacts } from './lost-contribution.js';
+
+const numericItems = costItems.filter((format) => format.kind === 'number');
+
+/** Every numeric item of the cost case, defaults filled in; null where there is neither value nor default. */
+export function caseNumbers(costs: Cell['costs']): CaseNumbers {
+  return Object.fromEntries(numericItems.map(({ name }) => [name, costNumber(costs, name)]));
+}
+
+/** Signals to check at a machine: its rows of signals.csv, else what costs.csv takes for every machine. */
+export function signalCount(cell: Pick<Cell, 'costs' | 'signals'>, station: string): number {
+  const listed = cell.signals.filter((signal) => signal.station === station).length;
+  return listed > 0 ? listed : (costNumber(cell.costs, 'signals_per_machine') ?? 0);
+}
 
 /**
  * @param cell a cell whose cost items are complete and within their ranges
@@ -17,9 +30,8 @@ export function readCase(
   facts: ContributionFacts | null,
   changeovers: number | null,
 ): CaseInputs {
-  const numeric = costItems.filter((format) => format.kind === 'number');
-  const numbers = Object.fromEntries(numeric.map(({ name }) => [name, costNumber(cell.costs, name)]));
-  const followers = numeric.flatMap(({ name, default: fallback }) =>
+  const numbers = caseNumbers(cell.costs);
+  const followers = numericItems.flatMap(({ name, default: fallback }) =>
     typeof fallback === 'string' && !givenCost(cell.costs, name) ? [[name, fallback] as const] : [],
   );
   const scale = changeovers === null ? 1 : countScale(cell.changeovers, changeovers, numbers);
@@ -56,7 +68,7 @@ function caseStation(
     people: row.people,
     internalShare: row.internalPct / 100,
     minutesOther: row.minutesOther,
-    signals: signals.length > 0 ? signals.length : (costNumber(cell.costs, 'signals_per_machine') ?? 0),
+    signals: signalCount(cell, row.station),
     demand: signals.length > 0 ? signalDemand(signals) : null,
     losesContribution: losesContribution(cell, row.station, facts),
     scheduleContributionPerH: facts?.contributionPerMachineHByStation[row.station] ?? 0,

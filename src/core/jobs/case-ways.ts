@@ -4,7 +4,7 @@ import { lostContribution } from '../cost/lost-contribution.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import type { WayMinutes } from './job-problem.js';
+import type { WayMinutes } from '../cost/way-minutes.js';
 import { type AskedWay, setupWays } from './setup-ways.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './weekly-jobs.js';
 

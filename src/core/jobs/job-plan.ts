@@ -1,5 +1,5 @@
 /** The job plan of a week as plain data. */
-import type { SetupWay } from './job-problem.js';
+import type { SetupWay } from '../cost/way-minutes.js';
 import type { WeekSlot } from './week-slots.js';
 
 /** Good parts of a job in one stretch of the week. */

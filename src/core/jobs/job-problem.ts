@@ -1,18 +1,10 @@
 /** The jobs of a week, the stretches in which they can be made and the set-ups between them, as one problem. */
 
+import type { SetupWay, WayMinutes } from '../cost/way-minutes.js';
 import type { Cell, Job } from '../model/cell.js';
 import { setupTable } from '../model/setup-minutes.js';
 import { WEEK_MIN } from '../model/week-minutes.js';
 import { type WeekSlot, weekSlots } from './week-slots.js';
-
-/** How the robot's signals come to a machine at a set-up. */
-export type SetupWay = 'harness' | 'box' | 'left out';
-
-/** Minutes that one way takes at a machine, beside the set-up itself. */
-export interface WayMinutes {
-  readonly way: SetupWay;
-  readonly minutes: number;
-}
 
 export interface JobOptions {
   readonly pattern: string;

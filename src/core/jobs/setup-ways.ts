@@ -1,6 +1,6 @@
 /** How the robot's signals come to each machine at a set-up, and the minutes of that: as the cost case decides, or as asked. */
 import type { CostCaseFound } from '../cost/result.js';
-import type { WayMinutes } from './job-problem.js';
+import type { WayMinutes } from '../cost/way-minutes.js';
 
 /** What is asked for a machine: `case` follows the decision of the cost case. */
 export type AskedWay = 'case' | 'harness' | 'box';

@@ -56,6 +56,11 @@ export interface OrderPlan {
   readonly wayS: (from: number, to: number, loaded: boolean) => number | null;
   readonly hands: 1 | 2;
   readonly indexS: number;
+  /**
+   * By event: a changeover of its station can come just before it, since the station is as empty as it ever is. There the
+   * process time of the part that it brings; -1 elsewhere.
+   */
+  readonly changeoverS: readonly number[];
 }
 
 /**
@@ -104,7 +109,28 @@ export function orderPlan(cell: Cell, order: readonly OrderEvent[]): OrderPlan {
     wayS: wayLookup(cell, order),
     hands: cell.robot.hands,
     indexS: cell.robot.indexS,
+    changeoverS: changeoverTimes(order),
   };
+}
+
+/** Before which events a station can be changed over: places into it when it is emptiest; elsewhere any event. */
+function changeoverTimes(order: readonly OrderEvent[]): number[] {
+  const level = new Map<string, number>();
+  const before = order.map(({ station, action }) => {
+    const inside = level.get(station) ?? 0;
+    level.set(station, inside + (action === 'place' ? 1 : action === 'pick' ? -1 : 0));
+    return inside;
+  });
+  return order.map((event, i) => {
+    const here = order.flatMap((e, j) => (e.station === event.station ? [j] : []));
+    const places = here.filter((j) => order[j]!.action === 'place');
+    if (places.length < here.length && places.length > 0) {
+      const least = Math.min(...places.map((j) => before[j]!));
+      if (event.action !== 'place' || before[i] !== least) return -1;
+    }
+    const processes = order.flatMap((e) => e.waitsFor.filter((w) => w.placeIndex === i));
+    return Math.max(0, ...processes.map((w) => w.processS));
+  });
 }
 
 interface Lives {

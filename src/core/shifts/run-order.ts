@@ -7,8 +7,9 @@
  * Once the events repeat exactly, whole periods are jumped over up to the next moment at which something changes.
  */
 import type { PlannedStop } from '../model/cell.js';
+import type { CrewClock } from './crew-clock.js';
 import type { OrderPlan } from './order-plan.js';
-import { emptyRunState, type RunState } from './run-state.js';
+import { type DoneChangeover, emptyRunState, type RunState } from './run-state.js';
 import type { WorkClock } from './work-clock.js';
 
 /** What holds during a run. */
@@ -20,8 +21,24 @@ export interface RunConditions {
   readonly racks: readonly number[];
   /** At the end of a working span: leave parts where they are, or take no new part that would not be out in time. */
   readonly atEnd: 'parts stay' | 'run out';
+  /** Changeovers that come in this run; none when not given. */
+  readonly changeovers?: RunChangeovers;
   /** Called for every event; switches jumping off. */
   readonly onEvent?: (event: RunEvent) => void;
+}
+
+/** Changeovers and the people who do them. */
+export interface RunChangeovers {
+  readonly crew: CrewClock;
+  readonly rows: readonly {
+    readonly station: string;
+    /** Seconds in which people are at work, and of these the machine stands. */
+    readonly workS: number;
+    readonly standS: number;
+    readonly people: number;
+    /** Rising. */
+    readonly dueS: readonly number[];
+  }[];
 }
 
 export interface RunEvent {
@@ -101,6 +118,7 @@ export function runOrder(
   const rackSeenS = from.rackSeenS.slice();
   const stopCount = from.stopCount.slice();
   const stopDueS = from.stopDueS.slice();
+  const turns = from.changeovers.slice();
 
   const stopsAt = plan.stations.map((name) => stops.flatMap((s, i) => (s.station === name ? [i] : [])));
   stops.forEach((stop, i) => {
@@ -111,6 +129,16 @@ export function runOrder(
   const counts = events.map((e, i) => e.action !== 'place' || plan.putsOut[i]!);
   const beforeEnd = events.map((e, i) => e.action === 'pick' && !plan.takesIn[i]);
   const perPeriod = countPerPeriod();
+  const { crew, rows = [] } = conditions.changeovers ?? {};
+  const rowsAt = plan.stations.map((name) => rows.flatMap((r, i) => (r.station === name ? [i] : [])));
+  /** By row: changeovers begun, and the earliest start of the next one. */
+  const turnsDone = rows.map((_, row) => turns.filter((t) => t.row === row).length);
+  const turnFromS = rows.map((_, row) => earliestTurn(row));
+  /** How long before a changeover a part that would still be in work then is no longer begun. */
+  const heldBackS = rowsAt.map((_, station) =>
+    Math.max(0, ...plan.changeoverS.filter((_, i) => plan.stationOf[i] === station)),
+  );
+  const emptiesFirst = conditions.atEnd === 'run out' && plan.canRunOut;
   const snapshots: Snapshot[] = [];
   let skippedInPeriod = period < plan.lifePeriods + depth;
   let doneInPeriod = 0;
@@ -122,6 +150,7 @@ export function runOrder(
   let disturbed = false;
   const due: number[] = [];
   const pending: Standstill[] = [];
+  let turning: DoneChangeover | null = null;
   let rackLeft = 0;
 
   while (toExistingEvent()) {
@@ -154,6 +183,7 @@ export function runOrder(
       rackSeenS,
       stopCount,
       stopDueS,
+      changeovers: turns,
     },
     tally,
   };
@@ -166,7 +196,7 @@ export function runOrder(
       if (next < n) continue;
       if (doneInPeriod === 0 && period >= plan.lifePeriods) {
         // Run out: nothing inside and nothing new before the end; the next working span begins anew.
-        nowS = clock.fitStart(clock.spanEnd(nowS), 0);
+        nowS = afterRunOut();
         if (!(nowS <= untilS)) {
           wrap();
           return false;
@@ -189,7 +219,52 @@ export function runOrder(
 
   function beginsTooLate(life: number): boolean {
     const fromS = clock.fitStart(nowS, 0);
-    return fromS + plan.lifeS[life]! > clock.spanEnd(fromS) + 1e-9;
+    const outByS = Math.min(clock.spanEnd(fromS), ...turnFromS);
+    return fromS + plan.lifeS[life]! > outByS + 1e-9;
+  }
+
+  /** The cell is empty: a changeover that it ran out for is made, else it waits for the next working span. */
+  function afterRunOut(): number {
+    const fromS = clock.fitStart(nowS, 0);
+    const row = turnFromS.indexOf(Math.min(...turnFromS));
+    const nothingDue = row === -1 || turnFromS[row] === Number.POSITIVE_INFINITY;
+    if (nothingDue || turnFromS[row]! > clock.spanEnd(fromS)) return clock.fitStart(clock.spanEnd(nowS), 0);
+    const startS = earliestTurn(row, fromS);
+    turnFromS[row] = startS;
+    if (startS > clock.spanEnd(fromS)) return fromS;
+    const turn = turnOf(row, startS);
+    settleTurn(turn);
+    return turn.standsUntilS;
+  }
+
+  /** When people can begin the next changeover of a row, from a moment on; Infinity where none is left. */
+  function earliestTurn(row: number, fromS = nextDue(row)): number {
+    const dueS = nextDue(row);
+    if (dueS === Number.POSITIVE_INFINITY) return dueS;
+    return crew!.start(
+      fromS,
+      dueS,
+      rows[row]!,
+      turns.filter((t) => t.endS > fromS),
+    );
+  }
+
+  function nextDue(row: number): number {
+    return rows[row]!.dueS[turnsDone[row]!] ?? Number.POSITIVE_INFINITY;
+  }
+
+  function turnOf(row: number, startS: number): DoneChangeover {
+    const { workS, standS, people } = rows[row]!;
+    const standsUntilS = crew!.clock.operatorEnd(startS, standS);
+    return { row, people, startS, standsUntilS, endS: crew!.clock.operatorEnd(startS, workS) };
+  }
+
+  function settleTurn(turn: DoneChangeover): void {
+    turns.push(turn);
+    turnsDone[turn.row]!++;
+    rows.forEach((_, row) => {
+      turnFromS[row] = Math.max(earliestTurn(row), row === turn.row ? 0 : turnFromS[row]!);
+    });
   }
 
   /** Works out when the next event starts, changing nothing that a later call would need. */
@@ -197,10 +272,12 @@ export function runOrder(
     disturbed = false;
     due.length = 0;
     pending.length = 0;
+    turning = null;
     arrivalS = arrival();
     const ready = readyTime();
     startS = Math.max(arrivalS, ready);
     if (stopsAt[plan.stationOf[next]!]!.length > 0 && counts[next]) waitForStops();
+    if (!emptiesFirst && plan.changeoverS[next]! >= 0) waitForChangeover();
     startS = clock.fitStart(startS, events[next]!.robotS);
     if (
       (plan.takesIn[next] || plan.putsOut[next]) &&
@@ -295,6 +372,28 @@ export function runOrder(
     }
   }
 
+  /**
+   * A changeover that falls due before the next part would be done: it begins when the station is empty and people can
+   * begin. Where they come later than that, the machine goes on until then.
+   */
+  function waitForChangeover(): void {
+    const station = plan.stationOf[next]!;
+    const latestS = startS + plan.changeoverS[next]!;
+    for (const row of rowsAt[station]!) {
+      if (turnFromS[row]! > latestS) continue;
+      const stopsOverS = due.filter((_, i) => i % 2 === 1);
+      const soonestS = nextDue(row) - plan.changeoverS[next]!;
+      const fromS = earliestTurn(row, Math.max(soonestS, stationEndS[station]!, ...stopsOverS));
+      if (fromS > latestS) {
+        turnFromS[row] = fromS;
+        continue;
+      }
+      turning = turnOf(row, fromS);
+      startS = Math.max(startS, turning.standsUntilS);
+      disturbed = true;
+    }
+  }
+
   /** Racks are kept full (outfeeds empty) while the operator is there, and run down while not. */
   function waitForRack(): void {
     const station = plan.stationOf[next]!;
@@ -317,6 +416,7 @@ export function runOrder(
     if (clock.spanEnd(nowS) < startS) disturbed = true;
     tally.busyS += event.robotS + (arrivalS > nowS ? clock.openBetween(nowS, arrivalS) : 0);
     settleStops();
+    if (turning !== null) settleTurn(turning);
     settleRack(station, end);
     settleSpoiled();
     for (const p of pending) if (tally.standstills.length < MOST_STANDSTILLS) tally.standstills.push(p);
@@ -423,7 +523,10 @@ export function runOrder(
     const lengthS = nowS - before.nowS;
     let limitS = Math.min(segmentEndS, untilS);
     if (conditions.atEnd === 'run out')
-      limitS = Math.min(limitS, clock.spanEnd(nowS) - Math.max(...plan.lifeS));
+      limitS = Math.min(limitS, Math.min(clock.spanEnd(nowS), ...turnFromS) - Math.max(...plan.lifeS));
+    rows.forEach(({ station }, row) => {
+      limitS = Math.min(limitS, turnFromS[row]! - heldBackS[plan.stations.indexOf(station)]!);
+    });
     for (const d of stopDueS) if (!Number.isNaN(d)) limitS = Math.min(limitS, d);
     let times = Math.floor((limitS - nowS) / lengthS) - 1;
     stops.forEach((stop, s) => {

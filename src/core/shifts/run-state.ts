@@ -2,6 +2,7 @@
  * Where a run of the order stands: what the robot does next, when the last places ended, what racks and stop counters
  * show. Plain data, so that a week can go on where the one before ended.
  */
+import type { Booking } from './crew-clock.js';
 import type { OrderPlan } from './order-plan.js';
 
 export interface RunState {
@@ -33,6 +34,16 @@ export interface RunState {
   /** Parts since the last stop, and moment from which an hourly stop is due; by stop. */
   readonly stopCount: Float64Array;
   readonly stopDueS: Float64Array;
+  /** Changeovers begun so far. */
+  readonly changeovers: readonly DoneChangeover[];
+}
+
+/** A changeover as it came to pass. */
+export interface DoneChangeover extends Booking {
+  /** Index of its machine among the changeovers of the run. */
+  readonly row: number;
+  /** The machine runs again; endS of the people's work may be later. */
+  readonly standsUntilS: number;
 }
 
 /** The empty cell: nothing inside, racks full, all stops just done, the robot at its first event. */
@@ -60,6 +71,7 @@ export function emptyRunState(
     rackSeenS: new Float64Array(plan.stations.length).fill(startS),
     stopCount: new Float64Array(stops),
     stopDueS: new Float64Array(stops).fill(Number.NaN),
+    changeovers: [],
   };
 }
 

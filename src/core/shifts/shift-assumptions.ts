@@ -1,11 +1,15 @@
 /** What the yield of a pattern takes for granted, as sentences for the report. */
 import type { Cell } from '../model/cell.js';
+import { changeoverAssumptions } from './changeover-notes.js';
+import type { ChangeoverWork } from './changeover-work.js';
 import { PAID_BREAK_MIN } from './labour-cost.js';
 import type { OrderPlan } from './order-plan.js';
 
 export interface AssumptionInputs {
   readonly cell: Cell;
   readonly plan: OrderPlan;
+  /** The changeovers of the machines that the order visits. */
+  readonly work: readonly ChangeoverWork[];
   readonly hasBreaks: boolean;
   readonly atEnd: 'parts stay' | 'run out';
   /** Causes in the order in which they are switched on. */
@@ -13,7 +17,7 @@ export interface AssumptionInputs {
 }
 
 /** Only sentences that bear on this cell and pattern. */
-export function shiftAssumptions({ cell, plan, hasBreaks, atEnd, steps }: AssumptionInputs): string[] {
+export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: AssumptionInputs): string[] {
   const visited = (station: string): boolean => plan.stations.includes(station);
   const stops = cell.stops.filter((s) => visited(s.station));
   const racks = cell.stations.some(
@@ -55,10 +59,7 @@ export function shiftAssumptions({ cell, plan, hasBreaks, atEnd, steps }: Assump
       racks,
       'Racks at infeeds and outfeeds are kept full or empty, as needed, while an operator is there, at no robot time; without one they run down.',
     ),
-    ...when(
-      cell.changeovers.some((c) => visited(c.station) && c.perYear > 0),
-      'Changeovers are spread evenly over 52 weeks; while a machine stands for one, the whole order stands, and no two fall together.',
-    ),
+    ...changeoverAssumptions(work, atEnd),
     ...when(
       cell.stations.some((s) => s.mtbfH !== null),
       'Random stops (mtbf_h, mttr_min) are not in these figures.',

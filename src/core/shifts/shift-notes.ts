@@ -11,6 +11,8 @@ export interface NoteInputs {
   readonly cell: Cell;
   readonly calendar: WeekCalendar;
   readonly week: SteadyWeek;
+  /** Of the week that is shown. */
+  readonly standstills: readonly Standstill[];
   readonly steps: readonly LossStep[];
   readonly good: Readonly<Record<string, number>>;
   readonly plan: OrderPlan;
@@ -43,9 +45,9 @@ export function shiftNotes(inputs: NoteInputs): string[] {
 }
 
 /** One sentence for each rack or stop that held up the cell. */
-function standstillNotes({ week, steps }: NoteInputs): string[] {
+function standstillNotes({ standstills, steps }: NoteInputs): string[] {
   const groups = new Map<string, Standstill[]>();
-  for (const s of week.standstills) {
+  for (const s of standstills) {
     const key = `${s.cause}\u0000${s.station}\u0000${s.stop}`;
     groups.set(key, [...(groups.get(key) ?? []), s]);
   }

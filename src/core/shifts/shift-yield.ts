@@ -2,20 +2,35 @@
  * Good parts a week and a shift from a pattern: the best order is run through the pattern's week, and what it falls
  * short of the steady rate times the open hours is told cause by cause. Nothing here is random.
  */
+import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
+import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
+import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
 import { lossSteps } from './loss-steps.js';
 import { type OrderPlan, orderPlan } from './order-plan.js';
+import { changeoverNotes } from './changeover-notes.js';
 import { shiftAssumptions } from './shift-assumptions.js';
 import { shiftNotes } from './shift-notes.js';
 import { type WeekStandstill, weekStandstills } from './standstills.js';
 import { type SteadyWeek, steadyWeek } from './steady-week.js';
 import { type WeekCalendar, type WeekSegment, weekCalendar } from './week-calendar.js';
+import {
+  type ChangeoverSummary,
+  changeoverSummary,
+  type WeekChangeover,
+  weekChangeover,
+} from './week-changeovers.js';
 
 export interface ShiftYieldOptions {
-  /** Minutes of one changeover onto a station, by station; default: minutes_other of changeovers.csv. */
+  /** Minutes of one changeover onto a station without those of the way, by station; default: minutes_other. */
   readonly changeoverMinutesByStation?: Readonly<Record<string, number>>;
+  /**
+   * How the robot's signals come to each machine at a changeover, and the minutes of that; default: the harness is moved,
+   * where costs.csv says what that takes.
+   */
+  readonly ways?: Readonly<Record<string, WayMinutes>>;
   /**
    * What the robot does before the cell closes. `parts stay` (default): it goes on to the end and parts wait inside;
    * `run out` (default where a longest wait is set): it takes no new part that would not be out in time.
@@ -71,6 +86,10 @@ export interface ShiftYield {
   readonly week: readonly WeekSegment[];
   /** When the cell stood for a rack or an operator, in order. */
   readonly standstills: readonly WeekStandstill[];
+  /** The changeovers of the fullest week, in order; the standstills are those of the same week. */
+  readonly changeovers: readonly WeekChangeover[];
+  /** What the changeovers of a year come to; null where there are none. */
+  readonly changeoverYear: ChangeoverSummary | null;
   /** True when the weeks repeat exactly, false when the figures are the mean of several weeks. */
   readonly weekRepeats: boolean;
   readonly notes: readonly string[];
@@ -101,7 +120,18 @@ export function shiftYield(
   const told = options.losses ?? true;
   const weeks = runSteps(plan, told ? steps : steps.slice(-1), calendar, options.mostWeeks ?? 9);
   const week = weeks.at(-1)!;
-  const counts = goodParts(cell, schedule, plan, calendar, week, options);
+  const work = changeoversOf(cell, plan, options);
+  const year = changeoverYear({
+    work,
+    plan,
+    calendar,
+    shifts: cell.shifts,
+    conditions: steps.at(-1)!.conditions,
+    state: week.state,
+    weeksRun: week.weeksRun,
+  });
+  const standstills = year?.fullest.standstills ?? week.standstills;
+  const counts = goodParts(cell, plan, week, year);
   const labour = labourCostPerWeek(rows);
   const ceilingPerWeek = withTotal(
     plan.parts,
@@ -115,20 +145,25 @@ export function shiftYield(
     shiftsPerWeek: calendar.shifts.length,
     partsPerWeek: counts.good,
     partsPerShift: scaled(counts.good, 1 / calendar.shifts.length),
-    byShift: byShiftName(calendar, rows, week, counts.good.total!),
+    byShift: byShiftName(calendar, rows, counts.outByShift, counts.good.total!),
     ceilingPerWeek,
     losses: told ? waterfall(ceilingPerWeek.total!, steps, weeks, counts) : [],
     labourCostPerWeek: labour,
     labourCostPerPart: counts.good.total! > 0 ? labour / counts.good.total! : null,
     contributionPerWeek: contribution(cell, plan, counts.good, labour, calendar.hoursPerWeek),
     demandMetPct: demandMetPct(cell, counts.good, calendar.shifts.length),
-    robotUtilizationPct: (100 * (week.busyS / 3600) * (1 - counts.changeoverShare)) / calendar.hoursPerWeek,
+    robotUtilizationPct: ((100 / 3600) * (week.busyS - (year?.loss.busyS ?? 0))) / calendar.hoursPerWeek,
     partsInside: week.inside,
     week: calendar.segments,
-    standstills: weekStandstills(week.standstills),
+    standstills: weekStandstills(standstills),
+    changeovers: (year?.fullest.changeovers ?? []).map(weekChangeover),
+    changeoverYear: changeoverSummary(work, year),
     weekRepeats: week.repeats,
-    notes: shiftNotes({ cell, calendar, week, steps, good: counts.good, plan, atEnd }),
-    assumptions: shiftAssumptions({ cell, plan, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),
+    notes: [
+      ...changeoverNotes(work, year, rows),
+      ...shiftNotes({ cell, calendar, week, standstills, steps, good: counts.good, plan, atEnd }),
+    ],
+    assumptions: shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),
   };
 }
 
@@ -142,54 +177,44 @@ function runSteps(
   return steps.map((s) => steadyWeek(plan, s.conditions, calendar.shifts.length, mostWeeks));
 }
 
+function changeoversOf(cell: Cell, plan: OrderPlan, options: ShiftYieldOptions): ChangeoverWork[] {
+  const visited = new Set(plan.events.map((e) => e.station));
+  const minutes = options.changeoverMinutesByStation ?? {};
+  const changeovers = cell.changeovers.map((row) => ({
+    ...row,
+    minutesOther: minutes[row.station] ?? row.minutesOther,
+  }));
+  return changeoverWork({ changeovers }, visited, options.ways ?? harnessWays(cell));
+}
+
 interface PartCounts {
   /** All parts that come out in time, before changeovers and scrap. */
   readonly inTime: ByPart;
   readonly afterChangeovers: ByPart;
   readonly good: ByPart;
+  /** Put out by shift of the calendar, after changeovers. */
+  readonly outByShift: readonly number[];
   readonly hasChangeovers: boolean;
-  /** Share of the open hours that changeovers take, 0 to 1. */
-  readonly changeoverShare: number;
   readonly hasScrap: boolean;
 }
 
 function goodParts(
   cell: Cell,
-  schedule: ScheduleFound,
   plan: OrderPlan,
-  calendar: WeekCalendar,
   week: SteadyWeek,
-  options: ShiftYieldOptions,
+  year: ChangeoverYear | null,
 ): PartCounts {
-  const minutes = changeoverMinPerWeek(cell, schedule, options.changeoverMinutesByStation ?? {});
-  const changeoverShare = Math.min(1, minutes / 60 / calendar.hoursPerWeek);
   const yieldOf = (part: string): number => (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100) / 100;
-  const inTime = withTotal(plan.parts, (_, i) => week.out[i]!);
-  const afterChangeovers = scaled(inTime, 1 - changeoverShare);
+  const left = (amount: number, lost: number | undefined): number => Math.max(0, amount - (lost ?? 0));
+  const afterChangeovers = withTotal(plan.parts, (_, i) => left(week.out[i]!, year?.loss.out[i]));
   return {
-    inTime,
+    inTime: withTotal(plan.parts, (_, i) => week.out[i]!),
     afterChangeovers,
     good: withTotal(plan.parts, (part) => afterChangeovers[part]! * yieldOf(part)),
-    hasChangeovers: minutes > 0,
-    changeoverShare,
+    outByShift: week.outByShift.map((amount, i) => left(amount, year?.loss.outByShift[i])),
+    hasChangeovers: year !== null,
     hasScrap: plan.parts.some((part) => yieldOf(part) < 1),
   };
-}
-
-/** Minutes a week in which a machine of the order stands for a changeover, spread evenly over 52 weeks. */
-function changeoverMinPerWeek(
-  cell: Cell,
-  schedule: ScheduleFound,
-  minutesByStation: Readonly<Record<string, number>>,
-): number {
-  const visited = new Set(schedule.order.map((e) => e.station));
-  return cell.changeovers
-    .filter((c) => visited.has(c.station))
-    .reduce(
-      (sum, c) =>
-        sum + ((c.perYear / 52) * (minutesByStation[c.station] ?? c.minutesOther) * c.internalPct) / 100,
-      0,
-    );
 }
 
 function waterfall(
@@ -217,13 +242,13 @@ function waterfall(
 function byShiftName(
   calendar: WeekCalendar,
   rows: readonly { readonly shift: string }[],
-  week: SteadyWeek,
+  outByShift: readonly number[],
   good: number,
 ): { shift: string; partsPerShift: number }[] {
-  const all = sum(week.outByShift);
+  const all = sum(outByShift);
   return rows.map((row, index) => {
     const here = calendar.shifts.flatMap((s, i) => (s.row === index ? [i] : []));
-    const out = here.reduce((total, i) => total + week.outByShift[i]!, 0);
+    const out = here.reduce((total, i) => total + outByShift[i]!, 0);
     return { shift: row.shift, partsPerShift: all > 0 ? ((out / all) * good) / here.length : 0 };
   });
 }

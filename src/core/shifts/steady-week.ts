@@ -22,6 +22,9 @@ export interface SteadyWeek {
   readonly repeats: boolean;
   /** Number of weeks in the mean. */
   readonly weeks: number;
+  /** Where the last week ended, and how many weeks were run. */
+  readonly state: RunState;
+  readonly weeksRun: number;
 }
 
 /**
@@ -53,7 +56,14 @@ export function steadyWeek(
       first = like + 1;
     }
   }
-  return { ...meanWeek(tallies.slice(first)), ...lastWeek(tallies, state), repeats };
+  return {
+    ...meanWeek(tallies.slice(first)),
+    standstills: weekOf(tallies.at(-1)!.standstills, (tallies.length - 1) * WEEK_S),
+    inside: partsInside(state),
+    repeats,
+    state,
+    weeksRun: tallies.length,
+  };
 }
 
 /** How long after its end an event can still hold up another. */
@@ -65,7 +75,9 @@ function memoryS(plan: OrderPlan): number {
   );
 }
 
-function meanWeek(tallies: readonly RunTally[]): Omit<SteadyWeek, 'standstills' | 'inside' | 'repeats'> {
+function meanWeek(
+  tallies: readonly RunTally[],
+): Pick<SteadyWeek, 'out' | 'overrun' | 'outByShift' | 'busyS' | 'weeks'> {
   const mean = (of: (t: RunTally) => Float64Array): number[] =>
     Array.from(of(tallies[0]!), (_, i) => tallies.reduce((sum, t) => sum + of(t)[i]!, 0) / tallies.length);
   return {
@@ -77,12 +89,17 @@ function meanWeek(tallies: readonly RunTally[]): Omit<SteadyWeek, 'standstills' 
   };
 }
 
-function lastWeek(tallies: readonly RunTally[], state: RunState): Pick<SteadyWeek, 'standstills' | 'inside'> {
-  const mondayS = (tallies.length - 1) * WEEK_S;
-  // A standstill over the weekend is told by the week in which it ends: fold it back to the day on which it began.
-  const folded = tallies.at(-1)!.standstills.map((s) => {
-    const byS = mondayS - (s.fromS < mondayS ? WEEK_S : 0);
-    return { ...s, fromS: s.fromS - byS, untilS: s.untilS - byS };
-  });
-  return { standstills: folded.sort((a, b) => a.fromS - b.fromS), inside: partsInside(state) };
+/**
+ * Standstills that a week's run tells, on a clock from its Monday. One over the weekend is told by the week in which it
+ * ends: it is folded back to the day on which it began.
+ *
+ * @param mondayS the week's Monday 00:00 on the clock of the run
+ */
+export function weekOf(standstills: readonly Standstill[], mondayS: number): Standstill[] {
+  return standstills
+    .map((s) => {
+      const byS = mondayS - (s.fromS < mondayS ? WEEK_S : 0);
+      return { ...s, fromS: s.fromS - byS, untilS: s.untilS - byS };
+    })
+    .sort((a, b) => a.fromS - b.fromS);
 }

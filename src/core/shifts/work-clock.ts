@@ -29,6 +29,8 @@ export interface WorkClock {
   readonly spanEnd: (fromS: number) => number;
   /** Open time between two moments. */
   readonly openBetween: (fromS: number, toS: number) => number;
+  /** Time between two moments in which an operator is there. */
+  readonly operatorBetween: (fromS: number, toS: number) => number;
   /** The segment at a moment: index in the calendar, its end, and what holds in it. */
   readonly segmentAt: (timeS: number) => ClockSegment;
 }
@@ -76,9 +78,7 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
     };
   };
   const openEnd = pass('pace');
-  const closeIn = spanEnds(parts);
-  const openBefore = cumulativeOpen(parts);
-  const openWeekS = openBefore.at(-1) ?? 0;
+  const closeIn = stretchEnds(parts.map(({ open, endS }) => ({ holds: open, endS })));
   const spanEnd = (fromS: number): number => {
     const { week, index } = locate(fromS);
     return parts[index]!.open ? week * WEEK_S + closeIn[index]! : fromS;
@@ -87,11 +87,17 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
     (most, p, i) => (p.open ? Math.max(most, closeIn[i]! - p.startS) : most),
     0,
   );
-  const openUntil = (timeS: number): number => {
-    const { week, index } = locate(timeS);
-    const p = parts[index]!;
-    return week * openWeekS + openBefore[index]! + (p.open ? timeS - week * WEEK_S - p.startS : 0);
+  /** Time with something from the first Monday to a moment. */
+  const until = (holds: (p: (typeof parts)[number]) => boolean): ((timeS: number) => number) => {
+    const before = cumulative(parts.map((p) => (holds(p) ? p.endS - p.startS : 0)));
+    return (timeS) => {
+      const { week, index } = locate(timeS);
+      const p = parts[index]!;
+      return week * before.at(-1)! + before[index]! + (holds(p) ? timeS - week * WEEK_S - p.startS : 0);
+    };
   };
+  const openUntil = until((p) => p.open);
+  const operatorUntil = until((p) => p.present > 0);
   return {
     longestSpanS,
     travelEnd: pass('rate'),
@@ -99,6 +105,7 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
     operatorEnd: pass('present'),
     spanEnd,
     openBetween: (fromS, toS) => openUntil(toS) - openUntil(fromS),
+    operatorBetween: (fromS, toS) => operatorUntil(toS) - operatorUntil(fromS),
     fitStart: (fromS, actS) => {
       if (longestSpanS === 0 || actS > longestSpanS) return Number.POSITIVE_INFINITY;
       let t = openStart(fromS);
@@ -168,23 +175,24 @@ function segmentFinder(starts: readonly number[]): (timeS: number) => Spot {
   };
 }
 
-/** End of the open span that each segment belongs to, on the clock of its week; may pass the week's end. */
-function spanEnds(parts: readonly { readonly open: boolean; readonly endS: number }[]): number[] {
-  if (parts.every((p) => p.open)) return parts.map(() => Number.POSITIVE_INFINITY);
+/**
+ * End of the stretch that each segment belongs to, where segments in which something holds follow each other without a
+ * gap: on the clock of its week, so that it may pass the week's end; Infinity where it always holds.
+ */
+export function stretchEnds(parts: readonly { readonly holds: boolean; readonly endS: number }[]): number[] {
+  if (parts.every((p) => p.holds)) return parts.map(() => Number.POSITIVE_INFINITY);
   const ends = parts.map((p) => p.endS);
   for (let round = 0; round < 2; round++)
     for (let i = parts.length - 1; i >= 0; i--) {
       const next = (i + 1) % parts.length;
-      if (parts[i]!.open && parts[next]!.open) ends[i] = ends[next]! + (next === 0 ? WEEK_S : 0);
+      if (parts[i]!.holds && parts[next]!.holds) ends[i] = ends[next]! + (next === 0 ? WEEK_S : 0);
     }
   return ends;
 }
 
-/** Open seconds of the week before each segment, and at the end of the list those of the whole week. */
-function cumulativeOpen(
-  parts: readonly { readonly open: boolean; readonly startS: number; readonly endS: number }[],
-): number[] {
+/** Sums before each entry, and at the end of the list that of all. */
+function cumulative(amounts: readonly number[]): number[] {
   const before = [0];
-  for (const p of parts) before.push(before.at(-1)! + (p.open ? p.endS - p.startS : 0));
+  for (const amount of amounts) before.push(before.at(-1)! + amount);
   return before;
 }

@@ -1,0 +1,105 @@
+/**
+ * When people can begin a changeover: in attended hours outside breaks, not while others keep them busy, and so that
+ * the work ends before they leave. Work longer than any attended stretch goes on in the next one, and so does work
+ * that has been put off for a week.
+ */
+import type { Shift } from '../model/cell.js';
+import { WEEK_S, type WeekCalendar } from './week-calendar.js';
+import { stretchEnds, type WorkClock, workClock } from './work-clock.js';
+
+/** People at work from a moment to another. */
+export interface Booking {
+  readonly startS: number;
+  readonly endS: number;
+  readonly people: number;
+}
+
+export interface CrewClock {
+  /** The clock of the people: breaks take them away. */
+  readonly clock: WorkClock;
+  /**
+   * Earliest start from `fromS` on of work that was due at `dueS`; Infinity where nobody ever comes.
+   */
+  readonly start: (
+    fromS: number,
+    dueS: number,
+    work: { readonly workS: number; readonly people: number },
+    booked: readonly Booking[],
+  ) => number;
+  /** Most people there at once. */
+  readonly mostPeople: number;
+}
+
+/**
+ * @param calendar the pattern's week
+ * @param shifts the rows of shifts.csv, of any pattern
+ */
+export function crewClock(calendar: WeekCalendar, shifts: readonly Shift[]): CrewClock {
+  const clock = workClock(calendar, { attendedSpeedPct: 100, operator: 'attended' });
+  const rows = shifts.filter((s) => s.pattern === calendar.pattern);
+  // As in the simulation, an attended shift has somebody there.
+  const people = calendar.segments.map((s) =>
+    s.operator ? Math.max(1, rows[calendar.shifts[s.shift]?.row ?? -1]?.operators ?? 1) : 0,
+  );
+  const ends = stretchEnds(calendar.segments.map(({ attended, endS }) => ({ holds: attended, endS })));
+  const stretchEnd = (timeS: number): number => {
+    const week = Math.floor(timeS / WEEK_S);
+    return week * WEEK_S + ends[clock.segmentAt(timeS).index]!;
+  };
+  const lengths = calendar.segments.flatMap((s, i) => {
+    if (!s.attended) return [];
+    return [Number.isFinite(ends[i]!) ? clock.operatorBetween(s.startS, ends[i]!) : Number.POSITIVE_INFINITY];
+  });
+  const longestS = Math.max(0, ...lengths);
+
+  return { clock, start, mostPeople: Math.max(0, ...people) };
+
+  function start(
+    fromS: number,
+    dueS: number,
+    work: { readonly workS: number; readonly people: number },
+    booked: readonly Booking[],
+  ): number {
+    let t = clock.operatorEnd(fromS, 0);
+    while (t < Number.POSITIVE_INFINITY) {
+      const endS = clock.operatorEnd(t, work.workS);
+      const mayGoOn = work.workS > longestS || t > dueS + WEEK_S;
+      if (!mayGoOn && endS > stretchEnd(t)) t = clock.operatorEnd(stretchEnd(t), 0);
+      else {
+        const freeS = tooFewUntil(t, endS, work.people, booked);
+        if (freeS === null) return t;
+        t = clock.operatorEnd(freeS, 0);
+      }
+    }
+    return t;
+  }
+
+  /** Where too few people are there at some moment: the next moment at which that may change; null = enough. */
+  function tooFewUntil(
+    startS: number,
+    endS: number,
+    wanted: number,
+    booked: readonly Booking[],
+  ): number | null {
+    const others = booked.filter((b) => b.endS > startS && b.startS < endS);
+    const moments = others.flatMap((b) => [b.startS, b.endS]).filter((t) => t > startS && t < endS);
+    for (const at of [startS, ...moments]) {
+      const busy = others.filter((b) => b.startS <= at && at < b.endS);
+      const taken = busy.reduce((sum, b) => sum + b.people, 0);
+      if (busy.length > 0 && taken + wanted > leastPeople(at, Math.min(endS, ...busy.map((b) => b.endS))))
+        return Math.min(...busy.map((b) => b.endS));
+    }
+    return null;
+  }
+
+  /** Fewest people there between two moments, breaks left out. */
+  function leastPeople(fromS: number, toS: number): number {
+    let least = Number.POSITIVE_INFINITY;
+    for (let t = fromS; t < toS; ) {
+      const segment = clock.segmentAt(t);
+      if (segment.operator) least = Math.min(least, people[segment.index]!);
+      t = segment.endS;
+    }
+    return least;
+  }
+}
