@@ -1,7 +1,7 @@
 /** A week's job plan as text and as CSV: the answer, the patterns, the jobs, the week stretch by stretch, the hours. */
 import pc from 'picocolors';
-import type { JobPlan, PlannedJob } from '../core/jobs/job-plan.js';
 import type { SetupWay } from '../core/cost/way-minutes.js';
+import type { JobPlan, PlannedJob } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
 import { dueText, weekClock } from '../core/model/week-time-text.js';
 import { type CsvValue, csvText } from './csv.js';

@@ -16,9 +16,61 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
     `${paint.bold(`The patterns side by side${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
     ...result.patterns.map(
       (pattern) =>
-        `${paint.bold(`Where the parts go: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n`,
+        `${paint.bold(`Where the parts go: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n${changeoverText(pattern, style)}`,
     ),
   ].join('\n');
+}
+
+function changeoverText(pattern: ShiftYield, style: TextStyle): string {
+  const table = changeoverTable(pattern);
+  if (table === null) return '';
+  const paint = pc.createColors(style.colour);
+  return `\n${paint.bold(`${changeoverCaption(pattern)}: ${pattern.pattern}`)}\n${printTable(table, style)}\n`;
+}
+
+/** What the table of changeovers shows. */
+export function changeoverCaption({ changeoverYear }: ShiftYield): string {
+  const { weeks, shownWeek } = changeoverYear!;
+  return weeks === 1
+    ? 'Changeovers of every week'
+    : `Changeovers of the fullest week, number ${shownWeek} of ${weeks} that repeat`;
+}
+
+/** Most changeovers listed; `--json` has them all. */
+const MOST_LISTED = 14;
+
+/** The changeovers of the week that is shown, with day and time; null where there are none. */
+export function changeoverTable({ changeovers }: ShiftYield): TableData | null {
+  if (changeovers.length === 0) return null;
+  const goesOn = changeovers.some((c) => c.until !== c.standsUntil);
+  const several = changeovers.some((c) => c.people !== 1);
+  const more = changeovers.length - MOST_LISTED;
+  const listed = more > 1 ? changeovers.slice(0, MOST_LISTED) : changeovers;
+  const rows = listed.map((c) => [
+    c.from,
+    c.standsUntil,
+    ...(goesOn ? [c.until] : []),
+    c.station,
+    numberText(c.standMin, 1),
+    ...(several ? [numberText(c.people)] : []),
+    wayText(c),
+  ]);
+  const columns = [
+    { heading: 'begins' },
+    { heading: 'machine\nruns again' },
+    ...(goesOn ? [{ heading: 'people\ndone' }] : []),
+    { heading: 'machine' },
+    right('stands\nmin'),
+    ...(several ? [right('people')] : []),
+    { heading: 'robot’s signals' },
+  ];
+  const rest = columns.map((_, i) => (i === 0 ? `and ${more} more` : ''));
+  return { columns, rows: more > 1 ? [...rows, rest] : rows };
+}
+
+function wayText({ way, wayMin }: ShiftYield['changeovers'][number]): string {
+  if (way === 'left out') return 'no minutes given';
+  return `${way === 'box' ? 'box plugged in' : 'harness moved'}, ${numberText(wayMin, 1)} min`;
 }
 
 /** The answer in plain sentences. */
@@ -101,5 +153,17 @@ export function lossTable(pattern: ShiftYield): TableData {
 /** Good parts by shift, and what is to be known of the pattern. */
 export function patternNotes(pattern: ShiftYield): string[] {
   const shifts = pattern.byShift.map((s) => `${s.shift}: ${numberText(s.partsPerShift, 1)} a shift`);
-  return [`${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`, ...pattern.notes];
+  return [
+    `${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`,
+    ...pattern.notes,
+    ...yearNotes(pattern),
+  ];
+}
+
+function yearNotes({ changeoverYear: year }: ShiftYield): string[] {
+  if (year === null || year.weeks === null) return [];
+  const done = year.perYear - year.notDonePerYear;
+  return [
+    `${numberText(done, 1)} changeovers a year, in which machines stand ${numberText(year.standMinPerYear / 60, 1)} h: ${numberText(year.standMinPerYear / 52)} min a week on average, before breaks that fall into them.`,
+  ];
 }

@@ -16,7 +16,9 @@ export interface WayMinutes {
  *
  * @returns by machine; empty where costs.csv does not say what a move takes
  */
-export function harnessWays(cell: Pick<Cell, 'changeovers' | 'costs' | 'signals'>): Record<string, WayMinutes> {
+export function harnessWays(
+  cell: Pick<Cell, 'changeovers' | 'costs' | 'signals'>,
+): Record<string, WayMinutes> {
   const numbers = caseNumbers(cell.costs);
   if (numbers.harness_connectors === null || numbers.harness_min_per_connector === null) return {};
   return Object.fromEntries(

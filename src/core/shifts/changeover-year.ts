@@ -7,9 +7,15 @@ import { changeoverDues } from './changeover-dues.js';
 import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
 import { crewClock } from './crew-clock.js';
 import type { OrderPlan } from './order-plan.js';
-import { type RunConditions, type RunTally, runOrder, type Standstill } from './run-order.js';
-import type { RunState } from './run-state.js';
-import { weekOf } from './steady-week.js';
+import {
+  type RunChangeovers,
+  type RunConditions,
+  type RunTally,
+  runOrder,
+  type Standstill,
+} from './run-order.js';
+import type { DoneChangeover } from './run-state.js';
+import { type SteadyWeek, weekOf } from './steady-week.js';
 import { WEEK_S, type WeekCalendar } from './week-calendar.js';
 
 /** One changeover as it was placed, on a clock from the Monday of its week. */
@@ -52,9 +58,8 @@ export interface YearInputs {
   readonly shifts: readonly Shift[];
   /** All causes of loss switched on. */
   readonly conditions: RunConditions;
-  /** Where the settled weeks ended, and how many they were. */
-  readonly state: RunState;
-  readonly weeksRun: number;
+  /** The settled weeks without changeovers. */
+  readonly steady: Pick<SteadyWeek, 'state' | 'weeksRun' | 'cycle'>;
 }
 
 /** Weeks after the last due time in which what is left may still be done. */
@@ -64,57 +69,98 @@ const WEEKS_AFTER = 2;
  * @returns null where there is nothing to do, or nobody who could do it
  */
 export function changeoverYear(inputs: YearInputs): ChangeoverYear | null {
-  const { work, plan, calendar, shifts, conditions, state, weeksRun } = inputs;
+  const { work, calendar, shifts, steady } = inputs;
   const crew = crewClock(calendar, shifts);
   if (work.length === 0 || crew.mostPeople === 0) return null;
-  const firstS = weeksRun * WEEK_S;
+  const firstS = steady.weeksRun * WEEK_S;
   const { weeks, dueS } = changeoverDues(work, crew.clock, firstS);
-  const rows = work.map((row, r) => ({
+  const run = runYear(inputs, { crew, rows: runRows(work, dueS) }, weeks);
+  const plain = plainWeeks(inputs, run.tallies.length);
+  const due = dueS.map((times) => times.length);
+  const done = work.map((_, r) => run.changeovers.filter((c) => c.row === r).length);
+  const byWeek = run.tallies.map((_, week) => placedIn(work, run.changeovers, firstS + week * WEEK_S));
+  const fullest = fullestWeek(byWeek);
+  return {
+    weeks,
+    loss: meanLoss(plain, run.tallies, weightOf(work, due, done, weeks) / weeks),
+    due,
+    done,
+    fullest: {
+      week: fullest + 1,
+      changeovers: byWeek[fullest]!,
+      standstills: weekOf(run.tallies[fullest]!.standstills, firstS + fullest * WEEK_S),
+    },
+    byWeek,
+  };
+}
+
+function runRows(
+  work: readonly ChangeoverWork[],
+  dueS: readonly (readonly number[])[],
+): RunChangeovers['rows'] {
+  return work.map((row, r) => ({
     station: row.station,
     workS: row.workMin * 60,
     standS: row.standMin * 60,
     people: row.people,
     dueS: dueS[r]!,
   }));
-  const wanted = dueS.reduce((sum, due) => sum + due.length, 0);
-  const withThem = { ...conditions, changeovers: { crew, rows } };
-  const [tallies, plain]: [RunTally[], RunTally[]] = [[], []];
-  let [now, then] = [state, state];
-  for (let week = 1; week <= weeks || (now.changeovers.length < wanted && week <= weeks + WEEKS_AFTER); week++) {
-    const untilS = firstS + week * WEEK_S;
-    const run = runOrder(plan, withThem, untilS, calendar.shifts.length, now);
-    const other = runOrder(plan, conditions, untilS, calendar.shifts.length, then);
-    [now, then] = [run.state, other.state];
+}
+
+interface YearRun {
+  readonly tallies: readonly RunTally[];
+  readonly changeovers: readonly DoneChangeover[];
+}
+
+function runYear(inputs: YearInputs, changeovers: RunChangeovers, weeks: number): YearRun {
+  const { plan, conditions, calendar, steady } = inputs;
+  const wanted = changeovers.rows.reduce((sum, row) => sum + row.dueS.length, 0);
+  const tallies: RunTally[] = [];
+  let { state } = steady;
+  const goesOn = (): boolean =>
+    tallies.length < weeks || (state.changeovers.length < wanted && tallies.length < weeks + WEEKS_AFTER);
+  while (goesOn()) {
+    const untilS = (steady.weeksRun + tallies.length + 1) * WEEK_S;
+    const run = runOrder(plan, { ...conditions, changeovers }, untilS, calendar.shifts.length, state);
+    state = run.state;
     tallies.push(run.tally);
-    plain.push(other.tally);
   }
-  const byWeek = tallies.map((_, week) => {
-    const mondayS = firstS + week * WEEK_S;
-    return now.changeovers
-      .filter((c) => c.startS >= mondayS && c.startS < mondayS + WEEK_S)
-      .map((c) => ({
-        work: work[c.row]!,
-        startS: c.startS - mondayS,
-        standsUntilS: c.standsUntilS - mondayS,
-        endS: c.endS - mondayS,
-      }))
-      .sort((a, b) => a.startS - b.startS);
+  return { tallies, changeovers: state.changeovers };
+}
+
+/** The same weeks without changeovers. */
+function plainWeeks({ plan, conditions, calendar, steady }: YearInputs, weeks: number): RunTally[] {
+  const { cycle } = steady;
+  let { state } = steady;
+  return Array.from({ length: weeks }, (_, week) => {
+    if (cycle !== null) return cycle[week % cycle.length]!;
+    const run = runOrder(
+      plan,
+      conditions,
+      (steady.weeksRun + week + 1) * WEEK_S,
+      calendar.shifts.length,
+      state,
+    );
+    state = run.state;
+    return run.tally;
   });
-  const fullest = fullestWeek(byWeek);
-  const done = rows.map((_, r) => now.changeovers.filter((c) => c.row === r).length);
-  const due = dueS.map((d) => d.length);
-  return {
-    weeks,
-    loss: meanLoss(plain, tallies, weightOf(work, due, done, weeks) / weeks),
-    due,
-    done,
-    fullest: {
-      week: fullest + 1,
-      changeovers: byWeek[fullest]!,
-      standstills: weekOf(tallies[fullest]!.standstills, firstS + fullest * WEEK_S),
-    },
-    byWeek,
-  };
+}
+
+/** The changeovers that begin in a week, in order, on the clock of its Monday. */
+function placedIn(
+  work: readonly ChangeoverWork[],
+  changeovers: readonly DoneChangeover[],
+  mondayS: number,
+): PlacedChangeover[] {
+  return changeovers
+    .filter((c) => c.startS >= mondayS && c.startS < mondayS + WEEK_S)
+    .map((c) => ({
+      work: work[c.row]!,
+      startS: c.startS - mondayS,
+      standsUntilS: c.standsUntilS - mondayS,
+      endS: c.endS - mondayS,
+    }))
+    .sort((a, b) => a.startS - b.startS);
 }
 
 /** Where a count is not whole, a few more or fewer minutes were run than the year has: the loss is taken in proportion. */

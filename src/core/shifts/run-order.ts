@@ -270,8 +270,9 @@ export function runOrder(
   /** Works out when the next event starts, changing nothing that a later call would need. */
   function lookAhead(): void {
     disturbed = false;
-    due.length = 0;
-    pending.length = 0;
+    // Setting a length is slow, and these are empty nearly always.
+    if (due.length > 0) due.length = 0;
+    if (pending.length > 0) pending.length = 0;
     turning = null;
     arrivalS = arrival();
     const ready = readyTime();
@@ -434,7 +435,7 @@ export function runOrder(
     nowS = end;
     last = next;
     doneInPeriod++;
-    if (disturbed) snapshots.length = 0;
+    if (disturbed && snapshots.length > 0) snapshots.length = 0;
   }
 
   function settleStops(): void {

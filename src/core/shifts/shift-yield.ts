@@ -5,12 +5,12 @@
 import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
+import { changeoverNotes } from './changeover-notes.js';
 import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
 import { lossSteps } from './loss-steps.js';
 import { type OrderPlan, orderPlan } from './order-plan.js';
-import { changeoverNotes } from './changeover-notes.js';
 import { shiftAssumptions } from './shift-assumptions.js';
 import { shiftNotes } from './shift-notes.js';
 import { type WeekStandstill, weekStandstills } from './standstills.js';
@@ -127,8 +127,7 @@ export function shiftYield(
     calendar,
     shifts: cell.shifts,
     conditions: steps.at(-1)!.conditions,
-    state: week.state,
-    weeksRun: week.weeksRun,
+    steady: week,
   });
   const standstills = year?.fullest.standstills ?? week.standstills;
   const counts = goodParts(cell, plan, week, year);
@@ -198,12 +197,7 @@ interface PartCounts {
   readonly hasScrap: boolean;
 }
 
-function goodParts(
-  cell: Cell,
-  plan: OrderPlan,
-  week: SteadyWeek,
-  year: ChangeoverYear | null,
-): PartCounts {
+function goodParts(cell: Cell, plan: OrderPlan, week: SteadyWeek, year: ChangeoverYear | null): PartCounts {
   const yieldOf = (part: string): number => (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100) / 100;
   const left = (amount: number, lost: number | undefined): number => Math.max(0, amount - (lost ?? 0));
   const afterChangeovers = withTotal(plan.parts, (_, i) => left(week.out[i]!, year?.loss.out[i]));

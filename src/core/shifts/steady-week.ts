@@ -25,6 +25,8 @@ export interface SteadyWeek {
   /** Where the last week ended, and how many weeks were run. */
   readonly state: RunState;
   readonly weeksRun: number;
+  /** The weeks that repeat from there on, in order; null where none does. */
+  readonly cycle: readonly RunTally[] | null;
 }
 
 /**
@@ -63,6 +65,7 @@ export function steadyWeek(
     repeats,
     state,
     weeksRun: tallies.length,
+    cycle: repeats ? tallies.slice(first) : null,
   };
 }
 

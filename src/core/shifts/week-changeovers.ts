@@ -65,8 +65,7 @@ export function changeoverSummary(
   if (work.length === 0) return null;
   const sum = (of: (row: ChangeoverWork, donePerYear: number) => number): number =>
     work.reduce(
-      (total, row, r) =>
-        total + of(row, year === null ? 0 : (row.perYear * year.done[r]!) / year.due[r]!),
+      (total, row, r) => total + of(row, year === null ? 0 : (row.perYear * year.done[r]!) / year.due[r]!),
       0,
     );
   return {
