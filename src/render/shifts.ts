@@ -33,7 +33,7 @@ export function changeoverCaption({ changeoverYear }: ShiftYield): string {
   const { weeks, shownWeek } = changeoverYear!;
   return weeks === 1
     ? 'Changeovers of every week'
-    : `Changeovers of the fullest week, number ${shownWeek} of ${weeks} that repeat`;
+    : `Changeovers of the fullest week, number ${shownWeek} of the ${weeks} after which they repeat`;
 }
 
 /** Most changeovers listed; `--json` has them all. */
@@ -164,6 +164,6 @@ function yearNotes({ changeoverYear: year }: ShiftYield): string[] {
   if (year === null || year.weeks === null) return [];
   const done = year.perYear - year.notDonePerYear;
   return [
-    `${numberText(done, 1)} changeovers a year, in which machines stand ${numberText(year.standMinPerYear / 60, 1)} h: ${numberText(year.standMinPerYear / 52)} min a week on average, before breaks that fall into them.`,
+    `${numberText(done, Number.isInteger(done) ? 0 : 1)} changeovers a year, in which machines stand ${numberText(year.standMinPerYear / 60, 1)} h: ${numberText(year.standMinPerYear / 52)} min a week on average, before breaks that fall into them.`,
   ];
 }

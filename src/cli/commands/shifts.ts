@@ -9,6 +9,7 @@ import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
 import { renderPerformance } from '../../render/performance.js';
 import { renderShifts } from '../../render/shifts.js';
 import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
+import { askedWays, namedOf, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -31,6 +32,7 @@ export const shiftsCommand: CommandSpec = {
       'run a real week, the one with this day (such as 2026-10-19), clock changes included',
     ),
     new Option('--zone <name>', 'time zone of --week, such as Europe/Berlin'),
+    wayOption('`harness` is moved (the default), `box` on each machine, or `case` as the cost case decides'),
     new Option('--simulate', 'simulate every pattern too, with the differences under the same luck'),
     numberOption('--replications <number>', 'simulated weeks of each pattern; default 20', {
       words: 'weeks',
@@ -48,6 +50,7 @@ export const shiftsCommand: CommandSpec = {
   ],
   examples: [
     'shifts my-cell',
+    'shifts my-cell --way case',
     'shifts my-cell --simulate --replications 5',
     'shifts my-cell --week 2026-10-19 --zone Europe/Berlin',
   ],
@@ -56,12 +59,14 @@ export const shiftsCommand: CommandSpec = {
       const { cell: asked, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const week = realWeek(asked, values);
       const cell = week === null ? asked : { ...asked, shifts: week.shifts };
+      const named = namedOf(values, 'way');
+      const options = named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways };
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, { improvements: false }),
       );
       const simulated = 'order' in outcome && values.simulate === true ? await simulate(cell, values) : null;
       return withSchedule(outcome, open, (schedule) => {
-        const result = withProgress(io, 'Running the shifts', () => shiftPatterns(cell, schedule));
+        const result = withProgress(io, 'Running the shifts', () => shiftPatterns(cell, schedule, options));
         const { warnings, ...fields } = result;
         const performance = result.patterns.map((p) => patternPerformance(cell, p));
         const shared = new Set(result.patterns.flatMap((p) => p.assumptions));

@@ -59,7 +59,7 @@ export function changeoverAssumptions(
       ? ['The share of a changeover in which the machine runs follows the share in which it stands.']
       : []),
     wayText(work),
-    'The loss of changeovers is what the weeks with them bring less than the same weeks without.',
+    'The loss of changeovers is what the weeks with them bring less than the same weeks without; what follows from them counts too, such as a planned stop that now falls due at night.',
   ];
 }
 

@@ -383,7 +383,7 @@ export function runOrder(
     for (const row of rowsAt[station]!) {
       if (turnFromS[row]! > latestS) continue;
       const stopsOverS = due.filter((_, i) => i % 2 === 1);
-      const soonestS = nextDue(row) - plan.changeoverS[next]!;
+      const soonestS = turnFromS[row]! - plan.changeoverS[next]!;
       const fromS = earliestTurn(row, Math.max(soonestS, stationEndS[station]!, ...stopsOverS));
       if (fromS > latestS) {
         turnFromS[row] = fromS;

@@ -4,6 +4,7 @@ import { DAYS } from '../../core/model/cell.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { WeekStandstill } from '../../core/shifts/standstills.js';
 import type { WeekSegment } from '../../core/shifts/week-calendar.js';
+import type { WeekChangeover } from '../../core/shifts/week-changeovers.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
 import { escapeMarkup } from '../document/escape-markup.js';
 import { numberText } from '../numbers.js';
@@ -16,6 +17,7 @@ import { element, label, stroke } from './svg.js';
 import { BOLD, textWidth } from './text-width.js';
 
 const DAY_S = 86_400;
+const WEEK_S = 7 * DAY_S;
 const [ROW, BAR] = [19, 12];
 const [PANEL_TOP, PANEL_BOTTOM] = [24, 44];
 const DAY_NAMES_WIDTH = 32;
@@ -23,7 +25,7 @@ const GAP = 26;
 
 type Pattern = Pick<
   ShiftYield,
-  'pattern' | 'hoursPerWeek' | 'attendedH' | 'unattendedH' | 'week' | 'standstills'
+  'pattern' | 'hoursPerWeek' | 'attendedH' | 'unattendedH' | 'week' | 'standstills' | 'changeovers'
 >;
 
 /** @param patterns one panel each */
@@ -33,7 +35,7 @@ export function weekChart(patterns: readonly Pattern[]): ChartOrReason {
   return chartOf({
     title: titleOf(patterns),
     description: patterns.map(hoursText).join('; '),
-    note: `Each line is a day from midnight to midnight. Standing: the cell is open and stands because a rack is empty or full, or because a stop waits for an operator; the times are in the table.`,
+    note: `Each line is a day from midnight to midnight. Standing: the cell is open and stands because a rack is empty or full, or because a stop waits for an operator; the times are in the table.${patterns.some((p) => p.changeovers.length > 0) ? ' A week with the most changeovers is drawn, each from when the machine stands until it runs again.' : ''}`,
     data: standstillTable(patterns),
     draw: (width) => drawing(patterns, width),
   });
@@ -76,8 +78,18 @@ interface DayPiece {
 function pieces(pattern: Pattern): DayPiece[] {
   const open = pattern.week.filter((segment) => segment.open);
   const states = open.map(({ startS, endS, ...state }): DayPiece => ({ startS, endS, ...lookOf(state) }));
-  const stands = pattern.standstills.flatMap((stand) => standing(stand, open));
-  return [...states, ...stands];
+  const stands = pattern.standstills.flatMap((stand) =>
+    standing(stand.fromS, stand.untilS, open, { mark: 'wait', words: standText(stand) }),
+  );
+  const changes = pattern.changeovers.flatMap((change) =>
+    standing(change.fromS, change.standsUntilS, open, { mark: 'planned', words: changeText(change) }),
+  );
+  return [...states, ...stands, ...changes];
+}
+
+/** Such as `changeover of mill_1, Tue 10:05 to Tue 10:49`. */
+function changeText({ station, from, standsUntil }: WeekChangeover): string {
+  return `changeover of ${station}, ${from} to ${standsUntil}`;
 }
 
 function lookOf({
@@ -88,28 +100,22 @@ function lookOf({
   return attended ? { mark: 'filling', words: 'operator in a break' } : { mark: 'held', words: 'unattended' };
 }
 
-/** A standstill within the open hours; one that nobody ends goes on to the end of the week. */
-function standing(stand: WeekStandstill, open: readonly WeekSegment[]): DayPiece[] {
-  const week = 7 * DAY_S;
-  const untilS = stand.untilS ?? week;
-  // What began in the week before is told at its end as well.
-  const spans =
-    stand.fromS < 0
-      ? [
-          [stand.fromS + week, week],
-          [0, untilS],
-        ]
-      : [[stand.fromS, untilS]];
-  const words = standText(stand);
+/** A stretch within the open hours; one that nobody ends goes on to the end of the week. */
+function standing(
+  startS: number,
+  endS: number | null,
+  open: readonly WeekSegment[],
+  look: Pick<DayPiece, 'mark' | 'words'>,
+): DayPiece[] {
+  const untilS = endS ?? WEEK_S;
+  const spans: [fromS: number, toS: number][] = [[startS, untilS]];
+  // What began in the week before is told at its end as well, what goes on after it at its beginning.
+  if (startS < 0) spans.push([startS + WEEK_S, WEEK_S]);
+  if (untilS > WEEK_S) spans.push([0, untilS - WEEK_S]);
   return spans.flatMap(([fromS, toS]) =>
     open
-      .map((s) => ({
-        startS: Math.max(s.startS, fromS!),
-        endS: Math.min(s.endS, toS!),
-        mark: 'wait' as const,
-        words,
-      }))
-      .filter(({ startS, endS }) => endS > startS),
+      .map((s) => ({ startS: Math.max(s.startS, fromS), endS: Math.min(s.endS, toS), ...look }))
+      .filter((piece) => piece.endS > piece.startS),
   );
 }
 
@@ -183,7 +189,9 @@ function byDay(piece: DayPiece, rowsTop: number, x: (hour: number) => number): s
     const [left, y] = [x(from / 3600), rowsTop + day * ROW + (ROW - BAR) / 2];
     const width = x(to / 3600) - left;
     const ground =
-      piece.mark === 'wait' ? element('rect', { x: left, y, width, height: BAR, class: 'ground' }) : '';
+      piece.mark === 'wait' || piece.mark === 'planned'
+        ? element('rect', { x: left, y, width, height: BAR, class: 'ground' })
+        : '';
     const words = element('title', {}, escapeMarkup(piece.words));
     return [element('g', { class: 'span' }, `${words}${ground}${bar(piece.mark, left, y, width, BAR)}`)];
   });
@@ -194,6 +202,7 @@ const KEY: readonly KeyEntry[] = [
   { mark: 'filling', text: 'operator in a break, robot goes on' },
   { mark: 'held', text: 'unattended' },
   { mark: 'wait', text: 'standing' },
+  { mark: 'planned', text: 'changeover' },
 ];
 
 function keyOf(patterns: readonly Pattern[]): KeyEntry[] {
@@ -202,6 +211,7 @@ function keyOf(patterns: readonly Pattern[]): KeyEntry[] {
 }
 
 function standstillTable(patterns: readonly Pattern[]): TableBlock {
+  const changes = patterns.some((p) => p.changeovers.length > 0);
   return {
     kind: 'table',
     caption: 'Hours of each pattern, and when the cell stands',
@@ -212,6 +222,7 @@ function standstillTable(patterns: readonly Pattern[]): TableBlock {
       right('unattended h'),
       right('standing h'),
       left('stands'),
+      ...(changes ? [left('changeovers')] : []),
     ],
     rows: patterns.map((p) => [
       p.pattern,
@@ -220,6 +231,7 @@ function standstillTable(patterns: readonly Pattern[]): TableBlock {
       hours(p.unattendedH),
       hours(standingH(p)),
       p.standstills.length === 0 ? 'never' : p.standstills.map(standText).join('; '),
+      ...(changes ? [p.changeovers.map(changeText).join('; ')] : []),
     ]),
     prose: true,
   };

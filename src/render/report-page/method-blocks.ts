@@ -51,9 +51,9 @@ const figures: readonly Figure[] = [
   },
   {
     what: 'Good parts a shift and a week',
-    how: 'The fixed order is run act by act through the pattern’s week until the week repeats. Each loss is the difference between two such runs, the causes switched on one after another, so the losses add up to the difference between ceiling and good parts.',
+    how: 'The fixed order is run act by act through the pattern’s week until the week repeats. Each loss is the difference between two such runs, the causes switched on one after another, so the losses add up to the difference between ceiling and good parts. Changeovers fall due evenly over the year and are placed in attended hours; their loss is what the weeks with them bring less than without.',
     source: 'Waterfall of losses: common practice. Paid breaks: 29 CFR 785.18 and 785.19.',
-    tables: WEEK,
+    tables: [...WEEK, 'costs.csv', 'signals.csv'],
     applies: ({ results }) => results.shifts !== null,
   },
   {

@@ -20,6 +20,7 @@ export function reportTables(results: ReportResults): Record<string, string> {
     ['size.csv', sizeRows(size)],
     ['patterns.csv', shifts && patternRows(shifts)],
     ['shifts.csv', shifts && lossRows(shifts)],
+    ['changeover-times.csv', shifts && changeoverRows(shifts)],
     ['simulation.csv', simulationRows(simulation.result)],
     ['mix.csv', mix && mixRows(mix)],
     ['compare.csv', comparison && comparisonRows(comparison)],
@@ -139,6 +140,27 @@ function lossRows({ patterns }: ShiftPatterns): Rows {
       [p.pattern, 'good parts', p.partsPerWeek.total!],
     ]),
   ];
+}
+
+/** The fullest week of each pattern; null where nothing is changed over. */
+function changeoverRows({ patterns }: ShiftPatterns): Rows | null {
+  const rows = patterns.flatMap((p) =>
+    p.changeovers.map((c) => [
+      p.pattern,
+      c.station,
+      c.from,
+      c.standsUntil,
+      c.until,
+      c.standMin,
+      c.minutes,
+      c.way,
+      c.wayMin,
+      c.people,
+    ]),
+  );
+  if (rows.length === 0) return null;
+  const units = ['stand_min', 'work_min', 'way', 'way_min', 'people'];
+  return [['pattern', 'station', 'begins', 'runs_again', 'people_done', ...units], ...rows];
 }
 
 /** Shares are of the station's open hours. */

@@ -1,4 +1,5 @@
 /** What a shift and a week bring in each pattern, where the parts go, and takt against demand. */
+import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import { patternDifferenceChart } from '../charts/difference-chart.js';
 import { lossChart } from '../charts/loss-chart.js';
 import { weekChart } from '../charts/week-chart.js';
@@ -6,7 +7,7 @@ import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { countText } from '../numbers.js';
 import { taktTable } from '../performance.js';
-import { patternNotes, patternTable, shiftSentences } from '../shifts.js';
+import { changeoverCaption, changeoverTable, patternNotes, patternTable, shiftSentences } from '../shifts.js';
 import { simulatedPatternTable } from '../simulated-patterns.js';
 import { moneyUnit, type ReportView } from './report-view.js';
 
@@ -33,10 +34,16 @@ export function weekBlocks(view: ReportView): Block[] {
     ...shifts.patterns.flatMap((pattern): Block[] => [
       lossChart(pattern),
       { kind: 'list', items: patternNotes(pattern) },
+      ...changeoverBlocks(pattern),
     ]),
     ...differenceBlocks(view),
     ...taktBlocks(view),
   ];
+}
+
+function changeoverBlocks(pattern: ShiftYield): Block[] {
+  const table = changeoverTable(pattern);
+  return table === null ? [] : [tableBlock(`${changeoverCaption(pattern)}: ${pattern.pattern}`, table)];
 }
 
 function differenceBlocks({ results: { patterns } }: ReportView): Block[] {

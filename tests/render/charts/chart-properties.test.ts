@@ -74,9 +74,15 @@ describe('of weeks', () => {
       fromS: fc.double({ min: -604_800, max: 604_800, noNaN: true }),
       lastsS: fc.option(fc.double({ min: 0, max: 604_800, noNaN: true })),
     });
-    const week = fc.tuple(name, fc.array(shift, { maxLength: 4 }), fc.array(standstill, { maxLength: 4 }));
+    const changeover = fc.record({ station: name, fromS: fc.nat(604_799), lastsS: fc.nat(604_800) });
+    const week = fc.tuple(
+      name,
+      fc.array(shift, { maxLength: 4 }),
+      fc.array(standstill, { maxLength: 4 }),
+      fc.array(changeover, { maxLength: 4 }),
+    );
     check(fc.array(week, { maxLength: 5 }), (list) => {
-      const patterns = list.map(([called, shifts, stands]) => {
+      const patterns = list.map(([called, shifts, stands, changes]) => {
         const rows = shifts.map(({ lengthMin, ...rest }) => ({
           ...rest,
           pattern: called,
@@ -93,7 +99,13 @@ describe('of weeks', () => {
           from: 'Mon 00:00',
           until: lastsS === null ? null : 'Mon 01:00',
         })) as (typeof pattern)['standstills'];
-        return { ...hours, week: segments, standstills };
+        const changeovers = changes.map(({ lastsS, ...c }) => ({
+          ...c,
+          standsUntilS: c.fromS + lastsS,
+          from: 'Mon 00:00',
+          standsUntil: 'Mon 01:00',
+        })) as unknown as (typeof pattern)['changeovers'];
+        return { ...hours, week: segments, standstills, changeovers };
       });
       expectSound(weekChart(patterns));
     });

@@ -1,0 +1,79 @@
+/** `--way`: how the robot's signals come to the machines at a set-up, for all of them or one by one. */
+import { InvalidArgumentError, Option } from 'commander';
+import { type CaseWays, caseWays } from '../core/jobs/case-ways.js';
+import type { AskedWay } from '../core/jobs/setup-ways.js';
+import type { Cell } from '../core/model/cell.js';
+import { bestSchedule } from '../core/schedule/best-schedule.js';
+import { nameHelp } from '../tables/nearest-name.js';
+import type { OptionValues } from './command-spec.js';
+import type { Io } from './io.js';
+import { withProgress } from './progress.js';
+import { UsageError } from './usage-error.js';
+
+/** A name of a machine, or all, with what is said of it. */
+export interface Named {
+  readonly name: string | null;
+  readonly value: string;
+}
+
+/** @param choices the words that it takes, and which of them is the default */
+export function wayOption(choices: string): Option {
+  return new Option(
+    '--way <way>',
+    `how the signals come to the machines at a set-up: ${choices}; for one machine \`mill_1=box\`; may be given several times`,
+  ).argParser(readWay);
+}
+
+function readWay(text: string, before: readonly Named[] = []): readonly Named[] {
+  const [, name, value] = /^(?:(.+)=)?(case|harness|box)$/.exec(text) ?? [];
+  if (value === undefined)
+    throw new InvalidArgumentError(
+      `found \`${text}\`, expected \`case\`, \`harness\` or \`box\`, or one of them for a machine, such as \`mill_1=box\``,
+    );
+  return [...before, { name: name ?? null, value }];
+}
+
+export function namedOf(values: OptionValues, option: string): readonly Named[] {
+  return (values[option] as readonly Named[] | undefined) ?? [];
+}
+
+export function machinesOf(cell: Cell): string[] {
+  return cell.stations.filter((s) => s.kind === 'machine').map((s) => s.name);
+}
+
+/** @throws UsageError for a name that is not known, with the nearest one that is */
+export function requireName(name: string, known: readonly string[], what: string): void {
+  if (known.includes(name)) return;
+  const help = nameHelp(name, known, 'names');
+  throw new UsageError(`\`${name}\` is no ${what}.${help === null ? '' : ` ${help}`}`);
+}
+
+/**
+ * The ways with the minutes of the cost case.
+ *
+ * @param named what `--way` asks for
+ * @param otherwise for machines that it does not name
+ * @returns ways by machine, none where there is no cost case; and what that lacks, null where it is found
+ * @throws UsageError for machines that are not known, and where `--way` asks for minutes that are not there
+ */
+export function askedWays(
+  cell: Cell,
+  named: readonly Named[],
+  otherwise: AskedWay,
+  io: Io,
+): CaseWays {
+  for (const { name } of named)
+    if (name !== null) requireName(name, machinesOf(cell), 'machine of stations.csv');
+  const asked = Object.fromEntries(
+    named.flatMap(({ name, value }) => (name === null ? [] : [[name, value as AskedWay]])),
+  );
+  const forAll = named.filter(({ name }) => name === null).at(-1)?.value as AskedWay | undefined;
+  const found = withProgress(io, 'Working out the cost case', () => {
+    // The same search as `costcase` makes, so that both decide alike.
+    const schedule = bestSchedule(cell, { improvements: false });
+    return caseWays(cell, 'order' in schedule ? schedule : null, asked, forAll ?? otherwise);
+  });
+  if (found.lacking !== null && named.length > 0)
+    throw new UsageError(`\`--way\` needs the minutes of the cost case. ${found.lacking}`);
+  return found;
+}
