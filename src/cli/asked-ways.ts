@@ -56,12 +56,7 @@ export function requireName(name: string, known: readonly string[], what: string
  * @returns ways by machine, none where there is no cost case; and what that lacks, null where it is found
  * @throws UsageError for machines that are not known, and where `--way` asks for minutes that are not there
  */
-export function askedWays(
-  cell: Cell,
-  named: readonly Named[],
-  otherwise: AskedWay,
-  io: Io,
-): CaseWays {
+export function askedWays(cell: Cell, named: readonly Named[], otherwise: AskedWay, io: Io): CaseWays {
   for (const { name } of named)
     if (name !== null) requireName(name, machinesOf(cell), 'machine of stations.csv');
   const asked = Object.fromEntries(
