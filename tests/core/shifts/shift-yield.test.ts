@@ -140,12 +140,14 @@ describe('one cause at a time', () => {
     });
     const y = yieldOf(small);
     const before = y.ceilingPerWeek.total - lossOf(y, 'shift ends and restarts');
-    expect(lossOf(y, 'changeovers')).toBeCloseTo((before * 30) / 2400, 6);
-    expect(y.partsPerWeek.a).toBeCloseTo(before * (1 - 30 / 2400) * 0.95, 6);
+    // Half an hour a week stands; the machine would have waited a part of a round for the robot anyway.
+    const loss = lossOf(y, 'changeovers');
+    expect(Math.abs(loss - (before * 30) / 2400)).toBeLessThan(4);
+    expect(y.partsPerWeek.a).toBeCloseTo((before - loss) * 0.95, 6);
     expect(y.contributionPerWeek).toBeCloseTo(2 * y.partsPerWeek.a - 5 * 8 * 30, 6);
     expect(y.notes.join(' ')).toContain('against a demand of 1000');
     const longer = shiftYield(small.cell, small.schedule, 'p', { changeoverMinutesByStation: { m1: 60 } });
-    expect(lossOf(longer, 'changeovers')).toBeCloseTo(2 * lossOf(y, 'changeovers'), 6);
+    expect(Math.abs(lossOf(longer, 'changeovers') - 2 * loss)).toBeLessThan(4);
     expectExact(y);
   });
 
