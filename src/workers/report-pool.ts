@@ -13,7 +13,7 @@ import {
 } from '../core/report/report-parts.js';
 import type { PartDone } from '../core/report/report-results.js';
 import type { GrownCell } from '../core/size/grown-cell.js';
-import takeJobs, { DONE, type JobsTask, newTally } from './report-worker.js';
+import takeJobs, { type JobsTask } from './report-worker.js';
 import { workerFile } from './worker-file.js';
 
 export interface ReportPoolOptions {
@@ -31,28 +31,33 @@ export async function runReport(
   inputs: PartInputs,
   { workers = availableParallelism(), onDone }: ReportPoolOptions = {},
 ): Promise<ReportRun> {
-  const first: JobsTask = { inputs, jobs: reportJobs(inputs.cell), tally: newTally() };
+  const { cell } = inputs;
+  const first = sharedTask(inputs, reportJobs(cell));
   const threads = Math.min(workers - 1, first.jobs.length);
   const pool = threads > 0 ? reportPool(threads) : null;
-  const onThreads = (task: JobsTask) => Array.from({ length: threads }, () => pool!.run(task));
+  const onThreads = (task: JobsTask) =>
+    Array.from({ length: threads }, () => pool!.run(task) as Promise<PartDone[]>);
   try {
     const others = onThreads(first);
     // The threads begin while this one grows the cell for the jobs that go on from there.
-    const grown = reportRows(inputs.cell);
-    const second: JobsTask = { inputs: { ...inputs, grown }, jobs: sizeJobs(), tally: newTally() };
+    const grown = reportRows(cell);
+    const second = sharedTask({ ...inputs, grown }, sizeJobs());
     others.push(...onThreads(second));
-    const tell = () =>
-      onDone?.(
-        Atomics.load(first.tally, DONE) + Atomics.load(second.tally, DONE),
-        first.jobs.length + second.jobs.length,
-      );
-    const mine = [await takeJobs(first, tell), await takeJobs(second, tell)];
-    const results = [...mine, ...(await Promise.all(others))].flat();
-    const inTurn = [...first.jobs, ...second.jobs].map((job) => results.find((r) => isSame(r.job, job))!);
-    return { grown, done: inTurn };
+    const jobs = [...first.jobs, ...second.jobs];
+    let ended = 0;
+    const tell = () => onDone?.(++ended, jobs.length);
+    const mine: PartDone[] = [];
+    for (const task of [second, first]) mine.push(...(await takeJobs({ ...task, fromEnd: true }, tell)));
+    const results = [...mine, ...(await Promise.all(others)).flat()];
+    return { grown, done: jobs.map((job) => results.find((r) => isSame(r.job, job))!) };
   } finally {
     await pool?.destroy();
   }
+}
+
+function sharedTask(inputs: JobsTask['inputs'], jobs: readonly PartJob[]): JobsTask {
+  const taken = new Int32Array(new SharedArrayBuffer(jobs.length * Int32Array.BYTES_PER_ELEMENT));
+  return { inputs, jobs, taken, fromEnd: false };
 }
 
 function isSame(a: PartJob, b: PartJob): boolean {

@@ -7,32 +7,25 @@ import {
 } from '../core/report/report-parts.js';
 import type { PartDone } from '../core/report/report-results.js';
 
-/** Places in a tally: jobs taken, jobs done. */
-const TAKEN = 0;
-export const DONE = 1;
-
 export interface JobsTask {
   readonly inputs: PartInputs | SizePartInputs;
   readonly jobs: readonly PartJob[];
-  /** Shared by all threads, so that no job is taken twice. */
-  readonly tally: Int32Array<SharedArrayBuffer>;
-}
-
-export function newTally(): Int32Array<SharedArrayBuffer> {
-  return new Int32Array(new SharedArrayBuffer(2 * Int32Array.BYTES_PER_ELEMENT));
+  /** One mark a job, shared by all threads, so that no job is taken twice; 0 = free. */
+  readonly taken: Int32Array<SharedArrayBuffer>;
+  /** Begin at the end of the list, so that two threads seldom warm up for the same kind of work. */
+  readonly fromEnd: boolean;
 }
 
 /** @param onDone called after each job of this thread */
-export default async function takeJobs(
-  { inputs, jobs, tally }: JobsTask,
-  onDone?: () => void,
-): Promise<PartDone[]> {
+export default async function takeJobs(task: JobsTask, onDone?: () => void): Promise<PartDone[]> {
+  const { inputs, jobs, taken, fromEnd } = task;
+  const places = [...jobs.keys()];
   const done: PartDone[] = [];
-  for (;;) {
-    const job = jobs[Atomics.add(tally, TAKEN, 1)];
-    if (job === undefined) return done;
+  for (const place of fromEnd ? places.reverse() : places) {
+    if (Atomics.exchange(taken, place, 1) === 1) continue;
+    const job = jobs[place]!;
     done.push({ job, result: await reportPart(inputs, job) });
-    Atomics.add(tally, DONE, 1);
     onDone?.();
   }
+  return done;
 }

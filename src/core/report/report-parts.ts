@@ -99,20 +99,23 @@ export async function reportPart(
   return (await work[part](inputs as SizePartInputs, of)) as PartResults[PartName];
 }
 
-/** The jobs that the tables of a cell allow, the longest first, so that threads end at about the same time. */
+/**
+ * The jobs that the tables of a cell allow: simulation at the start, searches and weeks at the end, the longest of each
+ * first, for threads that begin at either end.
+ */
 export function reportJobs(cell: Cell): PartJob[] {
   const patterns = patternNames(cell.shifts);
   const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
   return [
     { part: 'simulation', of: patterns[0] ?? null },
+    ...(patterns.length > 1 ? [{ part: 'patterns' as const, of: null }] : []),
     ...(hasCase ? [{ part: 'costCase' as const, of: null }] : []),
     { part: 'schedule', of: null },
-    ...(patterns.length > 1 ? [{ part: 'patterns' as const, of: null }] : []),
     ...patterns.map((pattern) => ({ part: 'shifts' as const, of: pattern })),
   ];
 }
 
-/** The jobs that go on from the grown cell, the longest first. */
+/** The jobs that go on from the grown cell, in the same order. */
 export function sizeJobs(): PartJob[] {
   return [
     { part: 'sizeRows', of: null },
