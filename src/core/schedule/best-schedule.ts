@@ -94,6 +94,8 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   }
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
   const found = describe(cell, planned, run.best, bound.found ? bound : null, searched, notices, options);
+  const faults = checkSchedule(planned, found);
+  if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
   if (options.whatIf !== true) return found;
   const again = { ...options, whatIf: false, improvements: false, nodeLimit: WHAT_IF_NODES };
   return {
@@ -104,7 +106,8 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
 
 /**
  * What an order found before yields on a cell that has changed since; nothing is searched, and its bound is that of its
- * own part set.
+ * own part set. It is not played through the rules of the cell as a schedule that is shown: it serves as a hint, some
+ * hundreds of times, and what is shown is searched for.
  *
  * @returns null where the cell cannot run that order
  */
@@ -205,12 +208,6 @@ function describe(
   const { order } = best;
   const events = orderEvents(plan, order);
   const timed = timedEvents(order, events);
-  const faults = checkSchedule(planned, {
-    periodS: order.periodS,
-    partsPerPeriod: plan.partsPerPeriod,
-    ...timed,
-  });
-  if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
   const rates = Object.fromEntries(
     Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / order.periodS]),
   );

@@ -24,6 +24,12 @@ interface Carry {
   left: number;
 }
 
+interface CarriedEvent {
+  readonly event: OrderEvent;
+  /** Place in the order. */
+  readonly index: number;
+}
+
 /**
  * @param cell the changed cell
  * @returns null where the cell has not all the stations and steps of the order
@@ -31,12 +37,10 @@ interface Carry {
 export function sameOrder(cell: Cell, { order }: Pick<ScheduleFound, 'order'>): PlannedOrder | null {
   const known = new Map<string, Carry>();
   const keys: string[] = [];
-  for (const [position, event] of order.entries()) {
-    if (event.action !== 'pick') continue;
-    const events = order.flatMap((e, i) => (e.pickIndex === position ? [{ event: e, index: i }] : []));
+  for (const [position, events] of eventsByPick(order)) {
     const ordered = carriedInTurn(events, position);
     const stops = ordered.map((e) => stopOf(cell, e.event));
-    const route = cell.routes.findIndex((r) => r.part === event.part);
+    const route = cell.routes.findIndex((r) => r.part === order[position]!.part);
     if (route < 0 || stops.some((stop) => stop === null)) return null;
     const key = ordered.map((e) => eventKey(e.event)).join('|');
     const carry = known.get(key) ?? { route, stops: stops as Stop[], left: 0 };
@@ -49,13 +53,17 @@ export function sameOrder(cell: Cell, { order }: Pick<ScheduleFound, 'order'>): 
   return { plan, order: keys.map((key) => kindOf.get(key)!) };
 }
 
+/** The events of each carry, by the place of its pick in the order. */
+function eventsByPick(order: readonly OrderEvent[]): Map<number, CarriedEvent[]> {
+  const byPick = new Map<number, CarriedEvent[]>();
+  for (const [index, event] of order.entries()) if (event.action === 'pick') byPick.set(index, []);
+  for (const [index, event] of order.entries()) byPick.get(event.pickIndex)?.push({ event, index });
+  return byPick;
+}
+
 /** The events of one carry from its pick on; those of the next round come after the end of the order. */
-function carriedInTurn(
-  events: readonly { readonly event: OrderEvent; readonly index: number }[],
-  pick: number,
-): { readonly event: OrderEvent; readonly index: number }[] {
-  const before = (a: { event: OrderEvent; index: number }): number =>
-    a.index === pick ? -1 : a.event.pickLag * 1e6 + a.index;
+function carriedInTurn(events: readonly CarriedEvent[], pick: number): CarriedEvent[] {
+  const before = (a: CarriedEvent): number => (a.index === pick ? -1 : a.event.pickLag * 1e6 + a.index);
   return [...events].sort((a, b) => before(a) - before(b));
 }
 
