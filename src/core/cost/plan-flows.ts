@@ -79,8 +79,7 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
     boxOrderPrice(boxes, num(inputs, 'box_price'), inputs.priceBreaks).price +
     tally.install +
     (harnessUsed ? num(inputs, 'harness_price') : 0);
-  const running: number[] = [];
-  for (let year = 1; year <= years; year++) running.push(runningCost(inputs, tally, boxes, year));
+  const running = runningCosts(inputs, tally, boxes, years);
   const salvage = boxes * num(inputs, 'box_salvage') * inflation(inputs, years);
   const flows = [-capital, ...running.map((cost) => -cost)];
   flows[years] = flows[years]! + salvage;
@@ -122,15 +121,21 @@ function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
   return tally;
 }
 
-function runningCost(inputs: CaseInputs, tally: Tally, boxes: number, year: number): number {
-  const sets = setsWornOut(year, tally.harnessCount, inputs.numbers.connector_matings ?? null);
-  const plugs = setsWornOut(year, tally.plugCount, inputs.numbers.box_plug_matings ?? null);
-  const real =
-    tally.changeoverCost +
-    boxes * num(inputs, 'box_upkeep_per_year') +
-    sets * num(inputs, 'connector_price') +
-    plugs * num(inputs, 'box_plug_price');
-  return real * inflation(inputs, year);
+/** By year from 1. */
+function runningCosts(inputs: CaseInputs, tally: Tally, boxes: number, years: number): number[] {
+  const { connector_matings: matings = null, box_plug_matings: plugMatings = null } = inputs.numbers;
+  const upkeep = boxes * num(inputs, 'box_upkeep_per_year');
+  const setPrice = num(inputs, 'connector_price');
+  const plugPrice = num(inputs, 'box_plug_price');
+  const yearly = 1 + num(inputs, 'inflation_pct') / 100;
+  const costs: number[] = [];
+  for (let year = 1; year <= years; year++) {
+    const sets = setsWornOut(year, tally.harnessCount, matings);
+    const plugs = setsWornOut(year, tally.plugCount, plugMatings);
+    const real = tally.changeoverCost + upkeep + sets * setPrice + plugs * plugPrice;
+    costs.push(real * yearly ** year);
+  }
+  return costs;
 }
 
 function inflation(inputs: CaseInputs, year: number): number {

@@ -24,7 +24,7 @@ export function breakPoints(inputs: CaseInputs, value: (inputs: CaseInputs) => n
     const now = inputs.numbers[format.name];
     if (format.kind !== 'number' || now === null || now === undefined) return [];
     if (inputs.followers.some(([item]) => item === format.name) || NOT_VARIED.has(format.name)) return [];
-    const at = (x: number) => value(withNumbers(inputs, { [format.name]: x }));
+    const at = valueAlong(inputs, format.name, value);
     const base = at(now);
     const scale = format.unit.startsWith('money') ? (inputs.numbers.box_price ?? 0) : 1;
     const most = Math.max(now, scale) * MOST_TIMES;
@@ -40,6 +40,22 @@ export function breakPoints(inputs: CaseInputs, value: (inputs: CaseInputs) => n
   });
   const change = (point: BreakPoint) => Math.abs(point.changePct ?? Number.MAX_VALUE);
   return points.sort((a, b) => change(a) - change(b));
+}
+
+/** The figure against one item; one set of numbers is written over, since each item is looked at some hundred times. */
+function valueAlong(
+  inputs: CaseInputs,
+  item: string,
+  value: (inputs: CaseInputs) => number,
+): (x: number) => number {
+  const start = withNumbers(inputs, { [item]: 0 });
+  const numbers: Record<string, number | null> = { ...start.numbers };
+  const varied: CaseInputs = { ...start, numbers };
+  return (x) => {
+    numbers[item] = x;
+    for (const [follower, of] of start.followers) numbers[follower] = numbers[of] ?? null;
+    return value(varied);
+  };
 }
 
 /** Items that set how the doubt, the points or the tax are reckoned, or that only cap the spending. */
@@ -61,25 +77,38 @@ function nearest(now: number, a: number | null, b: number | null): number | null
   return Math.abs(a - now) <= Math.abs(b - now) ? a : b;
 }
 
-/** Walks from the value towards the end in growing steps, then halves the step in which the sign turns. */
+/** Walks from the value towards the end in growing steps, then narrows the step in which the sign turns. */
 function turn(at: (x: number) => number, now: number, end: number): number | null {
   const pays = at(now) > 0;
   let before = now;
   for (let k = 1; k <= STEPS; k++) {
     const share = (k / STEPS) ** 3;
     const next = now + (end - now) * share;
-    if (at(next) > 0 !== pays) return halve(at, pays, before, next);
+    if (at(next) > 0 !== pays) return narrow(at, pays, before, next);
     before = next;
   }
   return null;
 }
 
-function halve(at: (x: number) => number, pays: boolean, from: number, to: number): number {
+/**
+ * The turn between two values on either side of it: by the straight line through both (the Illinois rule keeps an end
+ * from standing still), which hits at once where the figure is straight; every third step halves the gap, so that a
+ * jump is found as well.
+ */
+function narrow(at: (x: number) => number, pays: boolean, from: number, to: number): number {
   let [near, far] = [from, to];
-  for (let k = 0; k < 60 && Math.abs(far - near) > 1e-13 * Math.max(1, Math.abs(far)); k++) {
-    const middle = (near + far) / 2;
-    if (at(middle) > 0 === pays) near = middle;
-    else far = middle;
+  let [atNear, atFar] = [at(near), at(far)];
+  for (let k = 0; k < 180; k++) {
+    const gap = far - near;
+    const least = 1e-13 * Math.max(1, Math.abs(far));
+    if (Math.abs(gap) <= least) break;
+    // A little off either end, so that an end that is the turn itself is passed.
+    const share = Math.min(Math.max(atNear / (atNear - atFar), 0), 1);
+    const off = Math.min(0.5, (0.9 * least) / Math.abs(gap));
+    const next = near + gap * (k % 3 < 2 ? Math.min(Math.max(share, off), 1 - off) : 0.5);
+    const there = at(next);
+    if (there > 0 === pays) [near, atNear, atFar] = [next, there, atFar / 2];
+    else [far, atFar, atNear] = [next, there, atNear / 2];
   }
   return (near + far) / 2;
 }
