@@ -54,7 +54,7 @@ export interface ScheduleOptions {
 export const DEFAULT_NODES = 400_000;
 const DEFAULT_TIME_S = 60;
 /** Nodes for each changed cell. */
-const WHAT_IF_NODES = 60_000;
+const WHAT_IF_NODES = 20_000;
 /** Ways from which on the part sets are too many to list: then every way once is looked at first. */
 const MANY_WAYS = 5;
 /** Moves in a period up to which the whole node budget is used. */
