@@ -1,5 +1,5 @@
 /** Turns the rows of a sheet into typed rows by the columns of its table; zod holds the shape of a row. */
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Place } from '../core/model/place.js';
 import type { Column, Columns, RowOf } from './column.js';
 import type { ComplaintList, Fault } from './complaint-list.js';
