@@ -5,16 +5,19 @@
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import {
+  earlyJobs,
+  laterJobs,
   type PartInputs,
   type PartJob,
-  reportJobs,
   reportRows,
-  sizeJobs,
 } from '../core/report/report-parts.js';
 import type { PartDone } from '../core/report/report-results.js';
 import type { GrownCell } from '../core/size/grown-cell.js';
 import takeJobs, { type JobsTask } from './report-worker.js';
 import { workerFile } from './worker-file.js';
+
+/** Beside this one; with more, starting them takes longer than their share of the work. */
+const MOST_THREADS = 3;
 
 export interface ReportPoolOptions {
   /** Threads, this one among them; default: as many as the machine has cores. */
@@ -32,8 +35,8 @@ export async function runReport(
   { workers = availableParallelism(), onDone }: ReportPoolOptions = {},
 ): Promise<ReportRun> {
   const { cell } = inputs;
-  const first = sharedTask(inputs, reportJobs(cell));
-  const threads = Math.min(workers - 1, first.jobs.length);
+  const first = sharedTask(inputs, earlyJobs(cell));
+  const threads = Math.min(workers - 1, MOST_THREADS);
   const pool = threads > 0 ? reportPool(threads) : null;
   const onThreads = (task: JobsTask) =>
     Array.from({ length: threads }, () => pool!.run(task) as Promise<PartDone[]>);
@@ -41,7 +44,7 @@ export async function runReport(
     const others = onThreads(first);
     // The threads begin while this one grows the cell for the jobs that go on from there.
     const grown = reportRows(cell);
-    const second = sharedTask({ ...inputs, grown }, sizeJobs());
+    const second = sharedTask({ ...inputs, grown }, laterJobs(cell));
     others.push(...onThreads(second));
     const jobs = [...first.jobs, ...second.jobs];
     let ended = 0;

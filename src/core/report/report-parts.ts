@@ -90,7 +90,7 @@ const work: { readonly [Name in PartName]: (inputs: SizePartInputs, of: string |
 /**
  * Works out one part; a cell with a schedule never lets it fail.
  *
- * @param inputs with the grown cell for the parts of `sizeJobs`
+ * @param inputs with the grown cell for the parts of `laterJobs`
  */
 export async function reportPart(
   inputs: PartInputs | SizePartInputs,
@@ -99,26 +99,26 @@ export async function reportPart(
   return (await work[part](inputs as SizePartInputs, of)) as PartResults[PartName];
 }
 
-/**
- * The jobs that the tables of a cell allow: simulation at the start, searches and weeks at the end, the longest of each
- * first, for threads that begin at either end.
- */
-export function reportJobs(cell: Cell): PartJob[] {
+/** The jobs that threads may begin while the cell is grown: the simulations that need nothing of it. */
+export function earlyJobs(cell: Cell): PartJob[] {
   const patterns = patternNames(cell.shifts);
-  const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
   return [
     { part: 'simulation', of: patterns[0] ?? null },
     ...(patterns.length > 1 ? [{ part: 'patterns' as const, of: null }] : []),
-    ...(hasCase ? [{ part: 'costCase' as const, of: null }] : []),
-    { part: 'schedule', of: null },
-    ...patterns.map((pattern) => ({ part: 'shifts' as const, of: pattern })),
   ];
 }
 
-/** The jobs that go on from the grown cell, in the same order. */
-export function sizeJobs(): PartJob[] {
+/**
+ * All other jobs that the tables of a cell allow: simulation first, searches last, for threads that begin at either end
+ * so that each stays with one kind of work.
+ */
+export function laterJobs(cell: Cell): PartJob[] {
+  const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
   return [
     { part: 'sizeRows', of: null },
+    ...(hasCase ? [{ part: 'costCase' as const, of: null }] : []),
+    ...patternNames(cell.shifts).map((pattern) => ({ part: 'shifts' as const, of: pattern })),
+    { part: 'schedule', of: null },
     ...MOVED_INPUTS.map((input) => ({ part: 'sizeMoves' as const, of: input })),
   ];
 }
