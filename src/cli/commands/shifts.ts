@@ -115,8 +115,8 @@ function realWeek(cell: Cell, values: OptionValues): ZonedWeek | null {
 
 function weekFields(week: ZonedWeek | null): object {
   if (week === null) return {};
-  const { monday, zone, hours, changes, leftOut } = week;
-  return { week: { monday, zone, hours, changes, leftOut } };
+  const { monday, zone, hours, changes } = week;
+  return { week: { monday, zone, hours, changes } };
 }
 
 function weekNotes(week: ZonedWeek | null): string[] {
@@ -125,11 +125,7 @@ function weekNotes(week: ZonedWeek | null): string[] {
     (c) => `${c.pattern}, ${c.shift} of ${c.day} has ${c.passedH} hours in place of ${c.clockH}`,
   );
   const said = changes.length === 0 ? 'no shift is shorter or longer' : changes.join('; ');
-  const lost = week.leftOut.map(
-    (l) => `The pattern ${l.pattern} has no pause, so ${l.hours} of its hours that week are left out.`,
-  );
   return [
-    ...lost,
     `The week from Monday ${week.monday} in ${week.zone} has ${week.hours} hours: ${said}. It is run as if every week were so; hours worked are paid.`,
   ];
 }

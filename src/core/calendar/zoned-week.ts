@@ -2,12 +2,13 @@
  * The shifts of a real week in a named time zone. Clock times of shifts.csv become hours that really pass: where the
  * clocks change, the shift that the change falls into is shorter or longer, and shifts that follow it without a gap move
  * with it. The result is shifts again, so that everything that takes shifts takes these as well. Time in which the cell
- * is closed counts nowhere, so it gives way.
+ * is closed counts nowhere, so it gives way; where a pattern has no pause that could, its week is longer or shorter.
  *
  * A clock time that the change leaves out is taken as the same time after the change; one that comes twice as the first.
  */
 import { Temporal } from 'temporal-polyfill';
-import { type ClockSpan, DAYS, type Day, type Shift } from '../model/cell.js';
+import { type ClockChange, type ClockSpan, DAYS, type Day, type Shift } from '../model/cell.js';
+import { WEEK_MIN } from '../model/week-minutes.js';
 import { zonedMomentMs } from './zoned-moment.js';
 
 export interface ZonedWeek {
@@ -19,8 +20,6 @@ export interface ZonedWeek {
   readonly shifts: readonly Shift[];
   /** Shifts that the change of the clocks makes shorter or longer. */
   readonly changes: readonly ShiftChange[];
-  /** Hours of a pattern without a pause that a week of 168 hours has no room for. */
-  readonly leftOut: readonly { readonly pattern: string; readonly hours: number }[];
 }
 
 export interface ShiftChange {
@@ -43,11 +42,14 @@ export function zonedWeek(shifts: readonly Shift[], date: string, zone: string):
   const monday = mondayOf(date);
   const passed = passedMinutes(monday, knownZone(zone));
   const changes: ShiftChange[] = [];
-  const leftOut: { pattern: string; hours: number }[] = [];
   const placed = new Map<string, Shift>();
   for (const pattern of new Set(shifts.map((s) => s.pattern))) {
     const turns = turnsOf(shifts, pattern, passed);
-    for (const turn of placedTurns(turns)) placed.set(turnKey(turn.row, turn.shift.days[0]!), turn.shift);
+    const places = placedTurns(turns);
+    const weekMin = weekMinutes(turns, places);
+    const clockChange = weekMin === WEEK_MIN ? {} : { clockChange: { weekMin, ...clocksChanged(passed) } };
+    for (const { row, shift } of places)
+      placed.set(turnKey(row, shift.days[0]!), { ...shift, ...clockChange });
     for (const { shift, lengthMin, clockMin } of turns)
       if (Math.abs(lengthMin - clockMin) > 1e-9)
         changes.push({
@@ -57,8 +59,6 @@ export function zonedWeek(shifts: readonly Shift[], date: string, zone: string):
           clockH: clockMin / 60,
           passedH: lengthMin / 60,
         });
-    const lostMin = overlapMin(placedTurns(turns));
-    if (lostMin > 1e-9) leftOut.push({ pattern, hours: lostMin / 60 });
   }
   const real = shifts.flatMap((shift, row) =>
     joinedDays(shift.days.map((day) => placed.get(turnKey(row, day))!)),
@@ -69,7 +69,6 @@ export function zonedWeek(shifts: readonly Shift[], date: string, zone: string):
     hours: passed(0, 7 * DAY_MIN) / 60,
     shifts: real,
     changes,
-    leftOut,
   };
 }
 
@@ -142,10 +141,29 @@ function placedTurns(turns: readonly Turn[]): PlacedTurn[] {
   return placed;
 }
 
-/** Minutes of the last turn that find the first one of the next week already there. */
-function overlapMin(placed: readonly PlacedTurn[]): number {
+/**
+ * Minutes after which the first turn comes again: those of a week, or what the turns need where the last one leads over
+ * to the first without a pause, or would find it there.
+ */
+function weekMinutes(turns: readonly Turn[], placed: readonly PlacedTurn[]): number {
   const [first, last] = [placed[0], placed.at(-1)];
-  return first && last ? Math.max(0, last.endMin - 7 * DAY_MIN - first.startMin) : 0;
+  const before = turns.at(-1);
+  if (!first || !last || !before) return WEEK_MIN;
+  const neededMin = last.endMin - first.startMin;
+  const leadsOver = before.startMin + before.clockMin === turns[0]!.startMin + WEEK_MIN;
+  return leadsOver ? neededMin : Math.max(WEEK_MIN, neededMin);
+}
+
+/** When the clocks are changed and by how much, for a week in which they are, once. */
+function clocksChanged(passed: Passed): Pick<ClockChange, 'atMin' | 'byMin'> {
+  let [before, after] = [0, WEEK_MIN];
+  while (after - before > 1) {
+    const middle = Math.floor((before + after) / 2);
+    if (passed(0, middle) === middle) before = middle;
+    else after = middle;
+  }
+  // Put back, the clock shows some minutes twice; put forward, it leaves some out.
+  return { atMin: Math.min(after, passed(0, after)), byMin: passed(0, WEEK_MIN) - WEEK_MIN };
 }
 
 function mondayOf(date: string): Temporal.PlainDate {

@@ -109,7 +109,19 @@ export interface Shift {
   readonly attended: boolean;
   readonly operators: number;
   readonly labourPerH: number;
+  /** In a week in which the clocks change, for a pattern that it makes longer or shorter; not there in other weeks. */
+  readonly clockChange?: ClockChange;
   readonly at?: Place;
+}
+
+/** A week that has more or fewer minutes than the clock shows. */
+export interface ClockChange {
+  /** Minutes of the week. */
+  readonly weekMin: number;
+  /** Minutes after Monday 00:00 that have passed when the clocks are changed. */
+  readonly atMin: number;
+  /** Minutes by which they are put back; below 0 = put forward. */
+  readonly byMin: number;
 }
 
 export interface PlannedStop {

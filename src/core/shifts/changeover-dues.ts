@@ -6,7 +6,6 @@
  * Where all counts of a year are whole, the year is cut to the part after which it repeats.
  */
 import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
-import { WEEK_S } from './week-calendar.js';
 import type { WorkClock } from './work-clock.js';
 
 export interface ChangeoverDues {
@@ -30,7 +29,7 @@ export function changeoverDues(
   fromS: number,
 ): ChangeoverDues {
   const weeks = repeatingWeeks(work.map((row) => row.perYear));
-  const weekOperatorS = clock.operatorBetween(0, WEEK_S);
+  const weekOperatorS = clock.operatorBetween(0, clock.weekS);
   const dueS = work.map((row, r) => {
     const count = placedCount(row.perYear, weeks);
     const phase = (r + 0.5) / work.length;
@@ -38,7 +37,7 @@ export function changeoverDues(
       // Whole minutes of the operator's time, so that no figure hangs on the last digits.
       const atS = 60 * Math.floor((((k + phase) / count) * weeks * weekOperatorS) / 60);
       const week = Math.floor(atS / weekOperatorS);
-      return clock.operatorEnd(fromS + week * WEEK_S, atS - week * weekOperatorS);
+      return clock.operatorEnd(fromS + week * clock.weekS, atS - week * weekOperatorS);
     });
   });
   return { weeks, dueS };

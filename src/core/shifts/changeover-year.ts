@@ -16,7 +16,7 @@ import {
 } from './run-order.js';
 import type { DoneChangeover } from './run-state.js';
 import { type SteadyWeek, weekOf } from './steady-week.js';
-import { WEEK_S, type WeekCalendar } from './week-calendar.js';
+import type { WeekCalendar } from './week-calendar.js';
 
 /** One changeover as it was placed, on a clock from the Monday of its week. */
 export interface PlacedChangeover {
@@ -72,13 +72,14 @@ export function changeoverYear(inputs: YearInputs): ChangeoverYear | null {
   const { work, calendar, shifts, steady } = inputs;
   const crew = crewClock(calendar, shifts);
   if (work.length === 0 || crew.mostPeople === 0) return null;
-  const firstS = steady.weeksRun * WEEK_S;
+  const { weekS } = calendar;
+  const firstS = steady.weeksRun * weekS;
   const { weeks, dueS } = changeoverDues(work, crew.clock, firstS);
   const run = runYear(inputs, { crew, rows: runRows(work, dueS) }, weeks);
   const plain = plainWeeks(inputs, run.tallies.length);
   const due = dueS.map((times) => times.length);
   const done = work.map((_, r) => run.changeovers.filter((c) => c.row === r).length);
-  const byWeek = run.tallies.map((_, week) => placedIn(work, run.changeovers, firstS + week * WEEK_S));
+  const byWeek = run.tallies.map((_, week) => placedIn(work, run.changeovers, firstS + week * weekS, weekS));
   const fullest = fullestWeek(byWeek);
   return {
     weeks,
@@ -88,7 +89,7 @@ export function changeoverYear(inputs: YearInputs): ChangeoverYear | null {
     fullest: {
       week: fullest + 1,
       changeovers: byWeek[fullest]!,
-      standstills: weekOf(run.tallies[fullest]!.standstills, firstS + fullest * WEEK_S),
+      standstills: weekOf(run.tallies[fullest]!.standstills, firstS + fullest * weekS, weekS),
     },
     byWeek,
   };
@@ -120,7 +121,7 @@ function runYear(inputs: YearInputs, changeovers: RunChangeovers, weeks: number)
   const goesOn = (): boolean =>
     tallies.length < weeks || (state.changeovers.length < wanted && tallies.length < weeks + WEEKS_AFTER);
   while (goesOn()) {
-    const untilS = (steady.weeksRun + tallies.length + 1) * WEEK_S;
+    const untilS = (steady.weeksRun + tallies.length + 1) * calendar.weekS;
     const run = runOrder(plan, { ...conditions, changeovers }, untilS, calendar.shifts.length, state);
     state = run.state;
     tallies.push(run.tally);
@@ -137,7 +138,7 @@ function plainWeeks({ plan, conditions, calendar, steady }: YearInputs, weeks: n
     const run = runOrder(
       plan,
       conditions,
-      (steady.weeksRun + week + 1) * WEEK_S,
+      (steady.weeksRun + week + 1) * calendar.weekS,
       calendar.shifts.length,
       state,
     );
@@ -151,9 +152,10 @@ function placedIn(
   work: readonly ChangeoverWork[],
   changeovers: readonly DoneChangeover[],
   mondayS: number,
+  weekS: number,
 ): PlacedChangeover[] {
   return changeovers
-    .filter((c) => c.startS >= mondayS && c.startS < mondayS + WEEK_S)
+    .filter((c) => c.startS >= mondayS && c.startS < mondayS + weekS)
     .map((c) => ({
       work: work[c.row]!,
       startS: c.startS - mondayS,

@@ -4,7 +4,7 @@
  * that has been put off for a week.
  */
 import type { Shift } from '../model/cell.js';
-import { WEEK_S, type WeekCalendar } from './week-calendar.js';
+import type { WeekCalendar } from './week-calendar.js';
 import { stretchEnds, type WorkClock, workClock } from './work-clock.js';
 
 /** People at work from a moment to another. */
@@ -41,10 +41,13 @@ export function crewClock(calendar: WeekCalendar, shifts: readonly Shift[]): Cre
   const people = calendar.segments.map((s) =>
     s.operator ? Math.max(1, rows[calendar.shifts[s.shift]?.row ?? -1]?.operators ?? 1) : 0,
   );
-  const ends = stretchEnds(calendar.segments.map(({ attended, endS }) => ({ holds: attended, endS })));
+  const ends = stretchEnds(
+    calendar.segments.map(({ attended, endS }) => ({ holds: attended, endS })),
+    calendar.weekS,
+  );
   const stretchEnd = (timeS: number): number => {
-    const week = Math.floor(timeS / WEEK_S);
-    return week * WEEK_S + ends[clock.segmentAt(timeS).index]!;
+    const week = Math.floor(timeS / calendar.weekS);
+    return week * calendar.weekS + ends[clock.segmentAt(timeS).index]!;
   };
   const lengths = calendar.segments.flatMap((s, i) => {
     if (!s.attended) return [];
@@ -63,7 +66,7 @@ export function crewClock(calendar: WeekCalendar, shifts: readonly Shift[]): Cre
     let t = clock.operatorEnd(fromS, 0);
     while (t < Number.POSITIVE_INFINITY) {
       const endS = clock.operatorEnd(t, work.workS);
-      const mayGoOn = work.workS > longestS || t > dueS + WEEK_S;
+      const mayGoOn = work.workS > longestS || t > dueS + clock.weekS;
       if (!mayGoOn && endS > stretchEnd(t)) t = clock.operatorEnd(stretchEnd(t), 0);
       else {
         const freeS = tooFewUntil(t, endS, work.people, booked);

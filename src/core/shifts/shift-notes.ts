@@ -45,7 +45,7 @@ export function shiftNotes(inputs: NoteInputs): string[] {
 }
 
 /** One sentence for each rack or stop that held up the cell. */
-function standstillNotes({ standstills, steps }: NoteInputs): string[] {
+function standstillNotes({ standstills, steps, calendar }: NoteInputs): string[] {
   const groups = new Map<string, Standstill[]>();
   for (const s of standstills) {
     const key = `${s.cause}\u0000${s.station}\u0000${s.stop}`;
@@ -55,12 +55,12 @@ function standstillNotes({ standstills, steps }: NoteInputs): string[] {
   return [...groups.values()].map((group) => {
     const first = group[0]!;
     if (first.untilS === Number.POSITIVE_INFINITY)
-      return `${standstillText(first)} at ${clockText(first.fromS)}, and no operator ever comes in this pattern: the cell stands from then on.`;
+      return `${standstillText(first)} at ${clockText(first.fromS, calendar)}, and no operator ever comes in this pattern: the cell stands from then on.`;
     // Times run from the Monday of the week in question; before that the clock folds to the same hours.
     const hours =
       group.reduce((total, s) => total + clock.openBetween(Math.max(0, s.fromS), s.untilS), 0) / 3600;
     const often = group.length === 1 ? 'once in the week' : `${group.length} times in the week`;
-    return `${standstillText(first)} at ${clockText(first.fromS)} and the cell stood until ${clockText(first.untilS)} (${often}, ${hours.toFixed(1)} open hours in all).`;
+    return `${standstillText(first)} at ${clockText(first.fromS, calendar)} and the cell stood until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours in all).`;
   });
 }
 

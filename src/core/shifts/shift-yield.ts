@@ -154,8 +154,8 @@ export function shiftYield(
     robotUtilizationPct: ((100 / 3600) * (week.busyS - (year?.loss.busyS ?? 0))) / calendar.hoursPerWeek,
     partsInside: week.inside,
     week: calendar.segments,
-    standstills: weekStandstills(standstills),
-    changeovers: (year?.fullest.changeovers ?? []).map(weekChangeover),
+    standstills: weekStandstills(standstills, calendar),
+    changeovers: (year?.fullest.changeovers ?? []).map((c) => weekChangeover(c, calendar)),
     changeoverYear: changeoverSummary(work, year),
     weekRepeats: week.repeats,
     notes: [

@@ -1,6 +1,7 @@
 /** When a pattern's week saw the cell stand for a rack or for an operator, as plain data. */
 import { clockText } from './clock-text.js';
 import type { Standstill } from './run-order.js';
+import type { WeekCalendar } from './week-calendar.js';
 
 export interface WeekStandstill {
   readonly cause: Standstill['cause'];
@@ -16,8 +17,14 @@ export interface WeekStandstill {
   readonly until: string | null;
 }
 
-/** @param standstills of one week, in order */
-export function weekStandstills(standstills: readonly Standstill[]): WeekStandstill[] {
+/**
+ * @param standstills of one week, in order
+ * @param week the week, where the clocks change in it
+ */
+export function weekStandstills(
+  standstills: readonly Standstill[],
+  week?: Pick<WeekCalendar, 'weekS' | 'clockChange'>,
+): WeekStandstill[] {
   return standstills.map(({ cause, station, stop, fromS, untilS }) => {
     const ends = Number.isFinite(untilS);
     return {
@@ -26,8 +33,8 @@ export function weekStandstills(standstills: readonly Standstill[]): WeekStandst
       stop,
       fromS,
       untilS: ends ? untilS : null,
-      from: clockText(fromS),
-      until: ends ? clockText(untilS) : null,
+      from: clockText(fromS, week),
+      until: ends ? clockText(untilS, week) : null,
     };
   });
 }

@@ -6,7 +6,6 @@
 import type { OrderPlan } from './order-plan.js';
 import { type RunConditions, type RunTally, runOrder, type Standstill } from './run-order.js';
 import { alikeStates, emptyRunState, partsInside, type RunState } from './run-state.js';
-import { WEEK_S } from './week-calendar.js';
 
 export interface SteadyWeek {
   /** By part of the plan, a week: put out well, and put out with a longest wait overrun. */
@@ -39,17 +38,18 @@ export function steadyWeek(
   shifts: number,
   mostWeeks = 9,
 ): SteadyWeek {
+  const { weekS } = conditions.clock;
   let state = emptyRunState(plan, conditions.racks, conditions.stops.length);
   const states: RunState[] = [];
   const tallies: RunTally[] = [];
-  const slackS = memoryS(plan);
+  const slackS = memoryS(plan, weekS);
   let first = 1;
   let repeats = false;
   for (let week = 1; week <= mostWeeks && !repeats; week++) {
-    const run = runOrder(plan, conditions, week * WEEK_S, shifts, state);
+    const run = runOrder(plan, conditions, week * weekS, shifts, state);
     state = run.state;
     const like = states.findIndex((s, i) =>
-      alikeStates(s, (i + 1) * WEEK_S, state, week * WEEK_S, plan, slackS),
+      alikeStates(s, (i + 1) * weekS, state, week * weekS, plan, slackS),
     );
     states.push(state);
     tallies.push(run.tally);
@@ -60,7 +60,7 @@ export function steadyWeek(
   }
   return {
     ...meanWeek(tallies.slice(first)),
-    standstills: weekOf(tallies.at(-1)!.standstills, (tallies.length - 1) * WEEK_S),
+    standstills: weekOf(tallies.at(-1)!.standstills, (tallies.length - 1) * weekS, weekS),
     inside: partsInside(state),
     repeats,
     state,
@@ -70,12 +70,10 @@ export function steadyWeek(
 }
 
 /** How long after its end an event can still hold up another. */
-function memoryS(plan: OrderPlan): number {
+function memoryS(plan: OrderPlan, weekS: number): number {
   const finite = (s: number): number => (Number.isFinite(s) ? s : 0);
   const longest = plan.links.flat().map((l) => l.processS + finite(l.maxWaitS));
-  return (
-    Math.max(0, ...longest, ...plan.feederS, ...(plan.gapS ?? []), ...(plan.slowGapS ?? [])) + WEEK_S / 7
-  );
+  return Math.max(0, ...longest, ...plan.feederS, ...(plan.gapS ?? []), ...(plan.slowGapS ?? [])) + weekS / 7;
 }
 
 function meanWeek(
@@ -98,10 +96,10 @@ function meanWeek(
  *
  * @param mondayS the week's Monday 00:00 on the clock of the run
  */
-export function weekOf(standstills: readonly Standstill[], mondayS: number): Standstill[] {
+export function weekOf(standstills: readonly Standstill[], mondayS: number, weekS: number): Standstill[] {
   return standstills
     .map((s) => {
-      const byS = mondayS - (s.fromS < mondayS ? WEEK_S : 0);
+      const byS = mondayS - (s.fromS < mondayS ? weekS : 0);
       return { ...s, fromS: s.fromS - byS, untilS: s.untilS - byS };
     })
     .sort((a, b) => a.fromS - b.fromS);

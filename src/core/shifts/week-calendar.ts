@@ -13,7 +13,7 @@ export const WEEK_S = 7 * 24 * 3600;
 
 /** One stretch of the week in which nothing changes; the segments of a week cover it without gaps. */
 export interface WeekSegment {
-  /** Seconds after Monday 00:00; endS > startS, at most WEEK_S. */
+  /** Seconds after Monday 00:00; endS > startS, at most those of the week. */
   readonly startS: number;
   readonly endS: number;
   /** The cell works. */
@@ -41,6 +41,10 @@ export interface WeekCalendar {
   readonly hoursPerWeek: number;
   readonly attendedH: number;
   readonly unattendedH: number;
+  /** Seconds after which it repeats: those of a week, but where the clocks change in a pattern without a pause. */
+  readonly weekS: number;
+  /** In such a week, from when on the clock shows so many seconds less than have passed; below 0 = more. */
+  readonly clockChange: { readonly atS: number; readonly byS: number } | null;
 }
 
 interface Span {
@@ -65,7 +69,9 @@ export function weekCalendar(shifts: readonly Shift[], pattern: string): WeekCal
       spans.push(spanOf(shift, day, occurrences.length));
       occurrences.push({ shift: shift.shift, day, row });
     }
-  const segments = mergeAlike(cutWeek(spans));
+  const clockChange = rows[0]?.clockChange;
+  const weekS = clockChange === undefined ? WEEK_S : clockChange.weekMin * 60;
+  const segments = mergeAlike(cutWeek(spans, weekS));
   const hours = (of: (s: WeekSegment) => boolean): number =>
     segments.reduce((sum, s) => sum + (of(s) ? s.endS - s.startS : 0), 0) / 3600;
   return {
@@ -75,6 +81,9 @@ export function weekCalendar(shifts: readonly Shift[], pattern: string): WeekCal
     hoursPerWeek: hours((s) => s.open),
     attendedH: hours((s) => s.attended),
     unattendedH: hours((s) => s.open && !s.attended),
+    weekS,
+    clockChange:
+      clockChange === undefined ? null : { atS: clockChange.atMin * 60, byS: clockChange.byMin * 60 },
   };
 }
 
@@ -89,6 +98,8 @@ export function alwaysOpenWeek(): WeekCalendar {
     hoursPerWeek: hours,
     attendedH: hours,
     unattendedH: 0,
+    weekS: WEEK_S,
+    clockChange: null,
   };
 }
 
@@ -110,18 +121,18 @@ function spanOf(shift: Shift, day: Day, occurrence: number): Span {
 }
 
 /** Cuts the week at every start and end; spans past the week's end go on at its beginning. */
-function cutWeek(spans: readonly Span[]): WeekSegment[] {
-  const cuts = new Set([0, WEEK_S]);
+function cutWeek(spans: readonly Span[], weekS: number): WeekSegment[] {
+  const cuts = new Set([0, weekS]);
   for (const span of spans)
     for (const t of [span.startS, span.endS, ...span.breaks.flatMap((b) => [b.startS, b.endS])])
-      if (t % WEEK_S !== 0) cuts.add(t % WEEK_S);
+      if (t % weekS !== 0) cuts.add(t % weekS);
   const times = [...cuts].sort((a, b) => a - b);
-  return times.slice(0, -1).map((startS, i) => segmentAt(spans, startS, times[i + 1] ?? WEEK_S));
+  return times.slice(0, -1).map((startS, i) => segmentAt(spans, weekS, startS, times[i + 1] ?? weekS));
 }
 
-function segmentAt(spans: readonly Span[], startS: number, endS: number): WeekSegment {
+function segmentAt(spans: readonly Span[], weekS: number, startS: number, endS: number): WeekSegment {
   const covers = (s: { startS: number; endS: number }): boolean =>
-    [startS, startS + WEEK_S].some((t) => s.startS <= t && t < s.endS);
+    [startS, startS + weekS].some((t) => s.startS <= t && t < s.endS);
   const here = spans.filter(covers);
   const attending = here.filter((s) => s.attended);
   return {

@@ -3,6 +3,7 @@ import type { SetupWay } from '../cost/way-minutes.js';
 import type { ChangeoverWork } from './changeover-work.js';
 import type { ChangeoverYear, PlacedChangeover } from './changeover-year.js';
 import { clockText } from './clock-text.js';
+import type { WeekCalendar } from './week-calendar.js';
 
 export interface WeekChangeover {
   readonly station: string;
@@ -36,15 +37,18 @@ export interface ChangeoverSummary {
   readonly shownWeek: number | null;
 }
 
-export function weekChangeover({ work, startS, standsUntilS, endS }: PlacedChangeover): WeekChangeover {
+export function weekChangeover(
+  { work, startS, standsUntilS, endS }: PlacedChangeover,
+  week?: Pick<WeekCalendar, 'weekS' | 'clockChange'>,
+): WeekChangeover {
   return {
     station: work.station,
     fromS: startS,
     standsUntilS,
     untilS: endS,
-    from: clockText(startS),
-    standsUntil: clockText(standsUntilS),
-    until: clockText(endS),
+    from: clockText(startS, week),
+    standsUntil: clockText(standsUntilS, week),
+    until: clockText(endS, week),
     minutes: work.workMin,
     standMin: work.standMin,
     way: work.way,

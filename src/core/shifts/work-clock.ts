@@ -4,7 +4,7 @@
  * and may lie in any week. Every answer is a never-falling function of the time asked, which keeps a run monotone:
  * what starts earlier ends no later.
  */
-import { WEEK_S, type WeekCalendar } from './week-calendar.js';
+import type { WeekCalendar } from './week-calendar.js';
 
 /** What of the calendar counts in a run; switched on one after another to tell losses apart. */
 export interface ClockRules {
@@ -15,6 +15,8 @@ export interface ClockRules {
 }
 
 export interface WorkClock {
+  /** Seconds after which it repeats. */
+  readonly weekS: number;
   /** Longest open span; Infinity where the week never closes, 0 where it never opens. */
   readonly longestSpanS: number;
   /** End of robot travel of that much time at full speed; Infinity where the cell never opens. */
@@ -46,13 +48,17 @@ export interface ClockSegment {
 
 /** Makes the clock of a calendar under the given rules. */
 export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock {
+  const { weekS } = calendar;
   const parts = calendar.segments.map((s) => ({
     ...s,
     rate: s.open ? (s.attended ? rules.attendedSpeedPct / 100 : 1) : 0,
     pace: s.open ? 1 : 0,
     present: operatorThere(s, rules.operator) ? 1 : 0,
   }));
-  const locate = segmentFinder(parts.map((p) => p.startS));
+  const locate = segmentFinder(
+    parts.map((p) => p.startS),
+    weekS,
+  );
   const pass = (of: 'rate' | 'pace' | 'present') => {
     const ever = parts.some((p) => p[of] > 0);
     return (fromS: number, workS: number): number => {
@@ -62,7 +68,7 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
       let left = workS;
       for (;;) {
         const p = parts[index]!;
-        const endS = week * WEEK_S + p.endS;
+        const endS = week * weekS + p.endS;
         if (p[of] > 0) {
           const could = (endS - t) * p[of];
           if (left <= could) return t + left / p[of];
@@ -78,10 +84,13 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
     };
   };
   const openEnd = pass('pace');
-  const closeIn = stretchEnds(parts.map(({ open, endS }) => ({ holds: open, endS })));
+  const closeIn = stretchEnds(
+    parts.map(({ open, endS }) => ({ holds: open, endS })),
+    weekS,
+  );
   const spanEnd = (fromS: number): number => {
     const { week, index } = locate(fromS);
-    return parts[index]!.open ? week * WEEK_S + closeIn[index]! : fromS;
+    return parts[index]!.open ? week * weekS + closeIn[index]! : fromS;
   };
   const longestSpanS = parts.reduce(
     (most, p, i) => (p.open ? Math.max(most, closeIn[i]! - p.startS) : most),
@@ -93,12 +102,13 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
     return (timeS) => {
       const { week, index } = locate(timeS);
       const p = parts[index]!;
-      return week * before.at(-1)! + before[index]! + (holds(p) ? timeS - week * WEEK_S - p.startS : 0);
+      return week * before.at(-1)! + before[index]! + (holds(p) ? timeS - week * weekS - p.startS : 0);
     };
   };
   const openUntil = until((p) => p.open);
   const operatorUntil = until((p) => p.present > 0);
   return {
+    weekS,
     longestSpanS,
     travelEnd: pass('rate'),
     openEnd,
@@ -117,7 +127,7 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
       const p = parts[index]!;
       return {
         index,
-        endS: week * WEEK_S + p.endS,
+        endS: week * weekS + p.endS,
         open: p.open,
         operator: p.present > 0,
         slow: p.open && p.rate < 1,
@@ -137,7 +147,7 @@ export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock 
         week++;
       }
     } while (!parts[index]!.open);
-    return week * WEEK_S + parts[index]!.startS;
+    return week * weekS + parts[index]!.startS;
   }
 }
 
@@ -155,12 +165,12 @@ interface Spot {
 }
 
 /** Finds the segment of a time; looks first where it looked last. */
-function segmentFinder(starts: readonly number[]): (timeS: number) => Spot {
+function segmentFinder(starts: readonly number[], weekS: number): (timeS: number) => Spot {
   let last = 0;
   return (timeS) => {
-    const week = Math.floor(timeS / WEEK_S);
-    const inWeek = timeS - week * WEEK_S;
-    const holds = (i: number): boolean => starts[i]! <= inWeek && inWeek < (starts[i + 1] ?? WEEK_S);
+    const week = Math.floor(timeS / weekS);
+    const inWeek = timeS - week * weekS;
+    const holds = (i: number): boolean => starts[i]! <= inWeek && inWeek < (starts[i + 1] ?? weekS);
     if (!holds(last)) {
       let low = 0;
       let high = starts.length - 1;
@@ -179,13 +189,16 @@ function segmentFinder(starts: readonly number[]): (timeS: number) => Spot {
  * End of the stretch that each segment belongs to, where segments in which something holds follow each other without a
  * gap: on the clock of its week, so that it may pass the week's end; Infinity where it always holds.
  */
-export function stretchEnds(parts: readonly { readonly holds: boolean; readonly endS: number }[]): number[] {
+export function stretchEnds(
+  parts: readonly { readonly holds: boolean; readonly endS: number }[],
+  weekS: number,
+): number[] {
   if (parts.every((p) => p.holds)) return parts.map(() => Number.POSITIVE_INFINITY);
   const ends = parts.map((p) => p.endS);
   for (let round = 0; round < 2; round++)
     for (let i = parts.length - 1; i >= 0; i--) {
       const next = (i + 1) % parts.length;
-      if (parts[i]!.holds && parts[next]!.holds) ends[i] = ends[next]! + (next === 0 ? WEEK_S : 0);
+      if (parts[i]!.holds && parts[next]!.holds) ends[i] = ends[next]! + (next === 0 ? weekS : 0);
     }
   return ends;
 }

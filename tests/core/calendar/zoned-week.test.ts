@@ -3,6 +3,7 @@ import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test } from 'vitest';
 import { zonedWeek } from '../../../src/core/calendar/zoned-week.js';
 import { DAYS, type Day, type Shift } from '../../../src/core/model/cell.js';
+import { clockText } from '../../../src/core/shifts/clock-text.js';
 import { weekCalendar } from '../../../src/core/shifts/week-calendar.js';
 
 const shift = (name: string, startMin: number, endMin: number, more: Partial<Shift> = {}): Shift => ({
@@ -123,14 +124,71 @@ test('shifts that follow the changed one without a gap stay so; after a gap they
   ]);
 });
 
-test('day and night without a pause: the hour too many is told, the hour too few closes the week', () => {
-  const all = [early, shift('late', 840, 1320), shift('night', 1320, 1800)];
-  const long = zonedWeek(all, '2026-10-19', 'Europe/Berlin');
-  expect(long).toMatchObject({ hours: 169, leftOut: [{ pattern: 'all week', hours: 1 }] });
-  expect(weekCalendar(long.shifts, 'all week').hoursPerWeek).toBe(168);
-  const short = zonedWeek(all, '2026-03-23', 'Europe/Berlin');
-  expect(short).toMatchObject({ hours: 167, leftOut: [] });
-  expect(weekCalendar(short.shifts, 'all week').hoursPerWeek).toBe(167);
+const all = [early, shift('late', 840, 1320), shift('night', 1320, 1800)];
+
+describe('day and night without a pause', () => {
+  test.each(ZONES)('%s: every hour of every week of the year is there', (zone) => {
+    for (let week = 0; week < 53; week++) {
+      const monday = Temporal.PlainDate.from('2025-12-29').add({ weeks: week });
+      const next = monday.add({ weeks: 1 });
+      const passed = monday
+        .toZonedDateTime(zone)
+        .until(next.toZonedDateTime(zone), { largestUnit: 'minute' });
+      const calendar = weekCalendar(zonedWeek(all, monday.toString(), zone).shifts, 'all week');
+      expect(calendar.weekS).toBe(60 * passed.minutes);
+      expect(calendar.hoursPerWeek).toBeCloseTo(passed.minutes / 60, 9);
+      expect(calendar.segments.every((s) => s.open)).toBe(true);
+    }
+  });
+
+  test('the long and the short week of Berlin', () => {
+    const long = weekCalendar(zonedWeek(all, '2026-10-19', 'Europe/Berlin').shifts, 'all week');
+    expect(long).toMatchObject({ hoursPerWeek: 169, clockChange: { atS: (6 * 24 + 3) * 3600, byS: 3600 } });
+    const short = weekCalendar(zonedWeek(all, '2026-03-23', 'Europe/Berlin').shifts, 'all week');
+    expect(short).toMatchObject({ hoursPerWeek: 167, clockChange: { atS: (6 * 24 + 2) * 3600, byS: -3600 } });
+  });
+
+  test.each(['Europe/Berlin', 'America/New_York', 'Australia/Lord_Howe'])(
+    '%s: the clock is told as the library tells it',
+    (zone) => {
+      for (const date of [
+        '2026-03-08',
+        '2026-03-29',
+        '2026-04-05',
+        '2026-10-04',
+        '2026-10-25',
+        '2026-11-01',
+      ]) {
+        const real = zonedWeek(all, date, zone);
+        const calendar = weekCalendar(real.shifts, 'all week');
+        const start = Temporal.PlainDate.from(real.monday).toZonedDateTime(zone);
+        for (let minutes = 0; minutes < calendar.weekS / 60; minutes += 15) {
+          const shown = start.add({ minutes });
+          const clock = shown.toPlainTime().toString({ smallestUnit: 'minute' });
+          expect(clockText(minutes * 60, calendar)).toBe(`${DAYS[shown.dayOfWeek - 1]} ${clock}`);
+        }
+      }
+    },
+  );
+
+  test('a pause too short for the hour gives way, and the week is longer by the rest', () => {
+    const sunday = shift('night', 1320, 1770, { days: ['Sun'] });
+    const six = shift('night', 1320, 1800, { days: DAYS.slice(0, 6) });
+    const calendar = weekCalendar(
+      zonedWeek([early, shift('late', 840, 1320), six, sunday], '2026-10-19', 'Europe/Berlin').shifts,
+      'all week',
+    );
+    expect(calendar.hoursPerWeek).toBe(168.5);
+    expect(calendar.weekS).toBe(168.5 * 3600);
+  });
+
+  test('a pattern with a pause keeps the week of the clock', () => {
+    const calendar = weekCalendar(
+      zonedWeek([early, night], '2026-10-19', 'Europe/Berlin').shifts,
+      'all week',
+    );
+    expect(calendar).toMatchObject({ weekS: 168 * 3600, clockChange: null, hoursPerWeek: 113 });
+  });
 });
 
 test('dates and zones that are not there are refused', () => {

@@ -1,7 +1,8 @@
 /** Parts a week and a shift: hand-worked weeks, the waterfall, and what more hours and larger racks must do. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Cell, Shift } from '../../../src/core/model/cell.js';
+import { zonedWeek } from '../../../src/core/calendar/zoned-week.js';
+import { type Cell, DAYS, type Shift } from '../../../src/core/model/cell.js';
 import { bestPattern, shiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
 import { type ShiftYield, shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { identicalCell, lineCell, type SmallCell, shift } from './small-cells.js';
@@ -220,6 +221,23 @@ describe('longest waits', () => {
     const y = yieldOf(line(30, [shift({ startMin: 0, endMin: 2 })]));
     expect(y.partsPerWeek.total).toBe(0);
     expect(y.notes.join(' ')).toContain('longer than the longest working span, so it is never begun');
+  });
+});
+
+describe('a week in which the clocks change', () => {
+  it.each([
+    ['2026-03-23', 167],
+    ['2026-06-08', 168],
+    ['2026-10-19', 169],
+  ])('%s, day and night: %d hours are run, none is a pause', (date, hours) => {
+    const turns: Shift[] = ['early', 'late', 'night'].map((name, i) =>
+      shift({ shift: name, days: DAYS, startMin: 360 + 480 * i, endMin: 840 + 480 * i }),
+    );
+    const y = yieldOf(four({ shifts: [...zonedWeek(turns, date, 'Europe/Berlin').shifts] }));
+    expect(y.hoursPerWeek).toBe(hours);
+    expect(y.ceilingPerWeek.total).toBeCloseTo((hours * 3600 * 4) / 152, 6);
+    expect(Math.abs(y.partsPerWeek.total! - y.ceilingPerWeek.total!)).toBeLessThan(1);
+    expect(y.robotUtilizationPct).toBeCloseTo(100, 1);
   });
 });
 
