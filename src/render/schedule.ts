@@ -2,10 +2,10 @@
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
 import { listText, numberText, percentText, secondsText } from './numbers.js';
-import { paragraph } from './paragraph.js';
+import { bullets, paragraph } from './paragraph.js';
 import { renderRound } from './robot-round.js';
 import { robotStretches } from './robot-stretches.js';
-import { sectionsIn } from './text-section.js';
+import { filledSectionsIn, sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
@@ -23,14 +23,7 @@ export function renderSchedule(schedule: ScheduleFound, style: TextStyle): strin
     ...(schedule.improvements.length > 0
       ? [section('What one second less would bring', printTable(improvementTable(schedule), style))]
       : []),
-    ...(schedule.whatIf.length > 0
-      ? [
-          section(
-            'What a change would bring',
-            printTable(narrowed(changeTable(schedule), style.columns - 30), style),
-          ),
-        ]
-      : []),
+    ...filledSectionsIn(style)('What a change would bring', changeText(schedule, style)),
   ].join('\n');
 }
 
@@ -145,22 +138,43 @@ function narrowed({ columns, rows }: TableData, width: number): TableData {
 }
 
 /** Each change scheduled anew. */
-export function changeTable(schedule: ScheduleFound): TableData {
+function changeText(schedule: ScheduleFound, style: TextStyle): string {
+  const table = changeTable(schedule);
+  const lines = bullets(noGainTexts(schedule), style.columns);
+  const printed = table.rows.length === 0 ? '' : printTable(narrowed(table, style.columns - 40), style);
+  return [printed, lines].filter((text) => text !== '').join('\n');
+}
+
+/** What a change brings; changes that bring nothing are told by `noGainTexts`. */
+export function changeTable({ whatIf }: ScheduleFound): TableData {
   const gain = (amount: number): string => (amount > 0 ? `+${numberText(amount, 1)}` : numberText(amount, 1));
   return {
     columns: [
       { heading: 'if' },
-      { heading: 'parts\nan hour', align: 'right' },
-      { heading: 'against\nnow', align: 'right' },
+      right('parts\nan hour'),
+      right('against\nnow'),
+      right('by the\ngoal %'),
       { heading: 'proven' },
     ],
-    rows: schedule.whatIf.map((w) => [
-      w.change,
-      numberText(w.partsPerH, 1),
-      gain(w.gainPerH),
-      w.proven ? 'yes' : 'no',
-    ]),
+    rows: whatIf
+      .filter((w) => w.noGain === null)
+      .map((w) => [
+        w.change,
+        numberText(w.partsPerH, 1),
+        gain(w.gainPerH),
+        gain(w.goalGainPct),
+        w.proven ? 'yes' : 'no',
+      ]),
   };
+}
+
+/** The changes that bring nothing, each with its reason. */
+export function noGainTexts({ whatIf }: ScheduleFound): string[] {
+  return whatIf.flatMap((w) =>
+    w.noGain === null
+      ? []
+      : [`No gain from ${w.change} (${numberText(w.partsPerH, 1)} parts an hour): ${w.noGain}.`],
+  );
 }
 
 export function improvementTable(schedule: ScheduleFound): TableData {

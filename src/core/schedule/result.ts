@@ -108,9 +108,13 @@ export interface Improvement {
 export interface WhatIf {
   readonly change: string;
   readonly partsPerH: number;
-  /** Against the schedule shown; below 0 for what the best order already saves. */
+  /** Parts against the schedule shown; below 0 for what the best order already saves. */
   readonly gainPerH: number;
+  /** The same by what the sequence is chosen for (contribution, machine time or parts), per cent of the schedule shown. */
+  readonly goalGainPct: number;
   readonly proven: boolean;
+  /** Why a change that was tried brings nothing; null where it brings something. */
+  readonly noGain: string | null;
 }
 
 export interface RateBound {

@@ -8,15 +8,19 @@ import { evaluateOrder } from './evaluate-order.js';
 import { plainOrder } from './plain-order.js';
 import type { Plan } from './plan.js';
 import type { ScheduleFound, ScheduleOutcome, WhatIf } from './result.js';
+import { goalOf } from './weights.js';
 
 /** Index time assumed for a second hand, seconds: common practice, stated in the result. */
 export const ASSUMED_INDEX_S = 2;
 /** Bottleneck stations for which a place beside them is tried. */
 const STATIONS_TRIED = 2;
 
+/** Gains of less than this share are none, per cent: the search's own rounding. */
+const NO_GAIN_PCT = 1e-6;
+
 /**
  * @param solve schedules a changed cell (with a limit of its own)
- * @returns changes with the parts per hour that they give; the gain may be 0 or less
+ * @returns changes with the parts per hour that they give; one that brings nothing says why
  */
 export function whatIf(
   cell: Cell,
@@ -24,37 +28,84 @@ export function whatIf(
   found: ScheduleFound,
   solve: (cell: Cell) => ScheduleOutcome,
 ): WhatIf[] {
-  const list: WhatIf[] = [plainWhatIf(plan, found)].filter((item) => item !== null);
+  const against = (change: Change, result: ScheduleOutcome): WhatIf[] =>
+    result.status === 'proven' || result.status === 'best found'
+      ? [compared(cell, found, change, result.partsPerH, result.proven)]
+      : [];
+  const list = plainWhatIf(cell, plan, found);
   if (cell.robot.hands === 1) {
-    const indexS = cell.robot.indexS > 0 ? cell.robot.indexS : ASSUMED_INDEX_S;
-    const change = `a second hand (index time ${indexS} s${cell.robot.indexS > 0 ? '' : ', assumed'})`;
-    list.push(...outcome(change, solve({ ...cell, robot: { ...cell.robot, hands: 2, indexS } }), found));
+    const { indexS } = cell.robot;
+    const turnS = indexS > 0 ? indexS : ASSUMED_INDEX_S;
+    const handed = solve({ ...cell, robot: { ...cell.robot, hands: 2, indexS: turnS } });
+    list.push(...against(secondHand(`${turnS} s${indexS > 0 ? '' : ', assumed'}`), handed));
   }
   for (const name of found.bottleneck.stations.slice(0, STATIONS_TRIED)) {
     const changed = withBuffer(cell, name);
-    if (changed !== null)
-      list.push(...outcome(`a place beside ${name} for one part that comes next`, solve(changed), found));
+    if (changed !== null) list.push(...against(placeBeside(name), solve(changed)));
   }
   return list;
 }
 
-function outcome(change: string, result: ScheduleOutcome, found: ScheduleFound): WhatIf[] {
-  if (result.status !== 'proven' && result.status !== 'best found') return [];
-  const partsPerH = result.partsPerH.total!;
-  return [{ change, partsPerH, gainPerH: partsPerH - found.partsPerH.total!, proven: result.proven }];
+interface Change {
+  readonly text: string;
+  /** What is said where it brings nothing. */
+  readonly noGain: (proven: boolean) => string | null;
 }
 
-function plainWhatIf(plan: Plan, found: ScheduleFound): WhatIf | null {
-  const plain = evaluateOrder(plan, plainOrder(plan));
-  if (!plain.feasible) return null;
-  const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-  const partsPerH = (3600 * parts) / plain.periodS;
+function secondHand(turn: string): Change {
   return {
-    change: 'a plain order (each part from its last step back to its first) instead of the best one',
+    text: `a second hand (index time ${turn})`,
+    noGain: (proven) =>
+      proven
+        ? 'no order with two hands is better than the one shown'
+        : 'the short search found no better order with two hands, which proves nothing',
+  };
+}
+
+function placeBeside(name: string): Change {
+  const through = `every part for ${name} goes through it, and`;
+  return {
+    text: `a place beside ${name} in which each part waits for it`,
+    noGain: (proven) =>
+      proven
+        ? `${through} handling it once more costs as much as the place saves in waiting, or more`
+        : `${through} the short search found no order in which that saves more waiting than it costs in handling`,
+  };
+}
+
+function compared(
+  cell: Cell,
+  found: ScheduleFound,
+  { text, noGain }: Change,
+  rates: ScheduleFound['partsPerH'],
+  proven: boolean,
+): WhatIf {
+  const { weight } = goalOf(cell);
+  const worth = (of: ScheduleFound['partsPerH']): number =>
+    cell.routes.reduce((sum, route, i) => sum + weight[i]! * (of[route.part] ?? 0), 0);
+  const goalGainPct = 100 * (worth(rates) / worth(found.partsPerH) - 1);
+  const partsPerH = rates.total!;
+  return {
+    change: text,
     partsPerH,
     gainPerH: partsPerH - found.partsPerH.total!,
-    proven: true,
+    goalGainPct,
+    proven,
+    noGain: goalGainPct > NO_GAIN_PCT ? null : noGain(proven),
   };
+}
+
+/** What the best order already saves; not a change to make, so it needs no reason. */
+function plainWhatIf(cell: Cell, plan: Plan, found: ScheduleFound): WhatIf[] {
+  const plain = evaluateOrder(plan, plainOrder(plan));
+  if (!plain.feasible) return [];
+  const rates = Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / plain.periodS]);
+  const total = rates.reduce((sum, [, rate]) => sum + (rate as number), 0);
+  const change: Change = {
+    text: 'a plain order (each part from its last step back to its first) instead of the best one',
+    noGain: () => null,
+  };
+  return [compared(cell, found, change, { ...Object.fromEntries(rates), total }, true)];
 }
 
 /** A one-part place right beside a station: the part that comes next waits there. Null where the route has no place for it. */

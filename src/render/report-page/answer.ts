@@ -2,13 +2,14 @@
  * The answer first: one sentence for everyone, the figures that carry it, and what it means for whoever decides, plans
  * and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
  */
-import type { ScheduleFound } from '../../core/schedule/result.js';
+import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { SizeRow } from '../../core/size/size-row.js';
 import { wayInWords } from '../cost-document/case-view.js';
 import { decisionText, paybackText, riskText } from '../cost-document/summary.js';
 import { type Block, left, right } from '../document/blocks.js';
+import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { countText } from '../numbers.js';
 import { scheduleSentences } from '../schedule.js';
 import type { ReportView } from './report-view.js';
@@ -200,19 +201,27 @@ export function recommendedRow({ results: { size } }: ReportView): SizeRow | nul
 
 function leverSentences({ improvements, whatIf }: ScheduleFound, { numbers }: ReportView): string[] {
   const [best] = improvements;
-  const change = [...whatIf].sort((a, b) => b.gainPerH - a.gainPerH)[0];
+  const change = [...whatIf].sort((a, b) => b.goalGainPct - a.goalGainPct)[0];
   return [
     ...(best === undefined || best.partsPerHPerSecond <= 0
       ? []
       : [
           `One second less at ${best.element} brings ${numbers.number(best.partsPerHPerSecond, 3)} parts an hour more; no other element brings more.`,
         ]),
-    ...(change === undefined || change.gainPerH < 0.05
+    ...(change === undefined || change.goalGainPct < 0.1
       ? []
       : [
-          `Of the changes tried, ${change.change} brings most: ${numbers.number(change.partsPerH, 1)} parts an hour, ${numbers.number(change.gainPerH, 1)} more${change.proven ? '' : ' (best found, not proven)'}.`,
+          `Of the changes tried, ${change.change} brings most: ${gainText(change, numbers)}${change.proven ? '' : ' (best found, not proven)'}.`,
         ]),
   ];
+}
+
+/** More of what counts may come with fewer parts, where parts are worth unlike sums. */
+function gainText({ partsPerH, gainPerH, goalGainPct }: WhatIf, { number }: LocaleNumbers): string {
+  const parts = `${number(partsPerH, 1)} parts an hour`;
+  return gainPerH > 0
+    ? `${parts}, ${number(gainPerH, 1)} more`
+    : `${number(goalGainPct, 1)} % more of what the round is chosen for, with ${parts}`;
 }
 
 function turnSentence({ money, numbers }: ReportView): string {

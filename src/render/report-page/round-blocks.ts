@@ -1,4 +1,5 @@
 /** How the robot runs its round: moves, stations, what sets the pace, what a change would bring. */
+import type { ScheduleFound } from '../../core/schedule/result.js';
 import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import { multipleActivityChart } from '../charts/multiple-activity-chart.js';
 import { utilizationChart } from '../charts/utilization-chart.js';
@@ -6,13 +7,13 @@ import type { Block } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { tableBlock } from '../document/table-block.js';
 import { roundTable } from '../robot-round.js';
-import { changeTable, improvementTable, paceTable, scheduleSentences } from '../schedule.js';
+import { changeTable, improvementTable, noGainTexts, paceTable, scheduleSentences } from '../schedule.js';
 import type { TableData } from '../text-table.js';
 import type { ReportView } from './report-view.js';
 
 export function roundBlocks({ results: { schedule, simulation, cell }, numbers }: ReportView): Block[] {
   const simulated = simulation.result.deadlock === null ? simulation.result : null;
-  const { improvements, whatIf, periodS, bottleneck } = schedule;
+  const { improvements, periodS, bottleneck } = schedule;
   const over = bottleneck.periods > 1 ? `${bottleneck.periods} rounds` : 'one round';
   return [
     { kind: 'section', title: 'How does the robot run its round?', newPage: true },
@@ -35,13 +36,16 @@ export function roundBlocks({ results: { schedule, simulation, cell }, numbers }
     },
     cellPlanChart(cell, schedule),
     utilizationChart(schedule, simulated),
-    ...(whatIf.length === 0
-      ? []
-      : [
-          tableBlock('What a change would bring, each scheduled anew', changeTable(schedule), {
-            prose: true,
-          }),
-        ]),
+    ...changeBlocks(schedule),
+  ];
+}
+
+function changeBlocks(schedule: ScheduleFound): Block[] {
+  const [table, items] = [changeTable(schedule), noGainTexts(schedule)];
+  const caption = 'What a change would bring, each scheduled anew';
+  return [
+    ...(table.rows.length === 0 ? [] : [tableBlock(caption, table, { prose: true })]),
+    ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }]),
   ];
 }
 
