@@ -49,6 +49,8 @@ export interface PlannedRun {
   readonly part: string;
   /** Good and bad parts, rounded up over the week so far. */
   readonly parts: number;
+  /** Hours of the machine for them in this stretch. */
+  readonly machineH: number;
 }
 
 export interface PlannedResource {

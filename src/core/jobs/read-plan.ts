@@ -100,7 +100,8 @@ function trail(from: number, left: readonly Hop[]): Hop[] | null {
 }
 
 /** Parts begun at each machine by stretch, in the order of its walk. */
-export function runsMade(problem: JobProblem, { legs }: JobProgram, at: At): PlannedRun[] {
+export function runsMade(problem: JobProblem, program: JobProgram, at: At): PlannedRun[] {
+  const { legs } = program;
   const runs = problem.machines.flatMap((machine, m) =>
     machine.parts.flatMap((part, p) => {
       const into = legs.flatMap((leg, l) =>
@@ -109,7 +110,13 @@ export function runsMade(problem: JobProblem, { legs }: JobProgram, at: At): Pla
       const amounts = problem.slots.map((_, t) => into.reduce((sum, l) => sum + (at[legVar(t, l)] ?? 0), 0));
       return wholeSteps(amounts, (sum) => Math.ceil(sum - ROUNDING)).flatMap((parts, stretch) =>
         parts > 0
-          ? [{ stretch, station: machine.station, part, parts, place: placeOf(machine, m, p, stretch, at) }]
+          ? [
+              {
+                ...{ stretch, station: machine.station, part, parts },
+                machineH: machineHours(problem, program, { stretch, station: machine.station, part }, at),
+                place: placeOf(machine, m, p, stretch, at),
+              },
+            ]
           : [],
       );
     }),
@@ -120,6 +127,20 @@ export function runsMade(problem: JobProblem, { legs }: JobProgram, at: At): Pla
       (a, b) => a.stretch - b.stretch || order.get(a.station)! - order.get(b.station)! || a.place - b.place,
     )
     .map(({ place: _place, ...run }) => run);
+}
+
+function machineHours(
+  problem: JobProblem,
+  { hours, legs }: JobProgram,
+  { stretch, station, part }: Pick<PlannedRun, 'stretch' | 'station' | 'part'>,
+  at: At,
+): number {
+  const row = hours.find(({ slot, resource }) => slot === stretch && resource === station);
+  return legs.reduce((sum, leg, l) => {
+    const name = legVar(stretch, l);
+    const isOfPart = problem.cell.routes[leg.route]!.part === part;
+    return isOfPart ? sum + (row?.terms[name] ?? 0) * (at[name] ?? 0) : sum;
+  }, 0);
 }
 
 function placeOf(machine: JobMachine, m: number, p: number, stretch: number, at: At): number {

@@ -4,6 +4,7 @@ import type { Cell } from '../model/cell.js';
 import { patternNames } from '../shifts/week-calendar.js';
 import type { JobPlan } from './job-plan.js';
 import { type JobOptions, type JobProblem, jobProblem } from './job-problem.js';
+import { jobProgram } from './job-program.js';
 import { planJobs } from './plan-jobs.js';
 
 export interface WeeklyJobOptions extends Omit<JobOptions, 'pattern'> {
@@ -43,6 +44,17 @@ export function weeklyJobs(cell: Cell, options: WeeklyJobOptions, solve: MixedSo
   };
 }
 
+/** Yes-or-no choices of the largest of the plans that `weeklyJobs` would make: what its time goes by. */
+export function jobChoices(cell: Cell): number {
+  const options = { ways: {}, setUpFor: {} };
+  return Math.max(
+    0,
+    ...patternNames(cell.shifts).map(
+      (pattern) => jobProgram(jobProblem(cell, { ...options, pattern })).whole.length,
+    ),
+  );
+}
+
 function bestPlan(plans: readonly JobPlan[]): JobPlan | null {
   const rank = (p: JobPlan): number[] => [p.lateParts, p.notMade, p.labourPerWeek, p.setupMin];
   const isBetter = (a: JobPlan, b: JobPlan): boolean => {
@@ -60,10 +72,11 @@ function recommend(plan: JobPlan, count: number): string {
   const lateText = late.map((job) => `${job.lateParts} of ${job.quantity} of ${job.job}`).join(', ');
   const said =
     late.length === 0
-      ? `All ${plan.jobs.length} jobs are made in time`
+      ? plan.jobs.length === 1 ? 'The one job is made in time' : `All ${plan.jobs.length} jobs are made in time`
       : `${plan.jobs.length - late.length} of ${plan.jobs.length} jobs are made in time; late: ${lateText}`;
   const missing = plan.notMade > 0 ? `, of which ${plan.notMade} parts cannot be made this week at all` : '';
-  const setups = `${plan.setups.length} set-ups take ${plan.setupMin.toFixed(0)} minutes.`;
+  const made = plan.setups.length;
+  const setups = `${made} ${made === 1 ? 'set-up takes' : 'set-ups take'} ${plan.setupMin.toFixed(0)} minutes.`;
   const proof = plan.proven
     ? 'It is proven that no plan does better.'
     : `The search stopped at its limit: ${gapText(plan)}.`;
