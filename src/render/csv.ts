@@ -5,7 +5,7 @@
 
 export type CsvValue = string | number | boolean | null;
 
-const RUNS_AS_FORMULA = /^[\s\uFEFF]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/;
+const RUNS_AS_FORMULA = /^[\s\p{Cf}]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/u;
 const NEEDS_QUOTES = /[",;\r\n]|^\s|\s$/;
 
 /**

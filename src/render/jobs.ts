@@ -1,7 +1,7 @@
 /** A week's job plan as text and as CSV: the answer, the patterns, the jobs, the week stretch by stretch, the hours. */
 import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
-import type { JobPlan, PlannedJob } from '../core/jobs/job-plan.js';
+import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
 import { dueText, weekClock } from '../core/model/week-time-text.js';
 import { type CsvValue, csvText } from './csv.js';
@@ -14,7 +14,7 @@ const left = (heading: string) => ({ heading });
 
 export function renderJobs(result: WeeklyJobs, currency: string, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
-  const best = result.plans.find((plan) => plan.pattern === result.best);
+  const best = bestJobPlan(result);
   const money = currency === '' ? '' : ` (money in ${currency})`;
   const titled = (title: string, table: TableData) => `${paint.bold(title)}\n${printTable(table, style)}\n`;
   return [
@@ -30,6 +30,20 @@ export function renderJobs(result: WeeklyJobs, currency: string, style: TextStyl
         ]
       : []),
   ].join('\n');
+}
+
+/** @returns null where there is no plan */
+export function bestJobPlan({ plans, best }: WeeklyJobs): JobPlan | null {
+  return plans.find((plan) => plan.pattern === best) ?? null;
+}
+
+/** For each job with late parts how many, and why. */
+export function lateTexts({ jobs }: JobPlan): string[] {
+  return jobs.flatMap(({ job, part, quantity, lateParts, reason }) =>
+    reason === null
+      ? []
+      : [`${job}: ${numberText(lateParts)} of ${numberText(quantity)} ${part} are late: ${reason}.`],
+  );
 }
 
 export function jobPatternTable({ plans, best }: WeeklyJobs): TableData {
@@ -98,28 +112,35 @@ export function jobWeekTable(plan: JobPlan): TableData {
     return stations.map((station, i) => [
       i === 0 ? stretchText(plan, t) : '',
       station,
-      workText(
-        setups.filter((s) => s.station === station),
-        runs.filter((run) => run.station === station),
-      ),
+      workInOrder(plan, t, station).map(workText).join(', '),
     ]);
   });
   return { columns: [left('stretch'), left('machine'), left('work, in this order')], rows };
 }
 
-function workText(
-  setups: readonly JobPlan['setups'][number][],
-  runs: readonly JobPlan['runs'][number][],
-): string {
-  const made = (part: string): string[] =>
-    runs.filter((run) => run.part === part).map((run) => `${numberText(run.parts)} ${part}`);
+/** One piece of a machine's work in a stretch. */
+export type Work =
+  | { readonly kind: 'set-up'; readonly setup: PlannedSetup }
+  | { readonly kind: 'run'; readonly run: PlannedRun };
+
+/** What a machine does in a stretch: parts of what is set up, then each set-up with the parts after it. */
+export function workInOrder(plan: JobPlan, stretch: number, station: string): Work[] {
+  const here = (row: { readonly stretch: number; readonly station: string }): boolean =>
+    row.stretch === stretch && row.station === station;
+  const [setups, runs] = [plan.setups.filter(here), plan.runs.filter(here)];
+  const of = (isMeant: (run: PlannedRun) => boolean): Work[] =>
+    runs.filter(isMeant).map((run) => ({ kind: 'run', run }));
   const later = setups.map((setup) => setup.to);
-  const first = runs.filter((run) => !later.includes(run.part)).flatMap((run) => made(run.part));
-  const rest = setups.flatMap((s) => [
-    `set up ${s.to} (${numberText(s.minutes)} min${wayText(s.way)})`,
-    ...made(s.to),
-  ]);
-  return [...first, ...rest].join(', ');
+  return [
+    ...of((run) => !later.includes(run.part)),
+    ...setups.flatMap((setup): Work[] => [{ kind: 'set-up', setup }, ...of((run) => run.part === setup.to)]),
+  ];
+}
+
+function workText(work: Work): string {
+  if (work.kind === 'run') return `${numberText(work.run.parts)} ${work.run.part}`;
+  const { to, minutes, way } = work.setup;
+  return `set up ${to} (${numberText(minutes)} min${wayText(way)})`;
 }
 
 function wayText(way: SetupWay): string {
@@ -140,7 +161,7 @@ export function jobHourTable({ resources }: JobPlan): TableData {
 }
 
 /** @example 'Mon night, 14:00 to Tue 06:00' */
-function stretchText(plan: JobPlan, stretch: number): string {
+export function stretchText(plan: JobPlan, stretch: number): string {
   const { day, shift, startS, endS } = plan.stretches[stretch]!;
   const clock = (seconds: number): string => weekClock(seconds / 60).replace(`${day} `, '');
   return `${day} ${shift}, ${clock(startS)} to ${clock(endS)}`;
@@ -148,8 +169,8 @@ function stretchText(plan: JobPlan, stretch: number): string {
 
 /** The best plan as tables for a spreadsheet. @returns texts by file name; none where there is no plan */
 export function jobFiles(result: WeeklyJobs): Record<string, string> {
-  const plan = result.plans.find((p) => p.pattern === result.best);
-  if (!plan) return {};
+  const plan = bestJobPlan(result);
+  if (plan === null) return {};
   const stretch = (t: number): CsvValue[] => {
     const { day, shift, startS, endS } = plan.stretches[t]!;
     return [day, shift, weekClock(startS / 60), weekClock(endS / 60)];
@@ -170,8 +191,11 @@ export function jobFiles(result: WeeklyJobs): Record<string, string> {
       ),
     ]),
     'machines-by-shift.csv': csvText([
-      ['pattern', 'station', ...stretchHead, 'part', 'parts_begun'],
-      ...plan.runs.map((run) => [plan.pattern, run.station, ...stretch(run.stretch), run.part, run.parts]),
+      ['pattern', 'station', ...stretchHead, 'part', 'parts_begun', 'machine_h'],
+      ...plan.runs.map((run) => [
+        ...[plan.pattern, run.station, ...stretch(run.stretch)],
+        ...[run.part, run.parts, run.machineH],
+      ]),
     ]),
     'setups-by-shift.csv': csvText([
       [

@@ -6,6 +6,7 @@ import {
   type SizePartInputs,
 } from '../core/report/report-parts.js';
 import type { PartDone } from '../core/report/report-results.js';
+import { highsSolver } from '../solver/highs-solver.js';
 
 export interface JobsTask {
   readonly inputs: PartInputs | SizePartInputs;
@@ -24,7 +25,7 @@ export default async function takeJobs(task: JobsTask, onDone?: () => void): Pro
   for (const place of fromEnd ? places.reverse() : places) {
     if (Atomics.exchange(taken, place, 1) === 1) continue;
     const job = jobs[place]!;
-    done.push({ job, result: await reportPart(inputs, job) });
+    done.push({ job, result: await reportPart(inputs, job, highsSolver) });
     onDone?.();
   }
   return done;

@@ -49,6 +49,9 @@ describe('the starter', () => {
     expect(report.shifts.patterns).toEqual((await json(['shifts', data('starter')])).patterns);
     expect(report.size.rows).toEqual((await json(['size', data('starter')])).rows);
     expect(report.costcase.increment).toEqual((await json(['costcase', data('starter')])).increment);
+    const { plans, best } = await json(['jobs', data('starter')]);
+    expect(report.jobs.plans).toEqual(plans);
+    expect(report.jobs.best).toBe(best);
     const simulated = await json(['simulate', data('starter')]);
     expect(report.simulate.result.partsPerShift).toEqual(simulated.partsPerShift);
   });

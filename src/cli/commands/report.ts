@@ -165,5 +165,6 @@ function resultFields(results: ReportResults, { changes }: ReportFacts): Record<
     compare: results.comparison === null ? null : { ...results.comparison, changes },
     costcase: results.costCase,
     points: results.points,
+    jobs: results.jobs,
   };
 }

@@ -72,7 +72,9 @@ function recommend(plan: JobPlan, count: number): string {
   const lateText = late.map((job) => `${job.lateParts} of ${job.quantity} of ${job.job}`).join(', ');
   const said =
     late.length === 0
-      ? plan.jobs.length === 1 ? 'The one job is made in time' : `All ${plan.jobs.length} jobs are made in time`
+      ? plan.jobs.length === 1
+        ? 'The one job is made in time'
+        : `All ${plan.jobs.length} jobs are made in time`
       : `${plan.jobs.length - late.length} of ${plan.jobs.length} jobs are made in time; late: ${lateText}`;
   const missing = plan.notMade > 0 ? `, of which ${plan.notMade} parts cannot be made this week at all` : '';
   const made = plan.setups.length;

@@ -6,6 +6,8 @@ import { comparePatterns, type PatternComparison } from '../compare/compare-patt
 import { costCase } from '../cost/cost-case.js';
 import { lostContribution } from '../cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../cost/result.js';
+import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
+import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
@@ -43,6 +45,7 @@ export interface PartResults {
   readonly patterns: PatternComparison;
   readonly simulation: SimulationStudy;
   readonly costCase: CostCaseOutcome;
+  readonly weeklyJobs: WeeklyJobs;
   /** The rows of the sizing table simulated. */
   readonly sizeRows: SimulatedRows;
   /** One for each kind of input that can move the size. */
@@ -70,7 +73,12 @@ export function reportRows(cell: Cell): GrownCell {
 
 const LUCK = { replications: REPORT_REPLICATIONS, seed: REPORT_SEED };
 
-const work: { readonly [Name in PartName]: (inputs: SizePartInputs, of: string | null) => unknown } = {
+/** Loads a solver of mixed programs; called only where there are jobs to plan. */
+type LoadSolver = () => Promise<MixedSolver>;
+
+const work: {
+  readonly [Name in PartName]: (inputs: SizePartInputs, of: string | null, solver: LoadSolver) => unknown;
+} = {
   schedule: ({ cell }) => bestSchedule(cell, { whatIf: true }),
   shifts: ({ cell, schedule }, pattern) => shiftYield(cell, schedule, pattern!),
   patterns: ({ cell }) => comparePatterns(cell, LUCK),
@@ -83,6 +91,8 @@ const work: { readonly [Name in PartName]: (inputs: SizePartInputs, of: string |
       ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
     }),
   costCase: ({ cell, schedule }) => costCase(cell, lostContribution(cell, schedule), { seed: REPORT_SEED }),
+  weeklyJobs: async ({ cell, schedule }, _, solver) =>
+    (await import('./jobs-in-report.js')).jobsInReport(cell, schedule, solver),
   sizeRows: ({ grown }) => simulatedRows(grown, LUCK),
   sizeMoves: ({ cell, grown }, input) => sizeMoves(grown, input as MovedInput, sizeSearch(cell)),
 };
@@ -91,18 +101,21 @@ const work: { readonly [Name in PartName]: (inputs: SizePartInputs, of: string |
  * Works out one part; a cell with a schedule never lets it fail.
  *
  * @param inputs with the grown cell for the parts of `laterJobs`
+ * @param solver for the parts that plan jobs
  */
 export async function reportPart(
   inputs: PartInputs | SizePartInputs,
   { part, of }: PartJob,
+  solver: LoadSolver,
 ): Promise<PartResults[PartName]> {
-  return (await work[part](inputs as SizePartInputs, of)) as PartResults[PartName];
+  return (await work[part](inputs as SizePartInputs, of, solver)) as PartResults[PartName];
 }
 
-/** The jobs that threads may begin while the cell is grown: the simulations that need nothing of it. */
+/** The jobs that threads may begin while the cell is grown: the plan of jobs and the simulations that need nothing of it. */
 export function earlyJobs(cell: Cell): PartJob[] {
   const patterns = patternNames(cell.shifts);
   return [
+    ...(cell.jobs.length > 0 ? [{ part: 'weeklyJobs' as const, of: null }] : []),
     { part: 'simulation', of: patterns[0] ?? null },
     ...(patterns.length > 1 ? [{ part: 'patterns' as const, of: null }] : []),
   ];

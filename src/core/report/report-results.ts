@@ -3,6 +3,7 @@
 import type { PatternComparison } from '../compare/compare-patterns.js';
 import type { CellComparison } from '../compare/comparison.js';
 import type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle } from '../cost/result.js';
+import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
 import { type ProductMix, productMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import { type PatternPerformance, patternPerformance } from '../performance/pattern-performance.js';
@@ -32,6 +33,8 @@ export interface ReportResults {
   /** Items that are lacking are told in place of a case. */
   readonly costCase: CostCaseFound | CostCaseTooLittle | null;
   readonly points: PointsResult | null;
+  /** null where no jobs are given; without plans where they are too many for a report, which its text says. */
+  readonly jobs: WeeklyJobs | null;
   /** null where no further folders are given. */
   readonly comparison: CellComparison | null;
 }
@@ -69,6 +72,7 @@ export function assembleReport(
     mix: cell.parts.length > 0 ? productMix(cell) : null,
     costCase: caseOf(all('costCase')[0]),
     points: cell.signals.length > 0 ? points(cell) : null,
+    jobs: all('weeklyJobs')[0] ?? null,
     comparison,
   };
 }

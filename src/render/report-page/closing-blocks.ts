@@ -15,14 +15,31 @@ export function warningBlocks(view: ReportView): Block[] {
 
 /** Every warning once: of the tables, then of the results in the order of the page. */
 export function reportWarnings({ results, facts, money }: ReportView): string[] {
-  const { schedule, size, shifts, simulation, mix, points, comparison } = results;
+  const { schedule, size, shifts, simulation, mix, jobs, points, comparison } = results;
   const of = (result: { readonly warnings: readonly string[] } | null) => result?.warnings ?? [];
   return unique([
     ...facts.warnings,
-    ...[schedule, size, shifts, simulation.result, mix, money?.result ?? null, points, comparison].flatMap(
-      of,
-    ),
+    ...[
+      schedule,
+      size,
+      shifts,
+      simulation.result,
+      mix,
+      bestOf(jobs),
+      money?.result ?? null,
+      points,
+      comparison,
+    ].flatMap(of),
   ]);
+}
+
+/** What is late in patterns that are not the best one is no warning: their table tells it. */
+function bestOf(jobs: ReportResults['jobs']): { readonly warnings: readonly string[] } | null {
+  if (jobs === null) return null;
+  const others = jobs.plans.filter(({ pattern }) => pattern !== jobs.best);
+  return {
+    warnings: jobs.warnings.filter((text) => !others.some(({ pattern }) => text.startsWith(`${pattern}: `))),
+  };
 }
 
 export function assumptionBlocks(view: ReportView): Block[] {
@@ -48,6 +65,7 @@ export function assumptionGroups({ results, money }: ReportView): AssumptionGrou
     ['The week', results.shifts?.patterns.flatMap((p) => p.assumptions) ?? []],
     ['Stops and scatter', results.simulation.result.assumptions],
     ['The mix', results.mix?.assumptions ?? []],
+    ['The jobs', results.jobs?.assumptions ?? []],
     ['The layouts', results.comparison?.assumptions ?? []],
     ['Boxes and harness', money?.result.assumptions ?? []],
     ['Points', results.points?.assumptions ?? []],
@@ -84,6 +102,7 @@ function commandsOf(results: ReportResults): string[] {
     'simulate',
     ...(results.shifts === null ? [] : ['shifts']),
     ...(results.mix === null ? [] : ['mix']),
+    ...(results.jobs === null ? [] : ['jobs']),
     ...(results.comparison === null ? [] : ['compare']),
     ...(results.costCase === null ? [] : ['costcase']),
     ...(results.points === null ? [] : ['points']),

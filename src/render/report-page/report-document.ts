@@ -5,6 +5,7 @@ import { answerBlocks } from './answer.js';
 import { chanceBlocks } from './chance-blocks.js';
 import { assumptionBlocks, cautionBlocks, sourceBlocks, warningBlocks } from './closing-blocks.js';
 import { inputBlocks } from './input-blocks.js';
+import { jobBlocks } from './job-blocks.js';
 import { layoutBlocks } from './layout-blocks.js';
 import { machineBlocks } from './machine-blocks.js';
 import { methodBlocks } from './method-blocks.js';
@@ -28,6 +29,7 @@ export function reportDocument(view: ReportView): Document {
       ...weekBlocks(view),
       ...chanceBlocks(view),
       ...mixBlocks(view),
+      ...jobBlocks(view),
       ...layoutBlocks(view),
       ...moneyBlocks(view),
       ...pointsBlocks(view),

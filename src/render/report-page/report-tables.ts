@@ -5,6 +5,7 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftPatterns } from '../../core/shifts/shift-patterns.js';
 import type { SimulationResult } from '../../core/simulate/simulation-result.js';
 import { type CsvValue, csvText } from '../csv.js';
+import { jobFiles } from '../jobs.js';
 import { roundMoves } from '../robot-round.js';
 import type { ShownSize } from '../size.js';
 
@@ -12,7 +13,7 @@ type Rows = readonly (readonly CsvValue[])[];
 
 /** @returns texts by file name; a part that is not there has no file */
 export function reportTables(results: ReportResults): Record<string, string> {
-  const { schedule, shifts, size, simulation, costCase, points, comparison, mix } = results;
+  const { schedule, shifts, size, simulation, costCase, points, comparison, mix, jobs } = results;
   const tables: readonly (readonly [name: string, rows: Rows | null])[] = [
     ['events.csv', eventRows(schedule)],
     ['round.csv', roundRows(schedule)],
@@ -27,7 +28,8 @@ export function reportTables(results: ReportResults): Record<string, string> {
     ['cash-flow.csv', costCase?.status === 'found' ? flowRows(costCase) : null],
     ['points.csv', points && pointRows(points)],
   ];
-  return Object.fromEntries(tables.flatMap(([name, rows]) => (rows === null ? [] : [[name, csvText(rows)]])));
+  const texts = tables.flatMap(([name, rows]) => (rows === null ? [] : [[name, csvText(rows)]]));
+  return { ...Object.fromEntries(texts), ...(jobs === null ? {} : jobFiles(jobs)) };
 }
 
 function eventRows({ events }: ScheduleFound): Rows {

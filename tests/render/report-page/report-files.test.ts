@@ -156,12 +156,18 @@ test('names that would run are words in the page, in Markdown and in a spreadshe
   expect(page).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
   // Tags as they are, with the values of their attributes left out: words in these are words.
   const tags = (page.replace(/"[^"<>]*"/g, '""').match(/<[^>]*>/g) ?? []).join('');
-  expect(tags.match(/<script|<img|<b>|\son[a-z]+=/gi)).toBeNull();
+  expect(tags.match(/<script|<img|<b>|<u>|\son[a-z]+=/gi)).toBeNull();
+  expect(headings(page, 2)).toEqual(
+    expect.arrayContaining(['Are the jobs of the week made in time?', 'Which layout?']),
+  );
+  // Signs that turn the reading direction are shown, not obeyed.
+  for (const [name, text] of Object.entries(files).filter(([n]) => !n.endsWith('.csv')))
+    expect(text, name).not.toMatch(/[\u202A-\u202E\u2066-\u2069\u200E\u200F]/);
   expect(page.match(/href="(?!#)/g)).toBeNull();
   expect(unclosed(page.replace(/<!doctype html>|<style>[\s\S]*?<\/style>/g, ''))).toEqual([]);
   expect(files['report.md']).not.toMatch(/(^|[^\\])<(script|img|svg|b>)|[^\\]\]\(javascript/);
   for (const [name, text] of Object.entries(files).filter(([n]) => n.endsWith('.csv')))
-    expect(text, name).not.toMatch(/(^|,)"?=1\+cmd/m);
+    expect(text, name).not.toMatch(/(^|,)"?[\s\p{Cf}]*[=@+]/mu);
   expect(files['events.csv']).toContain("'=1+cmd");
 });
 
@@ -177,6 +183,8 @@ test('a folder with every table brings every section and every table of the spre
     'changeovers',
     'signals',
     'costs',
+    'jobs',
+    'setups',
   ];
   const tables = read(
     'starter',
@@ -192,9 +200,18 @@ test('a folder with every table brings every section and every table of the spre
     'patterns.csv',
     'points.csv',
     'shifts.csv',
+    'jobs-by-shift.csv',
+    'machines-by-shift.csv',
+    'setups-by-shift.csv',
   ])
     expect(files, name).toHaveProperty([name]);
   expect(files['report.html']).not.toContain('Fill in ');
+  expect(headings(files['report.html']!, 2)).toContain('Are the jobs of the week made in time?');
+  expect(files['report.md']).toContain('## Are the jobs of the week made in time?');
+  for (const { job, inTime } of results.jobs!.plans.find((p) => p.pattern === results.jobs!.best)!.jobs) {
+    const row = new RegExp(`<th scope="row">${job}</th>.*?</tr>`).exec(files['report.html']!)![0];
+    expect(row).toContain(`<td class="n">${inTime}</td>`);
+  }
   const flow = files['cash-flow.csv']!.trimEnd().split('\n');
   if (results.costCase?.status !== 'found') throw new Error('the starter has a cost case');
   expect(flow).toHaveLength(results.costCase.horizonYears + 2);

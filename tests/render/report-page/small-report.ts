@@ -1,5 +1,6 @@
 // A report of a small cell of two machines, worked out once, with names as the test likes them.
 
+import { compareCells } from '../../../src/core/compare/compare-cells.js';
 import { assembleReport, type ReportResults } from '../../../src/core/report/report-results.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
@@ -49,14 +50,44 @@ const hostileNames: Readonly<Record<string, string>> = {
   pallet: 'javascript:alert(1)',
   cap: '</title><svg onload=alert(1)>',
   ring: '`code` [a](javascript:b) *c*',
+  week: '<svg/onload=alert(2)>',
+  early: '"onload="alert(3)',
+  rush: '=cmd|"/c calc"!A1',
+  slow: '@SUM(1)<b>',
+  rest: '🤖<u>|[x](javascript:y)',
 };
 
-/** The same cell with names that would like to be more than names. */
-export function hostileReport(): Promise<SmallReport> {
+/** Names of folders may hold what names of tables may not. */
+const hostileFolder = `\u202E<b>\u200F${'w'.repeat(200)}\u2066=1+1`;
+
+/** The same cell with jobs and a second folder, and names that would like to be more than names. */
+export async function hostileReport(): Promise<SmallReport> {
+  const tables = {
+    ...smallTables,
+    'shifts.csv':
+      'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h\nweek,early,Mon,06:00,14:00,,yes,1,30\n',
+    'jobs.csv':
+      'job,part,quantity,due,not_before,setup_min\nrush,cap,900,Mon,,30\nslow,ring,10,Tue,,30\nrest,ring,20,Tue,,30\n',
+  };
+  const { results, facts } = await smallReport(renamed(tables), hostileFolder);
+  const other = renamed({ ...tables, 'robot.csv': 'setting,value\nhands,1\ntravel_s,9\n' });
+  const variants = [hostileFolder, hostileNames.rush!].map((name, k) => ({
+    name,
+    cell: readCell(k === 0 ? renamed(tables) : other),
+    dispatch: 'first' as const,
+  }));
+  const comparison = await compareCells(variants, { replications: 2, hours: 4 });
+  const change = { table: 'stations.csv', path: hostileNames.rack!, a: '=1', b: hostileNames.cap! };
+  const changes = [{ a: hostileFolder, b: hostileNames.rush!, changes: [change] }];
+  return { results: { ...results, comparison }, facts: { ...facts, changes } };
+}
+
+function renamed(tables: Readonly<Record<string, string>>): Tables {
   const cellText = (text: string): string =>
     hostileNames[text] ? `"${hostileNames[text].replaceAll('"', '""')}"` : text;
-  const tables = Object.fromEntries(
-    Object.entries(smallTables).map(([file, text]) => [file, text.replace(/[a-z_]+/g, cellText)]),
-  );
-  return smallReport(tables, hostileNames.mill);
+  const rows = (text: string): string => {
+    const [head, ...rest] = text.split('\n');
+    return [head, ...rest.map((line) => line.replace(/[a-z_]+/g, cellText))].join('\n');
+  };
+  return Object.fromEntries(Object.entries(tables).map(([file, text]) => [file, rows(text)]));
 }

@@ -8,10 +8,10 @@ import type { ScheduleFound } from '../schedule/result.js';
 /** Steps of the search for one goal in a report. */
 const REPORT_JOB_NODES = 200;
 /** Yes-or-no choices of a pattern's plan up to which a report makes it: some ten seconds. */
-export const REPORT_JOB_CHOICES = 500;
+const REPORT_JOB_CHOICES = 500;
 
 /** @returns no plans where they would take a report too long, or where something is lacking; the text says which */
-export async function reportJobs(
+export async function jobsInReport(
   cell: Cell,
   schedule: ScheduleFound,
   mixedSolver: () => Promise<MixedSolver>,

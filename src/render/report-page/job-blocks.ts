@@ -1,0 +1,54 @@
+/** The jobs of a week: whether they are in time, why not, and what each machine makes when. */
+import type { JobPlan } from '../../core/jobs/job-plan.js';
+import { jobChart } from '../charts/job-chart.js';
+import type { Block } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
+import { bestJobPlan, jobHourTable, jobPatternTable, jobTable, jobWeekTable, lateTexts } from '../jobs.js';
+import type { TableData } from '../text-table.js';
+import { moneyUnit, type ReportView } from './report-view.js';
+
+/** @returns nothing where no jobs are given: most cells make the same parts all the time */
+export function jobBlocks(view: ReportView): Block[] {
+  const { jobs, cell } = view.results;
+  if (jobs === null) return [];
+  const plan = bestJobPlan(jobs);
+  const machines = cell.stations.filter(({ kind }) => kind === 'machine').map(({ name }) => name);
+  return [
+    { kind: 'section', title: 'Are the jobs of the week made in time?', newPage: true },
+    { kind: 'paragraph', text: jobs.recommendation },
+    ...(jobs.plans.length > 1
+      ? [tableBlock(`The patterns side by side${moneyUnit(view)}; the best is marked`, jobPatternTable(jobs))]
+      : []),
+    ...(plan === null ? [] : planBlocks(plan, machines)),
+  ];
+}
+
+function planBlocks(plan: JobPlan, machines: readonly string[]): Block[] {
+  const late = lateTexts(plan);
+  return [
+    ...(late.length === 0
+      ? []
+      : [
+          { kind: 'subsection' as const, title: 'Late, and why' },
+          { kind: 'list' as const, items: late },
+        ]),
+    tableBlock(`Jobs: ${plan.pattern}`, jobTable(plan), { wide: true }),
+    jobChart(plan, machines),
+    tableBlock(`What each machine does, stretch by stretch: ${plan.pattern}`, named(jobWeekTable(plan)), {
+      prose: true,
+    }),
+    tableBlock(`Hours of the week: ${plan.pattern}`, jobHourTable(plan)),
+  ];
+}
+
+/** Every row with the name of its stretch: in a page the first cell is read out as the name of the row. */
+function named({ columns, rows }: TableData): TableData {
+  let stretch = '';
+  return {
+    columns,
+    rows: rows.map(([name, ...rest]) => {
+      stretch = name || stretch;
+      return [stretch, ...rest];
+    }),
+  };
+}
