@@ -20,7 +20,8 @@ nav ol{columns:18rem;margin:.3rem 0 0;padding-left:1.6rem;font-size:.9375rem}
 nav li{break-inside:avoid;margin:0 0 .2rem}
 h2{font-size:1.3rem;margin:2.5rem 0 .5rem;border-bottom:1px solid var(--ink);padding-bottom:.2rem}
 h3{font-size:1.05rem;margin:1.75rem 0 .4rem}
-p,li{max-width:44rem;overflow-wrap:anywhere}
+p,li{max-width:44rem}
+h1,h2,h3,p,li,.caption,figcaption{overflow-wrap:anywhere}
 p{margin:.6rem 0}
 ul{padding-left:1.2rem}
 li{margin:.25rem 0}
