@@ -111,7 +111,8 @@ function callsOperators(cell: Cell): boolean {
   return hasRacks(cell) || cell.stops.some((s) => s.operator) || cell.stations.some((s) => s.mtbfH !== null);
 }
 
-function isAlone(span: OpenSpan): boolean {
+/** Nobody is there: an unattended shift, or a break. */
+export function isAlone(span: OpenSpan): boolean {
   return (span.operators ?? (span.attended ? 1 : 0)) === 0;
 }
 

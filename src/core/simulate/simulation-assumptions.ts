@@ -1,5 +1,6 @@
 /** What the simulation takes for granted, as sentences for the report; only those that bear on the cell. */
 import type { Cell } from '../model/cell.js';
+import { isAlone } from './loss-causes.js';
 import type { ResolvedOptions } from './simulation-options.js';
 
 export function simulationAssumptions(cell: Cell, options: ResolvedOptions): string[] {
@@ -26,6 +27,10 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
     ...when(
       racks,
       'A rack that runs out is refilled (or cleared) in full by an operator, in the time of its planned stop or in no time; racks are also topped up when the operators leave.',
+    ),
+    ...when(
+      racks && options.losses && options.openSpans?.some(isAlone) === true,
+      'A rack topped up before a break makes a later call unnecessary, with its response time. Where that saves more than the absence costs, having no operator there shows as a small gain.',
     ),
     ...when(
       cell.stations.some((s) => s.mtbfH !== null) || cell.stops.some((s) => s.operator) || racks,

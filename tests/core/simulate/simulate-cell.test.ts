@@ -4,7 +4,7 @@ import type { Cell } from '../../../src/core/model/cell.js';
 import { compareSimulations } from '../../../src/core/simulate/compare-simulations.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import type { SimulateOptions } from '../../../src/core/simulate/simulation-options.js';
-import { likeMachines, ROBOT } from './cells.js';
+import { likeMachines, line, ROBOT } from './cells.js';
 
 const CELL: Cell = {
   ...likeMachines(4, 240, 24),
@@ -60,6 +60,34 @@ describe('a simulation', () => {
     }
     expect(r.scrapPerShift.mean / (total.mean + r.scrapPerShift.mean)).toBeCloseTo(0.03, 2);
     expect(JSON.parse(JSON.stringify(r))).toEqual(r);
+  });
+
+  it('a break that has a rack topped up spares a call: its loss is a gain, and the reason is told', async () => {
+    const cause = 'no operator there (unattended hours and breaks)';
+    // Some 40 parts an hour: 330 last eight hours and a call of 10 minutes follows, but for the break that comes before.
+    const cell = (rack: number | null): Cell => {
+      const plain = line([80]);
+      return {
+        ...plain,
+        stations: plain.stations.map((s) => (s.name === 'in' ? { ...s, capacityParts: rack } : s)),
+        stops: [
+          { station: 'm1', name: 'tool', everyParts: 999_999, everyH: null, minutes: 1, operator: true },
+        ],
+        variation: [{ station: '*', element: 'response', distribution: 'constant', parameters: [10] }],
+      };
+    };
+    const openSpans = [
+      { startS: 0, endS: 4 * 3600, attended: true, shift: 'day' },
+      { startS: 4 * 3600, endS: 4.25 * 3600, attended: true, operators: 0, shift: 'day' },
+      { startS: 4.25 * 3600, endS: 8 * 3600, attended: true, shift: 'day' },
+    ];
+    const options = { hours: 80, replications: 2, openSpans };
+    const racked = await simulateCell(cell(330), options);
+    expect(racked.losses.find((l) => l.cause === cause)!.partsPerShift).toBeLessThan(-3);
+    expect(racked.assumptions.join(' ')).toContain('shows as a small gain');
+    const endless = await simulateCell(cell(null), options);
+    expect(endless.losses.find((l) => l.cause === cause)!.partsPerShift).toBeGreaterThanOrEqual(0);
+    expect(endless.assumptions.join(' ')).not.toContain('shows as a small gain');
   });
 
   it('the losses by cause lead from the ceiling to the yield', async () => {
