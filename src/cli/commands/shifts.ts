@@ -6,6 +6,7 @@ import type { Cell } from '../../core/model/cell.js';
 import { patternPerformance } from '../../core/performance/pattern-performance.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
+import type { ShiftYieldOptions } from '../../core/shifts/shift-yield.js';
 import { renderPerformance } from '../../render/performance.js';
 import { renderShifts } from '../../render/shifts.js';
 import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
@@ -33,6 +34,10 @@ export const shiftsCommand: CommandSpec = {
     ),
     new Option('--zone <name>', 'time zone of --week, such as Europe/Berlin'),
     wayOption('`harness` is moved (the default), `box` on each machine, or `case` as the cost case decides'),
+    new Option(
+      '--run-out',
+      'run the cell empty before it closes, as it is done anyway where a longest wait is set; default: parts stay inside',
+    ),
     new Option('--simulate', 'simulate every pattern too, with the differences under the same luck'),
     numberOption('--replications <number>', 'simulated weeks of each pattern; default 20', {
       words: 'weeks',
@@ -60,7 +65,10 @@ export const shiftsCommand: CommandSpec = {
       const week = realWeek(asked, values);
       const cell = week === null ? asked : { ...asked, shifts: week.shifts };
       const named = namedOf(values, 'way');
-      const options = named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways };
+      const options: ShiftYieldOptions = {
+        ...(named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways }),
+        ...(values.runOut === true ? { atEnd: 'run out' } : {}),
+      };
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, { improvements: false }),
       );

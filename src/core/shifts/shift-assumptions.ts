@@ -64,6 +64,10 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
       cell.stations.some((s) => s.mtbfH !== null),
       'Random stops (mtbf_h, mttr_min) are not in these figures.',
     ),
+    ...when(
+      cell.variation.some((v) => v.element === 'response'),
+      'An operator who is there comes at once; the response time of variation.csv counts in simulated figures only.',
+    ),
     `Losses are told apart by switching the causes on one after another: ${[...steps, 'longest waits overrun', 'changeovers', 'scrap'].join('; ')} (those that apply).`,
   ];
 }

@@ -42,6 +42,9 @@ export interface ShiftYieldOptions {
   readonly losses?: boolean;
 }
 
+const NO_RUN_OUT =
+  'The cell cannot be run empty in this order, since batches tie the parts of all rounds together; parts stay inside.';
+
 /** Amounts by part, and `total`. */
 export type ByPart = Readonly<Record<string, number>>;
 
@@ -113,7 +116,8 @@ export function shiftYield(
   const calendar = weekCalendar(cell.shifts, pattern);
   if (calendar.shifts.length === 0) throw new RangeError(`no shift of the pattern ${pattern} is given`);
   const plan = orderPlan(cell, schedule.order);
-  const atEnd = options.atEnd ?? (plan.hasLongestWaits ? 'run out' : 'parts stay');
+  const wanted = options.atEnd ?? (plan.hasLongestWaits ? 'run out' : 'parts stay');
+  const atEnd = plan.canRunOut ? wanted : 'parts stay';
   const rows = cell.shifts.filter((s) => s.pattern === pattern);
   const hasBreaks = rows.some((s) => s.attended && s.breaks.length > 0);
   const steps = lossSteps({ cell, plan, calendar, hasBreaks, atEnd });
@@ -159,6 +163,7 @@ export function shiftYield(
     changeoverYear: changeoverSummary(work, year),
     weekRepeats: week.repeats,
     notes: [
+      ...(atEnd === wanted ? [] : [NO_RUN_OUT]),
       ...changeoverNotes(work, year, rows),
       ...shiftNotes({ cell, calendar, week, standstills, steps, good: counts.good, plan, atEnd }),
     ],
