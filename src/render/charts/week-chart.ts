@@ -35,7 +35,7 @@ export function weekChart(patterns: readonly Pattern[]): ChartOrReason {
   return chartOf({
     title: titleOf(patterns),
     description: patterns.map(hoursText).join('; '),
-    note: `Each line is a day from midnight to midnight. Standing: the cell is open and stands because a rack is empty or full, or because a stop waits for an operator; the times are in the table.${patterns.some((p) => p.changeovers.length > 0) ? ' A week with the most changeovers is drawn, each from when the machine stands until it runs again.' : ''}`,
+    note: `Each line is a day from midnight to midnight. Standing: the cell is open and stands because a rack is empty or full, or because a stop waits for an operator; the times are in the table.${patterns.some((p) => p.changeovers.length > 0) ? ' The week with the most changeovers is drawn, each from when the machine stands until it runs again.' : ''}`,
     data: standstillTable(patterns),
     draw: (width) => drawing(patterns, width),
   });

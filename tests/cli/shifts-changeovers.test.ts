@@ -1,0 +1,52 @@
+// `shifts` lists the changeovers of the fullest week, and shows the week with boxes in place of the harness.
+import { expect, test } from 'vitest';
+import { data, run } from './run-in.js';
+
+interface Pattern {
+  readonly pattern: string;
+  readonly partsPerWeek: { readonly total: number };
+  readonly changeovers: readonly { readonly station: string; readonly way: string; readonly from: string }[];
+  readonly changeoverYear: { readonly perYear: number; readonly notDonePerYear: number };
+}
+
+const patterns = async (...args: string[]): Promise<Pattern[]> => {
+  const { out, err, exit } = await run(['shifts', data('starter'), '--json', ...args]);
+  expect([exit, err]).toEqual([0, '']);
+  return JSON.parse(out).patterns;
+};
+
+test('the harness is moved unless a box is asked for, for all machines or for one', async () => {
+  const [plain] = await patterns();
+  expect(plain!.changeoverYear).toMatchObject({ perYear: 64, notDonePerYear: 0 });
+  expect(
+    plain!.changeovers.every((c) => c.way === 'harness' && /^[A-Z][a-z]{2} \d\d:\d\d$/.test(c.from)),
+  ).toBe(true);
+  const [boxed] = await patterns('--way', 'box');
+  expect(boxed!.changeovers.every((c) => c.way === 'box')).toBe(true);
+  expect(boxed!.partsPerWeek.total).toBeGreaterThan(plain!.partsPerWeek.total);
+  const [mixed] = await patterns('--way', 'mill_1=box');
+  for (const { station, way } of mixed!.changeovers)
+    expect(way).toBe(station === 'mill_1' ? 'box' : 'harness');
+});
+
+test('the text has the table with day and time', async () => {
+  const { out } = await run(['shifts', data('starter')]);
+  expect(out).toMatch(/Changeovers of the fullest week, number \d+ of the 13 after which they repeat: day\n/);
+  expect(out).toMatch(
+    /\n(Mon|Tue|Wed|Thu|Fri) \d\d:\d\d {2}\w{3} \d\d:\d\d +mill_1 +\d+\.\d {2}harness moved, 18\.3 min\n/,
+  );
+});
+
+test('a machine that is not there, and a way that is none', async () => {
+  const unknown = await run(['shifts', data('starter'), '--way', 'mill_9=box']);
+  expect(unknown).toMatchObject({ exit: 2, out: '' });
+  expect(unknown.err).toContain('`mill_9` is no machine of stations.csv.');
+  const none = await run(['shifts', data('starter'), '--way', 'tube']);
+  expect(none.exit).toBe(2);
+  expect(none.err).toContain('expected `case`, `harness` or `box`');
+});
+
+test('the cell run empty before it closes', async () => {
+  const { out } = await run(['shifts', data('starter'), '--run-out']);
+  expect(out).toContain('run-out and start-up of each working span');
+});

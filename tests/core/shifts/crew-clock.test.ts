@@ -1,0 +1,77 @@
+/** When people can begin a changeover, by hand: attended hours, breaks, others at work, work longer than a shift. */
+import { describe, expect, it } from 'vitest';
+import { crewClock } from '../../../src/core/shifts/crew-clock.js';
+import { weekCalendar } from '../../../src/core/shifts/week-calendar.js';
+import { shift } from './small-cells.js';
+
+const H = 3600;
+const DAY = 24 * H;
+const SHIFTS = [
+  shift({ breaks: [{ startMin: 540, endMin: 555 }], operators: 2 }),
+  shift({ shift: 'late', startMin: 840, endMin: 960, operators: 1 }),
+  shift({ shift: 'night', startMin: 960, endMin: 1440, attended: false }),
+];
+const crew = crewClock(weekCalendar(SHIFTS, 'p'), SHIFTS);
+const start = (
+  fromH: number,
+  workH: number,
+  people = 1,
+  booked: Parameters<typeof crew.start>[3] = [],
+): number => crew.start(fromH * H, fromH * H, { workS: workH * H, people }, booked) / H;
+const booking = (fromH: number, toH: number, people = 1) => ({ startS: fromH * H, endS: toH * H, people });
+
+describe('the start of a changeover', () => {
+  it('is at once where it fits, after a break, or when people come', () => {
+    expect(start(7, 1)).toBe(7);
+    expect(start(9.1, 1)).toBe(9.25);
+    expect(start(2, 1)).toBe(6);
+    expect(start(18, 1)).toBe(30);
+    // Friday night to Monday.
+    expect(start(4 * 24 + 20, 1)).toBe(7 * 24 + 6);
+  });
+
+  it('is put off where people would leave before its end; shifts that follow each other count as one', () => {
+    expect(start(13.5, 1)).toBe(13.5);
+    expect(start(15, 1)).toBe(15);
+    expect(start(15.01, 1)).toBe(30);
+    // The break of a quarter of an hour counts: 9.75 hours of work fit into the ten of the day.
+    expect(start(6, 9.75)).toBe(6);
+    expect(start(6.1, 9.75)).toBe(30);
+  });
+
+  it('is at once for work longer than any day, and for work put off for a week', () => {
+    expect(start(15.5, 9.8)).toBe(15.5);
+    expect(crew.start(15.5 * H + 8 * DAY, 6 * H, { workS: H, people: 1 }, []) / H).toBe(15.5 + 8 * 24);
+  });
+
+  it('waits for others where there are not enough people for both', () => {
+    expect(start(7, 1, 1, [booking(6, 8)])).toBe(7);
+    expect(start(7, 1, 2, [booking(6, 8)])).toBe(8);
+    expect(start(7, 1, 1, [booking(6, 8, 2)])).toBe(8);
+    // Two are there until 14:00, one after: the other's work goes on past it.
+    expect(start(13, 0.5, 1, [booking(12, 15)])).toBe(13);
+    expect(start(13, 1.5, 1, [booking(12, 14.5)])).toBe(14.5);
+    // Another that begins in the midst of it.
+    expect(start(7, 1, 2, [booking(7.5, 8)])).toBe(8);
+  });
+
+  it('asks for no more than are there', () => {
+    expect(start(14.5, 1, 3)).toBe(14.5);
+    expect(crew.mostPeople).toBe(2);
+  });
+
+  it('never comes where nobody attends', () => {
+    const dark = [shift({ attended: false })];
+    const nobody = crewClock(weekCalendar(dark, 'p'), dark);
+    expect(nobody.start(0, 0, { workS: 60, people: 1 }, [])).toBe(Number.POSITIVE_INFINITY);
+    expect(nobody.mostPeople).toBe(0);
+  });
+
+  it('is at any time where somebody always attends', () => {
+    const all = [
+      shift({ days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'], startMin: 0, endMin: 1440 }),
+    ];
+    const always = crewClock(weekCalendar(all, 'p'), all);
+    expect(always.start(6.9 * DAY, 6.9 * DAY, { workS: 5 * DAY, people: 1 }, [])).toBe(6.9 * DAY);
+  });
+});
