@@ -1,8 +1,10 @@
 /** Several folders read one after another: all complaints together, inputs and changes named with their folders. */
-import { resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
+import type { Complaint } from '../core/model/complaint.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { FolderChanges } from '../render/comparison.js';
 import { applySettings } from '../tables/overrides/apply-settings.js';
+import { notesOf } from '../tables/overrides/merge-base.js';
 import { tableChanges } from '../tables/overrides/table-changes.js';
 import type { Answer } from './answer.js';
 import { complaintLines } from './cell-answer.js';
@@ -30,11 +32,30 @@ export function wrongAnswer(read: readonly ReadFolder[]): Answer | null {
   const wrong = read.filter((r) => r.cell === null);
   if (wrong.length === 0) return null;
   const complaints = wrong.flatMap(({ folder, complaints: of }) =>
-    of.map((c) =>
-      c.file === 'command line' || read.length === 1 ? c : { ...c, file: `${folder}/${c.file}` },
-    ),
+    of.map((c) => (read.length === 1 ? c : { ...c, file: fileOf(folder, c) })),
   );
-  return wrongInput(complaints, inputsOf(read));
+  return wrongInput(eachOnce(complaints), inputsOf(read));
+}
+
+/** The command line is one for all folders, and a folder that is not there has no files. */
+function fileOf(folder: string, { file, code }: Complaint): string {
+  if (file === 'command line') return file;
+  return /^FIL0[1-4]$/.test(code) && file === basename(folder) ? folder : join(folder, file);
+}
+
+/** What is wrong with the command line is found in every folder anew, and told once. */
+function eachOnce(complaints: readonly Complaint[]): Complaint[] {
+  const told = new Set<string>();
+  return complaints.filter((complaint) => {
+    const key = JSON.stringify(complaint);
+    return !told.has(key) && told.add(key);
+  });
+}
+
+/** What was changed and which folders the cells build on, by the name of each folder. */
+export function folderNotes(read: readonly ReadFolder[]): string[] {
+  const all = read.flatMap(({ folder, notes }) => (read.length === 1 ? notes : notesOf(folder, notes)));
+  return [...new Set(all)];
 }
 
 /** Files read, with their folder before the name where there are several. */

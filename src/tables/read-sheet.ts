@@ -12,7 +12,7 @@ import { splitRecords } from './split-records.js';
 export type Need = 'rows' | 'table' | 'none';
 
 const HEADER_ONLY = {
-  rows: { severity: 'error', help: 'Add a row for each.' },
+  rows: { severity: 'error', help: 'Add at least one row.' },
   table: { severity: 'warning', help: 'Add the settings that differ from their defaults.' },
   none: { severity: 'warning', help: 'Add rows, or take the file out of the folder.' },
 } as const;

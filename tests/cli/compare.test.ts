@@ -90,3 +90,28 @@ test.each<[string[], number, string]>([
   expect(said).toMatchObject({ exit, out: '' });
   expect(said.err.replace(/\s+/g, ' ')).toContain(text);
 });
+
+test('a fault of the command line is told once, a folder that is not there by its name', async () => {
+  const setting = await compare(data('wash-line'), 'fast', '--set', 'robot.hands=3');
+  expect(setting.exit).toBe(1);
+  expect(setting.err.match(/For hands found `3`/g)).toHaveLength(1);
+  expect(setting.err).toContain('1 error in 1 file.');
+  const lost = await compare(data('wash-line'), 'nowhere');
+  expect(lost.err).toMatch(/^nowhere {2}error FIL01\n/);
+});
+
+test('which folder builds on which is told by name, down to the base of a base', async () => {
+  mkdirSync(join(cwd, 'faster'));
+  writeFileSync(join(cwd, 'faster', 'base.csv'), 'folder\n../fast\n');
+  writeFileSync(join(cwd, 'faster', 'robot.csv'), 'setting,value\nspeed_m_s,9\n');
+  const { out } = await compare('fast', 'faster', '--json');
+  const { assumptions } = JSON.parse(out);
+  const base = data('wash-line');
+  expect(assumptions).toEqual(
+    expect.arrayContaining([
+      `fast builds on ${base}: routes.csv changes 1 row; all else is as there.`,
+      `../fast builds on ${base}: routes.csv changes 1 row; all else is as there.`,
+      'faster builds on ../fast: robot.csv adds 1 row; all else is as there.',
+    ]),
+  );
+});

@@ -58,7 +58,10 @@ describe('the starter', () => {
 });
 
 test('a change of one cell is told on the page', async () => {
-  await runIn(cwd, ['report', data('two-hands'), '--out', 'changed', '--set', 'robot.hands=1']);
+  const { out } = await runIn(cwd, [
+    ...['report', data('two-hands'), '--out', 'changed', '--set', 'robot.hands=1', '--json'],
+  ]);
+  expect(JSON.parse(out).assumptions[0]).toContain('robot.hands is 1, as the command line says');
   expect(texts('changed')['report.html']).toContain('A robot with one hand');
   expect(texts('changed')['report.html']).toContain('robot.hands is 1, as the command line says');
 });

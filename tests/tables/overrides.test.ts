@@ -262,7 +262,7 @@ describe('a folder on a base', () => {
     expect(cell!.robot).toMatchObject({ hands: 2, indexS: 1, speedMS: 1 });
     expect(cell!.routes[0]!.steps[1]).toMatchObject({ cycleS: 100, loadS: 12 });
     expect(notes).toEqual([
-      'The cell builds on ../base: robot.csv changes 1 row and adds 1 row; routes.csv changes 1 row and adds 0 rows; all else is as there.',
+      'The cell builds on ../base: robot.csv changes 1 row and adds 1 row; routes.csv changes 1 row; all else is as there.',
     ]);
   });
 
@@ -279,6 +279,16 @@ describe('a folder on a base', () => {
   test('a decimal comma in a semicolon table is put into a comma table', () => {
     const layers = on({ 'parts.csv': 'part;contribution\ncap;5,25\n' });
     expect(inspectLayers(layers).cell!.parts[0]!.contribution).toBe(5.25);
+  });
+
+  test('a row of the base under a wrong name is a new row, and what it lacks comes with the name that was meant', () => {
+    const layers = on({ 'stations.csv': 'station,capacity\nmil_1,2\n' });
+    const { complaints } = inspectLayers(layers);
+    expect(complaints.map(({ file, line, help }) => [file, line, help])).toContainEqual([
+      'stations.csv',
+      2,
+      'The base has no row `mil_1`, so this is a new one and needs all that a row needs. Did you mean `mill_1`?',
+    ]);
   });
 
   test('complaints name the file and line that hold the fault', () => {

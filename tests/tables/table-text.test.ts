@@ -94,7 +94,7 @@ station.csv  warning TAB02
     [['routes.csv', null, 'part,step,stations\n']],
     `routes.csv  error TAB07
   The table has a header and no rows.
-  To mend: Add a row for each.
+  To mend: Add at least one row.
 
 1 error in 1 file. Nothing was computed.
 `,

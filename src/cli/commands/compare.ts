@@ -15,6 +15,7 @@ import { replicationsOption, runHoursOption, seedOption, workersOption } from '.
 import {
   changesOf,
   checkTwice,
+  folderNotes,
   inputsOf,
   type ReadFolder,
   readFolders,
@@ -115,7 +116,7 @@ function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): 
     fields: { cells: cells.map(cellFields), changes, ...fields },
     text: (style) => renderComparison(result, changes, currency, style),
     inputs: inputsOf(read),
-    assumptions: [...new Set(read.flatMap((r) => r.notes)), ...assumptions],
+    assumptions: [...folderNotes(read), ...assumptions],
     warnings: [...tableWarnings(read), ...warnings],
   };
 }

@@ -148,7 +148,7 @@ async function written(
     fields: { ...resultFields(results, facts), written: names },
     text: (style) => renderReportAnswer(view, names, style),
     warnings: reportWarnings(view),
-    assumptions: assumptionGroups(view).flatMap(({ texts }) => texts),
+    assumptions: [...facts.notes, ...assumptionGroups(view).flatMap(({ texts }) => texts)],
     noticesInFiles: true,
   };
 }

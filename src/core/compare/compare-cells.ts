@@ -62,7 +62,7 @@ export async function compareCells(
   });
   const differences = pairs(cells, options.confidence ?? 0.95);
   const best = bestOf(cells);
-  const said = recommendation(cells, differences, best);
+  const said = recommendation(cells, differences, best, pattern);
   return {
     cells,
     differences,

@@ -8,6 +8,7 @@ export function recommendation(
   cells: readonly ComparedCell[],
   differences: readonly ComparedPair[],
   best: CellComparison['best'],
+  pattern: string | null,
 ): { clear: boolean; recommendation: string } {
   const lost = cells.filter((c) => !('order' in c.schedule));
   const lostText = lost.length === 0 ? '' : ` There is no sequence for ${names(lost)}.`;
@@ -17,20 +18,70 @@ export function recommendation(
   if (rivals.length === 0)
     return { clear: true, recommendation: `Only ${first.name} can be run.${lostText}` };
   const close = rivals.filter((rival) => !pairOf(differences, first, rival).clear);
-  const contribution =
-    best.byContribution !== null && best.byContribution !== first.name
-      ? ` By contribution a week without chance ${best.byContribution} is first, so weigh both.`
-      : '';
+  const more = `${contributionText(cells, first, best)}${lostText}`;
   if (close.length > 0)
     return {
       clear: false,
-      recommendation: `There is no clear difference between ${names([first, ...close])} in good parts a shift: ${close.map((rival) => intervalText(differences, first, rival)).join('; ')}. Choose by cost or effort, or run more replications.${contribution}${lostText}`,
+      recommendation: `There is no clear difference between ${names([first, ...close])} in good parts a shift: ${close.map((rival) => intervalText(differences, first, rival)).join('; ')}. ${adviceText(differences, first, close)}${more}${patternText(first, close, pattern)}`,
     };
   const next = rivals.reduce((a, b) => (mean(b) > mean(a) ? b : a));
   return {
     clear: true,
-    recommendation: `${first.name} makes the most good parts a shift: ${intervalText(differences, first, next)}.${contribution}${lostText}`,
+    recommendation: `${first.name} makes the most good parts a shift: ${intervalText(differences, first, next)}.${more}${patternText(first, rivals, pattern)}`,
   };
+}
+
+/** Gains of less than this share are no gain worth a sentence. */
+const TOLD_PCT = 0.5;
+
+function contributionText(
+  cells: readonly ComparedCell[],
+  first: ComparedCell,
+  { byContribution }: CellComparison['best'],
+): string {
+  const leader = cells.find(({ name }) => name === byContribution);
+  const earned = (cell: ComparedCell): number =>
+    Math.max(...(cell.shifts?.patterns.map((p) => p.contributionPerWeek ?? Number.NEGATIVE_INFINITY) ?? []));
+  const isAhead = leader !== undefined && earned(leader) > earned(first) + 1e-6 * Math.abs(earned(first));
+  return isAhead ? ` By contribution a week without chance ${leader.name} is first, so weigh both.` : '';
+}
+
+function adviceText(
+  differences: readonly ComparedPair[],
+  first: ComparedCell,
+  close: readonly ComparedCell[],
+): string {
+  const areAlike = close.every((rival) => isSame(pairOf(differences, first, rival)));
+  return `Choose by cost or effort, or ${areAlike ? 'look where they differ' : 'run more replications'}.`;
+}
+
+function isSame({ partsPerShift: { mean: middle, ciLow, ciHigh } }: ComparedPair): boolean {
+  return middle === 0 && ciLow === 0 && ciHigh === 0;
+}
+
+/**
+ * Patterns that were not simulated, such as those with hours in which nobody is there, where the weeks without chance
+ * say otherwise: the largest such difference.
+ */
+function patternText(first: ComparedCell, rivals: readonly ComparedCell[], simulated: string | null): string {
+  const partsIn = (cell: ComparedCell, pattern: string): number | undefined =>
+    cell.shifts?.patterns.find((p) => p.pattern === pattern)?.partsPerWeek.total;
+  const gains = (first.shifts?.patterns ?? [])
+    .filter(({ pattern }) => pattern !== simulated)
+    .flatMap(({ pattern }) =>
+      rivals.flatMap((rival) => {
+        const [of, than] = [partsIn(first, pattern), partsIn(rival, pattern)];
+        if (of === undefined || than === undefined || Math.min(of, than) <= 0) return [];
+        const [more, less] = of >= than ? [first, rival] : [rival, first];
+        return [{ pattern, more, less, gainPct: 100 * (Math.max(of, than) / Math.min(of, than) - 1) }];
+      }),
+    )
+    .filter(({ gainPct }) => gainPct > TOLD_PCT)
+    .sort((a, b) => b.gainPct - a.gainPct);
+  const [top] = gains;
+  return top === undefined
+    ? ''
+    : ` In the pattern ${top.pattern}, without chance, ${top.more.name} makes ${top.gainPct.toFixed(DIGITS)} % more good parts a week than ${top.less.name}; name the pattern to simulate it.`;
 }
 
 function names(cells: readonly ComparedCell[]): string {
@@ -53,6 +104,7 @@ function intervalText(
   other: ComparedCell,
 ): string {
   const pair = pairOf(differences, first, other);
+  if (isSame(pair)) return `${other.name} makes the same in every run`;
   const { mean: middle, ciLow, ciHigh } = pair.partsPerShift;
   const turned = pair.a !== first.name;
   const amount = turned ? -middle : middle;

@@ -7,6 +7,8 @@ export interface Origin {
   readonly file: string;
   readonly line: number | null;
   readonly excerpt: Complaint['excerpt'];
+  /** What helps where the row lacks something, such as the row of the base that may have been meant. */
+  readonly help?: string;
 }
 
 export interface LayeredTables {
@@ -36,7 +38,10 @@ export function placedComplaint(layers: LayeredTables, complaint: Complaint): Co
   if (line !== null) {
     const cell = column === null ? undefined : layers.origins.get(originKey(file, line, column));
     const origin = cell ?? layers.origins.get(originKey(file, line));
-    if (origin) return { ...complaint, ...origin };
+    if (origin) {
+      const { help, ...place } = origin;
+      return { ...complaint, ...place, help: complaint.help ?? help ?? null };
+    }
   }
   return { ...complaint, file: layers.files.get(file) ?? file };
 }

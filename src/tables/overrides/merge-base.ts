@@ -7,6 +7,7 @@ import type { Complaint } from '../../core/model/complaint.js';
 import { complaintList } from '../complaint-list.js';
 import { inBackticks } from '../in-backticks.js';
 import type { Tables } from '../inspect-tables.js';
+import { nearestName } from '../nearest-name.js';
 import { cellExcerpt, type Sheet, type SheetRow } from '../sheet.js';
 import { type KeyedTable, keyedTables } from './keyed-tables.js';
 import { type LayeredTables, type Origin, originKey } from './layered-tables.js';
@@ -66,11 +67,29 @@ export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): Lay
     }
     tables[file] = merged.text;
     for (const [key, origin] of merged.origins) origins.set(key, origin);
-    changes.push(`${file} changes ${rowsText(merged.changed)} and adds ${rowsText(merged.added)}`);
+    changes.push(`${file} ${changedText(merged)}`);
   }
   const said = changes.length === 0 ? 'nothing is changed' : changes.join('; ');
-  const notes = [...base.notes, `The cell builds on ${link.folder}: ${said}; all else is as there.`];
+  const notes = [
+    ...notesOf(link.folder, base.notes),
+    `${THE_CELL} builds on ${link.folder}: ${said}; all else is as there.`,
+  ];
   return { tables, files, origins, complaints, unread, notes };
+}
+
+const THE_CELL = 'The cell';
+
+/** What a cell says of itself, told where it is one of several: by its name. */
+export function notesOf(name: string, notes: readonly string[]): string[] {
+  return notes.map((text) => text.replace(new RegExp(`^${THE_CELL} `), () => `${name} `));
+}
+
+function changedText({ changed, added }: { readonly changed: number; readonly added: number }): string {
+  const done = [
+    ...(changed > 0 ? [`changes ${rowsText(changed)}`] : []),
+    ...(added > 0 ? [`adds ${rowsText(added)}`] : []),
+  ];
+  return done.length === 0 ? 'changes nothing' : done.join(' and ');
 }
 
 function baseFile(folder: string, file: string): string {
@@ -124,11 +143,13 @@ function lackingKey(table: KeyedTable, key: string): Complaint {
 function mergeRows(draft: TableDraft, sheet: Sheet): Omit<MergedTable, 'complaints'> {
   const origins = new Map<string, Origin>();
   const before = draft.rows.length;
+  const known = draft.rows.map((row) => keyOf(draft, row).join('.'));
   let changed = 0;
   for (const row of sheet.rows) {
     const key = ownKey(draft, sheet, row);
     const target = rowsNamed(draft, key)[0] ?? addRow(draft);
-    if (draft.rows.indexOf(target) < before) changed += 1;
+    const isNew = draft.rows.indexOf(target) >= before;
+    if (!isNew) changed += 1;
     const values = Object.fromEntries(
       [...sheet.columns].map(([column, i]) => [column, plainNumber(sheet, row.cells[i] ?? '')]),
     );
@@ -143,9 +164,17 @@ function mergeRows(draft: TableDraft, sheet: Sheet): Omit<MergedTable, 'complain
     origins.set(originKey(sheet.file, target.line), {
       ...place,
       excerpt: { text, start: 0, end: text.length },
+      ...(isNew ? { help: newRowHelp(key.join('.'), known) } : {}),
     });
   }
   return { text: draftText(draft), origins, changed, added: sheet.rows.length - changed };
+}
+
+/** A row that lacks something is often one of the base under a wrong name. */
+function newRowHelp(name: string, known: readonly string[]): string {
+  const near = nearestName(name, known);
+  const meant = near === null ? '' : ` Did you mean ${inBackticks(near)}?`;
+  return `The base has no row ${inBackticks(name)}, so this is a new one and needs all that a row needs.${meant}`;
 }
 
 function ownKey(draft: TableDraft, sheet: Sheet, row: SheetRow): string[] {

@@ -1,7 +1,7 @@
 /** Cells side by side: same cells cannot be told apart, a faster one is found so, and intervals hold what they say. */
 import { describe, expect, test } from 'vitest';
 import { compareCells } from '../../../src/core/compare/compare-cells.js';
-import type { Cell, Variation } from '../../../src/core/model/cell.js';
+import type { Cell, Shift, Variation } from '../../../src/core/model/cell.js';
 import { likeMachines } from '../simulate/cells.js';
 
 const scatter: Variation[] = [
@@ -19,7 +19,56 @@ test('a cell beside itself: the difference is exactly 0 in every run, and nothin
     { a: 'a', b: 'b', partsPerShift: { mean: 0, ciLow: 0, ciHigh: 0 }, clear: false },
   ]);
   expect(result.clear).toBe(false);
-  expect(result.recommendation).toMatch(/^There is no clear difference between a and b/);
+  expect(result.recommendation).toBe(
+    'There is no clear difference between a and b in good parts a shift: b makes the same in every run. Choose by cost or effort, or look where they differ.',
+  );
+});
+
+describe('what the simulated pattern does not show', () => {
+  const row = (pattern: string, startMin: number, endMin: number, attended: boolean): Shift => ({
+    ...{ pattern, shift: pattern, days: ['Mon', 'Tue'] as const, startMin, endMin, breaks: [] },
+    ...{ attended, operators: attended ? 1 : 0, labourPerH: 0 },
+  });
+  // By night nobody refills the rack, so what it holds is what is made.
+  const shifts = [row('day', 360, 840, true), row('all', 360, 840, true), row('all', 840, 1800, false)];
+  const rack = (capacityParts: number): Cell => {
+    const plain = cell(1, 92, { shifts });
+    const stations = plain.stations.map((s) => (s.kind === 'infeed' ? { ...s, capacityParts } : s));
+    return { ...plain, stations };
+  };
+
+  test('a pattern in which they differ without chance is told', async () => {
+    const { recommendation, pattern } = await compareCells(
+      [first('large', rack(300)), first('small', rack(20))],
+      few,
+    );
+    expect(pattern).toBe('day');
+    expect(recommendation).toContain('no clear difference between large and small');
+    expect(recommendation).toMatch(
+      /In the pattern all, without chance, large makes [\d.]+ % more good parts a week than small; name the pattern to simulate it\.$/,
+    );
+  });
+
+  test('where they are alike in every pattern, nothing is told', async () => {
+    const { recommendation } = await compareCells([first('a', rack(300)), first('b', rack(301))], few);
+    expect(recommendation).not.toContain('without chance');
+  });
+
+  test('two cells that earn the same are not said to differ in contribution', async () => {
+    const earning = (cycleS: number): Cell => ({
+      ...rack(300),
+      routes: cell(1, cycleS).routes,
+      parts: cell(1, cycleS).routes.map(({ part }) => ({
+        ...{ part, contribution: 1, perShift: null, ratio: null, yieldPct: 100 },
+      })),
+    });
+    const two = [
+      { ...first('calls', earning(92)), dispatch: 'first' as const },
+      { ...first('round', earning(92)), dispatch: 'order' as const },
+    ];
+    const { recommendation } = await compareCells(two, few);
+    expect(recommendation).not.toContain('By contribution');
+  });
 });
 
 test('without chance the difference is that of the two rates, with no width', async () => {
