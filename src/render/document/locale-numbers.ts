@@ -15,6 +15,12 @@ export interface LocaleNumbers {
   percent(percent: number, digits?: number): string;
 }
 
+interface Form {
+  readonly write: (value: number) => string;
+  /** How it writes 0. */
+  readonly zero: string;
+}
+
 /** From here on money is shown in whole units. */
 const WHOLE_FROM = 100;
 
@@ -24,10 +30,22 @@ const WHOLE_FROM = 100;
  * @example localeNumbers('de-DE', 'EUR').money(12345.6) // '12.346 €'
  */
 export function localeNumbers(locale: string, currency: string): LocaleNumbers {
-  const format = (value: number, options: Intl.NumberFormatOptions): string => {
+  // A form is costly to make and serves for hundreds of figures.
+  const forms = new Map<string, Form>();
+  const formOf = (options: Intl.NumberFormatOptions): Form => {
+    const key = JSON.stringify(options);
+    const known = forms.get(key);
+    if (known !== undefined) return known;
     const { format: write } = new Intl.NumberFormat(locale, options);
+    const form = { write, zero: write(0) };
+    forms.set(key, form);
+    return form;
+  };
+  const format = (value: number, options: Intl.NumberFormatOptions): string => {
+    const { write, zero } = formOf(options);
+    const text = write(value);
     // What rounds to zero carries no sign.
-    return write(Math.abs(value)) === write(0) ? write(0) : write(value);
+    return value <= 0 && write(Math.abs(value)) === zero ? zero : text;
   };
   const fixed = (digits: number) => ({ minimumFractionDigits: digits, maximumFractionDigits: digits });
   const number = (value: number, digits = 0) => format(value, fixed(digits));
