@@ -72,6 +72,8 @@ function reportPool(threads: number): Tinypool {
     filename: workerFile('report-worker.js'),
     minThreads: threads,
     maxThreads: threads,
+    // The second list of jobs waits on the thread itself, since this thread is too busy to hand it over.
+    concurrentTasksPerWorker: 2,
     isolateWorkers: false,
   });
 }
