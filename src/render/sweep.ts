@@ -56,6 +56,11 @@ function sweepAnswer(table: SweepTable, style: TextStyle): string {
   const first = table.figures[0]!;
   const known = table.rows.filter((row) => typeof row.figures[0] === 'number');
   const count = `${numberText(table.rows.length)} of ${numberText(table.points)} points`;
+  if (table.rows.length === 0)
+    return paragraph(
+      `${count}: there are more shards than points, and none is left for this one.`,
+      style.columns,
+    );
   if (known.length === 0) return paragraph(`${count}; none has a number for ${first}.`, style.columns);
   const by = (sign: number) =>
     known.reduce((a, b) => (sign * Number(b.figures[0]) > sign * Number(a.figures[0]) ? b : a));
@@ -70,10 +75,12 @@ function sweepAnswer(table: SweepTable, style: TextStyle): string {
     stopped === 0
       ? ''
       : ` At ${numberText(stopped)} the search stopped at its limit; schedule.gapPct tells how far from its bound.`;
-  return paragraph(
-    `${count}. ${first} is ${figureText(most.figures[0]!)} at most, first at ${at(most)}, and ${figureText(least.figures[0]!)} at least, first at ${at(least)}.${lacks}${gaps}`,
-    style.columns,
-  );
+  const figure = (row: SweepRow) => figureText(row.figures[0]!);
+  const said =
+    most.figures[0] === least.figures[0] && known.length > 1
+      ? `${first} is ${figure(most)} at all of them`
+      : `${first} is ${figure(most)} at most, first at ${at(most)}, and ${figure(least)} at least, first at ${at(least)}`;
+  return paragraph(`${count}. ${said}.${lacks}${gaps}`, style.columns);
 }
 
 /** Two inputs of which the second has few values, and all points. */

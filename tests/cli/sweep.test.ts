@@ -84,6 +84,22 @@ describe('shards that do not fit are refused', () => {
   });
 });
 
+test('a shard that has no point says so, and an input that moves nothing as well', async () => {
+  const none = await sweep('--shard', '12/12', '--workers', '1');
+  expect(none.exit).toBe(0);
+  expect(none.out).toMatch(/^0 of 11 points: there are more shards than points/);
+  const args = ['sweep', cell, '--sweep', 'robot.cost_per_h=1,2,3', '--workers', '1'];
+  expect((await runIn(cwd, args)).out).toMatch(
+    /^3 of 3 points. schedule.partsPerH.total is \S+ at all of them\./,
+  );
+});
+
+test('the files of shards have to follow `--merge`', async () => {
+  const said = await runIn(cwd, ['sweep', '--merge', '--out', 'x.csv']);
+  expect(said.exit).toBe(2);
+  expect(said.err).toContain('`--merge` needs the files of the shards after it, found `--out`.');
+});
+
 test('two inputs make a grid, and any result can be asked', async () => {
   const args = [
     'sweep',

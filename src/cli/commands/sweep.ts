@@ -263,6 +263,9 @@ async function mergeAnswer(
   const out = values.out as string | undefined;
   if (folder !== undefined || values.sweep !== undefined)
     throw new UsageError('`--merge` takes the files of shards and `--out`, no folder and no `--sweep`.');
+  const option = files.find((file) => file.startsWith('-'));
+  if (option !== undefined)
+    throw new UsageError(`\`--merge\` needs the files of the shards after it, found \`${option}\`.`);
   if (out === undefined)
     throw new UsageError('Say with `--out` into which file the shards are put together.');
   const { text, points } = await mergeSweeps(io.cwd, files);
