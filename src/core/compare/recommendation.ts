@@ -22,12 +22,12 @@ export function recommendation(
   if (close.length > 0)
     return {
       clear: false,
-      recommendation: `There is no clear difference between ${names([first, ...close])} in good parts a shift: ${close.map((rival) => intervalText(differences, first, rival)).join('; ')}. ${adviceText(differences, first, close)}${more}${patternText(first, close, pattern)}`,
+      recommendation: `There is no clear difference between ${names([first, ...close])} in good parts a shift: ${close.map((rival) => intervalText(differences, first, rival)).join('; ')}. ${adviceText(differences, first, close)}${more}${patternText(first, close, pattern, false)}`,
     };
   const next = rivals.reduce((a, b) => (mean(b) > mean(a) ? b : a));
   return {
     clear: true,
-    recommendation: `${first.name} makes the most good parts a shift: ${intervalText(differences, first, next)}.${more}${patternText(first, rivals, pattern)}`,
+    recommendation: `${first.name} makes the most good parts a shift: ${intervalText(differences, first, next)}.${more}${patternText(first, rivals, pattern, true)}`,
   };
 }
 
@@ -62,8 +62,15 @@ function isSame({ partsPerShift: { mean: middle, ciLow, ciHigh } }: ComparedPair
 /**
  * Patterns that were not simulated, such as those with hours in which nobody is there, where the weeks without chance
  * say otherwise: the largest such difference.
+ *
+ * @param isClear the first is clearly ahead where it was simulated: then only patterns in which another one is count
  */
-function patternText(first: ComparedCell, rivals: readonly ComparedCell[], simulated: string | null): string {
+function patternText(
+  first: ComparedCell,
+  rivals: readonly ComparedCell[],
+  simulated: string | null,
+  isClear: boolean,
+): string {
   const partsIn = (cell: ComparedCell, pattern: string): number | undefined =>
     cell.shifts?.patterns.find((p) => p.pattern === pattern)?.partsPerWeek.total;
   const gains = (first.shifts?.patterns ?? [])
@@ -76,7 +83,7 @@ function patternText(first: ComparedCell, rivals: readonly ComparedCell[], simul
         return [{ pattern, more, less, gainPct: 100 * (Math.max(of, than) / Math.min(of, than) - 1) }];
       }),
     )
-    .filter(({ gainPct }) => gainPct > TOLD_PCT)
+    .filter(({ gainPct, more }) => gainPct > TOLD_PCT && !(isClear && more === first))
     .sort((a, b) => b.gainPct - a.gainPct);
   const [top] = gains;
   return top === undefined
@@ -97,6 +104,12 @@ function pairOf(differences: readonly ComparedPair[], x: ComparedCell, y: Compar
   return differences.find((d) => (d.a === x.name && d.b === y.name) || (d.a === y.name && d.b === x.name))!;
 }
 
+/** Why a pair is not clear though its interval leaves out 0. */
+function aloneText({ clear, partsPerShift: { ciLow, ciHigh } }: ComparedPair): string {
+  const leavesOutZero = ciLow !== null && ciHigh !== null && (ciLow > 0 || ciHigh < 0);
+  return leavesOutZero && !clear ? ' by itself, not clear with all pairs held together' : '';
+}
+
 /** @example '4.2 more than small (3.1 to 5.3)' */
 function intervalText(
   differences: readonly ComparedPair[],
@@ -112,6 +125,6 @@ function intervalText(
   const bounds =
     low === null || high === null
       ? ' (one run only, so no interval)'
-      : ` (${(turned ? -low : low).toFixed(DIGITS)} to ${(turned ? -high : high).toFixed(DIGITS)})`;
+      : ` (${(turned ? -low : low).toFixed(DIGITS)} to ${(turned ? -high : high).toFixed(DIGITS)}${aloneText(pair)})`;
   return `${amount.toFixed(DIGITS)} more than ${other.name}${bounds}`;
 }

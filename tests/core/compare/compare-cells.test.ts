@@ -49,6 +49,17 @@ describe('what the simulated pattern does not show', () => {
     );
   });
 
+  test('nor is it told where it only says the same again', async () => {
+    const slower = { ...rack(20), routes: cell(1, 142).routes };
+    const { clear, recommendation } = await compareCells(
+      [first('large', rack(300)), first('slow', slower)],
+      few,
+    );
+    expect(clear).toBe(true);
+    expect(recommendation).toMatch(/^large makes the most good parts a shift: /);
+    expect(recommendation).not.toContain('In the pattern');
+  });
+
   test('where they are alike in every pattern, nothing is told', async () => {
     const { recommendation } = await compareCells([first('a', rack(300)), first('b', rack(301))], few);
     expect(recommendation).not.toContain('without chance');
