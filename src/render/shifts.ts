@@ -31,9 +31,7 @@ function changeoverText(pattern: ShiftYield, style: TextStyle): string {
 /** What the table of changeovers shows. */
 export function changeoverCaption({ changeoverYear }: ShiftYield): string {
   const { weeks, shownWeek } = changeoverYear!;
-  return weeks === 1
-    ? 'Changeovers of every week'
-    : `Changeovers of the fullest week, number ${shownWeek} of the ${weeks} after which they repeat`;
+  return `Changeovers of the fullest week, number ${shownWeek} of the ${weeks} after which they repeat`;
 }
 
 /** Most changeovers listed; `--json` has them all. */

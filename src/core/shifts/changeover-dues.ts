@@ -35,7 +35,7 @@ export function changeoverDues(
     const phase = (r + 0.5) / work.length;
     return Array.from({ length: count }, (_, k) => {
       // Whole minutes of the operator's time, so that no figure hangs on the last digits.
-      const atS = 60 * Math.floor((((k + phase) / count) * weeks * weekOperatorS) / 60);
+      const atS = 60 * Math.floor((((k + phase) / count) * weeks * weekOperatorS) / 60 + 1e-6);
       const week = Math.floor(atS / weekOperatorS);
       return clock.operatorEnd(fromS + week * clock.weekS, atS - week * weekOperatorS);
     });

@@ -269,7 +269,7 @@ describe('against a replay, second by second', () => {
     const count = Math.round((c.perYear * year!.weeks) / 52);
     const operatorS = people.filter((n) => n > 0).length * 60;
     const dues = Array.from({ length: count }, (_, k) => {
-      let left = 60 * Math.floor((((k + 0.5) / count) * year!.weeks * operatorS) / 60);
+      let left = 60 * Math.floor((((k + 0.5) / count) * year!.weeks * operatorS) / 60 + 1e-6);
       let t = weeksRun * WEEK_S;
       for (; left > 0 || people[minuteAt(t)] === 0; t += 60) if (people[minuteAt(t)]! > 0) left -= 60;
       return t;
