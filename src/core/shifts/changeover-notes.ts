@@ -54,7 +54,7 @@ export function changeoverAssumptions(
   const someOutside = work.some((row) => row.standMin < row.workMin);
   return [
     `The changeovers of a year of 52 weeks fall due at even distances in its attended hours, machine by machine. One begins when ${before}, in attended hours outside breaks, and only where it ends before the people leave; breaks interrupt it, and work longer than any attended stretch goes on in the next.`,
-    'Changeovers overlap only where enough operators are there for both; racks and planned stops are looked after all the same. While a machine is changed over, the robot waits there as soon as its order comes to it, and with it the whole order.',
+    `Changeovers overlap only where enough operators are there for both; racks and planned stops are looked after all the same. ${atEnd === 'run out' ? 'While a machine stands for one, the whole cell does.' : 'While a machine stands for one, the robot waits there as soon as its order comes to it, and with it the whole order.'}`,
     ...(someOutside
       ? ['The share of a changeover in which the machine runs follows the share in which it stands.']
       : []),

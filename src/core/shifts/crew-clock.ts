@@ -1,7 +1,7 @@
 /**
  * When people can begin a changeover: in attended hours outside breaks, not while others keep them busy, and so that
- * the work ends before they leave. Work longer than any attended stretch goes on in the next one, and so does work
- * that has been put off for a week.
+ * the work ends before they leave, and while as many are there as it asks for, or as many as ever are. Work longer than
+ * any attended stretch goes on in the next one; work that has been put off for a week is begun by those who are there.
  */
 import type { Shift } from '../model/cell.js';
 import type { WeekCalendar } from './week-calendar.js';
@@ -55,7 +55,9 @@ export function crewClock(calendar: WeekCalendar, shifts: readonly Shift[]): Cre
   });
   const longestS = Math.max(0, ...lengths);
 
-  return { clock, start, mostPeople: Math.max(0, ...people) };
+  const mostPeople = Math.max(0, ...people);
+
+  return { clock, start, mostPeople };
 
   function start(
     fromS: number,
@@ -66,10 +68,12 @@ export function crewClock(calendar: WeekCalendar, shifts: readonly Shift[]): Cre
     let t = clock.operatorEnd(fromS, 0);
     while (t < Number.POSITIVE_INFINITY) {
       const endS = clock.operatorEnd(t, work.workS);
-      const mayGoOn = work.workS > longestS || t > dueS + clock.weekS;
-      if (!mayGoOn && endS > stretchEnd(t)) t = clock.operatorEnd(stretchEnd(t), 0);
+      const isLate = t > dueS + clock.weekS;
+      if (!isLate && work.workS <= longestS && endS > stretchEnd(t)) t = clock.operatorEnd(stretchEnd(t), 0);
       else {
-        const freeS = tooFewUntil(t, endS, work.people, booked);
+        const freeS =
+          (isLate ? null : fewerUntil(t, endS, Math.min(work.people, mostPeople))) ??
+          tooFewUntil(t, endS, work.people, booked);
         if (freeS === null) return t;
         t = clock.operatorEnd(freeS, 0);
       }
@@ -77,7 +81,17 @@ export function crewClock(calendar: WeekCalendar, shifts: readonly Shift[]): Cre
     return t;
   }
 
-  /** Where too few people are there at some moment: the next moment at which that may change; null = enough. */
+  /** Where fewer are there at some moment than wanted: the end of that stretch; null = never. */
+  function fewerUntil(startS: number, endS: number, wanted: number): number | null {
+    for (let t = startS; t < endS; ) {
+      const segment = clock.segmentAt(t);
+      if (segment.operator && people[segment.index]! < wanted) return segment.endS;
+      t = segment.endS;
+    }
+    return null;
+  }
+
+  /** Where others keep too many busy at some moment: the next moment at which that may change; null = enough. */
   function tooFewUntil(
     startS: number,
     endS: number,

@@ -245,10 +245,10 @@ function byShiftName(
   good: number,
 ): { shift: string; partsPerShift: number }[] {
   const all = sum(outByShift);
-  return rows.map((row, index) => {
-    const here = calendar.shifts.flatMap((s, i) => (s.row === index ? [i] : []));
+  return [...new Set(rows.map((row) => row.shift))].map((shift) => {
+    const here = calendar.shifts.flatMap((s, i) => (rows[s.row]!.shift === shift ? [i] : []));
     const out = here.reduce((total, i) => total + outByShift[i]!, 0);
-    return { shift: row.shift, partsPerShift: all > 0 ? ((out / all) * good) / here.length : 0 };
+    return { shift, partsPerShift: all > 0 ? ((out / all) * good) / here.length : 0 };
   });
 }
 

@@ -56,8 +56,17 @@ describe('the start of a changeover', () => {
   });
 
   it('asks for no more than are there', () => {
-    expect(start(14.5, 1, 3)).toBe(14.5);
     expect(crew.mostPeople).toBe(2);
+    expect(start(7, 1, 3)).toBe(7);
+    expect(start(7, 1, 3, [booking(6, 8)])).toBe(8);
+  });
+
+  it('waits for a shift in which as many are there as it asks for, but no longer than a week', () => {
+    expect(start(14.5, 1, 2)).toBe(30);
+    expect(start(13.5, 1, 2)).toBe(30);
+    expect(start(13, 1, 2)).toBe(13);
+    // Nine hours with two people there are never to be had.
+    expect(crew.start(7 * H, 7 * H, { workS: 9 * H, people: 2 }, []) / H).toBe(7 * 24 + 7 + 23);
   });
 
   it('never comes where nobody attends', () => {

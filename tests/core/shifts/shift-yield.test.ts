@@ -235,6 +235,9 @@ describe('a week in which the clocks change', () => {
     );
     const y = yieldOf(four({ shifts: [...zonedWeek(turns, date, 'Europe/Berlin').shifts] }));
     expect(y.hoursPerWeek).toBe(hours);
+    expect(y.byShift.map((s) => s.shift)).toEqual(['early', 'late', 'night']);
+    const parts = y.byShift.reduce((sum, s) => sum + 7 * s.partsPerShift, 0);
+    expect(parts).toBeCloseTo(y.partsPerWeek.total!, 6);
     expect(y.ceilingPerWeek.total).toBeCloseTo((hours * 3600 * 4) / 152, 6);
     expect(Math.abs(y.partsPerWeek.total! - y.ceilingPerWeek.total!)).toBeLessThan(1);
     expect(y.robotUtilizationPct).toBeCloseTo(100, 1);
