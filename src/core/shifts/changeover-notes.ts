@@ -41,6 +41,32 @@ function peopleNotes(work: readonly ChangeoverWork[], rows: readonly Shift[]): s
     );
 }
 
+/**
+ * Where the loss is far from the parts that the standing time would make, the reason.
+ *
+ * @param partsPerH the steady rate
+ */
+export function changeoverCostNotes(
+  work: readonly ChangeoverWork[],
+  year: ChangeoverYear | null,
+  partsPerH: number,
+): string[] {
+  const summary = changeoverSummary(work, year);
+  if (summary === null || year === null) return [];
+  const direct = (summary.standMinPerYear / 52 / 60) * partsPerH;
+  const lost = year.loss.out.reduce((a, b) => a + b, 0);
+  const about = `the steady rate would make about ${Math.round(direct)} in the time that machines stand for changeovers`;
+  if (lost - direct > Math.max(5, direct / 2))
+    return [
+      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: they shift what comes after them, so that more stops fall due, or racks run out, while no operator is there.`,
+    ];
+  if (direct - lost > Math.max(5, direct / 2))
+    return [
+      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: the cell would have stood for another cause in a part of that time.`,
+    ];
+  return [];
+}
+
 /** What the placing of changeovers takes for granted; nothing where there are none. */
 export function changeoverAssumptions(
   work: readonly ChangeoverWork[],

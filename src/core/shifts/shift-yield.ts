@@ -5,7 +5,7 @@
 import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import { changeoverNotes } from './changeover-notes.js';
+import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
 import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
@@ -165,6 +165,7 @@ export function shiftYield(
     notes: [
       ...(atEnd === wanted ? [] : [NO_RUN_OUT]),
       ...changeoverNotes(work, year, rows),
+      ...changeoverCostNotes(work, year, schedule.partsPerH.total ?? 0),
       ...shiftNotes({ cell, calendar, week, standstills, steps, good: counts.good, plan, atEnd }),
     ],
     assumptions: shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { harnessWays } from '../../../src/core/cost/way-minutes.js';
 import type { Cell, Changeover, Shift } from '../../../src/core/model/cell.js';
+import { changeoverCostNotes } from '../../../src/core/shifts/changeover-notes.js';
 import { changeoverWork } from '../../../src/core/shifts/changeover-work.js';
 import { type ChangeoverYear, changeoverYear } from '../../../src/core/shifts/changeover-year.js';
 import { lossSteps } from '../../../src/core/shifts/loss-steps.js';
@@ -419,6 +420,24 @@ describe('what is said', () => {
     expect(shiftYield(small.cell, small.schedule, 'p').notes).toContain(
       'A changeover of m1 asks for 2 people and 1 at most is there; the minutes are taken as given.',
     );
+  });
+
+  it('what changeovers cost beside the time that they take, where that is far from it', () => {
+    const small = cells(2, { shifts: [shift({})], changeovers: [row('m1', 52)] });
+    const { year } = place(small);
+    const work = changeoverWork(small.cell, new Set(['m1']), {});
+    const said = (lost: number): string =>
+      changeoverCostNotes(work, { ...year!, loss: { ...year!.loss, out: [lost] } }, 60).join(' ');
+    // 40 minutes a week at 60 an hour.
+    expect(said(40)).toBe('');
+    expect(said(59)).toBe('');
+    expect(said(100)).toMatch(
+      /^Changeovers cost 100 parts a week, while .* about 40 .*: they shift what comes after/,
+    );
+    expect(said(5)).toMatch(
+      /^Changeovers cost 5 parts a week, .*: the cell would have stood for another cause/,
+    );
+    expect(shiftYield(small.cell, small.schedule, 'p').notes.join(' ')).not.toContain('Changeovers cost');
   });
 
   it('machines that the order does not visit, and none in a year, stop nothing', () => {
