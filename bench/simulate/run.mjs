@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { compileCell } from '../../dist/core/simulate/compile-cell.js';
 import { runReplication } from '../../dist/core/simulate/run-replication.js';
 import { simulateCell } from '../../dist/core/simulate/simulate-cell.js';
-import { inlineMore } from '../../dist/workers/inline-more.js';
+import { inlineMore } from '../../dist/workers/compiler-limits.js';
 import { replicationPool } from '../../dist/workers/replication-pool.js';
 import { likeMachines, shopOfSix } from './cells.mjs';
 

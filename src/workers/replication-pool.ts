@@ -9,7 +9,7 @@ import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import type { ReplicationJob, ReplicationRunner, RunnerWatch } from '../core/simulate/replication-job.js';
 import type { ReplicationResult } from '../core/simulate/run-replication.js';
-import { inlineMore } from './inline-more.js';
+import { inlineMore } from './compiler-limits.js';
 import type { WorkerTask } from './replication-worker.js';
 import { workerFile } from './worker-file.js';
 

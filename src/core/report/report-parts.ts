@@ -123,14 +123,14 @@ export function earlyJobs(cell: Cell): PartJob[] {
 
 /**
  * All other jobs that the tables of a cell allow: simulation first, searches last, for threads that begin at either end
- * so that each stays with one kind of work.
+ * so that each stays with one kind of work; short ones between, so that they end together.
  */
 export function laterJobs(cell: Cell): PartJob[] {
   const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
   return [
     { part: 'sizeRows', of: null },
-    ...(hasCase ? [{ part: 'costCase' as const, of: null }] : []),
     ...patternNames(cell.shifts).map((pattern) => ({ part: 'shifts' as const, of: pattern })),
+    ...(hasCase ? [{ part: 'costCase' as const, of: null }] : []),
     { part: 'schedule', of: null },
     ...MOVED_INPUTS.map((input) => ({ part: 'sizeMoves' as const, of: input })),
   ];
