@@ -159,8 +159,14 @@ inBrowser('the report page', (browser) => {
     await close();
   });
 
-  test.each(['light', 'dark'] as const)('axe-core finds nothing amiss: %s', async (colorScheme) => {
-    const { page, close } = await open('demo', { colorScheme, bypassCSP: true });
+  // The page of hostile names has what the demo has not: jobs and a second folder.
+  test.each([
+    ['light', 'demo'],
+    ['dark', 'demo'],
+    ['light', 'hostile'],
+    ['dark', 'hostile'],
+  ] as const)('axe-core finds nothing amiss: %s, %s', async (colorScheme, name) => {
+    const { page, close } = await open(name, { colorScheme, bypassCSP: true });
     await page.evaluate(axe.source);
     const found = await page.evaluate(async () => {
       const loaded = globalThis as unknown as {

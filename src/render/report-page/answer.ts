@@ -148,7 +148,9 @@ function plannerSentences(view: ReportView): string[] {
       : [`In the simulation the cell locks up: ${result.deadlock}`]),
     ...(ruleToProgram === null ? [] : [ruleToProgram]),
     ...scarceSentences(view),
-    ...(results.jobs === null ? [] : [`The jobs of the week: ${results.jobs.recommendation}`]),
+    ...(results.jobs === null || results.jobs.best === null
+      ? []
+      : [`The jobs of the week: ${results.jobs.recommendation}`]),
   ];
 }
 
