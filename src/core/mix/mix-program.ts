@@ -3,11 +3,13 @@
  * week on each leg between two steps at two stations, and empty trips of the robot. It leaves out who waits for whom
  * within a round, so the plan is a bound on hours, to be held against the schedule and the simulation.
  */
+import { harnessWays } from '../cost/way-minutes.js';
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
 import type { Cell, Station, Step } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
 import { type Leg, legsOf } from '../schedule/legs.js';
 import { type EmptyTrip, robotWays, staysOf } from '../schedule/stays.js';
+import { type ChangeoverWork, changeoverWork, YEAR_WEEKS } from '../shifts/changeover-work.js';
 import { leastExchangeS } from './least-exchange.js';
 
 /** Hours of a week that can be used. */
@@ -127,10 +129,15 @@ function randomH(station: Station, cycleH: number): number {
 
 /** Hours a week that changeovers and stops by the clock take from a machine, whatever is made. */
 function fixedH(cell: Cell, station: Station, openH: number): number {
-  const changeoverH = cell.changeovers
+  const changeoverH = changeoversOf(cell)
     .filter((c) => c.station === station.name)
-    .reduce((sum, c) => sum + ((c.perYear / 52) * (c.minutesOther / 60) * c.internalPct) / 100, 0);
+    .reduce((sum, c) => sum + (c.perYear / YEAR_WEEKS) * (c.standMin / 60), 0);
   return changeoverH + clockStopH(cell, station, openH, false);
+}
+
+/** The changeovers of all machines, the harness moved at each where that is priced: as in the shifts. */
+function changeoversOf(cell: Cell): ChangeoverWork[] {
+  return changeoverWork(cell, new Set(cell.stations.map((s) => s.name)), harnessWays(cell));
 }
 
 /** Hours a week of planned stops that come by the clock. */
@@ -177,8 +184,8 @@ function operatorRows(inputs: MixInputs, legs: readonly Leg[]): LinearRow[] {
   const { cell, hours, extraH } = inputs;
   if (hours.operatorH === null) return [];
   const need = operatorNeed(cell, legs, hours.openH);
-  const used = cell.changeovers.reduce(
-    (sum, c) => sum + (c.perYear / 52) * (c.minutesOther / 60) * c.people,
+  const used = changeoversOf(cell).reduce(
+    (sum, c) => sum + (c.perYear / YEAR_WEEKS) * (c.workMin / 60) * c.people,
     0,
   );
   const most = Math.max(0, hours.operatorH + (extraH?.get(OPERATORS) ?? 0) - used - need.byClockH);

@@ -312,7 +312,7 @@ function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShif
     : [];
   return [
     'The plan counts hours of machines, robot and operators; waiting for each other within a round, empty racks and the run-in of shifts are not in it, so it is a bound: run the schedule and the simulation on it.',
-    'Planned stops by parts, random stops and changeovers take hours of machines and of operators.',
+    'Planned stops by parts, random stops and changeovers take hours of machines and of operators; at each changeover the harness is moved, where costs.csv says what that takes.',
     priced
       ? 'Good parts are valued by their contribution.'
       : 'Not every part has a contribution, so the plan makes the most parts.',
