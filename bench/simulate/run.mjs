@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { compileCell } from '../../dist/core/simulate/compile-cell.js';
 import { runReplication } from '../../dist/core/simulate/run-replication.js';
 import { simulateCell } from '../../dist/core/simulate/simulate-cell.js';
-import { inlineMore } from '../../dist/workers/compiler-limits.js';
+import { compileMore } from '../../dist/workers/compiler-limits.js';
 import { replicationPool } from '../../dist/workers/replication-pool.js';
 import { likeMachines, shopOfSix } from './cells.mjs';
 
@@ -145,7 +145,7 @@ function memory() {
   );
 }
 
-inlineMore();
+compileMore();
 const own = alone();
 const other = simpy();
 if (other !== null)

@@ -9,7 +9,7 @@ import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import type { ReplicationJob, ReplicationRunner, RunnerWatch } from '../core/simulate/replication-job.js';
 import type { ReplicationResult } from '../core/simulate/run-replication.js';
-import { inlineMore } from './compiler-limits.js';
+import { compileMore } from './compiler-limits.js';
 import type { WorkerTask } from './replication-worker.js';
 import { workerFile } from './worker-file.js';
 
@@ -39,7 +39,7 @@ export function replicationPool(options: PoolOptions = {}): ReplicationPool {
   const filename = options.workerFile ?? workerFile('replication-worker.js');
   // Without this the pool would wait for its threads for ever.
   if (!existsSync(filename)) throw new Error(`a file of the program is missing: ${filename}`);
-  inlineMore();
+  compileMore();
   const pool = new Tinypool({
     filename,
     minThreads: workers,

@@ -16,7 +16,7 @@ import { reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
-import { inlineLess } from '../../workers/compiler-limits.js';
+import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
@@ -60,7 +60,7 @@ export const reportCommand: CommandSpec = {
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
     checkTwice(folders);
-    inlineLess();
+    compileLess();
     const read = await readFolders(folders, io);
     return wrongAnswer(read) ?? reportAnswer(read, values, io);
   },
