@@ -6,7 +6,9 @@ import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
 export function renderSimulatedPatterns(result: PatternComparison, style: TextStyle): string {
-  const title = pc.createColors(style.colour).bold('Simulated, with stops and scatter, under the same luck');
+  const title = pc
+    .createColors(style.colour)
+    .bold('Simulated, with stops and scatter, without changeovers, under the same luck');
   const differences =
     result.differences.length === 0 ? '' : `\n${printTable(patternDifferenceTable(result), style)}\n`;
   return `\n${title}\n${printTable(simulatedPatternTable(result), style)}\n${differences}`;

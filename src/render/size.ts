@@ -145,7 +145,7 @@ export function simulatedNote({ rows, simulation }: ShownSize): string {
   if (simulation === undefined) return 'The rows were not simulated.';
   if (simulation.rule === null) return simulation.reason ?? '';
   const runs = rows.find((row) => row.simulated !== undefined)?.simulated?.replications ?? 0;
-  return `* recommended with stops and scatter; ± to either side of parts a shift, sure to 95 %. ${countText(runs, 'run')} of each row, seed ${simulation.seed}.`;
+  return `* recommended with stops and scatter; ± to either side of parts a shift, sure to 95 %. ${countText(runs, 'run')} of each row, seed ${simulation.seed}; changeovers are not in these runs.`;
 }
 
 function halfWidth({ mean, ciHigh }: { mean: number; ciHigh: number | null }): string {

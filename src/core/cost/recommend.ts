@@ -1,4 +1,5 @@
 /** The answer in words: what to do, what it is worth, how sure that is, and what would change it. */
+import { itemInWords } from '../model/cost-items.js';
 import { BOX_EVERYWHERE, HARNESS } from './alternatives.js';
 import { amountText } from './amount-text.js';
 import type { MissingItem } from './case-problems.js';
@@ -74,7 +75,9 @@ function turning({ breakPoints, choice }: Verdict): string[] {
   if (!nearest) return [];
   const turnsAt = Number(nearest.turnsAt.toPrecision(3));
   const what = choice.name === HARNESS ? 'For boxes on every machine, the answer' : 'The answer';
-  return [`${what} turns first with ${nearest.item}: at ${turnsAt} instead of ${nearest.value}.`];
+  return [
+    `${what} turns first with ${itemInWords(nearest.item)}: at ${turnsAt} instead of ${nearest.value}.`,
+  ];
 }
 
 /** What is missing, all of it, and what it is needed for. */

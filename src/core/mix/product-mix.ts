@@ -284,12 +284,16 @@ function bestOf(patterns: readonly PatternMix[], priced: boolean): PatternMix | 
   );
 }
 
+function wholeText(amount: number): string {
+  return amount.toLocaleString('en', { maximumFractionDigits: 0 });
+}
+
 function recommend(best: PatternMix | null, priced: boolean): string {
   if (best === null) return 'No sure plan was found.';
   const name = best.pattern === null ? 'The week' : `The pattern ${best.pattern}`;
-  const makes = best.parts.map((p) => `${p.goodPerWeek.toFixed(0)} ${p.part}`).join(', ');
+  const makes = best.parts.map((p) => `${wholeText(p.goodPerWeek)} ${p.part}`).join(', ');
   const earns = priced
-    ? ` and earns ${best.earnedPerWeek!.toFixed(0)} a week after labour and running costs`
+    ? ` and earns ${wholeText(best.earnedPerWeek!)} a week after labour and running costs`
     : '';
   const scarce = best.resources.filter((r) => r.worthPerH > 0).sort((a, b) => b.worthPerH - a.worthPerH);
   const unit = priced ? '' : ' parts';

@@ -28,6 +28,12 @@ export interface CostItemFormat {
   readonly meaning: string;
 }
 
+/** The item as its row is named, with what it is. @example 'box_price (one interface box)' */
+export function itemInWords(name: string): string {
+  const format = costItems.find((f) => f.name === name);
+  return format === undefined ? name : `${name} (${format.meaning.split(';')[0]})`;
+}
+
 type Given = Pick<CostItemFormat, 'name' | 'unit' | 'meaning'> & Partial<CostItemFormat>;
 
 function item(given: Given): CostItemFormat {

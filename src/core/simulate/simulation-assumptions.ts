@@ -21,6 +21,10 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
       'Random stops come after exponential processing times about mtbf_h; each needs an operator, and clears after an exponential time about mttr_min unless variation.csv says otherwise. The cycle then goes on where it stopped.',
     ),
     ...when(
+      cell.changeovers.some((c) => c.perYear > 0),
+      'Changeovers are not simulated; the week of a shift pattern (`shifts`) has them.',
+    ),
+    ...when(
       cell.stops.length > 0,
       'A planned stop begins when the station has finished the part that makes it due, before the robot is called. Hourly stops count open hours.',
     ),

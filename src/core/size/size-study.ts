@@ -253,7 +253,9 @@ function assumptionsOf({ context }: GrownCell, rule: StageRule): string[] {
       ? 'the robot follows the best sequence round and round'
       : 'the robot goes to the machine that called first, which yields more than the best sequence once machines stop';
   const week = context.pattern === null ? 'day and night' : `in the week of the pattern ${context.pattern}`;
-  return [`Simulated rows: ${robot}, ${week}; every row meets the same luck.`];
+  return [
+    `Simulated rows: ${robot}, ${week}; every row meets the same luck; changeovers are not in these runs.`,
+  ];
 }
 
 function warningsOf(rows: readonly StudiedRow[], stages: readonly SimulatedStage[]): string[] {

@@ -62,7 +62,7 @@ function drawing(steps: readonly Step[], ceiling: number, good: number, width: n
   const names = ['steady rate all open hours', ...steps.map(({ cause }) => cause), 'good parts'];
   const levels = [ceiling, good, ...steps.map(({ after }) => after)];
   const room = 12 + textWidth(numberText(Math.max(...levels), 1));
-  const rows = namedRows(names, width, { top: 4, bar: BAR, right: room, mostName: 290 });
+  const rows = namedRows(names, width, { top: 4, bar: BAR, right: room, mostName: 340 });
   const x = scaleLinear(spanOf(levels), [rows.x0, rows.x1]);
   const bottom = 4 + rows.height + 2;
   const count = width === WIDE ? 5 : 3;

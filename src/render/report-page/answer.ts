@@ -2,6 +2,7 @@
  * The answer first: one sentence for everyone, the figures that carry it, and what it means for whoever decides, plans
  * and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
  */
+import { itemInWords } from '../../core/model/cost-items.js';
 import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
@@ -134,7 +135,7 @@ function plannerSentences(view: ReportView): string[] {
   const total = result.partsPerShift.total!;
   const where =
     results.simulatedPattern === null ? 'day and night' : `in the pattern ${results.simulatedPattern}`;
-  const simulated = `With stops, scatter and people (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; one shift in ten makes fewer than ${numbers.number(total.p10)}.`;
+  const simulated = `With stops, scatter and people${withoutChangeovers(view)} (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; one shift in ten makes fewer than ${numbers.number(total.p10)}.`;
   const largest = [...result.losses].sort((a, b) => b.partsPerShift - a.partsPerShift)[0];
   const loss =
     largest === undefined || largest.partsPerShift <= 0
@@ -168,6 +169,11 @@ function scarceSentences({ results: { mix }, numbers }: ReportView): string[] {
     mix.valued === 'contribution' ? numbers.money(value) : `${numbers.number(value, 1)} parts`;
   const each = scarce.map((r) => `${r.resource} (one more hour a week is worth ${worth(r.worthPerH)})`);
   return [`By hours alone, most scarce in ${best.pattern ?? 'the week'}: ${each.join(', ')}.`];
+}
+
+/** The simulation leaves them out, while the weeks have them. */
+function withoutChangeovers({ results }: ReportView): string {
+  return results.cell.changeovers.some((c) => c.perYear > 0) ? ', without changeovers' : '';
 }
 
 /** @example ' (95 % sure of 391.0 to 399.2)' */
@@ -232,7 +238,7 @@ function turnSentence({ money, numbers }: ReportView): string {
   const [first] = (result.breakPointsOfChoice ?? result.breakPoints).filter((p) => p.changePct !== null);
   return first === undefined
     ? 'No single cost item turns the decision on the boxes within its range.'
-    : `The decision on the boxes turns first with ${first.item}: at ${numbers.typed(Number(first.turnsAt.toPrecision(3)))} instead of ${numbers.typed(first.value)}.`;
+    : `The decision on the boxes turns first with ${itemInWords(first.item)}: at ${numbers.typed(Number(first.turnsAt.toPrecision(3)))} instead of ${numbers.typed(first.value)}.`;
 }
 
 /** The figures that carry the answer, each with how sure it is and where it comes from. */
@@ -299,7 +305,7 @@ function weekRows(view: ReportView): string[][] {
           [
             `good parts a shift, simulated${results.simulatedPattern === null ? '' : `, ${results.simulatedPattern}`}`,
             numbers.number(total.mean, 1),
-            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.number(result.confidencePct)} % confidence`,
+            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.number(result.confidencePct)} % confidence${withoutChangeovers(view)}`,
           ],
         ]),
   ];

@@ -23,7 +23,10 @@ export function mixBlocks(view: ReportView): Block[] {
   const name = best?.pattern ?? 'the week';
   return [
     title,
-    { kind: 'paragraph', text: `By hours alone: ${mix.recommendation}` },
+    {
+      kind: 'paragraph',
+      text: `By hours alone, ${mix.recommendation.charAt(0).toLowerCase()}${mix.recommendation.slice(1)}`,
+    },
     {
       kind: 'paragraph',
       tone: 'note',

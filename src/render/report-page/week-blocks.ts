@@ -51,7 +51,7 @@ function differenceBlocks({ results: { patterns } }: ReportView): Block[] {
   const runs = `${countText(patterns.replications, 'week')} of each, seed ${patterns.seed}`;
   return [
     tableBlock(
-      `The patterns with stops and scatter under the same luck, ${runs}; the mean lies between the bounds with 95 % confidence`,
+      `The patterns with stops and scatter, without changeovers, under the same luck, ${runs}; the mean lies between the bounds with 95 % confidence`,
       simulatedPatternTable(patterns),
     ),
     patternDifferenceChart(patterns),
