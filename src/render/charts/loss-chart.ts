@@ -73,7 +73,6 @@ function drawing(steps: readonly Step[], ceiling: number, good: number, width: n
     height: bottom + AXIS_BELOW,
     content: [
       ...axisBelow(axis, 4, bottom),
-      ...names.map((_, k) => rows.name(k)),
       ...steps.map(({ before }, k) =>
         stroke(x(before), rows.middle(k), x(before), rows.middle(k + 1), 'bare'),
       ),
@@ -83,6 +82,7 @@ function drawing(steps: readonly Step[], ceiling: number, good: number, width: n
         const at = rows.middle(end === 0 ? 0 : last);
         return element('circle', { cx: x(level), cy: at, r: 5, class: 'mark' });
       }),
+      ...names.map((_, k) => rows.name(k)),
       ...[ceiling, ...steps, good].map((row, k) =>
         typeof row === 'number'
           ? label(numberText(row, 1), width, rows.middle(k) + 4, { class: 'strong', 'text-anchor': 'end' })
