@@ -262,10 +262,13 @@ export function breakPointTable({ breakPoints }: ShownSize): TableData {
 }
 
 /** Between which limits the inputs were tried, and how sure the changes are. */
-export function breakPointNote({ breakPoints, recommended }: ShownSize): string {
+export function breakPointNote({ breakPoints, recommended, rows }: ShownSize): string {
   const [first] = breakPoints;
   if (first === undefined || recommended === null) return '';
-  return `Each input alone is tried from ${first.fromPct} % to +${first.toPct} % of what it is; - means that ${countText(recommended.machines, 'machine')} ${recommended.machines === 1 ? 'stays' : 'stay'} the choice up to there. Every change is verified by new searches on both sides of it.`;
+  const unsure = rows.some((row) => !row.proven)
+    ? ' Where the order of a row is not proven best, a better one may move these values.'
+    : '';
+  return `Each input alone is tried from ${first.fromPct} % to +${first.toPct} % of what it is; - means that ${countText(recommended.machines, 'machine')} ${recommended.machines === 1 ? 'stays' : 'stay'} the choice up to there. Every change is verified by new searches on both sides of it.${unsure}`;
 }
 
 function sideCells({ unit }: SizeBreakPoint, side: BreakSide | null): string[] {

@@ -73,7 +73,8 @@ function machinePlans(week: TinyWeek, m: number): Stage[][] {
   let open: { at: number; stages: Stage[] }[] = [{ at: -1, stages: [] }];
   for (const stretch of week.stretches)
     open = open.flatMap(({ at, stages }) =>
-      walks(week, m, at, stretch.mannedH * 60).map((walk) => ({
+      // Where nobody is there, not even a set-up that takes no time is made.
+      walks(week, m, at, stretch.mannedH > 0 ? stretch.mannedH * 60 : -1).map((walk) => ({
         at: walk.at(-1)!,
         stages: [
           ...stages,

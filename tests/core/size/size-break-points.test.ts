@@ -70,6 +70,7 @@ function changed(figures: IdenticalMachines, element: string, pct: number): Iden
 
 test('sizing anew on both sides of every change gives the two numbers', () => {
   const seconds = fc.integer({ min: 2, max: 40 });
+  let sure = 0;
   fc.assert(
     fc.property(
       fc.integer({ min: 60, max: 400 }),
@@ -86,13 +87,18 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
           labourPerH: 20,
         };
         const most = { maxMachines: 6 };
-        const { recommended, breakPoints } = size(figures, most);
-        const choice = (element: string, pct: number) =>
-          size(changed(figures, element, pct), { ...most, sensitivity: false }).recommended!.machines;
+        const { recommended, breakPoints, rows } = size(figures, most);
+        const anew = (element: string, pct: number) =>
+          size(changed(figures, element, pct), { ...most, sensitivity: false });
         for (const { element, below, above } of breakPoints)
           for (const side of [below, above].filter((s): s is BreakSide => s !== null)) {
-            expect(choice(element, side.sameAtPct), element).toBe(recommended!.machines);
-            expect(choice(element, side.changePct), element).toBe(side.machines);
+            const [same, other] = [side.sameAtPct, side.changePct].map((pct) => anew(element, pct));
+            // Searches that come to their limits may find one order here and a better one there.
+            if ([rows, same!.rows, other!.rows].flat().every((row) => row.proven)) {
+              sure++;
+              expect(same!.recommended!.machines, element).toBe(recommended!.machines);
+              expect(other!.recommended!.machines, element).toBe(side.machines);
+            }
             expect(side.machines).not.toBe(recommended!.machines);
             expect(Math.abs(side.changePct - side.sameAtPct)).toBeLessThanOrEqual(100 * BRACKET_SHARE);
           }
@@ -100,6 +106,7 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
     ),
     { numRuns: 6 },
   );
+  expect(sure).toBeGreaterThan(0);
 });
 
 describe('what tips the choice, in a sentence', () => {
