@@ -262,18 +262,20 @@ export function breakPointTable({ breakPoints }: ShownSize): TableData {
 }
 
 /** Between which limits the inputs were tried, and how sure the changes are. */
-export function breakPointNote({ breakPoints, recommended, rows }: ShownSize): string {
+export function breakPointNote({ breakPoints, recommended }: ShownSize): string {
   const [first] = breakPoints;
   if (first === undefined || recommended === null) return '';
-  const unsure = rows.some((row) => !row.proven)
-    ? ' Where the order of a row is not proven best, a better one may move these values.'
+  const sides = breakPoints.flatMap(({ below, above }) => [below, above]);
+  const unsure = sides.some((side) => side?.proven === false)
+    ? ' About (~): a search on one side came to its limit, and a better order may move the value.'
     : '';
   return `Each input alone is tried from ${first.fromPct} % to +${first.toPct} % of what it is; - means that ${countText(recommended.machines, 'machine')} ${recommended.machines === 1 ? 'stays' : 'stay'} the choice up to there. Every change is verified by new searches on both sides of it.${unsure}`;
 }
 
 function sideCells({ unit }: SizeBreakPoint, side: BreakSide | null): string[] {
   if (side === null) return ['-', ''];
-  const pct = `${side.changePct > 0 ? '+' : ''}${numberText(side.changePct, 1)} %`;
+  const about = side.proven ? '' : '~';
+  const pct = `${about}${side.changePct > 0 ? '+' : ''}${numberText(side.changePct, 1)} %`;
   return [side.value === null ? pct : `${withUnit(side.value, unit)} (${pct})`, `${side.machines}`];
 }
 

@@ -82,7 +82,7 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   if (search === null) return undecided(noSetText(options), startedMs);
   const { run, first } = search;
   const seconds = (Date.now() - startedMs) / 1000;
-  const searched = { nodes: run.nodes, seconds };
+  const searched = { nodes: run.nodes, seconds, complete: run.complete };
   if (run.best === null) {
     if (run.complete) return { ...explainInfeasible(first.plan), searched };
     return {
@@ -115,8 +115,10 @@ export function scheduleAgain(cell: Cell, found: ScheduleFound): ScheduleFound |
   const { cell: planned } = withMeanGauges(cell);
   const best = knownSets(planned, [found], goalOf(planned))[0];
   if (best === undefined) return null;
-  return describe(cell, planned, best, null, { nodes: 0, seconds: 0 }, [], { improvements: false });
+  return describe(cell, planned, best, null, NOT_SEARCHED, [], { improvements: false });
 }
+
+const NOT_SEARCHED = { nodes: 0, seconds: 0, complete: false };
 
 interface Searched {
   readonly run: SearchRun;

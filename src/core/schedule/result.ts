@@ -147,7 +147,12 @@ export interface ScheduleFound {
   readonly improvements: readonly Improvement[];
   /** Empty where it was not asked for. */
   readonly whatIf: readonly WhatIf[];
-  readonly searched: { readonly nodes: number; readonly seconds: number };
+  readonly searched: {
+    readonly nodes: number;
+    readonly seconds: number;
+    /** Every part set was searched to its end or ruled out by its bound; else the limit came first. */
+    readonly complete: boolean;
+  };
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
 }

@@ -107,6 +107,10 @@ function byMachines(
   known: readonly SetBest[],
 ): SearchRun {
   const found: SetBest[] = [...known];
+  /** Sets of which not all orders were searched. */
+  const bySome: { readonly set: PartSet; readonly mostPerS: number }[] = [];
+  const ruledOut = (best: SetBest): boolean =>
+    bySome.every(({ set, mostPerS }) => set === best.set || mostPerS <= rateOf(best) * (1 + 1e-9));
   let nodes = 0;
   let complete = true;
   let gapNodes = GAP_NODES;
@@ -124,6 +128,7 @@ function byMachines(
     const limits = { belowS, nodes: budget.nodes - nodes, untilMs: budget.untilMs };
     const run = searchMachines(set, limits, gapNodes);
     nodes += run.nodes;
+    if (!run.byGaps) bySome.push({ set, mostPerS: set.value / run.boundS });
     gapNodes = Math.min(GAP_NODES, run.byGaps ? gapNodes * 2 : Math.ceil(gapNodes / 2));
     if (run.best !== null) found.push(run.best);
   }
@@ -138,7 +143,23 @@ function byMachines(
     return { ...rest, nodes: rest.nodes + nodes };
   }
   const sure = prove(chosen, { ...budget, nodes: budget.nodes - nodes });
-  return { best: sure.best, nodes: nodes + sure.nodes, complete: complete && sure.complete };
+  nodes += sure.nodes;
+  const rival = hiddenRival(found, sure.best);
+  if (rival === null)
+    return { best: sure.best, nodes, complete: complete && sure.complete && ruledOut(sure.best) };
+  const other = prove(rival, { ...budget, nodes: budget.nodes - nodes });
+  const best = rateOf(other.best) > rateOf(sure.best) * (1 + 1e-9) ? other.best : sure.best;
+  const all = complete && sure.complete && other.complete;
+  return { best, nodes: nodes + other.nodes, complete: all && ruledOut(best) };
+}
+
+/** Of the orders as good as the best that are not proven, the one whose set may hide the most. */
+function hiddenRival(found: readonly SetBest[], best: SetBest): SetBest | null {
+  const most = (one: SetBest): number => one.set.value / one.boundS;
+  return found
+    .filter((one) => !one.proven && one.set !== best.set)
+    .filter((one) => rateOf(one) >= rateOf(best) * (1 - ALIKE) && most(one) > rateOf(best) * (1 + ALIKE))
+    .reduce<SetBest | null>((top, one) => (top === null || most(one) > most(top) ? one : top), null);
 }
 
 interface MachineRun {
@@ -146,6 +167,8 @@ interface MachineRun {
   readonly nodes: number;
   /** Searched to its end by gaps. */
   readonly byGaps: boolean;
+  /** No order of the set has a shorter period. */
+  readonly boundS: number;
 }
 
 /** One part set of independent machines: by gaps, and by exchanges where that comes to its limit. */
@@ -153,7 +176,7 @@ function searchMachines(set: PartSet, limits: SearchLimits, gapNodes: number): M
   const gaps = gapsWithin(set.plan, limits, gapNodes);
   if (gaps.complete) {
     const best = gaps.best && provenBest(set, gaps.best);
-    return { best, nodes: gaps.nodes, byGaps: true };
+    return { best, nodes: gaps.nodes, byGaps: true, boundS: best?.boundS ?? limits.belowS };
   }
   const belowS = gaps.best?.periodS ?? limits.belowS;
   const nodes = Math.max(1, Math.min(EXCHANGE_NODES, limits.nodes - gaps.nodes));
@@ -166,6 +189,7 @@ function searchMachines(set: PartSet, limits: SearchLimits, gapNodes: number): M
     best: order && { set, order, boundS, proven, bestExchange },
     nodes: gaps.nodes + run.nodes,
     byGaps: false,
+    boundS,
   };
 }
 

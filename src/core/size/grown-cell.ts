@@ -107,7 +107,7 @@ function grow(
     grown.stages.push(best.stage);
     grown.schedules.push(best.schedule);
     onRow?.(row);
-    if (!best.schedule.proven)
+    if (!row.proven)
       grown.warnings.push(
         `With ${countText(best.stage.machines.length)} the search for the best order stopped at its limit; a better one may exist.`,
       );

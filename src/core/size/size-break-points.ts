@@ -22,6 +22,8 @@ export interface BreakSide {
   readonly machines: number;
   /** Nearest change looked at with the choice as it is, per cent. */
   readonly sameAtPct: number;
+  /** False where a search on either side came to its limit, so that a better order may move the change. */
+  readonly proven: boolean;
 }
 
 export interface SizeBreakPoint {
@@ -47,7 +49,8 @@ const UP = [1.1, 1.35, 2];
 /** Times that known orders and new searches may disagree before only searches count. */
 const ROUNDS = 3;
 
-type Choose = (factor: number) => number | null;
+/** Number of machines to choose at a factor, and whether every row that it was chosen from is proven; null = no row. */
+type Choose = (factor: number) => { readonly machines: number; readonly proven: boolean } | null;
 
 /** Nothing for a time that is nowhere. */
 export function timeBreakPoints(inputs: BreakPointInputs, element: ScaledElement): SizeBreakPoint[] {
@@ -63,7 +66,7 @@ export function timeBreakPoints(inputs: BreakPointInputs, element: ScaledElement
 function timeChoices(inputs: BreakPointInputs, element: ScaledElement): { quick: Choose; sure: Choose } {
   const orders = inputs.schedules.map((schedule) => [schedule]);
   const cellAt = (i: number, factor: number): Cell => scaledCell(inputs.stages[i]!.cell, element, factor);
-  const quick = (factor: number): number | null => {
+  const quick: Choose = (factor) => {
     const row: RowAt = (i) => {
       const cell = cellAt(i, factor);
       const rows = orders[i]!.flatMap((found) => {
@@ -75,10 +78,10 @@ function timeChoices(inputs: BreakPointInputs, element: ScaledElement): { quick:
         null,
       );
     };
-    return chosenRow(onceEach(row), inputs)?.machines ?? null;
+    return choiceFrom(row, inputs);
   };
-  const known = new Map<number, number | null>();
-  const sure = (factor: number): number | null => {
+  const known = new Map<number, ReturnType<Choose>>();
+  const sure: Choose = (factor) => {
     if (known.has(factor)) return known.get(factor)!;
     const row: RowAt = (i) => {
       const cell = cellAt(i, factor);
@@ -86,11 +89,24 @@ function timeChoices(inputs: BreakPointInputs, element: ScaledElement): { quick:
       if ('order' in outcome) orders[i]!.push(outcome);
       return rowOf(inputs, i, cell, outcome);
     };
-    const machines = chosenRow(onceEach(row), inputs)?.machines ?? null;
-    known.set(factor, machines);
-    return machines;
+    const choice = choiceFrom(row, inputs);
+    known.set(factor, choice);
+    return choice;
   };
   return { quick, sure };
+}
+
+function choiceFrom(row: RowAt, inputs: Omit<SensitivityInputs, 'solve' | 'schedules'>): ReturnType<Choose> {
+  let proven = true;
+  const chosen = chosenRow(
+    onceEach((i) => {
+      const found = row(i);
+      proven &&= found?.proven ?? true;
+      return found;
+    }),
+    inputs,
+  );
+  return chosen === null ? null : { machines: chosen.machines, proven };
 }
 
 function yieldOf(row: SizeRow): number {
@@ -104,9 +120,9 @@ function verifiedChange(
   machines: number,
   steps: readonly number[],
 ): ChangeBracket | null {
-  const isSame = (factor: number): boolean => sure(factor) === machines;
+  const isSame = (factor: number): boolean => sure(factor)?.machines === machines;
   for (let round = 0; round < ROUNDS; round++) {
-    const bracket = firstChange((factor) => quick(factor) === machines, steps);
+    const bracket = firstChange((factor) => quick(factor)?.machines === machines, steps);
     if (bracket === null ? isSame(steps.at(-1)!) : isSame(bracket.same) && !isSame(bracket.changed))
       return bracket;
   }
@@ -123,7 +139,7 @@ function moneyPoints(inputs: BreakPointInputs): SizeBreakPoint[] {
   return MONEY_INPUTS.flatMap((element) => {
     const base = moneyValue(inputs, element);
     if (base === 0) return [];
-    const choose = (factor: number): number | null => {
+    const choose: Choose = (factor) => {
       const context =
         element === 'labour'
           ? { ...inputs.context, labourPerH: inputs.context.labourPerH * factor }
@@ -135,11 +151,11 @@ function moneyPoints(inputs: BreakPointInputs): SizeBreakPoint[] {
           pricedCell(inputs, i, element, factor),
           inputs.schedules[i]!,
         );
-      return chosenRow(onceEach(row), inputs)?.machines ?? null;
+      return choiceFrom(row, inputs);
     };
     const side = (steps: readonly number[]): BreakSide | null =>
       sideOf(
-        firstChange((factor) => choose(factor) === inputs.machines, steps),
+        firstChange((factor) => choose(factor)?.machines === inputs.machines, steps),
         choose,
         base,
       );
@@ -174,11 +190,10 @@ function waitingPoint(inputs: BreakPointInputs): SizeBreakPoint[] {
   if (inputs.maxWaitPct === 0) return [];
   const row: RowAt = (i) => rowOf(inputs, i, inputs.stages[i]!.cell, inputs.schedules[i]!);
   const rowAt = onceEach(row);
-  const choose = (factor: number): number | null =>
-    chosenRow(rowAt, { ...inputs, maxWaitPct: inputs.maxWaitPct * factor })?.machines ?? null;
+  const choose: Choose = (factor) => choiceFrom(rowAt, { ...inputs, maxWaitPct: inputs.maxWaitPct * factor });
   const side = (steps: readonly number[]): BreakSide | null =>
     sideOf(
-      firstChange((factor) => choose(factor) === inputs.machines, steps),
+      firstChange((factor) => choose(factor)?.machines === inputs.machines, steps),
       choose,
       inputs.maxWaitPct,
     );
@@ -204,13 +219,14 @@ function pointOf(
 
 function sideOf(bracket: ChangeBracket | null, choose: Choose, base: number | null): BreakSide | null {
   if (bracket === null) return null;
-  const machines = choose(bracket.changed);
-  if (machines === null) return null;
+  const [other, same] = [choose(bracket.changed), choose(bracket.same)];
+  if (other === null) return null;
   return {
     changePct: pct(bracket.changed),
     value: base === null ? null : base * bracket.changed,
-    machines,
+    machines: other.machines,
     sameAtPct: pct(bracket.same),
+    proven: other.proven && same?.proven === true,
   };
 }
 

@@ -68,7 +68,7 @@ export function sizeRow(
     costPerPart: costPerH > 0 && goodPerH > 0 ? costPerH / goodPerH : null,
     contributionPerH: earned === null ? null : earned - costPerH,
     marginalPartsPerH: before === null ? null : partsPerH - before.partsPerH,
-    proven: schedule.proven,
+    proven: schedule.proven && schedule.searched.complete,
   };
 }
 

@@ -42,7 +42,7 @@ function schedule(waitS: number, bottleneck: readonly string[]): ScheduleFound {
     bottleneck: { text: '', stations: bottleneck, periods: 1, chain: [] },
     improvements: [],
     whatIf: [],
-    searched: { nodes: 1, seconds: 0 },
+    searched: { nodes: 1, seconds: 0, complete: true },
     assumptions: [],
     warnings: [],
   };

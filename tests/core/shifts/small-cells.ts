@@ -315,7 +315,7 @@ export function scheduleOf(
     bottleneck: { text: '', stations: [], periods: 1, chain: [] },
     improvements: [],
     whatIf: [],
-    searched: { nodes: 0, seconds: 0 },
+    searched: { nodes: 0, seconds: 0, complete: true },
     assumptions: [],
     warnings: [],
   };

@@ -118,7 +118,7 @@ describe('three tables alone', () => {
     const { results, facts } = small;
     const slower = {
       ...results,
-      schedule: { ...results.schedule, searched: { nodes: 1, seconds: 99 } },
+      schedule: { ...results.schedule, searched: { ...results.schedule.searched, nodes: 1, seconds: 99 } },
       simulation: {
         ...results.simulation,
         result: { ...results.simulation.result, eventsPerSecond: 1 },
