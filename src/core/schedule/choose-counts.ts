@@ -310,10 +310,13 @@ function chosenCounts(
   const rules = countRules(cell, ways, goal);
   const worth = ways.map((way) => goal.weight[way.route]!);
   const alone = areAlone(table) && rules.zero.length === 0 && rules.multiple.length === 0;
+  // Where one program does not end in its time, those of longer periods do not either.
+  let inTime = true;
   for (const periodS of ladder(table.loads, limits.maxVisits)) {
     const quick = alone ? countsOfAlone(worth, table, limits, periodS) : null;
-    const counts = quick ?? countsFor(ways, goal, limits, table, rules, periodS);
-    if (counts !== null && isWhole(rules, counts, limits)) list.push(counts);
+    const counts = quick ?? (inTime ? countsFor(ways, goal, limits, table, rules, periodS) : []);
+    if (counts === null) inTime = false;
+    else if (counts.length > 0 && isWhole(rules, counts, limits)) list.push(counts);
   }
   return [...new Map(list.map((counts) => [counts.join(','), counts])).values()];
 }
@@ -361,6 +364,7 @@ function countsOfAlone(
   return dot(table.robotS, counts) <= periodS ? counts : null;
 }
 
+/** @returns none where there are no such counts; null where the program did not end in its time */
 function countsFor(
   ways: readonly Way[],
   goal: Goal,
@@ -406,5 +410,6 @@ function countsFor(
     },
     300,
   );
-  return answer.status === 'optimal' ? names.map((name) => Math.round(answer.at[name]!)) : null;
+  if (answer.status === 'optimal') return names.map((name) => Math.round(answer.at[name]!));
+  return answer.status === 'infeasible' ? [] : null;
 }
