@@ -1,6 +1,7 @@
 // The built program as a shell starts it: a few runs only, the rest is tested in-process.
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { data, root } from './run-in.js';
@@ -22,6 +23,15 @@ test('a schedule comes out whole in a pipe', () => {
   expect(stderr).toBe('');
   expect(status).toBe(0);
   expect(JSON.parse(stdout).periodS).toBeCloseTo(143.7, 9);
+});
+
+test('a report on threads says nothing but its answer', () => {
+  const out = mkdtempSync(join(tmpdir(), 'report-'));
+  const { status, stdout, stderr } = start(['report', data('two-hands'), '--out', out, '--workers', '2']);
+  rmSync(out, { recursive: true });
+  expect(stderr).toBe('');
+  expect(status).toBe(0);
+  expect(stdout).toMatch(/^With its best round the robot makes 35\.5 parts an hour/);
 });
 
 test('a wrong use ends with 2', () => {
