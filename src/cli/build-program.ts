@@ -1,5 +1,7 @@
 /** The program as a tree of commands on a given surrounding, so that tests run it in their own process. */
+
 import { Command } from 'commander';
+import { sentence } from '../render/first-letter.js';
 import { allCommands } from './all-commands.js';
 import type { CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
@@ -72,10 +74,6 @@ function withSettings(io: Io, values: OptionValues, folder: string | undefined):
       '`--set` changes the tables of a folder; name the folder too, or leave `--set` out.',
     );
   return { ...io, settings };
-}
-
-function sentence(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
 /** Errors are thrown and printed in one place, in our own words; help goes where the caller says. */

@@ -1,7 +1,9 @@
 /** Complaints as text for a terminal or a log: where, what, the line with the place marked, how to mend it. */
+
 import pc from 'picocolors';
 import type { Complaint } from '../core/model/complaint.js';
 import { excerptLines } from './excerpt.js';
+import { sentence } from './first-letter.js';
 import { visibleText } from './visible-text.js';
 
 export interface ComplaintStyle {
@@ -34,10 +36,6 @@ function oneComplaint(complaint: Complaint, paint: Paint): string {
 function placeText({ file, line, column }: Complaint): string {
   const parts = [file, line === null ? '' : `line ${line}`, column === null ? '' : `column ${column}`];
   return visibleText(parts.filter((part) => part !== '').join(', '));
-}
-
-function sentence(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
 /** @example '2 errors and 1 warning in 3 tables. Nothing was computed.' */

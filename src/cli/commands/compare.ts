@@ -1,9 +1,11 @@
 /** `compare`: two or more cells, or dispatch rules, side by side. */
+
 import { InvalidArgumentError, Option } from 'commander';
 import { type ComparedVariant, type CompareOptions, compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
 import { renderComparison } from '../../render/comparison.js';
+import { sentence } from '../../render/first-letter.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
@@ -89,7 +91,7 @@ async function compareAnswer(
       return await compareCells(variants, compareOptions(values), run);
     } catch (error) {
       if (error instanceof RangeError && /pattern/.test(error.message))
-        throw new UsageError(`${error.message.charAt(0).toUpperCase()}${error.message.slice(1)}.`);
+        throw new UsageError(sentence(error.message));
       throw error;
     }
   });

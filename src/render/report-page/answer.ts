@@ -2,6 +2,7 @@
  * The answer first: one sentence for everyone, the figures that carry it, and what it means for whoever decides, plans
  * and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
  */
+
 import { itemInWords } from '../../core/model/cost-items.js';
 import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
@@ -11,6 +12,7 @@ import { wayInWords } from '../cost-document/case-view.js';
 import { decisionText, paybackText, riskText } from '../cost-document/summary.js';
 import { type Block, left, right } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
+import { lowerFirst, upperFirst } from '../first-letter.js';
 import { countText } from '../numbers.js';
 import { scheduleSentences } from '../schedule.js';
 import type { ReportView } from './report-view.js';
@@ -84,10 +86,6 @@ function managerSentences(view: ReportView): string[] {
   ];
 }
 
-function lowerFirst(text: string): string {
-  return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
-}
-
 function patternSentences({ results: { shifts, patterns }, numbers }: ReportView): string[] {
   if (shifts === null) return [];
   const of = (name: string) => shifts.patterns.find((p) => p.pattern === name)!;
@@ -123,10 +121,6 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
         ]
       : []),
   ];
-}
-
-function upperFirst(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
 function plannerSentences(view: ReportView): string[] {

@@ -1,6 +1,8 @@
 /** What to make in a week, and which hours are scarce. */
+
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
+import { lowerFirst } from '../first-letter.js';
 import { mixHourTable, mixPartTable, mixPatternTable } from '../mix.js';
 import { moneyUnit, type ReportView } from './report-view.js';
 
@@ -23,10 +25,7 @@ export function mixBlocks(view: ReportView): Block[] {
   const name = best?.pattern ?? 'the week';
   return [
     title,
-    {
-      kind: 'paragraph',
-      text: `By hours alone, ${mix.recommendation.charAt(0).toLowerCase()}${mix.recommendation.slice(1)}`,
-    },
+    { kind: 'paragraph', text: `By hours alone, ${lowerFirst(mix.recommendation)}` },
     {
       kind: 'paragraph',
       tone: 'note',
