@@ -57,10 +57,15 @@ export function num(inputs: Pick<CaseInputs, 'numbers'>, item: string): number {
   return value;
 }
 
+/** Gives each item that follows another one that item's value, in place. */
+export function follow(numbers: Record<string, number | null>, followers: CaseInputs['followers']): void {
+  for (const [item, of] of followers) numbers[item] = numbers[of] ?? null;
+}
+
 /** The same case with some items at other values; items that follow another one follow it, unless they are set here. */
 export function withNumbers(inputs: CaseInputs, changed: Readonly<Record<string, number>>): CaseInputs {
   const numbers: Record<string, number | null> = { ...inputs.numbers, ...changed };
   const followers = inputs.followers.filter(([item]) => !(item in changed));
-  for (const [item, of] of followers) numbers[item] = numbers[of] ?? null;
+  follow(numbers, followers);
   return { ...inputs, numbers, followers };
 }

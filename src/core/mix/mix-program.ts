@@ -53,10 +53,11 @@ type Terms = Record<string, number>;
 export function mixProgram(inputs: MixInputs): MixProgram {
   const { cell } = inputs;
   const legs = legsOf(cell);
+  const changeovers = changeoversOf(cell);
   const resources = [
-    ...stationRows(inputs, legs),
+    ...stationRows(inputs, legs, changeovers),
     robotRow(inputs, legs),
-    ...operatorRows(inputs, legs),
+    ...operatorRows(inputs, legs, changeovers),
   ].filter((row) => Object.keys(row.terms).length > 0);
   const rows = [
     ...resources,
@@ -80,7 +81,11 @@ export function goodShare(cell: Cell, part: string): number {
 }
 
 /** Hours at a machine, bench or buffer: robot at the door, exchange of parts, door, cycle, planned and random stops. */
-function stationRows({ cell, hours, extraH }: MixInputs, legs: readonly Leg[]): LinearRow[] {
+function stationRows(
+  { cell, hours, extraH }: MixInputs,
+  legs: readonly Leg[],
+  changeovers: readonly ChangeoverWork[],
+): LinearRow[] {
   return cell.stations.flatMap((station) => {
     if (station.kind === 'held' || station.kind === 'infeed' || station.kind === 'outfeed') return [];
     if (station.capacityParts === null) return [];
@@ -88,7 +93,7 @@ function stationRows({ cell, hours, extraH }: MixInputs, legs: readonly Leg[]): 
     const terms = arrivals(cell, legs, station, (step) => stayH(cell, station, step, exchangeS));
     const most =
       (hours.openH + (extraH?.get(station.name) ?? 0)) * station.capacityParts -
-      fixedH(cell, station, hours.openH);
+      fixedH(cell, station, hours.openH, changeovers);
     return [{ name: station.name, terms, most: Math.max(0, most) }];
   });
 }
@@ -128,8 +133,8 @@ function randomH(station: Station, cycleH: number): number {
 }
 
 /** Hours a week that changeovers and stops by the clock take from a machine, whatever is made. */
-function fixedH(cell: Cell, station: Station, openH: number): number {
-  const changeoverH = changeoversOf(cell)
+function fixedH(cell: Cell, station: Station, openH: number, changeovers: readonly ChangeoverWork[]): number {
+  const changeoverH = changeovers
     .filter((c) => c.station === station.name)
     .reduce((sum, c) => sum + (c.perYear / YEAR_WEEKS) * (c.standMin / 60), 0);
   return changeoverH + clockStopH(cell, station, openH, false);
@@ -180,11 +185,15 @@ function handlingS(cell: Cell, leg: Leg): number {
   return pickS + to.loadS + (isHeld(leg.to) ? to.cycleS + to.unloadS : 0);
 }
 
-function operatorRows(inputs: MixInputs, legs: readonly Leg[]): LinearRow[] {
+function operatorRows(
+  inputs: MixInputs,
+  legs: readonly Leg[],
+  changeovers: readonly ChangeoverWork[],
+): LinearRow[] {
   const { cell, hours, extraH } = inputs;
   if (hours.operatorH === null) return [];
   const need = operatorNeed(cell, legs, hours.openH);
-  const used = changeoversOf(cell).reduce(
+  const used = changeovers.reduce(
     (sum, c) => sum + (c.perYear / YEAR_WEEKS) * (c.workMin / 60) * c.people,
     0,
   );

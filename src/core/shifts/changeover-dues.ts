@@ -44,7 +44,7 @@ export function changeoverDues(
 }
 
 /** How many a machine has in so many weeks: at least one, so that a rare one is not left out. */
-export function placedCount(perYear: number, weeks: number): number {
+function placedCount(perYear: number, weeks: number): number {
   return Math.max(1, Math.round((perYear * weeks) / YEAR_WEEKS));
 }
 

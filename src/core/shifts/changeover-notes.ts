@@ -1,8 +1,8 @@
 /** What is to be known of a pattern's changeovers, as sentences. */
 import type { Shift } from '../model/cell.js';
-import type { ChangeoverWork } from './changeover-work.js';
+import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
 import type { ChangeoverYear } from './changeover-year.js';
-import { changeoverSummary } from './week-changeovers.js';
+import type { ChangeoverSummary } from './week-changeovers.js';
 
 /**
  * @param rows the pattern's shifts
@@ -10,13 +10,12 @@ import { changeoverSummary } from './week-changeovers.js';
  */
 export function changeoverNotes(
   work: readonly ChangeoverWork[],
-  year: ChangeoverYear | null,
+  summary: ChangeoverSummary | null,
   rows: readonly Shift[],
 ): string[] {
-  const summary = changeoverSummary(work, year);
   if (summary === null) return [];
   const count = shortNumber(summary.perYear);
-  if (year === null)
+  if (summary.weeks === null)
     return [
       `Changeovers need people, and this pattern has no attended hours: its ${count} changeovers a year cannot be made, and these figures are without them.`,
     ];
@@ -47,13 +46,12 @@ function peopleNotes(work: readonly ChangeoverWork[], rows: readonly Shift[]): s
  * @param partsPerH the steady rate
  */
 export function changeoverCostNotes(
-  work: readonly ChangeoverWork[],
+  summary: ChangeoverSummary | null,
   year: ChangeoverYear | null,
   partsPerH: number,
 ): string[] {
-  const summary = changeoverSummary(work, year);
   if (summary === null || year === null) return [];
-  const direct = (summary.standMinPerYear / 52 / 60) * partsPerH;
+  const direct = (summary.standMinPerYear / YEAR_WEEKS / 60) * partsPerH;
   const lost = year.loss.out.reduce((a, b) => a + b, 0);
   const about = `the steady rate would make about ${Math.round(direct)} in the time that machines stand for changeovers`;
   if (lost - direct > Math.max(5, direct / 2))

@@ -133,6 +133,7 @@ export function shiftYield(
     conditions: steps.at(-1)!.conditions,
     steady: week,
   });
+  const summary = changeoverSummary(work, year);
   const standstills = year?.fullest.standstills ?? week.standstills;
   const counts = goodParts(cell, plan, week, year);
   const labour = labourCostPerWeek(rows);
@@ -160,12 +161,12 @@ export function shiftYield(
     week: calendar.segments,
     standstills: weekStandstills(standstills, calendar),
     changeovers: (year?.fullest.changeovers ?? []).map((c) => weekChangeover(c, calendar)),
-    changeoverYear: changeoverSummary(work, year),
+    changeoverYear: summary,
     weekRepeats: week.repeats,
     notes: [
       ...(atEnd === wanted ? [] : [NO_RUN_OUT]),
-      ...changeoverNotes(work, year, rows),
-      ...changeoverCostNotes(work, year, schedule.partsPerH.total ?? 0),
+      ...changeoverNotes(work, summary, rows),
+      ...changeoverCostNotes(summary, year, schedule.partsPerH.total ?? 0),
       ...shiftNotes({ cell, calendar, week, standstills, steps, good: counts.good, plan, atEnd }),
     ],
     assumptions: shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),

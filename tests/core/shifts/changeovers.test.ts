@@ -18,6 +18,7 @@ import type { RunConditions } from '../../../src/core/shifts/run-order.js';
 import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { steadyWeek } from '../../../src/core/shifts/steady-week.js';
 import { WEEK_S, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
+import { changeoverSummary } from '../../../src/core/shifts/week-changeovers.js';
 import { costRows, signalRows } from '../cost/support/cost-cell.js';
 import { identicalCell, lineCell, type SmallCell, shift } from './small-cells.js';
 
@@ -446,7 +447,11 @@ describe('what is said', () => {
     const { year } = place(small);
     const work = changeoverWork(small.cell, new Set(['m1']), {});
     const said = (lost: number): string =>
-      changeoverCostNotes(work, { ...year!, loss: { ...year!.loss, out: [lost] } }, 60).join(' ');
+      changeoverCostNotes(
+        changeoverSummary(work, year),
+        { ...year!, loss: { ...year!.loss, out: [lost] } },
+        60,
+      ).join(' ');
     // 40 minutes a week at 60 an hour.
     expect(said(40)).toBe('');
     expect(said(59)).toBe('');

@@ -1,6 +1,6 @@
 /** For each input alone: the value nearest to its own at which the decision turns. */
 import { costItems } from '../../model/cost-items.js';
-import { type CaseInputs, withNumbers } from '../case-inputs.js';
+import { type CaseInputs, follow, withNumbers } from '../case-inputs.js';
 
 export interface BreakPoint {
   readonly item: string;
@@ -53,7 +53,7 @@ function valueAlong(
   const varied: CaseInputs = { ...start, numbers };
   return (x) => {
     numbers[item] = x;
-    for (const [follower, of] of start.followers) numbers[follower] = numbers[of] ?? null;
+    follow(numbers, start.followers);
     return value(varied);
   };
 }

@@ -7,7 +7,7 @@
 import { nextUniform, streamState } from '../../simulate/random-streams.js';
 import { quantile } from '../../statistics/quantile.js';
 import { quantileStandardError, shareStandardError } from '../../statistics/standard-errors.js';
-import type { CaseInputs } from '../case-inputs.js';
+import { type CaseInputs, follow } from '../case-inputs.js';
 import { copula, type RankCorrelation } from './correlation.js';
 import { type Histogram, histogram } from './histogram.js';
 import type { RangedItem } from './ranged-items.js';
@@ -79,7 +79,7 @@ export function risks(
       const amount = spreads[k]!.quantile(uniforms[k]!);
       numbers[items[k]!.item] = items[k]!.whole ? Math.round(amount) : amount;
     }
-    for (const [item, of] of inputs.followers) numbers[item] = numbers[of] ?? null;
+    follow(numbers, inputs.followers);
     watched(drawnCase).forEach((figure, w) => {
       values[w] ??= new Float64Array(trials);
       values[w][trial] = figure;
