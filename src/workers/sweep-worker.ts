@@ -14,7 +14,7 @@ export interface SweepTask {
   readonly settings: readonly string[];
   readonly paths: readonly string[];
   readonly figures: readonly string[];
-  readonly nodes: number;
+  readonly nodes: number | null;
   readonly points: readonly { readonly number: number; readonly values: readonly string[] }[];
 }
 

@@ -28,7 +28,6 @@ import { UsageError } from '../usage-error.js';
 import { programVersion } from '../version.js';
 import { wrongInput } from '../wrong-input.js';
 
-const DEFAULT_NODES = 1000;
 const AXES = 2;
 
 export const sweepCommand: CommandSpec = {
@@ -48,7 +47,7 @@ export const sweepCommand: CommandSpec = {
     workersOption(),
     numberOption(
       '--nodes <number>',
-      `steps that the search may take at each point; default ${DEFAULT_NODES}`,
+      'steps that the search may take at each point; default: as many as the command of the figure takes',
       {
         words: 'steps',
         min: 1,
@@ -123,7 +122,7 @@ async function sweepFolder(
   const atEnds = ends.find((end) => end.cell === null);
   if (atEnds) return wrongInput(atEnds.complaints, inputs);
   const figures = (values.figure as string[] | undefined) ?? DEFAULT_FIGURES;
-  const nodes = numberOf(values, 'nodes') ?? DEFAULT_NODES;
+  const nodes = numberOf(values, 'nodes') ?? null;
   const progress = liveProgress(io);
   progress.show('Checking the figures …');
   const refused = await checkFigures(cell, figures, nodes).finally(progress.end);
@@ -167,7 +166,9 @@ async function sweepFolder(
         (item) =>
           `The low and high of ${item} are left out, since the sweep sets its value; doubt about the other items stays.`,
       ),
-      `At each point the search for the best sequence takes at most ${nodes} steps, so that every machine gives the same figures.`,
+      nodes === null
+        ? 'At each point the search for the best sequence has the limits of the commands.'
+        : `At each point the search for the best sequence takes at most ${nodes} steps; the commands take more, so their figures may differ.`,
       ...(figures.some((path) => path.startsWith('jobs.'))
         ? [
             `At each point the jobs are planned anew, as \`jobs\` does it; the search for each goal takes at most ${DEFAULT_JOB_NODES} steps.`,
@@ -194,7 +195,7 @@ function endsOf(axes: readonly SweepAxis[], settings: readonly string[]): string
 async function checkFigures(
   cell: Cell,
   figures: readonly string[],
-  nodes: number,
+  nodes: number | null,
 ): Promise<PointResult['complaints']> {
   const strange = figures.find((path) => !isFigurePath(path));
   if (strange !== undefined)

@@ -2,6 +2,8 @@
  * A repeating order made ready to be run through time: numbers in place of names, from which period on each event
  * exists when the cell starts empty, which part it belongs to, and the timetable where longest waits ask for one.
  */
+
+import { type OrderLives, orderLives } from '../floor/order-lives.js';
 import type { Cell, Step } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
 import { leastPeriod, type PeriodArc } from '../schedule/least-period.js';
@@ -16,7 +18,7 @@ export interface PlanLink {
   readonly maxWaitS: number;
 }
 
-export interface OrderPlan {
+export interface OrderPlan extends OrderLives {
   readonly events: readonly OrderEvent[];
   /** All parts of the cell, also those that the order does not make. */
   readonly parts: readonly string[];
@@ -30,18 +32,8 @@ export interface OrderPlan {
   readonly links: readonly (readonly PlanLink[])[];
   /** Largest lag of any link or carry. */
   readonly depth: number;
-  /** First period in which the event happens when the cell starts empty. */
-  readonly firstPeriod: readonly number[];
-  /** Events of one part (and its batch mates) share a life. */
-  readonly lifeOf: readonly number[];
-  /** True for the first event of a life. */
-  readonly beginsLife: readonly boolean[];
   /** By life: time that it takes in the timetable, the robot's way to its first event included. */
   readonly lifeS: readonly number[];
-  /** Longest life in periods. */
-  readonly lifePeriods: number;
-  /** False where batches tie the parts of all periods together, so that a life has no beginning. */
-  readonly canRunOut: boolean;
   /** Time until an infeed presents the next part or an outfeed is clear again, and which events share it; -1 = none. */
   readonly feederS: readonly number[];
   readonly feederOf: readonly number[];
@@ -76,7 +68,7 @@ export function orderPlan(cell: Cell, order: readonly OrderEvent[]): OrderPlan {
   const lost = order.find((_, i) => stationOf[i] === -1);
   if (lost) throw new RangeError(`the order visits ${lost.station}, which is not a station of the cell`);
   const kindOf = (i: number): string => cell.stations[stationOf[i]!]!.kind;
-  const lives = livesOf(order);
+  const lives = orderLives(order);
   const feeders = feedersOf(cell, order);
   const links = order.map((e) =>
     e.waitsFor.map((w) => ({
@@ -131,86 +123,6 @@ function changeoverTimes(order: readonly OrderEvent[]): number[] {
     const processes = order.flatMap((e) => e.waitsFor.filter((w) => w.placeIndex === i));
     return Math.max(0, ...processes.map((w) => w.processS));
   });
-}
-
-interface Lives {
-  readonly firstPeriod: readonly number[];
-  readonly lifeOf: readonly number[];
-  readonly beginsLife: readonly boolean[];
-  readonly lifePeriods: number;
-  readonly canRunOut: boolean;
-}
-
-/** Ties between events of one part: `to` happens `lag` periods after `from`. */
-interface Tie {
-  readonly from: number;
-  readonly to: number;
-  readonly lag: number;
-}
-
-function tiesOf(order: readonly OrderEvent[]): Tie[] {
-  return order.flatMap((e, i) =>
-    e.action === 'pick'
-      ? e.waitsFor.map((w) => ({ from: w.placeIndex, to: i, lag: w.lag }))
-      : [{ from: e.pickIndex, to: i, lag: e.pickLag }],
-  );
-}
-
-/**
- * Follows every part through its life: all events tied by a carry or a process exist together or not at all, so a
- * part that would have been inside before the start is left out from its infeed to its outfeed.
- */
-function livesOf(order: readonly OrderEvent[]): Lives {
-  const ties = tiesOf(order);
-  const lifeOf = new Array<number>(order.length).fill(-1);
-  const period = new Array<number>(order.length).fill(0);
-  let lives = 0;
-  let consistent = true;
-  for (let seed = 0; seed < order.length; seed++) {
-    if (lifeOf[seed] !== -1) continue;
-    const members = [seed];
-    lifeOf[seed] = lives;
-    for (const member of members)
-      for (const tie of ties) {
-        if (tie.from !== member && tie.to !== member) continue;
-        const other = tie.from === member ? tie.to : tie.from;
-        const at = period[member]! + (tie.from === member ? tie.lag : -tie.lag);
-        if (lifeOf[other] === -1) {
-          lifeOf[other] = lives;
-          period[other] = at;
-          members.push(other);
-        } else if (period[other] !== at) consistent = false;
-      }
-    const least = Math.min(...members.map((m) => period[m]!));
-    for (const m of members) period[m]! -= least;
-    lives++;
-  }
-  const firstPeriod = consistent ? period : forwardPeriods(order.length, ties);
-  const first = firstOfLife(lifeOf, firstPeriod);
-  const beginsLife = order.map((_, i) => first.get(lifeOf[i]!) === i);
-  return {
-    firstPeriod,
-    lifeOf,
-    beginsLife,
-    lifePeriods: Math.max(...firstPeriod) + 1,
-    canRunOut: consistent,
-  };
-}
-
-function firstOfLife(lifeOf: readonly number[], firstPeriod: readonly number[]): Map<number, number> {
-  const first = new Map<number, number>();
-  lifeOf.forEach((life, i) => {
-    if (firstPeriod[i] === 0 && !first.has(life)) first.set(life, i);
-  });
-  return first;
-}
-
-/** Where batches mix the parts of all periods: an event exists once all that it waits for does. */
-function forwardPeriods(events: number, ties: readonly Tie[]): number[] {
-  const period = new Array<number>(events).fill(0);
-  for (let sweep = 0; sweep <= events; sweep++)
-    for (const tie of ties) period[tie.to] = Math.max(period[tie.to]!, period[tie.from]! + tie.lag);
-  return period;
 }
 
 interface Feeders {
@@ -304,14 +216,14 @@ function feederArcs(
 }
 
 /** Time that each life takes from its first event to the end of its last, at the slower of the two timetables. */
-function lifeSpans(lives: Lives, full: Timetable | null, slow: Timetable | null): number[] {
+function lifeSpans(lives: OrderLives, full: Timetable | null, slow: Timetable | null): number[] {
   const count = Math.max(...lives.lifeOf) + 1;
   return Array.from({ length: count }, (_, life) =>
     Math.max(...[full, slow].map((t) => (t === null ? 0 : lifeSpan(lives, t, life)))),
   );
 }
 
-function lifeSpan(lives: Lives, table: Timetable, life: number): number {
+function lifeSpan(lives: OrderLives, table: Timetable, life: number): number {
   let first = Number.POSITIVE_INFINITY;
   let last = Number.NEGATIVE_INFINITY;
   lives.lifeOf.forEach((of, i) => {

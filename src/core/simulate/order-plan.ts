@@ -1,4 +1,5 @@
 /** A fixed order of robot events in the numbers of a compiled cell, made from the best schedule found. */
+import { orderLives } from '../floor/order-lives.js';
 import type { OrderEvent, ScheduleFound } from '../schedule/result.js';
 import type { CompiledCell } from './compiled-cell.js';
 
@@ -14,14 +15,8 @@ export interface OrderPlan {
   readonly choice: Int32Array;
   /** Robot time of the event beyond what the cell's step says (occasional steps spread over all parts). */
   readonly extraS: Float64Array;
-  readonly pickIndex: Int32Array;
-  readonly pickLag: Int32Array;
-  /** Places that pick i needs: linkPlace[firstLink[i] .. firstLink[i + 1] - 1], with the periods back to them. */
-  readonly firstLink: Int32Array;
-  readonly linkPlace: Int32Array;
-  readonly linkLag: Int32Array;
-  /** Periods that must be remembered. */
-  readonly memory: number;
+  /** First period in which each event happens when the cell starts empty. */
+  readonly firstPeriod: Int32Array;
   /** Timetable, where longest waits forbid to run ahead of it: start of each event, and the period; else null. */
   readonly timetable: { readonly startS: Float64Array; readonly periodS: number } | null;
 }
@@ -37,11 +32,6 @@ export function orderPlan(
 ): OrderPlan {
   const { order } = schedule;
   const ops = order.map((event) => findOp(event, cell));
-  const links = order.map((event) => event.waitsFor);
-  const firstLink = new Int32Array(order.length + 1);
-  for (const [i, list] of links.entries()) firstLink[i + 1] = firstLink[i]! + list.length;
-  const flat = links.flat();
-  const lags = [...flat.map((l) => l.lag), ...order.map((e) => e.pickLag)];
   return {
     count: order.length,
     action: Uint8Array.from(order, (e) => (e.action === 'pick' ? PICK : e.action === 'place' ? PLACE : HOLD)),
@@ -49,13 +39,8 @@ export function orderPlan(
     op: Int32Array.from(ops, (o) => o.op),
     choice: Int32Array.from(ops, (o) => o.choice),
     extraS: Float64Array.from(order, (e, i) => Math.max(0, e.robotS - nominalS(e.action, ops[i]!.op, cell))),
-    pickIndex: Int32Array.from(order, (e) => e.pickIndex),
-    pickLag: Int32Array.from(order, (e) => e.pickLag),
-    firstLink,
-    linkPlace: Int32Array.from(flat, (l) => l.placeIndex),
-    linkLag: Int32Array.from(flat, (l) => l.lag),
-    memory: Math.max(1, ...lags) + 2,
-    timetable: flat.some((l) => l.maxWaitS !== null)
+    firstPeriod: Int32Array.from(orderLives(order).firstPeriod),
+    timetable: order.some((e) => e.waitsFor.some((l) => l.maxWaitS !== null))
       ? { startS: startTimes(schedule), periodS: schedule.periodS }
       : null,
   };

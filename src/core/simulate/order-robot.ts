@@ -17,7 +17,6 @@ export class OrderRobot implements Robot {
   idle = true;
   private readonly cell: CompiledCell;
   private readonly moves: RobotMoves;
-  private readonly memory: Uint8Array;
   private acting = false;
   private next = 0;
   private period = 0;
@@ -39,7 +38,6 @@ export class OrderRobot implements Robot {
     this.cell = floor.cell;
     this.clock = new RobotClock(floor);
     this.moves = new RobotMoves(floor, slowAttended);
-    this.memory = new Uint8Array(plan.count * plan.memory);
     this.passOver();
     this.at = plan.station[this.next]!;
   }
@@ -178,7 +176,6 @@ export class OrderRobot implements Robot {
       if (kind === OUTFEED) floor.deliver(op, plan.choice[next]!);
       else floor.load(this.slot, op);
     }
-    this.remember(1);
     this.step();
   }
 
@@ -201,27 +198,7 @@ export class OrderRobot implements Robot {
 
   /** Steps over events of parts that were never started. */
   private passOver(): void {
-    for (let i = 0; i < this.plan.count && this.isMissing(); i++) {
-      this.remember(0);
-      this.step();
-    }
-  }
-
-  private isMissing(): boolean {
-    const { plan, next } = this;
-    if (plan.action[next] !== PICK) return !this.happened(plan.pickIndex[next]!, plan.pickLag[next]!);
-    for (let l = plan.firstLink[next]!; l < plan.firstLink[next + 1]!; l++)
-      if (!this.happened(plan.linkPlace[l]!, plan.linkLag[l]!)) return true;
-    return false;
-  }
-
-  private happened(event: number, lag: number): boolean {
-    const period = this.period - lag;
-    return period >= 0 && this.memory[event * this.plan.memory + (period % this.plan.memory)] === 1;
-  }
-
-  private remember(happened: 0 | 1): void {
-    this.memory[this.next * this.plan.memory + (this.period % this.plan.memory)] = happened;
+    while (this.period < this.plan.firstPeriod[this.next]!) this.step();
   }
 
   private step(): void {

@@ -10,12 +10,13 @@ import type { Cell } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
 import { patternPerformance } from '../performance/pattern-performance.js';
 import { points } from '../points/points.js';
-import { bestSchedule } from '../schedule/best-schedule.js';
+import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { setupOrders } from '../setups/setup-orders.js';
 import { shiftPatterns } from '../shifts/shift-patterns.js';
 import { patternNames } from '../shifts/week-calendar.js';
 import { simulateCell } from '../simulate/simulate-cell.js';
+import { sizeSearch } from '../size/size-search.js';
 import { sizeStudy } from '../size/size-study.js';
 import { type Figure, type FigurePick, pickFigure } from './result-figure.js';
 
@@ -54,8 +55,8 @@ const OF_CHANGED_INPUTS = /^size\.(sensitivity|breakPoints|tipping)\b/;
 const OF_THE_TRIALS = /^costcase\.(risk|riskOfChoice|recommendation|audit)\b/;
 
 export interface FigureOptions {
-  /** Nodes that the search of each schedule may look at. */
-  readonly nodes: number;
+  /** Nodes that the search of each schedule may look at; null = as many as the command of the figure takes. */
+  readonly nodes: number | null;
   /** Loads the solver of mixed programs; called only where a job plan is asked. */
   readonly mixedSolver: () => Promise<MixedSolver>;
 }
@@ -87,7 +88,7 @@ export async function cellFigures(
   figures: readonly string[],
   options: FigureOptions,
 ): Promise<CellFigures> {
-  const search = { nodeLimit: options.nodes, timeLimitS: 1e9 };
+  const search = searchLimits(options);
   const asksImprovements = figures.some((path) => path.startsWith('schedule.improvements'));
   const outcome = bestSchedule(cell, asksImprovements ? search : { ...search, improvements: false });
   if (!('order' in outcome))
@@ -112,6 +113,11 @@ export async function cellFigures(
   };
 }
 
+/** Without a limit of the sweep's own the search is the command's, so that both give one figure. */
+function searchLimits({ nodes }: FigureOptions): ScheduleOptions {
+  return nodes === null ? {} : { nodeLimit: nodes, timeLimitS: 1e9 };
+}
+
 interface Asked {
   readonly cell: Cell;
   readonly schedule: ScheduleFound;
@@ -126,7 +132,9 @@ const make: Record<ResultName, (asked: Asked) => unknown> = {
   size: ({ cell, figures, options }) =>
     sizeStudy(
       { cell, order: 'best', sensitivity: asks(figures, OF_CHANGED_INPUTS) },
-      (c) => bestSchedule(c, { nodeLimit: options.nodes, timeLimitS: 1e9, improvements: false }),
+      options.nodes === null
+        ? sizeSearch(cell)
+        : (c) => bestSchedule(c, { ...searchLimits(options), improvements: false }),
       asks(figures, OF_SIMULATED_ROWS) ? {} : null,
     ),
   simulate: ({ cell }) => simulateCell(cell, { losses: false }),

@@ -83,6 +83,29 @@ describe('the fixed order at the period of the schedule', () => {
       }),
     ],
     [
+      // The best order carries a part over the end of its period into a batch; from empty that batch must not be begun
+      // by half, or the order and the fixture are out of step for ever.
+      'a fixture for two, two hands',
+      cellOf({
+        stations: [
+          station('rack', 'infeed'),
+          station('mill', 'machine', { capacityParts: 2 }),
+          station('pallet', 'outfeed'),
+        ],
+        routes: [
+          {
+            part: 'p',
+            steps: [
+              step(1, ['rack'], { unloadS: 5 }),
+              step(2, ['mill'], { cycleS: 30, loadS: 5, unloadS: 3, partsPerCycle: 2 }),
+              step(3, ['pallet'], { loadS: 2 }),
+            ],
+          },
+        ],
+        robot: { ...ROBOT, hands: 2, indexS: 2, travelS: 4 },
+      }),
+    ],
+    [
       'an occasional step',
       cellOf({
         stations: [
