@@ -102,10 +102,12 @@ function incrementTable(result: CostCaseFound, style: TextStyle): string {
   );
 }
 
+const ROUNDED = 'Rounded to whole money after adding up.';
+
 function flowTable(result: CostCaseFound, style: TextStyle): string {
   const years = result.increment.cashFlow.map((_, year) => year);
   const flows = [...result.alternatives.slice(0, 2).map((a) => a.cashFlow), result.increment.cashFlow];
-  return textTable(
+  const table = textTable(
     [
       right('year'),
       ...result.alternatives.slice(0, 2).map((a) => right(a.name)),
@@ -119,6 +121,7 @@ function flowTable(result: CostCaseFound, style: TextStyle): string {
     ]),
     style,
   );
+  return `${table}\n${paragraph(ROUNDED, style.columns)}`;
 }
 
 function stationTable(result: CostCaseFound, style: TextStyle): string {
@@ -134,7 +137,7 @@ function stationTable(result: CostCaseFound, style: TextStyle): string {
       right('saving\na year'),
       right('spent'),
       right('present\nvalue'),
-      right('breaks\neven at'),
+      right('breaks even\nat, a year'),
     ],
     result.byStation.map((s) => [
       s.station,
@@ -146,14 +149,15 @@ function stationTable(result: CostCaseFound, style: TextStyle): string {
       moneyText(Math.round(s.savingPerYear)),
       moneyText(Math.round(s.capital)),
       moneyText(Math.round(s.npv)),
-      evenText(even[s.station] ?? null),
+      evenText(even[s.station] ?? null, result.horizonYears),
     ]),
     style,
   );
 }
 
-function evenText(count: number | null): string {
-  return count === null ? 'never' : numberText(Math.ceil(count - 1e-9));
+/** Changeovers a year: the unit of the count that they are held against. */
+function evenText(count: number | null, years: number): string {
+  return count === null ? 'never' : numberText(count / years, 1);
 }
 
 /** The minutes of the first machine, line by line; the others differ in their number of signals. */

@@ -88,7 +88,7 @@ describe('wrong use', () => {
 
 describe('wrong values: the place, what is allowed, nothing computed', () => {
   test.each([
-    ['discount_pct.value=-100', 'For discount_pct found `-100`, expected per cent a year above -100.'],
+    ['discount_pct.value=-100', 'For discount_pct found `-100`, expected per cent a year from -90 to 1000.'],
     ['horizon_years.value=0', 'For horizon_years found `0`, expected a whole number of years from 1 to 100.'],
     ['box_price.value=-5', 'For box_price found `-5`, expected money, 0 or more.'],
     ['box_price.low=3000', 'Found low 3000 above high 2050 for box_price. To mend: Exchange the two.'],

@@ -115,7 +115,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a discount of -100',
     [['costs.csv', 'depreciation,none', 'discount_pct,-100']],
     `costs.csv, line 4, column value  error VAL03
-  For discount_pct found \`-100\`, expected per cent a year above -100.
+  For discount_pct found \`-100\`, expected per cent a year from -90 to 1000.
     4 │ discount_pct,-100,,,,
       │              ~~~~
 

@@ -53,6 +53,10 @@ export function caseWarnings(
       n('identity_check_harness_min') === 0 && n('identity_check_box_min') === 0,
       'No time is counted for checking which machine the robot is plugged into (identity_check_harness_min, identity_check_box_min).',
     ],
+    [
+      n('tax_pct') > 0 && inputs.depreciation === 'none',
+      'depreciation is none, so the tax never takes the purchases into account: after tax, boxes look worse than they are.',
+    ],
   ];
   return [
     ...checks.filter(([applies]) => applies).map(([, text]) => text),
@@ -134,6 +138,6 @@ function taxAssumptions(inputs: CaseInputs): string[] {
   return [
     inputs.depreciation === 'none'
       ? `Tax of ${tax} % on yearly amounts; with depreciation none, purchases and salvage do not touch the tax.`
-      : `Tax of ${tax} % with ${inputs.depreciation} depreciation; what is not written off by the last year is set against the salvage in that year. There is enough profit elsewhere to use every relief.`,
+      : `Tax of ${tax} % with ${inputs.depreciation} depreciation${inputs.depreciation === 'straight-line' ? ` over ${num(inputs, 'depreciation_years')} years` : ''}; what is not written off by the last year is set against the salvage in that year. There is enough profit elsewhere to use every relief.`,
   ];
 }

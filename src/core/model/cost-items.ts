@@ -54,6 +54,9 @@ const MONEY = 'money';
 const MONEY_PER_H = 'money per hour';
 const MINUTES = 'minutes';
 
+/** Yearly rates within which the powers of a hundred years stay numbers. */
+const RATE_LIMITS = { min: -90, max: 1000 } as const;
+
 /** Every item of costs.csv, in the order in which `init` writes them. */
 export const costItems: readonly CostItemFormat[] = [
   item({ name: 'labour_per_h', unit: MONEY_PER_H, needed: true, meaning: 'one person for one hour, all in' }),
@@ -181,8 +184,7 @@ export const costItems: readonly CostItemFormat[] = [
     name: 'discount_pct',
     unit: 'per cent a year',
     needed: true,
-    min: -100,
-    aboveMin: true,
+    ...RATE_LIMITS,
     meaning: 'what money must earn in a year',
   }),
   item({
@@ -196,9 +198,9 @@ export const costItems: readonly CostItemFormat[] = [
     name: 'depreciation',
     unit: '',
     kind: 'choice',
-    default: 'none',
+    default: 'straight-line',
     choices: ['none', 'straight-line', 'macrs-3', 'macrs-5', 'macrs-7'],
-    meaning: 'how the purchases are written off for tax',
+    meaning: 'how the purchases are written off for tax; none = never',
   }),
   item({
     name: 'budget',
@@ -323,24 +325,21 @@ export const costItems: readonly CostItemFormat[] = [
     name: 'inflation_pct',
     unit: 'per cent a year',
     default: 0,
-    min: -100,
-    aboveMin: true,
+    ...RATE_LIMITS,
     meaning: 'yearly rise of all amounts after year 0',
   }),
   item({
     name: 'finance_pct',
     unit: 'per cent a year',
     default: 'discount_pct',
-    min: -100,
-    aboveMin: true,
+    ...RATE_LIMITS,
     meaning: 'rate at which money is borrowed, for the modified rate of return',
   }),
   item({
     name: 'reinvest_pct',
     unit: 'per cent a year',
     default: 'discount_pct',
-    min: -100,
-    aboveMin: true,
+    ...RATE_LIMITS,
     meaning: 'rate at which savings are put to work, for the modified rate of return',
   }),
   item({

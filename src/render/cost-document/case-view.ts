@@ -46,6 +46,11 @@ export function countText(view: CaseView, count: number | null): string {
   return count === null ? 'never' : view.numbers.number(Math.ceil(count - 1e-9));
 }
 
+/** A count over the horizon as changeovers a year, to hold against those planned a year. */
+export function yearlyText({ numbers, result }: CaseView, count: number | null): string {
+  return count === null ? 'never' : numbers.number(count / result.horizonYears, 1);
+}
+
 /** Unit of money for headings: ` (EUR)`, or nothing where it has no name. */
 export function inMoney({ result }: CaseView): string {
   return result.currency === '' ? '' : ` (${result.currency})`;

@@ -1,7 +1,7 @@
 /** The tables of results: the ways, their measures, the cash flow by year, the machines, the selection. */
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
 import { type Block, left, right, type TableBlock } from '../document/blocks.js';
-import { type CaseView, countText, inMoney, ratesText, wayInWords, yearsText } from './case-view.js';
+import { type CaseView, inMoney, ratesText, wayInWords, yearlyText, yearsText } from './case-view.js';
 
 export function resultBlocks(view: CaseView): Block[] {
   return [
@@ -92,7 +92,7 @@ function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
   const running = cashFlow.map((_, year) => cashFlow.slice(0, year + 1).reduce((sum, flow) => sum + flow, 0));
   return {
     kind: 'table',
-    caption: `Cash flow by year ${basis}${inMoney(view)}; money out is negative`,
+    caption: `Cash flow by year ${basis}${inMoney(view)}; money out is negative; rounded after adding up`,
     columns: [
       left('year'),
       ...result.alternatives.map((a) => right(a.name)),
@@ -126,7 +126,7 @@ export function machineValueBlocks(view: CaseView): Block[] {
         right('spent'),
         right('present value'),
         ...(taxed ? [right('after tax')] : []),
-        right('breaks even at changeovers'),
+        right('breaks even at changeovers a year'),
       ],
       rows: result.byStation.map((s) => [
         s.station,
@@ -137,13 +137,13 @@ export function machineValueBlocks(view: CaseView): Block[] {
         numbers.number(s.capital),
         numbers.number(s.npv),
         ...(taxed ? [numbers.number(s.npvAfterTax ?? 0)] : []),
-        countText(view, even[s.station] ?? null),
+        yearlyText(view, even[s.station] ?? null),
       ]),
     },
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `Break-even counts are ${result.breakEvenChangeovers.meaning}.`,
+      text: `A year, to hold against those planned: ${result.breakEvenChangeovers.meaning}.`,
     },
   ];
 }

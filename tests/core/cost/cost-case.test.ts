@@ -131,12 +131,40 @@ describe('after tax', () => {
       expect(flow).toBeCloseTo(box[y]! + [0, 504, 504][y]!, 9);
     });
   });
-  it('with no depreciation the purchases do not touch the tax', () => {
-    const items = { ...PLAIN_ITEMS, horizon_years: 2, tax_pct: 30, box_salvage: 100 };
-    const { alternatives } = found(costCell(items, [changeoverRow('mill', 100)]));
+  it('unless the table says otherwise, purchases are written off in a straight line', () => {
+    const items = { ...PLAIN_ITEMS, tax_pct: 30 };
+    const rows = [changeoverRow('mill', 100)];
+    const line = { ...items, depreciation: 'straight-line', depreciation_years: 5 };
+    expect(found(costCell(items, rows)).incrementAfterTax).toEqual(
+      found(costCell(line, rows)).incrementAfterTax,
+    );
+  });
+  it('with depreciation none the purchases do not touch the tax, and a warning says so', () => {
+    const items = { ...PLAIN_ITEMS, horizon_years: 2, tax_pct: 30, box_salvage: 100, depreciation: 'none' };
+    const { alternatives, warnings } = found(costCell(items, [changeoverRow('mill', 100)]));
+    expect(warnings).toContain(
+      'depreciation is none, so the tax never takes the purchases into account: after tax, boxes look worse than they are.',
+    );
     alternatives[1]!.afterTax!.cashFlow.forEach((flow, y) => {
       expect(flow).toBeCloseTo([-1500, -126, -26][y]!, 9);
     });
+  });
+});
+
+describe('long horizons', () => {
+  const rows = [changeoverRow('a', 30), changeoverRow('b', 10)];
+  it('51 and 100 years, and the rates at the ends of their ranges, come to numbers', () => {
+    for (const horizon_years of [51, 100])
+      for (const [discount_pct, inflation_pct] of [
+        [8, 0],
+        [-90, 1000],
+        [1000, -90],
+      ] as const) {
+        const items = { ...PLAIN_ITEMS, horizon_years, discount_pct, inflation_pct, box_salvage: 90 };
+        const result = found(costCell(items, rows));
+        expect(Number.isFinite(result.increment.npv)).toBe(true);
+        expect(result.increment.cashFlow.length).toBe(horizon_years + 1);
+      }
   });
 });
 
@@ -428,7 +456,7 @@ describe('input that is wrong or missing', () => {
   };
   it('each fault names its place, what was found and what is allowed', () => {
     expect(texts({ discount_pct: -100 })).toEqual([
-      'CASE001 costs.csv 7 value: discount_pct is -100, expected a number above -100 (per cent a year)',
+      'CASE001 costs.csv 7 value: discount_pct is -100, expected a number of -90 or more, at most 1000 (per cent a year)',
     ]);
     expect(texts({ horizon_years: 0 })).toEqual([
       'CASE001 costs.csv 6 value: horizon_years is 0, expected a whole number of 1 or more, at most 100 (years)',
