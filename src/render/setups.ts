@@ -7,8 +7,6 @@ import { textTable } from './text-table.js';
 import { visibleText } from './visible-text.js';
 
 export function renderSetups(result: SetupOrders, style: TextStyle): string {
-  if (result.stations.length === 0)
-    return `${paragraph('There are no jobs to put in order: setups.csv names none.', style.columns)}\n`;
   return `${result.stations.map((station) => stationText(station, style)).join('\n\n')}\n`;
 }
 

@@ -86,6 +86,7 @@ export const complaintCodes = {
   JOB02: 'a job is due before its material is there',
   JOB03: 'jobs of one part have unlike set-up minutes',
   JOB04: 'more jobs than the limit',
+  JOB05: 'a line of jobs.csv that looks like a job is left out as a comment (warning)',
   SIG01: 'a signal of a station is listed twice',
   COS01: 'an unknown cost item',
   COS02: 'a cost item is listed twice',

@@ -40,6 +40,7 @@ export const jobColumns = {
 type JobRow = TypedRow<typeof jobColumns>;
 
 export function readJobs(list: ComplaintList, sheet: Sheet, routed: KnownNames<true>): Job[] {
+  reportHashed(list, sheet);
   const rows = firstOfEach(list, sheet, typedRows(list, sheet, jobColumns), {
     code: 'JOB01',
     column: 'job',
@@ -83,6 +84,21 @@ function checkSetups(list: ComplaintList, sheet: Sheet, rows: readonly JobRow[])
         text: `the set-up onto ${inBackticks(values.part)} takes ${minutesText(values.setup_min)} here and ${minutesText(other.values.setup_min)} on line ${other.at.line}`,
         help: 'Jobs of one part share its set-up: write the same minutes for each of them.',
       }));
+  }
+}
+
+/** A job whose number begins with # is read as a comment, so a line that looks like one is asked about. */
+function reportHashed(list: ComplaintList, sheet: Sheet): void {
+  for (const [index, text] of sheet.lines.entries()) {
+    const cells = text.trim().split(sheet.delimiter);
+    const looksLikeJob = /^"?#[^\s#]/.test(cells[0]!) && cells.length === sheet.header.cells.length;
+    if (!looksLikeJob || index + 1 <= sheet.header.line) continue;
+    const row = { line: index + 1, endLine: index + 1, cells };
+    reportCell(list, sheet, row, 'job', 'JOB05', () => ({
+      severity: 'warning',
+      text: `this line begins with # and is left out as a comment, but it has as many cells as a job`,
+      help: 'Write the number without the #; in a line that is meant as a comment, put a space after it.',
+    }));
   }
 }
 

@@ -64,8 +64,26 @@ test('without jobs or shifts there is nothing to plan', async () => {
   const { err, exit } = await runIn(cwd, ['jobs', data('wash-line')]);
   expect(exit).toBe(3);
   expect(flat(err)).toContain(
-    'There is nothing to plan: jobs.csv has no job, and shifts.csv has no shift to make them in.',
+    'There is nothing to plan: the folder has no jobs.csv, and the folder has no shifts.csv.',
   );
+});
+
+test('a table that is empty is not called missing', async () => {
+  const folder = join(cwd, 'empty-tables');
+  cpSync(data('wash-line'), folder, { recursive: true });
+  writeFileSync(join(folder, 'jobs.csv'), 'job,part,quantity\n');
+  const { err } = await runIn(cwd, ['jobs', folder]);
+  expect(flat(err)).toContain(
+    'There is nothing to plan: jobs.csv has no job, and the folder has no shifts.csv.',
+  );
+  writeFileSync(join(folder, 'setups.csv'), 'station,from,to,minutes\n');
+  const setups = await runIn(cwd, ['setups', folder]);
+  expect([setups.exit, flat(setups.err)]).toEqual([3, expect.stringContaining('setups.csv has no row')]);
+  const missing = await runIn(cwd, ['setups', data('wash-line')]);
+  expect([missing.exit, flat(missing.err)]).toEqual([
+    3,
+    expect.stringContaining('The folder has no setups.csv'),
+  ]);
 });
 
 describe('wrong uses', () => {

@@ -57,6 +57,18 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'JOB05 a job whose number begins with #',
+    [['jobs.csv', 'j2,cap', '#2,cap']],
+    `jobs.csv, line 3, column job  warning JOB05
+  This line begins with # and is left out as a comment, but it has as many cells as a job.
+    3 │ #2,cap,300,Fri,Tue,25
+      │ ~~
+  To mend: Write the number without the #; in a line that is meant as a comment, put a space after it.
+
+1 warning in 1 file.
+`,
+  ],
+  [
     'VAL10 an unknown part',
     [['jobs.csv', 'j1,cap', 'j1,cup']],
     `jobs.csv, line 2, column part  error VAL10
@@ -119,4 +131,9 @@ test('moments of the week: a day alone is its end for due and its start for not_
     [10_080, 0, null],
     [1440 + 390, 0, null],
   ]);
+});
+
+test('a job that is set aside with # and a space, and a remark, are comments without a word', () => {
+  expect(saidAbout(['jobs.csv', 'j2,cap', '# j2,cap'])).toBe('');
+  expect(saidAbout(['jobs.csv', 'j2,cap', '#two rows, of one part\nj2,cap'])).toBe('');
 });

@@ -70,7 +70,10 @@ function readNow(text: string, before: readonly Named[] = []): readonly Named[] 
 
 async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise<Answer> {
   const { cell } = open;
-  const lacking = jobsLacking(cell);
+  const lacking = jobsLacking(
+    cell,
+    open.inputs.map(({ file }) => file),
+  );
   if (lacking !== null)
     return {
       exit: EXIT.infeasible,

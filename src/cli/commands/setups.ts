@@ -3,7 +3,8 @@ import { Option } from 'commander';
 import { setupOrders } from '../../core/setups/setup-orders.js';
 import { renderSetups } from '../../render/setups.js';
 import { nameHelp } from '../../tables/nearest-name.js';
-import { cellAnswer, complaintLines } from '../cell-answer.js';
+import type { Answer } from '../answer.js';
+import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandSpec } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { UsageError } from '../usage-error.js';
@@ -20,6 +21,7 @@ export const setupsCommand: CommandSpec = {
   examples: ['setups my-cell', 'setups my-cell --once --now cap'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
+      if (open.cell.setups.length === 0) return nothingToOrder(open);
       const now = values.now as string | undefined;
       requireJob(now, [...new Set(open.cell.setups.flatMap((setup) => [setup.from, setup.to]))]);
       const result = setupOrders(open.cell, {
@@ -37,6 +39,20 @@ export const setupsCommand: CommandSpec = {
       };
     }),
 };
+
+function nothingToOrder(open: OpenCell): Answer {
+  const isThere = open.inputs.some(({ file }) => file === 'setups.csv');
+  const recommendation = isThere
+    ? 'setups.csv has no row, so there are no jobs to put in order.'
+    : 'The folder has no setups.csv, so there are no jobs to put in order. It lists station, from, to, minutes.';
+  return {
+    exit: EXIT.infeasible,
+    fields: { status: 'nothing to put in order', stations: [], recommendation },
+    text: () => `${recommendation}\n`,
+    inputs: open.inputs,
+    warnings: complaintLines(open.complaints),
+  };
+}
 
 function requireJob(now: string | undefined, jobs: readonly string[]): void {
   if (now === undefined || jobs.includes(now)) return;

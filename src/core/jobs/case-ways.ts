@@ -32,11 +32,17 @@ export function caseWays(
     : { ways: {}, lacking: outcome.recommendation };
 }
 
-/** What stands between a cell and a plan of its jobs, in words; null where nothing does. */
-export function jobsLacking(cell: Cell): string | null {
+/**
+ * What stands between a cell and a plan of its jobs, in words; null where nothing does.
+ *
+ * @param files names of the tables that the folder has; a table that is not among them is said to be missing
+ */
+export function jobsLacking(cell: Cell, files?: readonly string[]): string | null {
+  const lack = (file: string, empty: string): string =>
+    files === undefined || files.includes(file) ? empty : `the folder has no ${file}`;
   const lacking = [
-    ...(cell.jobs.length === 0 ? ['jobs.csv has no job'] : []),
-    ...(cell.shifts.length === 0 ? ['shifts.csv has no shift to make them in'] : []),
+    ...(cell.jobs.length === 0 ? [lack('jobs.csv', 'jobs.csv has no job')] : []),
+    ...(cell.shifts.length === 0 ? [lack('shifts.csv', 'shifts.csv has no shift to make them in')] : []),
   ];
   return lacking.length === 0 ? null : `${lacking.join(', and ')}.`;
 }

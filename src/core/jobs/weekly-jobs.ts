@@ -1,6 +1,7 @@
 /** The jobs of a week in each shift pattern, and the pattern that serves them best. */
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
+import { wayBackText } from '../model/setup-minutes.js';
 import { patternNames } from '../shifts/week-calendar.js';
 import type { JobPlan } from './job-plan.js';
 import { type JobOptions, type JobProblem, jobProblem } from './job-problem.js';
@@ -122,6 +123,7 @@ function assumptionsOf(problem: JobProblem, options: WeeklyJobOptions): string[]
       ? [`The plan counts on ${options.hoursPct} % of the hours of machines and robot.`]
       : []),
     ...(bare.length > 0 ? [`No minutes for harness or box are counted at ${bare.join(', ')}.`] : []),
+    ...problem.machines.flatMap(({ station }) => wayBackText(problem.cell.setups, station) ?? []),
     ...Object.entries(options.setUpFor).map(
       ([station, part]) => `${station} is set up for ${part} when the week begins.`,
     ),

@@ -1,15 +1,16 @@
 /**
  * The least time for which a station of capacity 1 stands open between a pick and the next place: with one hand the
- * robot carries the part away, sets it down, and comes back with the next one; with two it turns the gripper.
+ * robot carries the part away, sets it down, and comes back with the next one; with two it turns the gripper, or goes
+ * away and comes back where that is quicker, as in the schedule.
  */
 import type { Cell } from '../model/cell.js';
-import { travelLookup } from '../model/travel.js';
+import { type TravelTime, travelLookup } from '../model/travel.js';
 import type { Leg } from '../schedule/legs.js';
 
 /** @returns seconds; never more than the true least, as ways beyond a held station are left out */
 export function leastExchangeS(cell: Cell, legs: readonly Leg[], station: string): number {
-  if (cell.robot.hands === 2) return cell.robot.indexS;
   const travel = travelLookup(cell);
+  if (cell.robot.hands === 2) return Math.min(cell.robot.indexS, awayAndBackS(cell, station));
   const isHeld = (name: string): boolean => cell.stations.find((s) => s.name === name)?.kind === 'held';
   const stepOf = (leg: Leg, at: 'fromStep' | 'toStep') => cell.routes[leg.route]!.steps[leg[at]]!;
   const away = legs.filter((leg) => leg.from === station);
@@ -31,4 +32,16 @@ export function leastExchangeS(cell: Cell, legs: readonly Leg[], station: string
 /** From a station to itself there is no way. */
 function wayS(seconds: number | undefined): number {
   return seconds ?? 0;
+}
+
+/** With whatever in hand; of a detour that is quicker than the way straight back, only its first and last part count. */
+function awayAndBackS(cell: Cell, station: string): number {
+  const travel = travelLookup(cell);
+  const others = cell.stations.map(({ name }) => name).filter((name) => name !== station);
+  const leastS = (way: TravelTime | null): number =>
+    way === null ? Number.POSITIVE_INFINITY : Math.min(way.emptyS, way.loadedS);
+  return (
+    Math.min(...others.map((other) => leastS(travel(station, other)))) +
+    Math.min(...others.map((other) => leastS(travel(other, station))))
+  );
 }

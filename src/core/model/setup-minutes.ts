@@ -31,6 +31,26 @@ export function missingSetups(setups: readonly Setup[], station: string): [from:
   );
 }
 
+/** What is said of the pairs of a machine that have a row in one direction only; null where there is none. */
+export function wayBackText(setups: readonly Setup[], station: string): string | null {
+  const rows = setups.filter((setup) => setup.station === station);
+  const given = new Set(rows.map(({ from, to }) => pairKey(from, to)));
+  const lone = rows.filter(({ from, to }) => !given.has(pairKey(to, from)));
+  if (lone.length === 0) return null;
+  const shown = lone
+    .slice(0, PAIRS_NAMED)
+    .map(
+      ({ from, to, minutes, at }) =>
+        `${to} to ${from} ${minutes} min${at === undefined ? '' : ` (line ${at.line})`}`,
+    )
+    .join(', ');
+  const more = lone.length > PAIRS_NAMED ? `, and ${lone.length - PAIRS_NAMED} more` : '';
+  return `${station}: set-ups without a row of their own in setups.csv are taken to need the minutes of the other direction: ${shown}${more}.`;
+}
+
+/** Pairs that one sentence names. */
+const PAIRS_NAMED = 5;
+
 function pairKey(from: string, to: string): string {
   return `${from}\0${to}`;
 }

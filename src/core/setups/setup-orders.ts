@@ -1,7 +1,7 @@
 /** For each machine of setups.csv: the order of its jobs that needs the fewest set-up minutes. */
 import { type ChangeoverOrder, changeoverOrder } from '../cost/changeover/changeover-order.js';
 import type { Cell } from '../model/cell.js';
-import { setupTable } from '../model/setup-minutes.js';
+import { setupTable, wayBackText } from '../model/setup-minutes.js';
 
 export interface SetupStep {
   readonly from: string;
@@ -50,6 +50,7 @@ export function setupOrders(cell: Cell, options: SetupOrderOptions = {}): SetupO
       round
         ? 'The jobs come round again: the way back from the last to the first is counted.'
         : 'The jobs run once: nothing is counted after the last.',
+      ...names.flatMap((station) => wayBackText(cell.setups, station) ?? []),
     ],
     warnings: open.map(
       (station) => `${station}: the order is the best found, and no order takes less than the bound shown.`,

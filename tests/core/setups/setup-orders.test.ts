@@ -90,3 +90,19 @@ it('each machine by itself; a job that one of them does not have changes nothing
 it('no rows: no machines, and nothing claimed', () => {
   expect(setupOrders(cellOf([])).stations).toEqual([]);
 });
+
+describe('what is said of the way back', () => {
+  it('pairs with a row in one direction only are named with the minutes that are taken', () => {
+    const setups = [row('m', 'a', 'b', 20), row('n', 'a', 'b', 5), row('n', 'b', 'a', 7)];
+    const lone = { ...row('m', 'b', 'c', 30), at: { file: 'setups.csv', line: 7 } };
+    const said = setupOrders(cellOf([...setups, lone, row('m', 'a', 'c', 9), row('m', 'c', 'a', 9)]));
+    expect(said.assumptions.filter((text) => text.includes('direction'))).toEqual([
+      'm: set-ups without a row of their own in setups.csv are taken to need the minutes of the other direction: b to a 20 min, c to b 30 min (line 7).',
+    ]);
+  });
+
+  it('of many pairs five are named', () => {
+    const setups = JOBS.flatMap((from, i) => JOBS.slice(i + 1).map((to) => row('m', from, to, 10)));
+    expect(setupOrders(cellOf(setups)).assumptions.at(-1)).toMatch(/f to a 10 min, and 10 more\.$/);
+  });
+});
