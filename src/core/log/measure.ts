@@ -1,7 +1,7 @@
 /** What is kept of one measured time, in fixed memory whatever the number of values. */
 
-import { nextUniform, seedStream } from '../simulate/random-streams.js';
 import { quantile } from '../statistics/quantile.js';
+import { nextUniform, seedStream } from '../statistics/random-streams.js';
 import { studentQuantile } from '../statistics/student-quantile.js';
 import { BatchMeans } from './batch-means.js';
 import { LogBuckets } from './log-buckets.js';

@@ -15,12 +15,13 @@ import {
 } from './describe.js';
 import { explainInfeasible } from './explain-infeasible.js';
 import { improvementsOf } from './improvements.js';
-import { knownSets } from './known-orders.js';
+import { knownSet } from './known-orders.js';
 import { withMeanGauges } from './mean-gauges.js';
 import { type Way, waysOf } from './paths.js';
 import { buildPlan, type Plan } from './plan.js';
 import { type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
+import { sameOrder } from './same-order.js';
 import {
   type SearchBudget,
   type SearchRun,
@@ -113,8 +114,9 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
  */
 export function scheduleAgain(cell: Cell, found: ScheduleFound): ScheduleFound | null {
   const { cell: planned } = withMeanGauges(cell);
-  const best = knownSets(planned, [found], goalOf(planned))[0];
-  if (best === undefined) return null;
+  const same = sameOrder(planned, found);
+  const best = same && knownSet(planned, same, goalOf(planned));
+  if (best === null) return null;
   return describe(cell, planned, best, null, NOT_SEARCHED, [], { improvements: false });
 }
 
@@ -144,7 +146,11 @@ function searchCell(planned: PlannedCell, options: ScheduleOptions, startedMs: n
     const run = searchLikely(valueBound!, even, budgetOf(even, options, untilMs));
     if (run !== null) return { run, first: even };
   }
-  const known = knownSets(cell, options.known ?? [], goal);
+  const known = (options.known ?? []).flatMap((found) => {
+    const same = sameOrder(cell, found);
+    const set = same && knownSet(cell, same, goal);
+    return set === null ? [] : [set];
+  });
   const sure = surelyBest(known, valueBound);
   if (sure !== null) return { run: sure, first: sure.best!.set };
   const sets = partSets(cell, ways, goal, limits);

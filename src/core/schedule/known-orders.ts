@@ -1,25 +1,25 @@
-/** Orders that are known from like cells, as starts of a search: what each yields on this cell. */
+/** Orders that are known before the search, as its starts: what each yields on this cell. */
 import type { Cell } from '../model/cell.js';
+import type { PlannedOrder } from './carried-order.js';
 import { evaluateOrder } from './evaluate-order.js';
 import { periodBound } from './period-bound.js';
-import type { ScheduleFound } from './result.js';
-import { sameOrder } from './same-order.js';
 import type { SetBest } from './search-sets.js';
 import type { Goal } from './weights.js';
 
-/** Those of the orders that this cell can run and that keep the goal's mix. */
-export function knownSets(cell: Cell, known: readonly ScheduleFound[], goal: Goal): SetBest[] {
-  return known.flatMap((found) => {
-    const planned = sameOrder(cell, found);
-    if (planned === null) return [];
-    const { plan } = planned;
-    const value = periodValue(cell, goal, plan.partsPerPeriod);
-    const order = value === null ? null : evaluateOrder(plan, planned.order);
-    if (value === null || !order?.feasible || order.periodS <= 0) return [];
-    const boundS = Math.min(periodBound(plan), order.periodS);
-    const visits = plan.nodes.reduce((sum, node) => sum + (node.kind === 'inside' ? node.visits : 0), 0);
-    return [{ set: { plan, value, boundS, visits }, order, boundS, proven: false, bestExchange: false }];
-  });
+/** @returns null where the order cannot be repeated, or does not keep the goal's mix */
+export function knownSet(cell: Cell, { plan, order }: PlannedOrder, goal: Goal): SetBest | null {
+  const value = periodValue(cell, goal, plan.partsPerPeriod);
+  const evaluated = value === null ? null : evaluateOrder(plan, order);
+  if (value === null || !evaluated?.feasible || evaluated.periodS <= 0) return null;
+  const boundS = Math.min(periodBound(plan), evaluated.periodS);
+  const visits = plan.nodes.reduce((sum, node) => sum + (node.kind === 'inside' ? node.visits : 0), 0);
+  return {
+    set: { plan, value, boundS, visits },
+    order: evaluated,
+    boundS,
+    proven: false,
+    bestExchange: false,
+  };
 }
 
 /** Value of a period; null where its parts are not in the goal's mix. */

@@ -5,11 +5,11 @@
  */
 
 import type { LogSignal } from '../log/signals.js';
+import { nextUniform, seedStream } from '../statistics/random-streams.js';
 import type { OpenCalendar } from './calendar.js';
 import { CallList } from './call-list.js';
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
 import { EventClock } from './event-clock.js';
-import { nextUniform, seedStream } from './random-streams.js';
 import {
   DOWN_REPAIR,
   DOWN_WAITING,

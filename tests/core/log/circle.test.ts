@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import type { LogResult, StationLog } from '../../../src/core/log/log-result.js';
 import type { MeasureSummary } from '../../../src/core/log/measure.js';
 import type { Cell } from '../../../src/core/model/cell.js';
-import { nextUniform, seedStream } from '../../../src/core/simulate/random-streams.js';
+import { nextUniform, seedStream } from '../../../src/core/statistics/random-streams.js';
 import { logOf, readLog, simulatedLog } from '../../support/simulated-log.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 

@@ -4,8 +4,8 @@ import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
 import { BUCKET_ERROR } from '../../../src/core/log/log-buckets.js';
 import { halfWidth, Measure, SAMPLE } from '../../../src/core/log/measure.js';
-import { nextUniform, seedStream } from '../../../src/core/simulate/random-streams.js';
 import { meanInterval } from '../../../src/core/statistics/mean-interval.js';
+import { nextUniform, seedStream } from '../../../src/core/statistics/random-streams.js';
 
 function measured(values: readonly number[]): Measure {
   const measure = new Measure();

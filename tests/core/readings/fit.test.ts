@@ -15,9 +15,9 @@ import { fitWeibull } from '../../../src/core/readings/fit/fit-weibull.js';
 import type { Fitter } from '../../../src/core/readings/fit/fitted.js';
 import { resolution } from '../../../src/core/readings/fit/resolution.js';
 import { timeDistribution } from '../../../src/core/simulate/distribution.js';
-import { nextUniform, seedStream } from '../../../src/core/simulate/random-streams.js';
 import { andersonDarling } from '../../../src/core/statistics/anderson-darling.js';
 import { normalShare } from '../../../src/core/statistics/normal-share.js';
+import { nextUniform, seedStream } from '../../../src/core/statistics/random-streams.js';
 
 /** Readings drawn from a distribution, in order of drawing. */
 function drawn(name: Distribution, parameters: readonly number[], n: number, seed: number): number[] {

@@ -4,8 +4,8 @@
  * under one seed meet the same luck.
  */
 
-import { nextUniform, streamState } from '../../simulate/random-streams.js';
 import { quantile } from '../../statistics/quantile.js';
+import { nextUniform, streamState } from '../../statistics/random-streams.js';
 import { quantileStandardError, shareStandardError } from '../../statistics/standard-errors.js';
 import { type CaseInputs, follow } from '../case-inputs.js';
 import { copula, type RankCorrelation } from './correlation.js';

@@ -5,8 +5,8 @@
  * strange. Drawing stops early when the answer is plain (J. Besag, P. Clifford, Biometrika 78, 1991).
  */
 import { timeDistribution } from '../../simulate/distribution.js';
-import { nextUniform, seedStream } from '../../simulate/random-streams.js';
 import { andersonDarling } from '../../statistics/anderson-darling.js';
+import { nextUniform, seedStream } from '../../statistics/random-streams.js';
 import type { Fitted, Fitter } from './fitted.js';
 
 const MOST_SAMPLES = 99;

@@ -1,6 +1,11 @@
 import { xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
-import { nextBits, nextUniform, seedStream, streamState } from '../../../src/core/simulate/random-streams.js';
+import {
+  nextBits,
+  nextUniform,
+  seedStream,
+  streamState,
+} from '../../../src/core/statistics/random-streams.js';
 
 describe('random streams', () => {
   it('give the bits of pure-rand from the same state', () => {

@@ -1,0 +1,102 @@
+/** A cell played from empty by a robot that chooses its acts, and the repeating sequences that such a run holds. */
+import { playAct } from './acts.js';
+import type { PlaySpace } from './play-space.js';
+import { emptyState, type PlayState, shapeOf } from './play-state.js';
+
+/** The act to do next; -1 = none is possible. */
+export type Chooser = (state: PlayState) => number;
+
+/** A moment at which the robot was free to choose. */
+export interface PlayMark {
+  /** Events played before it. */
+  readonly events: number;
+  readonly timeS: number;
+  readonly valueMade: number;
+  readonly shape: string;
+  /** What is left of each process then, and of each feeder's pause. */
+  readonly leftS: Float64Array;
+}
+
+export interface PlayedRun {
+  /** Events of the space's plan. */
+  readonly events: readonly number[];
+  readonly marks: readonly PlayMark[];
+}
+
+/** @returns what was played; fewer acts than asked where the robot came into a corner */
+export function playRun(space: PlaySpace, choose: Chooser, acts: number): PlayedRun {
+  const state = emptyState(space);
+  const events: number[] = [];
+  const marks: PlayMark[] = [];
+  for (let i = 0; i < acts; i++) {
+    const act = choose(state);
+    if (act < 0) break;
+    playAct(space, state, act, (event) => events.push(event));
+    marks.push({
+      events: events.length,
+      timeS: state.timeS,
+      valueMade: state.valueMade,
+      shape: shapeOf(space, state),
+      leftS: leftOf(space, state),
+    });
+  }
+  return { events, marks };
+}
+
+function leftOf({ depth, plan }: PlaySpace, state: PlayState): Float64Array {
+  const processes = state.finishS.length;
+  const left = new Float64Array(processes + state.rackS.length);
+  for (let node = 0; node < plan.nodes.length; node++)
+    for (let k = 0; k < state.inside[node]! - state.pending[node]!; k++)
+      left[node * depth + k] = Math.max(0, state.finishS[node * depth + k]! - state.timeS);
+  for (let s = 0; s < state.rackS.length; s++)
+    left[processes + s] = Math.max(0, state.rackS[s]! - state.timeS);
+  return left;
+}
+
+/** A stretch of a run between two moments of one shape: a legal repeating sequence. */
+export interface Stretch {
+  readonly events: readonly number[];
+  /** No order of the stretch that is repeated takes longer. */
+  readonly mostS: number;
+  readonly value: number;
+}
+
+/**
+ * The stretches that yield most when repeated, the best first, each length in events once. Where every process has at
+ * the end at most d seconds more left than at the beginning, the stretch repeats within its time and d.
+ *
+ * @param mostEvents no longer ones
+ * @param keep how many
+ */
+export function bestStretches(run: PlayedRun, mostEvents: number, keep: number): Stretch[] {
+  const byShape = new Map<string, PlayMark[]>();
+  const byLength = new Map<number, { from: PlayMark; to: PlayMark; mostS: number; perS: number }>();
+  for (const to of run.marks) {
+    const earlier = byShape.get(to.shape) ?? [];
+    for (const from of earlier) {
+      const length = to.events - from.events;
+      if (length > mostEvents || to.timeS <= from.timeS || to.valueMade <= from.valueMade) continue;
+      const mostS = to.timeS - from.timeS + lateS(from.leftS, to.leftS);
+      const perS = (to.valueMade - from.valueMade) / mostS;
+      const known = byLength.get(length);
+      if (known === undefined || perS > known.perS) byLength.set(length, { from, to, mostS, perS });
+    }
+    earlier.push(to);
+    byShape.set(to.shape, earlier);
+  }
+  return [...byLength.values()]
+    .sort((a, b) => b.perS - a.perS || a.to.events - a.from.events - (b.to.events - b.from.events))
+    .slice(0, keep)
+    .map(({ from, to, mostS }) => ({
+      events: run.events.slice(from.events, to.events),
+      mostS,
+      value: to.valueMade - from.valueMade,
+    }));
+}
+
+function lateS(from: Float64Array, to: Float64Array): number {
+  let most = 0;
+  for (let i = 0; i < to.length; i++) most = Math.max(most, to[i]! - from[i]!);
+  return most;
+}
