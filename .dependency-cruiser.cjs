@@ -11,9 +11,9 @@ module.exports = {
     },
     {
       name: 'pure-layers-know-no-node',
-      comment: 'Core, tables and render run in a browser page as well: no file, process or terminal there.',
+      comment: 'Core, tables, workbook and render run in a browser page as well: no file, process or terminal there.',
       severity: 'error',
-      from: { path: '(^|/)src/(core|tables|render)/' },
+      from: { path: '(^|/)src/(core|tables|workbook|render)/' },
       to: { dependencyTypes: ['core'] },
     },
     {
@@ -56,11 +56,18 @@ module.exports = {
       to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables)/' },
     },
     {
+      name: 'workbook-on-tables',
+      comment: 'A workbook is another form of the tables; it knows their columns and nothing above.',
+      severity: 'error',
+      from: { path: '(^|/)src/workbook/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core/model|tables|workbook)/' },
+    },
+    {
       name: 'render-on-results',
       comment: 'A renderer turns a result into text; it reads no disk and starts no work.',
       severity: 'error',
       from: { path: '(^|/)src/render/' },
-      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|render)/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|workbook|render)/' },
     },
     {
       name: 'render-computes-nothing',
@@ -79,7 +86,7 @@ module.exports = {
       comment: 'Reading and writing folders serves commands and pages alike.',
       severity: 'error',
       from: { path: '(^|/)src/files/' },
-      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|files)/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|workbook|files)/' },
     },
     {
       name: 'solver-on-core',
@@ -122,7 +129,7 @@ module.exports = {
       comment: 'What `import … from "roundsman"` gives must run in a page.',
       severity: 'error',
       from: { path: '(^|/)src/index\\.ts$' },
-      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables)/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|workbook)/' },
     },
   ],
   options: {
