@@ -11,7 +11,8 @@ module.exports = {
     },
     {
       name: 'pure-layers-know-no-node',
-      comment: 'Core, tables, workbook and render run in a browser page as well: no file, process or terminal there.',
+      comment:
+        'Core, tables, workbook and render run in a browser page as well: no file, process or terminal there.',
       severity: 'error',
       from: { path: '(^|/)src/(core|tables|workbook|render)/' },
       to: { dependencyTypes: ['core'] },
