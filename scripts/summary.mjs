@@ -1,8 +1,8 @@
-// Prints one plain line from the JSON report of vitest: `N passed, N failed`. Ends with 1 where a test failed.
+// Prints one plain line from JSON reports of vitest, summed: `N passed, N failed`. Ends with 1 where a test failed.
 import { readFileSync } from 'node:fs';
 
-const report = JSON.parse(readFileSync(process.argv[2], 'utf8'));
-const { numPassedTests, numFailedTests, numPendingTests, success } = report;
-const skipped = numPendingTests > 0 ? `, ${numPendingTests} skipped` : '';
-process.stdout.write(`${numPassedTests} passed, ${numFailedTests} failed${skipped}\n`);
-process.exitCode = success && numFailedTests === 0 ? 0 : 1;
+const reports = process.argv.slice(2).map((path) => JSON.parse(readFileSync(path, 'utf8')));
+const sum = (name) => reports.reduce((total, report) => total + report[name], 0);
+const skipped = sum('numPendingTests') > 0 ? `, ${sum('numPendingTests')} skipped` : '';
+process.stdout.write(`${sum('numPassedTests')} passed, ${sum('numFailedTests')} failed${skipped}\n`);
+process.exitCode = reports.every(({ success }) => success) && sum('numFailedTests') === 0 ? 0 : 1;

@@ -1,4 +1,4 @@
-// The layer rules hold, and each of them fails on a file that breaks it.
+// Each of the layer rules fails on a file that breaks it; `npm run layers` holds the program against them.
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,7 +10,6 @@ const bin = join(root, 'node_modules/dependency-cruiser/bin/dependency-cruise.mj
 
 interface Cruise {
   readonly summary: {
-    readonly totalCruised: number;
     readonly violations: readonly { readonly rule: { readonly name: string }; readonly from: string }[];
   };
 }
@@ -21,12 +20,6 @@ function cruise(cwd: string): Cruise {
   expect(stderr).toBe('');
   return JSON.parse(stdout) as Cruise;
 }
-
-test('the program keeps the rules', () => {
-  const { summary } = cruise(root);
-  expect(summary.violations).toEqual([]);
-  expect(summary.totalCruised).toBeGreaterThan(100);
-});
 
 /** Rule, the file that breaks it, and what that file holds. */
 const BREAKS: readonly (readonly [rule: string, file: string, text: string])[] = [

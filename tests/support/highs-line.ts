@@ -21,11 +21,12 @@ export function highsSolve(model: string, options: Record<string, unknown> = {})
   });
 }
 
-/** Least period, or null where HiGHS says that there is none; undefined where its time limit came first. */
-export function highsPeriod(cell: SerialTimes, timeLimitS = 60): number | null | undefined {
-  const result = highsSolve(lineModel(cell), { time_limit: timeLimitS });
+/** Least period, or null where HiGHS says that there is none. */
+export function highsPeriod(cell: SerialTimes): number | null {
+  const result = highsSolve(lineModel(cell));
   if (result.Status === 'Optimal') return result.ObjectiveValue;
-  return result.Status === 'Infeasible' ? null : undefined;
+  if (result.Status === 'Infeasible') return null;
+  throw new Error(`HiGHS came to no end: ${result.Status}`);
 }
 
 export function lineModel(cell: SerialTimes): string {

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { renderComplaints } from '../../src/render/complaints.js';
 import { inspectTables } from '../../src/tables/inspect-tables.js';
 import { tableFiles } from '../../src/tables/table-formats.js';
+import { cases } from '../support/size.js';
 import { soundTables } from './sound-tables.js';
 
 type Value = string | number | null;
@@ -123,7 +124,7 @@ describe('a cell written to CSV', () => {
         );
         expect(read?.robot).toMatchObject({ hands: drawn.hands, travelS: drawn.times[199] });
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });
@@ -150,7 +151,7 @@ describe('anything else', () => {
     const text = fc.oneof(fc.string({ unit: 'binary', maxLength: 300 }), fc.string({ maxLength: 300 }));
     fc.assert(
       fc.property(file, text, (f, t) => expectAnswer({ ...soundTables, [f]: t })),
-      { numRuns: 200 },
+      { numRuns: cases(200) },
     );
   });
 
@@ -158,7 +159,7 @@ describe('anything else', () => {
     const text = fc.uint8Array({ maxLength: 400 }).map((bytes) => new TextDecoder().decode(bytes));
     fc.assert(
       fc.property(file, text, (f, t) => expectAnswer({ ...soundTables, [f]: t })),
-      { numRuns: 200 },
+      { numRuns: cases(200) },
     );
   });
 
@@ -192,7 +193,7 @@ describe('anything else', () => {
         );
         expectAnswer({ ...soundTables, [f]: text });
       }),
-      { numRuns: 600 },
+      { numRuns: cases(600) },
     );
   });
 

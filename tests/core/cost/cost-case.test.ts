@@ -8,6 +8,7 @@ import { incrementValue } from '../../../src/core/cost/increment-value.js';
 import { readCase } from '../../../src/core/cost/read-case.js';
 import type { CostCaseFound } from '../../../src/core/cost/result.js';
 import type { Cell, Changeover } from '../../../src/core/model/cell.js';
+import { cases } from '../../support/size.js';
 import { changeoverRow, costCell, type ItemValue, PLAIN_ITEMS, signalRows } from './support/cost-cell.js';
 
 function found(cell: Cell, options: CostCaseOptions = {}): CostCaseFound {
@@ -260,7 +261,7 @@ describe('properties', () => {
         if (one.breakEvenChangeovers.total !== null)
           expect(two.breakEvenChangeovers.total! / one.breakEvenChangeovers.total || 1).toBeCloseTo(1, 9);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
@@ -298,9 +299,9 @@ describe('properties', () => {
           expect(Math.abs(value(count))).toBeLessThan(1e-6 * (Math.abs(value(0)) + 1));
         });
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
-    expect(zeros).toBeGreaterThan(20);
+    expect(zeros).toBeGreaterThan(cases(60) / 3);
     expect(jumps).toBeGreaterThan(0);
   });
 
@@ -328,7 +329,7 @@ describe('properties', () => {
         if ((items.harness_price ?? 0) === 0 && worn.connector_price === 0)
           expect(Math.abs(result.sharedNpv)).toBeLessThan(1e-6);
       }),
-      { numRuns: 80 },
+      { numRuns: cases(80) },
     );
   });
 
@@ -356,9 +357,9 @@ describe('properties', () => {
           expect(worthWith({ [point.item]: before }) > 0, `${point.item} before ${before}`).toBe(pays);
         }
       }),
-      { numRuns: 25 },
+      { numRuns: cases(25) },
     );
-    expect(points).toBeGreaterThan(50);
+    expect(points).toBeGreaterThan(2 * cases(25));
   });
 });
 

@@ -11,6 +11,7 @@ import { readCase } from '../../../src/core/cost/read-case.js';
 import { selectStations } from '../../../src/core/cost/select-stations.js';
 import { solveLinearProgram } from '../../../src/core/lp/solve-linear-program.js';
 import published from '../../published/selection.json' with { type: 'json' };
+import { cases } from '../../support/size.js';
 import { changeoverRow, costCell, type ItemValue, PLAIN_ITEMS } from './support/cost-cell.js';
 
 interface Check {
@@ -316,7 +317,7 @@ describe('selection of machines', () => {
         expect(found.npv).toBeCloseTo(best, 6);
         expect(found.capital).toBeLessThanOrEqual((budget ?? Number.POSITIVE_INFINITY) + 1e-6);
       }),
-      { numRuns: 150 },
+      { numRuns: cases(150) },
     );
   });
 
@@ -343,7 +344,7 @@ describe('selection of machines', () => {
           expect(richer.npv).toBeGreaterThanOrEqual(poorer.npv - 1e-6);
         },
       ),
-      { numRuns: 80 },
+      { numRuns: cases(80) },
     );
   });
 
@@ -363,7 +364,7 @@ describe('selection of machines', () => {
           expect(best(options)).toBeGreaterThanOrEqual(best(options.slice(0, -1)));
         },
       ),
-      { numRuns: 150 },
+      { numRuns: cases(150) },
     );
   });
 });

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { LinearProgram } from '../../../src/core/lp/solve-linear-program.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';
+import { cases } from '../../support/size.js';
 
 const solve = await highsSolver();
 
@@ -39,7 +40,7 @@ test('packs as trying all does', () => {
       expect(answer.value).toBeCloseTo(best, 6);
       expect(answer.bound).toBeCloseTo(best, 6);
     }),
-    { numRuns: 30 },
+    { numRuns: cases(30) },
   );
 });
 

@@ -7,6 +7,7 @@ import { planFaults } from '../../../src/core/jobs/plan-faults.js';
 import { planJobs } from '../../../src/core/jobs/plan-jobs.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';
+import { cases } from '../../support/size.js';
 import { enumeratedPlan, type TinyJob, type TinyWeek } from './enumerated-plan.js';
 import { AT_MACHINE_S, type JobCellTables, jobCell } from './job-cell.js';
 
@@ -308,7 +309,7 @@ describe('any tiny week', () => {
         expect(notMade).toBeCloseTo(best.notMade, 3);
         expect(setupMin).toBeCloseTo(best.setupMin, 3);
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   }, 120_000);
 
@@ -318,7 +319,7 @@ describe('any tiny week', () => {
         const [all, some] = [plan(cell), plan(cell, { hoursPct })];
         expect(some.goals[0]!.value).toBeGreaterThanOrEqual(all.goals[0]!.value - 1e-3);
       }),
-      { numRuns: 15 },
+      { numRuns: cases(15) },
     );
   }, 60_000);
 });

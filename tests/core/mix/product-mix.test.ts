@@ -7,6 +7,7 @@ import { productMix } from '../../../src/core/mix/product-mix.js';
 import type { Cell, Part, Shift } from '../../../src/core/model/cell.js';
 import { rateBound } from '../../../src/core/schedule/rate-bound.js';
 import { highsSolve } from '../../support/highs-line.js';
+import { cases } from '../../support/size.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 
 const part = (name: string, more: Partial<Part> = {}): Part => ({
@@ -174,7 +175,7 @@ test('with one hand and no stops a week is the rate bound times its hours', () =
       if (!bound.found || plan!.status === 'unsure') return;
       expect(plan!.valuePerWeek / (bound.valuePerS * 3600 * 40)).toBeCloseTo(1, 6);
     }),
-    { numRuns: 60 },
+    { numRuns: cases(60) },
   );
 });
 
@@ -204,9 +205,9 @@ test('every value is that of HiGHS, no hours are used that are not there, and pa
           plan!.uses.filter((u) => u.part === name).reduce((sum, u) => sum + u.partsPerWeek, 0),
         ).toBeCloseTo(goodPerWeek, 5);
     }),
-    { numRuns: 60 },
+    { numRuns: cases(60) },
   );
-  expect(sure).toBeGreaterThan(50);
+  expect(sure).toBeGreaterThan((5 / 6) * cases(60));
 });
 
 /** A program in the CPLEX LP form that HiGHS reads. */

@@ -8,6 +8,7 @@ import { readingsCsv, renderReadings } from '../../../src/render/readings.js';
 import { plainStyle } from '../../../src/render/text-style.js';
 import { inspectTables } from '../../../src/tables/inspect-tables.js';
 import { tableText } from '../../../src/tables/table-text.js';
+import { cases } from '../../support/size.js';
 import { soundTables } from '../../tables/sound-tables.js';
 
 /** Over all that the file may hold, and close together, where digits cancel. */
@@ -59,6 +60,6 @@ test('they are studied, told and made into rows', () => {
       });
       expect(complaints.filter((c) => c.severity === 'error')).toEqual([]);
     }),
-    { numRuns: 400 },
+    { numRuns: cases(400) },
   );
 });

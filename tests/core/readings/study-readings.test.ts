@@ -16,6 +16,7 @@ import { studentQuantile } from '../../../src/core/statistics/student-quantile.j
 import { inspectTables } from '../../../src/tables/inspect-tables.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 import { tableText } from '../../../src/tables/table-text.js';
+import { cases } from '../../support/size.js';
 import { soundTables } from '../../tables/sound-tables.js';
 
 const cell = readCell(soundTables);
@@ -439,7 +440,7 @@ test('a row of variation.csv has the moments of the fit it was made from', () =>
       expect(m * unit).toBeCloseTo(fit.mean, 1);
       expect(Math.abs(Math.sqrt(variance) * unit - fit.sd)).toBeLessThanOrEqual(0.02 * fit.sd + 1e-3);
     }),
-    { numRuns: 60 },
+    { numRuns: cases(60) },
   );
 });
 

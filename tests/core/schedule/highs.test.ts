@@ -5,12 +5,13 @@ import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { rateBound } from '../../../src/core/schedule/rate-bound.js';
 import { highsPeriod, highsSolve } from '../../support/highs-line.js';
 import { randomSerial, serialCell } from '../../support/random-cells.js';
+import { cases } from '../../support/size.js';
 
 const options = { partsPerPeriod: 1, improvements: false, nodeLimit: 5_000_000 } as const;
 
 describe('random cells by HiGHS', () => {
   it.each([3, 4, 5, 6])('%i machines, no limits on waiting', (machines) => {
-    for (let seed = 1; seed <= 16; seed++) {
+    for (let seed = 1; seed <= cases(16); seed++) {
       const serial = randomSerial({ machines, seed: 500 + seed });
       const outcome = bestSchedule(serialCell(serial), options);
       expect(outcome.status).toBe('proven');
@@ -20,7 +21,7 @@ describe('random cells by HiGHS', () => {
 
   it.each([2, 3, 4, 5, 6])('%i machines with longest waits, feasible or not', (machines) => {
     let infeasible = 0;
-    for (let seed = 1; seed <= 22; seed++) {
+    for (let seed = 1; seed <= cases(22); seed++) {
       const serial = randomSerial({ machines, seed: 900 + seed, waitPct: 80, waitToS: 25 });
       const outcome = bestSchedule(serialCell(serial), options);
       const reference = highsPeriod(serial);
@@ -72,7 +73,7 @@ function serialRateModel(cell: ReturnType<typeof randomSerial>): string {
 
 describe('the rate bound by HiGHS', () => {
   it('agrees on serial cells, and no schedule beats it', () => {
-    for (let seed = 1; seed <= 40; seed++) {
+    for (let seed = 1; seed <= cases(40); seed++) {
       const serial = randomSerial({ machines: 2 + (seed % 6), seed: 2000 + seed });
       const cell = serialCell(serial);
       const bound = rateBound(cell);

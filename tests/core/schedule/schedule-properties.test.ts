@@ -20,6 +20,7 @@ import {
   type ShopCase,
   serialShop,
 } from '../../support/random-shops.js';
+import { cases } from '../../support/size.js';
 import { wayPaths } from '../../support/way-paths.js';
 
 const noLimits = { belowS: Number.POSITIVE_INFINITY, nodes: 10_000_000, untilMs: Number.POSITIVE_INFINITY };
@@ -121,7 +122,7 @@ describe('a second hand', () => {
   it('never lengthens the period when turning the gripper takes no time', () => {
     let shorter = 0;
     for (const [i, build] of [...plain, ...waiting].entries())
-      for (let seed = 1; seed <= 6; seed++) {
+      for (let seed = 1; seed <= cases(6); seed++) {
         const { cell, ways } = build(2 * seed);
         const withHands = (count: 1 | 2): Cell => ({
           ...cell,
@@ -190,7 +191,7 @@ describe('names and the order of rows', () => {
 describe('bounds', () => {
   it('no schedule beats the rate bound, its own bound, or what the robot and the stations can do', () => {
     for (const [i, build] of [...plain, ...waiting].entries())
-      for (let seed = 1; seed <= 8; seed++) {
+      for (let seed = 1; seed <= cases(8); seed++) {
         const { cell, ways } = build(seed);
         const partsPerPeriod = ways.reduce((sum, way) => sum + way.count, 0);
         const what = `kind ${i}, seed ${seed}`;

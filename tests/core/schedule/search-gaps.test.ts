@@ -24,6 +24,7 @@ import {
   type ShopCase,
   serialShop,
 } from '../../support/random-shops.js';
+import { cases } from '../../support/size.js';
 import { unlikeCell, unlikeMachines, visitsModel } from '../../support/unlike-cells.js';
 import { wayPaths } from '../../support/way-paths.js';
 
@@ -64,7 +65,7 @@ const kinds: [string, number, (seed: number) => ShopCase][] = [
 describe('against all orders listed', () => {
   it.each(kinds)('%s', (_, cells, build) => {
     let others = 0;
-    for (let seed = 1; seed <= cells; seed++) {
+    for (let seed = 1; seed <= cases(cells); seed++) {
       const shop = build(seed);
       const found = searchGaps(planOf(shop), noLimits);
       // A move that takes no time at all, its way included, is left to the other searches.
@@ -81,7 +82,7 @@ describe('against all orders listed', () => {
   });
 
   it('a machine of its own beside a part that the robot only carries and brushes', () => {
-    for (let seed = 1; seed <= 12; seed++) {
+    for (let seed = 1; seed <= cases(12); seed++) {
       const draw = drawFrom(seed);
       const inner = (name: string, cycleS: number) => [
         step(1, 'in', { unloadS: draw(1, 4) }),
@@ -119,9 +120,7 @@ describe('against all orders listed', () => {
 describe('against HiGHS', () => {
   it.each([[[3, 2]], [[4, 3]], [[2, 2, 1]], [[2, 1, 1, 1]]])('visits %j', (counts) => {
     for (let seed = 1; seed <= 4; seed++) {
-      const reference = highsSolve(visitsModel(unlikeMachines(seed, counts.length), [0, ...counts]), {
-        time_limit: 30,
-      });
+      const reference = highsSolve(visitsModel(unlikeMachines(seed, counts.length), [0, ...counts]));
       expect(reference.Status, `seed ${seed}`).toBe('Optimal');
       const found = searchGaps(unlikePlan(seed, counts), noLimits);
       expect(found?.complete).toBe(true);
@@ -152,7 +151,7 @@ describe('against the search move by move', () => {
 
 describe('lines whose robot is busy, against the search move by move', () => {
   it.each([6, 8, 10])('%i machines', (machines) => {
-    for (let seed = 1; seed <= 8; seed++) {
+    for (let seed = 1; seed <= cases(8); seed++) {
       const cell = serialCell(randomSerial({ machines, seed: seed + 40, longestCycleS: 20 * machines }));
       const plan = buildPlan(cell, wayPaths(cell, countedWays(cell, [1])));
       const found = searchGaps(plan, noLimits)!;
@@ -167,7 +166,7 @@ describe('limits', () => {
   const counts = [3, 4, 2];
 
   it('only periods below the asked one count', () => {
-    for (let seed = 1; seed <= 8; seed++) {
+    for (let seed = 1; seed <= cases(8); seed++) {
       const plan = unlikePlan(seed, counts);
       const { periodS } = searchGaps(plan, noLimits)!.best!;
       const below = searchGaps(plan, { ...noLimits, belowS: periodS })!;
@@ -179,7 +178,7 @@ describe('limits', () => {
   });
 
   it('a search that stops early claims no more than it knows', () => {
-    for (let seed = 1; seed <= 8; seed++) {
+    for (let seed = 1; seed <= cases(8); seed++) {
       const plan = unlikePlan(seed, counts);
       const whole = searchGaps(plan, noLimits)!;
       for (const nodes of [1, 3, Math.floor(whole.nodes / 2)]) {

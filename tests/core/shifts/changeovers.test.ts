@@ -19,6 +19,7 @@ import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { steadyWeek } from '../../../src/core/shifts/steady-week.js';
 import { WEEK_S, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
 import { changeoverSummary } from '../../../src/core/shifts/week-changeovers.js';
+import { cases } from '../../support/size.js';
 import { costRows, signalRows } from '../cost/support/cost-cell.js';
 import { identicalCell, lineCell, type SmallCell, shift } from './small-cells.js';
 
@@ -142,7 +143,7 @@ describe('changeovers of any pattern', () => {
         if (done) expect(placed).toBeCloseTo(asked, 6);
         else expect(placed).toBeLessThan(asked);
       }),
-      { numRuns: 30 },
+      { numRuns: cases(30) },
     );
   });
 
@@ -164,7 +165,7 @@ describe('changeovers of any pattern', () => {
           for (let t = startS; t < endS - 1e-6; t += 60) expect(attended[minuteAt(t)]).toBe(true);
         }
       }),
-      { numRuns: 30 },
+      { numRuns: cases(30) },
     );
   });
 
@@ -185,7 +186,7 @@ describe('changeovers of any pattern', () => {
           if (at.length > 1) expect(busy).toBeLessThanOrEqual(people[minuteAt(one.from)]!);
         }
       }),
-      { numRuns: 30 },
+      { numRuns: cases(30) },
     );
   });
 
@@ -203,7 +204,7 @@ describe('changeovers of any pattern', () => {
         });
         expect(jumped!.loss.out[0]!).toBeCloseTo(run!.loss.out[0]!, 6);
       }),
-      { numRuns: 12 },
+      { numRuns: cases(12) },
     );
   });
 
@@ -216,7 +217,7 @@ describe('changeovers of any pattern', () => {
         expect(y.changeovers.length).toBeGreaterThan(0);
         expect(y.byShift.reduce((sum, s) => sum + s.partsPerShift, 0)).toBeGreaterThan(0);
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 });

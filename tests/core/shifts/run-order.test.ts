@@ -7,6 +7,7 @@ import { type RunConditions, type RunEvent, runOrder } from '../../../src/core/s
 import { partsInside } from '../../../src/core/shifts/run-state.js';
 import { alwaysOpenWeek, WEEK_S, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
 import { workClock } from '../../../src/core/shifts/work-clock.js';
+import { cases } from '../../support/size.js';
 import { identicalCell, type Line, lineCell, NoPeriod, type SmallCell, shift } from './small-cells.js';
 
 const ALWAYS = workClock(alwaysOpenWeek(), { attendedSpeedPct: 100, operator: 'always' });
@@ -128,14 +129,14 @@ describe('any order of a line', () => {
         // The eigen-period may span several periods: 60 is a multiple of 1 to 6.
         expect(settledPeriodS(events)).toBeCloseTo(periodS, 6);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
   it('keeps every rule while it starts from empty', () => {
     fc.assert(
       fc.property(lineArb, (r) => checkTrace(randomLine(r), trace(randomLine(r), 4000))),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
@@ -184,7 +185,7 @@ describe('any order of a line', () => {
           expect(jumped.state.nowS).toBeCloseTo(full.state.nowS, 4);
         },
       ),
-      { numRuns: 25 },
+      { numRuns: cases(25) },
     );
   });
 
@@ -349,7 +350,7 @@ describe('a week of shifts, event by event', () => {
           }
         }
       }),
-      { numRuns: 12 },
+      { numRuns: cases(12) },
     );
   });
 
@@ -377,7 +378,7 @@ describe('a week of shifts, event by event', () => {
           expect(out([earlyDay, night])).toBeGreaterThanOrEqual(out(rows));
         },
       ),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 });

@@ -5,6 +5,7 @@ import { zonedWeek } from '../../../src/core/calendar/zoned-week.js';
 import { type Cell, DAYS, type Shift } from '../../../src/core/model/cell.js';
 import { bestPattern, shiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
 import { type ShiftYield, shiftYield } from '../../../src/core/shifts/shift-yield.js';
+import { cases } from '../../support/size.js';
 import { identicalCell, lineCell, type SmallCell, shift } from './small-cells.js';
 
 /** Four machines, 152 s a round, 4 parts a round: 94.7 parts an hour. */
@@ -355,7 +356,7 @@ describe('any week', () => {
   it('the waterfall adds up exactly from the ceiling to the good parts', () => {
     fc.assert(
       fc.property(weekArb, (w) => expectExact(yieldOf(smallWeek(w)))),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 
@@ -366,7 +367,7 @@ describe('any week', () => {
         const plain = shiftYield(cell, schedule, 'p', { losses: false });
         expect(plain).toEqual({ ...yieldOf(smallWeek(w)), losses: [] });
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 
@@ -378,7 +379,7 @@ describe('any week', () => {
         const many = yieldOf(smallWeek(longer)).partsPerWeek.total;
         expect(many).toBeGreaterThanOrEqual(few - GRAIN(w));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 
@@ -390,7 +391,7 @@ describe('any week', () => {
         const many = yieldOf(smallWeek({ ...w, rack: 2 * rack })).partsPerWeek.total;
         expect(many).toBeGreaterThanOrEqual(few - GRAIN(w));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 });

@@ -10,6 +10,7 @@ import { partsInside } from '../../../src/core/shifts/run-state.js';
 import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { alwaysOpenWeek, WEEK_S, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
 import { workClock } from '../../../src/core/shifts/work-clock.js';
+import { cases } from '../../support/size.js';
 import { cellOf, shift, station, step } from './small-cells.js';
 
 const seconds = (max: number) => fc.integer({ min: 0, max });
@@ -141,9 +142,9 @@ describe('schedules of mixed cells', () => {
         const periodS = (firsts.at(-1)!.startS - firsts.at(-61)!.startS) / 60;
         expect(periodS).toBeCloseTo(schedule.periodS, 5);
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
-    expect(ran).toBeGreaterThan(20);
+    expect(ran).toBeGreaterThan(cases(40) / 2);
   });
 
   it('keep count over a week of shifts, in both ways of ending a span', () => {
@@ -158,7 +159,7 @@ describe('schedules of mixed cells', () => {
         if (atEnd === 'run out') expect(partsInside(state)).toBe(0);
         expect(tally.out[0]).toBeGreaterThan(0.9 * 40 * schedule.partsPerH.total);
       }),
-      { numRuns: 25 },
+      { numRuns: cases(25) },
     );
   });
 
@@ -202,7 +203,7 @@ describe('schedules of mixed cells', () => {
         const most = cell.stations.reduce((sum, s) => sum + (s.capacityParts ?? 0), 0) + 4;
         expect(y.partsPerWeek.total).toBeLessThanOrEqual(y.ceilingPerWeek.total + 5 * most);
       }),
-      { numRuns: 25 },
+      { numRuns: cases(25) },
     );
   });
 });

@@ -9,6 +9,7 @@ import type { IdenticalMachines } from '../../../src/core/size/identical-machine
 import type { BreakSide, SizeBreakPoint } from '../../../src/core/size/size-break-points.js';
 import { sizeCell } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';
+import { atSize } from '../../support/size.js';
 
 const FIGURES: IdenticalMachines = { cycleS: 240, loadS: 12, unloadS: 10, travelS: 4 };
 
@@ -86,7 +87,7 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
           contributionPerPart: 1,
           labourPerH: 20,
         };
-        const most = { maxMachines: 6 };
+        const most = { maxMachines: atSize(4, 6) };
         const { recommended, breakPoints, rows } = size(figures, most);
         const anew = (element: string, pct: number) =>
           size(changed(figures, element, pct), { ...most, sensitivity: false });
@@ -104,7 +105,7 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
           }
       },
     ),
-    { numRuns: 6 },
+    { numRuns: atSize(2, 6) },
   );
   expect(sure).toBeGreaterThan(0);
 });

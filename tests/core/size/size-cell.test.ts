@@ -10,6 +10,7 @@ import { reducedCell } from '../../../src/core/size/reduced-cell.js';
 import { scaledCell } from '../../../src/core/size/scaled-cell.js';
 import { type SizeResult, sizeCell } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';
+import { cases } from '../../support/size.js';
 import { cellOf, roundRobin, shift, station, step } from '../shifts/small-cells.js';
 
 const MIN = 60;
@@ -177,7 +178,7 @@ describe('identical machines', () => {
             expect(row.contributionPerH!).toBeLessThanOrEqual(best.contributionPerH! + 1e-6);
         },
       ),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
   });
 });

@@ -22,9 +22,10 @@ import { tornadoBlock } from '../../../src/render/cost-document/tornado-block.js
 import { valueBlock } from '../../../src/render/cost-document/value-block.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
 import { station } from '../../support/line-cell.js';
+import { cases } from '../../support/size.js';
 import { expectSound, stored } from './drawings.js';
 
-const SETTINGS = { numRuns: 60, seed: 20 };
+const SETTINGS = { numRuns: cases(60), seed: 20 };
 const check = <T>(of: fc.Arbitrary<T>, holds: (value: T) => void): void =>
   fc.assert(fc.property(of, holds), SETTINGS);
 
@@ -123,7 +124,7 @@ describe('of cells', () => {
         expectSound(multipleActivityChart(renamed(called)));
         expectSound(utilizationChart(renamed(called), null));
       }),
-      { ...SETTINGS, numRuns: 8 },
+      { ...SETTINGS, numRuns: cases(8) },
     );
   });
 

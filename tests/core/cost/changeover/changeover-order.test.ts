@@ -7,6 +7,7 @@ import { tourBySubtours } from '../../../../src/core/cost/changeover/tour-by-sub
 import { leastAssignment } from '../../../../src/core/lp/least-assignment.js';
 import br17 from '../../../published/br17.json' with { type: 'json' };
 import ftv33 from '../../../published/ftv33.json' with { type: 'json' };
+import { cases } from '../../../support/size.js';
 
 function lengthOf(minutes: readonly (readonly number[])[], order: readonly number[], round: boolean): number {
   const steps = order.slice(1).reduce((sum, job, k) => sum + minutes[order[k]!]![job]!, 0);
@@ -70,7 +71,7 @@ describe('order of changeovers', () => {
         expect(found.minutes).toBe(minutes.length === 1 ? 0 : bruteForce(minutes, round, first));
         expect(lengthOf(minutes, found.order, round && minutes.length > 1)).toBe(found.minutes);
       }),
-      { numRuns: 150 },
+      { numRuns: cases(150) },
     );
   });
 
@@ -103,7 +104,7 @@ describe('order of changeovers', () => {
         expect(new Set(found.columnOf).size).toBe(costs.length);
         expect(found.total).toBe(least(0, new Set()));
       }),
-      { numRuns: 100 },
+      { numRuns: cases(100) },
     );
   });
 

@@ -1,0 +1,20 @@
+/**
+ * How much the tests do. `npm test` takes a sample of the cases of each property and the smaller of the large cells;
+ * `npm run test:deep` runs the files that ask here once more, with all of them.
+ */
+export const isDeep = process.env.TEST_SIZE === 'deep';
+
+/** @param full cases of a property in the deep run */
+export function cases(full: number): number {
+  return isDeep ? full : Math.max(Math.min(full, 5), Math.ceil(full / 5));
+}
+
+/** What the quick run takes, and what the deep one does. */
+export function atSize<T>(quick: T, deep: T): T {
+  return isDeep ? deep : quick;
+}
+
+/** One in three of a list of checks alike, the last among them; all of them in the deep run. */
+export function sample<T>(checks: readonly T[]): readonly T[] {
+  return isDeep ? checks : checks.filter((_, k) => (checks.length - 1 - k) % 3 === 0);
+}
