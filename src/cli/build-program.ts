@@ -1,13 +1,16 @@
 /** The program as a tree of commands on a given surrounding, so that tests run it in their own process. */
 
 import { Command } from 'commander';
+import { OutputRefused } from '../files/output-refused.js';
 import { sentence } from '../render/first-letter.js';
 import { allCommands } from './all-commands.js';
+import type { Answer } from './answer.js';
 import type { CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
 import { jsonOption, setOption } from './option-values.js';
+import { checkOutputs, refusedAnswer } from './outputs.js';
 import { UsageError } from './usage-error.js';
 import { PROGRAM, programVersion } from './version.js';
 
@@ -42,9 +45,32 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     const more = list ? { folders: list } : isPair(spec) ? { folder: second } : {};
     const values: OptionValues = { ...command.opts(), ...more };
     const folder = isPair(spec) ? (second as string | undefined) : argument;
-    const answer = await spec.run(argument, values, withSettings(io, values, folder));
+    refuseEmpty(list ?? given.slice(0, wordsOf(spec).length));
+    const answer = await answerOf(spec, argument, values, withSettings(io, values, folder));
     ended(deliver(spec.name, answer, values.json === true, io));
   });
+}
+
+/** Where the result may not be written, that is told before the work. */
+async function answerOf(
+  spec: CommandSpec,
+  argument: string | undefined,
+  values: OptionValues,
+  io: Io,
+): Promise<Answer> {
+  try {
+    await checkOutputs(spec, values, io);
+    return await spec.run(argument, values, io);
+  } catch (error) {
+    if (error instanceof OutputRefused) return refusedAnswer(error);
+    throw error;
+  }
+}
+
+/** A script whose variable is empty would otherwise read, or write, the folder in which it runs. */
+function refuseEmpty(args: readonly unknown[]): void {
+  if (args.some((arg) => typeof arg === 'string' && arg.trim() === ''))
+    throw new UsageError('The name of a file or folder is empty.');
 }
 
 function addArguments(command: Command, spec: CommandSpec): void {

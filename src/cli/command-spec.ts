@@ -11,6 +11,8 @@ export interface CommandSpec {
   readonly argument: string | readonly [first: string, second: string];
   readonly summary: string;
   readonly options: () => readonly Option[];
+  /** What it writes where an option asks for it. */
+  readonly writes?: Writes;
   /** Command lines without the program's name, each of which runs as it stands after `init my-cell`. */
   readonly examples: readonly string[];
   /**
@@ -20,6 +22,12 @@ export interface CommandSpec {
    */
   readonly run: (argument: string | undefined, values: OptionValues, io: Io) => Promise<Answer>;
 }
+
+/** An option that names where results are written, and the name that is taken where it is not given. */
+export type Writes = { readonly option: string; readonly unasked?: string } & (
+  | { readonly kind: 'folder' /** Names that may be written. */; readonly names: readonly string[] }
+  | { readonly kind: 'file' }
+);
 
 export type OptionValues = Readonly<Record<string, unknown>>;
 

@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { systemReason } from '../files/system-reason.js';
 import { SWEEP_COMMENT } from '../render/sweep.js';
+import { sealOf } from '../tables/seal.js';
 import { UsageError } from './usage-error.js';
 
 interface ShardFile {
@@ -54,7 +55,7 @@ async function readShard(cwd: string, file: string): Promise<ShardFile> {
   const [comment = '', header = '', ...lines] = text
     .replace(/\r\n/g, '\n')
     .split('\n')
-    .filter((l) => l !== '');
+    .filter((l) => l !== '' && sealOf(l) === null);
   const mark = SWEEP_COMMENT.exec(comment);
   if (!mark)
     throw new UsageError(

@@ -1,13 +1,16 @@
 /** Writes one run of the simulation as a log of signals, for `simulate --log`. */
-import { resolve } from 'node:path';
 import type { Moment } from '../core/log/log-clock.js';
 import type { Cell } from '../core/model/cell.js';
 import { preparedJob } from '../core/simulate/simulate-cell.js';
-import { writeSimulatedLog } from '../core/simulate/simulated-log.js';
 import { resolveOptions, type SimulateOptions } from '../core/simulate/simulation-options.js';
-import { writePieces } from '../files/write-files.js';
+import { writeOutputPieces } from '../files/output-file.js';
+import { reasonOf } from '../files/system-reason.js';
+import { WriteError } from '../files/write-error.js';
+import { visibleText } from '../render/visible-text.js';
+import { runLog } from '../workers/run-log.js';
 import type { OptionValues } from './command-spec.js';
 import type { Io } from './io.js';
+import { outputFile } from './outputs.js';
 import { UsageError } from './usage-error.js';
 
 export interface LogWritten {
@@ -20,12 +23,12 @@ export interface LogWritten {
  * @returns null where no log is asked for
  * @throws UsageError for a start that is no Monday 00:00, or one without a log
  */
-export function writeRunLog(
+export async function writeRunLog(
   cell: Cell,
   options: SimulateOptions,
   values: OptionValues,
   io: Io,
-): LogWritten | null {
+): Promise<LogWritten | null> {
   const file = values.log as string | undefined;
   const start = (values.logStart as Moment | undefined) ?? null;
   if (file === undefined) {
@@ -36,8 +39,13 @@ export function writeRunLog(
   }
   if (start !== null && options.openSpans !== undefined) checkMonday(start);
   const { job } = preparedJob(cell, resolveOptions({ ...options, warmupH: 0 }));
-  const { records } = writePieces(resolve(io.cwd, file), (write) => writeSimulatedLog(job, 0, start, write));
-  return { file, records, hours: job.shiftsS.reduce((sum, s) => sum + s, 0) / 3600 };
+  const to = outputFile(file, io);
+  const records = await writeOutputPieces(to, async (path) => {
+    const result = await runLog({ job, start, path });
+    if ('failed' in result) throw new WriteError(to.path, reasonOf(result.failed));
+    return result.records;
+  });
+  return { file: visibleText(file), records, hours: job.shiftsS.reduce((sum, s) => sum + s, 0) / 3600 };
 }
 
 function checkMonday({ epochMs, offsetMin }: Moment): void {

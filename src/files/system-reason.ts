@@ -23,9 +23,14 @@ const WORDS: Readonly<Record<string, string>> = {
   EIO: 'the disk reports a fault',
 };
 
+/** @param code of the system, such as `ENOSPC` */
+export function reasonOf(code: string): string {
+  return WORDS[code] ?? `the system reports ${code}`;
+}
+
 /** @throws the error itself where it is not one of the system's: a fault of the program is not to be hidden */
 export function systemReason(error: unknown): SystemReason {
   const code = error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';
   if (code === '') throw error;
-  return { code, text: WORDS[code] ?? `the system reports ${code}` };
+  return { code, text: reasonOf(code) };
 }

@@ -167,6 +167,8 @@ export function stretchText(plan: JobPlan, stretch: number): string {
   return `${day} ${shift}, ${clock(startS)} to ${clock(endS)}`;
 }
 
+export const JOB_FILES = ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-by-shift.csv'] as const;
+
 /** The best plan as tables for a spreadsheet. @returns texts by file name; none where there is no plan */
 export function jobFiles(result: WeeklyJobs): Record<string, string> {
   const plan = bestJobPlan(result);

@@ -74,7 +74,7 @@ describe('with the folder of the cell', () => {
     const before = readFileSync(join(cwd, 'my-cell/routes.csv'), 'utf8');
     const said = await runIn(cwd, ['readings', WATCH, 'my-cell', '--out', 'my-cell']);
     expect(said.exit).toBe(1);
-    expect(said.err).toContain('holds tables of its own. Nothing was written');
+    expect(said.err).toContain('The folder `my-cell` holds tables of its own');
     expect(readFileSync(join(cwd, 'my-cell/routes.csv'), 'utf8')).toBe(before);
     expect(existsSync(join(cwd, 'my-cell/readings-figures.csv'))).toBe(false);
   });

@@ -38,7 +38,7 @@ test('threads and shards change nothing', async () => {
   const merged = await runIn(cwd, ['sweep', '--merge', 's3.csv', 's1.csv', 's2.csv', '--out', 'all.csv']);
   expect(merged).toMatchObject({ exit: 0, err: '' });
   expect(file('all.csv')).toBe(file('one.csv'));
-  expect(file('one.csv').split('\n')).toHaveLength(1 + 1 + 11 + 1);
+  expect(file('one.csv').split('\n')).toHaveLength(1 + 1 + 11 + 1 + 1);
 });
 
 describe('shards that do not fit are refused', () => {

@@ -1,5 +1,5 @@
 /** `costcase`: boxes that stay on the machines against one harness that is moved. */
-import { basename, join, resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
 import { type CostCaseOptions, costCase } from '../../core/cost/cost-case.js';
 import { correlationFault, type RankCorrelation } from '../../core/cost/doubt/correlation.js';
@@ -7,9 +7,8 @@ import { drawnItems } from '../../core/cost/doubt/ranged-items.js';
 import { lostContribution } from '../../core/cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
-import { writeFiles } from '../../files/write-files.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
-import { costCaseFiles } from '../../render/cost-document/cost-case-files.js';
+import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
 import type { Answer } from '../answer.js';
@@ -18,6 +17,7 @@ import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.j
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { localeOption, numberOption } from '../option-values.js';
+import { writeRun } from '../outputs.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
@@ -54,6 +54,7 @@ export const costcaseCommand: CommandSpec = {
     ),
     localeOption(),
   ],
+  writes: { option: 'out', kind: 'folder', names: COST_CASE_FILES },
   examples: [
     'costcase my-cell',
     'costcase my-cell --changeovers 400',
@@ -136,18 +137,15 @@ async function documented(
       text: (style) =>
         `${answer.text(style)}${answer.exit === EXIT.done ? 'No document was written, since there is no case to show.\n' : ''}`,
     };
-  const names = await writeFiles(
-    resolve(io.cwd, out),
-    costCaseFiles(result, {
-      cell: basename(resolve(io.cwd, folder)),
-      locale: (values.locale as string | undefined) ?? 'en',
-      files: open.inputs,
-      program: `${PROGRAM} ${programVersion()}`,
-      warnings: [...complaintLines(open.complaints), ...before],
-      assumptions: open.notes,
-    }),
-  );
-  const written = names.map((path) => join(out, basename(path)));
+  const files = costCaseFiles(result, {
+    cell: basename(resolve(io.cwd, folder)),
+    locale: (values.locale as string | undefined) ?? 'en',
+    files: open.inputs,
+    program: `${PROGRAM} ${programVersion()}`,
+    warnings: [...complaintLines(open.complaints), ...before],
+    assumptions: open.notes,
+  });
+  const written = await writeRun({ command: 'costcase', out, files }, io);
   return {
     ...answer,
     fields: { ...answer.fields, written },

@@ -1,5 +1,4 @@
 /** `jobs`: the week's jobs on machines and shifts, with the set-ups between them, so that due days are met. */
-import { basename, join, resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
 import type { WayMinutes } from '../../core/cost/way-minutes.js';
 import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
@@ -7,8 +6,7 @@ import { DEFAULT_NODES } from '../../core/jobs/plan-jobs.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
 import { patternNames } from '../../core/shifts/week-calendar.js';
-import { writeFiles } from '../../files/write-files.js';
-import { jobFiles, renderJobs } from '../../render/jobs.js';
+import { JOB_FILES, jobFiles, renderJobs } from '../../render/jobs.js';
 import { highsSolver } from '../../solver/highs-solver.js';
 import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type Named, namedOf, requireName, wayOption } from '../asked-ways.js';
@@ -18,6 +16,7 @@ import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { numberOption } from '../option-values.js';
+import { writeRun } from '../outputs.js';
 import { withProgress } from '../progress.js';
 
 export const jobsCommand: CommandSpec = {
@@ -55,6 +54,7 @@ export const jobsCommand: CommandSpec = {
     ),
     new Option('--out <folder>', 'write the plan as tables into this folder'),
   ],
+  writes: { option: 'out', kind: 'folder', names: JOB_FILES },
   examples: ['jobs my-cell', 'jobs my-cell --pattern day --way box --now mill_1=cap'],
   run: (folder, values, io) => cellAnswer(folder!, io, (open) => jobsAnswer(open, values, io)),
 };
@@ -132,8 +132,8 @@ async function answerOf(
 ): Promise<Answer> {
   const { assumptions, warnings, ...fields } = result;
   const out = values.out as string | undefined;
-  const paths = out === undefined ? [] : await writeFiles(resolve(io.cwd, out), jobFiles(result));
-  const written = paths.map((path) => join(out!, basename(path)));
+  const written =
+    out === undefined ? [] : await writeRun({ command: 'jobs', out, files: jobFiles(result) }, io);
   return {
     exit: result.best === null ? EXIT.limitReached : EXIT.done,
     fields: { ...fields, ...(out === undefined ? {} : { written }) },

@@ -23,8 +23,9 @@ import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { holdAgainst } from '../hold-against.js';
+import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
-import { foreignFolderAnswer, writeMeasuredFolder } from '../measured-folder.js';
+import { writeMeasuredFolder } from '../measured-folder.js';
 import { momentOption } from '../moment-option.js';
 import { numberOption } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
@@ -92,6 +93,7 @@ export const logCommand: CommandSpec = {
       'write this text and all measured times as CSV into this folder; with --against also the rows for the tables, so that it is a cell that builds on the folder',
     ),
   ],
+  writes: { option: 'out', kind: 'folder', names: [LOG_FIGURES_FILE, 'log.txt'] },
   examples: ['log my-cell/log.csv my-cell', 'log my-cell/log.csv my-cell --against --out my-cell-logged'],
   run: async (file, values, io) => {
     const folder = values.folder as string | undefined;
@@ -144,9 +146,10 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
   const out = values.out as string | undefined;
   const files = out === undefined ? {} : filesOf(opened.result, against, text(plainStyle));
   const base = against === null ? null : of!.folder;
-  const to = { out: out!, mark: MARK, source: basename(file), base, files };
+  const folders = of === null ? [] : inputFolders(resolve(io.cwd, of.folder), inputs);
+  const read = [resolve(io.cwd, file), ...folders];
+  const to = { out: out!, command: 'log', source: basename(file), base, inputs: read, files } as const;
   const written = out === undefined ? [] : await writeMeasuredFolder(to, io);
-  if (written === null) return foreignFolderAnswer(out!);
   return {
     exit: EXIT.done,
     fields: {
@@ -161,9 +164,6 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
     warnings: [...complaintLines(of?.open.complaints ?? []), ...warnings],
   };
 }
-
-/** First words of every file written here. */
-const MARK = '# Written by `roundsman log`';
 
 function filesOf(result: LogResult, against: AgainstView | null, text: string): Record<string, string> {
   const tables = (against?.rows ?? []).map((table) => [table.file, pasteText(table)] as const);

@@ -26,8 +26,9 @@ import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
+import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
-import { foreignFolderAnswer, writeMeasuredFolder } from '../measured-folder.js';
+import { writeMeasuredFolder } from '../measured-folder.js';
 import { numberOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { wrongInput } from '../wrong-input.js';
@@ -76,6 +77,7 @@ export const readingsCommand: CommandSpec = {
       'write the rows as tables into this folder, with the text and the figures; with a cell it becomes a variant of it that runs',
     ),
   ],
+  writes: { option: 'out', kind: 'folder', names: [FIGURES_FILE, 'readings.txt'] },
   examples: [
     'readings my-cell/readings.csv',
     'readings my-cell/readings.csv my-cell --accuracy-pct 3 --out my-cell-measured',
@@ -130,7 +132,6 @@ async function readingsAnswer(task: Task, values: OptionValues, io: Io): Promise
   const view = { study, options, folder: task.folder };
   const out = values.out as string | undefined;
   const written = out === undefined ? [] : await writeRows(view, task, out, io);
-  if (written === null) return foreignFolderAnswer(out!);
   const { elements, foreignOnly, totals, tables } = study;
   return {
     exit: EXIT.done,
@@ -173,16 +174,17 @@ function nameWarnings({ elements }: ReadingsStudy, cell: Cell | null): string[] 
   );
 }
 
-/** First line of every table written here; what begins otherwise is somebody's own and stays. */
-const MARK = '# Written by `roundsman readings`';
-
-/** @returns paths as shown; null where a file of somebody's own stands in the way */
-function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[] | null> {
+/** @returns paths as shown */
+function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[]> {
   const files: Record<string, string> = {};
   for (const { file, header, rows } of view.study.tables) files[file] = tableText([header, ...rows]);
   files[FIGURES_FILE] = readingsCsv(view.study);
   files['readings.txt'] = `\n${renderReadings(view, plainStyle)}`;
-  return writeMeasuredFolder({ out, mark: MARK, source: basename(task.file), base: task.folder, files }, io);
+  const source = basename(task.file);
+  const { folder, cellFolder } = task;
+  const folders = folder === null ? [] : inputFolders(resolve(io.cwd, folder), cellFolder?.inputs ?? []);
+  const inputs = [resolve(io.cwd, task.file), ...folders];
+  return writeMeasuredFolder({ out, command: 'readings', source, base: task.folder, inputs, files }, io);
 }
 
 function writtenText(written: readonly string[], cell: Cell | null, out: string): string {

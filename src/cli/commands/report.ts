@@ -1,5 +1,5 @@
 /** `report`: everything about a cell as one page, with its tables beside it. */
-import { basename, join, resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
@@ -9,10 +9,9 @@ import { REPORT_REPLICATIONS, REPORT_SEED } from '../../core/report/report-parts
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { writeFiles } from '../../files/write-files.js';
 import { assumptionGroups, reportWarnings } from '../../render/report-page/closing-blocks.js';
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
-import { reportFiles } from '../../render/report-page/report-files.js';
+import { REPORT_FILES, reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
@@ -25,6 +24,7 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
 import { workersOption } from '../option-values.js';
+import { writeRun } from '../outputs.js';
 import { pageScript } from '../page-script.js';
 import { liveProgress, withProgress } from '../progress.js';
 import {
@@ -56,6 +56,7 @@ export const reportCommand: CommandSpec = {
     ),
     workersOption(),
   ],
+  writes: { option: 'out', kind: 'folder', names: REPORT_FILES, unasked: DEFAULT_OUT },
   examples: ['report my-cell', 'report my-cell --out my-report --set robot.hands=2'],
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
@@ -143,8 +144,7 @@ async function written(
 ): Promise<Omit<Answer, 'inputs'>> {
   const out = (values.out as string | undefined) ?? DEFAULT_OUT;
   const view = reportView(results, facts);
-  const paths = await writeFiles(resolve(io.cwd, out), reportFiles(view, pageScript()));
-  const names = paths.map((path) => join(out, basename(path)));
+  const names = await writeRun({ command: 'report', out, files: reportFiles(view, pageScript()) }, io);
   return {
     exit: EXIT.done,
     fields: { ...resultFields(results, facts), written: names },

@@ -83,6 +83,7 @@ export const simulateCommand: CommandSpec = {
     ),
     new Option('--explain', 'print the closed forms of machine interference beside, with what they assume'),
   ],
+  writes: { option: 'log', kind: 'file' },
   examples: ['simulate my-cell', 'simulate my-cell --dispatch first --replications 5 --explain'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, async (open) => {
@@ -105,7 +106,12 @@ export const simulateCommand: CommandSpec = {
       const order = outcome !== null && 'order' in outcome ? outcome : null;
       const options = studyOptions(cell, asked, order, pattern, values);
       const { against: _, order: __, ...plainOptions } = options;
-      const log = writeRunLog(cell, { ...plainOptions, ...(order === null ? {} : { order }) }, values, io);
+      const log = await writeRunLog(
+        cell,
+        { ...plainOptions, ...(order === null ? {} : { order }) },
+        values,
+        io,
+      );
       const study = await runStudy(cell, options, values, io);
       if (study === null) return stoppedAnswer(open);
       const explanation = values.explain === true ? explain(cell) : null;

@@ -7,8 +7,8 @@ import type { Cell } from '../../core/model/cell.js';
 import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
 import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';
 import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-points.js';
+import { writeOutputFile } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
-import { writeAtomically } from '../../files/write-files.js';
 import { renderSweep, type SweepTable, sweepCsv } from '../../render/sweep.js';
 import { highsSolver } from '../../solver/highs-solver.js';
 import { nearestName } from '../../tables/nearest-name.js';
@@ -23,6 +23,7 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { mergeSweeps } from '../merge-sweeps.js';
 import { numberOption, workersOption } from '../option-values.js';
+import { outputFile } from '../outputs.js';
 import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
 import { programVersion } from '../version.js';
@@ -56,6 +57,7 @@ export const sweepCommand: CommandSpec = {
       },
     ),
   ],
+  writes: { option: 'out', kind: 'file' },
   examples: [
     'sweep my-cell --sweep stations.mill_1.ready_s=0:20:5',
     'sweep my-cell --sweep robot.hands=1,2 --sweep stations.mill_1.ready_s=0:20:10 --out sweep.csv',
@@ -141,7 +143,7 @@ async function sweepFolder(
   const mark = markOf([programVersion(), layers.tables, settings, axes, figures, nodes]);
   const table = tableOf(axes, figures, results, mark);
   const out = values.out as string | undefined;
-  if (out !== undefined) await writeAtomically(resolve(io.cwd, out), sweepCsv(table));
+  if (out !== undefined) await writeOutputFile(outputFile(out, io), sweepCsv(table));
   return {
     exit: EXIT.done,
     fields: {
@@ -270,7 +272,7 @@ async function mergeAnswer(
   if (out === undefined)
     throw new UsageError('Say with `--out` into which file the shards are put together.');
   const { text, points } = await mergeSweeps(io.cwd, files);
-  await writeAtomically(resolve(io.cwd, out), text);
+  await writeOutputFile(outputFile(out, io), text);
   return {
     exit: EXIT.done,
     fields: { merged: files, points, out },

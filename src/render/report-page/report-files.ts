@@ -3,12 +3,15 @@
  * them depends on the time or the speed of the machine, so that the same tables give the same files.
  */
 import type { ReportResults } from '../../core/report/report-results.js';
-import { costCaseFiles } from '../cost-document/cost-case-files.js';
+import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files.js';
 import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
 import { reportDocument } from './report-document.js';
-import { reportTables } from './report-tables.js';
+import { REPORT_TABLES, reportTables } from './report-tables.js';
 import type { ReportFacts, ReportView } from './report-view.js';
+
+/** Every file that a report may have; none has the name of a table of a cell. */
+export const REPORT_FILES = ['report.html', 'report.md', ...REPORT_TABLES, ...COST_CASE_FILES];
 
 /**
  * @param script the script of the page

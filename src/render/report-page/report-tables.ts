@@ -5,22 +5,39 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftPatterns } from '../../core/shifts/shift-patterns.js';
 import type { SimulationResult } from '../../core/simulate/simulation-result.js';
 import { type CsvValue, csvText } from '../csv.js';
-import { jobFiles } from '../jobs.js';
+import { JOB_FILES, jobFiles } from '../jobs.js';
 import { roundMoves } from '../robot-round.js';
 import type { ShownSize } from '../size.js';
 
 type Rows = readonly (readonly CsvValue[])[];
 
+/** Names of all tables that a report may have. */
+export const REPORT_TABLES = [
+  'events.csv',
+  'round.csv',
+  'station-times.csv',
+  'size.csv',
+  'patterns.csv',
+  'shift-losses.csv',
+  'changeover-times.csv',
+  'simulation.csv',
+  'mix.csv',
+  'compare.csv',
+  'cash-flow.csv',
+  'points.csv',
+  ...JOB_FILES,
+] as const;
+
 /** @returns texts by file name; a part that is not there has no file */
 export function reportTables(results: ReportResults): Record<string, string> {
   const { schedule, shifts, size, simulation, costCase, points, comparison, mix, jobs } = results;
-  const tables: readonly (readonly [name: string, rows: Rows | null])[] = [
+  const tables: readonly (readonly [name: (typeof REPORT_TABLES)[number], rows: Rows | null])[] = [
     ['events.csv', eventRows(schedule)],
     ['round.csv', roundRows(schedule)],
-    ['stations.csv', stationRows(schedule)],
+    ['station-times.csv', stationRows(schedule)],
     ['size.csv', sizeRows(size)],
     ['patterns.csv', shifts && patternRows(shifts)],
-    ['shifts.csv', shifts && lossRows(shifts)],
+    ['shift-losses.csv', shifts && lossRows(shifts)],
     ['changeover-times.csv', shifts && changeoverRows(shifts)],
     ['simulation.csv', simulationRows(simulation.result)],
     ['mix.csv', mix && mixRows(mix)],

@@ -46,7 +46,7 @@ describe('three tables alone', () => {
       'round.csv',
       'simulation.csv',
       'size.csv',
-      'stations.csv',
+      'station-times.csv',
     ]);
     for (const [name, text] of Object.entries(files)) expect(text.endsWith('\n'), name).toBe(true);
   });
@@ -199,7 +199,7 @@ test('a folder with every table brings every section and every table of the spre
     'mix.csv',
     'patterns.csv',
     'points.csv',
-    'shifts.csv',
+    'shift-losses.csv',
     'jobs-by-shift.csv',
     'machines-by-shift.csv',
     'setups-by-shift.csv',

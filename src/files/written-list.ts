@@ -1,0 +1,45 @@
+/** The list that the program keeps in a folder of results: which files it wrote there, and how they were then. */
+import { createHash } from 'node:crypto';
+import { promises as fs } from 'node:fs';
+import { join } from 'node:path';
+import { z } from 'zod';
+
+export const WRITTEN_LIST = 'written-by-roundsman.json';
+
+const ABOUT =
+  'Files that roundsman wrote into this folder. It writes over a file, or removes one of an earlier run, only where it is still as listed here.';
+
+const listShape = z.object({
+  command: z.string(),
+  files: z.record(z.string(), z.string().regex(/^[0-9a-f]{64}$/)),
+});
+
+export interface WrittenList {
+  /** The command whose run the folder holds; null where there is no list that can be read. */
+  readonly command: string | null;
+  /** SHA-256 by file name. */
+  readonly files: ReadonlyMap<string, string>;
+}
+
+export function sha256(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex');
+}
+
+/** A list that is not there, was cut off or edited counts as none: then nothing is taken for the program's own. */
+export async function readWrittenList(folder: string): Promise<WrittenList> {
+  try {
+    const parsed = listShape.safeParse(JSON.parse(await fs.readFile(join(folder, WRITTEN_LIST), 'utf8')));
+    if (parsed.success)
+      return { command: parsed.data.command, files: new Map(Object.entries(parsed.data.files)) };
+  } catch {
+    // Not there, or no JSON.
+  }
+  return { command: null, files: new Map() };
+}
+
+export function writtenListText(command: string, files: Readonly<Record<string, string>>): string {
+  const sums = Object.keys(files)
+    .sort()
+    .map((name) => [name, sha256(files[name]!)]);
+  return `${JSON.stringify({ about: ABOUT, command, files: Object.fromEntries(sums) }, null, 1)}\n`;
+}
