@@ -5,20 +5,27 @@ import { basename } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
 import type { InputFile } from './read-table-file.js';
 import { systemReason } from './system-reason.js';
+import { type Encoding, PieceDecoder } from './text-decoder.js';
 
 const PIECE_BYTES = 1 << 18;
 
+export interface PiecesRead {
+  /** The file's mark, of what was read of it. */
+  readonly input: InputFile;
+  readonly encoding: Encoding;
+}
+
 /**
  * @param take takes the text in order; false = the rest is not needed
- * @returns the file's mark (of what was read of it), or the complaint that says why it could not be read
+ * @returns what was read, or the complaint that says why it could not be read
  */
 export async function readPieces(
   path: string,
   take: (text: string) => boolean,
-): Promise<InputFile | Complaint> {
+): Promise<PiecesRead | Complaint> {
   const file = basename(path) || path;
   const hash = createHash('sha256');
-  const decoder = new TextDecoder();
+  const decoder = new PieceDecoder();
   let bytes = 0;
   try {
     if (!(await fs.stat(path)).isFile())
@@ -27,15 +34,15 @@ export async function readPieces(
       const chunk = piece as Buffer;
       bytes += chunk.length;
       hash.update(chunk);
-      if (!take(decoder.decode(chunk, { stream: true }))) break;
+      if (!take(decoder.decode(chunk))) break;
     }
-    take(decoder.decode());
+    take(decoder.end());
   } catch (error) {
     const reason = systemReason(error);
     if (reason.code === 'ENOENT') return unreadable('FIL01', file, `there is no file \`${path}\``);
     return unreadable('FIL03', file, `\`${path}\` cannot be read: ${reason.text}`);
   }
-  return { file, sha256: hash.digest('hex'), bytes };
+  return { input: { file, sha256: hash.digest('hex'), bytes }, encoding: decoder.encoding };
 }
 
 function unreadable(code: string, file: string, text: string): Complaint {

@@ -7,6 +7,7 @@ import { bullets, paragraph } from './paragraph.js';
 import { filledSectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 import { right, textTable } from './text-table.js';
+import { visibleText } from './visible-text.js';
 
 /** Ways of the robot shown; the file of --out has all. */
 const MOST_WAYS = 16;
@@ -263,7 +264,7 @@ function damageText({ damage, gaps }: LogResult, style: TextStyle): string {
     damage.map(({ kind, what, count, firstLine }) => [
       figure(count, 0),
       kind,
-      what,
+      visibleText(what),
       firstLine === null ? '-' : String(firstLine),
     ]),
     style,

@@ -1,6 +1,6 @@
 /**
- * The distributions of variation.csv and their parameters, as data. The value that describes the middle stands first:
- * the mean, or for triangular and PERT, which people state by three guesses, the most likely value; low and high follow.
+ * The distributions of variation.csv and their parameters, as data. The mean stands first; triangular and PERT, which
+ * people state by three guesses, take them in their order: lowest, most likely, highest.
  */
 import type { Distribution } from '../core/model/cell.js';
 import type { NumberRule } from './number-column.js';
@@ -38,8 +38,8 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
     isList: false,
     meaning: 'mean, standard deviation (both of the time itself, not of its logarithm)',
   },
-  triangular: threePoint('most likely, lowest, highest'),
-  pert: threePoint('most likely, lowest, highest (mean = (lowest + 4 most likely + highest) / 6)'),
+  triangular: threePoint('lowest, most likely, highest'),
+  pert: threePoint('lowest, most likely, highest (mean = (lowest + 4 most likely + highest) / 6)'),
   weibull: {
     parameters: [mean, { name: 'shape', words: 'a shape', min: 0.1, max: 100 }],
     isList: false,
@@ -53,6 +53,6 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
 };
 
 function threePoint(meaning: string): DistributionFormat {
-  const names = ['most likely value', 'lowest value', 'highest value'];
+  const names = ['lowest value', 'most likely value', 'highest value'];
   return { parameters: names.map((name) => ({ name, words: `a ${name}`, min: 0 })), isList: false, meaning };
 }

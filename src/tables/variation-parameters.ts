@@ -95,13 +95,13 @@ function sayFewReadings(say: Say, text: string): void {
 }
 
 function checkThreePoints(say: Say, read: readonly number[]): void {
-  const [likely, low, high] = read;
+  const [low, likely, high] = read;
   if (likely === undefined || low === undefined || high === undefined) return;
   if (low <= likely && likely <= high && low < high) return;
-  const text = `found most likely ${likely}, lowest ${low}, highest ${high}, expected lowest <= most likely <= highest with lowest < highest`;
+  const text = `found lowest ${low}, most likely ${likely}, highest ${high}, expected lowest <= most likely <= highest with lowest < highest`;
   say('a', {
     code: 'VAR04',
     text,
-    help: 'Column a holds the most likely value, b the lowest, c the highest.',
+    help: 'Column a holds the lowest value, b the most likely, c the highest.',
   });
 }

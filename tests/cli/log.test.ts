@@ -101,6 +101,28 @@ describe('log', () => {
   });
 });
 
+test('a log in Latin-1 is read as it is, and the result says so', async () => {
+  const rows = ['0,Fräse,start', '50,Fräse,finish'].join('\n');
+  writeFileSync(join(cwd, 'latin.csv'), Buffer.from(`time,station,signal\n${rows}\n`, 'latin1'));
+  const result = await json(['log', 'latin.csv']);
+  expect(result.stations).toMatchObject([{ station: 'Fräse' }]);
+  expect(result.assumptions).toContainEqual(expect.stringContaining('it was read as Windows-1252'));
+});
+
+test('control characters of a log and of an option are shown, not sent', async () => {
+  const esc = '\u001b';
+  const rows = Array.from({ length: 20 }, (_, k) => `${60 * k},m,start\n${60 * k + 30},m,finish`).join('\n');
+  const text = `time,station,signal\n${rows}\n1300,m,st${esc}[31mart\n`;
+  writeFileSync(join(cwd, 'control.csv'), text);
+  const said = await run('log', 'control.csv');
+  expect(said.exit).toBe(0);
+  expect(said.out).toContain('st␛[31mart');
+  const wrong = await run('log', 'control.csv', '--rename', `a${esc}[31m`);
+  expect(wrong.exit).toBe(2);
+  expect(wrong.err).toContain('a␛[31m');
+  expect(`${said.out}${wrong.err}`).not.toContain(esc);
+});
+
 describe('log --against', () => {
   test('finds nothing off in the cell that was simulated', async () => {
     const { against } = await json(['log', 'run.csv', 'my-cell', '--against']);

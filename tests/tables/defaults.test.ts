@@ -180,9 +180,9 @@ test('signals: digital, no safety function', () => {
 });
 
 test('variation: parameters in order, readings in full', () => {
-  const rows = 'mill,cycle,pert,10,8,15\n*,load,readings,3|3.5|4,,\nmill,unload,constant,2,,\n';
+  const rows = 'mill,cycle,pert,8,10,15\n*,load,readings,3|3.5|4,,\nmill,unload,constant,2,,\n';
   const { variation } = readWith({ 'variation.csv': `station,element,distribution,a,b,c\n${rows}` });
-  expect(variation.map((v) => v.parameters)).toEqual([[10, 8, 15], [3, 3.5, 4], [2]]);
+  expect(variation.map((v) => v.parameters)).toEqual([[8, 10, 15], [3, 3.5, 4], [2]]);
 });
 
 test('costs: numbers as numbers, words as words, price breaks in one spelling', () => {

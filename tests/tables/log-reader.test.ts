@@ -141,6 +141,36 @@ describe('the text of a log', () => {
     expect(damageOf(outcome)).toEqual([['other zone', '', 2, 3]]);
   });
 
+  describe('over the end of summer time', () => {
+    // A start every half minute for nine hours; the clock goes back in the middle of them.
+    const first = Temporal.Instant.from('2026-10-24T20:00:00Z');
+    const moments = Array.from({ length: 1080 }, (_, k) => first.add({ seconds: 30 * k }));
+    const written = (at: Temporal.Instant, zone: string): string =>
+      at.toZonedDateTimeISO(zone).toString({ timeZoneName: 'never' });
+    const rows = (zone: string) => moments.map((at) => `${written(at, zone)},m,start`);
+    const local = rows('Europe/Berlin').map((row) => row.replace(/\+\d\d:\d\d/, ''));
+
+    test('times in the named zone are no damage, with their offset or without', () => {
+      for (const text of [log(local), log(rows('Europe/Berlin'))]) {
+        const outcome = read(text, { zone: 'Europe/Berlin' }, 1e6);
+        expect(damageOf(outcome).filter(([kind]) => kind === 'other zone')).toEqual([]);
+        expect(outcome.analysis.line.lastS - outcome.analysis.line.firstS).toBe(30 * 1079);
+      }
+    });
+
+    test('the change is counted once where no zone is named, or where it is not that of the zone', () => {
+      const change = 2 + moments.findIndex((at) => at.epochMilliseconds === Date.UTC(2026, 9, 25, 1));
+      expect(damageOf(read(log(rows('Europe/Berlin')), {}, 1e6))).toContainEqual([
+        'other zone',
+        '',
+        1,
+        change,
+      ]);
+      const elsewhere = read(log(rows('Europe/Berlin')), { zone: 'Asia/Tokyo' }, 1e6);
+      expect(damageOf(elsewhere)).toContainEqual(['other zone', '', 1, change]);
+    });
+  });
+
   test('times without a zone in a named zone stand the change of the clocks', () => {
     // 02:59 comes twice that night; a minute after the first 02:59 the clock shows 02:00 again.
     const rows = [
@@ -184,6 +214,20 @@ describe('the text of a log', () => {
       ['broken line', 'quotation mark', 1, 19],
     ]);
   });
+
+  test.each(['__proto__', 'constructor', 'toString', 'hasOwnProperty'])(
+    '`%s` is a name like any other',
+    (name) => {
+      const rows = [...CYCLES, `200,m,${name}`];
+      expect(damageOf(read(log(rows)))).toEqual([['unknown signal', name, 1, 6]]);
+      const renamed = read(log(rows), { renames: new Map([[name, 'start']]) });
+      expect(damageOf(renamed)).toEqual([]);
+      const value = read(log([`0,m,start,${name}`], 'time,station,signal,value'));
+      expect(value.said).toContain(`Found \`${name}\`, expected \`1\` for a rise`);
+      const strange = read(log([...CYCLES, `200,${name},start`]), { stations: ['m'] });
+      expect(damageOf(strange)).toEqual([['unknown station', name, 1, 6]]);
+    },
+  );
 
   test('unknown signals and stations are left out, counted and named', () => {
     const rows = [...CYCLES, '200,m,door_open', '201,m,door_open', '202,x,start'];

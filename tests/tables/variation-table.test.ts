@@ -122,12 +122,12 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   ],
   [
     'VAR04 three points out of order',
-    [['variation.csv', 'lognormal,240,12,', 'pert,240,250,300']],
+    [['variation.csv', 'lognormal,240,12,', 'pert,250,240,300']],
     `variation.csv, line 2, column a  error VAR04
-  Found most likely 240, lowest 250, highest 300, expected lowest <= most likely <= highest with lowest < highest.
-    2 │ *,cycle,pert,240,250,300
+  Found lowest 250, most likely 240, highest 300, expected lowest <= most likely <= highest with lowest < highest.
+    2 │ *,cycle,pert,250,240,300
       │              ~~~
-  To mend: Column a holds the most likely value, b the lowest, c the highest.
+  To mend: Column a holds the lowest value, b the most likely, c the highest.
 
 1 error in 1 file. Nothing was computed.
 `,

@@ -11,6 +11,7 @@ import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { readPieces } from '../../files/read-pieces.js';
 import type { InputFile } from '../../files/read-table-file.js';
+import type { Encoding } from '../../files/text-decoder.js';
 import { logCsv, renderLog } from '../../render/log.js';
 import { type AgainstView, renderAgainst } from '../../render/log-against.js';
 import { paragraph } from '../../render/paragraph.js';
@@ -126,6 +127,7 @@ interface LogOpened {
   readonly result: LogResult;
   readonly analysis: LogAnalysis;
   readonly input: InputFile;
+  readonly assumptions: readonly string[];
 }
 
 interface OfCell {
@@ -160,7 +162,7 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
     text: (style) =>
       `${text(style)}${written.length === 0 ? '' : `\n${paragraph(writtenText(written, against, out!), style.columns)}\n`}`,
     inputs: [opened.input, ...inputs],
-    assumptions,
+    assumptions: [...opened.assumptions, ...assumptions],
     warnings: [...complaintLines(of?.open.complaints ?? []), ...warnings],
   };
 }
@@ -196,16 +198,24 @@ async function openLog(
   const reader = new LogReader(readingOf(file, cell, values), analysis);
   const progress = liveProgress(io);
   let read = 0;
-  const input = await readPieces(resolve(io.cwd, file), (piece) => {
+  const pieces = await readPieces(resolve(io.cwd, file), (piece) => {
     read += piece.length;
     progress.show(`Reading the log: ${Math.round(read / 1e6)} MB`);
     return reader.push(piece);
   });
   progress.end();
-  if ('code' in input) return { complaints: [input] };
+  if ('code' in pieces) return { complaints: [pieces] };
   const { complaints, clock } = reader.end();
   if (complaints.length > 0 || clock === null) return { complaints };
-  return { result: summarizeLog(analysis, clock), analysis, input };
+  const { input, encoding } = pieces;
+  return { result: summarizeLog(analysis, clock), analysis, input, assumptions: encodingText(encoding) };
+}
+
+function encodingText(encoding: Encoding): string[] {
+  if (encoding === 'UTF-8') return [];
+  return [
+    `The log is not UTF-8, so it was read as ${encoding} (which holds Latin-1); look at the names with letters beyond a to z.`,
+  ];
 }
 
 /** @throws UsageError where the options contradict each other */

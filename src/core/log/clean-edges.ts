@@ -1,9 +1,9 @@
 /**
  * Takes duplicates, repeats and bouncing signals out of records whose times rise.
  *
- * A rise of one signal at one station that follows the one before too soon is a bounce. A signal that is logged by its
- * value counts only where the value changes; where both its sides say something, the value must stand for the bounce
- * time, which also keeps out pulses shorter than that.
+ * A rise of one signal at one station that follows the rise before, or its fall, too soon is a bounce; so is a fall that
+ * follows a fall too soon. A signal that is logged by its value counts only where the value changes; where both its sides
+ * say something, the value must stand for the bounce time, which also keeps out pulses shorter than that.
  */
 import type { Damage } from './damage.js';
 import type { TakeRecord } from './record-queue.js';
@@ -28,6 +28,8 @@ export class CleanEdges {
   private lastPart = new Int32Array(0);
   private level = new Uint8Array(0);
   private levelS = new Float64Array(0);
+  /** Last fall of a signal of which only the rise says something. */
+  private fallS = new Float64Array(0);
   /** Values that have not stood long enough yet, in the order in which they came. */
   private standing: Standing[] = [];
   private dueS = Number.POSITIVE_INFINITY;
@@ -66,15 +68,23 @@ export class CleanEdges {
     this.level[key] = value;
     this.levelS[key] = timeS;
     if (before === value) this.damage.note(sameTime ? 'duplicate' : 'repeat', line);
-    else if (value === 0 && (before === UNKNOWN || !isTwoSided(signal))) this.damage.note('drop', line);
+    else if (value === 0 && (before === UNKNOWN || !isTwoSided(signal))) this.fall(timeS, key, line);
     else return true;
     return false;
+  }
+
+  /** A fall that says nothing; it is kept in mind, because contacts that open bounce as well. */
+  private fall(timeS: number, key: number, line: number): void {
+    const isBounce = timeS - this.fallS[key]! < this.bounceS;
+    this.damage.note(isBounce ? 'bounce' : 'drop', line);
+    this.fallS[key] = timeS;
   }
 
   private isNew(timeS: number, station: number, key: number, part: number, line: number): boolean {
     const sinceS = timeS - this.lastS[key]!;
     const isTwice = sinceS === 0 && this.lastPart[key] === part;
-    if (isTwice || (sinceS > 0 && sinceS < this.bounceS && !this.maySlip(station, key))) {
+    const isTooSoon = (sinceS > 0 && sinceS < this.bounceS) || timeS - this.fallS[key]! < this.bounceS;
+    if (isTwice || (isTooSoon && !this.maySlip(station, key))) {
       this.damage.note(isTwice ? 'duplicate' : 'bounce', line);
       return false;
     }
@@ -119,6 +129,7 @@ export class CleanEdges {
     const size = Math.max(2 * this.lastS.length, SIGNALS * 64, key + SIGNALS);
     this.lastS = widened(new Float64Array(size).fill(Number.NEGATIVE_INFINITY), this.lastS);
     this.levelS = widened(new Float64Array(size).fill(Number.NaN), this.levelS);
+    this.fallS = widened(new Float64Array(size).fill(Number.NEGATIVE_INFINITY), this.fallS);
     this.lastPart = widened(new Int32Array(size).fill(-2), this.lastPart);
     this.level = widened(new Uint8Array(size).fill(UNKNOWN), this.level);
   }

@@ -13,9 +13,12 @@ export const DAMAGE_KINDS = {
   gap: 'gaps, in which nothing was logged; no time across one was used',
   'clock back':
     'times the clock was set back; the log was put together, and no time across such a place was used',
-  'other zone': 'records are written in another zone than the first one; they were taken at their own moment',
+  'clock ahead':
+    'times the log fell silent while work was under way that goes on only after it: the clock was put ahead, records were lost, or the whole cell was stopped without a signal; no time across such a place was used',
+  'other zone':
+    'times the zone changes in which the log is written; every record was taken at its own moment, and shifts go by `--zone` or, without it, by the first zone',
   missing: 'signals that must have been there are missing; the times that lack one were left out',
-  cut: 'times were cut off by the begin or the end of the log, by a gap or by a clock set back, and were left out',
+  cut: 'times were cut off by the start or the end of the log, by a gap or by a clock that was set, and were left out',
 } as const;
 export type DamageKind = keyof typeof DAMAGE_KINDS;
 

@@ -7,12 +7,13 @@ import { CleanEdges } from './clean-edges.js';
 import { Damage } from './damage.js';
 import { offsetText } from './log-clock.js';
 import { type LogFacts, NO_FACTS } from './log-facts.js';
+import { isClockAhead, SHORTEST_SILENCE_S } from './long-silence.js';
 import { Names } from './names.js';
 import { PartCount } from './part-count.js';
 import type { TakeRecord } from './record-queue.js';
 import { RobotTrack } from './robot-track.js';
 import { ShiftTurns } from './shift-turns.js';
-import { ARRIVE, FINISH, LEAVE, PICK, PLACED } from './signals.js';
+import { ARRIVE, ATTEND, FINISH, LEAVE, PICK, PLACED, RESUME, RUN } from './signals.js';
 import { StationTrack, UNKNOWN_STATION } from './station-track.js';
 import { type LogBreak, TimeLine } from './time-line.js';
 
@@ -39,6 +40,9 @@ export interface LogContext {
   readonly slowAttended?: boolean;
 }
 
+/** Where one of these ends a silence, there was a stop in it, though its start is not in the log. */
+const ENDS_OF_STOPS: readonly number[] = [ATTEND, RUN, RESUME];
+
 export class LogAnalysis {
   readonly stations = new Names();
   readonly parts = new Names();
@@ -57,6 +61,9 @@ export class LogAnalysis {
   /** Moment of clock time 0, seconds since 1970. */
   baseS = 0;
   private stretch = 0;
+  /** The latest record taken, on the time line and by its own clock. */
+  private topS = Number.NaN;
+  private topClockS = 0;
   private readonly edges: CleanEdges;
   /** By station: 1 = a placed part is a part made, 2 = a finish is one, where it is the last work. */
   private readonly counts: number[] = [];
@@ -107,6 +114,12 @@ export class LogAnalysis {
 
   private readonly takeClean: TakeRecord = (timeS, clockS, station, signal, part, line) => {
     this.used++;
+    if (!(timeS <= this.topS)) {
+      const silenceS = timeS - this.topS;
+      if (silenceS > SHORTEST_SILENCE_S && this.isAhead(silenceS, signal)) this.goAhead(clockS, line);
+      this.topS = timeS;
+      this.topClockS = clockS;
+    }
     const track = this.trackOf(station);
     const now = { timeS, part, stretch: this.stretch };
     track.add(now, signal, line);
@@ -119,6 +132,29 @@ export class LogAnalysis {
     if (signal === FINISH && this.counts[station] === 2)
       this.finished.add(this.turns, this.baseS + clockS, now);
   };
+
+  /** @param signal ends the silence */
+  private isAhead(silenceS: number, signal: number): boolean {
+    if (ENDS_OF_STOPS.includes(signal)) return false;
+    let [cycles, watched] = [0, 0];
+    let robot = this.robot.isOverdue(silenceS, this.stretch);
+    let isStopped = false;
+    for (const track of this.tracks) {
+      if (track === undefined) continue;
+      const own = track.overdueCycles(silenceS, this.stretch);
+      cycles += own;
+      if (track.logsStops) watched += own;
+      robot ||= track.isRobotOverdue(silenceS, this.stretch);
+      isStopped ||= track.isStopped;
+    }
+    return isClockAhead({ cycles, watched, robot, isStopped });
+  }
+
+  private goAhead(clockS: number, line: number): void {
+    this.damage.note('clock ahead', line);
+    this.breaks.push({ kind: 'clock ahead', fromS: this.topClockS, toS: clockS, line });
+    this.stretch++;
+  }
 
   private trackOf(station: number): StationTrack {
     let track = this.tracks[station];

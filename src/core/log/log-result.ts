@@ -3,6 +3,7 @@ import type { StationKind } from '../model/cell.js';
 import type { DamageEntry } from './damage.js';
 import type { ClockForm } from './log-clock.js';
 import type { MeasureSummary } from './measure.js';
+import type { LogBreak } from './time-line.js';
 
 /** A time measured at a station, over all parts and by part; null where the log does not give it. */
 export interface StationTimes {
@@ -111,7 +112,7 @@ export interface ShiftMean {
 }
 
 export interface LogGap {
-  readonly kind: 'gap' | 'clock back';
+  readonly kind: LogBreak['kind'];
   readonly line: number;
   readonly from: string;
   readonly to: string;

@@ -7,7 +7,13 @@ type Figures = Omit<LogResult, 'assumptions' | 'warnings'>;
 const MANY = 0.02;
 
 export function logWarnings(result: Figures): string[] {
-  return [...damageText(result), ...stepText(result), ...stationText(result), ...partText(result)];
+  return [
+    ...damageText(result),
+    ...stepText(result),
+    ...aheadText(result),
+    ...stationText(result),
+    ...partText(result),
+  ];
 }
 
 function damageText({ damage, records }: Figures): string[] {
@@ -24,6 +30,17 @@ function stepText({ gaps, clock }: Figures): string[] {
   if (hourly.length === 0 || clock === 'seconds') return [];
   return [
     `At line ${hourly[0]!.line} the clock is off by about an hour: it may be the change of the clocks. Log with the zone to be sure.`,
+  ];
+}
+
+function aheadText({ gaps }: Figures): string[] {
+  const ahead = gaps.filter((g) => g.kind === 'clock ahead');
+  const minutes = (ahead.reduce((sum, g) => sum + g.seconds, 0) / 60).toFixed(1);
+  const [first, ...more] = ahead;
+  if (first === undefined) return [];
+  const place = more.length === 0 ? 'the log jumps' : `and ${more.length} other places the log jumps`;
+  return [
+    `At line ${first.line} ${place} ahead in the middle of work, by ${minutes} min in total: the clock was set, records were lost, or the whole cell was stopped without a signal. These minutes are not in the covered hours.`,
   ];
 }
 

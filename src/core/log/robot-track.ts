@@ -1,5 +1,6 @@
 /** Follows the robot: its ways from station to station, empty and with a part. */
 import { Lacks } from './lacks.js';
+import { endsWithin } from './long-silence.js';
 import { Measure } from './measure.js';
 import { ARRIVE, LEAVE, PICKED, PLACE, PLACED } from './signals.js';
 import type { UnderWay } from './waiting-line.js';
@@ -50,6 +51,12 @@ export class RobotTrack {
     else if (signal === PLACED) this.inHand = Math.max(0, this.inHand - 1);
     else if (signal === LEAVE) this.leave(now, station, line);
     else if (signal === ARRIVE) this.arrive(now, station, attended, line);
+  }
+
+  /** The robot is on a way that would have ended in the silence. */
+  isOverdue(silenceS: number, stretch: number): boolean {
+    const { open } = this;
+    return open?.stretch === stretch && endsWithin(silenceS, open.loaded ? this.loadedS : this.emptyS);
   }
 
   private addIndex(picked: UnderWay, now: UnderWay): void {

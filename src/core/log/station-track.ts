@@ -4,6 +4,7 @@
  */
 import type { Damage } from './damage.js';
 import { Lacks } from './lacks.js';
+import { endsWithin } from './long-silence.js';
 import { Measure } from './measure.js';
 import {
   ATTEND,
@@ -353,6 +354,31 @@ export class StationTrack {
   /** Tells what was missing: a signal that this station never logs is not missing. */
   end(damage: Damage, station: string): void {
     this.lacks.tell(damage, station, (signal) => this.seen[signal]! > 0);
+  }
+
+  // ---- a clock put ahead -----------------------------------------------------------------------------------------
+
+  /** Cycles under way since before a silence that would have ended in it. */
+  overdueCycles(silenceS: number, stretch: number): number {
+    if (this.isStopped) return 0;
+    return this.cycles.filter(
+      (c) => c.stretch === stretch && endsWithin(silenceS, this.cycle.usualFor(c.part)),
+    ).length;
+  }
+
+  /** The robot is in the middle of a pick or place here that would have ended in the silence. */
+  isRobotOverdue(silenceS: number, stretch: number): boolean {
+    const overdue = (open: readonly UnderWay[], usual: TimesByPart): boolean =>
+      open.some((o) => o.stretch === stretch) && endsWithin(silenceS, usual.all);
+    return overdue(this.picking, this.unload) || overdue(this.placing, this.load);
+  }
+
+  get isStopped(): boolean {
+    return this.stops.length + this.pauses.length > 0;
+  }
+
+  get logsStops(): boolean {
+    return this.seen[STOP]! > 0;
   }
 
   /** The station has cycles of its own; an infeed or outfeed has none. */

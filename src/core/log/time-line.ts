@@ -17,7 +17,7 @@ export interface TimeLineOptions {
 }
 
 export interface LogBreak {
-  readonly kind: 'gap' | 'clock back';
+  readonly kind: 'gap' | 'clock back' | 'clock ahead';
   /** By the clock of the log: the last time before, and the first after. */
   readonly fromS: number;
   readonly toS: number;

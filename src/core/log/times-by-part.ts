@@ -8,6 +8,11 @@ export class TimesByPart {
   readonly all = new Measure();
   readonly byPart = new Map<number, Measure>();
 
+  /** The times to hold one of a part against: its own, or all where none of it were measured. */
+  usualFor(part: number): Measure {
+    return this.byPart.get(part) ?? this.all;
+  }
+
   /** @param part -1 = not known */
   add(seconds: number, part: number): void {
     this.all.add(seconds);

@@ -3,23 +3,18 @@
  * of one uniform number, so that streams stay in step between compared cells whatever the distribution.
  *
  * Parameters, in the unit of the element, as the tables list them: constant value; exponential mean; gamma mean, shape;
- * erlang mean, stages; lognormal mean, standard deviation; weibull mean, shape; triangular and pert most likely, lowest,
+ * erlang mean, stages; lognormal mean, standard deviation; weibull mean, shape; triangular and pert lowest, most likely,
  * highest; readings all readings, each as likely.
- * The pert distribution is the beta distribution with mean (low + 4 likely + high) / 6 and shape sum 6 (Malcolm et
- * al., Operations Research 7, 1959, in its usual modern form).
  */
 import type { Distribution as DistributionName } from '../model/cell.js';
-import { incompleteBeta } from '../statistics/incomplete-beta.js';
 import { incompleteGamma } from '../statistics/incomplete-gamma.js';
 import { invertDistribution } from '../statistics/invert-distribution.js';
-import { logBeta } from '../statistics/log-beta.js';
 import { logGamma } from '../statistics/log-gamma.js';
 import { normalQuantile } from '../statistics/normal-quantile.js';
-import { triangularSpread } from '../statistics/triangular-spread.js';
-import { tabulateFamily } from './tabulate-quantile.js';
+import { tabulateFamily } from '../statistics/tabulate-quantile.js';
+import { pert, type ThreePoint, triangular } from '../statistics/three-point.js';
 
-const gammaTables = tabulateFamily(gammaQuantile);
-const betaTables = tabulateFamily(betaQuantile);
+const gammaTables = tabulateFamily((shape) => (u) => gammaQuantile(u, shape!));
 
 /** A distribution of a time that is never below 0. */
 export interface TimeDistribution {
@@ -54,9 +49,9 @@ export function timeDistribution(name: DistributionName, parameters: readonly nu
     case 'weibull':
       return weibull(positive(name, 'the mean', a), positive(name, 'the shape', b));
     case 'triangular':
-      return triangular(...threePoints(name, a, b, c));
+      return { name, ...triangular(threePoint(name, a, b, c)) };
     case 'pert':
-      return pert(...threePoints(name, a, b, c));
+      return { name, ...pert(threePoint(name, a, b, c)) };
     case 'readings':
       return readings(parameters);
   }
@@ -84,19 +79,18 @@ function stages(value: number | undefined): number {
   return k;
 }
 
-/** Lowest, most likely, highest, given as most likely, lowest, highest. */
-function threePoints(
+function threePoint(
   name: 'triangular' | 'pert',
-  likely: number | undefined,
-  low: number | undefined,
-  high: number | undefined,
-): [DistributionName, number, number, number] {
-  const middle = needed(name, 'the most likely value', likely);
-  const least = needed(name, 'the lowest value', low);
-  const most = needed(name, 'the highest value', high);
-  if (least <= middle && middle <= most) return [name, least, middle, most];
+  least: number | undefined,
+  middle: number | undefined,
+  most: number | undefined,
+): ThreePoint {
+  const low = needed(name, 'the lowest value', least);
+  const mode = needed(name, 'the most likely value', middle);
+  const high = needed(name, 'the highest value', most);
+  if (low <= mode && mode <= high) return { low, mode, high };
   throw new RangeError(
-    `a ${name} distribution has its most likely value between the lowest and the highest; found ${middle}, ${least}, ${most}`,
+    `a ${name} distribution has its most likely value between the lowest and the highest; found ${low}, ${mode}, ${high}`,
   );
 }
 
@@ -155,36 +149,6 @@ function weibull(mean: number, shape: number): TimeDistribution {
     variance: scale * scale * (g2 - g1 * g1),
     quantile: (u) => scale * Math.exp(Math.log(-Math.log(1 - u)) / shape),
   };
-}
-
-function triangular(name: DistributionName, low: number, likely: number, high: number): TimeDistribution {
-  return { name, ...triangularSpread(low, likely, high) };
-}
-
-function pert(name: DistributionName, low: number, likely: number, high: number): TimeDistribution {
-  const width = high - low;
-  if (width === 0) return { ...constant(low), name };
-  const a = 1 + (4 * (likely - low)) / width;
-  const b = 1 + (4 * (high - likely)) / width;
-  const standard = betaTables(a, b);
-  return {
-    name,
-    mean: (low + 4 * likely + high) / 6,
-    variance: (width * width * a * b) / ((a + b) ** 2 * (a + b + 1)),
-    quantile: (u) => low + width * standard(u),
-  };
-}
-
-function betaQuantile(u: number, a: number, b: number): number {
-  const front = -logBeta(a, b);
-  return invertDistribution(
-    u,
-    (x) => incompleteBeta(x, a, b),
-    (x) => Math.exp(front + (a - 1) * Math.log(x) + (b - 1) * Math.log1p(-x)),
-    a / (a + b),
-    0,
-    1,
-  );
 }
 
 function readings(values: readonly number[]): TimeDistribution {

@@ -87,6 +87,8 @@ export class LogReader {
   private form: LogClock['form'] | null = null;
   private baseDay = 0;
   private offsetMin = 0;
+  /** The zone in which the record before was written, minutes east of UTC. */
+  private writtenMin = 0;
   private digits = 0;
 
   /** @throws RangeError where the zone is not known */
@@ -282,9 +284,16 @@ export class LogReader {
     if (times.digits > this.digits) this.digits = times.digits;
     const wallS = (times.day - this.baseDay) * DAY_S + times.seconds;
     if (form !== 'zoned') return wallS;
-    const offsetMin = times.form === 'local' ? this.localOffset(wallS) : times.offsetMin;
-    if (offsetMin !== this.offsetMin) this.log.damage.note('other zone', this.lineNumber);
-    return wallS - offsetMin * 60;
+    if (times.form === 'local') return wallS - 60 * this.localOffset(wallS);
+    if (times.offsetMin !== this.writtenMin) this.changeZone(wallS);
+    return wallS - 60 * times.offsetMin;
+  }
+
+  /** The change of the clocks in the zone that was named is no damage. */
+  private changeZone(wallS: number): void {
+    this.writtenMin = this.times.offsetMin;
+    if (this.local === null || this.localOffset(wallS) !== this.writtenMin)
+      this.log.damage.note('other zone', this.lineNumber);
   }
 
   private begin(form: LogClock['form']): void {
@@ -293,6 +302,7 @@ export class LogReader {
     this.baseDay = times.day;
     this.offsetMin =
       times.form === 'local' && this.local !== null ? this.localOffset(times.seconds) : times.offsetMin;
+    this.writtenMin = this.offsetMin;
     const { start } = this.reading;
     if (form === 'seconds')
       this.log.begin(start === null ? null : start.epochMs / 1000, start?.offsetMin ?? 0);
@@ -352,7 +362,7 @@ export class LogReader {
 
   /** undefined where the value is none. */
   private valueOf(text: string): 0 | 1 | null | undefined {
-    const value = VALUES[text.toLowerCase()];
+    const value = VALUES.get(text.toLowerCase());
     if (value !== undefined) return value;
     this.breakLine('value', {
       code: 'VAL05',
@@ -433,18 +443,20 @@ export class LogReader {
   }
 }
 
-const VALUES: Readonly<Record<string, 0 | 1 | null>> = {
-  '': null,
-  '-': null,
-  '1': 1,
-  '0': 0,
-  '1.0': 1,
-  '0.0': 0,
-  true: 1,
-  false: 0,
-  on: 1,
-  off: 0,
-};
+const VALUES: ReadonlyMap<string, 0 | 1 | null> = new Map(
+  Object.entries({
+    '': null,
+    '-': null,
+    '1': 1,
+    '0': 0,
+    '1.0': 1,
+    '0.0': 0,
+    true: 1,
+    false: 0,
+    on: 1,
+    off: 0,
+  } as const),
+);
 
 const NO_TEXT: Fault = {
   code: 'TAB04',

@@ -1,10 +1,9 @@
 /** Doubt: distributions, standard errors and the tornado against published and recomputed values. */
 import { describe, expect, it } from 'vitest';
 import { costCase } from '../../../src/core/cost/cost-case.js';
-import { pert, type ThreePoint, triangular } from '../../../src/core/cost/doubt/three-point.js';
 import { incompleteBeta } from '../../../src/core/statistics/incomplete-beta.js';
 import { quantileStandardError, shareStandardError } from '../../../src/core/statistics/standard-errors.js';
-import type { Spread } from '../../../src/core/statistics/triangular-spread.js';
+import { pert, type Spread, type ThreePoint, triangular } from '../../../src/core/statistics/three-point.js';
 import published from '../../published/risk.json' with { type: 'json' };
 import { changeoverRow, costCell } from './support/cost-cell.js';
 

@@ -182,6 +182,23 @@ describe('missing edges', () => {
 });
 
 describe('values and bounces', () => {
+  test('a contact that bounces as it opens makes no finish', () => {
+    const rows = [
+      ...['10,m,start,1', '10.4,m,start,0', '110,m,finish,1', '110.4,m,finish,0'],
+      ...['110.415,m,finish,1', '110.43,m,finish,0', '120,m,start,1', '120.4,m,start,0'],
+      ...['220,m,finish,1', '220.4,m,finish,0', '220.415,m,finish,1', '220.43,m,finish,0'],
+      ...['230,m,start,1', '230.4,m,start,0'],
+      // Here it bounces as it closes.
+      ...['330,m,finish,1', '330.015,m,finish,0', '330.03,m,finish,1', '330.4,m,finish,0'],
+    ];
+    const result = read(rows, 'time,station,signal,value');
+    expect(stationOf(result, 'm')).toMatchObject({ finishes: 3, times: { interval: { n: 2, mean: 110 } } });
+    expect(damageOf(result)).toEqual([
+      ['drop', '', 7, 3],
+      ['bounce', '', 5, 6],
+    ]);
+  });
+
   test('a level counts by its changes, and only when it has stood', () => {
     const header = 'time,station,signal,value';
     const rows = [

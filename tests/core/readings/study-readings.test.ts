@@ -424,7 +424,7 @@ test('a row of variation.csv has the moments of the fit it was made from', () =>
       const parameters: Record<string, number[]> = {
         lognormal: [mean, mean * cv],
         gamma: [mean, 1 / cv ** 2],
-        triangular: [mean, mean * (1 - cv), mean * (1 + 2 * cv)],
+        triangular: [mean * (1 - cv), mean, mean * (1 + 2 * cv)],
         weibull: [mean, 1 / cv],
         exponential: [mean],
       };

@@ -93,7 +93,7 @@ const cells: fc.Arbitrary<Cell> = fc
       variation: r.scatter
         ? [
             { station: '*', element: 'cycle', distribution: 'gamma', parameters: [50, 6] },
-            { station: '*', element: 'travel', distribution: 'triangular', parameters: [3, 2, 5] },
+            { station: '*', element: 'travel', distribution: 'triangular', parameters: [2, 3, 5] },
             { station: 'a', element: 'load', distribution: 'lognormal', parameters: [5, 2] },
             { station: '*', element: 'response', distribution: 'exponential', parameters: [2] },
           ]

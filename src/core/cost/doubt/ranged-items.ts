@@ -1,7 +1,7 @@
 /** The cost items that are given with a low or a high. */
 import type { CostItem } from '../../model/cell.js';
 import { costItems } from '../../model/cost-items.js';
-import type { ThreePoint } from './three-point.js';
+import type { ThreePoint } from '../../statistics/three-point.js';
 
 export interface RangedItem extends ThreePoint {
   readonly item: string;

@@ -7,11 +7,11 @@
 import { quantile } from '../../statistics/quantile.js';
 import { nextUniform, streamState } from '../../statistics/random-streams.js';
 import { quantileStandardError, shareStandardError } from '../../statistics/standard-errors.js';
+import { pert, triangular } from '../../statistics/three-point.js';
 import { type CaseInputs, follow } from '../case-inputs.js';
 import { copula, type RankCorrelation } from './correlation.js';
 import { type Histogram, histogram } from './histogram.js';
 import type { RangedItem } from './ranged-items.js';
-import { pert, triangular } from './three-point.js';
 
 export interface Risk {
   readonly trials: number;

@@ -27,7 +27,7 @@ export const fitPert: Fitter = (sorted) => {
   const [a, b] = shapes(three);
   return {
     distribution: 'pert',
-    parameters: [mode, low, high],
+    parameters: [low, mode, high],
     freeParameters: 3,
     logLikelihood: logLikelihood(sorted, three),
     share: (x) => incompleteBeta((x - low) / (high - low), a, b),

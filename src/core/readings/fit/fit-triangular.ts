@@ -46,7 +46,7 @@ function fitted(sorted: Float64Array, ends: Ends): Fitted {
   const width = high - low;
   return {
     distribution: 'triangular',
-    parameters: [peak, low, high],
+    parameters: [low, peak, high],
     freeParameters: 3,
     logLikelihood,
     share: (x) => {

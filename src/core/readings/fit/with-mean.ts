@@ -2,7 +2,8 @@
 import type { Distribution } from '../../model/cell.js';
 
 /**
- * Times scale with the mean and shapes stay, as do coefficients of variation; distributions with ends are shifted.
+ * Times scale with the mean and shapes stay, as do coefficients of variation; distributions with ends are shifted, or
+ * scaled where a shift would lead below 0.
  *
  * @param parameters as variation.csv takes them
  * @param from mean of the distribution, above 0
@@ -16,10 +17,10 @@ export function withMean(
 ): readonly number[] {
   switch (distribution) {
     case 'lognormal':
-      return parameters.map((value) => (value * to) / from);
+      return scaled(parameters, from, to);
     case 'triangular':
     case 'pert':
-      return shifted(parameters, to - from);
+      return shifted(parameters, from, to);
     case 'readings':
       return parameters;
     default:
@@ -27,8 +28,11 @@ export function withMean(
   }
 }
 
-/** Times are not below 0: a shift that would lead there is left undone. */
-function shifted(parameters: readonly number[], by: number): readonly number[] {
-  const moved = parameters.map((value) => value + by);
-  return moved.every((value) => value >= 0) ? moved : parameters;
+function shifted(parameters: readonly number[], from: number, to: number): readonly number[] {
+  const moved = parameters.map((value) => value + to - from);
+  return moved.every((value) => value >= 0) ? moved : scaled(parameters, from, to);
+}
+
+function scaled(parameters: readonly number[], from: number, to: number): readonly number[] {
+  return parameters.map((value) => (value * to) / from);
 }

@@ -1,7 +1,17 @@
-/** Distributions of a value from its low, most likely and high: triangular and PERT, with their inverses. */
-import { incompleteBeta } from '../../statistics/incomplete-beta.js';
-import { logBeta } from '../../statistics/log-beta.js';
-import { type Spread, triangularSpread } from '../../statistics/triangular-spread.js';
+/**
+ * Distributions of a value from its low, most likely and high: triangular and PERT, with their inverses; for times of the
+ * simulation and for cost items alike.
+ */
+import { incompleteBeta } from './incomplete-beta.js';
+import { logBeta } from './log-beta.js';
+import { tabulateFamily } from './tabulate-quantile.js';
+
+export interface Spread {
+  readonly mean: number;
+  readonly variance: number;
+  /** Value below which the share u of all outcomes lies, 0 < u < 1. */
+  quantile(u: number): number;
+}
 
 /** A value that lies between low and high, most likely at `mode`. */
 export interface ThreePoint {
@@ -10,15 +20,32 @@ export interface ThreePoint {
   readonly high: number;
 }
 
-/** @throws RangeError unless low <= mode <= high, all finite */
+/**
+ * Mean (a + m + b)/3, variance (a2 + m2 + b2 - am - ab - mb)/18.
+ *
+ * @throws RangeError unless low <= mode <= high, all finite
+ */
 export function triangular(point: ThreePoint): Spread {
   requireOrder(point);
-  return triangularSpread(point.low, point.mode, point.high);
+  const { low, mode, high } = point;
+  const width = high - low;
+  if (width === 0) return { mean: mode, variance: 0, quantile: () => mode };
+  const turn = (mode - low) / width;
+  return {
+    mean: (low + mode + high) / 3,
+    variance: (low * low + mode * mode + high * high - low * mode - low * high - mode * high) / 18,
+    quantile: (u) =>
+      u < turn
+        ? low + Math.sqrt(u * width * (mode - low))
+        : high - Math.sqrt((1 - u) * width * (high - mode)),
+  };
 }
 
+const betaTables = tabulateFamily(betaInverse);
+
 /**
- * PERT: a beta distribution with mean mu = (a + 4m + b)/6 and variance (mu - a)(b - mu)/7. (The classical ((b - a)/6)^2
- * is an approximation of that variance.)
+ * PERT: a beta distribution with shape sum 6, mean mu = (a + 4m + b)/6 and variance (mu - a)(b - mu)/7 (Malcolm et al.,
+ * Operations Research 7, 1959, in its usual modern form; the classical ((b - a)/6)^2 is an approximation of that variance).
  *
  * @throws RangeError unless low <= mode <= high, all finite
  */
@@ -29,7 +56,7 @@ export function pert(point: ThreePoint): Spread {
   const mean = (low + 4 * mode + high) / 6;
   const variance = ((mean - low) * (high - mean)) / 7;
   if (width === 0) return { mean: mode, variance: 0, quantile: () => mode };
-  const inverse = betaInverse(1 + (4 * (mode - low)) / width, 1 + (4 * (high - mode)) / width);
+  const inverse = betaTables(1 + (4 * (mode - low)) / width, 1 + (4 * (high - mode)) / width);
   return { mean, variance, quantile: (u) => low + width * inverse(u) };
 }
 

@@ -42,10 +42,10 @@ const KEPT = 64;
  * The same for a family of distributions of scale 1: tables of a shape met before serve again, so that the cells of one
  * study, which share their scatter, build them once.
  *
- * @param exact a rising quantile function of the probability and the shape
+ * @param exactOf gives the rising quantile function of a shape
  */
 export function tabulateFamily(
-  exact: (u: number, ...shape: number[]) => number,
+  exactOf: (...shape: number[]) => (u: number) => number,
 ): (...shape: number[]) => (u: number) => number {
   const known = new Map<string, (u: number) => number>();
   return (...shape) => {
@@ -53,7 +53,7 @@ export function tabulateFamily(
     const before = known.get(key);
     if (before !== undefined) return before;
     if (known.size === KEPT) known.delete(known.keys().next().value!);
-    const quantile = tabulateQuantile((u) => exact(u, ...shape));
+    const quantile = tabulateQuantile(exactOf(...shape));
     known.set(key, quantile);
     return quantile;
   };
