@@ -2,6 +2,7 @@
 import { cautionsFor } from '../core/model/cautions.js';
 import { renderComplaints } from '../render/complaints.js';
 import { renderNotices } from '../render/notices.js';
+import { visibleLines } from '../render/visible-text.js';
 import type { Answer } from './answer.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { type Io, styleOf, usesColour } from './io.js';
@@ -12,8 +13,8 @@ export function deliver(command: string, answer: Answer, isJson: boolean, io: Io
   // All texts are made before the first is printed: a fault in one must not leave half an answer behind.
   const said = renderComplaints(complaints, { colour: usesColour(io, io.isErrorTTY) });
   const json = isJson ? resultJson(command, answer) : '';
-  const text = answerText(command, answer, io);
-  if (said !== '') io.stderr(said);
+  const text = visibleLines(answerText(command, answer, io), styleOf(io).colour);
+  if (said !== '') io.stderr(visibleLines(said, usesColour(io, io.isErrorTTY)));
   if (isJson) io.stdout(json);
   if (answer.exit === EXIT.done && !isJson) io.stdout(text);
   if (answer.exit !== EXIT.done) io.stderr(text);

@@ -80,10 +80,20 @@ function columnsOf(line: string): number {
   return rows[0]?.length ?? 0;
 }
 
+/** Far above the points of any sweep with all their figures. */
+const MOST_BYTES = 256 * 1024 * 1024;
+
 async function textOf(cwd: string, file: string): Promise<string> {
   try {
+    const stat = await fs.stat(resolve(cwd, file));
+    if (!stat.isFile()) throw new UsageError(`\`${file}\` is not an ordinary file.`);
+    if (stat.size > MOST_BYTES)
+      throw new UsageError(
+        `\`${file}\` is larger than ${MOST_BYTES / 1024 ** 2} MiB, so it is not written by \`sweep --out\`.`,
+      );
     return await fs.readFile(resolve(cwd, file), 'utf8');
   } catch (error) {
+    if (error instanceof UsageError) throw error;
     throw new UsageError(`\`${file}\` cannot be read: ${systemReason(error).text}.`);
   }
 }

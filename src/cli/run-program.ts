@@ -4,10 +4,11 @@ import { WriteError } from '../files/write-error.js';
 import { visibleText } from '../render/visible-text.js';
 import { buildProgram } from './build-program.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
+import { faultText } from './fault-text.js';
 import type { Io } from './io.js';
 import { UsageError } from './usage-error.js';
 import { usageText } from './usage-text.js';
-import { PROGRAM, programVersion } from './version.js';
+import { PROGRAM } from './version.js';
 
 /** @param args the words after the program's name */
 export async function runProgram(args: readonly string[], io: Io): Promise<ExitCode> {
@@ -26,7 +27,7 @@ export async function runProgram(args: readonly string[], io: Io): Promise<ExitC
 function endWith(error: unknown, args: readonly string[], io: Io): ExitCode {
   if (error instanceof CommanderError) return endOfParsing(error, args, io);
   if (error instanceof UsageError) {
-    io.stderr(`${error.message}\n`);
+    io.stderr(`${visibleText(error.message)}\n`);
     return EXIT.wrongUse;
   }
   if (error instanceof WriteError) {
@@ -46,12 +47,4 @@ function endOfParsing(error: CommanderError, args: readonly string[], io: Io): E
   const help = command ? `${PROGRAM} ${args[0]} --help` : `${PROGRAM} --help`;
   io.stderr(`${visibleText(usageText(error))}\n\`${help}\` tells what there is.\n`);
   return EXIT.wrongUse;
-}
-
-/** A fault of the program itself: no trace, but enough to report it by. */
-function faultText(error: unknown): string {
-  const message = error instanceof Error ? error.message : String(error);
-  return `The program met a fault of its own and stopped: ${visibleText(message).replace(/\.?$/, '.')}
-Your tables are untouched. Please report this sentence, the command and the tables to the makers of ${PROGRAM} ${programVersion()} (Node ${process.version}).
-`;
 }

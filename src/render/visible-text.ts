@@ -8,6 +8,24 @@ export function visibleText(text: string): string {
   return text.replace(UNSEEN, visibleSign);
 }
 
+/** Colours and weights, as the program itself sets them; not what hides. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: the escape begins each of them
+const LOOKS = /\u001b\[(?:0|1|2|3|4|7|9|2[0-9]|3[0-9]|4[0-9]|9[0-7]|10[0-7])m/g;
+
+/**
+ * The same for a whole text of the program with names in it: its line ends stay.
+ * @param colour whether the looks of the terminal that the text may set stay too
+ */
+export function visibleLines(text: string, colour: boolean): string {
+  const lines = (part: string) => part.split('\n').map(visibleText).join('\n');
+  if (!colour) return lines(text);
+  const looks = text.match(LOOKS) ?? [];
+  return text
+    .split(LOOKS)
+    .map((part, i) => lines(part) + (looks[i] ?? ''))
+    .join('');
+}
+
 function visibleSign(character: string): string {
   const code = character.codePointAt(0)!;
   if (code === 9) return ' ';

@@ -39,7 +39,12 @@ export async function runReport(
   const threads = Math.min(workers - 1, MOST_THREADS);
   const pool = threads > 0 ? reportPool(threads) : null;
   const onThreads = (task: JobsTask) =>
-    Array.from({ length: threads }, () => pool!.run(task) as Promise<PartDone[]>);
+    Array.from({ length: threads }, () => {
+      const part = pool!.run(task) as Promise<PartDone[]>;
+      // A fault on this thread ends the others before anybody waits for them; theirs is then nobody's.
+      part.catch(() => undefined);
+      return part;
+    });
   try {
     const others = onThreads(first);
     // The threads begin while this one grows the cell for the jobs that go on from there.

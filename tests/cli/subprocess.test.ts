@@ -1,10 +1,10 @@
 // The built program as a shell starts it: a few runs only, the rest is tested in-process.
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { beforeAll, expect, test } from 'vitest';
-import { data, root } from './run-in.js';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { data, freshFolder, root } from './run-in.js';
 
 const main = join(root, 'dist/cli/main.js');
 const start = (args: readonly string[]) =>
@@ -43,4 +43,64 @@ test('a reader that goes away early is no fault', () => {
   const { stdout, stderr } = spawnSync('sh', ['-c', command], { encoding: 'utf8' });
   expect(stdout).toMatch(/^One round of the robot takes 143\.7 s/);
   expect(stderr).toBe('');
+});
+
+const shell = (command: string) =>
+  spawnSync('bash', ['-c', command.replaceAll('roundsman', `"${process.execPath}" "${main}"`)], {
+    encoding: 'utf8',
+  });
+
+test('a reader that goes away changes no exit status', () => {
+  const { stdout, stderr } = shell('roundsman check nowhere --json | true; echo "$PIPESTATUS"');
+  expect(stdout).toBe('1\n');
+  expect(stderr).toContain('FIL01.');
+});
+
+test.runIf(existsSync('/dev/full'))('a full device is told in a sentence', () => {
+  const { status, stderr } = shell(`roundsman check "${data('wash-line')}" > /dev/full`);
+  expect({ status, stderr }).toEqual({
+    status: 1,
+    stderr: 'The answer cannot be printed: the disk is full.\n',
+  });
+});
+
+describe('a part of the program is missing', () => {
+  const packages = freshFolder();
+  const without = (name: string, args: readonly string[]) => {
+    const copy = join(packages, name);
+    mkdirSync(join(copy, 'node_modules'), { recursive: true });
+    for (const file of ['dist', 'data', 'package.json'])
+      cpSync(join(root, file), join(copy, file), { recursive: true });
+    for (const of of readdirSync(join(root, 'node_modules')))
+      if (of !== name) symlinkSync(join(root, 'node_modules', of), join(copy, 'node_modules', of));
+    return spawnSync(process.execPath, [join(copy, 'dist/cli/main.js'), ...args], {
+      encoding: 'utf8',
+      cwd: packages,
+    });
+  };
+
+  test.each([
+    ['commander', ['--version']],
+    ['highs', ['report', data('starter'), '--workers', '2']],
+  ] as const)('%s', (name, args) => {
+    const { status, stderr } = without(name, args);
+    expect(stderr).toMatch(new RegExp(`^A part of the program is missing.*${name}`));
+    expect(stderr).not.toMatch(/^ +at /m);
+    expect(status).toBe(1);
+  });
+});
+
+test('a log that is cut short leaves nothing behind', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'log-'));
+  const args = ['simulate', data('wash-line'), '--hours', '100000', '--log', join(folder, 'log.csv')];
+  const child = spawn(process.execPath, [main, ...args], { stdio: 'ignore' });
+  const ended = new Promise((resolve) => child.on('exit', (_code, signal) => resolve(signal)));
+  // As soon as something is there, it is stopped.
+  while (readdirSync(folder).length === 0 && child.exitCode === null)
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  expect(readdirSync(folder)).toHaveLength(1);
+  child.kill('SIGINT');
+  expect(await ended).toBe('SIGINT');
+  expect(readdirSync(folder)).toEqual([]);
+  rmSync(folder, { recursive: true });
 });

@@ -94,6 +94,47 @@ test('a shard that has no point says so, and an input that moves nothing as well
   );
 });
 
+test('a sweep that is stopped keeps the points that are done, and ends with 4', async () => {
+  let stop = () => {};
+  const said = await runIn(
+    cwd,
+    [
+      'sweep',
+      cell,
+      '--sweep',
+      'routes.sleeve.2.cycle_s=60:100:0.1',
+      '--workers',
+      '1',
+      '--out',
+      'stopped.csv',
+    ],
+    {
+      isErrorTTY: true,
+      stderr: (text) => {
+        if (/^\D*[1-9]\d* of 401 points/.test(text)) stop();
+      },
+      onInterrupt: (given) => {
+        stop = given;
+        return () => {};
+      },
+    },
+  );
+  expect(said.exit).toBe(4);
+  const [comment, , ...rows] = file('stopped.csv').trimEnd().split('\n');
+  expect(comment).toMatch(/, 401 points$/);
+  const done = rows.slice(0, -1).map((row) => Number(row.split(',')[0]));
+  expect(done).toEqual(done.map((_, i) => i + 1));
+  expect(done.length).toBeGreaterThan(0);
+  expect(done.length).toBeLessThan(401);
+  const merged = await runIn(cwd, ['sweep', '--merge', 'stopped.csv', '--out', 'x.csv']);
+  expect(merged.err).toContain(`${401 - done.length} of 401 points are missing`);
+});
+
+test('what has no end is not read', async () => {
+  const said = await runIn(cwd, ['sweep', '--merge', '/dev/zero', '--out', 'x.csv']);
+  expect(said).toMatchObject({ exit: 2, err: '`/dev/zero` is not an ordinary file.\n' });
+});
+
 test('the files of shards have to follow `--merge`', async () => {
   const said = await runIn(cwd, ['sweep', '--merge', '--out', 'x.csv']);
   expect(said.exit).toBe(2);

@@ -10,6 +10,7 @@ import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-poin
 import { writeOutputFile } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
 import { renderSweep, type SweepTable, sweepCsv } from '../../render/sweep.js';
+import { visibleText } from '../../render/visible-text.js';
 import { highsSolver } from '../../solver/highs-solver.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { inspectLayers } from '../../tables/overrides/inspect-layers.js';
@@ -42,7 +43,10 @@ export const sweepCommand: CommandSpec = {
       '--figure <path>',
       `figure to work out, a path into the result of ${FIGURE_RESULTS.join(', ')}; may be given several times (default: ${DEFAULT_FIGURES.join(', ')}); figures of jobs, of simulations and of simulated rows or patterns may take seconds at each point`,
     ).argParser((text: string, before: readonly string[] = []) => [...before, text]),
-    new Option('--out <file>', 'write all points into this CSV file'),
+    new Option(
+      '--out <file>',
+      'write all points into this CSV file; Ctrl-C ends the sweep and writes the points that are done',
+    ),
     new Option('--shard <i/n>', 'work out only the i-th of n parts of the points').argParser(readShard),
     new Option('--merge <files...>', 'put the files of all shards together, into --out'),
     workersOption(),
@@ -134,19 +138,29 @@ async function sweepFolder(
   const paths = axes.map((axis) => axis.path);
   const task = { layers, settings, paths, figures, nodes, points };
   const workers = numberOf(values, 'workers');
+  const stop = new AbortController();
+  const takeBack = io.onInterrupt?.(() => stop.abort());
   const results = await runSweep(task, {
     onDone: (done) => progress.show(`${done} of ${points.length} points …`),
     ...(workers === undefined ? {} : { workers }),
-  }).finally(progress.end);
+    ...(takeBack === undefined ? {} : { signal: stop.signal }),
+  }).finally(() => {
+    progress.end();
+    takeBack?.();
+  });
+  const stopped = results.length < points.length;
   const faulty = results.find((r) => r.status === null);
   if (faulty) return wrongInput(faulty.complaints, inputs);
   const mark = markOf([programVersion(), layers.tables, settings, axes, figures, nodes]);
   const table = tableOf(axes, figures, results, mark);
   const out = values.out as string | undefined;
   if (out !== undefined) await writeOutputFile(outputFile(out, io), sweepCsv(table));
+  const written = out === undefined ? '' : `\nWritten: ${visibleText(out)}.\n`;
+  const reason = `The sweep was stopped: ${results.length} of ${points.length} points are done.`;
   return {
-    exit: EXIT.done,
+    exit: stopped ? EXIT.limitReached : EXIT.done,
     fields: {
+      ...(stopped ? { status: 'stopped', reason } : {}),
       sweeps: axes,
       figures,
       points: table.points,
@@ -160,7 +174,10 @@ async function sweepFolder(
       })),
       ...(out === undefined ? {} : { out }),
     },
-    text: (style) => `${renderSweep(table, style)}${out === undefined ? '' : `\nWritten: ${out}.\n`}`,
+    text: (style) =>
+      stopped
+        ? `${reason}${out === undefined ? ' With `--out` they are kept.\n' : written}`
+        : `${renderSweep(table, style)}${written}`,
     inputs,
     assumptions: [
       ...inspectLayers(layers, settings).notes,
@@ -276,7 +293,7 @@ async function mergeAnswer(
   return {
     exit: EXIT.done,
     fields: { merged: files, points, out },
-    text: () => `${points} points of ${files.length} files. Written: ${out}.\n`,
+    text: () => `${points} points of ${files.length} files. Written: ${visibleText(out)}.\n`,
     inputs: [],
   };
 }

@@ -1,0 +1,49 @@
+/** Runs the command line of this process, on its own streams, to its exit status. */
+import { systemReason } from '../files/system-reason.js';
+import { EXIT } from './exit-codes.js';
+import { faultText } from './fault-text.js';
+import type { Io } from './io.js';
+import { runProgram } from './run-program.js';
+
+export async function startProgram(): Promise<void> {
+  // A fault where nobody waits for the result, such as in a listener, must not show a trace either.
+  process.on('uncaughtException', (error) => {
+    process.stderr.write(faultText(error));
+    process.exit(EXIT.wrongInput);
+  });
+  let lost = false;
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (lost || isReaderGone(error)) return;
+    lost = true;
+    process.stderr.write(`The answer cannot be printed: ${systemReason(error).text}.\n`);
+    process.exitCode = EXIT.wrongInput;
+  });
+  // Where complaints cannot be printed there is no place to say so.
+  process.stderr.on('error', () => undefined);
+  const code = await runProgram(process.argv.slice(2), shellIo());
+  // Setting the status and letting the process end by itself lets all output through.
+  process.exitCode = lost ? EXIT.wrongInput : code;
+}
+
+/** A reader that goes away, such as `head`, is no fault: the work goes on to its own exit status. */
+function isReaderGone({ code }: NodeJS.ErrnoException): boolean {
+  return code === 'EPIPE' || code === 'ERR_STREAM_DESTROYED';
+}
+
+function shellIo(): Io {
+  return {
+    stdout: (text) => void process.stdout.write(text),
+    stderr: (text) => void process.stderr.write(text),
+    cwd: process.cwd(),
+    isTTY: process.stdout.isTTY === true,
+    isErrorTTY: process.stderr.isTTY === true,
+    columns: process.stdout.columns,
+    env: process.env,
+    platform: process.platform,
+    // Once only: a second Ctrl-C ends the program as usual.
+    onInterrupt: (stop) => {
+      process.once('SIGINT', stop);
+      return () => void process.removeListener('SIGINT', stop);
+    },
+  };
+}
