@@ -1,0 +1,254 @@
+/**
+ * The circuit of a state graph with the most value per second, by policy iteration (R. A. Howard, Dynamic Programming
+ * and Markov Processes, 1960; for circuit ratios J. Cochet-Terrasson, G. Cohen, S. Gaubert, M. McGettrick, J.-P.
+ * Quadrat, Numerical computation of spectral elements in max-plus algebra, IFAC 1998). At the end every move has been
+ * seen to gain nothing against the potentials found, which proves that no circuit is better.
+ */
+import type { StateGraph } from './state-graph.js';
+
+export interface BestRatio {
+  /** Most value per second of any circuit. */
+  readonly perS: number;
+  /** Moves of a circuit that yields it, in turn. */
+  readonly circuit: readonly number[];
+}
+
+/** Gains smaller than this share of the value at stake are rounding. */
+const NOTHING = 1e-10;
+/** A move that loses no more than this share lies on a best circuit. */
+const TIGHT = 1e-8;
+/** States from which the shortest best circuit is looked for. */
+const STARTS = 60;
+
+/** @returns null where no circuit has a value */
+export function bestRatio(graph: StateGraph): BestRatio | null {
+  const alive = withoutCorners(graph);
+  if (alive === null) return null;
+  return new PolicyIteration(graph, alive).run();
+}
+
+/** States from which one can go on for ever; null where there are none. */
+function withoutCorners({ states, firstMove, to }: StateGraph): Uint8Array | null {
+  const alive = new Uint8Array(states).fill(1);
+  const ways = new Int32Array(states);
+  const into = new Int32Array(states + 1);
+  for (const t of to) into[t + 1]!++;
+  for (let s = 0; s < states; s++) into[s + 1]! += into[s]!;
+  const from = new Int32Array(to.length);
+  const fill = into.slice(0, states);
+  const corners: number[] = [];
+  for (let s = 0; s < states; s++) {
+    ways[s] = firstMove[s + 1]! - firstMove[s]!;
+    if (ways[s] === 0) corners.push(s);
+    for (let m = firstMove[s]!; m < firstMove[s + 1]!; m++) from[fill[to[m]!]!++] = s;
+  }
+  let left = states;
+  while (corners.length > 0) {
+    const corner = corners.pop()!;
+    alive[corner] = 0;
+    left--;
+    for (let i = into[corner]!; i < into[corner + 1]!; i++) {
+      const s = from[i]!;
+      if (--ways[s]! === 0) corners.push(s);
+    }
+  }
+  return left > 0 ? alive : null;
+}
+
+class PolicyIteration {
+  private readonly policy: Int32Array;
+  private readonly potential: Float64Array;
+  private readonly seen: Int32Array;
+
+  constructor(
+    private readonly graph: StateGraph,
+    private readonly alive: Uint8Array,
+  ) {
+    this.policy = new Int32Array(graph.states).fill(-1);
+    this.potential = new Float64Array(graph.states);
+    this.seen = new Int32Array(graph.states);
+    for (let s = 0; s < graph.states; s++) {
+      if (alive[s] === 0) continue;
+      // To begin with the quickest move.
+      let best = Number.POSITIVE_INFINITY;
+      for (let m = graph.firstMove[s]!; m < graph.firstMove[s + 1]!; m++) {
+        if (alive[graph.to[m]!] === 0 || graph.timeS[m]! >= best) continue;
+        best = graph.timeS[m]!;
+        this.policy[s] = m;
+      }
+    }
+  }
+
+  run(): BestRatio | null {
+    let best: BestRatio | null = null;
+    for (;;) {
+      const circuit = this.bestCircuit();
+      if (best === null || circuit.perS > best.perS * (1 + 1e-13)) best = circuit;
+      this.evaluate(best);
+      if (!this.improve(best.perS)) break;
+    }
+    return best.perS > 0 ? { perS: best.perS, circuit: this.shortest(best) } : null;
+  }
+
+  /**
+   * Of the circuits that yield as much the one with the fewest moves, among those through the states of the one found:
+   * all its moves lose nothing against the potentials.
+   */
+  private shortest(best: BestRatio): readonly number[] {
+    const { graph, potential, alive, seen } = this;
+    const { firstMove, to, value, timeS } = graph;
+    const losesNothing = (s: number, m: number): boolean => {
+      const next = to[m]!;
+      if (alive[next] === 0) return false;
+      const loss = potential[s]! - (potential[next]! + value[m]! - best.perS * timeS[m]!);
+      return loss <= TIGHT * (1 + Math.abs(potential[s]!));
+    };
+    const cameBy = new Int32Array(graph.states);
+    const queue = new Int32Array(graph.states);
+    let shortest = best.circuit;
+    seen.fill(0);
+    let mark = 0;
+    const starts = [...new Set(best.circuit)].slice(0, STARTS);
+    for (const start of starts.map((m) => this.stateOf(m))) {
+      mark++;
+      let tail = 1;
+      queue[0] = start;
+      seen[start] = mark;
+      const movesTo = new Map<number, number>([[start, 0]]);
+      let found = -1;
+      for (let head = 0; head < tail && found < 0; head++) {
+        const s = queue[head]!;
+        const moves = movesTo.get(s)! + 1;
+        if (moves >= shortest.length) break;
+        for (let m = firstMove[s]!; m < firstMove[s + 1]! && found < 0; m++) {
+          if (!losesNothing(s, m)) continue;
+          const next = to[m]!;
+          if (next === start) found = m;
+          else if (seen[next] !== mark) {
+            seen[next] = mark;
+            cameBy[next] = m;
+            movesTo.set(next, moves);
+            queue[tail++] = next;
+          }
+        }
+      }
+      if (found < 0) continue;
+      const circuit = [found];
+      for (let s = this.stateOf(found); s !== start; s = this.stateOf(circuit[0]!))
+        circuit.unshift(cameBy[s]!);
+      if (circuit.length < shortest.length && this.yields(circuit, best.perS)) shortest = circuit;
+    }
+    return shortest;
+  }
+
+  private yields(circuit: readonly number[], perS: number): boolean {
+    const value = circuit.reduce((sum, m) => sum + this.graph.value[m]!, 0);
+    const timeS = circuit.reduce((sum, m) => sum + this.graph.timeS[m]!, 0);
+    return value >= perS * timeS * (1 - 1e-12);
+  }
+
+  /** The state that a move leaves: states and their moves are in one order. */
+  private stateOf(move: number): number {
+    const { firstMove, states } = this.graph;
+    let low = 0;
+    let high = states;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (firstMove[middle]! <= move) low = middle;
+      else high = middle;
+    }
+    return low;
+  }
+
+  /** The best circuit of the policy: every state has one move, so each leads into one. */
+  private bestCircuit(): BestRatio {
+    const { graph, policy, seen, alive } = this;
+    seen.fill(0);
+    let perS = Number.NEGATIVE_INFINITY;
+    let start = -1;
+    let mark = 0;
+    for (let s = 0; s < graph.states; s++) {
+      if (alive[s] === 0 || seen[s] !== 0) continue;
+      mark++;
+      let at = s;
+      while (seen[at] === 0) {
+        seen[at] = mark;
+        at = graph.to[policy[at]!]!;
+      }
+      if (seen[at] !== mark) continue;
+      let value = 0;
+      let timeS = 0;
+      let step = at;
+      do {
+        const move = policy[step]!;
+        value += graph.value[move]!;
+        timeS += graph.timeS[move]!;
+        step = graph.to[move]!;
+      } while (step !== at);
+      const ratio = timeS > 0 ? value / timeS : value > 0 ? Number.POSITIVE_INFINITY : 0;
+      if (ratio <= perS) continue;
+      perS = ratio;
+      start = at;
+    }
+    const circuit: number[] = [];
+    let at = start;
+    do {
+      circuit.push(policy[at]!);
+      at = graph.to[policy[at]!]!;
+    } while (at !== start);
+    return { perS, circuit };
+  }
+
+  /** Potentials of the policy at a rate: exact for the states that lead into its best circuit, a few passes for others. */
+  private evaluate(best: BestRatio): void {
+    const { graph, policy, potential, seen, alive } = this;
+    const { states, to, value, timeS } = graph;
+    const start = this.stateOf(best.circuit[0]!);
+    // Backwards over the policy: who comes to whom.
+    const into = new Int32Array(states + 1);
+    for (let s = 0; s < states; s++) if (alive[s] === 1) into[to[policy[s]!]! + 1]!++;
+    for (let s = 0; s < states; s++) into[s + 1]! += into[s]!;
+    const from = new Int32Array(into[states]!);
+    const fill = into.slice(0, states);
+    for (let s = 0; s < states; s++) if (alive[s] === 1) from[fill[to[policy[s]!]!]!++] = s;
+    seen.fill(0);
+    seen[start] = 1;
+    const queue = new Int32Array(states);
+    let tail = 1;
+    queue[0] = start;
+    for (let head = 0; head < tail; head++) {
+      const at = queue[head]!;
+      for (let i = into[at]!; i < into[at + 1]!; i++) {
+        const s = from[i]!;
+        if (seen[s] === 1) continue;
+        seen[s] = 1;
+        const move = policy[s]!;
+        potential[s] = potential[at]! + value[move]! - best.perS * timeS[move]!;
+        queue[tail++] = s;
+      }
+    }
+  }
+
+  /** Takes for every state the move of most gain; whether any was better than the one it had. */
+  private improve(perS: number): boolean {
+    const { graph, policy, potential, alive } = this;
+    const { states, firstMove, to, value, timeS } = graph;
+    let better = false;
+    for (let s = 0; s < states; s++) {
+      if (alive[s] === 0) continue;
+      let most = potential[s]!;
+      const eps = NOTHING * (1 + Math.abs(most));
+      for (let m = firstMove[s]!; m < firstMove[s + 1]!; m++) {
+        const next = to[m]!;
+        if (alive[next] === 0) continue;
+        const gain = potential[next]! + value[m]! - perS * timeS[m]!;
+        if (gain <= most + eps) continue;
+        most = gain;
+        policy[s] = m;
+        better = true;
+      }
+      potential[s] = most;
+    }
+    return better;
+  }
+}

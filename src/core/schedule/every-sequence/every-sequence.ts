@@ -1,0 +1,48 @@
+/**
+ * The most that any sequence whatever makes of a cell, repeating or not, and a repeating sequence that makes it: from
+ * all states of the cell and all moves between them, where they are few enough to be listed.
+ */
+import type { Cell } from '../../model/cell.js';
+import { type PlaySpace, playSpace } from '../play/play-space.js';
+import type { Goal } from '../weights.js';
+import { bestRatio } from './best-ratio.js';
+import { hasStateGraph, stateGraph } from './state-graph.js';
+
+export interface EverySequenceLimits {
+  /** States listed at most. */
+  readonly states: number;
+  /** Moment (Date.now()) after which it is given up; Infinity where no time limit is asked for. */
+  readonly untilMs: number;
+}
+
+export interface EverySequence {
+  /** Value per second, in the goal's terms, that no sequence exceeds (with a mix: sets of it, whatever the parts' order). */
+  readonly valuePerS: number;
+  /** Events of the space's plan, a repeating sequence that yields it (with a mix its parts may come in another one). */
+  readonly events: readonly number[];
+  readonly states: number;
+}
+
+/**
+ * @param goal what a part is worth; of an asked mix only the worth of its parts counts, so that the value is a bound
+ * @returns null where longest waits, occasional steps or unlimited places keep the states from saying all, where they
+ *   are too many, or where nothing can be made
+ */
+export function everySequence(
+  cell: Cell,
+  goal: Goal,
+  limits: EverySequenceLimits,
+  space: PlaySpace = playSpace(cell, goal),
+): EverySequence | null {
+  if (!hasStateGraph(space)) return null;
+  const graph = stateGraph(space, limits.states, limits.untilMs);
+  const best = graph && bestRatio(graph);
+  if (best === null || graph === null) return null;
+  const events = best.circuit.flatMap((move) => eventsOf(space, graph.act[move]!));
+  return { valuePerS: best.perS, events, states: graph.states };
+}
+
+/** With one hand a move is a whole carry. */
+function eventsOf({ plan, carries, carryOf }: PlaySpace, act: number): readonly number[] {
+  return plan.hands === 1 ? carries[carryOf[act]!]!.events : [act];
+}

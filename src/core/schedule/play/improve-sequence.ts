@@ -1,0 +1,217 @@
+/**
+ * Makes a repeating sequence better by small changes (moves of one act, exchanges of two, a part more, a part less),
+ * taking some for the worse at first (simulated annealing: S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science 220,
+ * 1983). The chances come from a fixed stream and the work is counted, so the same cell gives the same sequence
+ * everywhere.
+ */
+import { nextUniform, seedStream } from '../../statistics/random-streams.js';
+import type { PlaySpace } from './play-space.js';
+import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
+
+export interface ImproveLimits {
+  /** Acts timed, over all sequences tried. */
+  readonly acts: number;
+  /** Most events in a round. */
+  readonly mostEvents: number;
+  /** Value per second at which nothing is left to gain. */
+  readonly enoughPerS: number;
+  /** Tells runs from each other. */
+  readonly run: number;
+}
+
+/** Share of the rate by which a change may be for the worse, at the start and at the end. */
+const WARM = +(process.env.WARM ?? 0.02);
+const COLD = +(process.env.COLD ?? 0.0005);
+
+/** Good sequences found on the way that are handed back at most. */
+const KEPT = 6;
+
+/**
+ * @param start events of the space's plan, a legal repeating sequence
+ * @param trips for every way through the cell its events, each carry as a list, first to last
+ * @returns better sequences, the best first; the start alone where nothing better was found
+ */
+export function improveSequence(
+  space: PlaySpace,
+  start: readonly number[],
+  trips: readonly (readonly (readonly number[])[])[],
+  limits: ImproveLimits,
+): readonly (readonly number[])[] {
+  return new Annealing(space, trips, limits).run(start);
+}
+
+class Annealing {
+  private readonly timer: SequenceTimer;
+  private readonly unitOf: Int32Array;
+  private readonly states = new Int32Array(4);
+  private current: Int32Array;
+  private trial: Int32Array;
+  private length = 0;
+  private trialLength = 0;
+  private readonly most: number;
+  /** Units of each way's carries. */
+  private readonly trips: readonly (readonly (readonly number[])[])[];
+
+  constructor(
+    space: PlaySpace,
+    trips: readonly (readonly (readonly number[])[])[],
+    private readonly limits: ImproveLimits,
+  ) {
+    const units = sequenceUnits(space);
+    this.timer = new SequenceTimer(space, units);
+    this.unitOf = new Int32Array(space.plan.events.length).fill(-1);
+    for (const [u, events] of units.events.entries()) this.unitOf[events[0]!] = u;
+    this.most = limits.mostEvents;
+    this.current = new Int32Array(this.most + 64);
+    this.trial = new Int32Array(this.most + 64);
+    this.trips = trips.map((carries) =>
+      carries.map((events) => events.flatMap((e) => (this.unitOf[e]! >= 0 ? [this.unitOf[e]!] : []))),
+    );
+    seedStream(this.states, 0, limits.run, 'sequence', 0);
+  }
+
+  run(start: readonly number[]): readonly (readonly number[])[] {
+    const { timer, limits } = this;
+    for (const event of start) {
+      const unit = this.unitOf[event]!;
+      if (unit >= 0) this.current[this.length++] = unit;
+    }
+    let rate = this.rateOf(this.current, this.length);
+    if (!(rate > 0)) return [start];
+    let best = rate;
+    const kept: { rate: number; events: number[] }[] = [{ rate, events: [...start] }];
+    let acts = 0;
+    while (acts < limits.acts) {
+      const share = acts / limits.acts;
+      const warmth = WARM * (COLD / WARM) ** share;
+      this.change();
+      if (this.trialLength === 0) {
+        acts++;
+        continue;
+      }
+      acts += this.trialLength;
+      const next = this.rateOf(this.trial, this.trialLength);
+      if (next < rate && !(this.uniform() < Math.exp((next / rate - 1) / warmth))) continue;
+      rate = next;
+      [this.current, this.trial] = [this.trial, this.current];
+      this.length = this.trialLength;
+      if (rate <= best * (1 + 1e-9)) continue;
+      best = rate;
+      kept.unshift({ rate, events: this.eventsOf(timer) });
+      if (kept.length > KEPT) kept.pop();
+      if (best >= limits.enoughPerS * (1 - 1e-9)) break;
+    }
+    return kept.map((one) => one.events);
+  }
+
+  private eventsOf(timer: SequenceTimer): number[] {
+    return [...this.current.subarray(0, this.length)].flatMap((u) => timer.units.events[u]!);
+  }
+
+  private rateOf(sequence: Int32Array, length: number): number {
+    const periodS = this.timer.periodS(sequence, length);
+    return periodS < Number.POSITIVE_INFINITY && periodS > 0 ? this.timer.value / periodS : 0;
+  }
+
+  private uniform(): number {
+    return nextUniform(this.states, 0);
+  }
+
+  private below(n: number): number {
+    return Math.min(n - 1, Math.floor(this.uniform() * n));
+  }
+
+  private change(): void {
+    const kind = this.uniform();
+    if (kind < 0.45) this.relocate();
+    else if (kind < 0.65) this.exchange();
+    else if (kind < 0.8) this.addTrip();
+    else if (kind < 0.95) this.removeTrip();
+    else this.replaceTrip();
+  }
+
+  private copy(): void {
+    this.trial.set(this.current.subarray(0, this.length));
+    this.trialLength = this.length;
+  }
+
+  /** Moves a short stretch of acts to a place near by, or anywhere. */
+  private relocate(): void {
+    const { length } = this;
+    const size = Math.min(length - 1, 1 + this.below(4));
+    const reach = this.uniform() < 0.7 ? Math.min(10, length - size) : length - size;
+    if (size < 1 || reach < 1) {
+      this.trialLength = 0;
+      return;
+    }
+    const from = this.below(length);
+    const by = 1 + this.below(reach);
+    // The stretch [from, from + size) goes behind the `by` acts that follow it, all modulo the length.
+    this.copy();
+    for (let k = 0; k < by; k++) this.trial[(from + k) % length] = this.current[(from + size + k) % length]!;
+    for (let k = 0; k < size; k++) this.trial[(from + by + k) % length] = this.current[(from + k) % length]!;
+  }
+
+  private exchange(): void {
+    this.copy();
+    const a = this.below(this.length);
+    const b = this.below(this.length);
+    [this.trial[a], this.trial[b]] = [this.trial[b]!, this.trial[a]!];
+  }
+
+  /** Inserts a part: its carries from the last to the first at one place, so that each station is emptied first. */
+  private addTrip(): void {
+    this.copy();
+    this.insert(this.trips[this.below(this.trips.length)]!, this.below(this.length + 1));
+  }
+
+  private insert(trip: readonly (readonly number[])[], at: number): void {
+    const units: number[] = [];
+    for (let c = trip.length - 1; c >= 0; c--) units.push(...trip[c]!);
+    if (this.trialLength + units.length > this.mostUnits()) {
+      this.trialLength = 0;
+      return;
+    }
+    this.trial.copyWithin(at + units.length, at, this.trialLength);
+    this.trial.set(units, at);
+    this.trialLength += units.length;
+  }
+
+  private mostUnits(): number {
+    return this.timer.units.events[0]!.length === 1 ? this.most : Math.floor(this.most / 2);
+  }
+
+  /** Takes one part out: of each of its units the next one around a place. @returns the place; -1 = it is not there */
+  private take(trip: readonly (readonly number[])[], around: number): number {
+    let at = around;
+    for (let c = trip.length - 1; c >= 0; c--)
+      for (const unit of trip[c]!) {
+        let found = -1;
+        for (let k = 0; k < this.trialLength; k++) {
+          const i = (at + k) % this.trialLength;
+          if (this.trial[i] !== unit) continue;
+          found = i;
+          break;
+        }
+        if (found < 0) return -1;
+        this.trial.copyWithin(found, found + 1, this.trialLength);
+        this.trialLength--;
+        if (this.trialLength === 0) return -1;
+        at = found % this.trialLength;
+      }
+    return at;
+  }
+
+  private removeTrip(): void {
+    this.copy();
+    if (this.take(this.trips[this.below(this.trips.length)]!, this.below(this.length)) < 0)
+      this.trialLength = 0;
+  }
+
+  private replaceTrip(): void {
+    this.copy();
+    const at = this.take(this.trips[this.below(this.trips.length)]!, this.below(this.length));
+    if (at < 0) this.trialLength = 0;
+    else this.insert(this.trips[this.below(this.trips.length)]!, at);
+  }
+}
