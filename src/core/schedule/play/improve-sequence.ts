@@ -20,8 +20,8 @@ export interface ImproveLimits {
 }
 
 /** Share of the rate by which a change may be for the worse, at the start and at the end. */
-const WARM = +(process.env.WARM ?? 0.02);
-const COLD = +(process.env.COLD ?? 0.0005);
+const WARM = 0.01;
+const COLD = 0.0005;
 
 /** Good sequences found on the way that are handed back at most. */
 const KEPT = 6;
