@@ -1,6 +1,8 @@
-// Every example of every help text runs as it stands in a folder where the first of them, `init my-cell`, has run.
+// Every example of every help text runs as it stands in a folder where the first of them, `init my-cell`, has run: in the
+// quick run the last of each command, in the deep run all of them.
 import { beforeAll, describe, expect, test } from 'vitest';
 import { allCommands } from '../../src/cli/all-commands.js';
+import { atSize } from '../support/size.js';
 import { freshFolder, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -19,7 +21,8 @@ describe.each(allCommands.map((spec) => ({ name: spec.name, spec })))('$name', (
     expect(said.out).toContain('--json');
   });
 
-  test.each(spec.examples.filter((example) => !example.startsWith('init ')))('%s', async (example) => {
+  const examples = spec.examples.filter((example) => !example.startsWith('init '));
+  test.each(atSize(examples.slice(-1), examples))('%s', async (example) => {
     const said = await runIn(cwd, example.split(' '));
     expect(said.err).toBe('');
     expect(said.exit).toBe(0);

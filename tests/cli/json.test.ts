@@ -38,7 +38,12 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
 
 describe.each(Object.entries(FIELDS))('%s', (command, fields) => {
   test('prints one object with the envelope and its fields', async () => {
-    const said = await run([command, data('starter'), '--json']);
+    const said = await run([
+      command,
+      data('starter'),
+      ...(command === 'size' ? ['--max', '4'] : []),
+      '--json',
+    ]);
     expect(said.err).toBe('');
     expect(said.exit).toBe(0);
     const result = JSON.parse(said.out) as Record<string, unknown>;

@@ -86,7 +86,18 @@ describe('the demo cell', () => {
 
 test('threads change nothing, the seed does', async () => {
   const of = async (...more: string[]) => {
-    const args = ['simulate', data('demo'), '--dispatch', 'first', '--replications', '4', '--json', ...more];
+    const args = [
+      'simulate',
+      data('demo'),
+      '--dispatch',
+      'first',
+      '--replications',
+      '4',
+      '--hours',
+      '8',
+      '--json',
+      ...more,
+    ];
     const { eventsPerSecond: _, ...rest } = JSON.parse((await run(args)).out);
     return rest;
   };
