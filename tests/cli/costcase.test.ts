@@ -11,12 +11,16 @@ const words = (text: string) => text.replace(/\s+/g, ' ');
 const demo = ['costcase', data('demo'), '--trials', '200'];
 
 describe('--out', () => {
-  test('writes the document twice, nothing else, and says where', async () => {
+  test('writes the document twice, with the list of what is written, and says where', async () => {
     const said = await runIn(cwd, [...demo, '--out', 'case']);
     expect(said.exit).toBe(0);
     expect(said.err).toBe('');
     expect(said.out).toContain('Written: case/cost-case.html, case/cost-case.md.');
-    expect(readdirSync(join(cwd, 'case')).sort()).toEqual(['cost-case.html', 'cost-case.md']);
+    expect(readdirSync(join(cwd, 'case')).sort()).toEqual([
+      'cost-case.html',
+      'cost-case.md',
+      'written-by-roundsman.json',
+    ]);
     expect(readFileSync(join(cwd, 'case/cost-case.md'), 'utf8')).toContain(
       'over 5 years this is worth €2,719 more than moving the harness',
     );
@@ -36,7 +40,7 @@ describe('--out', () => {
     expect(said.exit).toBe(0);
     expect(JSON.parse(said.out).written).toEqual(['de/cost-case.html', 'de/cost-case.md']);
     const text = readFileSync(join(cwd, 'de/cost-case.md'), 'utf8');
-    expect(text).toContain('1.330\u00A0€ more than moving the harness');
+    expect(text).toContain('1.771\u00A0€ more than moving the harness');
     expect(text).toContain('Cash flow by year after tax (EUR)');
     expect(text).toContain('tax\\_pct');
     expect(text).toContain('command line');
