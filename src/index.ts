@@ -16,9 +16,9 @@ export { internalRatesOfReturn } from './core/cost/finance/internal-rates-of-ret
 export { modifiedRateOfReturn } from './core/cost/finance/modified-rate-of-return.js';
 export { netPresentValue } from './core/cost/finance/net-present-value.js';
 export { discountedPaybackYears, paybackYears } from './core/cost/finance/payback-years.js';
-export type { ContributionFacts } from './core/cost/lost-contribution.js';
-export { lostContribution } from './core/cost/lost-contribution.js';
 export type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle, CostCaseWrong } from './core/cost/result.js';
+export type { StandingFacts } from './core/cost/standing/standing-facts.js';
+export { standingHours } from './core/cost/standing/standing-hours.js';
 export {
   constantServiceInterference,
   type ServiceInterference,

@@ -1,6 +1,7 @@
 /** The cost case as text: the recommendation, both ways side by side, by machine, by doubt. */
 import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/cost/result.js';
 import { costItems } from '../core/model/cost-items.js';
+import { PRICED_BY } from './cost-document/results.js';
 import { moneyText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { sectionsIn } from './text-section.js';
@@ -32,6 +33,7 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
     section(`Box on every machine less moving the harness${unit}`, incrementTable(result, style)),
     section(`Cash flow by year${unit}`, flowTable(result, style)),
     section(`Machine by machine${unit}`, stationTable(result, style)),
+    section(`What a standing hour costs${unit}`, standingTable(result, style)),
     section('Minutes of one changeover', minutesTable(result, style)),
     section('Machines to equip under the budget', selectionText(result, style)),
     section('How sure it is', doubtText(result, style)),
@@ -173,6 +175,23 @@ function minutesTable(result: CostCaseFound, style: TextStyle): string {
   );
   const common = `Set-up common to both ways, ${numberText(station.otherMin, 1)} min, is in neither. One minute costs ${moneyText(station.labourPerMin, result.currency)} of labour and ${moneyText(station.contributionPerMin, result.currency)} of lost contribution there.`;
   return `${table}\n${paragraph(common, style.columns)}`;
+}
+
+function standingTable({ standing, currency }: CostCaseFound, style: TextStyle): string {
+  const money = (amount: number | null) => (amount === null ? '-' : numberText(amount, 2));
+  const table = textTable(
+    [{ heading: 'machine' }, right('steady\ncell'), right('floor'), right('counts')],
+    standing.byStation.map((s) => [s.station, money(s.steadyPerH), money(s.floorPerH), money(s.countedPerH)]),
+    style,
+  );
+  const { setOnFloor: set, pattern } = standing;
+  const on = pattern === null ? '' : ` Pattern of the floor: ${pattern}.`;
+  const amount = (value: number) => moneyText(Math.round(value), currency);
+  const again =
+    set === null
+      ? ''
+      : ` The recommended boxes run on the floor as a set save ${amount(set.floorPerYear)} of contribution a year, machine by machine ${amount(set.countedPerYear)}: a present value of ${amount(set.npvFloor)} against ${amount(set.npvCounted)}.`;
+  return `${table}\n${paragraph(`${PRICED_BY[standing.source]}${on}${again}`, style.columns)}`;
 }
 
 function selectionText({ selection, currency }: CostCaseFound, style: TextStyle): string {

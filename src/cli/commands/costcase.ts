@@ -4,8 +4,8 @@ import { InvalidArgumentError, Option } from 'commander';
 import { type CostCaseOptions, costCase } from '../../core/cost/cost-case.js';
 import { correlationFault, type RankCorrelation } from '../../core/cost/doubt/correlation.js';
 import { drawnItems } from '../../core/cost/doubt/ranged-items.js';
-import { lostContribution } from '../../core/cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
+import { standingHours } from '../../core/cost/standing/standing-hours.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
 import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-case-files.js';
@@ -18,6 +18,7 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { localeOption, numberOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
+import { patternOf } from '../pattern-option.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
@@ -47,6 +48,10 @@ export const costcaseCommand: CommandSpec = {
       max: 2 ** 31,
       whole: true,
     }),
+    new Option(
+      '--pattern <name>',
+      'shift pattern in which a standing hour is priced on the floor; default: the first of shifts.csv',
+    ),
     correlateOption(),
     new Option(
       '--out <folder>',
@@ -70,9 +75,10 @@ export const costcaseCommand: CommandSpec = {
         bestSchedule(open.cell, { improvements: false }),
       );
       checkCorrelations(open, values);
+      const pattern = patternOf(open.cell, values.pattern as string | undefined);
       return withSchedule(outcome, open, (schedule) => {
         const result = withProgress(io, 'Working out the cost case', () =>
-          costCase(open.cell, lostContribution(open.cell, schedule), caseOptions(values)),
+          costCase(open.cell, standingHours(open.cell, schedule, { pattern }), caseOptions(values)),
         );
         return documented(open, result, schedule.warnings, { io, folder: folder!, values });
       });

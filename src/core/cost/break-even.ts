@@ -6,8 +6,9 @@
  */
 import { type CaseInputs, num } from './case-inputs.js';
 import { boxMinutes, harnessMinutes, minuteCost } from './changeover-minutes.js';
+import { harnessMoves } from './harness-moves.js';
 import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
-import { type Way, yearlyCount } from './plan-flows.js';
+import { movesEverywhere, stationBoxes, type Way, yearlyCount } from './plan-flows.js';
 
 export interface BreakEven {
   /** Changeovers over the whole horizon; null where no count makes the boxes pay. */
@@ -25,35 +26,34 @@ export function breakEvenTotal(inputs: CaseInputs, basis: TaxBasis): BreakEven {
   if (planned === 0) return { changeovers: null, atJump: false };
   const boxes = everywhere(inputs, 'own box');
   const value = (count: number) => incrementValue(scaled(inputs, count / planned), boxes, basis);
+  const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
   return firstCrossing(
     value,
-    jumps(inputs, 0),
-    inputs.stations.every((_, k) => savesMinutes(inputs, k)),
+    jumps(inputs, (count) => counts.map((each) => (each * count) / planned)),
+    inputs.stations.every((_, k) => savesMinutes(inputs, k)) &&
+      num(inputs, 'harness_elsewhere_per_year') === 0,
   );
 }
 
 /** For one machine, the harness going on serving the others at their planned counts. */
 export function breakEvenStation(inputs: CaseInputs, index: number, basis: TaxBasis): BreakEven {
-  const { value, rest } = stationValue(inputs, index, basis);
-  return firstCrossing(value, jumps(inputs, rest), savesMinutes(inputs, index));
+  const value = stationValue(inputs, index, basis);
+  const years = num(inputs, 'horizon_years');
+  const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
+  const at = (count: number) => counts.map((each, k) => (k === index ? count / years : each));
+  return firstCrossing(value, jumps(inputs, at, index), false);
 }
 
 /** Value of equipping one machine alone, as a function of its count over the horizon. */
-export function stationValue(
-  inputs: CaseInputs,
-  index: number,
-  basis: TaxBasis,
-): { value: (count: number) => number; rest: number } {
+export function stationValue(inputs: CaseInputs, index: number, basis: TaxBasis): (count: number) => number {
   const years = num(inputs, 'horizon_years');
   const ways: Way[] = inputs.stations.map((_, k) => (k === index ? 'own box' : 'harness'));
-  const rest = plannedCount(inputs) - years * yearlyCount(inputs, inputs.stations[index]!);
   const share = num(inputs, 'changeover_count_pct') / 100;
-  const value = (count: number): number => {
+  return (count) => {
     const perYear = share > 0 ? count / years / share : 0;
     const stations = inputs.stations.map((s, k) => (k === index ? { ...s, perYear } : s));
     return incrementValue({ ...inputs, stations }, ways, basis);
   };
-  return { value, rest };
 }
 
 /** Changeovers over the horizon, over all machines. */
@@ -71,35 +71,82 @@ export function scaled(inputs: CaseInputs, factor: number): CaseInputs {
 function savesMinutes(inputs: CaseInputs, index: number): boolean {
   const station = inputs.stations[index]!;
   const cost = minuteCost(inputs, station);
-  return (harnessMinutes(inputs, station) - boxMinutes(inputs)) * (cost.labour + cost.contribution) >= 0;
+  const moves = movesEverywhere(inputs)[index]!;
+  const plugged = yearlyCount(inputs, station) * boxMinutes(inputs, stationBoxes(inputs, station));
+  return (moves * harnessMinutes(inputs, station) - plugged) * (cost.labour + cost.contribution) >= 0;
 }
 
 interface Jumps {
   /** Counts from 0 on, ascending, at which a set falls due just beyond. */
   at(): readonly number[];
+  /** Counts at which the harness begins to rest, or another machine's harness to be moved at all: the line bends. */
+  bends(): readonly number[];
   /** A count this far beyond a jump is past it in spite of the hair of room that sets are counted with. */
   step(count: number): number;
   /** True where every jump raises the value (only the harness's connectors wear). */
   readonly upward: boolean;
 }
 
-/** Where sets fall due: the running count y N / H (and what the other machines add) passes a multiple of the rating. */
-function jumps(inputs: CaseInputs, rest: number): Jumps {
+/**
+ * Where sets fall due: what wears runs through so many events a year, and their running sum passes a multiple of the
+ * rating.
+ *
+ * @param yearlyAt changeovers a year of each machine at a count over the horizon
+ * @param index the machine that is equipped; all where none is given
+ */
+function jumps(inputs: CaseInputs, yearlyAt: (count: number) => readonly number[], index?: number): Jumps {
   const years = num(inputs, 'horizon_years');
+  const elsewhere = num(inputs, 'harness_elsewhere_per_year');
   const { connector_matings: harness = null, box_plug_matings: plug = null } = inputs.numbers;
   const plugWears = plug !== null && num(inputs, 'box_plug_price') > 0;
+  const boxes = inputs.stations.map((station, k) =>
+    index === undefined || index === k ? stationBoxes(inputs, station) : 0,
+  );
+  const moves = (count: number) =>
+    years * harnessMoves(yearlyAt(count), elsewhere).reduce((sum, each) => sum + each, 0);
+  const plugs = (count: number) =>
+    years * yearlyAt(count).reduce((sum, each, k) => sum + each * boxes[k]!, 0);
+  const bends = bendsOf(yearlyAt, elsewhere);
   const found: number[] = [];
-  const collect = (matings: number, offset: number): void => {
+  const collect = (events: (count: number) => number, matings: number): void => {
     for (let k = 1; k <= MOST_JUMPS / years; k++)
-      for (let year = 1; year <= years; year++) found.push((k * matings * years) / year - offset);
+      for (let year = 1; year <= years; year++)
+        found.push(countOf(events, (k * matings * years) / year, bends));
   };
   const at = (): number[] => {
-    if (harness !== null && num(inputs, 'connector_price') > 0) collect(harness, rest);
-    if (plugWears) collect(plug, 0);
-    return [...new Set(found.filter((count) => count >= 0))].sort((a, b) => a - b);
+    if (harness !== null && num(inputs, 'connector_price') > 0) collect(moves, harness);
+    if (plugWears) collect(plugs, plug);
+    return [...new Set(found.filter((count) => count >= 0 && count < MOST_CHANGEOVERS))].sort(
+      (a, b) => a - b,
+    );
   };
-  const step = (count: number) => 1e-9 * Math.max(1, count + rest, harness ?? 0, plug ?? 0);
-  return { at, step, upward: !plugWears };
+  const step = (count: number) => 1e-9 * Math.max(1, count, moves(count), harness ?? 0, plug ?? 0);
+  return { at, bends: () => bends, step, upward: !plugWears };
+}
+
+/** Counts at which one machine is changed over as often as the harness is fetched to all other places. */
+function bendsOf(yearlyAt: (count: number) => readonly number[], elsewhere: number): number[] {
+  const [none, one] = [yearlyAt(0), yearlyAt(1)];
+  const all = (row: readonly number[]) => row.reduce((sum, each) => sum + each, 0);
+  const over = (row: readonly number[], k: number) => 2 * row[k]! - all(row) - elsewhere;
+  return none
+    .flatMap((_, k) => {
+      const slope = over(one, k) - over(none, k);
+      const count = -over(none, k) / slope;
+      return slope !== 0 && Number.isFinite(count) && count > 0 ? [count] : [];
+    })
+    .sort((a, b) => a - b);
+}
+
+/** The count at which the events, straight between the bends and never falling, reach a number; below 0 where never. */
+function countOf(events: (count: number) => number, wanted: number, bends: readonly number[]): number {
+  const ends = [0, ...bends, MOST_CHANGEOVERS];
+  for (let k = 1; k < ends.length; k++) {
+    const [low, high] = [ends[k - 1]!, ends[k]!];
+    const [least, most] = [events(low), events(high)];
+    if (wanted <= most && most > least) return low + ((wanted - least) / (most - least)) * (high - low);
+  }
+  return -1;
 }
 
 /** The least count from which the value is 0 or more. */
@@ -120,7 +167,8 @@ function firstCrossing(value: (count: number) => number, jumps: Jumps, rising: b
 function scan(value: (count: number) => number, jumps: Jumps): BreakEven {
   let low = 0;
   const at = jumps.at();
-  for (const high of [...at, MOST_CHANGEOVERS]) {
+  const ends = [...at, ...jumps.bends(), MOST_CHANGEOVERS].sort((a, b) => a - b);
+  for (const high of ends) {
     const start = low + jumps.step(low);
     if (start >= high) continue;
     if (value(start) >= 0 && at.some((jump) => near(jump, low, jumps)))

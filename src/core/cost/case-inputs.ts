@@ -5,6 +5,7 @@
 import type { Place } from '../model/place.js';
 import type { SignalDemand } from '../points/boxes-needed.js';
 import type { DepreciationMethod } from './finance/depreciation.js';
+import type { PartWeek } from './standing/standing-facts.js';
 
 /** One machine that is changed over. */
 export interface CaseStation {
@@ -20,11 +21,27 @@ export interface CaseStation {
   readonly signals: number;
   /** From signals.csv; null where it names no signal of this machine. */
   readonly demand: SignalDemand | null;
-  /** True where an hour of this machine standing loses contribution. */
-  readonly losesContribution: boolean;
-  /** Contribution of one machine-hour by the schedule; used unless contribution_per_machine_h is given. */
-  readonly scheduleContributionPerH: number;
+  readonly standing: StandingPrice;
   readonly at: Place | null;
+}
+
+/** Parts that an hour of the machine standing loses. */
+export interface LostPart extends PartWeek {
+  /** Good parts not made. */
+  readonly perH: number;
+  /** All of them would have been sold, whatever is asked for. */
+  readonly allSold: boolean;
+}
+
+/** Where the price of a standing hour of one machine comes from. */
+export interface StandingPrice {
+  /** Typed: contribution_per_machine_h. Nothing: said to lose nothing, or nothing is known. */
+  readonly source: 'typed' | 'floor' | 'steady' | 'nothing';
+  /** By the source; empty where it is typed or nothing. */
+  readonly lost: readonly LostPart[];
+  /** By each model, to hold against it; null where the model says nothing. */
+  readonly steady: readonly LostPart[] | null;
+  readonly floor: readonly LostPart[] | null;
 }
 
 /** Price of one box from a number of boxes on. */

@@ -3,7 +3,7 @@ import type { Cell, CostItem } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
 import { type CostItemFormat, costItems } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
-import type { ContributionFacts } from './lost-contribution.js';
+import type { StandingFacts } from './standing/standing-facts.js';
 
 /** An item that is not given, and the results that cannot be worked out without it. */
 export interface MissingItem {
@@ -25,7 +25,7 @@ const NEEDED_FOR: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Everything that is missing, all at once, in the order of the list of items. */
-export function missingItems(cell: Cell, facts: ContributionFacts | null): MissingItem[] {
+export function missingItems(cell: Cell, facts: StandingFacts | null): MissingItem[] {
   const lacking = costItems.filter((format) => isLacking(cell, format)).map((format) => format.name);
   const missing = lacking.map((item) => missingCost(item, NEEDED_FOR[item] ?? ['the cost case']));
   if (contributionIsLacking(cell, facts))
@@ -49,11 +49,12 @@ function isLacking(cell: Cell, format: CostItemFormat): boolean {
   return format.needed || (rating && cell.signals.length > 0);
 }
 
-function contributionIsLacking(cell: Cell, facts: ContributionFacts | null): boolean {
+function contributionIsLacking(cell: Cell, facts: StandingFacts | null): boolean {
   if (costWord(cell.costs, 'machine_constrained') !== 'yes') return false;
   if (costNumber(cell.costs, 'contribution_per_machine_h') !== null) return false;
-  const worth = facts?.contributionPerMachineHByStation ?? {};
-  return cell.changeovers.some((row) => !((worth[row.station] ?? 0) > 0));
+  if (cell.changeovers.length === 0) return false;
+  if (facts === null) return true;
+  return !cell.parts.some((part) => (part.contribution ?? 0) > 0);
 }
 
 /** Every value that is outside its range, and every low and high that do not enclose their value. */

@@ -3,18 +3,21 @@ import type { Cell } from '../model/cell.js';
 import { costWord, givenCost } from '../model/cost-value.js';
 import { type CaseInputs, num } from './case-inputs.js';
 import { payBackHolds } from './finance/payback-years.js';
-import type { ContributionFacts } from './lost-contribution.js';
 import type { IncrementResult, SelectionResult } from './result.js';
+import type { StandingFacts } from './standing/standing-facts.js';
 
 /** Sentences that the reader needs to judge the figures. */
 export function caseWarnings(
   cell: Cell,
   inputs: CaseInputs,
-  facts: ContributionFacts | null,
+  facts: StandingFacts | null,
   increments: readonly IncrementResult[],
 ): string[] {
   const n = (item: string) => num(inputs, item);
   const given = (item: string) => givenCost(cell.costs, item) !== null;
+  const unpriced = cell.routes
+    .map((route) => route.part)
+    .filter((name) => cell.parts.find((part) => part.part === name)?.contribution == null);
   const bare = inputs.stations.filter((s) => s.demand === null).map((s) => s.station);
   const checks: [boolean, string][] = [
     [
@@ -47,7 +50,15 @@ export function caseWarnings(
     ],
     [
       facts === null && costWord(cell.costs, 'machine_constrained') === 'from-schedule',
-      'There is no schedule to say which machine sets the pace, so no contribution is counted as lost.',
+      'There is no schedule to say what a standing machine loses, so no contribution is counted as lost.',
+    ],
+    [
+      facts !== null && unpriced.length > 0 && inputs.stations.some((s) => s.standing.lost.length > 0),
+      `parts.csv gives no contribution for ${unpriced.join(', ')}: an hour that loses these parts costs nothing for them.`,
+    ],
+    [
+      costWord(cell.costs, 'machine_constrained') === 'no' && given('contribution_per_machine_h'),
+      'contribution_per_machine_h is given, but machine_constrained is no, so it is not used.',
     ],
     [
       n('identity_check_harness_min') === 0 && n('identity_check_box_min') === 0,
@@ -99,36 +110,46 @@ export function selectionWarnings(selection: SelectionResult, leastCapital: numb
 export function caseAssumptions(
   cell: Cell,
   inputs: CaseInputs,
-  facts: ContributionFacts | null,
+  facts: StandingFacts | null,
   changeoversAsked: number | null,
 ): string[] {
-  const losing = inputs.stations.filter((s) => s.losesContribution).map((s) => s.station);
-  const constrained = costWord(cell.costs, 'machine_constrained');
-  const typed = inputs.numbers.contribution_per_machine_h;
-  const source =
-    typed == null
-      ? 'its parts per hour in the schedule times their contribution'
-      : `contribution_per_machine_h (${typed})`;
   return [
     'Purchases fall in year 0, all other amounts at year ends, salvage in the last year.',
     changeoversAsked === null
       ? 'Changeovers per year are those of changeovers.csv, the same every year.'
       : `${changeoversAsked} changeovers over the horizon, spread evenly over the years, in the proportions of changeovers.csv.`,
     'Set-up minutes common to both ways (minutes_other) are in neither way’s money: they cost the same either way.',
-    'A connector set is replaced in the year in which the running count of changeovers passes a multiple of its rated matings, one mating a changeover; the first set comes with the harness.',
-    constrained === 'from-schedule'
-      ? 'Lost contribution is taken from the schedule.'
-      : `machine_constrained is ${constrained}.`,
-    ...(constrained === 'from-schedule' ? (facts?.because ?? []) : []),
-    losing.length > 0
-      ? `While ${losing.join(', ')} ${losing.length > 1 ? 'stand' : 'stands'} in a changeover, contribution is lost for the internal share of its minutes, at ${source}.`
-      : 'No machine’s hour loses contribution, so a changeover costs labour only.',
+    'The harness comes to a machine only from another place: it is moved to it as often as the machine is changed over, but no more often than it went to all other places; where it never leaves, it is not moved.',
+    'A connector set is replaced in the year in which the running count of changeovers passes a multiple of its rated matings, one mating a move; the first set comes with the harness.',
+    ...standingAssumptions(cell, inputs, facts),
     num(inputs, 'inflation_pct') === 0
       ? 'Prices stay as they are.'
       : `All amounts after year 0 rise by ${num(inputs, 'inflation_pct')} % a year; the discount rate is a nominal one.`,
     ...taxAssumptions(inputs),
     'The figures of a machine by itself hold for equipping that machine alone, the harness serving the others.',
     'Boxes sold, spares bought for a better price, and changes after the horizon have no value beyond box_salvage.',
+  ];
+}
+
+/** What an hour of a standing machine costs, and why. */
+function standingAssumptions(cell: Cell, inputs: CaseInputs, facts: StandingFacts | null): string[] {
+  const source = inputs.stations[0]?.standing.source ?? 'nothing';
+  if (source === 'typed')
+    return [
+      `An hour of a standing machine costs contribution_per_machine_h (${num(inputs, 'contribution_per_machine_h')}), as typed, at every machine, for the internal share of its minutes.`,
+    ];
+  if (source === 'nothing') {
+    const why =
+      costWord(cell.costs, 'machine_constrained') === 'no'
+        ? ' (machine_constrained is no)'
+        : costWord(cell.costs, 'order_book_full') === 'no'
+          ? ' (order_book_full is no: more parts would not be sold)'
+          : '';
+    return [`No standing machine loses contribution${why}, so a changeover costs labour only.`];
+  }
+  return [
+    ...(facts?.because ?? []),
+    'Only the internal share of the minutes of a changeover counts as standing.',
   ];
 }
 

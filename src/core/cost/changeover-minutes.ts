@@ -1,5 +1,6 @@
 /** Minutes of one changeover from the ground up, both ways. Each line is one item of the cost table. */
-import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
+import { type CaseInputs, type CaseStation, type LostPart, num } from './case-inputs.js';
+import { soldShare } from './standing/standing-facts.js';
 
 type Numbers = Pick<CaseInputs, 'numbers'>;
 
@@ -34,11 +35,14 @@ export function harnessLines(inputs: CaseInputs, station: CaseStation): MinutesL
   ];
 }
 
-/** A box that stays on the machine: one plug however many boxes are chained, a shorter check, fewer faults. */
-export function boxLines(inputs: CaseInputs): MinutesLine[] {
+/** Boxes that stay on the machine: one plug for each, a shorter check, fewer faults. */
+export function boxLines(inputs: CaseInputs, boxes: number): MinutesLine[] {
   const n = (item: string) => num(inputs, item);
   return [
-    line('plugging', n('box_plug_min'), ['box_plug_min']),
+    {
+      ...line('plugging', boxes * n('box_plug_min'), ['box_plug_min']),
+      formula: `${boxes} boxes x box_plug_min`,
+    },
     line('checking the machine’s identity', n('identity_check_box_min'), ['identity_check_box_min']),
     line('checking', n('box_check_min'), ['box_check_min']),
     line('first part', n('first_part_box_min'), ['first_part_box_min']),
@@ -70,10 +74,10 @@ export function harnessCommonMinutes(inputs: Numbers): number {
   );
 }
 
-/** Minutes of one changeover with a box on the machine. The same sum as `boxLines`, without the lines. */
-export function boxMinutes(inputs: CaseInputs): number {
+/** Minutes of one changeover with so many boxes on the machine. The same sum as `boxLines`, without the lines. */
+export function boxMinutes(inputs: CaseInputs, boxes: number): number {
   return (
-    num(inputs, 'box_plug_min') +
+    boxes * num(inputs, 'box_plug_min') +
     num(inputs, 'identity_check_box_min') +
     num(inputs, 'box_check_min') +
     num(inputs, 'first_part_box_min') +
@@ -98,7 +102,16 @@ export function personMinute(inputs: CaseInputs): number {
 }
 
 /** Contribution lost by one hour of this machine standing; 0 where its hour is worth nothing. */
-export function lostPerHour(inputs: CaseInputs, station: CaseStation): number {
-  if (!station.losesContribution) return 0;
-  return inputs.numbers.contribution_per_machine_h ?? station.scheduleContributionPerH;
+export function lostPerHour(inputs: Pick<CaseInputs, 'numbers'>, station: CaseStation): number {
+  if (station.standing.source === 'typed') return num(inputs, 'contribution_per_machine_h');
+  return contributionOf(station.standing.lost);
+}
+
+/** What the parts of an hour would have brought: only those that would have been sold. A standing machine earns nothing. */
+export function contributionOf(lost: readonly LostPart[]): number {
+  const sum = lost.reduce(
+    (total, row) => total + row.perH * row.each * (row.allSold ? 1 : soldShare(row)),
+    0,
+  );
+  return Math.max(0, sum);
 }

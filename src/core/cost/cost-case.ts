@@ -3,6 +3,7 @@ import type { Cell, CostItem } from '../model/cell.js';
 import { costItems } from '../model/cost-items.js';
 import { costNumber, costWord } from '../model/cost-value.js';
 import { alternativeResult, BOX_EVERYWHERE, HARNESS, type NamedPlan, plansCompared } from './alternatives.js';
+import { amountText } from './amount-text.js';
 import { auditOf } from './audit/audit.js';
 import { type BreakEven, breakEvenStation, breakEvenTotal, plannedCount } from './break-even.js';
 import { type CaseInputs, num } from './case-inputs.js';
@@ -18,12 +19,13 @@ import { tornado } from './doubt/tornado.js';
 import { incrementalAnalysis } from './finance/incremental-analysis.js';
 import { incrementFor } from './increment-for.js';
 import { everywhere, flowsOn, incrementValue, incrementValues, type TaxBasis } from './increment-value.js';
-import type { ContributionFacts } from './lost-contribution.js';
 import { planFlows } from './plan-flows.js';
 import { readCase } from './read-case.js';
 import { recommend, tooLittleText } from './recommend.js';
 import type { CostCaseFound, CostCaseOutcome, CostCaseWrong, SelectionResult } from './result.js';
 import { type Selection, selectStations } from './select-stations.js';
+import type { StandingFacts } from './standing/standing-facts.js';
+import { standingResult, standingWarnings } from './standing/standing-result.js';
 import { stationResult } from './station-result.js';
 
 export interface CostCaseOptions {
@@ -43,13 +45,13 @@ export interface CostCaseOptions {
  * Works out the cost case of a cell.
  *
  * @param cell the tables changeovers, signals, costs and parts count
- * @param facts what an hour of each machine is worth by the schedule (`lostContribution`); null = not scheduled
+ * @param facts what an hour of each machine is worth by the schedule (`standingHours`); null = not scheduled
  * @returns the case; or which items are missing; or which values are wrong. Nothing is invented.
  * @throws RangeError where an option is outside its range
  */
 export function costCase(
   cell: Cell,
-  facts: ContributionFacts | null,
+  facts: StandingFacts | null,
   options: CostCaseOptions = {},
 ): CostCaseOutcome {
   const asked = withItems(cell, options);
@@ -105,7 +107,7 @@ function proportionComplaints(cell: Cell, options: CostCaseOptions): CostCaseWro
   ];
 }
 
-function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseOptions): CostCaseFound {
+function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptions): CostCaseFound {
   const inputs = readCase(cell, facts, options.changeovers ?? null);
   const basis: TaxBasis = num(inputs, 'tax_pct') > 0 ? 'after tax' : 'before tax';
   const selection = selectStations(inputs, costNumber(cell.costs, 'budget'), basis);
@@ -159,9 +161,11 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
     selection: shown,
     comparison,
   };
+  const standing = standingResult(inputs, facts?.floor ?? null, choice.ways, basis);
   return {
     status: 'found',
     ...figures,
+    standing,
     tornado: tornado(inputs, items, value),
     breakPoints: turning,
     risk: risked,
@@ -189,6 +193,7 @@ function compute(cell: Cell, facts: ContributionFacts | null, options: CostCaseO
     assumptions: caseAssumptions(cell, inputs, facts, options.changeovers ?? null),
     warnings: [
       ...caseWarnings(cell, inputs, facts, incrementAfterTax ? [increment, incrementAfterTax] : [increment]),
+      ...standingWarnings(standing, (money) => amountText(money, figures.currency)),
       ...selectionWarnings(shown, capitals.length > 0 ? Math.min(...capitals) : null),
     ],
   };

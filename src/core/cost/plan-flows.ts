@@ -7,6 +7,7 @@ import { boxOrderPrice } from './box-order-price.js';
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
 import { boxMinutes, harnessCommonMinutes, lostPerHour, personMinute } from './changeover-minutes.js';
 import { depreciation } from './finance/depreciation.js';
+import { harnessMoves } from './harness-moves.js';
 import { learningFactor } from './learning-factor.js';
 import { setsWornOut } from './sets-worn-out.js';
 
@@ -16,6 +17,8 @@ export type Way = 'harness' | 'own box' | 'shared box';
 export interface PlanFlows {
   /** Money spent in year 0. */
   readonly capital: number;
+  /** Contribution lost in year 0 while machines stand to be fitted. */
+  readonly startLoss: number;
   readonly boxes: number;
   /** Labour and lost contribution of one year, in money of year 0. */
   readonly changeoverCost: number;
@@ -44,7 +47,15 @@ export function yearlyCount(inputs: CaseInputs, station: CaseStation): number {
   return (station.perYear * num(inputs, 'changeover_count_pct')) / 100;
 }
 
-/** Cables, mounting and wiring on one machine with so many boxes; hours at `hoursFactor` of what the first takes. */
+/** Share that is added to all purchases and fitting, as a factor. */
+export function contingencyFactor(inputs: CaseInputs): number {
+  return 1 + num(inputs, 'contingency_pct') / 100;
+}
+
+/**
+ * Cables, mounting, wiring, programming and commissioning on one machine with so many boxes, without contingency; hours
+ * of mounting and wiring at `hoursFactor` of what the first takes.
+ */
 export function installCost(
   inputs: CaseInputs,
   station: CaseStation,
@@ -52,17 +63,19 @@ export function installCost(
   hoursFactor: number,
 ): number {
   const wiringH = (station.signals * num(inputs, 'box_wire_min_per_signal')) / 60;
-  const hours = (boxes * num(inputs, 'box_mount_h') + wiringH) * hoursFactor;
+  const fitting = (boxes * num(inputs, 'box_mount_h') + wiringH) * hoursFactor;
+  const hours = fitting + num(inputs, 'programming_h') + num(inputs, 'commissioning_h');
   return boxes * num(inputs, 'cable_set_price') + hours * num(inputs, 'install_per_h');
 }
 
 interface Tally {
   ownBoxes: number;
   poolBoxes: number;
-  sharers: number;
   install: number;
-  harnessCount: number;
-  plugCount: number;
+  startLoss: number;
+  /** A year: moves of the harness, and plugs put into boxes. */
+  moves: number;
+  plugs: number;
   changeoverCost: number;
 }
 
@@ -75,50 +88,87 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
   const years = num(inputs, 'horizon_years');
   const boxes = tally.ownBoxes + tally.poolBoxes;
   const harnessUsed = ways.some((way) => way === 'harness') || ways.length === 0;
+  const once = boxes > 0 ? num(inputs, 'engineering_price') + num(inputs, 'risk_assessment_price') : 0;
+  const order = boxOrderPrice(boxes, num(inputs, 'box_price'), inputs.priceBreaks).price;
   const capital =
-    boxOrderPrice(boxes, num(inputs, 'box_price'), inputs.priceBreaks).price +
-    tally.install +
+    (order + tally.install + once) * contingencyFactor(inputs) +
     (harnessUsed ? num(inputs, 'harness_price') : 0);
   const running = runningCosts(inputs, tally, boxes, years);
   const salvage = boxes * num(inputs, 'box_salvage') * inflation(inputs, years);
-  const flows = [-capital, ...running.map((cost) => -cost)];
+  const { startLoss } = tally;
+  const flows = [-capital - startLoss, ...running.map((cost) => -cost)];
   flows[years] = flows[years]! + salvage;
-  const flowsAfterTax = num(inputs, 'tax_pct') > 0 ? afterTax(inputs, capital, running, salvage) : null;
-  return { capital, boxes, changeoverCost: tally.changeoverCost, running, salvage, flows, flowsAfterTax };
+  const flowsAfterTax =
+    num(inputs, 'tax_pct') > 0 ? afterTax(inputs, { capital, startLoss, running, salvage }) : null;
+  return {
+    capital,
+    startLoss,
+    boxes,
+    changeoverCost: tally.changeoverCost,
+    running,
+    salvage,
+    flows,
+    flowsAfterTax,
+  };
 }
 
 function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
-  const sharers = ways.filter((way) => way === 'shared box').length;
   const tally: Tally = {
     ownBoxes: 0,
     poolBoxes: 0,
-    sharers,
     install: 0,
-    harnessCount: 0,
-    plugCount: 0,
+    startLoss: 0,
+    moves: 0,
+    plugs: 0,
     changeoverCost: 0,
   };
   const fitted = ways.filter((way) => way !== 'harness').length;
   const practice = learningFactor(fitted, num(inputs, 'install_learning_pct') / 100);
-  const plugged = boxMinutes(inputs);
+  const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
+  const fetched = movesFor(counts, ways, 'harness', num(inputs, 'harness_elsewhere_per_year'));
+  const carried = movesFor(counts, ways, 'shared box', 0);
   const moving = harnessCommonMinutes(inputs);
   const perSignal = num(inputs, 'check_min_per_signal');
   const person = personMinute(inputs);
   inputs.stations.forEach((station, k) => {
     const way = ways[k] ?? 'harness';
-    const count = yearlyCount(inputs, station);
-    const cost = person * station.people + (lostPerHour(inputs, station) / 60) * station.internalShare;
+    const count = counts[k]!;
+    const lostPerH = lostPerHour(inputs, station);
+    const cost = person * station.people + (lostPerH / 60) * station.internalShare;
     const boxes = way === 'harness' ? 0 : stationBoxes(inputs, station);
     if (way === 'own box') tally.ownBoxes += boxes;
     if (way === 'shared box') tally.poolBoxes = Math.max(tally.poolBoxes, boxes);
-    if (way === 'harness') tally.harnessCount += count;
-    else tally.plugCount += count;
-    if (way !== 'harness') tally.install += installCost(inputs, station, boxes, practice);
-    const moved = way === 'shared box' && sharers > 1 ? num(inputs, 'box_move_min') : 0;
-    const minutes = way === 'harness' ? moving + station.signals * perSignal : plugged + moved;
-    tally.changeoverCost += count * minutes * cost;
+    if (way === 'harness') {
+      tally.moves += fetched[k]!;
+      tally.changeoverCost += fetched[k]! * (moving + station.signals * perSignal) * cost;
+      return;
+    }
+    tally.plugs += count * boxes;
+    tally.install += installCost(inputs, station, boxes, practice);
+    tally.startLoss += num(inputs, 'box_fit_stand_h') * lostPerH;
+    const carrying = way === 'shared box' ? carried[k]! * num(inputs, 'box_move_min') : 0;
+    tally.changeoverCost += (count * boxMinutes(inputs, boxes) + carrying) * cost;
   });
   return tally;
+}
+
+/** Moves a year of the harness to each machine when it serves them all. */
+export function movesEverywhere(inputs: CaseInputs): number[] {
+  const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
+  return harnessMoves(counts, num(inputs, 'harness_elsewhere_per_year'));
+}
+
+/** Moves a year of what the machines of one way share; 0 for the others. */
+export function movesFor(
+  counts: readonly number[],
+  ways: readonly Way[],
+  shared: Way,
+  elsewhere: number,
+): number[] {
+  return harnessMoves(
+    counts.map((count, k) => (ways[k] === shared ? count : 0)),
+    elsewhere,
+  );
 }
 
 /** By year from 1. */
@@ -130,8 +180,8 @@ function runningCosts(inputs: CaseInputs, tally: Tally, boxes: number, years: nu
   const yearly = 1 + num(inputs, 'inflation_pct') / 100;
   const costs: number[] = [];
   for (let year = 1; year <= years; year++) {
-    const sets = setsWornOut(year, tally.harnessCount, matings);
-    const plugs = setsWornOut(year, tally.plugCount, plugMatings);
+    const sets = setsWornOut(year, tally.moves, matings);
+    const plugs = setsWornOut(year, tally.plugs, plugMatings);
     const real = tally.changeoverCost + upkeep + sets * setPrice + plugs * plugPrice;
     costs.push(real * yearly ** year);
   }
@@ -148,9 +198,7 @@ function inflation(inputs: CaseInputs, year: number): number {
  */
 function afterTax(
   inputs: CaseInputs,
-  capital: number,
-  running: readonly number[],
-  salvage: number,
+  { capital, startLoss, running, salvage }: Pick<PlanFlows, 'capital' | 'startLoss' | 'running' | 'salvage'>,
 ): number[] {
   const tax = num(inputs, 'tax_pct') / 100;
   const written = depreciation(inputs.depreciation, capital, {
@@ -162,5 +210,5 @@ function afterTax(
   const onSale = inputs.depreciation === 'none' ? 0 : -tax * (salvage - book);
   const yearly = running.map((cost, k) => -cost * (1 - tax) + tax * (written[k] ?? 0));
   yearly[last - 1] = yearly[last - 1]! + salvage + onSale;
-  return [-capital, ...yearly];
+  return [-capital - startLoss * (1 - tax), ...yearly];
 }

@@ -3,9 +3,16 @@ import type { Cell, Changeover } from '../model/cell.js';
 import { costItems } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
 import { signalDemand } from '../points/boxes-needed.js';
-import type { CaseInputs, CaseNumbers, CaseStation, PriceBreak } from './case-inputs.js';
+import type {
+  CaseInputs,
+  CaseNumbers,
+  CaseStation,
+  LostPart,
+  PriceBreak,
+  StandingPrice,
+} from './case-inputs.js';
 import { DEPRECIATION_METHODS, type DepreciationMethod } from './finance/depreciation.js';
-import type { ContributionFacts } from './lost-contribution.js';
+import type { StandingFacts, StandingModel } from './standing/standing-facts.js';
 
 const numericItems = costItems.filter((format) => format.kind === 'number');
 
@@ -22,14 +29,10 @@ export function signalCount(cell: Pick<Cell, 'costs' | 'signals'>, station: stri
 
 /**
  * @param cell a cell whose cost items are complete and within their ranges
- * @param facts what the schedule says; null = not scheduled, so no contribution is lost unless it is typed
+ * @param facts what machines standing costs (`standingHours`); null = not known, so nothing is lost unless it is typed
  * @param changeovers count over the horizon over all machines, in the proportions of the table; null = the table's own
  */
-export function readCase(
-  cell: Cell,
-  facts: ContributionFacts | null,
-  changeovers: number | null,
-): CaseInputs {
+export function readCase(cell: Cell, facts: StandingFacts | null, changeovers: number | null): CaseInputs {
   const numbers = caseNumbers(cell.costs);
   const followers = numericItems.flatMap(({ name, default: fallback }) =>
     typeof fallback === 'string' && !givenCost(cell.costs, name) ? [[name, fallback] as const] : [],
@@ -55,12 +58,7 @@ function countScale(
   return wanted / (perYear * (numbers.horizon_years ?? 1));
 }
 
-function caseStation(
-  cell: Cell,
-  row: Changeover,
-  facts: ContributionFacts | null,
-  scale: number,
-): CaseStation {
+function caseStation(cell: Cell, row: Changeover, facts: StandingFacts | null, scale: number): CaseStation {
   const signals = cell.signals.filter((signal) => signal.station === row.station);
   return {
     station: row.station,
@@ -70,17 +68,31 @@ function caseStation(
     minutesOther: row.minutesOther,
     signals: signalCount(cell, row.station),
     demand: signals.length > 0 ? signalDemand(signals) : null,
-    losesContribution: losesContribution(cell, row.station, facts),
-    scheduleContributionPerH: facts?.contributionPerMachineHByStation[row.station] ?? 0,
+    standing: standingPrice(cell, row.station, facts),
     at: row.at ?? null,
   };
 }
 
-function losesContribution(cell: Cell, station: string, facts: ContributionFacts | null): boolean {
-  const asked = costWord(cell.costs, 'machine_constrained');
-  if (asked === 'yes') return true;
-  if (asked === 'no' || facts === null || !facts.orderBookFull) return false;
-  return facts.robotIsBottleneck || facts.bottleneckStations.includes(station);
+/** A typed figure wins over a computed one, and what is said to lose nothing over both. */
+function standingPrice(cell: Cell, station: string, facts: StandingFacts | null): StandingPrice {
+  const constrained = costWord(cell.costs, 'machine_constrained');
+  const book = costWord(cell.costs, 'order_book_full');
+  const allSold = constrained === 'yes' || book === 'yes';
+  const by = (model: StandingModel | null | undefined) =>
+    model == null ? null : lostParts(model, station, allSold);
+  const models = { steady: by(facts?.steady), floor: by(facts?.floor) };
+  if (constrained === 'no') return { source: 'nothing', lost: [], ...models };
+  if (costNumber(cell.costs, 'contribution_per_machine_h') !== null)
+    return { source: 'typed', lost: [], ...models };
+  if (book === 'no' || models.steady === null) return { source: 'nothing', lost: [], ...models };
+  return models.floor === null
+    ? { source: 'steady', lost: models.steady, ...models }
+    : { source: 'floor', lost: models.floor, ...models };
+}
+
+function lostParts({ parts, lostPerH }: StandingModel, station: string, allSold: boolean): LostPart[] {
+  const perH = lostPerH[station] ?? {};
+  return parts.map((row) => ({ ...row, perH: perH[row.part] ?? 0, allSold }));
 }
 
 /** Reads `1:900;4:820`; the reader of the tables has checked its form. */

@@ -8,6 +8,7 @@ import type { BreakPoint } from './doubt/break-points.js';
 import type { Risk } from './doubt/risk.js';
 import type { TornadoBar } from './doubt/tornado.js';
 import type { TaxBasis } from './increment-value.js';
+import type { StandingResult } from './standing/standing-result.js';
 
 /** Present worth of one way of doing it. */
 export interface Worth {
@@ -63,6 +64,8 @@ export interface StationResult {
   readonly signals: number;
   readonly boxes: number;
   readonly changeoversPerYear: number;
+  /** Of these, changeovers to which the harness comes from elsewhere, while it serves every machine. */
+  readonly movesPerYear: number;
   /** Minutes of one changeover each way, without what both have in common. */
   readonly harnessMin: number;
   readonly boxMin: number;
@@ -154,6 +157,7 @@ export interface CostCaseFound {
     readonly meaning: string;
   };
   readonly byStation: readonly StationResult[];
+  readonly standing: StandingResult;
   /** Net present value of boxes everywhere less the sum over the machines alone: order prices, wear, the harness. */
   readonly sharedNpv: number;
   readonly selection: SelectionResult;

@@ -8,7 +8,14 @@ import { bestZeroOne } from './best-zero-one.js';
 import { type CaseInputs, num, withNumbers } from './case-inputs.js';
 import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
 import { learningFactor } from './learning-factor.js';
-import { installCost, planFlows, stationBoxes, type Way } from './plan-flows.js';
+import {
+  contingencyFactor,
+  installCost,
+  planFlows,
+  stationBoxes,
+  type Way,
+  yearlyCount,
+} from './plan-flows.js';
 
 export interface Selection {
   /** null = no limit. */
@@ -49,7 +56,7 @@ export function selectStations(
     values: parts.most,
     rows: budget === null ? [] : [{ weights: parts.leastCapital, limit }],
     worth,
-    bonus: (partial) => bonus(inputs, parts, partial),
+    bonus: (partial) => bonus(inputs, parts, partial) + parts.movesSaved(partial),
     start: startOf(candidate, worth, inputs.stations.length),
     nodeLimit,
   });
@@ -83,6 +90,8 @@ interface AdditiveParts {
   readonly plain: readonly number[];
   /** Change of value for one money of box price. */
   readonly priceFactor: number;
+  /** Most that the harness's resting where it is can add, which is no sum over the machines. */
+  movesSaved(partial: readonly (boolean | null)[]): number;
   /** Value with the box at its lowest price. */
   readonly most: readonly number[];
   readonly leastCapital: readonly number[];
@@ -101,9 +110,13 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
     connector_price: 0,
     box_plug_price: 0,
     harness_price: 0,
+    engineering_price: 0,
+    risk_assessment_price: 0,
     box_price: 0,
     install_learning_pct: 100,
     install_per_h: num(inputs, 'install_per_h') * practice,
+    // Moved at every changeover: so the machines add up.
+    harness_elsewhere_per_year: ALWAYS_ELSEWHERE,
   };
   const plainCase: CaseInputs = { ...withNumbers(inputs, bare), priceBreaks: [] };
   const only = (k: number): Way[] => inputs.stations.map((_, j) => (j === k ? 'own box' : 'harness'));
@@ -113,27 +126,60 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
   const priceFactor =
     inputs.stations.length === 0 ? 1 : (plain[0]! - incrementValue(priced, only(0), basis)) / boxes[0]!;
   const each = Math.min(num(inputs, 'box_price'), ...inputs.priceBreaks.map((step) => step.each));
-  const wearCase: CaseInputs = {
-    ...withNumbers(inputs, { ...bare, connector_price: num(inputs, 'connector_price') }),
-    priceBreaks: [],
-  };
-  const noWear = (ways: Way[]) => incrementValue(plainCase, ways, basis);
+  const moved = withNumbers(plainCase, {
+    harness_elsewhere_per_year: num(inputs, 'harness_elsewhere_per_year'),
+  });
+  const wearCase = withNumbers(moved, { connector_price: num(inputs, 'connector_price') });
+  const noWear = (ways: Way[]) => incrementValue(moved, ways, basis);
   const all = everywhere(inputs, 'own box');
-  const harnessCase = withNumbers(plainCase, { harness_price: num(inputs, 'harness_price') });
+  const harnessCase = withNumbers(moved, { harness_price: num(inputs, 'harness_price') });
   return {
     boxes,
     plain,
     priceFactor,
     most: plain.map((value, k) => value - priceFactor * each * boxes[k]!),
     leastCapital: inputs.stations.map(
-      (s, k) => installCost(inputs, s, boxes[k]!, practice) + each * boxes[k]!,
+      (s, k) => contingencyFactor(inputs) * (installCost(inputs, s, boxes[k]!, practice) + each * boxes[k]!),
     ),
     practice,
+    movesSaved: movesSaved(inputs, (ways) => noWear(ways) - incrementValue(plainCase, ways, basis)),
     wearSaved: (onHarness) => {
       const ways: Way[] = onHarness.map((on) => (on ? 'harness' : 'own box'));
       return incrementValue(wearCase, ways, basis) - noWear(ways);
     },
     harnessSaved: Math.max(0, incrementValue(harnessCase, all, basis) - noWear(all)),
+  };
+}
+
+/** More often than any machine is changed over. */
+const ALWAYS_ELSEWHERE = 1e12;
+
+/**
+ * The harness rests only at a machine that is changed over more often than all others on it together, which one machine
+ * at most can be, and most so with no other on it. That bounds every choice.
+ *
+ * @param gap value of some ways less their value with the harness moved at every changeover
+ */
+function movesSaved(
+  inputs: CaseInputs,
+  gap: (ways: Way[]) => number,
+): (partial: readonly (boolean | null)[]) => number {
+  const elsewhere = num(inputs, 'harness_elsewhere_per_year');
+  const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
+  const resting = -gap(everywhere(inputs, 'own box'));
+  const eachMove = counts.map((count, k) => {
+    if (count <= elsewhere) return 0;
+    const alone = inputs.stations.map((_, j): Way => (j === k ? 'harness' : 'own box'));
+    return (gap(alone) + resting) / (count - elsewhere);
+  });
+  return (partial) => {
+    const kept = counts.reduce((sum, count, k) => (partial[k] === false ? sum + count : sum), 0);
+    const most = counts.map((count, k) => {
+      if (partial[k] === true) return 0;
+      const others = kept - (partial[k] === false ? count : 0) + elsewhere;
+      return eachMove[k]! * Math.max(0, count - others);
+    });
+    return Math.max(0, ...most) - resting;
   };
 }
 
@@ -167,10 +213,11 @@ function plainProgram(inputs: CaseInputs, budget: number | null, parts: Additive
   const wear = parts.wearSaved(inputs.stations.map(() => false));
   const objective: Record<string, number> = {};
   const install: Record<string, number> = {};
+  const factor = contingencyFactor(inputs);
   const need: Record<string, number> = {};
   inputs.stations.forEach((station, k) => {
     objective[`x${k}`] = parts.plain[k]! + (wear * counts[k]!) / allCounts;
-    install[`x${k}`] = installCost(inputs, station, parts.boxes[k]!, parts.practice);
+    install[`x${k}`] = factor * installCost(inputs, station, parts.boxes[k]!, parts.practice);
     need[`x${k}`] = -parts.boxes[k]!;
   });
   const rows: LinearRow[] = inputs.stations.map((_, k) => ({
@@ -180,7 +227,7 @@ function plainProgram(inputs: CaseInputs, budget: number | null, parts: Additive
   }));
   tiers.forEach((tier, t) => {
     objective[`o${t}`] = -parts.priceFactor * tier.each;
-    install[`o${t}`] = tier.each;
+    install[`o${t}`] = factor * tier.each;
     need[`o${t}`] = 1;
     rows.push({ name: `least ${t}`, terms: { [`o${t}`]: 1, [`t${t}`]: -tier.from }, least: 0 });
     rows.push({ name: `most ${t}`, terms: { [`o${t}`]: 1, [`t${t}`]: -most }, most: 0 });

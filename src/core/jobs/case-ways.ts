@@ -1,6 +1,6 @@
 /** The job plan of a cell as it stands: the ways of the signals by its cost case, where there is one. */
 import { costCase } from '../cost/cost-case.js';
-import { lostContribution } from '../cost/lost-contribution.js';
+import { standingHours } from '../cost/standing/standing-hours.js';
 import type { WayMinutes } from '../cost/way-minutes.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
@@ -26,7 +26,7 @@ export function caseWays(
   asked: Readonly<Record<string, AskedWay>> = {},
   otherwise: AskedWay = 'case',
 ): CaseWays {
-  const outcome = costCase(cell, schedule === null ? null : lostContribution(cell, schedule), { trials: 1 });
+  const outcome = costCase(cell, schedule === null ? null : standingHours(cell, schedule), { trials: 1 });
   return outcome.status === 'found'
     ? { ways: setupWays(outcome, asked, otherwise), lacking: null }
     : { ways: {}, lacking: outcome.recommendation };

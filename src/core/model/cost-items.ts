@@ -93,6 +93,42 @@ export const costItems: readonly CostItemFormat[] = [
     meaning: 'fitter or electrician for one hour',
   }),
   item({
+    name: 'box_fit_stand_h',
+    unit: 'hours',
+    default: 0,
+    meaning: 'hours that a machine stands while its boxes are fitted',
+  }),
+  item({
+    name: 'engineering_price',
+    unit: MONEY,
+    default: 0,
+    meaning: 'engineering and drawings, once, whatever the number of boxes',
+  }),
+  item({
+    name: 'risk_assessment_price',
+    unit: MONEY,
+    default: 0,
+    meaning: 'repeating the risk assessment of the cell, once, whatever the number of boxes',
+  }),
+  item({
+    name: 'programming_h',
+    unit: 'hours',
+    default: 0,
+    meaning: 'programming for the boxes of one machine, at install_per_h',
+  }),
+  item({
+    name: 'commissioning_h',
+    unit: 'hours',
+    default: 0,
+    meaning: 'commissioning the boxes of one machine, at install_per_h',
+  }),
+  item({
+    name: 'contingency_pct',
+    unit: 'per cent',
+    default: 0,
+    meaning: 'added to boxes, their fitting and what is bought once for them, for what nobody has thought of',
+  }),
+  item({
     name: 'harness_price',
     unit: MONEY,
     default: 0,
@@ -134,6 +170,13 @@ export const costItems: readonly CostItemFormat[] = [
     meaning: 'carrying and routing the harness, once a move',
   }),
   item({
+    name: 'harness_elsewhere_per_year',
+    unit: 'times a year',
+    default: 0,
+    meaning:
+      'how often the harness is fetched to a place that changeovers.csv does not name; a harness that never leaves its machine is not moved',
+  }),
+  item({
     name: 'check_min_per_signal',
     unit: MINUTES,
     default: 0,
@@ -163,7 +206,7 @@ export const costItems: readonly CostItemFormat[] = [
     name: 'box_plug_min',
     unit: MINUTES,
     default: 0,
-    meaning: 'plugging in at one changeover with a box',
+    meaning: 'plugging in one box at one changeover',
   }),
   item({
     name: 'box_check_min',

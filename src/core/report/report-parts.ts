@@ -4,8 +4,8 @@
  */
 import { comparePatterns, type PatternComparison } from '../compare/compare-patterns.js';
 import { costCase } from '../cost/cost-case.js';
-import { lostContribution } from '../cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../cost/result.js';
+import { standingHours } from '../cost/standing/standing-hours.js';
 import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
@@ -90,7 +90,7 @@ const work: {
       against: ['first', 'nearest', 'longest'],
       ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
     }),
-  costCase: ({ cell, schedule }) => costCase(cell, lostContribution(cell, schedule), { seed: REPORT_SEED }),
+  costCase: ({ cell, schedule }) => costCase(cell, standingHours(cell, schedule), { seed: REPORT_SEED }),
   weeklyJobs: async ({ cell, schedule }, _, solver) =>
     (await import('./jobs-in-report.js')).jobsInReport(cell, schedule, solver),
   sizeRows: ({ grown }) => simulatedRows(grown, LUCK),

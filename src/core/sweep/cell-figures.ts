@@ -1,8 +1,8 @@
 /** Results of a cell, each worked out only when a figure of it is asked. Nothing here depends on the clock. */
 import { comparePatterns } from '../compare/compare-patterns.js';
 import { costCase } from '../cost/cost-case.js';
-import { lostContribution } from '../cost/lost-contribution.js';
 import type { CostCaseOutcome } from '../cost/result.js';
+import { standingHours } from '../cost/standing/standing-hours.js';
 import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import { productMix } from '../mix/product-mix.js';
@@ -140,7 +140,7 @@ const make: Record<ResultName, (asked: Asked) => unknown> = {
   simulate: ({ cell }) => simulateCell(cell, { losses: false }),
   mix: ({ cell }) => productMix(cell),
   costcase: ({ cell, schedule, figures }) =>
-    costCase(cell, lostContribution(cell, schedule), asks(figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
+    costCase(cell, standingHours(cell, schedule), asks(figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
   points: ({ cell }) => points(cell),
   jobs: jobsOf,
   setups: ({ cell }) => setupOrders(cell),

@@ -18,8 +18,8 @@ const steps: readonly Step[] = [
   },
   {
     what: 'Cost of a minute',
-    how: 'Labour of everyone taking part, plus the contribution of the parts that are not made. The latter only where the machine or the robot sets the pace of the cell and the parts would be sold; otherwise a lost hour is made up.',
-    source: 'Relevant and opportunity cost at a constraint: common practice of management accounting.',
+    how: 'Labour of everyone taking part, plus the contribution of the parts that are not made while the machine stands: what the cell earns with it less what it earns without it, of parts that would be sold. Where there are shifts, the floor’s own week with and without the minutes counts.',
+    source: 'Relevant and opportunity cost: common practice of management accounting.',
   },
   {
     what: 'Boxes of a machine',

@@ -163,7 +163,43 @@ function machineBlocks(view: CaseView): Block[] {
       (s) => s.boxLines,
       (s) => s.boxMin,
     ),
+    ...standingBlocks(view),
     minuteCostTable(view),
+  ];
+}
+
+/** What prices a standing hour, in words. */
+export const PRICED_BY = {
+  typed: 'The figure typed in costs.csv counts.',
+  floor: 'The floor counts: its week with the moves of the harness and without them.',
+  steady: 'The steady cell counts, since there are no shifts to run on the floor.',
+  nothing: 'Nothing counts: no standing machine loses a part that would be sold.',
+} as const;
+
+/** What an hour of each machine is worth by either model, and the chosen set run on the floor once more. */
+export function standingBlocks(view: CaseView): Block[] {
+  const { result, numbers } = view;
+  const { standing } = result;
+  const money = (amount: number | null) => (amount === null ? 'not known' : numbers.number(amount, 2));
+  const { setOnFloor: set, pattern } = standing;
+  const on = pattern === null ? '' : ` The floor was run in the pattern ${pattern}.`;
+  const again =
+    set === null
+      ? ''
+      : ` Run on the floor as a set, the recommended boxes save ${numbers.money(set.floorPerYear)} of contribution a year against ${numbers.money(set.countedPerYear)} machine by machine; their present value is then ${numbers.money(set.npvFloor)} against ${numbers.money(set.npvCounted)}.`;
+  return [
+    {
+      kind: 'table',
+      caption: `Contribution lost by one hour of a standing machine${inMoney(view)}`,
+      columns: [left('machine'), right('by the steady cell'), right('by the floor'), right('counts')],
+      rows: standing.byStation.map((s) => [
+        s.station,
+        money(s.steadyPerH),
+        money(s.floorPerH),
+        money(s.countedPerH),
+      ]),
+    },
+    { kind: 'paragraph', tone: 'note', text: `${PRICED_BY[standing.source]}${on}${again}` },
   ];
 }
 

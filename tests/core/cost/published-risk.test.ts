@@ -118,6 +118,7 @@ describe('tornado', () => {
         labour_per_h: [rate!, ...ranges.rate!],
         box_price: [box_cost!, ...ranges.box_cost!],
         harness_connectors: 1,
+        harness_elsewhere_per_year: 1e6,
         harness_min_per_connector: [min_saved!, ...ranges.min_saved!],
         horizon_years: [years!, ...ranges.years!],
         discount_pct: 100 * i!,

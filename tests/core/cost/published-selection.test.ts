@@ -226,7 +226,7 @@ describe('a second engine', () => {
     const boxes = n('boxes_per_machine');
     const install = boxes * n('box_mount_h') * n('install_per_h');
     const value = inputs.stations.map((s) => {
-      const saved = s.perYear * (12 - 3) * (36 / 60) * s.people;
+      const saved = s.perYear * (12 - 2 * boxes - 1) * (36 / 60) * s.people;
       const yearly = saved - boxes * n('box_upkeep_per_year');
       return yearly * level + boxes * n('box_salvage') * 1.08 ** -years - install;
     });
@@ -286,6 +286,9 @@ describe('selection of machines', () => {
     tax_pct: fc.constantFrom(0, 25),
     install_learning_pct: fc.constantFrom(100, 80),
     box_mount_h: fc.constantFrom(0, 3),
+    harness_elsewhere_per_year: fc.constantFrom(0, 0, 20, 1e6),
+    engineering_price: fc.constantFrom(0, 0, 500),
+    contingency_pct: fc.constantFrom(0, 10),
   });
   const counts = fc.array(fc.integer({ min: 0, max: 100 }), { minLength: 1, maxLength: 6 });
   const budgets = fc.option(fc.integer({ min: 100, max: 12_000 }));
@@ -331,7 +334,13 @@ describe('selection of machines', () => {
         (values, perYear, more, budget) => {
           const basis = 'before tax';
           // The harness is owned and its connectors last, so that a further machine changes nothing for the others.
-          const plain = { ...values, harness_price: 0, connector_price: 0, box_plug_price: 0 };
+          const plain = {
+            ...values,
+            harness_price: 0,
+            connector_price: 0,
+            box_plug_price: 0,
+            harness_elsewhere_per_year: 1e6,
+          };
           const before = selectStations(caseOf(plain, perYear), budget, basis);
           const after = selectStations(caseOf(plain, [...perYear, more]), budget, basis);
           expect(after.npv).toBeGreaterThanOrEqual(before.npv - 1e-6);

@@ -2,14 +2,14 @@
 import type { Cell } from '../../model/cell.js';
 import { type CaseInputs, type CaseStation, num } from '../case-inputs.js';
 import { lostPerHour } from '../changeover-minutes.js';
-import type { ContributionFacts } from '../lost-contribution.js';
 import type { AuditEntry, AuditInput, StationResult } from '../result.js';
+import type { StandingFacts } from '../standing/standing-facts.js';
 import { derived, type ItemReader, rowInput, signalInput } from './audit-inputs.js';
 
 export interface AuditedStation {
   readonly cell: Cell;
   readonly inputs: CaseInputs;
-  readonly facts: ContributionFacts | null;
+  readonly facts: StandingFacts | null;
   readonly station: CaseStation;
   readonly result: StationResult;
   readonly breakEven: number | null;
@@ -62,21 +62,21 @@ function costEntries(at: AuditedStation): AuditEntry[] {
   ];
 }
 
-/** What an hour of the machine is worth: typed, by the schedule, or nothing. */
+/** What an hour of the machine is worth: typed, by the floor or the steady cell, or nothing. */
 function lostSource(at: AuditedStation): Pick<AuditEntry, 'formula' | 'inputs'> {
-  const { inputs, station, facts, item } = at;
-  if (!station.losesContribution)
+  const { station, item } = at;
+  const { source, lost } = station.standing;
+  if (source === 'nothing')
     return {
       formula: '0: an hour of this machine standing loses no part that would be sold',
       inputs: item('machine_constrained', 'order_book_full'),
     };
-  if (inputs.numbers.contribution_per_machine_h != null)
+  if (source === 'typed')
     return { formula: 'contribution_per_machine_h', inputs: item('contribution_per_machine_h') };
-  const perH = facts?.partsPerHByStation[station.station] ?? 0;
   return {
-    formula: 'sum over the parts of the machine of parts per hour x contribution x yield_pct/100',
+    formula: 'sum over the parts of parts lost per hour x contribution x share that would be sold',
     inputs: [
-      { item: `parts per hour of ${station.station} by the schedule`, value: perH, place: null },
+      ...lost.map((row) => ({ item: `${row.part} lost per hour`, value: row.perH, place: null })),
       ...partInputs(at),
     ],
   };

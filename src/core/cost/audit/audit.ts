@@ -1,8 +1,8 @@
 /** Where each figure comes from: its formula, and its inputs with the file and line that gave them. */
 import type { Cell } from '../../model/cell.js';
 import type { CaseInputs } from '../case-inputs.js';
-import type { ContributionFacts } from '../lost-contribution.js';
 import type { AuditEntry } from '../result.js';
+import type { StandingFacts } from '../standing/standing-facts.js';
 import { type AuditFigures, caseEntries } from './audit-case.js';
 import { itemReader } from './audit-inputs.js';
 import { stationEntries } from './audit-stations.js';
@@ -11,7 +11,7 @@ import { stationEntries } from './audit-stations.js';
 export function auditOf(
   cell: Cell,
   inputs: CaseInputs,
-  facts: ContributionFacts | null,
+  facts: StandingFacts | null,
   figures: AuditFigures,
 ): AuditEntry[] {
   const item = itemReader(cell, inputs);

@@ -77,7 +77,7 @@ export function costCell(
   };
 }
 
-/** The least that a case needs, with plain figures. */
+/** The least that a case needs, with plain figures; the harness is always elsewhere, so that it is moved each time. */
 export const PLAIN_ITEMS: Readonly<Record<string, ItemValue>> = {
   labour_per_h: 36,
   box_price: 1500,
@@ -87,4 +87,5 @@ export const PLAIN_ITEMS: Readonly<Record<string, ItemValue>> = {
   discount_pct: 8,
   box_plug_min: 2,
   box_check_min: 1,
+  harness_elsewhere_per_year: 1e6,
 };

@@ -1,0 +1,148 @@
+/**
+ * What an hour of a standing machine costs: what the cell earns with it less what it earns without it, by the steady cell
+ * and by the floor's own week. There is no rule about bottlenecks, so nothing jumps when an input moves a little.
+ */
+import type { Cell } from '../../model/cell.js';
+import type { ScheduleOptions } from '../../schedule/best-schedule.js';
+import type { ScheduleFound } from '../../schedule/result.js';
+import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
+import { shiftYield } from '../../shifts/shift-yield.js';
+import { patternNames, weekCalendar } from '../../shifts/week-calendar.js';
+import { harnessWays, type WayMinutes } from '../way-minutes.js';
+import type { FloorModel, PartWeek, StandingFacts, StandingModel } from './standing-facts.js';
+import { eachOf, type SteadyRates, steadyRates } from './steady-rates.js';
+
+export interface StandingOptions {
+  /** A pattern of shifts.csv; the first one when not given. */
+  readonly pattern?: string | null;
+  /** Limits of each search. */
+  readonly search?: ScheduleOptions;
+}
+
+/** The week where shifts.csv gives none: common practice. */
+const PLAIN_WEEK = { hours: 40, shifts: 5 };
+
+/**
+ * @param cell its changeovers, costs, parts and shifts count
+ * @param schedule the best order found for it
+ * @throws RangeError where the cell has no shift of the pattern asked for
+ */
+export function standingHours(
+  cell: Cell,
+  schedule: ScheduleFound,
+  options: StandingOptions = {},
+): StandingFacts {
+  const pattern = options.pattern ?? patternNames(cell.shifts)[0] ?? null;
+  const ways = harnessWays(cell);
+  const standH = standingHPerWeek(cell, ways);
+  const machines = Object.keys(standH);
+  const week = weekOf(cell, pattern);
+  const rates = steadyRates(cell, schedule, machines, options.search ?? {});
+  const steady = steadyModel(cell, rates, standH, week);
+  const floor = pattern === null ? null : floorModel(cell, schedule, pattern, ways, standH, week.shifts);
+  return { steady, floor, because: reasons(cell, pattern, floor) };
+}
+
+/** Hours a week in which each machine of changeovers.csv stands for moves of the harness. */
+function standingHPerWeek(cell: Cell, ways: Readonly<Record<string, WayMinutes>>): Record<string, number> {
+  const visited = new Set(cell.routes.flatMap((route) => route.steps.flatMap((step) => step.stations)));
+  return Object.fromEntries(
+    cell.changeovers
+      .filter((row) => visited.has(row.station))
+      .map((row) => {
+        const minutes = (row.perYear / YEAR_WEEKS) * (ways[row.station]?.minutes ?? 0);
+        return [row.station, (minutes / 60) * (row.internalPct / 100)];
+      }),
+  );
+}
+
+function weekOf(cell: Cell, pattern: string | null): { hours: number; shifts: number } {
+  if (pattern === null) return PLAIN_WEEK;
+  const calendar = weekCalendar(cell.shifts, pattern);
+  if (calendar.shifts.length === 0) throw new RangeError(`no shift of the pattern ${pattern} is given`);
+  return { hours: calendar.hoursPerWeek, shifts: calendar.shifts.length };
+}
+
+function steadyModel(
+  cell: Cell,
+  rates: SteadyRates,
+  standH: Readonly<Record<string, number>>,
+  week: { hours: number; shifts: number },
+): StandingModel {
+  const names = cell.routes.map((route) => route.part);
+  const lostPerH = Object.fromEntries(
+    Object.entries(rates.without).map(([machine, left]) => [
+      machine,
+      Object.fromEntries(names.map((part) => [part, (rates.cell[part] ?? 0) - (left[part] ?? 0)])),
+    ]),
+  );
+  const parts = names.map((part): PartWeek => {
+    const free = (rates.cell[part] ?? 0) * week.hours;
+    const lost = Object.entries(standH).reduce(
+      (sum, [machine, hours]) => sum + hours * (lostPerH[machine]?.[part] ?? 0),
+      0,
+    );
+    return { ...soldOf(cell, part, week.shifts), free, moved: free - lost };
+  });
+  return { parts, lostPerH };
+}
+
+function soldOf(cell: Cell, part: string, shifts: number): Pick<PartWeek, 'part' | 'each' | 'asked'> {
+  const perShift = cell.parts.find((row) => row.part === part)?.perShift ?? null;
+  return { part, each: eachOf(cell, part), asked: perShift === null ? null : perShift * shifts };
+}
+
+/**
+ * The floor's weeks with the harness moved to every machine, to none, and to each one alone. What all moves cost together
+ * is shared out among the machines by what each costs alone.
+ *
+ * @returns null where nobody is there to change a machine over, or no machine stands
+ */
+function floorModel(
+  cell: Cell,
+  schedule: ScheduleFound,
+  pattern: string,
+  ways: Readonly<Record<string, WayMinutes>>,
+  standH: Readonly<Record<string, number>>,
+  shifts: number,
+): FloorModel | null {
+  const machines = Object.keys(standH).filter((machine) => standH[machine]! > 0);
+  if (machines.length === 0) return null;
+  if (!cell.shifts.some((shift) => shift.pattern === pattern && shift.attended)) return null;
+  const week: FloorModel['week'] = (minutes) =>
+    shiftYield(cell, schedule, pattern, { ways: minutes, losses: false }).partsPerWeek;
+  const only = (names: readonly string[]) =>
+    Object.fromEntries(
+      names.map((name) => [name, { way: 'harness' as const, minutes: ways[name]!.minutes }]),
+    );
+  const free = week({});
+  const moved = week(only(machines));
+  const alone = machines.map((machine) => week(only([machine])));
+  const hours = machines.reduce((sum, machine) => sum + standH[machine]!, 0);
+  const parts = cell.routes.map(({ part }): PartWeek => {
+    return { ...soldOf(cell, part, shifts), free: free[part] ?? 0, moved: moved[part] ?? 0 };
+  });
+  const lostPerH = machines.map((machine, k) => {
+    const share = ({ part, free: most, moved: least }: PartWeek): number => {
+      const lost = alone.map((made) => Math.max(0, most - (made[part] ?? 0)));
+      const all = lost.reduce((sum, amount) => sum + amount, 0);
+      const mine = all > 0 && most > least ? lost[k]! / all : standH[machine]! / hours;
+      return ((most - least) * mine) / standH[machine]!;
+    };
+    return [machine, Object.fromEntries(parts.map((row) => [row.part, share(row)]))] as const;
+  });
+  return { pattern, week, parts, lostPerH: Object.fromEntries(lostPerH) };
+}
+
+function reasons(cell: Cell, pattern: string | null, floor: FloorModel | null): string[] {
+  const asked = cell.parts.some((part) => part.perShift !== null);
+  return [
+    'An hour of a standing machine costs what the cell earns with that machine less what it earns without it; other machines that can make the part take over what they can.',
+    asked
+      ? `Of the parts lost, those count that would have been sold: over the week the least of what is asked for and what is made${pattern === null ? `, in ${PLAIN_WEEK.shifts} shifts of ${PLAIN_WEEK.hours / PLAIN_WEEK.shifts} hours` : ''}.`
+      : 'parts.csv gives no demand per shift, so every part made is taken as sold (order_book_full = no changes that).',
+    floor === null
+      ? 'The price is that of the steady cell.'
+      : `The price is that of the floor in the pattern ${floor.pattern}: its week with the moves of the harness and without them.`,
+  ];
+}
