@@ -21,8 +21,8 @@ describe('--out', () => {
       'cost-case.md',
       'written-by-roundsman.json',
     ]);
-    expect(readFileSync(join(cwd, 'case/cost-case.md'), 'utf8')).toContain(
-      'over 5 years this is worth €2,719 more than moving the harness',
+    expect(readFileSync(join(cwd, 'case/cost-case.md'), 'utf8')).toMatch(
+      /over 5 years this is worth €[\d,]+ more than moving the harness/,
     );
   });
 
