@@ -17,8 +17,8 @@ const { lineCell, lineTimes, positionCell, positionTimes } = await loadSupport('
 const { randomSerial, serialCell } = await loadSupport('random-cells');
 const { unlikeCell, unlikeMachines, visitsModel } = await loadSupport('unlike-cells');
 
-const published = (name) =>
-  JSON.parse(readFileSync(new URL(`../../tests/published/${name}.json`, import.meta.url), 'utf8'));
+const reference = (name) =>
+  JSON.parse(readFileSync(new URL(`../../tests/reference/${name}.json`, import.meta.url), 'utf8'));
 const sections = [];
 const series = [];
 const started = performance.now();
@@ -57,7 +57,7 @@ function highsText(other) {
 
 async function publishedLines() {
   const rows = [];
-  for (const line of published('chsp').lines) {
+  for (const line of reference('published/chsp').lines) {
     const own = ownSolve(lineCell(line), {
       partsPerPeriod: 1,
       timeLimitS: PUBLISHED_LIMIT_S,
@@ -73,7 +73,7 @@ async function publishedLines() {
   }
   const sums = { own: 0, wall: 0, other: 0, nodes: 0 };
   let proven = 0;
-  const { cells } = published('random-line-cells');
+  const { cells } = reference('recomputed/random-line-cells');
   for (const line of cells) {
     const own = ownSolve(positionCell(line), {
       partsPerPeriod: 1,

@@ -2,8 +2,8 @@
  * One robot whose service time is constant (Ashcroft's numbers) or Erlang, and N machines whose run times are
  * exponential: the queue M/G/1//N.
  *
- * Source: L. Takacs's product form for M/G/1//N (formula from memory, checked against the exponential case and
- * against recomputed numbers); H. Ashcroft, *J. Royal Statistical Society B* 12, 1950, 145-151 for constant service.
+ * Source: the product form of L. Takacs for M/G/1//N, held in the tests against the exponential case, numbers worked
+ * out another way and simulation; H. Ashcroft, *J. Royal Statistical Society B* 12, 1950, 145-151 for constant service.
  * With r = service / run, phi the Laplace transform of the service time and lambda = 1 / run:
  * idle share of the robot = 1 / (1 + N r S), S = sum over j of C(N-1, j) prod over i = 1..j of (1/phi(i lambda) - 1).
  * All terms are positive, and are summed by their logarithms, so N = 200 loses no digits.

@@ -46,8 +46,8 @@ export const cautions: readonly Caution[] = [
   },
   {
     id: 'C06',
-    text: 'Distance from a detection field to the hazard follows S = K*T + C with the measured overall stopping time, so anything that lengthens the stop (a relay added in the box) means the distance must be checked again.',
-    reference: 'ISO 13855:2024 (3rd ed., replaces 2010)',
+    text: 'The distance from a detection field to the hazard is worked out from the measured overall stopping time, so anything that lengthens the stop (a relay added in the box) means the distance must be checked again.',
+    reference: 'ISO 13855, current edition',
     commands: ['points', 'report'],
   },
   {

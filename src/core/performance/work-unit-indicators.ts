@@ -1,6 +1,6 @@
 /**
- * Key performance indicators of a work unit under the names of ISO 22400-2. The formulas were taken from public texts
- * that quote the standard (OPC 40001-1 annex C.2 among them); the standard itself was not at hand.
+ * Key performance indicators of a work unit under the names of ISO 22400-2. The formulas follow public texts that quote
+ * the standard (OPC 40001-1 annex C.2 among them), so look into the standard itself before you report by it.
  */
 
 /** Times in one unit of the caller's choice, quantities in parts. */

@@ -1,21 +1,14 @@
 /** Resistance of copper conductors per kilometre. */
 
 /**
- * Largest resistance at 20 C in ohm per km by section in mm2, plain copper, flexible (class 5).
- * IEC 60228:2004, table 3; 0.25 and 0.34 mm2, which lie below its range, from DIN VDE 0295; 4 mm2 and above from memory.
+ * Largest resistance at 20 C in ohm per km by section in mm2, plain copper, flexible (class 5): IEC 60228:2004, table 3.
  */
 export const FLEXIBLE_OHM_PER_KM: Readonly<Record<string, number>> = {
-  '0.25': 79,
-  '0.34': 56,
   '0.5': 39,
   '0.75': 26,
   '1': 19.5,
   '1.5': 13.3,
   '2.5': 7.98,
-  '4': 4.95,
-  '6': 3.3,
-  '10': 1.91,
-  '16': 1.21,
 };
 
 /** As above for solid and stranded conductors (classes 1 and 2). IEC 60228:2004, tables 1 and 2. */
@@ -27,8 +20,10 @@ export const FIXED_OHM_PER_KM: Readonly<Record<string, number>> = {
   '2.5': 7.41,
 };
 
-/** Ohm per km times mm2 for sections that the table lacks: the worst of its entries, so never too low. */
-const WORST_OHM_MM2_PER_KM = 19.95;
+/** Ohm per km times mm2 for sections that the table lacks, smaller and larger ones: the worst of its entries. */
+const WORST_OHM_MM2_PER_KM = Math.max(
+  ...Object.entries(FLEXIBLE_OHM_PER_KM).map(([section, ohm]) => Number(section) * ohm),
+);
 
 /**
  * Resistance of one conductor.

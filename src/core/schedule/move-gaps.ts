@@ -3,7 +3,7 @@
  * seconds from start a to start b. The robot keeps two moves apart in every round alike, so a difference may lie in
  * one of several intervals, a period apart (P. Serafini, W. Ukovich, A mathematical model for periodic scheduling
  * problems, SIAM J. Discrete Math. 2, 1989; R. Dechter, I. Meiri, J. Pearl, Temporal constraint networks, Artificial
- * Intelligence 49, 1991; both cited from memory). A bound that falls between two intervals moves on to the next one,
+ * Intelligence 49, 1991). A bound that falls between two intervals moves on to the next one,
  * and with it all sums of bounds that it is part of; where none is left, no order has this period.
  *
  * Flat typed arrays that are laid out once; every change is kept on a trail, so that it can be taken back.

@@ -3,7 +3,7 @@
  * Without longest waits every longer period is then possible too, so a few such questions, from a bound below and a
  * found order above, lead to the least one. Each is answered by deciding pair by pair which of two moves goes first,
  * the pair with the least freedom first (the idea of S. F. Smith and C.-C. Cheng, Slack-based heuristics for
- * constraint satisfaction scheduling, AAAI 1993; cited from memory), with all consequences drawn at once; where the
+ * constraint satisfaction scheduling, AAAI 1993), with all consequences drawn at once; where the
  * robot is busy most of the time, the least sum of its moves and ways must fit into the period too.
  *
  * Independent machines that are visited several times a round have little freedom once the first few pairs are

@@ -1,7 +1,7 @@
 /**
- * Where the warm-up of a simulated series ends: the marginal standard error rule on means of five (White, Simulation
- * 69, 1997; White and Spratt 1998). The cut is the one that makes (sum of squares about the mean of what is left) /
- * (number left)^2 least, looked for in the first half of the series.
+ * Where the warm-up of a simulated series ends: the marginal standard error rule (K. P. White, Simulation 69, 1997) on
+ * means of five (White, M. J. Cobb, S. C. Spratt, Winter Simulation Conference 2000). The cut is the one that makes (sum
+ * of squares about the mean of what is left) / (number left)^2 least, looked for in the first half of the series.
  */
 export interface WarmupCut {
   /** Observations to leave out. */

@@ -42,12 +42,13 @@ const steps: readonly Step[] = [
     what: 'Net present value, annual equivalent',
     how: 'Each year divided by (1 + discount rate) as often as years have passed, and added up; the annual equivalent is the level yearly amount of the same present value.',
     source:
-      'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis; checked against its tables and examples.',
+      'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis; some of its tables and examples are among the tests of the program.',
   },
   {
     what: 'Rates of return',
     how: 'Every discount rate above -100 % at which the differences are worth nothing. Where there is more than one, none of them decides. The modified rate carries income to the last year and outlays to year 0 first, so that there is never more than one.',
-    source: 'Newnan and others, as above; several rates: J. H. Lorie, L. J. Savage, The Journal of Business.',
+    source:
+      'Newnan and others, as above; several rates: J. H. Lorie, L. J. Savage, The Journal of Business 28, 1955.',
   },
   {
     what: 'Payback',

@@ -67,7 +67,7 @@ const figures: readonly Figure[] = [
     what: 'Simulated parts, shares, losses',
     how: 'Independent runs of the cell with stops, scatter and people, after a warm-up; means over runs with intervals by Student’s t. Variants meet the same luck (common random numbers), so differences are paired run by run; where there are several pairs, a verdict needs the wider interval that lets all hold together (Bonferroni).',
     source:
-      'Warm-up by the MSER-5 rule: K. P. White, Simulation 69, 1997. Intervals and paired differences: common practice of simulation.',
+      'Warm-up by the MSER-5 rule: K. P. White, M. J. Cobb, S. C. Spratt, Winter Simulation Conference, 2000. Intervals and paired differences: common practice of simulation.',
     tables: [...WEEK, 'variation.csv'],
   },
   {

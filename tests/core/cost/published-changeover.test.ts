@@ -5,14 +5,13 @@ import { costCase } from '../../../src/core/cost/cost-case.js';
 import { learningFactor } from '../../../src/core/cost/learning-factor.js';
 import { readCase } from '../../../src/core/cost/read-case.js';
 import { setsWornOut } from '../../../src/core/cost/sets-worn-out.js';
-import changeover from '../../published/changeover.json' with { type: 'json' };
-import economics from '../../published/economics.json' with { type: 'json' };
+import { referenceChecks } from '../../support/reference.js';
 import { changeoverRow, costCell, PLAIN_ITEMS } from './support/cost-cell.js';
 
-const all = [...changeover.checks, ...economics.checks];
+const all = [...referenceChecks('changeover'), ...referenceChecks('economics')];
 function check(id: string) {
   const found = all.find((c) => c.id === id);
-  if (!found) throw new Error(`no published check ${id}`);
+  if (!found) throw new Error(`no check ${id}`);
   return found as unknown as {
     inputs: Record<string, number>;
     expected: number | number[];
@@ -101,8 +100,8 @@ describe('break-even', () => {
     expect(found.breakEvenChangeovers.total).toBeCloseTo(check('econ.be.box').expected as number, 9);
     expect(found.cumulativeCost.crossing).toBeCloseTo(48, 9);
   });
-  it('econ.be.garrison: 6000 units', () => {
-    const { fixed, cm_per_unit } = check('econ.be.garrison').inputs;
+  it('econ.be.units: 6000 units', () => {
+    const { fixed, cm_per_unit } = check('econ.be.units').inputs;
     const found = costCase(
       costCell(
         {
@@ -119,19 +118,20 @@ describe('break-even', () => {
       null,
     );
     if (found.status !== 'found') throw new Error(found.recommendation);
-    expect(found.breakEvenChangeovers.total).toBeCloseTo(check('econ.be.garrison').expected as number, 6);
+    expect(found.breakEvenChangeovers.total).toBeCloseTo(check('econ.be.units').expected as number, 6);
   });
 });
 
 describe('loaded labour', () => {
   it('lab.burden, lab.cnc.loaded: an hour with its burden', () => {
-    const { total, wages } = economics.checks.find((c) => c.id === 'lab.ecec')!.inputs as Record<
-      string,
-      number
-    >;
+    const { total, wages } = check('lab.ecec').inputs;
     const burden = total! / wages!;
     expect(burden).toBeCloseTo(check('lab.burden').expected as number, 3);
-    const items = { ...PLAIN_ITEMS, labour_per_h: 24.54, labour_burden_pct: 100 * (burden - 1) };
+    const items = {
+      ...PLAIN_ITEMS,
+      labour_per_h: check('lab.cnc.loaded').inputs.wage_per_h!,
+      labour_burden_pct: 100 * (burden - 1),
+    };
     const inputs = readCase(costCell(items, [changeoverRow('mill', 10)]), null, null);
     expect(60 * personMinute(inputs)).toBeCloseTo(check('lab.cnc.loaded').expected as number, 2);
   });

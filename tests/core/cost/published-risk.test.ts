@@ -4,7 +4,7 @@ import { costCase } from '../../../src/core/cost/cost-case.js';
 import { incompleteBeta } from '../../../src/core/statistics/incomplete-beta.js';
 import { quantileStandardError, shareStandardError } from '../../../src/core/statistics/standard-errors.js';
 import { pert, type Spread, type ThreePoint, triangular } from '../../../src/core/statistics/three-point.js';
-import published from '../../published/risk.json' with { type: 'json' };
+import { referenceChecks } from '../../support/reference.js';
 import { changeoverRow, costCell } from './support/cost-cell.js';
 
 interface Check {
@@ -13,7 +13,7 @@ interface Check {
   readonly expected: number | readonly number[] | readonly string[];
   readonly tolerance: number;
 }
-const checks = published.checks as unknown as readonly Check[];
+const checks = referenceChecks<Check>('risk');
 const check = (id: string): Check => checks.find((c) => c.id === id)!;
 const point = (id: string): ThreePoint => {
   const { a, m, b } = check(id).inputs;

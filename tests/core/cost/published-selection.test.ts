@@ -10,7 +10,7 @@ import { planFlows, type Way } from '../../../src/core/cost/plan-flows.js';
 import { readCase } from '../../../src/core/cost/read-case.js';
 import { selectStations } from '../../../src/core/cost/select-stations.js';
 import { solveLinearProgram } from '../../../src/core/lp/solve-linear-program.js';
-import published from '../../published/selection.json' with { type: 'json' };
+import { referenceChecks } from '../../support/reference.js';
 import { cases } from '../../support/size.js';
 import { changeoverRow, costCell, type ItemValue, PLAIN_ITEMS } from './support/cost-cell.js';
 
@@ -19,7 +19,7 @@ interface Check {
   readonly inputs: Record<string, unknown>;
   readonly expected: number | readonly [number, readonly number[]] | readonly number[];
 }
-const checks = published.checks as unknown as readonly Check[];
+const checks = referenceChecks<Check>('selection');
 const check = (id: string): Check => {
   const found = checks.find((c) => c.id === id);
   if (!found) throw new Error(`no published check ${id}`);

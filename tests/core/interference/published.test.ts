@@ -1,5 +1,4 @@
 /** Every published or recomputed interference value, one test an entry; an entry that no rule knows fails. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
   constantServiceInterference,
@@ -16,6 +15,7 @@ import {
 } from '../../../src/core/interference/synchronous-servicing.js';
 import { wrightInterference } from '../../../src/core/interference/wright-interference.js';
 import { moveTime } from '../../../src/core/model/move-time.js';
+import { referenceChecks } from '../../support/reference.js';
 
 interface Check {
   readonly id: string;
@@ -23,9 +23,6 @@ interface Check {
   readonly expected: number | number[];
   readonly tolerance: number;
 }
-
-const read = (name: string): Check[] =>
-  JSON.parse(readFileSync(new URL(`../../published/${name}.json`, import.meta.url), 'utf8')).checks;
 
 const MIN = 60;
 const times = (i: Check['inputs']) => ({ serviceS: i.l * MIN, runS: i.m * MIN, walkS: i.w * MIN });
@@ -60,7 +57,7 @@ const RULES: [RegExp, (i: Check['inputs'], c: Check) => number | number[]][] = [
   [/^sync\.groover\.cluster\.idlepct$/, (i) => 100 - synchronousRound(times(i), 2).robotUtilizationPct],
   [/^sync\..*(optimum|opt)$/, (i) => synchronousCostAround(times(i), costs(i)).best],
   [/^sync\..*(cost|TEC)/, (i) => costAt(i, i.N)],
-  [/^sync\.answerya\.idle/, (i) => synchronousRound(times(i), i.N).robotIdleS / MIN],
+  [/^sync\.threeMachines\.idle/, (i) => synchronousRound(times(i), i.N).robotIdleS / MIN],
   [/^sync\.groover225\.Tc$/, (i) => synchronousRound({ serviceS: i.Ts_s, runS: i.Tm_s, walkS: 0 }, 1).roundS],
   [/^sync\.groover225\.nmax$/, (i) => largestWithoutWaiting(i.Tm_s + i.Ts_s, (n) => i.Ts_s + 5 + 3 * n)],
   [/^random\.niebel\.probs$/, (i) => [...randomServicing(i.n, i.p_down).chanceDown]],
@@ -84,11 +81,11 @@ const RULES: [RegExp, (i: Check['inputs'], c: Check) => number | number[]][] = [
         serverPerH: 25,
       }),
   ],
-  [/^kolkmeyer6\.P0$/, (i) => lamMu(i).chanceDown[0]],
-  [/^kolkmeyer6\.Lq$/, (i) => lamMu(i).waiting],
-  [/^kolkmeyer6\.L$/, (i) => lamMu(i).down],
-  [/^kolkmeyer6\.Wq$/, (i) => lamMu(i).waitS],
-  [/^kolkmeyer6\.W$/, (i) => lamMu(i).downS],
+  [/^finite\.six\.P0$/, (i) => lamMu(i).chanceDown[0]],
+  [/^finite\.six\.Lq$/, (i) => lamMu(i).waiting],
+  [/^finite\.six\.L$/, (i) => lamMu(i).down],
+  [/^finite\.six\.Wq$/, (i) => lamMu(i).waitS],
+  [/^finite\.six\.W$/, (i) => lamMu(i).downS],
   [
     /^mmcN\./,
     (i) => {
@@ -121,8 +118,8 @@ const RULES: [RegExp, (i: Check['inputs'], c: Check) => number | number[]][] = [
   [/^kin\./, (i) => moveTime(i.d_mm, i.v, i.a)],
 ];
 
-describe.each(['interference', 'finite-source', 'move-time'])('published values of %s', (file) => {
-  it.each(read(file).map((c) => [c.id, c] as const))('%s', (id, check) => {
+describe.each(['interference', 'finite-source', 'move-time'])('reference values of %s', (file) => {
+  it.each(referenceChecks<Check>(file).map((c) => [c.id, c] as const))('%s', (id, check) => {
     const rule = RULES.find(([pattern]) => pattern.test(id));
     expect(rule, `no rule computes ${id}`).toBeDefined();
     const found = [rule![1](check.inputs, check)].flat();

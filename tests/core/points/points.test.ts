@@ -10,7 +10,7 @@ import {
 import { fuseFor } from '../../../src/core/points/fuse-size.js';
 import { points } from '../../../src/core/points/points.js';
 import { voltageDrop } from '../../../src/core/points/voltage-drop.js';
-import published from '../../published/electrical.json' with { type: 'json' };
+import { referenceChecks } from '../../support/reference.js';
 import { changeoverRow, costCell, type ItemValue, signalRows } from '../cost/support/cost-cell.js';
 
 interface Check {
@@ -19,7 +19,7 @@ interface Check {
   readonly expected: number | readonly number[];
   readonly tolerance: number;
 }
-const checks = published.checks as unknown as readonly Check[];
+const checks = referenceChecks<Check>('electrical');
 function expectClose(id: string, ...actual: number[]): void {
   const check = checks.find((c) => c.id === id)!;
   const wanted = [check.expected].flat() as number[];
@@ -41,7 +41,7 @@ describe('conductors', () => {
     const sections = ['0.5', '0.75', '1', '1.5', '2.5'];
     expectClose('el.iec60228.class5', ...sections.map((s) => FLEXIBLE_OHM_PER_KM[s]!));
     expectClose('el.iec60228.class12', ...sections.map((s) => FIXED_OHM_PER_KM[s]!));
-    expectClose('el.vde0295.small', FLEXIBLE_OHM_PER_KM['0.25']!, FLEXIBLE_OHM_PER_KM['0.34']!);
+    expectClose('el.belowStandard', conductorOhmPerKm(0.25), conductorOhmPerKm(0.34));
     expectClose('el.r70', conductorOhmPerKm(0.5, 70));
   });
   it('a section that the table lacks is never taken as better than its neighbours say', () => {

@@ -59,16 +59,16 @@ describe('unlike visits by HiGHS', () => {
 
 describe('the models on published lines', () => {
   const read = (name: string) =>
-    JSON.parse(readFileSync(new URL(`../../published/${name}.json`, import.meta.url), 'utf8'));
+    JSON.parse(readFileSync(new URL(`../../reference/${name}.json`, import.meta.url), 'utf8'));
 
   it('reach the published optima of the smaller benchmark lines', () => {
-    const lines: PublishedLine[] = read('chsp').lines;
+    const lines: PublishedLine[] = read('published/chsp').lines;
     for (const line of lines.filter((l) => l.stations <= atSize(8, 12)))
       expect(highsPeriod(lineTimes(line))).toBeCloseTo(line.period, 4);
   });
 
   it('reach the agreed periods of the random line cells', () => {
-    const cells: (PositionLine & { id: string })[] = read('random-line-cells').cells;
+    const cells: (PositionLine & { id: string })[] = read('recomputed/random-line-cells').cells;
     for (const cell of cells.slice(0, cases(cells.length))) {
       const period = highsPeriod(positionTimes(cell));
       if (cell.periodS === null) expect(period, cell.id).toBeNull();

@@ -14,8 +14,8 @@ import {
 } from '../../support/line-cell.js';
 import { atSize } from '../../support/size.js';
 
-const read = (name: string) =>
-  JSON.parse(readFileSync(new URL(`../../published/${name}.json`, import.meta.url), 'utf8'));
+const read = (kind: 'published' | 'recomputed', name: string) =>
+  JSON.parse(readFileSync(new URL(`../../reference/${kind}/${name}.json`, import.meta.url), 'utf8'));
 const onePart = { partsPerPeriod: 1, improvements: false, nodeLimit: 5_000_000 } as const;
 const foundIn = (outcome: ReturnType<typeof bestSchedule>): ScheduleFound => {
   if (!('periodS' in outcome)) throw new Error('no schedule');
@@ -23,7 +23,7 @@ const foundIn = (outcome: ReturnType<typeof bestSchedule>): ScheduleFound => {
 };
 
 describe('random line cells, agreed by MIP solvers and enumeration', () => {
-  const cells: (PositionLine & { id: string })[] = read('random-line-cells').cells;
+  const cells: (PositionLine & { id: string })[] = read('recomputed', 'random-line-cells').cells;
   it.each(cells)('$id', (line) => {
     const outcome = bestSchedule(positionCell(line), onePart);
     if (line.periodS === null) {
@@ -37,7 +37,7 @@ describe('random line cells, agreed by MIP solvers and enumeration', () => {
 });
 
 describe('lines whose least period is not whole', () => {
-  const lines: PublishedLine[] = read('fractional').lines;
+  const lines: PublishedLine[] = read('recomputed', 'fractional').lines;
   it.each(lines)('$stations stations, $period', (line) => {
     const found = foundIn(bestSchedule(lineCell(line), onePart));
     expect(found.periodS).toBeCloseTo(line.period, 6);
@@ -46,7 +46,7 @@ describe('lines whose least period is not whole', () => {
 });
 
 describe('published benchmark lines', () => {
-  const lines: (PublishedLine & { id: string })[] = read('chsp').lines;
+  const lines: (PublishedLine & { id: string })[] = read('published', 'chsp').lines;
   it.each(lines.filter((line) => line.stations <= atSize(12, 24)))('$id at $period', (line) => {
     const found = foundIn(bestSchedule(lineCell(line), onePart));
     expect(found.periodS).toBeCloseTo(line.period, 6);
@@ -92,7 +92,7 @@ function regularCell(metric: ClosedForm['metric'], p: readonly number[], delta: 
 }
 
 describe('closed forms of regular cells of two and three machines', () => {
-  const forms: ClosedForm[] = read('robotic-cells').oneUnit;
+  const forms: ClosedForm[] = read('recomputed', 'robotic-cells').oneUnit;
   const cases = forms.flatMap((form) => form.examples.map((example) => ({ ...form, example })));
   it.each(cases)('$metric $order: $example.T', ({ metric, m, order, example }) => {
     const cell = regularCell(metric, example.p, example.delta, example.eps);
@@ -125,7 +125,7 @@ describe('closed forms of regular cells of two and three machines', () => {
 });
 
 describe('several parts per period and two hands', () => {
-  const data = read('robotic-cells');
+  const data = read('recomputed', 'robotic-cells');
   it('a three-part cycle beats one- and two-part cycles', () => {
     const example = data.kUnit[0];
     const cell = regularCell('additive', example.p, example.delta, example.eps);

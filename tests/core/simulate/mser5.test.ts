@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { batchMeans, mser5, mserScores } from '../../../src/core/simulate/mser5.js';
-import published from '../../published/intervals.json' with { type: 'json' };
+import { referenceChecks } from '../../support/reference.js';
 
 interface Check {
   id: string;
@@ -8,7 +8,7 @@ interface Check {
   expected: unknown;
   tolerance: number;
 }
-const byId = (id: string): Check => (published.checks as Check[]).find((c) => c.id === id)!;
+const byId = (id: string): Check => referenceChecks<Check>('intervals').find((c) => c.id === id)!;
 
 describe('MSER-5', () => {
   it('scores and cuts the published series', () => {

@@ -4,7 +4,7 @@ import { meanInterval, pairedDifference } from '../../../src/core/statistics/mea
 import { normalQuantile } from '../../../src/core/statistics/normal-quantile.js';
 import { quantile7, quantileInterval } from '../../../src/core/statistics/quantile-interval.js';
 import { studentQuantile } from '../../../src/core/statistics/student-quantile.js';
-import published from '../../published/intervals.json' with { type: 'json' };
+import { referenceChecks } from '../../support/reference.js';
 
 interface Check {
   id: string;
@@ -12,7 +12,7 @@ interface Check {
   expected: unknown;
   tolerance: number;
 }
-const checks = published.checks as Check[];
+const checks = referenceChecks<Check>('intervals');
 const byId = (id: string): Check => checks.find((c) => c.id === id)!;
 
 describe('Student quantile', () => {
@@ -45,7 +45,7 @@ describe('Student quantile', () => {
 });
 
 describe('intervals of means', () => {
-  it.each(['rep.law.bank', 'ci.law.ex427'])('%s', (id) => {
+  it.each(['rep.law.bank', 'ci.law.ten'])('%s', (id) => {
     const { inputs, expected, tolerance } = byId(id);
     const [mean, variance, half] = expected as [number, number, number];
     const m = meanInterval(inputs.x as number[], inputs.conf as number);

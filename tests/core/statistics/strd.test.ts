@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { lag1Autocorrelation } from '../../../src/core/statistics/autocorrelation.js';
 import { meanInterval } from '../../../src/core/statistics/mean-interval.js';
-import published from '../../published/strd.json' with { type: 'json' };
+import published from '../../reference/published/strd.json' with { type: 'json' };
 
 const data: Readonly<Record<string, readonly number[]>> = published.data;
 

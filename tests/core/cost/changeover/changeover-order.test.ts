@@ -5,8 +5,8 @@ import { goodTour } from '../../../../src/core/cost/changeover/improve-tour.js';
 import { shortestTourByTable } from '../../../../src/core/cost/changeover/shortest-tour-table.js';
 import { tourBySubtours } from '../../../../src/core/cost/changeover/tour-by-subtours.js';
 import { leastAssignment } from '../../../../src/core/lp/least-assignment.js';
-import br17 from '../../../published/br17.json' with { type: 'json' };
-import ftv33 from '../../../published/ftv33.json' with { type: 'json' };
+import br17 from '../../../reference/published/br17.json' with { type: 'json' };
+import ftv33 from '../../../reference/published/ftv33.json' with { type: 'json' };
 import { cases } from '../../../support/size.js';
 
 function lengthOf(minutes: readonly (readonly number[])[], order: readonly number[], round: boolean): number {
