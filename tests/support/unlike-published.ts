@@ -19,7 +19,7 @@ export interface UnlikePublished {
 }
 
 export const unlikePublished: readonly UnlikePublished[] = JSON.parse(
-  readFileSync(new URL('../published/unlike-machines.json', import.meta.url), 'utf8'),
+  readFileSync(new URL('../reference/recomputed/unlike-machines.json', import.meta.url), 'utf8'),
 ).cells;
 
 export function publishedCell(cell: UnlikePublished, hands: 1 | 2 = 1): Cell {
