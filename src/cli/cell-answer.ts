@@ -4,6 +4,7 @@ import type { Cell } from '../core/model/cell.js';
 import type { Complaint } from '../core/model/complaint.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { InputFile } from '../files/read-table-file.js';
+import type { ReadAs } from '../tables/complaint-list.js';
 import type { Answer } from './answer.js';
 import type { Io } from './io.js';
 import { wrongInput } from './wrong-input.js';
@@ -14,6 +15,8 @@ export interface OpenCell {
   readonly inputs: readonly InputFile[];
   /** What was changed for this run, and which folders it builds on. */
   readonly notes: readonly string[];
+  /** What was read as something else than it says. */
+  readonly readAs: readonly ReadAs[];
 }
 
 /** Runs `work` on the cell of a folder; with an error in its tables nothing is computed and all complaints are told. */
@@ -22,16 +25,20 @@ export async function cellAnswer(
   io: Io,
   work: (open: OpenCell) => Answer | Promise<Answer>,
 ): Promise<Answer> {
-  const { cell, complaints, inputs, notes } = await readCellFolder(resolve(io.cwd, folder), io.settings);
+  const { cell, complaints, inputs, notes, readAs } = await readCellFolder(
+    resolve(io.cwd, folder),
+    io.settings,
+  );
   if (cell === null) return wrongInput(complaints, inputs);
-  const answer = await work({ cell, complaints, inputs, notes });
+  const answer = await work({ cell, complaints, inputs, notes, readAs });
   return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
 }
 
 /** Complaints in one line each, for the list of warnings of a result. */
 export function complaintLines(complaints: readonly Complaint[]): string[] {
   return complaints.map(
-    ({ file, line, text }) => `${file}${line === null ? '' : `, line ${line}`}: ${text}.`,
+    ({ file, line, cell, text }) =>
+      `${file}${cell !== undefined ? `, ${cell}` : line === null ? '' : `, line ${line}`}: ${text}.`,
   );
 }
 

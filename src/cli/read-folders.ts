@@ -6,6 +6,7 @@ import type { FolderChanges } from '../render/comparison.js';
 import { applySettings } from '../tables/overrides/apply-settings.js';
 import { notesOf } from '../tables/overrides/merge-base.js';
 import { tableChanges } from '../tables/overrides/table-changes.js';
+import { workbookKind } from '../workbook/write-workbook.js';
 import type { Answer } from './answer.js';
 import { complaintLines } from './cell-answer.js';
 import type { Io } from './io.js';
@@ -40,7 +41,8 @@ export function wrongAnswer(read: readonly ReadFolder[]): Answer | null {
 /** The command line is one for all folders, and a folder that is not there has no files. */
 function fileOf(folder: string, { file, code }: Complaint): string {
   if (file === 'command line') return file;
-  return /^FIL0[1-4]$/.test(code) && file === basename(folder) ? folder : join(folder, file);
+  const isWhole = /^FIL0[1-4]$/.test(code) || workbookKind(file) !== null;
+  return isWhole && file === basename(folder) ? folder : join(folder, file);
 }
 
 /** What is wrong with the command line is found in every folder anew, and told once. */
@@ -61,13 +63,25 @@ export function folderNotes(read: readonly ReadFolder[]): string[] {
 /** Files read, with their folder before the name where there are several. */
 export function inputsOf(read: readonly ReadFolder[]): Answer['inputs'] {
   if (read.length === 1) return read[0]!.inputs;
-  return read.flatMap(({ folder, inputs }) => inputs.map((i) => ({ ...i, file: `${folder}/${i.file}` })));
+  return read.flatMap(({ folder, inputs }) => inputs.map((i) => ({ ...i, file: fileIn(folder, i.file) })));
+}
+
+/** A workbook is its own file. */
+function fileIn(folder: string, file: string): string {
+  return workbookKind(file) !== null && file === basename(folder) ? folder : `${folder}/${file}`;
+}
+
+function lineIn(folder: string, line: string): string {
+  const name = basename(folder);
+  return workbookKind(name) !== null && line.startsWith(name)
+    ? `${folder}${line.slice(name.length)}`
+    : `${folder}/${line}`;
 }
 
 /** What the reader of the tables had to say, with the folder before it where there are several. */
 export function tableWarnings(read: readonly ReadFolder[]): string[] {
   return read.flatMap(({ folder, complaints }) =>
-    complaintLines(complaints).map((line) => (read.length === 1 ? line : `${folder}/${line}`)),
+    complaintLines(complaints).map((line) => (read.length === 1 ? line : lineIn(folder, line))),
   );
 }
 

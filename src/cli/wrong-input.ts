@@ -15,12 +15,13 @@ export function wrongInput(complaints: readonly Complaint[], inputs: Answer['inp
 
 /** A complaint as data for other programs. */
 export function complaintFields(complaints: readonly Complaint[]): object[] {
-  return complaints.map(({ code, severity, file, line, column, text, help }) => ({
+  return complaints.map(({ code, severity, file, line, column, cell, text, help }) => ({
     code,
     severity,
     file,
     line,
     column,
+    ...(cell === undefined ? {} : { cell }),
     text,
     help,
   }));

@@ -1,10 +1,13 @@
 /** Reads a cell's folder together with the base that it may build on, and the base of that. */
-import { basename, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
+import type { ReadAs } from '../tables/complaint-list.js';
 import { complaintList } from '../tables/complaint-list.js';
 import { BASE_FILE, readBase } from '../tables/overrides/base-table.js';
 import { type LayeredTables, plainLayer } from '../tables/overrides/layered-tables.js';
 import { type BaseLink, mergeBase } from '../tables/overrides/merge-base.js';
+import type { BookPlaces } from '../workbook/place-in-book.js';
+import { workbookKind } from '../workbook/write-workbook.js';
 import { readFolder } from './read-folder.js';
 import type { InputFile } from './read-table-file.js';
 
@@ -12,20 +15,24 @@ export interface LayersRead {
   readonly layers: LayeredTables;
   /** Files read, those of the base with its path before the name. */
   readonly inputs: readonly InputFile[];
+  /** What was read as something else than it says, apart from cells. */
+  readonly readAs: readonly ReadAs[];
+  /** Where tables stand that come from workbooks, by the name that complaints give them. */
+  readonly places: BookPlaces;
   /** False where nothing more is to be said about the tables: a folder is missing. */
   readonly isThere: boolean;
 }
 
 /** @param path the folder, absolute; never throws for what is wrong on disk */
 export async function readLayers(path: string, above: readonly string[] = []): Promise<LayersRead> {
-  const { tables: all, complaints, inputs, unread, isThere } = await readFolder(path);
+  const { tables: all, complaints, inputs, unread, isThere, readAs, places } = await readFolder(path);
   const { [BASE_FILE]: baseText, ...tables } = all;
   const own: LayeredTables = {
     ...plainLayer(tables),
     complaints,
     unread: unread.filter((f) => f !== BASE_FILE),
   };
-  const whole = { layers: own, inputs, isThere };
+  const whole = { layers: own, inputs, isThere, readAs, places };
   if (!isThere || baseText === undefined)
     return { ...whole, isThere: isThere && !unread.includes(BASE_FILE) };
   const list = complaintList();
@@ -46,20 +53,28 @@ async function joined(
   link: BaseLink,
   above: readonly string[],
 ): Promise<LayersRead> {
-  const target = resolve(path, link.folder);
+  const here = workbookKind(path) !== null && own.places.size > 0 ? dirname(path) : path;
+  const target = resolve(here, link.folder);
   const chain = [...above, path];
   if (chain.includes(target)) return failed(own, [circle(chain, target)]);
   const base = await readLayers(target, chain);
-  const inputs = [...own.inputs, ...base.inputs.map((i) => ({ ...i, file: `${link.folder}/${i.file}` }))];
+  const named = (file: string): string =>
+    file === basename(target) && workbookKind(file) !== null ? link.folder : `${link.folder}/${file}`;
+  const inputs = [...own.inputs, ...base.inputs.map((i) => ({ ...i, file: named(i.file) }))];
+  const readAs = [...own.readAs, ...base.readAs.map((note) => ({ ...note, file: named(note.file) }))];
+  const places = new Map([
+    ...own.places,
+    ...[...base.places].map(([file, p]) => [named(file), { ...p, file: named(p.file) }] as const),
+  ]);
   if (!base.isThere)
     return failed(
-      { ...own, inputs },
+      { ...own, inputs, readAs, places },
       base.layers.complaints.map((c) => lost(c, link)),
     );
   const merged = mergeBase(base.layers, own.layers.tables, link);
   const complaints = [...merged.complaints, ...own.layers.complaints];
   const unread = [...merged.unread, ...own.layers.unread];
-  return { layers: { ...merged, complaints, unread }, inputs, isThere: true };
+  return { layers: { ...merged, complaints, unread }, inputs, readAs, places, isThere: true };
 }
 
 /** A base that cannot be read, told at base.csv; faults further down keep their own place. */

@@ -4,8 +4,10 @@ import { promises as fs } from 'node:fs';
 import { basename } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintCode } from '../tables/complaint-codes.js';
+import { decodedText } from '../tables/decoded-text.js';
 import { tableLimits } from '../tables/limits.js';
 import { sizeFault } from '../tables/readable-text.js';
+import type { BookPlaces } from '../workbook/place-in-book.js';
 import { systemReason } from './system-reason.js';
 
 /** A file that a result was worked out from. */
@@ -20,7 +22,12 @@ export interface TableFileRead {
   readonly name: string;
   /** null where it could not be read. */
   readonly text: string | null;
+  /** How the bytes were read, where they are not UTF-8. */
+  readonly form?: string;
   readonly complaint?: Complaint;
+  /** Complaints about a workbook, and where its table stands in it. */
+  readonly complaints?: readonly Complaint[];
+  readonly places?: BookPlaces;
   readonly input?: InputFile;
 }
 
@@ -32,9 +39,11 @@ export async function readTableFile(path: string, name: string): Promise<TableFi
     if (stat.size > tableLimits.bytesPerTable) return tooLarge(name, stat.size);
     const bytes = await fs.readFile(path);
     const sha256 = createHash('sha256').update(bytes).digest('hex');
+    const { text, form } = decodedText(bytes);
     return {
       name,
-      text: new TextDecoder().decode(bytes),
+      text,
+      ...(form === null ? {} : { form }),
       input: { file: name, sha256, bytes: bytes.length },
     };
   } catch (error) {

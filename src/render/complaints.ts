@@ -32,9 +32,10 @@ function oneComplaint(complaint: Complaint, paint: Paint): string {
   return [head, `  ${sentence(visibleText(text))}`, ...shown, ...mend].join('\n');
 }
 
-/** @example 'routes.csv, line 7, column unload_s' */
-function placeText({ file, line, column }: Complaint): string {
-  const parts = [file, line === null ? '' : `line ${line}`, column === null ? '' : `column ${column}`];
+/** @example 'routes.csv, line 7, column unload_s'; of a workbook 'my-cell.xlsx, routes!F7, column unload_s' */
+function placeText({ file, line, column, cell }: Complaint): string {
+  const place = cell ?? (line === null ? '' : `line ${line}`);
+  const parts = [file, place, column === null ? '' : `column ${column}`];
   return visibleText(parts.filter((part) => part !== '').join(', '));
 }
 

@@ -22,9 +22,24 @@ export interface FaultPlace {
   readonly excerpt: () => Complaint['excerpt'];
 }
 
+/** A cell or header that was read as something else than it says. */
+export interface ReadAs {
+  readonly file: string;
+  /** null for a whole table. */
+  readonly line: number | null;
+  readonly column: string | null;
+  /** For a workbook, the sheet and the cell. */
+  readonly cell?: string;
+  readonly found: string;
+  readonly taken: string;
+}
+
 export interface ComplaintList {
   /** Adds a complaint; `fault` is worked out only when the complaint is kept. */
   readonly add: (code: ComplaintCode, place: FaultPlace, fault: () => Fault) => void;
+  /** Notes what was read otherwise than written; it is no complaint. */
+  readonly note: (reading: ReadAs) => void;
+  readonly notes: () => readonly ReadAs[];
   /** Complaints told so far, those that are only counted included. */
   readonly told: () => number;
   /** True when an error is among them. */
@@ -45,6 +60,7 @@ export function complaintList(unread: readonly string[] = []): ComplaintList {
   let told = 0;
   const alike = new Map<string, number>();
   const broken = new Set(unread);
+  const notes: ReadAs[] = [];
 
   return {
     add: (code, place, fault) => {
@@ -57,6 +73,10 @@ export function complaintList(unread: readonly string[] = []): ComplaintList {
       if (complaint.severity === 'error') broken.add(place.file);
       entries.push({ complaint, order: place.order, rank: entries.length });
     },
+    note: (reading) => {
+      notes.push(reading);
+    },
+    notes: () => notes,
     told: () => told,
     hasError: (file) => (file === undefined ? broken.size > 0 : broken.has(file)),
     sorted: () =>

@@ -8,10 +8,11 @@ import { inBackticks } from './in-backticks.js';
 import { textColumn } from './name-column.js';
 import { nameHelp } from './nearest-name.js';
 import { type NumberRule, readInRange } from './number-column.js';
+import { sameWords } from './plain-words.js';
 import { readPriceBreaks } from './price-breaks.js';
-import { type NumberStyle, type Reading, read, refuse } from './reading.js';
+import { type NumberStyle, type Reading, read, readAs, refuse } from './reading.js';
 import { firstOfEach } from './repeated-rows.js';
-import { reportCell, type Sheet } from './sheet.js';
+import { noteTaken, reportCell, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
 
 const raw = (meaning: string, allowed: string) =>
@@ -37,6 +38,8 @@ type Bounds = Pick<CostItem, 'low' | 'high'>;
 function readItem(text: string): Reading<CostItemFormat> {
   const found = costItems.find((item) => item.name === text);
   if (found) return read(found);
+  const meant = costItems.filter((item) => sameWords(item.name, text));
+  if (meant.length === 1) return readAs(meant[0]!, meant[0]!.name);
   const names = costItems.map((item) => item.name);
   const said = `found ${inBackticks(text)}, expected a known cost item`;
   return refuse({ code: 'COS01', text: said, help: nameHelp(text, names, 'items') });
@@ -89,7 +92,10 @@ function cellOf(
 ): number | string | null {
   const { item } = row.values;
   const reading = readValue(row.values[column], item, { decimalComma: sheet.delimiter === ';' });
-  if (reading.ok) return reading.value;
+  if (reading.ok) {
+    noteTaken(list, sheet, row.row, column, reading);
+    return reading.value;
+  }
   const fault: Fault = reading.fault;
   reportCell(list, sheet, row.row, column, fault.code, () => ({
     ...fault,

@@ -4,7 +4,7 @@ import type { Complaint } from '../core/model/complaint.js';
 import { checkCapacities, withCapacities } from './capacity-rules.js';
 import { changeoverColumns, readChangeovers } from './changeovers-table.js';
 import type { Columns } from './column.js';
-import { type ComplaintList, complaintList } from './complaint-list.js';
+import { type ComplaintList, complaintList, type ReadAs } from './complaint-list.js';
 import { costColumns, readCosts } from './costs-table.js';
 import { inBackticks } from './in-backticks.js';
 import { jobColumns, readJobs } from './jobs-table.js';
@@ -36,6 +36,8 @@ export interface Inspection {
   readonly cell: Cell | null;
   /** Errors and warnings of all tables, by file, line and column. */
   readonly complaints: Complaint[];
+  /** What was read as something else than it says; nothing is wrong with it. */
+  readonly readAs: readonly ReadAs[];
 }
 
 /**
@@ -58,7 +60,7 @@ export function inspectTables(
   const isThere = (file: string): boolean => Object.hasOwn(tables, file) || unread.includes(file);
   const cell = readTables(list, sheetOf, isThere, rememberedRows(list, tables, memory));
   const isWhole = cell !== null && !list.hasError();
-  return { cell: isWhole ? cell : null, complaints: list.sorted() };
+  return { cell: isWhole ? cell : null, complaints: list.sorted(), readAs: list.notes() };
 }
 
 type SheetOf = (file: string, columns: Columns, need?: Need) => Sheet | null;

@@ -2,7 +2,7 @@
 import { type Column, neededColumn } from './column.js';
 import { inBackticks } from './in-backticks.js';
 import { readNumber } from './read-number.js';
-import { type NumberStyle, type Reading, read, refuse } from './reading.js';
+import { type NumberStyle, type Reading, readAs, refuse } from './reading.js';
 
 export interface NumberRule {
   /** Unit in words, such as `seconds`. */
@@ -25,13 +25,54 @@ export function numberColumn(unit: string, meaning: string, rule: NumberRule): C
 /** Reads a number and holds it against its range. */
 export function readInRange(text: string, style: NumberStyle, rule: NumberRule): Reading<number> {
   const allowed = rangeInWords(rule);
-  const reading = readNumber(text, style, allowed);
+  const reading = readSpelling(text, style, rule) ?? readNumber(text, style, allowed);
   if (!reading.ok) return reading;
   const found = `found ${inBackticks(text)}, expected ${allowed}`;
   if (isOutside(reading.value, rule)) return refuse({ code: 'VAL03', text: found, help: rule.help ?? null });
   if (rule.whole && !Number.isInteger(reading.value))
     return refuse({ code: 'VAL04', text: found, help: null });
-  return read(reading.value);
+  return reading;
+}
+
+const CLOCK = /^(?:(\d+):)?(\d+):([0-5]\d)$/;
+const PERCENT = /^(\S+?)\s*%$/;
+
+/** Minutes and seconds with a colon, and shares with their sign: read where they are plain, else asked about. */
+function readSpelling(text: string, style: NumberStyle, rule: NumberRule): Reading<number> | null {
+  const clock = CLOCK.exec(text);
+  if (clock) return readClock(text, clock, rule);
+  const share = PERCENT.exec(text);
+  if (!share) return null;
+  const isShare = rule.min === 0 && rule.max === 1;
+  if (!isShare && !/per cent/.test(rule.words)) return null;
+  const reading = readNumber(share[1]!, style, rangeInWords(rule));
+  if (!reading.ok) return null;
+  const value = isShare ? Number((reading.value / 100).toPrecision(15)) : reading.value;
+  return readAs(value, String(value));
+}
+
+function readClock(
+  text: string,
+  [, first, second, third]: RegExpExecArray,
+  rule: NumberRule,
+): Reading<number> {
+  const [h, min, s] = [Number(first ?? 0), Number(second), Number(third)];
+  const seconds = h * 3600 + min * 60 + s;
+  const isOfDay = first !== undefined && h > 0 && s === 0;
+  if (rule.words === 'seconds' && !isOfDay && (first === undefined || min < 60))
+    return readAs(seconds, String(seconds));
+  return refuse({
+    code: 'VAL02',
+    text: `found ${inBackticks(text)}, expected ${rangeInWords(rule)}`,
+    help: clockHelp([h, min, s], first !== undefined, rule),
+  });
+}
+
+/** What a time with colons may have been meant as. A spreadsheet makes `5:10` a time of day of five hours. */
+function clockHelp([h, min, s]: readonly [number, number, number], isLong: boolean, { words }: NumberRule) {
+  if (words === 'seconds' && isLong)
+    return `Write ${h * 60 + min} if ${h} minutes and ${min} seconds are meant, ${h * 3600 + min * 60 + s} if ${h} hours and ${min} minutes are.`;
+  return `Write the number of ${words}, such as \`5.5\`; a time with a colon can be meant in two ways here.`;
 }
 
 function isOutside(value: number, { min, max, aboveMin }: NumberRule): boolean {

@@ -1,5 +1,6 @@
 /** Holds the header of a table against the columns that it may have. */
 import type { Columns } from './column.js';
+import { columnNamed } from './column-named.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { nearestName } from './nearest-name.js';
@@ -27,10 +28,29 @@ export function readHeader(list: ComplaintList, base: Lines, header: SheetRow, c
     else if (Object.hasOwn(columns, name)) found.set(name, index);
     else unknown.push(index);
   });
+  const foreign = unknown.splice(0).filter((index) => !takeMeant(list, base, header, index, columns, found));
+  unknown.push(...foreign);
   const meant = reportUnknown(list, base, header, unknown, columns);
   const missing = Object.keys(columns).filter((name) => columns[name]!.needed && !found.has(name));
   for (const name of missing) if (!meant.has(name)) reportMissing(list, base, header, name, columns);
   return { columns: found, width, isWhole: missing.length === 0 };
+}
+
+/** Takes a header that is written otherwise for the column that it can only mean. */
+function takeMeant(
+  list: ComplaintList,
+  base: Lines,
+  header: SheetRow,
+  index: number,
+  columns: Columns,
+  found: Map<string, number>,
+): boolean {
+  const written = header.cells[index]!;
+  const name = columnNamed(written, columns);
+  if (name === null || found.has(name)) return false;
+  found.set(name, index);
+  list.note({ file: base.file, line: header.line, column: name, found: written, taken: name });
+  return true;
 }
 
 /** @returns the known names that unknown ones are near to: they are misspelt, not missing */

@@ -4,32 +4,38 @@
  */
 import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
-import { type NumberStyle, type Reading, read, refuse } from './reading.js';
+import { type NumberStyle, type Reading, read, readAs, refuse } from './reading.js';
 
 /** Longest spelling of a number; the patterns below are not tried on longer texts. */
 const LONGEST = 60;
 
 const DECIMAL = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 const DECIMAL_COMMA = /^[+-]?(\d+,\d*|,\d+)(e[+-]?\d+)?$/i;
+/** A comma that may part the thousands as well. */
+const COMMA_OF_TWO_MEANINGS = /^[+-]?[1-9]\d{0,2},\d{3}$/;
 const GROUPED = /^[+-]?\d{1,3}([ ,.'’\u00a0\u202f]\d{3})+([.,]\d+)?$/;
 const WITH_UNIT = /^([+-]?(?:\d+[.,]?\d*|[.,]\d+))\s*([\p{L}%‰°$€£¥][\p{L}\d%/²^.]*)$/u;
 const WITH_CURRENCY = /^([$€£¥]|[\p{Lu}]{3}\s)\s*([+-]?(?:\d+[.,]?\d*|[.,]\d+))$/u;
 
 /**
  * @param text the cell without spaces around it
- * @param style whether a decimal comma is read as well
+ * @param style whether every comma is a decimal one; elsewhere one is read where it can be nothing else
  * @param allowed what the cell may hold, for the complaint, such as `seconds of 0 or more`
  */
 export function readNumber(text: string, style: NumberStyle, allowed: string): Reading<number> {
   if (text.length > LONGEST)
     return refuse({ code: 'VAL02', text: `found ${inBackticks(text)}, expected ${allowed}`, help: null });
-  const plain = style.decimalComma && DECIMAL_COMMA.test(text) ? text.replace(',', '.') : text;
+  const isComma = DECIMAL_COMMA.test(text) && (style.decimalComma || !COMMA_OF_TWO_MEANINGS.test(text));
+  const plain = isComma ? text.replace(',', '.') : text;
   if (!DECIMAL.test(plain)) {
     const fault = { code: 'VAL02', text: `found ${inBackticks(text)}, expected ${allowed}` } as const;
     return refuse({ ...fault, help: likelyCause(text) });
   }
   const value = Number(plain);
-  if (isSane(value, plain)) return read(value === 0 ? 0 : value);
+  if (isSane(value, plain)) {
+    const sane = value === 0 ? 0 : value;
+    return isComma && !style.decimalComma ? readAs(sane, plain) : read(sane);
+  }
   return refuse({
     code: 'VAL14',
     text: `found ${inBackticks(text)}, expected ${allowed}; a number here is 0 or between ${tableLimits.smallestNumber} and ${tableLimits.largestNumber} in size`,

@@ -1,6 +1,7 @@
 /** Turns a table's text into a sheet: a header held against the known columns, and rows of cells. */
 import type { Columns } from './column.js';
 import type { ComplaintList, Fault } from './complaint-list.js';
+import { headerLine } from './header-line.js';
 import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
 import { readHeader } from './read-header.js';
@@ -33,8 +34,11 @@ export function readSheet(
 ): Sheet | null {
   const lines = readableText(list, file, text);
   if (lines === null) return null;
-  const start = lines.findIndex((line) => !isSkipped(line));
-  if (start === -1) return refuseTable(list, file, emptyFault(columns));
+  const filled = lines.flatMap((line, i) => (isSkipped(line) ? [] : [i]));
+  const found = headerLine(lines, filled, columns);
+  if (found === null) return refuseTable(list, file, emptyFault(columns));
+  const start = found.at;
+  if (found.above > 0) noteTitle(list, file, lines, filled[0]!, start);
   const delimiter = delimiterOf(lines[start]!);
   if (delimiter === null) return refuseTable(list, file, TABS);
   const base = { file, lines, delimiter };
@@ -46,6 +50,18 @@ export function readSheet(
   const sheet = { ...base, header, columns: read.columns, rows, isWhole: read.isWhole && records.isWhole };
   checkRows(list, sheet, read.width, need);
   return rows.length > tableLimits.rowsPerTable ? null : sheet;
+}
+
+function noteTitle(
+  list: ComplaintList,
+  file: string,
+  lines: readonly string[],
+  title: number,
+  header: number,
+): void {
+  const taken = `a title; the headers are taken from line ${header + 1}`;
+  const text = lines[title]!.replace(/^[",;\s]+|[",;\s]+$/g, '');
+  list.note({ file, line: title + 1, column: null, found: text, taken });
 }
 
 export const TABS: Fault = {

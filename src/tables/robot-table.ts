@@ -6,9 +6,10 @@ import { inBackticks } from './in-backticks.js';
 import { listOfWords } from './list-of-words.js';
 import { nameHelp } from './nearest-name.js';
 import { numberColumn } from './number-column.js';
-import { read, refuse } from './reading.js';
+import { sameWords } from './plain-words.js';
+import { read, readAs, refuse } from './reading.js';
 import { firstOfEach } from './repeated-rows.js';
-import { reportCell, type Sheet } from './sheet.js';
+import { noteTaken, reportCell, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
 
 const positive = { min: 0, aboveMin: true } as const;
@@ -97,6 +98,8 @@ function handsColumn(): Column<1 | 2> {
 function readSetting(text: string) {
   const found = settingNames.find((name) => name === text);
   if (found !== undefined) return read(found);
+  const meant = settingNames.filter((name) => sameWords(name, text));
+  if (meant.length === 1) return readAs(meant[0]!, meant[0]!);
   const said = `found ${inBackticks(text)}, expected ${listOfWords(settingNames, 'or')}`;
   return refuse<Setting>({ code: 'ROB01', text: said, help: nameHelp(text, settingNames, 'settings') });
 }
@@ -123,7 +126,10 @@ function defaultSettings(): Settings {
 function settingValue(list: ComplaintList, sheet: Sheet, { row, values }: RobotRow): number | null {
   const column: Column<number | null> = robotSettings[values.setting];
   const reading = column.read(values.value, { decimalComma: sheet.delimiter === ';' });
-  if (reading.ok) return reading.value;
+  if (reading.ok) {
+    noteTaken(list, sheet, row, 'value', reading);
+    return reading.value;
+  }
   const { fault } = reading;
   const text = `for ${values.setting} ${fault.text}`;
   reportCell(list, sheet, row, 'value', fault.code, () => ({ ...fault, text }));

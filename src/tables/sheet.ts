@@ -2,6 +2,7 @@
 import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintList, Fault, FaultPlace } from './complaint-list.js';
 import { scanRecord } from './field-spans.js';
+import type { Reading } from './reading.js';
 
 export interface SheetRow {
   /** Line on which the record starts and ends, from 1. */
@@ -56,6 +57,19 @@ export function reportCell(
     span = worked.span;
     return worked;
   });
+}
+
+/** Notes a cell that was read as something else than it says. */
+export function noteTaken(
+  list: ComplaintList,
+  sheet: Sheet,
+  row: SheetRow,
+  column: string,
+  reading: Reading<unknown>,
+): void {
+  if (!reading.ok || reading.taken === undefined) return;
+  const { file } = sheet;
+  list.note({ file, line: row.line, column, found: cellText(sheet, row, column), taken: reading.taken });
 }
 
 /** Reports a fault of the whole table. */

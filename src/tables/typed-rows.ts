@@ -1,10 +1,11 @@
-/** Turns the rows of a sheet into typed rows by the columns of its table; zod holds the shape of a row. */
-import * as z from 'zod';
+/** Turns the rows of a sheet into typed rows by the columns of its table. */
 import type { Place } from '../core/model/place.js';
 import type { Column, Columns, RowOf } from './column.js';
 import type { ComplaintList, Fault } from './complaint-list.js';
-import type { NumberStyle } from './reading.js';
-import { cellText, reportCell, type Sheet, type SheetRow } from './sheet.js';
+import { inBackticks } from './in-backticks.js';
+import type { NumberStyle, Reading } from './reading.js';
+import { refuse } from './reading.js';
+import { cellText, noteTaken, reportCell, type Sheet, type SheetRow } from './sheet.js';
 
 /** A typed row with the way back to its place. */
 export interface TypedRow<C extends Columns> {
@@ -20,14 +21,26 @@ export interface TypedRow<C extends Columns> {
 export function typedRows<C extends Columns>(list: ComplaintList, sheet: Sheet, columns: C): TypedRow<C>[] {
   const names = Object.keys(columns);
   const present = names.filter((name) => sheet.columns.has(name) || !columns[name]!.needed);
-  const shape = rowShape(columns, present, { decimalComma: sheet.delimiter === ';' });
+  const style = { decimalComma: sheet.delimiter === ';' };
+  const blocks = blankBlocks(sheet, columns);
   const typed: TypedRow<C>[] = [];
   for (const row of sheet.rows) {
-    const cells: Record<string, string> = {};
-    for (const name of present) cells[name] = cellText(sheet, row, name);
-    const result = shape.safeParse(cells);
-    if (!result.success) reportIssues(list, sheet, row, result.error.issues);
-    else if (present.length === names.length) typed.push(typedRow<C>(sheet, row, result.data));
+    const values: Record<string, unknown> = {};
+    let isSound = true;
+    for (const name of present) {
+      const reading = readColumn(columns[name]!, cellText(sheet, row, name), style);
+      if (reading.ok) {
+        values[name] = reading.value;
+        noteTaken(list, sheet, row, name, reading);
+        continue;
+      }
+      isSound = false;
+      const block = name === blocks.column ? blocks.ofRow.get(row) : undefined;
+      if (block === undefined) reportCell(list, sheet, row, name, reading.fault.code, () => reading.fault);
+      else if (block.rows[0] === row)
+        reportCell(list, sheet, row, name, 'VAL01', () => sameAsAbove(reading.fault, block));
+    }
+    if (isSound && present.length === names.length) typed.push(typedRow<C>(sheet, row, values));
   }
   return typed;
 }
@@ -36,49 +49,53 @@ function typedRow<C extends Columns>(sheet: Sheet, row: SheetRow, values: unknow
   return { values: values as RowOf<C>, row, at: { file: sheet.file, line: row.line } };
 }
 
-type RowShape = ReturnType<typeof newRowShape>;
-
-/** Shapes are costly to build, and there is one for each table and way of writing numbers. */
-const shapes = new WeakMap<Columns, Map<string, RowShape>>();
-
-function rowShape(columns: Columns, present: readonly string[], style: NumberStyle): RowShape {
-  const ofTable = shapes.get(columns) ?? new Map<string, RowShape>();
-  shapes.set(columns, ofTable);
-  const key = `${style.decimalComma} ${present.join()}`;
-  const shape = ofTable.get(key) ?? newRowShape(columns, present, style);
-  ofTable.set(key, shape);
-  return shape;
+function readColumn(column: Column<unknown>, text: string, style: NumberStyle): Reading<unknown> {
+  if (text !== '') return column.read(text, style);
+  if (column.needed)
+    return refuse({ code: 'VAL01', text: `found nothing, expected ${column.allowed}`, help: null });
+  return { ok: true, value: column.blank };
 }
 
-function newRowShape(columns: Columns, present: readonly string[], style: NumberStyle) {
-  return z.object(Object.fromEntries(present.map((name) => [name, cellShape(columns[name]!, style)])));
+/** Rows in a run whose first cell is empty, below one in which it is filled. */
+interface BlankBlock {
+  readonly above: string;
+  readonly rows: readonly SheetRow[];
 }
 
-/** The shape of one cell: text in, value out; the fault travels in the issue's parameters. */
-function cellShape<T>(column: Column<T>, style: NumberStyle) {
-  return z.string().transform((text, context): T => {
-    if (text === '' && !column.needed) return column.blank as T;
-    const reading =
-      text === '' ? ({ ok: false, fault: emptyFault(column) } as const) : column.read(text, style);
-    if (reading.ok) return reading.value;
-    context.addIssue({ code: 'custom', message: reading.fault.text, params: { fault: reading.fault } });
-    return z.NEVER;
-  });
+interface BlankBlocks {
+  /** The first column of the sheet, where it is a needed one. */
+  readonly column: string | null;
+  readonly ofRow: ReadonlyMap<SheetRow, BlankBlock>;
 }
 
-function emptyFault(column: Pick<Column<unknown>, 'allowed'>): Fault {
-  return { code: 'VAL01', text: `found nothing, expected ${column.allowed}`, help: null };
-}
-
-function reportIssues(
-  list: ComplaintList,
-  sheet: Sheet,
-  row: SheetRow,
-  issues: readonly z.core.$ZodIssue[],
-): void {
-  for (const issue of issues) {
-    if (issue.code !== 'custom') throw new Error(`unexpected issue of a cell's shape: ${issue.message}`);
-    const fault = issue.params?.fault as Fault;
-    reportCell(list, sheet, row, String(issue.path[0]), fault.code, () => fault);
+/** People write the first column once for all rows that belong to it. */
+function blankBlocks(sheet: Sheet, columns: Columns): BlankBlocks {
+  const ofRow = new Map<SheetRow, BlankBlock>();
+  const first = [...sheet.columns].sort((a, b) => a[1] - b[1])[0]?.[0];
+  if (first === undefined || !columns[first]?.needed) return { column: null, ofRow };
+  let above = '';
+  let rows: SheetRow[] = [];
+  for (const row of sheet.rows) {
+    const text = cellText(sheet, row, first);
+    if (text === '' && above !== '') {
+      rows.push(row);
+      ofRow.set(row, { above, rows });
+    } else {
+      above = text;
+      rows = [];
+    }
   }
+  return { column: first, ofRow };
+}
+
+/** One complaint for the whole run, with what is likely meant. */
+function sameAsAbove(fault: Fault, { above, rows }: BlankBlock): Fault {
+  const last = rows.at(-1)!.line;
+  const where = rows.length === 1 ? '' : ` here and down to line ${last}`;
+  const each = rows.length === 1 ? 'in this row' : 'in each of these rows';
+  return {
+    ...fault,
+    text: fault.text.replace('found nothing', `found nothing${where}`),
+    help: `Is it the same as above, ${inBackticks(above)}? Then write it ${each}, too.`,
+  };
 }

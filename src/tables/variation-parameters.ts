@@ -4,7 +4,7 @@ import type { ComplaintList, Fault } from './complaint-list.js';
 import { distributionFormats } from './distributions.js';
 import { inBackticks } from './in-backticks.js';
 import { type NumberRule, rangeInWords, readInRange } from './number-column.js';
-import { reportCell, type Sheet, type SheetRow } from './sheet.js';
+import { noteTaken, reportCell, type Sheet, type SheetRow } from './sheet.js';
 
 const LETTERS = ['a', 'b', 'c'] as const;
 const FEWEST_READINGS = 2;
@@ -39,7 +39,7 @@ export function readParameters(list: ComplaintList, sheet: Sheet, { row, values 
     if (!rule) return refuseSurplus(say, letter, values[letter], distribution);
     if (values[letter] === '') return refuseLack(say, letter, rule, distribution);
     const texts = isList ? values[letter].split('|') : [values[letter]];
-    return readValues(say, letter, texts, rule, sheet);
+    return readValues({ list, row, sheet, say }, letter, texts, rule);
   });
   if (isList && values.a !== '' && !values.a.includes('|')) sayFewReadings(say, values.a);
   if (distribution === 'triangular' || distribution === 'pert') checkThreePoints(say, read);
@@ -64,12 +64,18 @@ function refuseLack(say: Say, letter: string, rule: NumberRule, distribution: Di
   return [];
 }
 
+interface At {
+  readonly list: ComplaintList;
+  readonly row: SheetRow;
+  readonly sheet: Sheet;
+  readonly say: Say;
+}
+
 function readValues(
-  say: Say,
+  { list, row, sheet, say }: At,
   letter: string,
   texts: readonly string[],
   rule: NumberRule,
-  sheet: Sheet,
 ): number[] {
   let at = 0;
   return texts.flatMap((part) => {
@@ -77,7 +83,10 @@ function readValues(
     const reading = readInRange(text, { decimalComma: sheet.delimiter === ';' }, rule);
     const span = [at, at + part.length] as const;
     at += part.length + 1;
-    if (reading.ok) return [reading.value];
+    if (reading.ok) {
+      if (texts.length === 1) noteTaken(list, sheet, row, letter, reading);
+      return [reading.value];
+    }
     const { fault } = reading;
     const code = fault.code === 'VAL02' ? fault.code : 'VAR04';
     say(letter, texts.length > 1 ? { ...fault, code, span } : { ...fault, code });

@@ -1,9 +1,10 @@
 /** A column of moments of the week: a day, or a day and a time of day. */
-import { DAYS, type Day } from '../core/model/cell.js';
+import { DAYS } from '../core/model/cell.js';
 import { minutesOfClock } from './clock-column.js';
 import { type Column, neededColumn } from './column.js';
+import { dayNamed } from './day-named.js';
 import { inBackticks } from './in-backticks.js';
-import { type Reading, read, refuse } from './reading.js';
+import { type Reading, read, readAs, refuse } from './reading.js';
 
 const ALLOWED = 'a day from Mon to Sun, with or without a time, such as `Fri` or `Fri 14:00`';
 const DAY_MIN = 1440;
@@ -15,11 +16,14 @@ export function weekTimeColumn(meaning: string, alone: 'its start' | 'its end'):
 
 function readWeekTime(text: string, alone: 'its start' | 'its end'): Reading<number> {
   const [word = '', time, ...more] = text.split(/\s+/);
-  const day = DAYS.indexOf(word as Day);
-  if (day < 0 || more.length > 0) return refuse(faultOf(text));
-  if (time === undefined) return read((day + (alone === 'its end' ? 1 : 0)) * DAY_MIN);
+  const named = dayNamed(word);
+  if (named === null || more.length > 0) return refuse(faultOf(text));
+  const day = DAYS.indexOf(named);
+  const taken = <T>(value: T): Reading<T> =>
+    named === word ? read(value) : readAs(value, [named, time].join(' ').trim());
+  if (time === undefined) return taken((day + (alone === 'its end' ? 1 : 0)) * DAY_MIN);
   const minutes = minutesOfClock(time);
-  return minutes === null ? refuse(faultOf(text)) : read(day * DAY_MIN + minutes);
+  return minutes === null ? refuse(faultOf(text)) : taken(day * DAY_MIN + minutes);
 }
 
 function faultOf(text: string) {

@@ -71,7 +71,7 @@ describe('a folder that cannot be read', () => {
   test('FIL01 it does not exist', async () => {
     expect(await saidAbout(join(top, 'cel'))).toBe(`cel  error FIL01
   There is no folder \`/cel\`.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv.
+  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
 1 error in 1 file. Nothing was computed.
 `);
@@ -79,8 +79,8 @@ describe('a folder that cannot be read', () => {
 
   test('FIL02 it is a file', async () => {
     expect(await saidAbout(join(folder, 'robot.csv'))).toBe(`robot.csv  error FIL02
-  \`/cell/robot.csv\` is a file, expected a folder.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv.
+  \`/cell/robot.csv\` is a file, expected a folder or a workbook (.xlsx or .ods).
+  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
 1 error in 1 file. Nothing was computed.
 `);
@@ -89,7 +89,7 @@ describe('a folder that cannot be read', () => {
   test('FIL02 the path leads through a file', async () => {
     expect(await saidAbout(join(folder, 'robot.csv', 'deeper'))).toBe(`deeper  error FIL02
   \`/cell/robot.csv/deeper\` leads through a file, expected a folder.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv.
+  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
 1 error in 1 file. Nothing was computed.
 `);
@@ -121,7 +121,7 @@ describe('a folder that cannot be read', () => {
     await fs.mkdir(join(top, 'empty'));
     expect(await saidAbout(join(top, 'empty'))).toBe(`empty  error FIL04
   The folder \`/empty\` holds no file that ends in .csv.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv.
+  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
 1 error in 1 file. Nothing was computed.
 `);
@@ -174,13 +174,27 @@ describe('a table that cannot be read', () => {
 `);
   });
 
-  test('a table in the code page of a country', async () => {
+  test.each([
+    ['Latin-1', 'latin1', '', 'Windows-1252 (Latin-1)'],
+    ['UTF-16', 'utf16le', '\uFEFF', 'UTF-16'],
+    ['UTF-16 without a mark', 'utf16le', '', 'UTF-16'],
+  ] as const)('a table in %s is read, and check names it', async (_form, encoding, mark, named) => {
     const text = (soundTables['stops.csv'] as string).replace('tool change', 'Spänewechsel');
-    await fs.writeFile(join(folder, 'stops.csv'), Buffer.from(text, 'latin1'));
+    await fs.writeFile(join(folder, 'stops.csv'), Buffer.from(mark + text, encoding));
+    const { cell, readAs } = await readCellFolder(folder);
+    expect(cell?.stops[0]?.name).toBe('Spänewechsel');
+    expect(readAs.map(({ file, taken }) => [file, taken])).toEqual([['stops.csv', named]]);
+  });
+
+  test('TAB05 a table that is UTF-8 for the most part', async () => {
+    const text = (soundTables['stops.csv'] as string).replace('tool change', 'Spänewechsel é?');
+    const bytes = Buffer.from(text);
+    bytes[bytes.indexOf('?')] = 0xe4;
+    await fs.writeFile(join(folder, 'stops.csv'), bytes);
     expect(await saidAbout(folder)).toBe(`stops.csv, line 2  error TAB05
   Found a character that is not UTF-8.
-    2 │ mill_1,Sp\uFFFDnewechsel,50,,4,yes
-      │          ~
+    2 │ mill_1,Spänewechsel é\uFFFD,50,,4,yes
+      │                      ~
   To mend: Save the table as CSV in UTF-8; older spreadsheets save in the code page of the country.
 
 1 error in 1 file. Nothing was computed.

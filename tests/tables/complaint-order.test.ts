@@ -18,7 +18,7 @@ test('the sound tables are sound', () => {
 
 test('by file, line and column', () => {
   const said = codes(
-    ['stops.csv', '50,,4,yes', '50,,four,Yes'],
+    ['stops.csv', '50,,4,yes', '50,,four,perhaps'],
     ['costs.csv', '38,34,45', '38,forty,45'],
     ['routes.csv', '240,12,10', '240,-12,-10'],
     ['stations.csv', 'gauge,bench', 'gauge,bank'],
@@ -64,9 +64,9 @@ describe('each cause once', () => {
 
   test('tables that were complained of elsewhere are not missing', () => {
     const { 'routes.csv': _, ...tables } = soundTables;
-    expect(inspectTables(tables, ['routes.csv'])).toEqual({ cell: null, complaints: [] });
+    expect(inspectTables(tables, ['routes.csv'])).toMatchObject({ cell: null, complaints: [] });
     const { 'travel.csv': __, ...others } = soundTables;
-    expect(inspectTables(others, ['travel.csv'])).toEqual({ cell: null, complaints: [] });
+    expect(inspectTables(others, ['travel.csv'])).toMatchObject({ cell: null, complaints: [] });
   });
 });
 
@@ -95,7 +95,7 @@ describe('readCell', () => {
   test('throws one error that carries all complaints', () => {
     const tables = changedTables([
       ['parts.csv', 'cap,', 'cop,'],
-      ['stops.csv', 'yes', 'si'],
+      ['stops.csv', 'yes', 'perhaps'],
     ]);
     const caught = (() => {
       try {

@@ -82,11 +82,11 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   ],
   [
     'VAL15 an unknown day',
-    [['jobs.csv', 'Wed 14:00', 'Wednesday']],
+    [['jobs.csv', 'Wed 14:00', 'midweek']],
     `jobs.csv, line 2, column due  error VAL15
-  Found \`Wednesday\`, expected a day from Mon to Sun, with or without a time, such as \`Fri\` or \`Fri 14:00\`.
-    2 │ j1,cap,120,Wednesday,,25
-      │            ~~~~~~~~~
+  Found \`midweek\`, expected a day from Mon to Sun, with or without a time, such as \`Fri\` or \`Fri 14:00\`.
+    2 │ j1,cap,120,midweek,,25
+      │            ~~~~~~~
   To mend: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun.
 
 1 error in 1 file. Nothing was computed.

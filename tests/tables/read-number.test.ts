@@ -34,7 +34,23 @@ test.each([
   ['-2,25e1', -22.5],
 ])('with a decimal comma %s is %d', (text, value) => {
   expect(readNumber(text, comma, 'a number')).toEqual({ ok: true, value });
-  expect(readNumber(text, point, 'a number')).toMatchObject({ ok: false, fault: { code: 'VAL02' } });
+});
+
+test.each([
+  ['1,5', 1.5],
+  [',5', 0.5],
+  ['0,125', 0.125],
+  ['1234,5', 1234.5],
+])('elsewhere the comma of %s can only be a decimal one', (text, value) => {
+  const taken = text.replace(',', '.');
+  expect(readNumber(text, point, 'a number')).toEqual({ ok: true, value, taken });
+});
+
+test.each(['1,500', '12,345', '123,456'])('elsewhere the comma of %s is asked about', (text) => {
+  expect(readNumber(text, point, 'a number')).toMatchObject({
+    ok: false,
+    fault: { code: 'VAL02', help: expect.stringContaining('if it parts the thousands') },
+  });
 });
 
 test.each([

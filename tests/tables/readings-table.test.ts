@@ -64,6 +64,7 @@ watch.csv, line 3, column element  error VAL01
   Found nothing, expected a name of at most 64 characters.
     3 │ ,12 s,,
       │ ~
+  To mend: Is it the same as above, \`mill_1 load\`? Then write it in this row, too.
 
 watch.csv, line 3, column seconds  error VAL02
   Found \`12 s\`, expected seconds from 0.001 to 1000000.

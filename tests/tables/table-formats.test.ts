@@ -100,7 +100,9 @@ describe('cost items', () => {
 });
 
 test('every code has a test of its printed text', () => {
-  const folders = ['tests/tables', 'tests/files'].map((f) => new URL(`../../${f}/`, import.meta.url));
+  const folders = ['tests/tables', 'tests/files', 'tests/workbook'].map(
+    (f) => new URL(`../../${f}/`, import.meta.url),
+  );
   const texts = folders.flatMap((folder) =>
     readdirSync(folder)
       .filter((file) => file.endsWith('.test.ts'))

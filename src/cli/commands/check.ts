@@ -1,5 +1,6 @@
 /** `check`: reads all tables, tells every complaint, and says what the cell is. */
 import { cellText } from '../../render/cell.js';
+import { readAsText } from '../../render/read-as.js';
 import { cellAnswer } from '../cell-answer.js';
 import type { CommandSpec } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
@@ -13,11 +14,12 @@ export const checkCommand: CommandSpec = {
   options: () => [],
   examples: ['check my-cell'],
   run: (folder, _values, io) =>
-    cellAnswer(folder!, io, ({ cell, complaints, inputs }) => ({
+    cellAnswer(folder!, io, ({ cell, complaints, inputs, readAs }) => ({
       exit: EXIT.done,
       fields: {
         status: 'sound',
         complaints: complaintFields(complaints),
+        readAs,
         counts: {
           stations: cell.stations.length,
           machines: cell.stations.filter((s) => s.kind === 'machine').length,
@@ -26,11 +28,16 @@ export const checkCommand: CommandSpec = {
         },
       },
       text: (style) =>
-        cellText(
-          cell,
-          inputs.map((input) => input.file),
-          style,
-        ),
+        [
+          cellText(
+            cell,
+            inputs.map((input) => input.file),
+            style,
+          ),
+          readAsText(readAs, style),
+        ]
+          .filter((text) => text !== '')
+          .join('\n'),
       inputs,
       complaints,
     })),

@@ -1,4 +1,5 @@
 /** `readings`: stopwatch readings to times with their uncertainty, distributions, and rows for the tables. */
+import { existsSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
@@ -12,8 +13,9 @@ import {
   type ReadingsStudy,
   studyReadings,
 } from '../../core/readings/study-readings.js';
+import { readBookTable } from '../../files/read-book.js';
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
-import { readNamedFile } from '../../files/read-table-file.js';
+import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
 import { paragraph } from '../../render/paragraph.js';
 import { type ReadingsView, readingsCsv, renderReadings } from '../../render/readings.js';
 import { plainStyle } from '../../render/text-style.js';
@@ -22,6 +24,8 @@ import { nameHelp } from '../../tables/nearest-name.js';
 import { readReadings } from '../../tables/readings-table.js';
 import { FIGURES_FILE } from '../../tables/table-formats.js';
 import { tableText } from '../../tables/table-text.js';
+import { placedInBooks } from '../../workbook/place-in-book.js';
+import { workbookKind } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
@@ -85,15 +89,16 @@ export const readingsCommand: CommandSpec = {
   run: async (file, values, io) => {
     const folder = values.folder as string | undefined;
     const [read, cellFolder] = await Promise.all([
-      readNamedFile(resolve(io.cwd, file!)),
+      readingsFile(resolve(io.cwd, file!)),
       folder === undefined ? null : readCellFolder(resolve(io.cwd, folder), io.settings),
     ]);
     const found = read.text === null ? null : readReadings(read.name, read.text);
-    const complaints = [
+    const own = [
       ...(read.complaint ? [read.complaint] : []),
+      ...(read.complaints ?? []),
       ...(found?.complaints ?? []),
-      ...(cellFolder?.complaints ?? []),
     ];
+    const complaints = [...placedInBooks(read.places ?? new Map(), own), ...(cellFolder?.complaints ?? [])];
     const inputs = [...(read.input ? [read.input] : []), ...(cellFolder?.inputs ?? [])];
     if (!found?.readings || cellFolder?.cell === null) return wrongInput(complaints, inputs);
     const readings = ofCell(found.readings, values.cell as string | undefined);
@@ -105,6 +110,12 @@ export const readingsCommand: CommandSpec = {
     );
   },
 };
+
+/** A file of readings, or the sheet of that name in a workbook. */
+function readingsFile(path: string): Promise<TableFileRead> {
+  const kind = workbookKind(path);
+  return kind === null || !existsSync(path) ? readNamedFile(path) : readBookTable(path, kind, 'readings.csv');
+}
 
 /** @throws UsageError for a cell that no reading names */
 function ofCell(readings: readonly Reading[], asked: string | undefined): readonly Reading[] {

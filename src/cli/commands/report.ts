@@ -68,8 +68,8 @@ export const reportCommand: CommandSpec = {
 };
 
 async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, io: Io): Promise<Answer> {
-  const { cell, complaints, inputs, notes } = read[0]!;
-  const open = { cell: cell!, complaints, inputs, notes };
+  const { cell, complaints, inputs, notes, readAs } = read[0]!;
+  const open = { cell: cell!, complaints, inputs, notes, readAs };
   const outcome = withProgress(io, 'Searching for the best sequence', () =>
     bestSchedule(open.cell, { improvements: false }),
   );

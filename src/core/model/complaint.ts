@@ -8,6 +8,8 @@ export interface Complaint {
   readonly line: number | null;
   /** Column name of the table; null where it is about the whole line or file. */
   readonly column: string | null;
+  /** For a workbook, the sheet and the cell, such as `routes!D7`. */
+  readonly cell?: string;
   /** What is wrong, with what was found and what is allowed, as one plain sentence part. */
   readonly text: string;
   /** The line as it stands in the file, and the span of the faulty text in it (characters from 0). */

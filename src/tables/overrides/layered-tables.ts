@@ -1,5 +1,6 @@
 /** Tables put together from several places, and where each line and cell of them came from. */
 import type { Complaint } from '../../core/model/complaint.js';
+import type { ReadAs } from '../complaint-list.js';
 import type { Tables } from '../inspect-tables.js';
 
 /** Where a cell or a row stands for the reader. */
@@ -44,4 +45,14 @@ export function placedComplaint(layers: LayeredTables, complaint: Complaint): Co
     }
   }
   return { ...complaint, file: layers.files.get(file) ?? file };
+}
+
+/** What was read otherwise, told of the place where it stands. */
+export function placedNote(layers: LayeredTables, note: ReadAs): ReadAs {
+  const { file, line, column } = note;
+  const cell =
+    line === null || column === null ? undefined : layers.origins.get(originKey(file, line, column));
+  const origin = cell ?? (line === null ? undefined : layers.origins.get(originKey(file, line)));
+  if (origin) return { ...note, file: origin.file, line: origin.line };
+  return { ...note, file: layers.files.get(file) ?? file };
 }

@@ -16,6 +16,7 @@ import {
   type DraftRow,
   draftOf,
   draftText,
+  keyCell,
   keyOf,
   looseSheet,
   sameKey,
@@ -178,7 +179,10 @@ function newRowHelp(name: string, known: readonly string[]): string {
 }
 
 function ownKey(draft: TableDraft, sheet: Sheet, row: SheetRow): string[] {
-  return draft.table.keys.map((key) => row.cells[sheet.columns.get(key)!] ?? '');
+  const style = { decimalComma: sheet.delimiter === ';' };
+  return draft.table.keys.map((key) =>
+    keyCell(draft.table, key, row.cells[sheet.columns.get(key)!] ?? '', style),
+  );
 }
 
 function rowsNamed(draft: TableDraft, key: readonly string[]): DraftRow[] {

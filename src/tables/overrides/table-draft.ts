@@ -5,6 +5,7 @@
 import type { Columns } from '../column.js';
 import type { ComplaintList } from '../complaint-list.js';
 import { readSheet } from '../read-sheet.js';
+import type { NumberStyle } from '../reading.js';
 import type { Sheet } from '../sheet.js';
 import { quotedCell } from '../table-text.js';
 import type { KeyedTable } from './keyed-tables.js';
@@ -73,7 +74,15 @@ export function draftCell(draft: TableDraft, row: DraftRow, column: string): str
 
 /** The cells that name a row. */
 export function keyOf(draft: TableDraft, row: DraftRow): string[] {
-  return draft.table.keys.map((column) => draftCell(draft, row, column));
+  const style = { decimalComma: draft.delimiter === ';' };
+  return draft.table.keys.map((column) => keyCell(draft.table, column, draftCell(draft, row, column), style));
+}
+
+/** A cell that names a row, in the form that it is read as: `Hands` names the row `hands`. */
+export function keyCell(table: KeyedTable, column: string, text: string, style: NumberStyle): string {
+  if (text === '') return text;
+  const reading = table.columns[column]!.read(text, style);
+  return reading.ok && reading.taken !== undefined ? reading.taken : text;
 }
 
 /** Adds a row that holds nothing yet. */

@@ -1,0 +1,106 @@
+// Workbooks that an office program wrote give what their CSV twin gives, to the letter, in every command that takes a folder.
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { freshFolder, root, runIn } from '../cli/run-in.js';
+
+const made = join(root, 'tests/support/workbooks');
+const top = freshFolder();
+
+beforeAll(() => {
+  cpSync(join(made, 'office'), join(top, 'cell'), { recursive: true });
+  for (const kind of ['xlsx', 'ods']) cpSync(join(made, `office.${kind}`), join(top, `cell.${kind}`));
+});
+
+/** What a command says, without the files that it read, its time, and the name that the cell was given by. */
+async function said(words: readonly string[]): Promise<unknown> {
+  const { exit, out, err } = await runIn(top, words);
+  if (!words.includes('--json')) return { exit, out: plain(out), err: plain(err) };
+  const { inputs: _, ...result } = JSON.parse(out) as Record<string, unknown>;
+  return { exit, err, result: JSON.parse(plain(JSON.stringify(result))) };
+}
+
+function plain(text: string): string {
+  return text
+    .replace(/cell\.(xlsx|ods)/g, 'cell')
+    .replace(/"(seconds|eventsPerSecond)":[\d.]+/g, '"$1":0')
+    .replace(/"(readAs|tables)":(\[[^\]]*\]|\d+)/g, '"$1":0');
+}
+
+describe.each([
+  ['check --json'],
+  ['schedule --json'],
+  ['schedule'],
+  ['schedule --set routes.cap.2.cycle_s=200 --json'],
+  ['size --json --max 3'],
+  ['simulate --json --hours 40 --replications 2 --workers 1'],
+  ['shifts --json'],
+  ['mix --json'],
+  ['jobs --json'],
+  ['setups --json'],
+  ['points --json'],
+  ['costcase --json --trials 200'],
+  ['sweep --sweep robot.hands=1,2 --json --workers 1'],
+])('%s', (line) => {
+  const [command, ...more] = line.split(' ') as [string, ...string[]];
+  test('is the same from .xlsx and .ods', async () => {
+    const [csv, xlsx, ods] = await Promise.all(
+      ['cell', 'cell.xlsx', 'cell.ods'].map((name) => said([command, name, ...more])),
+    );
+    expect((csv as { exit: number }).exit).toBe(0);
+    expect(xlsx).toEqual(csv);
+    expect(ods).toEqual(csv);
+  });
+});
+
+test('compare takes workbooks and folders side by side, and finds no change between twins', async () => {
+  const words = [
+    'compare',
+    'cell',
+    'cell.xlsx',
+    'cell.ods',
+    '--json',
+    '--replications',
+    '2',
+    '--workers',
+    '1',
+  ];
+  const { exit, out } = await runIn(top, words);
+  expect(exit).toBe(0);
+  const { differences, inputs } = JSON.parse(out) as {
+    differences: { changes?: unknown[]; partsPerShift: { mean: number } }[];
+    inputs: { file: string }[];
+  };
+  expect(differences.map((d) => d.partsPerShift.mean)).toEqual([0, 0, 0]);
+  expect(inputs.map((i) => i.file).slice(-2)).toEqual(['cell.xlsx', 'cell.ods']);
+});
+
+test('a folder builds on a workbook, and a workbook on a folder', async () => {
+  const folder = join(top, 'variant');
+  cpSync(join(made, 'office.xlsx'), join(top, 'base.xlsx'));
+  cpSync(join(top, 'cell'), folder, { recursive: true, filter: (path) => !path.endsWith('.csv') });
+  writeFileSync(join(folder, 'base.csv'), 'folder\n../base.xlsx\n');
+  writeFileSync(join(folder, 'routes.csv'), 'part,step,cycle_s\ncap,2,180\n');
+  const { out } = await runIn(top, ['schedule', 'variant', '--json']);
+  const plainly = await runIn(top, ['schedule', 'cell', '--set', 'routes.cap.2.cycle_s=180', '--json']);
+  const periodOf = (text: string): number => (JSON.parse(text) as { periodS: number }).periodS;
+  expect(periodOf(out)).toBe(periodOf(plainly.out));
+  expect((JSON.parse(out) as { inputs: { file: string }[] }).inputs.map((i) => i.file)).toContain(
+    '../base.xlsx',
+  );
+});
+
+test('readings are read from a sheet', async () => {
+  const of = async (file: string): Promise<unknown> => {
+    const { inputs: _, ...rest } = JSON.parse((await runIn(top, ['readings', file, '--json'])).out);
+    return JSON.parse(JSON.stringify(rest).replaceAll(file, 'file'));
+  };
+  expect(await of('cell.ods')).toEqual(await of('cell/readings.csv'));
+});
+
+test('nothing of the workbook itself is changed', () => {
+  for (const file of readdirSync(made).filter((name) => /\.(xlsx|ods)$/.test(name)))
+    expect(
+      readFileSync(join(top, file.replace('office', 'cell'))).equals(readFileSync(join(made, file))),
+    ).toBe(true);
+});
