@@ -257,7 +257,7 @@ function hiddenFaults(grid: Grid, file: string): BookFault[] {
       ? [
           {
             ...at,
-            text: `the hidden rows ${named}${more} are read like the others`,
+            text: `${hidden.length === 1 ? 'the hidden row' : 'the hidden rows'} ${named}${more} ${hidden.length === 1 ? 'is' : 'are'} read like the others`,
             help: 'Show them, or take out those that do not count.',
           },
         ]
