@@ -1,7 +1,7 @@
 // Builds dist/ from src/ afresh: removes the old output, compiles every file for those who use the library, then puts
 // the command and its threads into a few bundles, which start in half the time of some hundred files.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, copyFileSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -15,8 +15,6 @@ for (const project of ['tsconfig.json', 'tsconfig.page.json'])
 
 const workers = readdirSync(`${root}/src/workers`).filter((file) => file.endsWith('-worker.ts'));
 const { dependencies } = JSON.parse(readFileSync(`${root}/package.json`, 'utf8'));
-// Whole, it would bring messages in some forty languages with it; the bundle holds what is used.
-const bundled = 'zod';
 await build({
   absWorkingDir: root,
   entryPoints: ['src/cli/main.ts', ...workers.map((file) => `src/workers/${file}`)],
@@ -26,12 +24,11 @@ await build({
   chunkNames: 'bundles/[name]-[hash]',
   bundle: true,
   splitting: true,
-  external: Object.keys(dependencies).filter((name) => name !== bundled),
+  external: Object.keys(dependencies),
   format: 'esm',
   platform: 'node',
   target: 'node20',
   legalComments: 'none',
   logLevel: 'warning',
 });
-copyFileSync(`${root}/node_modules/${bundled}/LICENSE`, `${root}/dist/bundles/${bundled}-LICENSE`);
 chmodSync(`${root}/dist/cli/main.js`, 0o755);
