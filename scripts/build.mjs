@@ -10,7 +10,7 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const compiler = createRequire(import.meta.url).resolve('typescript/bin/tsc');
 
 rmSync(`${root}/dist`, { recursive: true, force: true });
-for (const project of ['tsconfig.json', 'tsconfig.page.json'])
+for (const project of ['tsconfig.json', 'src/page/tsconfig.json'])
   execFileSync(process.execPath, [compiler, '-p', `${root}/${project}`], { stdio: 'inherit', cwd: root });
 
 const workers = readdirSync(`${root}/src/workers`).filter((file) => file.endsWith('-worker.ts'));

@@ -15,7 +15,7 @@ interface Cruise {
 }
 
 function cruise(cwd: string): Cruise {
-  const args = [bin, '--config', '.dependency-cruiser.cjs', '--output-type', 'json', 'src'];
+  const args = [bin, '--config', 'tests/layers.cjs', '--output-type', 'json', 'src'];
   const { stdout, stderr } = spawnSync(process.execPath, args, { cwd, encoding: 'utf8', maxBuffer: 1 << 28 });
   expect(stderr).toBe('');
   return JSON.parse(stdout) as Cruise;
@@ -85,8 +85,8 @@ describe('each rule fails where it is broken', () => {
   let found: Cruise;
 
   beforeAll(() => {
-    for (const file of ['.dependency-cruiser.cjs', 'tsconfig.json', 'package.json'])
-      cpSync(join(root, file), join(folder, file));
+    for (const file of ['tests/layers.cjs', 'tsconfig.json', 'package.json'])
+      cpSync(join(root, file), join(folder, file), { recursive: true });
     symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'));
     const files: [string, string][] = [
       ...Object.entries(SOUND),
@@ -105,7 +105,7 @@ describe('each rule fails where it is broken', () => {
   });
 
   test('every rule of the set is among them', () => {
-    const config = readFileSync(join(root, '.dependency-cruiser.cjs'), 'utf8');
+    const config = readFileSync(join(root, 'tests/layers.cjs'), 'utf8');
     const names = [...config.matchAll(/^ {6}name: '([\w-]+)'/gm)].map((match) => match[1]);
     expect(new Set(BREAKS.map(([rule]) => rule))).toEqual(new Set(names));
   });

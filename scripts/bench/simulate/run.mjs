@@ -5,11 +5,11 @@
 import { execFileSync } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { compileCell } from '../../dist/core/simulate/compile-cell.js';
-import { runReplication } from '../../dist/core/simulate/run-replication.js';
-import { simulateCell } from '../../dist/core/simulate/simulate-cell.js';
-import { compileMore } from '../../dist/workers/compiler-limits.js';
-import { replicationPool } from '../../dist/workers/replication-pool.js';
+import { compileCell } from '../../../dist/core/simulate/compile-cell.js';
+import { runReplication } from '../../../dist/core/simulate/run-replication.js';
+import { simulateCell } from '../../../dist/core/simulate/simulate-cell.js';
+import { compileMore } from '../../../dist/workers/compiler-limits.js';
+import { replicationPool } from '../../../dist/workers/replication-pool.js';
 import { likeMachines, shopOfSix } from './cells.mjs';
 
 // Ashcroft's number for six machines, run 10, service 1 (Journal of the Royal Statistical Society B 12, 1950;

@@ -2,14 +2,14 @@
 // unlike machines against HiGHS, which is given the visits and looks for the order alone. Answers are checked; times
 // are processor time of this thread, so that other work on the machine does not count. Needs dist/ (npm run build).
 
-import { bestSchedule, scheduleAgain } from '../../dist/core/schedule/best-schedule.js';
-import { sizeSearch } from '../../dist/core/size/size-search.js';
-import { sizeStudy } from '../../dist/core/size/size-study.js';
-import { readCellFolder } from '../../dist/files/read-cell-folder.js';
-import runPoints from '../../dist/workers/sweep-worker.js';
+import { bestSchedule, scheduleAgain } from '../../../dist/core/schedule/best-schedule.js';
+import { sizeSearch } from '../../../dist/core/size/size-search.js';
+import { sizeStudy } from '../../../dist/core/size/size-study.js';
+import { readCellFolder } from '../../../dist/files/read-cell-folder.js';
+import runPoints from '../../../dist/workers/sweep-worker.js';
 import { loadSupport } from '../load-support.mjs';
 
-const root = new URL('../..', import.meta.url).pathname;
+const root = new URL('../../..', import.meta.url).pathname;
 
 async function seconds(work) {
   const before = process.cpuUsage();

@@ -1,6 +1,6 @@
 // One solve, timed: CPU seconds of this process (the machine may be shared) and wall seconds.
 import loadHighs from 'highs';
-import { bestSchedule } from '../../dist/core/schedule/best-schedule.js';
+import { bestSchedule } from '../../../dist/core/schedule/best-schedule.js';
 
 function timed(work) {
   const cpu = process.cpuUsage();

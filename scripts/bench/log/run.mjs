@@ -2,13 +2,13 @@
 // that a log of ten times the length takes. The answers are checked: both must see every row, and the cycles found must
 // be those of the cell that was simulated. Needs dist/ (npm run build).
 import { parse } from 'csv-parse/sync';
-import { LogAnalysis } from '../../dist/core/log/log-analysis.js';
-import { logFacts } from '../../dist/core/log/log-facts.js';
-import { summarizeLog } from '../../dist/core/log/summarize-log.js';
-import { preparedJob } from '../../dist/core/simulate/simulate-cell.js';
-import { writeSimulatedLog } from '../../dist/core/simulate/simulated-log.js';
-import { resolveOptions } from '../../dist/core/simulate/simulation-options.js';
-import { LogReader } from '../../dist/tables/log/log-reader.js';
+import { LogAnalysis } from '../../../dist/core/log/log-analysis.js';
+import { logFacts } from '../../../dist/core/log/log-facts.js';
+import { summarizeLog } from '../../../dist/core/log/summarize-log.js';
+import { preparedJob } from '../../../dist/core/simulate/simulate-cell.js';
+import { writeSimulatedLog } from '../../../dist/core/simulate/simulated-log.js';
+import { resolveOptions } from '../../../dist/core/simulate/simulation-options.js';
+import { LogReader } from '../../../dist/tables/log/log-reader.js';
 import { shopOfSix } from '../simulate/cells.mjs';
 
 const ROWS = 1_000_000;

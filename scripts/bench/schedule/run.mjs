@@ -18,7 +18,7 @@ const { randomSerial, serialCell } = await loadSupport('random-cells');
 const { unlikeCell, unlikeMachines, visitsModel } = await loadSupport('unlike-cells');
 
 const reference = (name) =>
-  JSON.parse(readFileSync(new URL(`../../tests/reference/${name}.json`, import.meta.url), 'utf8'));
+  JSON.parse(readFileSync(new URL(`../../../tests/reference/${name}.json`, import.meta.url), 'utf8'));
 const sections = [];
 const series = [];
 const started = performance.now();
@@ -332,7 +332,7 @@ const text = [
   sections.join('\n\n'),
   '',
 ].join('\n');
-const folder = new URL('../../reports/', import.meta.url);
+const folder = new URL('../../../reports/', import.meta.url);
 mkdirSync(folder, { recursive: true });
 if (quick) console.log(`\n${text}`);
 else {
