@@ -1,37 +1,112 @@
-/** Every command, in the order of the help. */
-import type { CommandSpec } from './command-spec.js';
-import { checkCommand } from './commands/check.js';
-import { compareCommand } from './commands/compare.js';
-import { costcaseCommand } from './commands/costcase.js';
-import { initCommand } from './commands/init.js';
-import { jobsCommand } from './commands/jobs.js';
-import { logCommand } from './commands/log.js';
-import { mixCommand } from './commands/mix.js';
-import { pointsCommand } from './commands/points.js';
-import { readingsCommand } from './commands/readings.js';
-import { reportCommand } from './commands/report.js';
-import { scheduleCommand } from './commands/schedule.js';
-import { setupsCommand } from './commands/setups.js';
-import { shiftsCommand } from './commands/shifts.js';
-import { simulateCommand } from './commands/simulate.js';
-import { sizeCommand } from './commands/size.js';
-import { sweepCommand } from './commands/sweep.js';
+/** Every command, in the order of the help, with what the help of the program says of it; its file is read when it runs. */
+import type { CommandBody, CommandHead, CommandSpec } from './command-spec.js';
 
-export const allCommands: readonly CommandSpec[] = [
-  initCommand,
-  checkCommand,
-  scheduleCommand,
-  sizeCommand,
-  simulateCommand,
-  shiftsCommand,
-  compareCommand,
-  mixCommand,
-  jobsCommand,
-  sweepCommand,
-  costcaseCommand,
-  pointsCommand,
-  readingsCommand,
-  reportCommand,
-  logCommand,
-  setupsCommand,
+interface Command extends CommandHead {
+  readonly load: () => Promise<CommandBody>;
+}
+
+export const allCommands: readonly Command[] = [
+  {
+    name: 'init',
+    usage: '<folder>',
+    summary: 'write a starter folder: every table, filled in and explained, ready to run',
+    load: async () => (await import('./commands/init.js')).initCommand,
+  },
+  {
+    name: 'check',
+    usage: '<folder>',
+    summary: 'read all tables of a cell and tell everything that is wrong with them',
+    load: async () => (await import('./commands/check.js')).checkCommand,
+  },
+  {
+    name: 'schedule',
+    usage: '<folder>',
+    summary: 'find the best repeating sequence of the robot, who waits for whom, and parts per hour',
+    load: async () => (await import('./commands/schedule.js')).scheduleCommand,
+  },
+  {
+    name: 'size',
+    usage: '[folder]',
+    summary: 'find how many machines the robot can tend, machine by machine',
+    load: async () => (await import('./commands/size.js')).sizeCommand,
+  },
+  {
+    name: 'simulate',
+    usage: '<folder>',
+    summary:
+      'run the cell with its stops, scatter and people: parts per shift, losses, which rule to program',
+    load: async () => (await import('./commands/simulate.js')).simulateCommand,
+  },
+  {
+    name: 'shifts',
+    usage: '<folder>',
+    summary: 'run the best sequence through each shift pattern: parts per shift, losses, labour',
+    load: async () => (await import('./commands/shifts.js')).shiftsCommand,
+  },
+  {
+    name: 'compare',
+    usage: '<folders...>',
+    summary: 'set two or more cells side by side, with the differences under the same luck',
+    load: async () => (await import('./commands/compare.js')).compareCommand,
+  },
+  {
+    name: 'mix',
+    usage: '<folder>',
+    summary: 'plan the parts of a week over machines, robot and people: what to make, what is scarce',
+    load: async () => (await import('./commands/mix.js')).mixCommand,
+  },
+  {
+    name: 'jobs',
+    usage: '<folder>',
+    summary: 'plan the jobs of a week over machines and shifts, with the set-ups between them',
+    load: async () => (await import('./commands/jobs.js')).jobsCommand,
+  },
+  {
+    name: 'sweep',
+    usage: '[folder]',
+    summary: 'work out any figure against one or two inputs, as a table and as CSV',
+    load: async () => (await import('./commands/sweep.js')).sweepCommand,
+  },
+  {
+    name: 'costcase',
+    usage: '<folder>',
+    summary: 'weigh interface boxes that stay on the machines against moving one harness',
+    load: async () => (await import('./commands/costcase.js')).costcaseCommand,
+  },
+  {
+    name: 'points',
+    usage: '<folder>',
+    summary: 'count input and output points, boxes, supply current and cable losses of each machine',
+    load: async () => (await import('./commands/points.js')).pointsCommand,
+  },
+  {
+    name: 'readings',
+    usage: '<file> [folder]',
+    summary: 'turn stopwatch readings into times, how sure they are, distributions, and rows for the tables',
+    load: async () => (await import('./commands/readings.js')).readingsCommand,
+  },
+  {
+    name: 'report',
+    usage: '<folders...>',
+    summary:
+      'write everything about a cell as one page that opens and prints anywhere, with its tables beside it',
+    load: async () => (await import('./commands/report.js')).reportCommand,
+  },
+  {
+    name: 'log',
+    usage: '<file> [folder]',
+    summary:
+      'read a log of signals: cycles, waits for the robot, stops, parts, and what is wrong with the log',
+    load: async () => (await import('./commands/log.js')).logCommand,
+  },
+  {
+    name: 'setups',
+    usage: '<folder>',
+    summary: 'put the jobs of each machine in the order that needs the fewest set-up minutes',
+    load: async () => (await import('./commands/setups.js')).setupsCommand,
+  },
 ];
+
+export async function loadCommand({ load, ...head }: Command): Promise<CommandSpec> {
+  return { ...head, ...(await load()) };
+}

@@ -3,19 +3,25 @@
 import { Command } from 'commander';
 import { OutputRefused } from '../files/output-refused.js';
 import { sentence } from '../render/first-letter.js';
-import { allCommands } from './all-commands.js';
+import { allCommands, loadCommand } from './all-commands.js';
 import type { Answer } from './answer.js';
-import type { CommandSpec, OptionValues } from './command-spec.js';
+import type { CommandHead, CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
 import { jsonOption, setOption } from './option-values.js';
-import { checkOutputs, refusedAnswer } from './outputs.js';
 import { UsageError } from './usage-error.js';
 import { PROGRAM, programVersion } from './version.js';
 
-/** @param ended is told the exit status when a command has run */
-export function buildProgram(io: Io, ended: (code: ExitCode) => void = () => {}): Command {
+/**
+ * @param args the words after the program's name: only the command they ask for is read whole
+ * @param ended is told the exit status when a command has run
+ */
+export async function buildProgram(
+  args: readonly string[],
+  io: Io,
+  ended: (code: ExitCode) => void,
+): Promise<Command> {
   const program = quiet(new Command(PROGRAM), io)
     .description(
       'Plans the rounds of one robot that tends several machines: the best repeating sequence, parts per hour and per shift, how many machines it can tend, and what interface boxes are worth against moving one harness.',
@@ -25,8 +31,19 @@ export function buildProgram(io: Io, ended: (code: ExitCode) => void = () => {})
     .helpCommand(false)
     .usage('<command> [options]')
     .addHelpText('after', programHelp());
-  for (const spec of allCommands) program.addCommand(commandOf(spec, io, ended));
+  const asked = args.find((word) => !word.startsWith('-'));
+  for (const entry of allCommands)
+    program.addCommand(
+      entry.name === asked ? commandOf(await loadCommand(entry), io, ended) : listed(entry, io),
+    );
   return program;
+}
+
+/** A line of the help, and a name that a misspelt one is held against. */
+function listed(head: CommandHead, io: Io): Command {
+  const command = quiet(new Command(head.name), io).summary(head.summary);
+  for (const word of wordsOf(head)) command.argument(word);
+  return command.addOption(jsonOption());
 }
 
 function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): Command {
@@ -40,7 +57,7 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
     const list = Array.isArray(given[0]) ? (given[0] as string[]) : undefined;
-    const [first, second] = spec.usage === '' ? [] : (list ?? given.slice(0, wordsOf(spec).length));
+    const [first, second] = list ?? given.slice(0, wordsOf(spec).length);
     const argument = first as string | undefined;
     const more = list ? { folders: list } : isPair(spec) ? { folder: second } : {};
     const values: OptionValues = { ...command.opts(), ...more };
@@ -58,6 +75,7 @@ async function answerOf(
   values: OptionValues,
   io: Io,
 ): Promise<Answer> {
+  const { checkOutputs, refusedAnswer } = await import('./outputs.js');
   try {
     await checkOutputs(spec, values, io);
     return await spec.run(argument, values, io);
@@ -75,11 +93,11 @@ function refuseEmpty(args: readonly unknown[]): void {
 
 function addArguments(command: Command, spec: CommandSpec): void {
   const meanings = [spec.argument].flat();
-  if (spec.usage !== '') for (const [i, word] of wordsOf(spec).entries()) command.argument(word, meanings[i]);
+  for (const [i, word] of wordsOf(spec).entries()) command.argument(word, meanings[i]);
 }
 
-function wordsOf({ usage }: CommandSpec): string[] {
-  return usage.split(' ');
+function wordsOf({ usage }: CommandHead): string[] {
+  return usage === '' ? [] : usage.split(' ');
 }
 
 /** A file and the folder of the cell that it belongs to. */

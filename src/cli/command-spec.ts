@@ -1,15 +1,19 @@
-/** A command as data: adding one means writing one such object in src/cli/commands and naming it in all-commands.ts. */
+/** A command as data: adding one means writing its body in src/cli/commands and its head in all-commands.ts. */
 import type { Option } from 'commander';
 import type { Answer } from './answer.js';
 import type { Io } from './io.js';
 
-export interface CommandSpec {
+/** What the help of the program needs; it reads no command's file. */
+export interface CommandHead {
   readonly name: string;
   /** Arguments as shown, such as `<folder>`, `[folder]` or `<file> [folder]`. */
   readonly usage: string;
+  readonly summary: string;
+}
+
+export interface CommandBody {
   /** What the argument is; one text for each where there are two. */
   readonly argument: string | readonly [first: string, second: string];
-  readonly summary: string;
   readonly options: () => readonly Option[];
   /** What it writes where an option asks for it. */
   readonly writes?: Writes;
@@ -22,6 +26,8 @@ export interface CommandSpec {
    */
   readonly run: (argument: string | undefined, values: OptionValues, io: Io) => Promise<Answer>;
 }
+
+export type CommandSpec = CommandHead & CommandBody;
 
 /** An option that names where results are written, and the name that is taken where it is not given. */
 export type Writes = { readonly option: string; readonly unasked?: string } & (

@@ -13,10 +13,10 @@ import { PROGRAM } from './version.js';
 /** @param args the words after the program's name */
 export async function runProgram(args: readonly string[], io: Io): Promise<ExitCode> {
   let code: ExitCode = EXIT.done;
-  const program = buildProgram(io, (ended) => {
-    code = ended;
-  });
   try {
+    const program = await buildProgram(args, io, (ended) => {
+      code = ended;
+    });
     await program.parseAsync([...args], { from: 'user' });
     return code;
   } catch (error) {

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { promises as fs } from 'node:fs';
 import { join } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod';
 
 export const WRITTEN_LIST = 'written-by-roundsman.json';
 

@@ -1,7 +1,7 @@
 // Every example of every help text runs as it stands in a folder where the first of them, `init my-cell`, has run: in the
 // quick run the last of each command, in the deep run all of them.
 import { beforeAll, describe, expect, test } from 'vitest';
-import { allCommands } from '../../src/cli/all-commands.js';
+import { allCommands, loadCommand } from '../../src/cli/all-commands.js';
 import { atSize } from '../support/size.js';
 import { freshFolder, run, runIn } from './run-in.js';
 
@@ -11,7 +11,9 @@ beforeAll(async () => {
   expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
 });
 
-describe.each(allCommands.map((spec) => ({ name: spec.name, spec })))('$name', ({ spec }) => {
+const specs = await Promise.all(allCommands.map(loadCommand));
+
+describe.each(specs)('$name', (spec) => {
   test('--help prints its examples and ends with 0', async () => {
     const said = await run([spec.name, '--help']);
     expect(said.exit).toBe(0);

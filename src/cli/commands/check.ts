@@ -2,15 +2,12 @@
 import { cellText } from '../../render/cell.js';
 import { readAsText } from '../../render/read-as.js';
 import { cellAnswer } from '../cell-answer.js';
-import type { CommandSpec } from '../command-spec.js';
+import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { complaintFields } from '../wrong-input.js';
 
-export const checkCommand: CommandSpec = {
-  name: 'check',
-  usage: '<folder>',
+export const checkCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'read all tables of a cell and tell everything that is wrong with them',
   options: () => [],
   examples: ['check my-cell'],
   run: (folder, _values, io) =>

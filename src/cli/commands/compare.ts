@@ -8,7 +8,7 @@ import { renderComparison } from '../../render/comparison.js';
 import { sentence } from '../../render/first-letter.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
@@ -29,11 +29,8 @@ import { scheduleFields } from './schedule.js';
 
 type Rule = (typeof DISPATCH_RULES)[number];
 
-export const compareCommand: CommandSpec = {
-  name: 'compare',
-  usage: '<folders...>',
+export const compareCommand: CommandBody = {
   argument: 'folders of the cells to compare; one is enough with several rules of --dispatch',
-  summary: 'set two or more cells side by side, with the differences under the same luck',
   options: () => [
     new Option(
       '--dispatch <rules>',

@@ -13,7 +13,7 @@ import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { localeOption, numberOption } from '../option-values.js';
@@ -25,11 +25,8 @@ import { UsageError } from '../usage-error.js';
 import { PROGRAM, programVersion } from '../version.js';
 import { complaintFields } from '../wrong-input.js';
 
-export const costcaseCommand: CommandSpec = {
-  name: 'costcase',
-  usage: '<folder>',
+export const costcaseCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'weigh interface boxes that stay on the machines against moving one harness',
   options: () => [
     numberOption(
       '--changeovers <number>',

@@ -6,15 +6,12 @@ import { paragraph } from '../../render/paragraph.js';
 import { withColumnComments } from '../../render/table-comments.js';
 import { besideFormats, tableFormats } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
-import type { CommandSpec } from '../command-spec.js';
+import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { packagePath } from '../package-path.js';
 
-export const initCommand: CommandSpec = {
-  name: 'init',
-  usage: '<folder>',
+export const initCommand: CommandBody = {
   argument: 'folder to write; it is made where it is missing',
-  summary: 'write a starter folder: every table, filled in and explained, ready to run',
   options: () => [],
   examples: ['init my-cell'],
   run: async (given, _values, io) => {

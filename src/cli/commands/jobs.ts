@@ -11,7 +11,7 @@ import { highsSolver } from '../../solver/highs-solver.js';
 import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type Named, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
@@ -19,11 +19,8 @@ import { numberOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { withProgress } from '../progress.js';
 
-export const jobsCommand: CommandSpec = {
-  name: 'jobs',
-  usage: '<folder>',
+export const jobsCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell, with jobs.csv and shifts.csv',
-  summary: 'plan the jobs of a week over machines and shifts, with the set-ups between them',
   options: () => [
     new Option('--pattern <name>', 'plan this shift pattern only'),
     wayOption('`case` as the cost case decides (the default), `harness` or `box`'),

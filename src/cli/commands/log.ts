@@ -21,7 +21,7 @@ import { pasteText } from '../../tables/overrides/changed-rows.js';
 import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { holdAgainst } from '../hold-against.js';
 import { inputFolders } from '../input-folders.js';
@@ -34,14 +34,11 @@ import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
 import { wrongInput } from '../wrong-input.js';
 
-export const logCommand: CommandSpec = {
-  name: 'log',
-  usage: '<file> [folder]',
+export const logCommand: CommandBody = {
   argument: [
     'log of signals, a CSV file with the columns time,station,signal (and value, part)',
     'folder that holds the tables of the cell: its stations, shifts, and the estimate to hold against',
   ],
-  summary: 'read a log of signals: cycles, waits for the robot, stops, parts, and what is wrong with the log',
   options: () => [
     new Option(
       '--rename <theirs=ours>',

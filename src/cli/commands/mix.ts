@@ -3,16 +3,13 @@ import { Option } from 'commander';
 import { productMix } from '../../core/mix/product-mix.js';
 import { renderMix } from '../../render/mix.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
-import { type CommandSpec, numberOf } from '../command-spec.js';
+import { type CommandBody, numberOf } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { numberOption } from '../option-values.js';
 
-export const mixCommand: CommandSpec = {
-  name: 'mix',
-  usage: '<folder>',
+export const mixCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'plan the parts of a week over machines, robot and people: what to make, what is scarce',
   options: () => [
     new Option(
       '--demand <kind>',

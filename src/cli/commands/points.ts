@@ -2,14 +2,11 @@
 import { points } from '../../core/points/points.js';
 import { renderPoints } from '../../render/points.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
-import type { CommandSpec } from '../command-spec.js';
+import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 
-export const pointsCommand: CommandSpec = {
-  name: 'points',
-  usage: '<folder>',
+export const pointsCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'count input and output points, boxes, supply current and cable losses of each machine',
   options: () => [],
   examples: ['points my-cell'],
   run: (folder, _values, io) =>

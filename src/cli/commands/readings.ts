@@ -28,7 +28,7 @@ import { placedInBooks } from '../../workbook/place-in-book.js';
 import { workbookKind } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
@@ -37,14 +37,11 @@ import { numberOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { wrongInput } from '../wrong-input.js';
 
-export const readingsCommand: CommandSpec = {
-  name: 'readings',
-  usage: '<file> [folder]',
+export const readingsCommand: CommandBody = {
   argument: [
     'CSV file of stopwatch readings; `init` writes an example, readings.csv',
     'folder of the cell whose names and times they are held against',
   ],
-  summary: 'turn stopwatch readings into times, how sure they are, distributions, and rows for the tables',
   options: () => [
     numberOption('--accuracy-pct <percent>', 'how near each mean is to be known, to either side; default 5', {
       words: 'per cent',

@@ -18,7 +18,7 @@ import { shownTables } from '../../tables/shown-tables.js';
 import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
@@ -43,12 +43,8 @@ import { scheduleFields } from './schedule.js';
 
 const DEFAULT_OUT = 'reports';
 
-export const reportCommand: CommandSpec = {
-  name: 'report',
-  usage: '<folders...>',
+export const reportCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell, then folders to compare it with',
-  summary:
-    'write everything about a cell as one page that opens and prints anywhere, with its tables beside it',
   options: () => [
     new Option(
       '--out <folder>',

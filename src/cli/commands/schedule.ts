@@ -7,17 +7,14 @@ import { plainRule } from '../../core/simulate/plain-rule.js';
 import { renderPlainRule } from '../../render/plain-rule.js';
 import { renderSchedule } from '../../render/schedule.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { handsOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 
-export const scheduleCommand: CommandSpec = {
-  name: 'schedule',
-  usage: '<folder>',
+export const scheduleCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'find the best repeating sequence of the robot, who waits for whom, and parts per hour',
   options: () => [
     handsOption(),
     numberOption('--parts-per-period <number>', 'parts that one round makes; not given: chosen', {

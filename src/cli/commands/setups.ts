@@ -5,15 +5,12 @@ import { renderSetups } from '../../render/setups.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
-import type { CommandSpec } from '../command-spec.js';
+import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { UsageError } from '../usage-error.js';
 
-export const setupsCommand: CommandSpec = {
-  name: 'setups',
-  usage: '<folder>',
+export const setupsCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell, with setups.csv',
-  summary: 'put the jobs of each machine in the order that needs the fewest set-up minutes',
   options: () => [
     new Option('--once', 'the jobs run once; without it they come round again, and the way back counts'),
     new Option('--now <job>', 'job that is set up now: it comes first'),

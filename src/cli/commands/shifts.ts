@@ -12,7 +12,7 @@ import { renderShifts } from '../../render/shifts.js';
 import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
 import { askedWays, namedOf, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { onPool } from '../on-pool.js';
@@ -21,11 +21,8 @@ import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
 
-export const shiftsCommand: CommandSpec = {
-  name: 'shifts',
-  usage: '<folder>',
+export const shiftsCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'run the best sequence through each shift pattern: parts per shift, losses, labour',
   options: () => [
     handsOption(),
     new Option(

@@ -19,7 +19,7 @@ import { type Explanation, renderSimulation, type SimulationView } from '../../r
 import { replicationPool } from '../../workers/replication-pool.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
@@ -37,11 +37,8 @@ import { type LogWritten, writeRunLog } from '../write-run-log.js';
 
 const ALL = 'all';
 
-export const simulateCommand: CommandSpec = {
-  name: 'simulate',
-  usage: '<folder>',
+export const simulateCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
-  summary: 'run the cell with its stops, scatter and people: parts per shift, losses, which rule to program',
   options: () => [
     handsOption(),
     new Option(

@@ -7,7 +7,7 @@ import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/s
 import { renderSize } from '../../render/size.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
@@ -44,11 +44,8 @@ const FIGURES = [
 /** Simulated hours of a row up to which no threads are started unasked. */
 const LIGHT_HOURS = 2500;
 
-export const sizeCommand: CommandSpec = {
-  name: 'size',
-  usage: '[folder]',
+export const sizeCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell; without it the figures are given as options',
-  summary: 'find how many machines the robot can tend, machine by machine',
   options: () => [
     numberOption('--max <number>', 'most machines to try; 8 where nothing is said and there is no folder', {
       words: 'machines',

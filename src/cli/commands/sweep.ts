@@ -19,7 +19,7 @@ import { runSweep } from '../../workers/sweep-pool.js';
 import type { PointResult } from '../../workers/sweep-worker.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
-import { type CommandSpec, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { mergeSweeps } from '../merge-sweeps.js';
@@ -32,11 +32,8 @@ import { wrongInput } from '../wrong-input.js';
 
 const AXES = 2;
 
-export const sweepCommand: CommandSpec = {
-  name: 'sweep',
-  usage: '[folder]',
+export const sweepCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell; not needed for --merge',
-  summary: 'work out any figure against one or two inputs, as a table and as CSV',
   options: () => [
     sweepOption(),
     new Option(
