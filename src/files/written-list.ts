@@ -2,17 +2,11 @@
 import { createHash } from 'node:crypto';
 import { promises as fs } from 'node:fs';
 import { join } from 'node:path';
-import * as z from 'zod';
 
 export const WRITTEN_LIST = 'written-by-roundsman.json';
 
 const ABOUT =
   'Files that roundsman wrote into this folder. It writes over a file, or removes one of an earlier run, only where it is still as listed here.';
-
-const listShape = z.object({
-  command: z.string(),
-  files: z.record(z.string(), z.string().regex(/^[0-9a-f]{64}$/)),
-});
 
 export interface WrittenList {
   /** The command whose run the folder holds; null where there is no list that can be read. */
@@ -28,13 +22,18 @@ export function sha256(content: string | Uint8Array): string {
 /** A list that is not there, was cut off or edited counts as none: then nothing is taken for the program's own. */
 export async function readWrittenList(folder: string): Promise<WrittenList> {
   try {
-    const parsed = listShape.safeParse(JSON.parse(await fs.readFile(join(folder, WRITTEN_LIST), 'utf8')));
-    if (parsed.success)
-      return { command: parsed.data.command, files: new Map(Object.entries(parsed.data.files)) };
+    const { command, files } = JSON.parse(await fs.readFile(join(folder, WRITTEN_LIST), 'utf8'));
+    const sums: [string, unknown][] = Object.entries(files);
+    if (typeof command === 'string' && sums.every(isSum))
+      return { command, files: new Map(sums.filter(isSum)) };
   } catch {
-    // Not there, or no JSON.
+    // Not there, or no JSON of this shape.
   }
   return { command: null, files: new Map() };
+}
+
+function isSum(entry: [string, unknown]): entry is [string, string] {
+  return typeof entry[1] === 'string' && /^[0-9a-f]{64}$/.test(entry[1]);
 }
 
 export function writtenListText(command: string, files: Readonly<Record<string, string>>): string {
