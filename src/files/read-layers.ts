@@ -36,7 +36,7 @@ export async function readLayers(path: string, above: readonly string[] = []): P
   if (!isThere || baseText === undefined)
     return { ...whole, isThere: isThere && !unread.includes(BASE_FILE) };
   const list = complaintList();
-  const link = readBase(list, baseText);
+  const link = readBase(list, baseText, [...Object.keys(tables), ...unread]);
   if (link === null || list.hasError()) return failed(whole, list.sorted());
   return joined(path, whole, link, above);
 }

@@ -1,23 +1,21 @@
 /** changeovers.csv: how often jobs change at each machine, and what else that takes. */
-import type { Changeover } from '../core/model/cell.js';
+import type { Changeover, StationKind } from '../core/model/cell.js';
 import { optional } from './column.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
-import type { Sheet } from './sheet.js';
-import { typedRows } from './typed-rows.js';
+import { reportCell, type Sheet } from './sheet.js';
+import { type TypedRow, typedRows } from './typed-rows.js';
 
 export const changeoverColumns = {
   station: stationName('machine that changes over'),
-  per_year: numberColumn('per year', 'changeovers onto the machine in a year', {
-    words: 'changeovers',
-    min: 0,
-  }),
+  per_year: numberColumn('per year', 'changeovers onto the machine in a year', quantities.changeoversAYear),
   minutes_other: optional(
-    numberColumn('min', 'set-up minutes that both ways have in common', { words: 'minutes', min: 0 }),
+    numberColumn('min', 'set-up minutes that both ways have in common', quantities.minutes),
     0,
     '0',
   ),
@@ -30,17 +28,37 @@ export const changeoverColumns = {
     100,
     '100',
   ),
-  people: optional(
-    numberColumn('people', 'people at work on the changeover', { words: 'people', min: 0 }),
-    1,
-    '1',
-  ),
+  people: optional(numberColumn('people', 'people at work on the changeover', quantities.people), 1, '1'),
 } as const;
+
+type Row = TypedRow<typeof changeoverColumns>;
+
+const HOURS_A_YEAR = 8760;
+
+/** Parts lie on a rack or come to it as they are: there is no job to set it up for. */
+function checkKind(list: ComplaintList, sheet: Sheet, { row, values }: Row, kind: StationKind | null): void {
+  if (kind !== 'infeed' && kind !== 'outfeed') return;
+  reportCell(list, sheet, row, 'station', 'CHA03', () => ({
+    text: `${inBackticks(values.station)} is an ${kind}, expected a station that is set up for a job`,
+    help: 'Give the changeovers of the machines; time to fill or empty a rack is a planned stop of stops.csv.',
+  }));
+}
+
+function checkHours(list: ComplaintList, sheet: Sheet, { row, values }: Row): void {
+  const hours = (values.per_year * values.minutes_other * values.internal_pct) / 100 / 60;
+  if (hours <= HOURS_A_YEAR) return;
+  const inside =
+    values.internal_pct < 100 ? ` (${values.internal_pct} % of them with the machine stopped)` : '';
+  reportCell(list, sheet, row, 'per_year', 'CHA02', () => ({
+    text: `${values.per_year} changeovers of ${values.minutes_other} minutes${inside} stop ${inBackticks(values.station)} for ${Math.round(hours)} hours a year, which has ${HOURS_A_YEAR}`,
+    help: 'Check whether per_year is of one year and one machine, and minutes_other in minutes.',
+  }));
+}
 
 export function readChangeovers(
   list: ComplaintList,
   sheet: Sheet,
-  stations: KnownNames<unknown>,
+  stations: KnownNames<StationKind | null>,
 ): Changeover[] {
   const rows = firstOfEach(list, sheet, typedRows(list, sheet, changeoverColumns), {
     code: 'CHA01',
@@ -48,8 +66,12 @@ export function readChangeovers(
     keyOf: (r) => [r.values.station],
     wordsOf: (r) => `the station ${inBackticks(r.values.station)}`,
   });
-  for (const { row, values } of rows)
-    checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+  for (const row of rows) {
+    const { station } = row.values;
+    checkReference(list, sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
+    checkKind(list, sheet, row, stations?.get(station) ?? null);
+    checkHours(list, sheet, row);
+  }
   return rows.map(({ values, at }) => ({
     station: values.station,
     perYear: values.per_year,

@@ -55,6 +55,8 @@ export const complaintCodes = {
   ROU12: 'the first or last step of a part is made by some of the parts only',
   ROU13: 'a part has the same step twice',
   ROU14: 'a step names no station between two bars',
+  ROU15: 'the alternatives of a step are of kinds that work differently (warning)',
+  ROU16: 'a part takes no time at all',
   ROB01: 'an unknown setting of the robot',
   ROB02: 'a setting of the robot is given twice',
   ROB03: 'an acceleration is given without a speed',
@@ -78,6 +80,8 @@ export const complaintCodes = {
   VAR03: 'a distribution has a parameter too many',
   VAR04: 'a parameter is outside the range of its distribution',
   CHA01: 'a station is listed twice',
+  CHA02: 'the changeovers of a machine take longer than the year has hours',
+  CHA03: 'a changeover is given for an infeed or an outfeed',
   SUP01: 'a set-up is listed twice',
   SUP02: 'a set-up names the same job twice',
   SUP03: 'no row gives the set-up minutes of a pair of jobs, or of several',
@@ -100,6 +104,7 @@ export const complaintCodes = {
   BAS03: 'bases lead round in a circle',
   BAS04: 'base.csv names a table that is not known',
   BAS05: 'a row names several rows of the base, or stands twice',
+  BAS06: 'a table that is to replace that of the base is not in the folder',
   BOK01: 'a formula of a workbook has no result in the file',
   BOK02: 'a cell of a workbook shows an error',
   BOK03: 'a cell of a workbook holds a date where the table has none',
@@ -119,6 +124,7 @@ export const complaintCodes = {
   SET04: 'a change names a column that is not there',
   SET05: 'a cell is changed twice',
   SET06: 'a change names several rows',
+  SET07: 'the value of a change holds a line break or another control character',
 } as const;
 
 export type ComplaintCode = keyof typeof complaintCodes;

@@ -13,18 +13,20 @@ export interface DistributionFormat {
   readonly meaning: string;
 }
 
-const positive = { min: 0, aboveMin: true } as const;
+/** Seconds or minutes, as the element has it. */
+const most = 1_000_000;
+const positive = { min: 0.01, max: most } as const;
 const mean = { name: 'mean', words: 'a mean', ...positive } as const;
 
 export const distributionFormats: Readonly<Record<Distribution, DistributionFormat>> = {
   constant: {
-    parameters: [{ name: 'value', words: 'a value', min: 0 }],
+    parameters: [{ name: 'value', words: 'a value', min: 0, least: 0.01, max: most }],
     isList: false,
     meaning: 'always the same',
   },
   exponential: { parameters: [mean], isList: false, meaning: 'mean' },
   gamma: {
-    parameters: [mean, { name: 'shape', words: 'a shape', ...positive }],
+    parameters: [mean, { name: 'shape', words: 'a shape', min: 0.01, max: 10_000 }],
     isList: false,
     meaning: 'mean, shape (1 is exponential; the larger, the narrower)',
   },
@@ -34,7 +36,7 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
     meaning: 'mean, number of stages',
   },
   lognormal: {
-    parameters: [mean, { name: 'standard deviation', words: 'a standard deviation', ...positive }],
+    parameters: [mean, { name: 'standard deviation', words: 'a standard deviation', min: 0.0001, max: most }],
     isList: false,
     meaning: 'mean, standard deviation (both of the time itself, not of its logarithm)',
   },
@@ -46,7 +48,7 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
     meaning: 'mean, shape (1 is exponential)',
   },
   readings: {
-    parameters: [{ name: 'readings', words: 'readings', min: 0 }],
+    parameters: [{ name: 'readings', words: 'readings', min: 0, max: most }],
     isList: true,
     meaning: 'readings with bars between them in column a, such as `12.1|12.4|11.9`; drawn again at random',
   },
@@ -54,5 +56,9 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
 
 function threePoint(meaning: string): DistributionFormat {
   const names = ['lowest value', 'most likely value', 'highest value'];
-  return { parameters: names.map((name) => ({ name, words: `a ${name}`, min: 0 })), isList: false, meaning };
+  return {
+    parameters: names.map((name) => ({ name, words: `a ${name}`, min: 0, max: most })),
+    isList: false,
+    meaning,
+  };
 }

@@ -24,6 +24,7 @@ import { readStations, stationColumns } from './stations-table.js';
 import { readStops, stopColumns } from './stops-table.js';
 import { besideFiles, tableFiles } from './table-formats.js';
 import type { TableMemory } from './table-memory.js';
+import { checkTimes } from './time-rules.js';
 import { checkTravel } from './travel-rules.js';
 import { readTravel, travelColumns } from './travel-table.js';
 import { readVariation, variationColumns } from './variation-table.js';
@@ -128,6 +129,7 @@ function readTables(
   if (robot === null) return null;
   const cell = { stations: withCapacities(stations, routes), routes, robot, ...others };
   checkWays(list, cell, isThere('travel.csv') ? 'travel.csv' : 'robot.csv');
+  if (!list.hasError()) checkTimes(list, routeSheet, cell);
   return cell;
 }
 

@@ -10,6 +10,8 @@ export interface NumberRule {
   readonly min?: number;
   /** The least value itself is not allowed. */
   readonly aboveMin?: boolean;
+  /** The least value above 0; 0 itself is allowed. */
+  readonly least?: number;
   readonly max?: number;
   readonly whole?: boolean;
   /** Help for a value out of range. */
@@ -75,14 +77,16 @@ function clockHelp([h, min, s]: readonly [number, number, number], isLong: boole
   return `Write the number of ${words}, such as \`5.5\`; a time with a colon can be meant in two ways here.`;
 }
 
-function isOutside(value: number, { min, max, aboveMin }: NumberRule): boolean {
+function isOutside(value: number, { min, max, aboveMin, least }: NumberRule): boolean {
+  if (least !== undefined && value > 0 && value < least) return true;
   if (min !== undefined && (aboveMin ? value <= min : value < min)) return true;
   return max !== undefined && value > max;
 }
 
 /** @example rangeInWords({ words: 'seconds', min: 0 }) // 'seconds, 0 or more' */
-export function rangeInWords({ words, min, max, aboveMin, whole }: NumberRule): string {
+export function rangeInWords({ words, min, max, aboveMin, least, whole }: NumberRule): string {
   const what = whole ? `a whole number of ${words}` : words;
+  if (least !== undefined && max !== undefined) return `${what}, 0 or from ${least} to ${max}`;
   if (min === undefined) return max === undefined ? what : `${what}, ${max} or less`;
   if (max === undefined) return aboveMin ? `${what} above ${min}` : `${what}, ${min} or more`;
   return aboveMin ? `${what} above ${min} and up to ${max}` : `${what} from ${min} to ${max}`;

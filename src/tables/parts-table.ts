@@ -6,6 +6,7 @@ import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { nameColumn } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
@@ -13,20 +14,16 @@ import { type TypedRow, typedRows } from './typed-rows.js';
 export const partColumns = {
   part: nameColumn('part of routes.csv'),
   contribution: optional(
-    numberColumn('money', 'money that one more good part brings', { words: 'money' }),
+    numberColumn('money', 'money that one more good part brings', quantities.money),
     null,
     'not given',
   ),
-  per_shift: optional(
-    numberColumn('parts', 'demand per shift', { words: 'parts', min: 0 }),
-    null,
-    'not given',
-  ),
+  per_shift: optional(numberColumn('parts', 'demand per shift', quantities.partsWanted), null, 'not given'),
   ratio: optional(
     numberColumn('parts', 'share in which parts are made together', {
       words: 'parts',
-      min: 0,
-      aboveMin: true,
+      min: 0.001,
+      max: 1_000_000,
     }),
     null,
     'not given',

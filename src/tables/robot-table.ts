@@ -7,59 +7,49 @@ import { listOfWords } from './list-of-words.js';
 import { nameHelp } from './nearest-name.js';
 import { numberColumn } from './number-column.js';
 import { sameWords } from './plain-words.js';
+import { quantities } from './quantities.js';
 import { read, readAs, refuse } from './reading.js';
 import { firstOfEach } from './repeated-rows.js';
 import { noteTaken, reportCell, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
 
-const positive = { min: 0, aboveMin: true } as const;
-
 /** Every setting, each with its unit, range and default. */
 export const robotSettings = {
   hands: optional(handsColumn(), 1 as const, '1'),
   index_s: optional(
-    numberColumn('s', 'time to turn a dual gripper between its hands at a station', {
-      words: 'seconds',
-      min: 0,
-    }),
+    numberColumn('s', 'time to turn a dual gripper between its hands at a station', quantities.seconds),
     0,
     '0',
   ),
   speed_m_s: optional(
-    numberColumn('m/s', 'top speed, for travel by positions', { words: 'metres per second', ...positive }),
+    numberColumn('m/s', 'top speed, for travel by positions', quantities.metresPerSecond),
     null,
     'not given',
   ),
   accel_m_s2: optional(
-    numberColumn('m/s2', 'acceleration and braking, for travel by positions', {
-      words: 'metres per second squared',
-      ...positive,
-    }),
+    numberColumn(
+      'm/s2',
+      'acceleration and braking, for travel by positions',
+      quantities.metresPerSecondSquared,
+    ),
     null,
     'no ramp',
   ),
   travel_s: optional(
-    numberColumn('s', 'one time for every pair of stations not given elsewhere', {
-      words: 'seconds',
-      min: 0,
-    }),
+    numberColumn('s', 'one time for every pair of stations not given elsewhere', quantities.seconds),
     null,
     'not given',
   ),
   attended_speed_pct: optional(
     numberColumn('%', 'speed in attended hours, as a share of full speed', {
       words: 'per cent',
-      ...positive,
+      min: 1,
       max: 100,
     }),
     100,
     '100',
   ),
-  cost_per_h: optional(
-    numberColumn('money/h', 'running cost of the robot', { words: 'money per hour', min: 0 }),
-    0,
-    '0',
-  ),
+  cost_per_h: optional(numberColumn('money/h', 'running cost of the robot', quantities.moneyPerHour), 0, '0'),
 } as const satisfies Columns;
 
 type Setting = keyof typeof robotSettings;

@@ -4,10 +4,10 @@ import { optional } from './column.js';
 import { inBackticks } from './in-backticks.js';
 import { nameColumn } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import type { TypedRow } from './typed-rows.js';
 
-const seconds = { words: 'seconds', min: 0 } as const;
-const wholeParts = { words: 'parts', min: 1, whole: true } as const;
+const { seconds, partsHeld } = quantities;
 
 export const routeColumns = {
   part: nameColumn('part name', { total: 'stands for all parts in the results' }),
@@ -39,11 +39,11 @@ export const routeColumns = {
     'unlimited',
   ),
   parts_per_cycle: optional(
-    numberColumn('parts', 'parts loaded before the machine starts', wholeParts),
+    numberColumn('parts', 'parts loaded before the machine starts', partsHeld),
     1,
     '1',
   ),
-  every: optional(numberColumn('parts', 'one part in this many makes this step', wholeParts), 1, '1'),
+  every: optional(numberColumn('parts', 'one part in this many makes this step', partsHeld), 1, '1'),
 } as const;
 
 export type RouteRow = TypedRow<typeof routeColumns>;

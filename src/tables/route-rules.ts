@@ -20,6 +20,7 @@ export function checkRoute(
   const say: Say = (row, column, code, fault) => reportCell(list, sheet, row.row, column, code, fault);
   checkOrder(say, steps);
   for (const step of steps) checkAlternatives(say, step, kinds);
+  for (const step of steps) checkLikeness(say, step, kinds);
   for (const step of steps) checkHeld(say, step, kinds);
   for (const step of steps) checkIdleTimes(say, step, kinds);
   if (isComplete) checkEnds(say, steps, kinds);
@@ -69,6 +70,24 @@ function checkAlternatives(say: Say, row: RouteRow, kinds: Kinds): void {
       span,
     }));
   }
+}
+
+/** Machines, benches and buffers may stand in for one another, but rarely with the same times. */
+function checkLikeness(say: Say, row: RouteRow, kinds: Kinds): void {
+  const [first, ...others] = row.values.stations;
+  const kind = kinds?.get(first!.name);
+  if (!kind || row.values.cycle_s === 0) return;
+  const unlike = others.find(({ name }) => {
+    const other = kinds?.get(name);
+    return other && other !== kind && classOf(other) === classOf(kind);
+  });
+  if (unlike === undefined) return;
+  say(row, 'stations', 'ROU15', () => ({
+    severity: 'warning',
+    text: `${inBackticks(unlike.name)} is a ${kinds?.get(unlike.name)} and ${inBackticks(first!.name)} a ${kind}; both are taken with the same cycle_s, load_s and unload_s`,
+    help: 'If their times differ, give each its own part or step.',
+    span: unlike.span,
+  }));
 }
 
 function kindOf(row: RouteRow, kinds: Kinds): StationKind | null {

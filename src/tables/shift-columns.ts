@@ -5,6 +5,7 @@ import { optional } from './column.js';
 import { daysColumn } from './days-column.js';
 import { nameColumn } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import type { TypedRow } from './typed-rows.js';
 
 export const shiftColumns = {
@@ -16,12 +17,12 @@ export const shiftColumns = {
   breaks: optional(breaksColumn('breaks inside the shift'), [], 'none'),
   attended: optional(yesNoColumn('whether an operator is there'), true, 'yes'),
   operators: optional(
-    numberColumn('people', 'operators at the cell', { words: 'people', min: 0 }),
+    numberColumn('people', 'operators at the cell', quantities.people),
     null,
     '1 in an attended shift, 0 in an unattended one',
   ),
   labour_per_h: optional(
-    numberColumn('money/h', 'cost of one operator for one hour', { words: 'money per hour', min: 0 }),
+    numberColumn('money/h', 'cost of one operator for one hour', quantities.moneyPerHour),
     0,
     '0',
   ),

@@ -7,6 +7,7 @@ import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
 import { stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
@@ -15,52 +16,46 @@ export const stationColumns = {
   station: stationName('unique name'),
   kind: choiceColumn(STATION_KINDS, 'what the station is'),
   x_m: optional(
-    numberColumn('m', 'position across, for travel that travel.csv does not give', { words: 'metres' }),
+    numberColumn('m', 'position across, for travel that travel.csv does not give', quantities.metres),
     null,
     'not given',
   ),
   y_m: optional(
-    numberColumn('m', 'position along, for travel that travel.csv does not give', { words: 'metres' }),
+    numberColumn('m', 'position along, for travel that travel.csv does not give', quantities.metres),
     null,
     'not given',
   ),
   capacity: optional(
-    numberColumn('parts', 'parts it can hold', { words: 'parts', min: 1, whole: true }),
+    numberColumn('parts', 'parts it can hold', quantities.partsHeld),
     null,
     'infeed and outfeed: unlimited; others 1, or the largest parts_per_cycle of the steps there',
   ),
   ready_s: optional(
-    numberColumn('s', 'machine-only time from finish until the robot may enter', {
-      words: 'seconds',
-      min: 0,
-    }),
+    numberColumn('s', 'machine-only time from finish until the robot may enter', quantities.seconds),
     0,
     '0',
   ),
   close_s: optional(
-    numberColumn('s', 'machine-only time from the leaving of the robot until the cycle starts', {
-      words: 'seconds',
-      min: 0,
-    }),
+    numberColumn(
+      's',
+      'machine-only time from the leaving of the robot until the cycle starts',
+      quantities.seconds,
+    ),
     0,
     '0',
   ),
   cost_per_h: optional(
-    numberColumn('money/h', 'running cost of the station', { words: 'money per hour', min: 0 }),
+    numberColumn('money/h', 'running cost of the station', quantities.moneyPerHour),
     0,
     '0',
   ),
   mtbf_h: optional(
-    numberColumn('h', 'mean processing time between random stops', {
-      words: 'hours',
-      min: 0,
-      aboveMin: true,
-    }),
+    numberColumn('h', 'mean processing time between random stops', quantities.hoursBetween),
     null,
     'no random stops',
   ),
   mttr_min: optional(
-    numberColumn('min', 'mean time to clear a random stop', { words: 'minutes', min: 0, aboveMin: true }),
+    numberColumn('min', 'mean time to clear a random stop', { words: 'minutes', min: 0.01, max: 100_000 }),
     null,
     'no random stops',
   ),

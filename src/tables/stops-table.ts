@@ -7,6 +7,7 @@ import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { nameColumn, stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
@@ -15,24 +16,16 @@ export const stopColumns = {
   station: stationName('station that stops'),
   name: nameColumn('what is done, such as `tool change`'),
   every_parts: optional(
-    numberColumn('parts', 'parts between two stops; give this or every_h', {
-      words: 'parts',
-      min: 1,
-      whole: true,
-    }),
+    numberColumn('parts', 'parts between two stops; give this or every_h', quantities.partsBetween),
     null,
     'not given',
   ),
   every_h: optional(
-    numberColumn('h', 'hours between two stops; give this or every_parts', {
-      words: 'hours',
-      min: 0,
-      aboveMin: true,
-    }),
+    numberColumn('h', 'hours between two stops; give this or every_parts', quantities.hoursBetween),
     null,
     'not given',
   ),
-  minutes: numberColumn('min', 'time that the stop takes', { words: 'minutes', min: 0 }),
+  minutes: numberColumn('min', 'time that the stop takes', quantities.minutes),
   operator: optional(yesNoColumn('whether it waits for attended hours'), true, 'yes'),
 } as const;
 

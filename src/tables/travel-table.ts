@@ -6,11 +6,12 @@ import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
+import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, type Sheet } from './sheet.js';
 import { type TypedRow, typedRows } from './typed-rows.js';
 
-const seconds = { words: 'seconds', min: 0 } as const;
+const { seconds } = quantities;
 
 export const travelColumns = {
   from: stationName('station that the robot leaves'),

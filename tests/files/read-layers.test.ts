@@ -88,6 +88,20 @@ test('BAS03 a circle', async () => {
   `);
 });
 
+test('BAS06 a table for the whole that is not there', async () => {
+  const path = folder('no-stops', { 'base.csv': 'folder,whole_tables\n../base,stops\n' });
+  expect(await said(path)).toMatchInlineSnapshot(`
+    "base.csv, line 2, column whole_tables  error BAS06
+      \`stops.csv\` is to replace that of the base, and is not in this folder.
+        2 │ ../base,stops
+          │         ~~~~~
+      To mend: Put the table into this folder, or take its name out.
+
+    1 error in 1 file. Nothing was computed.
+    "
+  `);
+});
+
 test('BAS04 an unknown table', async () => {
   const path = folder('whole', { 'base.csv': 'folder,whole_tables\n../base,route;travel\n' });
   expect(await said(path)).toMatchInlineSnapshot(`

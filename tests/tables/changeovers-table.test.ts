@@ -16,10 +16,34 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'CHA02 more hours than the year has',
+    [['changeovers.csv', 'mill_1,40,30,80', 'mill_1,20000,40,80']],
+    `changeovers.csv, line 2, column per_year  error CHA02
+  20000 changeovers of 40 minutes (80 % of them with the machine stopped) stop \`mill_1\` for 10667 hours a year, which has 8760.
+    2 │ mill_1,20000,40,80,1
+      │        ~~~~~
+  To mend: Check whether per_year is of one year and one machine, and minutes_other in minutes.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'CHA03 a changeover at a rack',
+    [['changeovers.csv', 'mill_1', 'rack']],
+    `changeovers.csv, line 2, column station  error CHA03
+  \`rack\` is an infeed, expected a station that is set up for a job.
+    2 │ rack,40,30,80,1
+      │ ~~~~
+  To mend: Give the changeovers of the machines; time to fill or empty a rack is a planned stop of stops.csv.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
     'VAL01 no number of changeovers',
     [['changeovers.csv', 'mill_1,40', 'mill_1,']],
     `changeovers.csv, line 2, column per_year  error VAL01
-  Found nothing, expected changeovers, 0 or more.
+  Found nothing, expected changeovers from 0 to 100000.
     2 │ mill_1,,30,80,1
       │        ~
 

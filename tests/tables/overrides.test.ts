@@ -127,6 +127,18 @@ describe('what is said about a change that cannot be made', () => {
       "
     `);
   });
+  test('SET07', () => {
+    expect(said('parts.cap.contribution=1\n2')).toMatchInlineSnapshot(`
+      "command line  error SET07
+        Found the control character U+000A at position 2 of the value, expected a value on one line.
+           │ parts.cap.contribution=1␊2
+           │                        ~~~
+        To mend: Write the value without line breaks and tabs.
+
+      1 error in 1 file. Nothing was computed.
+      "
+    `);
+  });
   test('SET02', () =>
     expect(said('roots.cap.2.cycle_s=4')).toMatchInlineSnapshot(`
     "command line  error SET02
@@ -238,7 +250,7 @@ describe('what is said about a change that cannot be made', () => {
            │             ~
 
       command line, column cycle_s  error VAL02
-        Found \`fast\`, expected seconds, 0 or more.
+        Found \`fast\`, expected seconds, 0 or from 0.01 to 1000000.
            │ routes.cap.2.cycle_s=fast
            │                      ~~~~
 
@@ -296,7 +308,7 @@ describe('a folder on a base', () => {
     const layers = on({ 'routes.csv': '# mine\npart,step,cycle_s\ncap,2,slow\n' }, [], base);
     expect(renderComplaints(inspectLayers(layers).complaints, { colour: false })).toMatchInlineSnapshot(`
       "routes.csv, line 3, column cycle_s  error VAL02
-        Found \`slow\`, expected seconds, 0 or more.
+        Found \`slow\`, expected seconds, 0 or from 0.01 to 1000000.
           3 │ cap,2,slow
             │       ~~~~
 

@@ -78,7 +78,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a speed of 0',
     [['robot.csv', 'speed_m_s,1', 'speed_m_s,0']],
     `robot.csv, line 3, column value  error VAL03
-  For speed_m_s found \`0\`, expected metres per second above 0.
+  For speed_m_s found \`0\`, expected metres per second from 0.001 to 1000.
     3 │ speed_m_s,0
       │           ~
 
@@ -89,7 +89,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a share of full speed above 100',
     [['robot.csv', 'hands,1', 'attended_speed_pct,120']],
     `robot.csv, line 2, column value  error VAL03
-  For attended_speed_pct found \`120\`, expected per cent above 0 and up to 100.
+  For attended_speed_pct found \`120\`, expected per cent from 1 to 100.
     2 │ attended_speed_pct,120
       │                    ~~~
 

@@ -39,7 +39,7 @@ const name = fc
   .string({ unit: fc.constantFrom(...'abcXYZ019 _-.",;\'/#=+@äßçñ漢字'), minLength: 1, maxLength: 20 })
   .map((text) => text.trim())
   .filter((text) => text !== '' && text !== '-' && text !== 'total' && !text.startsWith('#'));
-const seconds = fc.double({ min: 0, max: 1e6, noNaN: true }).map((x) => Math.round(x * 1000) / 1000);
+const seconds = fc.double({ min: 0, max: 1e6, noNaN: true }).map((x) => Math.round(x * 100) / 100);
 const metres = fc.integer({ min: -5000, max: 5000 }).map((mm) => mm / 1000);
 const hundredths = fc.integer({ min: 0, max: 10000 }).map((x) => x / 100);
 
@@ -63,7 +63,7 @@ function tablesOf({ stations, parts, kinds, times, places, money, hands }: Drawn
   const kindOf = (i: number) => (i === 0 ? 'infeed' : i === 1 ? 'outfeed' : (kinds[i] as string));
   const stationRows = stations.map((s, i) => [s, kindOf(i), places[2 * i]!, places[2 * i + 1]!, times[i]!]);
   const steps = parts.flatMap((part, p) => [
-    [part, 1, infeed, 0, 0, times[20 + p]!, null],
+    [part, 1, infeed, 0, 0, Math.max(1, times[20 + p]!), null],
     ...middle.map((s, i) => [
       part,
       i + 2,

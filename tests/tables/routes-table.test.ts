@@ -16,6 +16,52 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'ROU15 alternatives that work differently',
+    [['routes.csv', 'mill_1|mill_2', 'mill_1|gauge']],
+    `routes.csv, line 3, column stations  warning ROU15
+  \`gauge\` is a bench and \`mill_1\` a machine; both are taken with the same cycle_s, load_s and unload_s.
+    3 │ cap,2,mill_1|gauge,240,12,10,,,
+      │              ~~~~~
+  To mend: If their times differ, give each its own part or step.
+
+stations.csv, line 4, column station  warning STA04
+  No route visits \`mill_2\`.
+    4 │ mill_2,machine,2,0,,2,3,12,,
+      │ ~~~~~~
+  To mend: Name it in a step of routes.csv, or take the row out.
+
+2 warnings in 2 files.
+`,
+  ],
+  [
+    'ROU16 a part without any time',
+    [
+      ['routes.csv', null, 'part,step,stations\ncap,1,rack\ncap,2,gauge\ncap,3,done\n'],
+      ['stations.csv', null, 'station,kind\nrack,infeed\nmill_1,machine\ngauge,bench\ndone,outfeed\n'],
+      ['robot.csv', null, 'setting,value\ntravel_s,0\n'],
+      ['travel.csv', null],
+      ['variation.csv', null],
+      ['stops.csv', null],
+      ['changeovers.csv', null],
+      ['setups.csv', null],
+      ['signals.csv', null],
+    ],
+    `routes.csv, line 2, column part  error ROU16
+  \`cap\` takes no time at all: every cycle, load, unload and way of it is 0.
+    2 │ cap,1,rack
+      │ ~~~
+  To mend: Give at least one of its times; an estimate will do.
+
+stations.csv, line 3, column station  warning STA04
+  No route visits \`mill_1\`.
+    3 │ mill_1,machine
+      │ ~~~~~~
+  To mend: Name it in a step of routes.csv, or take the row out.
+
+1 error and 1 warning in 2 files. Nothing was computed.
+`,
+  ],
+  [
     'VAL09 an unknown station in another case',
     [['routes.csv', '3,brush', '3,Brush']],
     `routes.csv, line 4, column stations  error VAL09

@@ -6,12 +6,12 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   [
     'STA01 a station listed twice',
     [
-      ['stations.csv', 'gauge,bench', 'mill_1,bench'],
+      ['stations.csv', 'gauge,bench', 'mill_1,machine'],
       ['routes.csv', '4,gauge', '4,mill_2'],
     ],
     `stations.csv, line 5, column station  error STA01
   The station \`mill_1\` is already given on line 3.
-    5 │ mill_1,bench,1,1,,,,,,
+    5 │ mill_1,machine,1,1,,,,,,
       │ ~~~~~~
   To mend: Keep one of the two rows.
 
@@ -73,7 +73,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a capacity of 0',
     [['stations.csv', 'mill_1,machine,1,0,', 'mill_1,machine,1,0,0']],
     `stations.csv, line 3, column capacity  error VAL03
-  Found \`0\`, expected a whole number of parts, 1 or more.
+  Found \`0\`, expected a whole number of parts from 1 to 10000.
     3 │ mill_1,machine,1,0,0,2,3,12,20,5
       │                    ~
 
@@ -84,7 +84,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL04 a capacity of one and a half',
     [['stations.csv', 'mill_1,machine,1,0,', 'mill_1,machine,1,0,1.5']],
     `stations.csv, line 3, column capacity  error VAL04
-  Found \`1.5\`, expected a whole number of parts, 1 or more.
+  Found \`1.5\`, expected a whole number of parts from 1 to 10000.
     3 │ mill_1,machine,1,0,1.5,2,3,12,20,5
       │                    ~~~
 

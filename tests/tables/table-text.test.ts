@@ -221,7 +221,7 @@ shifts.csv, line 3, column start  error VAL11
   The needed column \`per_year\` is missing.
     1 │ station,people
       │ ~~~~~~~~~~~~~~
-  To mend: Add it; it holds changeovers, 0 or more.
+  To mend: Add it; it holds changeovers from 0 to 100000.
 
 1 error in 1 file. Nothing was computed.
 `,

@@ -7,7 +7,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL01 a needed value is empty',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,,4']],
     `travel.csv, line 2, column empty_s  error VAL01
-  Found nothing, expected seconds, 0 or more.
+  Found nothing, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,,4
       │             ~
 
@@ -18,7 +18,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL01 a dash counts as empty',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,-,4']],
     `travel.csv, line 2, column empty_s  error VAL01
-  Found nothing, expected seconds, 0 or more.
+  Found nothing, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,-,4
       │             ~
 
@@ -29,7 +29,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 not a number',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,three,4']],
     `travel.csv, line 2, column empty_s  error VAL02
-  Found \`three\`, expected seconds, 0 or more.
+  Found \`three\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,three,4
       │             ~~~~~
 
@@ -40,7 +40,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 a hexadecimal number',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,0x10,4']],
     `travel.csv, line 2, column empty_s  error VAL02
-  Found \`0x10\`, expected seconds, 0 or more.
+  Found \`0x10\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,0x10,4
       │             ~~~~
   To mend: Write the number in decimal digits.
@@ -52,7 +52,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 infinity',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,Infinity,4']],
     `travel.csv, line 2, column empty_s  error VAL02
-  Found \`Infinity\`, expected seconds, 0 or more.
+  Found \`Infinity\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,Infinity,4
       │             ~~~~~~~~
 
@@ -63,7 +63,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 a unit in the cell',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,12 s,4']],
     `travel.csv, line 2, column empty_s  error VAL02
-  Found \`12 s\`, expected seconds, 0 or more.
+  Found \`12 s\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,12 s,4
       │             ~~~~
   To mend: Write the number alone, \`12\`; the column's name tells the unit.
@@ -75,7 +75,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 a currency in the cell',
     [['parts.csv', 'cap,4.2', 'cap,€4.20']],
     `parts.csv, line 2, column contribution  error VAL02
-  Found \`€4.20\`, expected money.
+  Found \`€4.20\`, expected money from -1000000000 to 1000000000.
     2 │ cap,€4.20,100,,98
       │     ~~~~~
   To mend: Write the amount alone, \`4.20\`; the currency is named once, in costs.csv.
@@ -87,7 +87,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 a per cent sign in a cell of seconds',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,3%,4']],
     `travel.csv, line 2, column empty_s  error VAL02
-  Found \`3%\`, expected seconds, 0 or more.
+  Found \`3%\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,3%,4
       │             ~~
   To mend: Write the number alone, \`3\`; the column's name tells the unit.
@@ -99,7 +99,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 a comma that may be decimal or part thousands',
     [['parts.csv', 'cap,4.2,100', 'cap,4.2,"1,500"']],
     `parts.csv, line 2, column per_shift  error VAL02
-  Found \`1,500\`, expected parts, 0 or more.
+  Found \`1,500\`, expected parts from 0 to 10000000.
     2 │ cap,4.2,"1,500",,98
       │          ~~~~~
   To mend: Write \`1.500\` if the comma is a decimal one, \`1500\` if it parts the thousands.
@@ -111,7 +111,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 thousands separators',
     [['parts.csv', 'cap,4.2,100', 'cap,4.2,"1,250,500.5"']],
     `parts.csv, line 2, column per_shift  error VAL02
-  Found \`1,250,500.5\`, expected parts, 0 or more.
+  Found \`1,250,500.5\`, expected parts from 0 to 10000000.
     2 │ cap,4.2,"1,250,500.5",,98
       │          ~~~~~~~~~~~
   To mend: Leave out the thousands separators: \`1250500.5\`.
@@ -123,7 +123,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 thousands parted by spaces',
     [['parts.csv', 'cap,4.2,100', 'cap,4.2,1 250']],
     `parts.csv, line 2, column per_shift  error VAL02
-  Found \`1 250\`, expected parts, 0 or more.
+  Found \`1 250\`, expected parts from 0 to 10000000.
     2 │ cap,4.2,1 250,,98
       │         ~~~~~
   To mend: Leave out the thousands separators: \`1250\`.
@@ -135,7 +135,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 thousands and a decimal comma, semicolons between the columns',
     [['parts.csv', null, 'part;contribution\ncap;1.234,5\n']],
     `parts.csv, line 2, column contribution  error VAL02
-  Found \`1.234,5\`, expected money.
+  Found \`1.234,5\`, expected money from -1000000000 to 1000000000.
     2 │ cap;1.234,5
       │     ~~~~~~~
   To mend: Leave out the thousands separators: \`1234.5\`.
@@ -150,7 +150,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
       ['stations.csv', 'mill_1,machine,1,0', 'mill_1,machine,\u22121,0'],
     ],
     `stations.csv, line 3, column x_m  error VAL02
-  Found \`−1\`, expected metres.
+  Found \`−1\`, expected metres from -10000 to 10000.
     3 │ mill_1,machine,−1,0,,2,3,12,20,5
       │                ~~
   To mend: Write the minus sign as a plain \`-\`.
@@ -162,7 +162,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a number below its range',
     [['routes.csv', '240,12,10', '240,12,-4']],
     `routes.csv, line 3, column unload_s  error VAL03
-  Found \`-4\`, expected seconds, 0 or more.
+  Found \`-4\`, expected seconds, 0 or from 0.01 to 1000000.
     3 │ cap,2,mill_1|mill_2,240,12,-4,,,
       │                            ~~
   To mend: A machine that ejects the part itself has unload_s 0.
@@ -174,7 +174,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a wait below 0',
     [['routes.csv', '4,4,60', '4,4,-60']],
     `routes.csv, line 5, column max_wait_s  error VAL03
-  Found \`-60\`, expected seconds, 0 or more.
+  Found \`-60\`, expected seconds, 0 or from 0.01 to 1000000.
     5 │ cap,4,gauge,20,4,4,-60,,5
       │                    ~~~
   To mend: Leave the cell empty where the part may wait without limit.
@@ -208,7 +208,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL03 a value that must be above 0',
     [['parts.csv', '100,,98', '100,0,98']],
     `parts.csv, line 2, column ratio  error VAL03
-  Found \`0\`, expected parts above 0.
+  Found \`0\`, expected parts from 0.001 to 1000000.
     2 │ cap,4.2,100,0,98
       │             ~
 
@@ -219,7 +219,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL04 a number that is not whole',
     [['routes.csv', '4,4,60,,5', '4,4,60,,2.5']],
     `routes.csv, line 5, column every  error VAL04
-  Found \`2.5\`, expected a whole number of parts, 1 or more.
+  Found \`2.5\`, expected a whole number of parts from 1 to 10000.
     5 │ cap,4,gauge,20,4,4,60,,2.5
       │                        ~~~
 
@@ -372,7 +372,7 @@ routes.csv, line 3, column part  error VAL08
     'VAL14 a number too large to be meant',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,1e999,4']],
     `travel.csv, line 2, column empty_s  error VAL14
-  Found \`1e999\`, expected seconds, 0 or more; a number here is 0 or between 1e-9 and 1000000000000 in size.
+  Found \`1e999\`, expected seconds, 0 or from 0.01 to 1000000; a number here is 0 or between 1e-9 and 1000000000000 in size.
     2 │ rack,mill_1,1e999,4
       │             ~~~~~
   To mend: Look for a slipped exponent or a wrong unit.
@@ -384,7 +384,7 @@ routes.csv, line 3, column part  error VAL08
     'VAL14 a number too small to be meant',
     [['travel.csv', 'mill_1,1.6,1.8', 'mill_1,1e-400,4']],
     `travel.csv, line 2, column empty_s  error VAL14
-  Found \`1e-400\`, expected seconds, 0 or more; a number here is 0 or between 1e-9 and 1000000000000 in size.
+  Found \`1e-400\`, expected seconds, 0 or from 0.01 to 1000000; a number here is 0 or between 1e-9 and 1000000000000 in size.
     2 │ rack,mill_1,1e-400,4
       │             ~~~~~~
   To mend: Look for a slipped exponent or a wrong unit.

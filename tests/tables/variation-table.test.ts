@@ -55,7 +55,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAR02 a parameter is missing',
     [['variation.csv', '240,12,', '240,,']],
     `variation.csv, line 2, column b  error VAR02
-  Found nothing, expected a standard deviation above 0 of lognormal.
+  Found nothing, expected a standard deviation from 0.0001 to 1000000 of lognormal.
     2 │ *,cycle,lognormal,240,,
       │                       ~
   To mend: Parameters of lognormal: mean, standard deviation (both of the time itself, not of its logarithm).
@@ -91,7 +91,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAR04 a mean of 0',
     [['variation.csv', '240,12,', '0,12,']],
     `variation.csv, line 2, column a  error VAR04
-  Found \`0\`, expected a mean above 0.
+  Found \`0\`, expected a mean from 0.01 to 1000000.
     2 │ *,cycle,lognormal,0,12,
       │                   ~
 
@@ -113,7 +113,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAR04 a reading below 0',
     [['variation.csv', '4.1|5|7.25', '4.1|-5|7.25']],
     `variation.csv, line 3, column a  error VAR04
-  Found \`-5\`, expected readings, 0 or more.
+  Found \`-5\`, expected readings from 0 to 1000000.
     3 │ mill_1,repair,readings,4.1|-5|7.25,,
       │                            ~~
 
@@ -136,7 +136,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAL02 a reading that is no number',
     [['variation.csv', '4.1|5|7.25', '4.1|five|7.25']],
     `variation.csv, line 3, column a  error VAL02
-  Found \`five\`, expected readings, 0 or more.
+  Found \`five\`, expected readings from 0 to 1000000.
     3 │ mill_1,repair,readings,4.1|five|7.25,,
       │                            ~~~~
 

@@ -5,6 +5,7 @@ import type { IdenticalMachines } from '../../core/size/identical-machines.js';
 import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
 import { renderSize } from '../../render/size.js';
+import { quantities } from '../../tables/quantities.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -79,12 +80,13 @@ export const sizeCommand: CommandBody = {
 };
 
 function figureOptions(): Option[] {
-  const seconds = { words: 'seconds', min: 0, max: 1e6 };
+  const { seconds } = quantities;
   const money = { words: 'money', min: 0, max: 1e9 };
   return [
     numberOption('--cycle <seconds>', 'without a folder: automatic time of one machine', {
-      ...seconds,
-      aboveMin: true,
+      words: 'seconds',
+      min: seconds.least,
+      max: seconds.max,
     }),
     numberOption('--load <seconds>', 'without a folder: robot time to place a part', seconds),
     numberOption('--unload <seconds>', 'without a folder: robot time to take a part out', seconds),
@@ -100,17 +102,12 @@ function figureOptions(): Option[] {
       min: -1e9,
       max: 1e9,
     }),
-    numberOption('--mtbf <hours>', 'without a folder: processing hours between random stops of a machine', {
-      words: 'hours',
-      min: 0,
-      aboveMin: true,
-      max: 1e6,
-    }),
-    numberOption('--mttr <minutes>', 'without a folder: minutes to clear a random stop', {
-      words: 'minutes',
-      min: 0,
-      max: 1e6,
-    }),
+    numberOption(
+      '--mtbf <hours>',
+      'without a folder: processing hours between random stops of a machine',
+      quantities.hoursBetween,
+    ),
+    numberOption('--mttr <minutes>', 'without a folder: minutes to clear a random stop', quantities.minutes),
     numberOption(
       '--cycle-sd <seconds>',
       'without a folder: standard deviation of the automatic time',

@@ -99,6 +99,19 @@ interface Change {
   readonly isNew: boolean;
 }
 
+const CONTROL = /\p{Cc}/u;
+
+/** A line break in it would make two rows of one. */
+function controlFault(value: string, at: number): Fault {
+  const code = value.codePointAt(at)!.toString(16).toUpperCase().padStart(4, '0');
+  return {
+    code: 'SET07',
+    text: `found the control character U+${code} at position ${at + 1} of the value, expected a value on one line`,
+    help: 'Write the value without line breaks and tabs.',
+    piece: value,
+  };
+}
+
 /** The change made, or what is wrong with it; null where its table is unreadable, of which others complain. */
 function applyOne(
   layers: LayeredTables,
@@ -106,6 +119,8 @@ function applyOne(
   text: string,
 ): Change | Fault | null {
   const setting = splitSetting(text);
+  const control = setting === null ? null : CONTROL.exec(setting.value);
+  if (control !== null) return controlFault(setting!.value, control.index);
   if (setting === null)
     return {
       code: 'SET01',

@@ -6,7 +6,7 @@ import { textColumn } from '../name-column.js';
 import { nameHelp } from '../nearest-name.js';
 import { readSheet } from '../read-sheet.js';
 import { read, refuse } from '../reading.js';
-import { reportTable } from '../sheet.js';
+import { reportCell, reportTable } from '../sheet.js';
 import { typedRows } from '../typed-rows.js';
 import { keyedTables } from './keyed-tables.js';
 import type { BaseLink } from './merge-base.js';
@@ -34,8 +34,11 @@ function wholeTablesColumn(): Column<readonly string[]> {
   });
 }
 
-/** @returns the link, or null where the table tells none; complaints go to the list */
-export function readBase(list: ComplaintList, text: string): BaseLink | null {
+/**
+ * @param own names of the tables in the folder itself
+ * @returns the link, or null where the table tells none; complaints go to the list
+ */
+export function readBase(list: ComplaintList, text: string, own: readonly string[]): BaseLink | null {
   const sheet = readSheet(list, BASE_FILE, text, baseColumns, 'rows');
   if (!sheet) return null;
   const rows = typedRows(list, sheet, baseColumns);
@@ -45,5 +48,12 @@ export function readBase(list: ComplaintList, text: string): BaseLink | null {
     return null;
   }
   const row = rows[0];
+  const lacking = row?.values.whole_tables.find((name) => !own.includes(name));
+  if (row && lacking !== undefined) {
+    const said = `${inBackticks(lacking)} is to replace that of the base, and is not in this folder`;
+    const help = 'Put the table into this folder, or take its name out.';
+    reportCell(list, sheet, row.row, 'whole_tables', 'BAS06', () => ({ text: said, help }));
+    return null;
+  }
   return row ? { folder: row.values.folder, wholeTables: row.values.whole_tables } : null;
 }
