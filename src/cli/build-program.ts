@@ -31,11 +31,13 @@ export async function buildProgram(
     .helpCommand(false)
     .usage('<command> [options]')
     .addHelpText('after', programHelp());
-  const asked = args.find((word) => !word.startsWith('-'));
+  const [first, second] = args.filter((word) => !word.startsWith('-'));
+  const asked = first === 'help' ? second : first;
   for (const entry of allCommands)
     program.addCommand(
       entry.name === asked ? commandOf(await loadCommand(entry), io, ended) : listed(entry, io),
     );
+  program.addCommand(helpCommand(program, io));
   return program;
 }
 
@@ -44,6 +46,16 @@ function listed(head: CommandHead, io: Io): Command {
   const command = quiet(new Command(head.name), io).summary(head.summary);
   for (const word of wordsOf(head)) command.argument(word);
   return command.addOption(jsonOption());
+}
+
+function helpCommand(program: Command, io: Io): Command {
+  return quiet(new Command('help'), io)
+    .summary('print the help of a command, or the columns of a table: `help tables`, `help stations`')
+    .argument('[topic]', 'a command, `tables`, or the name of a table')
+    .action(async (topic: string | undefined) => {
+      const { printHelp } = await import('./help-command.js');
+      printHelp(program, topic, io);
+    });
 }
 
 function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): Command {
@@ -147,5 +159,8 @@ Start with a filled-in folder of tables, then look at it and run it:
   ${PROGRAM} init my-cell
   ${PROGRAM} check my-cell
   ${PROGRAM} schedule my-cell
+What a table may hold:
+  ${PROGRAM} help tables
+  ${PROGRAM} help stations
 `;
 }

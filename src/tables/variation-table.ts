@@ -32,9 +32,11 @@ export const variationColumns = {
     'what scatters: s for cycle, load, unload, travel; min for repair, response',
   ),
   distribution: choiceColumn(DISTRIBUTIONS, 'how it scatters'),
-  a: parameter('first parameter: the mean, the value or the most likely value; of readings all of them'),
-  b: parameter('second parameter'),
-  c: parameter('third parameter'),
+  a: parameter(
+    'first parameter: the mean or the value; of `triangular` and `pert` the lowest; of readings all of them',
+  ),
+  b: parameter('second parameter; of `triangular` and `pert` the most likely'),
+  c: parameter('third parameter; of `triangular` and `pert` the highest'),
 } as const;
 
 export function readVariation(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Variation[] {

@@ -1,0 +1,59 @@
+/** What the tables may hold, as text for the terminal: each column with its meaning, what it may hold and what an empty cell is. */
+import { costItems } from '../core/model/cost-items.js';
+import { distributionFormats } from '../tables/distributions.js';
+import { besideFormats, type TableFormat, tableFormats } from '../tables/table-formats.js';
+import { paragraph } from './paragraph.js';
+
+/** Every table with what it holds. */
+export function tablesOverview(columns: number): string {
+  const all = [...tableFormats, ...besideFormats];
+  const width = Math.max(...all.map((format) => format.file.length)) + 2;
+  const lines = all.map(({ file, needed, meaning }) =>
+    paragraph(`${meaning}${needed ? ' (needed)' : ''}`, columns, file.padEnd(width)),
+  );
+  return `A cell is a folder of these tables (CSV, header first, units in the column names):\n\n${lines.join('\n')}\n`;
+}
+
+/** The columns of a table, and what else its rows may name. */
+export function tableHelp(format: TableFormat, columns: number): string {
+  const head = `${format.file} (${format.needed ? 'needed' : 'optional'}): ${format.meaning}.`;
+  return `${[
+    paragraph(head, columns),
+    entries(format.columns, columns),
+    ...(format.settings ? [`Settings\n\n${entries(format.settings, columns)}`] : []),
+    ...more(format, columns),
+  ].join('\n\n')}\n`;
+}
+
+function more({ file }: TableFormat, columns: number): string[] {
+  if (file === 'variation.csv') {
+    const lines = Object.entries(distributionFormats).map(([name, { meaning }]) => ({ name, text: meaning }));
+    return [`Distributions, with what columns a, b and c hold\n\n${list(lines, columns)}`];
+  }
+  if (file !== 'costs.csv') return [];
+  const items = costItems.map(({ name, unit, meaning, choices, needed, default: blank }) => {
+    const allowed = choices.length > 0 ? `; one of ${choices.join(', ')}` : '';
+    const without = needed
+      ? 'needed'
+      : blank === null
+        ? 'none when left out'
+        : `${blank || 'empty'} when left out`;
+    return { name, text: `${meaning}${allowed}. ${unit === '' ? '' : `In ${unit}; `}${without}.` };
+  });
+  return [`Items\n\n${list(items, columns)}`];
+}
+
+function entries(formats: TableFormat['columns'], columns: number): string {
+  return list(
+    formats.map(({ name, meaning, allowed, needed, default: blank }) => ({
+      name,
+      text: `${meaning} (${allowed}). ${needed ? 'Needed.' : `Empty: ${blank}.`}`,
+    })),
+    columns,
+  );
+}
+
+function list(items: readonly { readonly name: string; readonly text: string }[], columns: number): string {
+  const width = Math.max(...items.map(({ name }) => name.length)) + 2;
+  return items.map(({ name, text }) => paragraph(text, columns, name.padEnd(width))).join('\n');
+}
