@@ -1,7 +1,7 @@
-// Keeps README.md true: the reference of tables, items and codes is written from the program's own lists, and every
-// shown output is the output of the shown command on the shown tables. `--check` changes nothing and ends with 1 where
-// the file is not up to date.
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+// Keeps README.md and the pages of docs/ true: the reference of tables, items and codes is written from the program's own
+// lists, and every shown output is the output of the shown command on the shown tables. `--check` changes nothing and
+// ends with 1 where a page is not up to date.
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -15,8 +15,11 @@ import { distributionFormats } from '../dist/tables/distributions.js';
 import { tableLimits } from '../dist/tables/limits.js';
 import { besideFormats, tableFormats } from '../dist/tables/table-formats.js';
 
-const path = fileURLToPath(new URL('../README.md', import.meta.url));
-const before = readFileSync(path, 'utf8');
+const root = fileURLToPath(new URL('..', import.meta.url));
+const pages = ['README.md', ...readdirSync(join(root, 'docs')).map((name) => `docs/${name}`)]
+  .filter((name) => name.endsWith('.md'))
+  .map((name) => ({ name, path: join(root, name), before: readFileSync(join(root, name), 'utf8') }));
+const whole = pages.map((page) => page.before).join('\n');
 
 const code = (text) => `\`${text}\``;
 
@@ -94,8 +97,8 @@ const generated = {
 };
 
 const folder = mkdtempSync(join(tmpdir(), 'roundsman-readme-'));
-writeTables(before);
-const outputs = await runCommands(before);
+writeTables(whole);
+const outputs = await runCommands(whole);
 rmSync(folder, { recursive: true, force: true });
 
 /** `<!-- file NAME -->` before a block: the block is written under that name. */
@@ -134,18 +137,21 @@ async function runCommands(text) {
   return found;
 }
 
-const after = before
-  .replace(/(<!-- generated (\w+) -->\n)[\s\S]*?(<!-- end -->)/g, (_, start, name, end) => {
-    if (!generated[name]) throw new Error(`README.md asks for ${code(name)}, which the script does not know`);
-    return `${start}\n${generated[name]()}\n\n${end}`;
-  })
-  .replace(/(<!-- run (\d+: roundsman .*?) -->\n```text\n)[\s\S]*?(```)/g, (_, start, key, end) => {
-    return `${start}${outputs.get(key)}${end}`;
-  });
+function upToDate({ name: page, before }) {
+  return before
+    .replace(/(<!-- generated (\w+) -->\n)[\s\S]*?(<!-- end -->)/g, (_, start, name, end) => {
+      if (!generated[name]) throw new Error(`${page} asks for ${code(name)}, which the script does not know`);
+      return `${start}\n${generated[name]()}\n\n${end}`;
+    })
+    .replace(/(<!-- run (\d+: roundsman .*?) -->\n```text\n)[\s\S]*?(```)/g, (_, start, key, end) => {
+      return `${start}${outputs.get(key)}${end}`;
+    });
+}
 
-if (process.argv.includes('--check')) {
-  if (after !== before) {
-    process.stderr.write('README.md is not up to date: run `npm run readme` and read what changed.\n');
-    process.exitCode = 1;
-  }
-} else if (after !== before) writeFileSync(path, after);
+const stale = pages.filter((page) => upToDate(page) !== page.before);
+if (!process.argv.includes('--check')) for (const page of stale) writeFileSync(page.path, upToDate(page));
+else if (stale.length > 0) {
+  const names = stale.map((page) => page.name).join(', ');
+  process.stderr.write(`Not up to date: ${names}. Run \`npm run readme\` and read what changed.\n`);
+  process.exitCode = 1;
+}

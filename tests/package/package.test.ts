@@ -1,7 +1,7 @@
 // What is packed, what the files say of themselves, and that the README is true.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../cli/run-in.js';
 
@@ -28,6 +28,8 @@ describe('the package', () => {
     'dist/page/walk-moves.js',
     'data/starter/stations.csv',
     'data/demo/routes.csv',
+    'docs/tables.md',
+    'docs/report.png',
     'README.md',
     'CHANGELOG.md',
     'LICENSE',
@@ -37,7 +39,9 @@ describe('the package', () => {
 
   test('holds no sources, tests or settings', () => {
     expect(
-      paths.filter((path) => !/^(dist|data)\/|^(README|CHANGELOG)\.md$|^LICENSE$|^package\.json$/.test(path)),
+      paths.filter(
+        (path) => !/^(dist|data|docs)\/|^(README|CHANGELOG)\.md$|^LICENSE$|^package\.json$/.test(path),
+      ),
     ).toEqual([]);
   });
 
@@ -53,7 +57,7 @@ describe('the package', () => {
   });
 });
 
-test('README.md is up to date: shown outputs, tables, items and codes', () => {
+test('README.md and docs/ are up to date: shown outputs, tables, items and codes', () => {
   const { status, stderr } = spawnSync(process.execPath, ['scripts/readme.mjs', '--check'], {
     cwd: root,
     encoding: 'utf8',
@@ -62,14 +66,17 @@ test('README.md is up to date: shown outputs, tables, items and codes', () => {
   expect(status).toBe(0);
 });
 
-test('README.md and DEVELOPERS.md name only scripts and files that are there', () => {
+test('README.md, DEVELOPERS.md and docs/ name only scripts, files and pages that are there', () => {
   const { scripts } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
     scripts: Record<string, string>;
   };
-  for (const file of ['README.md', 'DEVELOPERS.md']) {
+  const pages = readdirSync(join(root, 'docs')).filter((name) => name.endsWith('.md'));
+  for (const file of ['README.md', 'DEVELOPERS.md', ...pages.map((name) => `docs/${name}`)]) {
     const text = readFileSync(join(root, file), 'utf8');
+    for (const [, path] of text.matchAll(/\]\((?!https?:)([^)#]+)/g))
+      expect(existsSync(join(root, dirname(file), path!)), `${file} links to ${path}`).toBe(true);
     for (const [, name] of text.matchAll(/npm run ([\w:-]+)/g)) expect(scripts, file).toHaveProperty(name);
-    for (const [, path] of text.matchAll(/`((?:src|tests|scripts|data|bench|reports)\/[\w./-]*\w)`/g))
+    for (const [, path] of text.matchAll(/`((?:src|tests|scripts|data|docs|bench|reports)\/[\w./-]*\w)`/g))
       expect(existsSync(join(root, path)), `${file} names ${path}`).toBe(true);
   }
 });
