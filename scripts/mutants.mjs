@@ -20,12 +20,11 @@ const mutate = isFile ? `src/core/${place}` : `src/core/${place}/**/*.ts`;
 const folder = join(root, 'node_modules/.cache/mutants');
 mkdirSync(folder, { recursive: true });
 const json = join(folder, 'mutants.json');
-// The tests of the folder and those that name it: every other test would only be slower in finding the same.
-const named = `core/${place.replace(/\.ts$/, '')}`;
+// The tests that lie in the same place: those of other folders would find the same faults, more slowly.
+const tests = `tests/core/${isFile ? dirname(place) : place}/`;
 const include = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
   .map((file) => join('tests', file).replaceAll('\\', '/'))
-  .filter((file) => /^tests\/core\/.*\.test\.ts$/.test(file))
-  .filter((file) => readFileSync(join(root, file), 'utf8').includes(`src/${named}`));
+  .filter((file) => file.startsWith(tests) && file.endsWith('.test.ts'));
 const vitestConfig = join(folder, 'vitest.config.mjs');
 const setup = join(root, 'tests/support/property-seed.ts');
 writeFileSync(

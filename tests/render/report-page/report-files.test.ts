@@ -1,11 +1,13 @@
 // The report as files: sections for what the tables hold and a line for what they lack, the same every time, nothing that runs.
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { parse } from 'csv-parse/sync';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../../src/cli/package-path.js';
 import { reportFiles } from '../../../src/render/report-page/report-files.js';
 import { reportView } from '../../../src/render/report-page/report-view.js';
 import { data } from '../../cli/run-in.js';
+import { figuresOfTables } from './figures-of-tables.js';
 import { hostileReport, type SmallReport, smallReport } from './small-report.js';
 
 const SCRIPT = 'document.title;';
@@ -25,6 +27,32 @@ function unclosed(page: string): string[] {
     else if (open.pop() !== name) wrong.push(name!);
   }
   return [...wrong, ...open];
+}
+
+/** Each figure stands under its own heading; a table may have further rows of another kind. */
+function expectFigures(
+  text: string | undefined,
+  rows: ReturnType<typeof figuresOfTables>[string],
+  name: string,
+) {
+  if (rows.length === 0) return;
+  const read: Record<string, string>[] = parse(text!, { columns: true });
+  const kinds = new Set(rows.map((row) => row.figure));
+  const found = rows[0]!.figure === undefined ? read : read.filter((row) => kinds.has(row.figure!));
+  const inOrder = (list: readonly object[]): string[] =>
+    list.map((row) => JSON.stringify(Object.entries(row).sort(([a], [b]) => (a < b ? -1 : 1)))).sort();
+  const shown = (value: string | number | boolean | null): string =>
+    typeof value === 'number'
+      ? String(Number(value.toFixed(4)) + 0)
+      : value === true
+        ? 'yes'
+        : value === false
+          ? 'no'
+          : (value ?? '');
+  const expected = rows.map((row) =>
+    Object.fromEntries(Object.entries(row).map(([heading, value]) => [heading, shown(value)])),
+  );
+  expect(inOrder(found), name).toEqual(inOrder(expected));
 }
 
 describe('three tables alone', () => {
@@ -205,6 +233,9 @@ test('a folder with every table brings every section and every table of the spre
     'setups-by-shift.csv',
   ])
     expect(files, name).toHaveProperty([name]);
+  const headed = figuresOfTables(results);
+  for (const [name, rows] of Object.entries(headed)) expectFigures(files[name], rows, name);
+  expect(Object.values(headed).filter((rows) => rows.length > 0).length).toBeGreaterThanOrEqual(11);
   expect(files['report.html']).not.toContain('Fill in ');
   expect(headings(files['report.html']!, 2)).toContain('Are the jobs of the week made in time?');
   expect(files['report.md']).toContain('## Are the jobs of the week made in time?');

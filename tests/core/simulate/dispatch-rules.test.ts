@@ -1,0 +1,120 @@
+/**
+ * Each rule does what its name says, everywhere it is asked for. The cell is worked by hand: three parts with a rack and a
+ * machine each, so that the robot chooses between three calls.
+ */
+import { expect, test } from 'vitest';
+import { compareCells } from '../../../src/core/compare/compare-cells.js';
+import type { Cell, Station } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { compileCell } from '../../../src/core/simulate/compile-cell.js';
+import { plainRule } from '../../../src/core/simulate/plain-rule.js';
+import { runReplication } from '../../../src/core/simulate/run-replication.js';
+import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
+import { studyCell } from '../../../src/core/simulate/study-cell.js';
+import { cellOf, ROBOT, station, step } from './cells.js';
+
+const RULES = ['first', 'nearest', 'longest'] as const;
+const at = (name: string, kind: Station['kind'], xM: number): Station => station(name, kind, { xM, yM: 0 });
+
+/** The rack and machine of c stand nearer to those of a than those of b do. */
+function threeParts(cycles: readonly [number, number, number]): Cell {
+  const places = [0, 20, 6];
+  return cellOf({
+    stations: ['a', 'b', 'c'].flatMap((part, k) => [
+      at(`in_${part}`, 'infeed', places[k]!),
+      at(`mill_${part}`, 'machine', places[k]! + 1),
+      at(`out_${part}`, 'outfeed', places[k]! + 2),
+    ]),
+    routes: ['a', 'b', 'c'].map((part, k) => ({
+      part,
+      steps: [
+        step(1, [`in_${part}`], { unloadS: 1 }),
+        step(2, [`mill_${part}`], { cycleS: cycles[k]!, loadS: 1, unloadS: 1 }),
+        step(3, [`out_${part}`], { loadS: 1 }),
+      ],
+    })),
+    robot: { ...ROBOT, travelS: null, speedMS: 1 },
+  });
+}
+
+test.each([
+  // All machines call at 0, in the order of the table.
+  ['first', ['mill_a', 'mill_b', 'mill_c']],
+  // From the rack of a, then from the machine of a: that of c is nearer than that of b.
+  ['nearest', ['mill_a', 'mill_c', 'mill_b']],
+  // The cycles are 1000 s, 2000 s and 3000 s.
+  ['longest', ['mill_c', 'mill_b', 'mill_a']],
+] as const)('`%s` fills empty machines in the order %j', (dispatch, order) => {
+  const filled: string[] = [];
+  runReplication(
+    compileCell(threeParts([1000, 2000, 3000])),
+    {
+      dispatch,
+      calendar: null,
+      operators: 1,
+      seed: 1,
+      warmupS: 0,
+      shiftsS: [900],
+      trace: (_, what, name) => {
+        if (what === 'placed' && name.startsWith('mill')) filled.push(name);
+      },
+    },
+    0,
+  );
+  expect(filled).toEqual(order);
+});
+
+/** Short cycles keep the robot busy, so that the rules make unlike numbers of parts. */
+const BUSY = threeParts([40, 50, 90]);
+const few = { replications: 2, hours: 16 };
+const made = async (dispatch: (typeof RULES)[number], options: object = few): Promise<number> =>
+  (await simulateCell(BUSY, { ...options, dispatch, losses: false })).partsPerShift.total!.mean;
+
+test('the rules make unlike numbers of parts here, or the tests below would show nothing', async () => {
+  const parts = await Promise.all(RULES.map((rule) => made(rule)));
+  expect(new Set(parts).size).toBe(3);
+});
+
+test('a comparison runs each cell under the rule that it is given', async () => {
+  const variants = RULES.map((dispatch) => ({ name: dispatch, cell: BUSY, dispatch }));
+  const { cells } = await compareCells(variants, few);
+  for (const { name, dispatch, simulated } of cells) {
+    expect(dispatch).toBe(name);
+    expect(simulated!.partsPerShift.total!.mean, name).toBe(
+      await made(dispatch as (typeof RULES)[number], { ...few, warmupH: simulated!.warmupH }),
+    );
+  }
+});
+
+test('a study holds each rule beside the simulated one, as it is when run alone', async () => {
+  const { result, rules } = await studyCell(BUSY, {
+    ...few,
+    dispatch: 'nearest',
+    order: null,
+    against: ['first', 'longest'],
+    losses: false,
+  });
+  expect(rules.map(({ dispatch }) => dispatch)).toEqual(['nearest', 'first', 'longest']);
+  for (const { dispatch, partsPerShift } of rules)
+    expect(partsPerShift!.mean, dispatch).toBe(
+      await made(dispatch as (typeof RULES)[number], { ...few, warmupH: result.warmupH }),
+    );
+});
+
+test('a plain rule against the best sequence is that rule without chance', async () => {
+  const order = bestSchedule(BUSY, { improvements: false, nodeLimit: 20_000 });
+  if (!('order' in order)) throw new Error('no order');
+  const rates = [];
+  for (const rule of RULES) {
+    const plain = await plainRule(BUSY, rule, order);
+    const alone = await simulateCell(BUSY, {
+      ...{ dispatch: rule, hours: plain.hours, replications: 1, losses: false },
+    });
+    expect(plain.partsPerH, rule).toBeCloseTo(
+      (alone.partsPerShift.total!.mean * alone.shifts) / alone.horizonH,
+      9,
+    );
+    rates.push(plain.partsPerH);
+  }
+  expect(new Set(rates).size).toBe(3);
+});

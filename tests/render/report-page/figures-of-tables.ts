@@ -1,0 +1,111 @@
+// What each column of a report's tables for a spreadsheet holds, by its heading: written from the results, apart from the
+// program's own lists, so that a figure under a wrong heading is seen.
+
+import { weekClock } from '../../../src/core/model/week-time-text.js';
+import type { ReportResults } from '../../../src/core/report/report-results.js';
+
+type Row = Readonly<Record<string, string | number | boolean | null>>;
+
+export function figuresOfTables(results: ReportResults): Readonly<Record<string, readonly Row[]>> {
+  const { schedule, shifts, size, simulation, costCase, points, comparison, mix, jobs } = results;
+  const plan = jobs?.plans.find((p) => p.pattern === jobs.best);
+  const stretch = (t: number) => {
+    const { day, shift, startS, endS } = plan!.stretches[t]!;
+    return { day, shift, from: weekClock(startS / 60), to: weekClock(endS / 60) };
+  };
+  return {
+    'events.csv': schedule.events.map((e) => ({
+      ...{ part: e.part, step: e.step, hand: e.hand, action: e.action, station: e.station },
+      ...{ end_s: e.endS, start_s: e.startS },
+    })),
+    'station-times.csv': schedule.stations.map((s) => ({
+      ...{ empty_s: s.emptyS, wait_robot_s: s.waitRobotS, handling_s: s.handlingS },
+      ...{ processing_s: s.processingS, utilization_pct: s.utilizationPct, kind: s.kind, station: s.station },
+    })),
+    'size.csv': size.rows.map((r) => ({
+      ...{ machines: r.machines, recommended: r.machines === size.recommended?.machines, proven: r.proven },
+      ...{ contribution_per_h: r.contributionPerH, cost_per_part: r.costPerPart },
+      ...{ wait_robot_pct: r.waitRobotPct, machines_pct: r.machineUtilizationPct },
+      ...{ robot_pct: r.robotUtilizationPct, parts_per_shift: r.partsPerShift, parts_per_h: r.partsPerH },
+      simulated_stopped_pct: r.simulated?.stoppedPct ?? null,
+      simulated_wait_robot_pct: r.simulated?.waitRobotPct ?? null,
+      simulated_high: r.simulated?.partsPerShift.ciHigh ?? null,
+      simulated_low: r.simulated?.partsPerShift.ciLow ?? null,
+      simulated_parts_per_shift: r.simulated?.partsPerShift.mean ?? null,
+    })),
+    'patterns.csv': (shifts?.patterns ?? []).map((p) => ({
+      ...{ contribution_per_week: p.contributionPerWeek, labour_per_part: p.labourCostPerPart },
+      ...{ labour_per_week: p.labourCostPerWeek, robot_pct: p.robotUtilizationPct },
+      ceiling_per_week: p.ceilingPerWeek.total!,
+      good_parts_per_week: p.partsPerWeek.total!,
+      good_parts_per_shift: p.partsPerShift.total!,
+      ...{ shifts_per_week: p.shiftsPerWeek, unattended_h: p.unattendedH, attended_h: p.attendedH },
+      ...{ hours_per_week: p.hoursPerWeek, pattern: p.pattern },
+    })),
+    'changeover-times.csv': (shifts?.patterns ?? []).flatMap((p) =>
+      p.changeovers.map((c) => ({
+        ...{ people: c.people, way_min: c.wayMin, way: c.way, work_min: c.minutes, stand_min: c.standMin },
+        ...{ people_done: c.until, runs_again: c.standsUntil, begins: c.from },
+        ...{ station: c.station, pattern: p.pattern },
+      })),
+    ),
+    'mix.csv': (mix?.patterns ?? []).flatMap((p) =>
+      p.parts.map((part) => ({
+        ...{ demand_per_week: part.demandPerWeek, good_parts_per_week: part.goodPerWeek },
+        ...{ part: part.part, pattern: p.pattern ?? 'the week' },
+      })),
+    ),
+    'compare.csv': (comparison?.differences ?? []).map((d) => ({
+      ...{ clear: d.clear, ci_high: d.partsPerShift.ciHigh, ci_low: d.partsPerShift.ciLow },
+      ...{ parts_per_shift: d.partsPerShift.mean, second: d.b, first: d.a },
+    })),
+    'points.csv': (points?.stations ?? []).map((s) => ({
+      ...{ voltage_drop_pct: s.voltageDropPct, amps_with_reserve: s.ampsWithReserve, amps: s.amps },
+      ...{ spare_outputs: s.spareOutputs, spare_inputs: s.spareInputs, boxes: s.boxes },
+      ...{ outputs: s.outputs, inputs: s.inputs, station: s.station },
+    })),
+    'cash-flow.csv':
+      costCase?.status !== 'found'
+        ? []
+        : Array.from({ length: costCase.horizonYears + 1 }, (_, year) => ({
+            year,
+            ...Object.fromEntries(costCase.alternatives.map((a) => [a.name, a.cashFlow[year]!])),
+            ...Object.fromEntries(
+              costCase.alternatives
+                .filter((a) => a.increment)
+                .map((a) => [`${a.name} less the harness`, a.increment!.cashFlow[year]!]),
+            ),
+          })),
+    'simulation.csv': (simulation.result.stations ?? []).flatMap((s) =>
+      (
+        [
+          ['planned_stop_pct', s.plannedStopPct],
+          ['planned_stop_wait_pct', s.plannedStopWaitPct],
+          ['down_repair_pct', s.downRepairPct],
+          ['down_wait_pct', s.downWaitPct],
+          ['empty_pct', s.emptyPct],
+          ['wait_robot_pct', s.waitRobotPct],
+          ['part_loaded_pct', s.partLoadedPct],
+          ['handling_pct', s.handlingPct],
+          ['processing_pct', s.processingPct],
+        ] as const
+      ).map(([figure, e]) => ({
+        ...{ ci_high: e.ciHigh, ci_low: e.ciLow, mean: e.mean, figure, of: s.station },
+      })),
+    ),
+    'jobs-by-shift.csv': (plan?.jobs ?? []).flatMap((job) =>
+      job.made.map(({ stretch: t, parts }) => ({
+        ...{ late: plan!.stretches[t]!.endS > job.dueMin * 60, good_parts: parts, ...stretch(t) },
+        ...{ part: job.part, job: job.job, pattern: plan!.pattern },
+      })),
+    ),
+    'machines-by-shift.csv': (plan?.runs ?? []).map((run) => ({
+      ...{ machine_h: run.machineH, parts_begun: run.parts, part: run.part, ...stretch(run.stretch) },
+      ...{ station: run.station, pattern: plan!.pattern },
+    })),
+    'setups-by-shift.csv': (plan?.setups ?? []).map((s) => ({
+      ...{ people: s.people, stands_min: s.standsMin, minutes: s.minutes, to_part: s.to, from_part: s.from },
+      ...{ way: s.way, ...stretch(s.stretch), station: s.station, pattern: plan!.pattern },
+    })),
+  };
+}
