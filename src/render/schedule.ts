@@ -54,9 +54,15 @@ function rateText({ periodS, partsPerPeriod, partsPerH }: ScheduleFound): string
   return `One round of the robot takes ${secondsText(periodS)} and makes ${parts}: ${numberText(partsPerH.total!, 1)} parts an hour${each}.`;
 }
 
-function sureText({ proven, boundS, gapPct }: ScheduleFound): string {
-  if (proven) return 'This is proven: no order of this set of parts is faster.';
-  return `It is the best order found, not proven: no order of this set of parts takes less than ${secondsText(boundS)}, so at most ${percentText(gapPct)} is left in it.`;
+function sureText({ proven, gapPct, partSet }: ScheduleFound): string {
+  if (proven) return 'Proven optimal: no sequence whatever makes more.';
+  const most =
+    gapPct === null
+      ? 'no limit for other sequences is known'
+      : `any sequence could gain at most ${percentText(gapPct)}`;
+  return partSet.proven
+    ? `Proven best for these numbers of parts per robot cycle; ${most}.`
+    : `Best sequence found, not proven; ${most}.`;
 }
 
 function boundText({ rateBoundPerH, partsPerH }: ScheduleFound): string {

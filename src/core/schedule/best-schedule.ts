@@ -4,7 +4,7 @@
  */
 import type { Cell } from '../model/cell.js';
 import { checkSchedule } from './check-schedule.js';
-import { evenSet, type LikelySet, type PartSet, partMultiple, partSets } from './choose-counts.js';
+import { partMultiple } from './choose-counts.js';
 import {
   bottleneckOf,
   handsSwapEachRound,
@@ -17,21 +17,14 @@ import { explainInfeasible } from './explain-infeasible.js';
 import { improvementsOf } from './improvements.js';
 import { knownSet } from './known-orders.js';
 import { withMeanGauges } from './mean-gauges.js';
-import { type Way, waysOf } from './paths.js';
-import { buildPlan, type Plan } from './plan.js';
+import { waysOf } from './paths.js';
+import type { Plan } from './plan.js';
 import { type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { sameOrder } from './same-order.js';
-import {
-  type SearchBudget,
-  type SearchRun,
-  type SetBest,
-  searchLikely,
-  searchSets,
-  surelyBest,
-} from './search-sets.js';
-import { exchangeUnits } from './units.js';
-import { type Goal, goalOf } from './weights.js';
+import { type CellLimits, type CellSearch, searchCell } from './search-cell.js';
+import { ratePerS, type SetBest } from './search-set.js';
+import { goalOf } from './weights.js';
 import { whatIf } from './what-if.js';
 
 export interface ScheduleOptions {
@@ -53,15 +46,15 @@ export interface ScheduleOptions {
 
 /** Nodes searched over all part sets, unless asked otherwise: a second or two. */
 export const DEFAULT_NODES = 400_000;
-const DEFAULT_TIME_S = 60;
 /** Nodes for each changed cell. */
 const WHAT_IF_NODES = 20_000;
-/** Ways from which on the part sets are too many to list: then every way once is looked at first. */
-const MANY_WAYS = 5;
-/** Moves in a period up to which the whole node budget is used. */
-const LONG_ROUND_MOVES = 60;
 /** Moves in a period beyond which several parts per period of one route are not tried unasked. */
 const SEVERAL_PARTS_MOVES = 14;
+/** Visits in a period, for each station and at least, where parts come several ways. */
+const VISITS_A_STATION = 5;
+const LEAST_VISITS = 32;
+/** The same for sequences that are cut from a run of the cell, or found among all its states. */
+const PLAYED_VISITS = 1000;
 
 /**
  * @param cell a cell as the tables' checks let it pass
@@ -69,39 +62,58 @@ const SEVERAL_PARTS_MOVES = 14;
  */
 export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): ScheduleOutcome {
   const startedMs = Date.now();
+  const untilMs =
+    options.timeLimitS === undefined ? Number.POSITIVE_INFINITY : startedMs + options.timeLimitS * 1000;
   const { cell: planned, notes } = withMeanGauges(cell);
-  const ways = waysOf(planned);
-  if (ways === null)
-    return undecided(
-      'The alternatives combine to more than 4,000 ways through the cell; name fewer stations per step.',
-      startedMs,
-    );
   const goal = goalOf(planned);
   const bound = rateBound(planned);
-  const valueBound = bound.found ? bound.valuePerS : null;
-  const search = searchCell({ cell: planned, ways, goal, valueBound }, options, startedMs);
-  if (search === null) return undecided(noSetText(options), startedMs);
-  const { run, first } = search;
-  const seconds = (Date.now() - startedMs) / 1000;
-  const searched = { nodes: run.nodes, seconds, complete: run.complete };
-  if (run.best === null) {
-    if (run.complete) return { ...explainInfeasible(first.plan), searched };
-    return {
-      status: 'undecided',
-      reason: 'The limit came before any order was found.',
-      boundS: first.boundS,
-      searched,
-    };
-  }
+  const searched = {
+    cell: planned,
+    ways: waysOf(planned),
+    goal,
+    valueBound: bound.found ? bound.valuePerS : null,
+  };
+  const limits = { ...countLimits(planned, options), nodes: options.nodeLimit ?? DEFAULT_NODES, untilMs };
+  const known = (options.known ?? []).flatMap((found) => {
+    const same = sameOrder(planned, found);
+    const set = same && knownSet(planned, same, goal);
+    return set === null ? [] : [set];
+  });
+  const run = searchCell(searched, limits, known);
+  const work = {
+    nodes: Math.round(run.nodes),
+    seconds: (Date.now() - startedMs) / 1000,
+    complete: run.complete,
+  };
+  if (run.best === null) return nothingFound(run, options, work);
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
-  const found = describe(cell, planned, run.best, bound.found ? bound : null, searched, notices, options);
+  const found = describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, options);
   const faults = checkSchedule(planned, found);
   if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
-  if (options.whatIf !== true) return found;
-  const again = { ...options, whatIf: false, improvements: false, nodeLimit: WHAT_IF_NODES };
+  if (options.whatIf !== true || Date.now() > untilMs) return found;
+  const changes = { whatIf: false, improvements: false, nodeLimit: Math.min(WHAT_IF_NODES, limits.nodes) };
+  const again = (changed: Cell): ScheduleOutcome =>
+    bestSchedule(changed, {
+      ...options,
+      ...changes,
+      ...(options.timeLimitS === undefined ? {} : { timeLimitS: Math.max(0, (untilMs - Date.now()) / 1000) }),
+    });
+  return { ...found, whatIf: whatIf(cell, run.best.set.plan, found, again) };
+}
+
+function nothingFound(
+  run: CellSearch,
+  options: ScheduleOptions,
+  work: ScheduleFound['searched'],
+): ScheduleOutcome {
+  if (run.first === null)
+    return { status: 'undecided', reason: noSetText(options), boundS: 0, searched: work };
+  if (run.complete) return { ...explainInfeasible(run.first.plan), searched: work };
   return {
-    ...found,
-    whatIf: whatIf(cell, run.best.set.plan, found, (changed) => bestSchedule(changed, again)),
+    status: 'undecided',
+    reason: 'The limit came before any order was found.',
+    boundS: run.first.boundS,
+    searched: work,
   };
 }
 
@@ -117,72 +129,16 @@ export function scheduleAgain(cell: Cell, found: ScheduleFound): ScheduleFound |
   const same = sameOrder(planned, found);
   const best = same && knownSet(planned, same, goalOf(planned));
   if (best === null) return null;
-  return describe(cell, planned, best, null, NOT_SEARCHED, [], { improvements: false });
+  const run = { mostPerS: null, shorter: null };
+  return describe(cell, planned, best, null, run, NOT_SEARCHED, [], { improvements: false });
 }
 
 const NOT_SEARCHED = { nodes: 0, seconds: 0, complete: false };
 
-interface Searched {
-  readonly run: SearchRun;
-  /** The most promising set, to explain why there is no order. */
-  readonly first: PartSet;
-}
-
-interface PlannedCell {
-  readonly cell: Cell;
-  readonly ways: readonly Way[];
-  readonly goal: Goal;
-  /** Value per second that no policy exceeds, where known. */
-  readonly valueBound: number | null;
-}
-
-/** @returns null where no part set keeps the limits */
-function searchCell(planned: PlannedCell, options: ScheduleOptions, startedMs: number): Searched | null {
-  const { cell, ways, goal, valueBound } = planned;
-  const untilMs = startedMs + (options.timeLimitS ?? DEFAULT_TIME_S) * 1000;
-  const limits = countLimits(cell, options);
-  const even = ways.length < MANY_WAYS || valueBound === null ? null : evenSet(cell, ways, goal, limits);
-  if (even !== null) {
-    const run = searchLikely(valueBound!, even, budgetOf(even, options, untilMs));
-    if (run !== null) return { run, first: even };
-  }
-  const known = (options.known ?? []).flatMap((found) => {
-    const same = sameOrder(cell, found);
-    const set = same && knownSet(cell, same, goal);
-    return set === null ? [] : [set];
-  });
-  const sure = surelyBest(known, valueBound);
-  if (sure !== null) return { run: sure, first: sure.best!.set };
-  const sets = partSets(cell, ways, goal, limits);
-  const first = sets[0]?.set();
-  if (first === undefined) return null;
-  const budget = budgetOf(first, options, untilMs);
-  return { run: searchSets(valueBound, sets, areExchanges(cell, ways, sets), budget, known), first };
-}
-
-/** Whether every set is one of independent machines; where all ways together are, their subsets are too. */
-function areExchanges(cell: Cell, ways: readonly Way[], sets: readonly LikelySet[]): boolean {
-  const all = buildPlan(
-    cell,
-    ways.map((way) => ({ route: way.route, stops: way.stops, count: 1 })),
-  );
-  return exchangeUnits(all) !== null || sets.every(({ set }) => exchangeUnits(set().plan) !== null);
-}
-
-function budgetOf(first: PartSet, options: ScheduleOptions, untilMs: number): SearchBudget {
-  return { nodes: options.nodeLimit ?? nodesFor(first.plan), untilMs };
-}
-
-/** Each node takes longer in a long round; the budget falls so that the whole search stays a matter of seconds. */
-function nodesFor(plan: Plan): number {
-  const moves = plan.carries.reduce((sum, carry) => sum + carry.count, 0);
-  return Math.round(DEFAULT_NODES * Math.min(1, LONG_ROUND_MOVES / moves));
-}
-
 function countLimits(
   cell: Cell,
   options: ScheduleOptions,
-): { maxVisits: number; partsPerPeriod: number | null } {
+): Pick<CellLimits, 'maxVisits' | 'maxPlayedVisits' | 'partsPerPeriod'> {
   const stations = cell.stations.filter(
     (s) => s.kind === 'machine' || s.kind === 'bench' || s.kind === 'buffer',
   ).length;
@@ -196,8 +152,9 @@ function countLimits(
     onePeriod * (onePeriod * 3 <= SEVERAL_PARTS_MOVES ? 3 : onePeriod * 2 <= SEVERAL_PARTS_MOVES ? 2 : 1);
   const asked = options.partsPerPeriod ?? 0;
   const mostSteps = Math.max(...cell.routes.map((r) => Math.max(1, r.steps.length - 2)));
-  const free = alternatives ? Math.max(16, Math.min(4 * stations, 32), onePeriod) : several;
+  const free = alternatives ? Math.max(LEAST_VISITS, VISITS_A_STATION * stations, onePeriod) : several;
   return {
+    maxPlayedVisits: options.maxVisits ?? PLAYED_VISITS,
     maxVisits: options.maxVisits ?? Math.max(free, asked * mostSteps),
     partsPerPeriod: options.partsPerPeriod ?? null,
   };
@@ -208,6 +165,7 @@ function describe(
   planned: Cell,
   best: SetBest,
   bound: RateBoundFound | null,
+  run: Pick<CellSearch, 'mostPerS' | 'shorter'>,
   searched: ScheduleFound['searched'],
   assumptions: readonly string[],
   options: ScheduleOptions,
@@ -220,14 +178,24 @@ function describe(
     Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / order.periodS]),
   );
   const total = Object.values(rates).reduce((sum, rate) => sum + rate, 0);
+  // No sequence of as much value takes less.
+  const leastS = run.mostPerS === null ? 0 : best.set.value / run.mostPerS;
+  const proven = order.periodS <= leastS * (1 + 1e-9);
+  const boundS = proven ? order.periodS : Math.min(leastS, order.periodS);
   return {
-    status: best.proven ? 'proven' : 'best found',
+    status: proven ? 'proven' : 'best found',
     periodS: order.periodS,
     partsPerPeriod: plan.partsPerPeriod,
     partsPerH: { ...rates, total },
-    proven: best.proven,
-    boundS: best.boundS,
-    gapPct: 100 * Math.max(0, order.periodS / best.boundS - 1),
+    proven,
+    boundS,
+    gapPct: boundS > 0 ? 100 * (order.periodS / boundS - 1) : null,
+    partSet: {
+      proven: best.proven,
+      boundS: best.boundS,
+      gapPct: 100 * Math.max(0, order.periodS / best.boundS - 1),
+    },
+    shorter: run.shorter === null ? null : shorterCycle(best, run.shorter),
     rateBoundPerH: bound ?? unknownBound(plan, best.boundS),
     robot: robotShare(plan, order),
     stations: stationShares(plan, order),
@@ -236,11 +204,30 @@ function describe(
     order: events,
     handsSwapEachRound: handsSwapEachRound(plan, order),
     bottleneck: bottleneckOf(plan, order),
-    improvements: options.improvements === false ? [] : improvementsOf(planned, plan, order),
+    improvements:
+      options.improvements === false
+        ? []
+        : improvementsOf(planned, (run.shorter ?? best).set.plan, (run.shorter ?? best).order),
     whatIf: [],
     searched,
     assumptions,
-    warnings: warningsOf(cell, best, bound),
+    warnings: warningsOf(cell, best, bound, proven),
+  };
+}
+
+/** A cycle with fewer visits that yields nearly as much: easier to program. */
+function shorterCycle(best: SetBest, { set, order }: SetBest): NonNullable<ScheduleFound['shorter']> {
+  const { partsPerPeriod } = set.plan;
+  const perPart = Object.entries(partsPerPeriod).map(
+    ([part, n]) => [part, (3600 * n) / order.periodS] as const,
+  );
+  return {
+    periodS: order.periodS,
+    partsPerPeriod,
+    partsPerH: { ...Object.fromEntries(perPart), total: perPart.reduce((sum, [, rate]) => sum + rate, 0) },
+    visits: set.visits,
+    givesAwayPct: 100 * (1 - set.value / order.periodS / ratePerS(best)),
+    events: timedEvents(order, orderEvents(set.plan, order)).events,
   };
 }
 
@@ -252,7 +239,7 @@ function unknownBound(plan: Plan, boundS: number): ScheduleFound['rateBoundPerH'
   return { total: Object.values(perPart).reduce((sum, rate) => sum + rate, 0), perPart, binding: [] };
 }
 
-function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null): string[] {
+function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null, proven: boolean): string[] {
   const warnings: string[] = [];
   for (const route of cell.routes) {
     if (best.set.plan.partsPerPeriod[route.part] === 0)
@@ -264,7 +251,7 @@ function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null): st
     warnings.push(
       'The rate bound over all policies could not be worked out; the bound shown is that of this part set.',
     );
-  if (!best.proven)
+  if (!proven && !best.proven)
     warnings.push(
       best.bestExchange
         ? 'The round is proven best among those that empty and fill each machine in one go; of all other orders a better one may exist, within the gap shown.'
@@ -292,13 +279,4 @@ function noSetText(options: ScheduleOptions): string {
   if (options.partsPerPeriod !== undefined || options.maxVisits !== undefined)
     return 'No set of parts keeps the asked parts per period and visits together with batches, occasional steps and mix.';
   return 'No set of parts of a workable size keeps the batches, the occasional steps and the mix together.';
-}
-
-function undecided(reason: string, startedMs: number): ScheduleOutcome {
-  return {
-    status: 'undecided',
-    reason,
-    boundS: 0,
-    searched: { nodes: 0, seconds: (Date.now() - startedMs) / 1000 },
-  };
 }

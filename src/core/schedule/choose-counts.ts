@@ -5,7 +5,6 @@
  * and the search takes them in that order.
  */
 
-import { solveLinearProgram } from '../lp/solve-linear-program.js';
 import type { Cell, Route } from '../model/cell.js';
 import { occasionalSteps, type Way } from './paths.js';
 import { carryLoadS, nodeLoadS, periodBound } from './period-bound.js';
@@ -35,22 +34,42 @@ export interface CountLimits {
   readonly partsPerPeriod: number | null;
 }
 
-/** Part sets are listed in full up to this many; beyond that they are chosen by integer programs. */
+/** Part sets are listed in full up to this many; beyond that they are chosen by rungs of a ladder of periods. */
 const FULL_LIST = 6000;
 /** Promises that differ by this share only differ by rounding. */
 const ALIKE = 1e-9;
-/** Part sets handed to the search at most. */
-const KEPT = 60;
+/** Part sets of each size class that are handed to the search at most: a class has up to twice the visits of the one before. */
+const KEPT_A_CLASS = 16;
+/** The smallest part sets are all looked at: up to so many times the parts of the smallest, and so many sets at most. */
+const SMALL = 3;
+const MOST_SMALL = 240;
 
-/** Part sets worth searching, the most promising first. Empty where no set keeps the limits. */
-export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): LikelySet[] {
+export interface PartSets {
+  /** The smallest sets, those with fewest parts first. */
+  readonly small: readonly LikelySet[];
+  /** Others worth searching, the most promising first. */
+  readonly likely: readonly LikelySet[];
+  /** No set within the limits that is in neither list yields more value per second; 0 where none was left out. */
+  readonly leftOutPerS: number;
+}
+
+/** Part sets worth searching. Both lists are empty where no set keeps the limits. */
+export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): PartSets {
   const table = wayTable(cell, ways);
-  const ranking = new Ranking(table, worthOf(ways, goal));
-  if (!eachCount(cell, ways, table.visits, goal, limits, (counts) => ranking.add(counts))) {
+  const worth = worthOf(ways, goal);
+  const ranking = new Ranking(table, worth);
+  const listed = eachCount(cell, ways, table.visits, goal, limits, (counts) => ranking.add(counts));
+  if (!listed) {
     ranking.clear();
     for (const counts of chosenCounts(cell, ways, goal, limits, table)) ranking.add(counts);
   }
-  return ranking.list().map(({ counts, promise }) => {
+  const smallest = smallCounts(cell, ways, goal, limits, table.visits);
+  const small = smallest.map((counts) => ({
+    counts,
+    promise: dot(worth, counts) / roughPeriod(table, counts),
+  }));
+  const named = new Set(smallest.map(String));
+  const lazily = ({ counts, promise }: { counts: readonly number[]; promise: number }): LikelySet => {
     let made: PartSet | null = null;
     return {
       mostPerS: promise,
@@ -59,7 +78,51 @@ export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: C
         return made;
       },
     };
-  });
+  };
+  return {
+    small: small.map(lazily),
+    likely: ranking
+      .list()
+      .filter(({ counts }) => !named.has(String(counts)))
+      .map(lazily),
+    leftOutPerS: listed ? ranking.leftOutPerS : Number.POSITIVE_INFINITY,
+  };
+}
+
+/** The counts of the fewest parts that keep the rules, and of up to `SMALL` times as many. */
+function smallCounts(
+  cell: Cell,
+  ways: readonly Way[],
+  goal: Goal,
+  limits: CountLimits,
+  visits: readonly number[],
+): number[][] {
+  const rules = countRules(cell, ways, goal);
+  const list: number[][] = [];
+  let steps = 0;
+  let least: number | null = null;
+  for (let parts = 1; parts <= (least === null ? limits.maxVisits : SMALL * least); parts++) {
+    const counts = ways.map(() => 0);
+    const fill = (way: number, left: number, visitsLeft: number): void => {
+      if (++steps > FULL_LIST * 8 || list.length >= MOST_SMALL) return;
+      if (way === ways.length - 1) {
+        counts[way] = left;
+        if (left * visits[way]! <= visitsLeft && isWhole(rules, counts, limits)) list.push([...counts]);
+        counts[way] = 0;
+        return;
+      }
+      for (let c = left; c >= 0; c--) {
+        if (c * visits[way]! > visitsLeft) continue;
+        counts[way] = c;
+        fill(way + 1, left - c, visitsLeft - c * visits[way]!);
+      }
+      counts[way] = 0;
+    };
+    fill(0, parts, limits.maxVisits);
+    if (list.length > 0) least ??= parts;
+    if (steps > FULL_LIST * 8 || list.length >= MOST_SMALL) break;
+  }
+  return list;
 }
 
 /** Every way as often as its batches and occasional steps need: where machines are alike, the natural set. */
@@ -77,13 +140,17 @@ function worthOf(ways: readonly Way[], goal: Goal): number[] {
   return ways.map((way) => (mix === null ? goal.weight[way.route]! : way.route === 0 ? 1 / mix[0]! : 0));
 }
 
-/** The first `KEPT` part sets by what they could yield; of equals those with fewer parts, then those listed first. */
+interface Ranked {
+  readonly counts: readonly number[];
+  readonly promise: number;
+  readonly parts: number;
+}
+
+/** The first part sets of each size class by what they could yield; of equals those with fewer parts, then those listed first. */
 class Ranking {
-  private readonly kept: {
-    readonly counts: readonly number[];
-    readonly promise: number;
-    readonly parts: number;
-  }[] = [];
+  private readonly kept = new Map<number, Ranked[]>();
+  /** The most that a set which was not kept could yield. */
+  leftOutPerS = 0;
 
   constructor(
     private readonly table: WayTable,
@@ -91,24 +158,26 @@ class Ranking {
   ) {}
 
   add(counts: readonly number[]): void {
-    const { kept } = this;
     const promise = dot(this.worth, counts) / roughPeriod(this.table, counts);
-    const last = kept[kept.length - 1];
-    if (kept.length === KEPT && last !== undefined && promise < last.promise * (1 - ALIKE)) return;
+    const size = Math.ceil(Math.log2(Math.max(8, dot(this.table.visits, counts))));
+    const kept = this.kept.get(size) ?? [];
+    this.kept.set(size, kept);
     const parts = total(counts);
     let at = kept.length;
     while (at > 0 && isBefore(promise, parts, kept[at - 1]!)) at--;
-    if (at === KEPT) return;
-    kept.splice(at, 0, { counts: [...counts], promise, parts });
-    if (kept.length > KEPT) kept.pop();
+    if (at < KEPT_A_CLASS) kept.splice(at, 0, { counts: [...counts], promise, parts });
+    else this.leftOutPerS = Math.max(this.leftOutPerS, promise);
+    if (kept.length > KEPT_A_CLASS) this.leftOutPerS = Math.max(this.leftOutPerS, kept.pop()!.promise);
   }
 
   clear(): void {
-    this.kept.length = 0;
+    this.kept.clear();
   }
 
-  list(): readonly { readonly counts: readonly number[]; readonly promise: number }[] {
-    return this.kept;
+  list(): readonly Ranked[] {
+    return [...this.kept.values()]
+      .flat()
+      .sort((a, b) => (isBefore(a.promise, a.parts, b) ? -1 : isBefore(b.promise, b.parts, a) ? 1 : 0));
   }
 }
 
@@ -296,8 +365,8 @@ function isWhole(rules: CountRules, counts: readonly number[], limits: CountLimi
 }
 
 /**
- * Too many vectors to list: for each of a ladder of periods, the counts of most value whose stations and robot fit
- * into it, as a small integer program.
+ * Too many vectors to list. Ways that share nothing but the robot: for each of a ladder of periods, the counts of most
+ * value whose stations and robot fit into it. Other cells: none here, the sets of the rules played serve.
  */
 function chosenCounts(
   cell: Cell,
@@ -306,18 +375,12 @@ function chosenCounts(
   limits: CountLimits,
   table: WayTable,
 ): number[][] {
-  const list: number[][] = [];
   const rules = countRules(cell, ways, goal);
   const worth = ways.map((way) => goal.weight[way.route]!);
-  const alone = areAlone(table) && rules.zero.length === 0 && rules.multiple.length === 0;
-  // Where one program does not end in its time, those of longer periods do not either.
-  let inTime = true;
-  for (const periodS of ladder(table.loads, limits.maxVisits)) {
-    const quick = alone ? countsOfAlone(worth, table, limits, periodS) : null;
-    const counts = quick ?? (inTime ? countsFor(ways, goal, limits, table, rules, periodS) : []);
-    if (counts === null) inTime = false;
-    else if (counts.length > 0 && isWhole(rules, counts, limits)) list.push(counts);
-  }
+  if (!areAlone(table) || rules.zero.length > 0 || rules.multiple.length > 0) return [];
+  const list = ladder(table.loads, limits.maxVisits)
+    .map((periodS) => countsOfAlone(worth, table, limits, periodS))
+    .filter((counts) => counts !== null && isWhole(rules, counts, limits)) as number[][];
   return [...new Map(list.map((counts) => [counts.join(','), counts])).values()];
 }
 
@@ -362,54 +425,4 @@ function countsOfAlone(
     left -= counts[i]!;
   }
   return dot(table.robotS, counts) <= periodS ? counts : null;
-}
-
-/** @returns none where there are no such counts; null where the program did not end in its time */
-function countsFor(
-  ways: readonly Way[],
-  goal: Goal,
-  limits: CountLimits,
-  { visits, robotS, loads }: WayTable,
-  rules: CountRules,
-  periodS: number,
-): number[] | null {
-  const names = ways.map((_, i) => `way${i}`);
-  const terms = (value: (i: number) => number): Record<string, number> =>
-    Object.fromEntries(names.map((name, i) => [name, value(i)]));
-  const stations = new Set(loads.flatMap((load) => [...load.keys()]));
-  const answer = solveLinearProgram(
-    {
-      sense: 'most',
-      objective: terms((i) => (goal.mix !== null ? 1 : goal.weight[ways[i]!.route]!)),
-      rows: [
-        { name: 'robot', terms: terms((i) => robotS[i]!), most: periodS },
-        { name: 'visits', terms: terms((i) => visits[i]!), most: limits.maxVisits },
-        ...[...stations].map((name) => ({
-          name,
-          terms: terms((i) => loads[i]!.get(name) ?? 0),
-          most: periodS * (1 + 1e-9),
-        })),
-        ...(limits.partsPerPeriod === null
-          ? []
-          : [
-              {
-                name: 'parts',
-                terms: terms(() => 1),
-                least: limits.partsPerPeriod,
-                most: limits.partsPerPeriod,
-              },
-            ]),
-        ...rules.zero.map((row, r) => ({
-          name: `whole ${r}`,
-          terms: terms((i) => row[i]!),
-          least: 0,
-          most: 0,
-        })),
-      ],
-      whole: names,
-    },
-    300,
-  );
-  if (answer.status === 'optimal') return names.map((name) => Math.round(answer.at[name]!));
-  return answer.status === 'infeasible' ? [] : null;
 }

@@ -3,13 +3,14 @@ import type { Cell } from '../model/cell.js';
 import type { PlannedOrder } from './carried-order.js';
 import { evaluateOrder } from './evaluate-order.js';
 import { periodBound } from './period-bound.js';
-import type { SetBest } from './search-sets.js';
+import type { Plan } from './plan.js';
+import type { SetBest } from './search-set.js';
 import type { Goal } from './weights.js';
 
 /** @returns null where the order cannot be repeated, or does not keep the goal's mix */
 export function knownSet(cell: Cell, { plan, order }: PlannedOrder, goal: Goal): SetBest | null {
   const value = periodValue(cell, goal, plan.partsPerPeriod);
-  const evaluated = value === null ? null : evaluateOrder(plan, order);
+  const evaluated = value === null ? null : evaluateOrder(plan, fromFreeHands(plan, order));
   if (value === null || !evaluated?.feasible || evaluated.periodS <= 0) return null;
   const boundS = Math.min(periodBound(plan), evaluated.periodS);
   const visits = plan.nodes.reduce((sum, node) => sum + (node.kind === 'inside' ? node.visits : 0), 0);
@@ -20,6 +21,24 @@ export function knownSet(cell: Cell, { plan, order }: PlannedOrder, goal: Goal):
     proven: false,
     bestExchange: false,
   };
+}
+
+/** The same circle of events, from where the fewest parts are in hand on; of such places from a pick at an infeed. */
+function fromFreeHands(plan: Plan, order: readonly number[]): number[] {
+  let inHand = 0;
+  let start = 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (const [position, kind] of order.entries()) {
+    const { action, from } = plan.events[kind]!;
+    const key = 2 * inHand + (plan.nodes[from]!.kind === 'source' ? 0 : 1);
+    if (key < least) {
+      least = key;
+      start = position;
+    }
+    if (action === 'pick') inHand++;
+    if (action === 'place') inHand--;
+  }
+  return [...order.slice(start), ...order.slice(0, start)];
 }
 
 /** Value of a period; null where its parts are not in the goal's mix. */

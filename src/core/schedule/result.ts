@@ -124,17 +124,39 @@ export interface RateBound {
   readonly binding: readonly string[];
 }
 
+/** A robot cycle that is easier to program than the best one, and what it gives away. */
+export interface ShorterCycle {
+  readonly periodS: number;
+  readonly partsPerPeriod: Readonly<Record<string, number>>;
+  /** By part and `total`. */
+  readonly partsPerH: Readonly<Record<string, number>>;
+  /** Visits to machines, benches and buffers in a period. */
+  readonly visits: number;
+  /** Of what the sequence is chosen for, per cent of the best. */
+  readonly givesAwayPct: number;
+  readonly events: readonly ScheduleEvent[];
+}
+
 export interface ScheduleFound {
   readonly status: 'proven' | 'best found';
   readonly periodS: number;
   readonly partsPerPeriod: Readonly<Record<string, number>>;
   /** By part and `total`. */
   readonly partsPerH: Readonly<Record<string, number>>;
-  /** True when no order of this part set (and these visit counts) can be faster. */
+  /** True when no sequence whatever, repeating or not, yields more (of what the sequence is chosen for). */
   readonly proven: boolean;
-  /** Lower bound on the period of this part set. */
+  /** No sequence whatever yields what one period does in less time; 0 where no bound is known. */
   readonly boundS: number;
-  readonly gapPct: number;
+  /** By how much the period is longer than that; null where no bound is known. */
+  readonly gapPct: number | null;
+  /** The same for the orders of this part set alone. */
+  readonly partSet: {
+    readonly proven: boolean;
+    readonly boundS: number;
+    readonly gapPct: number;
+  };
+  /** A cycle with fewer visits within half a per cent of this one; null where there is none. */
+  readonly shorter: ShorterCycle | null;
   readonly rateBoundPerH: RateBound;
   readonly robot: RobotShare;
   readonly stations: readonly StationShare[];

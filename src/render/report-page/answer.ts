@@ -250,8 +250,8 @@ function rateRows(view: ReportView): string[][] {
   const { results, numbers } = view;
   const { schedule } = results;
   const sure = schedule.proven
-    ? 'proven: no order of these parts is faster'
-    : `best found; at most ${numbers.percent(schedule.gapPct)} is left in it`;
+    ? 'proven optimal: no sequence makes more'
+    : `best found${schedule.gapPct === null ? '' : `; any sequence could gain at most ${numbers.percent(schedule.gapPct)}`}`;
   const row = recommendedRow(view);
   const share = (rateNow: number) => `${numbers.percent(rateNow, 0)} of the time, in the best round`;
   return [

@@ -275,6 +275,8 @@ export function scheduleOf(
     proven: true,
     boundS: periodS,
     gapPct: 0,
+    partSet: { proven: true, boundS: periodS, gapPct: 0 },
+    shorter: null,
     rateBoundPerH: { total: perH(total), perPart: {}, binding: [] },
     robot: {
       handlingS: order.reduce((s, e) => s + e.robotS, 0),

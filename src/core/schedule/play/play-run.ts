@@ -23,22 +23,22 @@ export interface PlayedRun {
   readonly marks: readonly PlayMark[];
 }
 
-/** @returns what was played; fewer acts than asked where the robot came into a corner */
+/** @returns what was played; fewer acts than asked where a state came again, or the robot came into a corner */
 export function playRun(space: PlaySpace, choose: Chooser, acts: number): PlayedRun {
   const state = emptyState(space);
   const events: number[] = [];
   const marks: PlayMark[] = [];
+  const met = new Set<string>();
   for (let i = 0; i < acts; i++) {
     const act = choose(state);
     if (act < 0) break;
     playAct(space, state, act, (event) => events.push(event));
-    marks.push({
-      events: events.length,
-      timeS: state.timeS,
-      valueMade: state.valueMade,
-      shape: shapeOf(space, state),
-      leftS: leftOf(space, state),
-    });
+    const shape = shapeOf(space, state);
+    const leftS = leftOf(space, state);
+    marks.push({ events: events.length, timeS: state.timeS, valueMade: state.valueMade, shape, leftS });
+    const whole = `${shape};${leftS.map((s) => Math.round(s * 1e4))}`;
+    if (met.has(whole)) break;
+    met.add(whole);
   }
   return { events, marks };
 }

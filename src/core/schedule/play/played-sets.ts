@@ -1,0 +1,153 @@
+/**
+ * Ways to run a cell that need no search of part sets: every rule on calls, and a robot that looks ahead, each played
+ * without chance until repeating sequences can be cut from the run; and such sequences made better by small changes.
+ */
+import { knownSet } from '../known-orders.js';
+import { ratePerS, type SetBest } from '../search-set.js';
+import type { Goal } from '../weights.js';
+import { improveSequence } from './improve-sequence.js';
+import { LookingAhead } from './look-ahead.js';
+import { CALL_RULES, ruleChooser } from './play-rules.js';
+import { bestStretches, type PlayedRun, playRun, type Stretch } from './play-run.js';
+import type { PlaySpace } from './play-space.js';
+import { canTime } from './sequence-rate.js';
+import { stretchOrder } from './stretch-order.js';
+
+export interface PlayedLimits {
+  /** Most visits to stations in a repeating sequence. */
+  readonly maxVisits: number;
+  readonly partsPerPeriod: number | null;
+  readonly untilMs: number;
+}
+
+/** An order with the sequence of events that it came from. */
+export interface PlayedSet extends SetBest {
+  readonly events: readonly number[];
+}
+
+/** Acts of a rule's run for each place of the cell, and at most: enough for the run to settle, or nearly. */
+const RULE_ACTS_A_PLACE = 100;
+const MOST_RULE_ACTS = 3000;
+/** The longest stretches that are kept have up to twice as many events as those before them; so many of each kind. */
+const EACH_LENGTH = 3;
+/** Those that yield less than the best by this share, as far as the run tells, are not looked at. */
+const WORTH_A_LOOK = 0.04;
+
+/** Every rule on calls, with and without filling an emptied station again at once. */
+export function setsByRule(space: PlaySpace, goal: Goal, limits: PlayedLimits): PlayedSet[] {
+  const acts = actsFor(space, RULE_ACTS_A_PLACE, MOST_RULE_ACTS);
+  return CALL_RULES.flatMap((rule) =>
+    (space.plan.hands === 1 ? [true, false] : [false]).flatMap((refills) =>
+      Date.now() > limits.untilMs
+        ? []
+        : setsOf(space, goal, limits, playRun(space, ruleChooser(space, rule, refills), acts)),
+    ),
+  );
+}
+
+/** How hard the robot looks ahead. */
+export interface LookEffort {
+  readonly breadth: number;
+  readonly depth: number;
+  /** How far ahead, in mean times of a part at its stations. */
+  readonly horizon: number;
+  /** Acts done for each place of the cell. */
+  readonly actsAPlace: number;
+}
+
+export function setsByLookingAhead(
+  space: PlaySpace,
+  goal: Goal,
+  limits: PlayedLimits,
+  effort: LookEffort,
+): PlayedSet[] {
+  const processes = space.plan.nodes.flatMap((n) =>
+    n.kind === 'inside' && n.processS > 0 ? [n.processS] : [],
+  );
+  const work = space.plan.events.reduce((sum, e) => sum + e.robotS, 0) / space.carries.length;
+  const meanS = processes.reduce((sum, s) => sum + s, 0) / Math.max(1, processes.length);
+  const look = new LookingAhead(space, { ...effort, horizonS: effort.horizon * Math.max(meanS, 4 * work) });
+  const run = playRun(
+    space,
+    (state) => (Date.now() > limits.untilMs ? -1 : look.choose(state)),
+    actsFor(space, effort.actsAPlace, Number.POSITIVE_INFINITY),
+  );
+  return setsOf(space, goal, limits, run);
+}
+
+/** Better sequences near the ones given. */
+export function setsByImproving(
+  space: PlaySpace,
+  goal: Goal,
+  limits: PlayedLimits,
+  starts: readonly PlayedSet[],
+  work: { readonly acts: number; readonly enoughPerS: number },
+): PlayedSet[] {
+  if (!canTime(space)) return [];
+  const trips = space.cell.routes.flatMap((_, r) => tripsOf(space, r));
+  return starts.flatMap((start, run) => {
+    if (Date.now() > limits.untilMs) return [];
+    const mostEvents = Math.max(start.events.length, eventsFor(space, limits.maxVisits));
+    const better = improveSequence(space, start.events, trips, { ...work, mostEvents, run });
+    return better.flatMap((events) => setOf(space, goal, limits, events));
+  });
+}
+
+/** One way through the cell for each first station of a route: its carries, first to last. */
+function tripsOf(space: PlaySpace, route: number): number[][][] {
+  const { carries, plan, outOf } = space;
+  const trips: number[][][] = [];
+  const walk = (carry: number, before: number[][]): void => {
+    if (trips.length >= 64) return;
+    const trip = [...before, [...carries[carry]!.events]];
+    const to = carries[carry]!.to;
+    if (plan.nodes[to]!.kind === 'sink') trips.push(trip);
+    else for (const next of outOf[to]!) walk(next, trip);
+  };
+  for (const [c, carry] of carries.entries())
+    if (carry.route === route && plan.nodes[carry.from]!.kind === 'source') walk(c, []);
+  return trips;
+}
+
+function actsFor(space: PlaySpace, aPlace: number, most: number): number {
+  const places = space.plan.nodes.filter((node) => node.kind === 'inside').length;
+  return Math.min(most, aPlace * Math.max(2, places) * (space.plan.hands === 1 ? 1 : 2));
+}
+
+/** A visit is a place and a pick. */
+function eventsFor(space: PlaySpace, visits: number): number {
+  return Math.ceil(4 * visits * Math.max(1, space.plan.events.length / (2 * space.carries.length)));
+}
+
+function setsOf(space: PlaySpace, goal: Goal, limits: PlayedLimits, run: PlayedRun): PlayedSet[] {
+  const most = eventsFor(space, limits.maxVisits);
+  const stretches = bestStretches(run, most, Number.POSITIVE_INFINITY);
+  return byLength(stretches).flatMap(({ events }) => setOf(space, goal, limits, events));
+}
+
+/** The best of each length class, so that a longer limit adds to what a shorter one finds. */
+function byLength(stretches: readonly Stretch[]): Stretch[] {
+  const taken = new Map<number, number>();
+  const least = stretches.reduce((most, s) => Math.max(most, s.value / s.mostS), 0) * (1 - WORTH_A_LOOK);
+  return stretches.filter(({ events, value, mostS }) => {
+    if (value / mostS < least) return false;
+    const length = Math.ceil(2 * Math.log2(events.length));
+    const count = taken.get(length) ?? 0;
+    taken.set(length, count + 1);
+    return count < EACH_LENGTH;
+  });
+}
+
+function setOf(space: PlaySpace, goal: Goal, limits: PlayedLimits, events: readonly number[]): PlayedSet[] {
+  const planned = stretchOrder(space, events);
+  const parts = Object.values(planned.plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
+  if (limits.partsPerPeriod !== null && parts !== limits.partsPerPeriod) return [];
+  const known = knownSet(space.cell, planned, goal);
+  if (known === null || known.set.visits > limits.maxVisits) return [];
+  return [{ ...known, events }];
+}
+
+/** The best first. */
+export function byRate(sets: readonly PlayedSet[]): PlayedSet[] {
+  return [...sets].sort((a, b) => ratePerS(b) - ratePerS(a) || a.set.visits - b.set.visits);
+}
