@@ -35,8 +35,12 @@ export interface PlannedSetup {
   /** null = nothing was set up. */
   readonly from: string | null;
   readonly to: string;
+  /** Minutes of work. */
   readonly minutes: number;
-  /** Of these, minutes in which the machine stands. */
+  /** Seconds after Monday 00:00; breaks between are no work. */
+  readonly startS: number;
+  readonly endS: number;
+  /** Minutes before the end in which the machine is stopped, breaks included. */
   readonly standsMin: number;
   readonly people: number;
   readonly way: SetupWay;
@@ -61,7 +65,7 @@ export interface PlannedResource {
   readonly usedPct: number;
 }
 
-/** A goal of the search, what was reached and what none can go below. */
+/** A goal of the search, what was reached, and what no plan goes below that is as good in the goals before it. */
 export interface PlanGoal {
   readonly goal: 'late parts' | 'parts not made' | 'set-up minutes';
   readonly value: number;
@@ -71,8 +75,8 @@ export interface PlanGoal {
 
 export interface JobPlan {
   readonly pattern: string;
-  /** `in time`: every job is; `late`: some parts are; `unsure`: no plan was found that held when checked. */
-  readonly status: 'in time' | 'late' | 'unsure';
+  /** `in time`: every job is; `late`: some parts are. */
+  readonly status: 'in time' | 'late';
   readonly stretches: readonly WeekSlot[];
   readonly jobs: readonly PlannedJob[];
   readonly setups: readonly PlannedSetup[];
@@ -85,7 +89,7 @@ export interface JobPlan {
   readonly goals: readonly PlanGoal[];
   /** True where no plan of the model is better in any goal. */
   readonly proven: boolean;
-  /** Why there is no plan; null where there is one. */
-  readonly why: string | null;
+  /** How the goals' bounds were found: all set-ups of the week looked at, or hours by machine alone. */
+  readonly boundBy: 'set-ups' | 'hours';
   readonly labourPerWeek: number;
 }

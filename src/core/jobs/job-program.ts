@@ -1,181 +1,190 @@
 /**
- * The job plan as a mixed-integer program. In every stretch of the week: parts on each leg of their routes and empty
- * trips of the robot (continuous), and at every machine the walk from the part that it is set up for, over set-ups, to
- * the part that it is set up for when the stretch ends (0 or 1). A part is made only where its machine is set up for it.
+ * The job plan as a mixed-integer program over time windows: at every machine and window the walk from the part that it
+ * is set up for, over set-ups, to the part that it is set up for when the window ends (0 or 1), and the amounts of the
+ * frame. A part is made only where its machine is set up for it. In which moment of its window a set-up is made is left
+ * open, so what the program cannot do better no plan can.
  *
- * Walks are flows through the parts of a machine. A round of set-ups apart from the walk would pass as a flow; where an
- * answer has one, `apartRows` forbids it and the program is solved again.
+ * Where every set-up onto a part takes the same, the part before does not count, and there is one variable for each part
+ * in a window. Otherwise there is one for each pair, and walks are flows; a round of set-ups apart from the walk would
+ * pass as a flow, so where an answer has one, `apartRows` forbids it and the program is solved again.
  */
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
-import { goodShare, type MixProgram, mixProgram, operatorNeed } from '../mix/mix-program.js';
-import type { Leg } from '../schedule/legs.js';
+import { goodShare } from '../mix/mix-program.js';
+import { type JobFrame, legVar, type Terms } from './job-frame.js';
 import type { JobMachine, JobProblem } from './job-problem.js';
 import type { WeekSlot } from './week-slots.js';
-
-export type Terms = Record<string, number>;
 
 export interface JobProgram {
   readonly rows: readonly LinearRow[];
   readonly whole: readonly string[];
-  readonly legs: readonly Leg[];
-  /** Parts of jobs that are made after they are due, or not at all. */
-  readonly late: Readonly<Terms>;
-  /** Parts of jobs that are not made in the week. */
-  readonly missing: Readonly<Terms>;
   readonly setupMin: Readonly<Terms>;
-  /** Good parts by the number of the stretch, so that less means earlier. */
-  readonly when: Readonly<Terms>;
-  /** The hours of a resource in a stretch: a machine, bench or buffer, or the robot. */
-  readonly hours: readonly (LinearRow & { readonly slot: number; readonly resource: string })[];
-  /** Hours of people: in a stretch for set-ups, over the week for everything. */
-  readonly operatorWeek: LinearRow;
+  /** One variable for each pair of parts, as their set-ups differ. */
+  readonly isByPair: boolean;
 }
 
 /** Names of the variables. `m` and `p` are places in the problem's machines and their parts. */
-export const legVar = (slot: number, leg: number): string => `${slot} leg${leg}`;
-export const startVar = (slot: number, m: number, p: number): string => `${slot} start ${m} ${p}`;
-export const setupVar = (slot: number, m: number, from: number, to: number): string =>
+const startVar = (slot: number, m: number, p: number): string => `${slot} start ${m} ${p}`;
+const setupVar = (slot: number, m: number, from: number, to: number): string =>
   `${slot} setup ${m} ${from} ${to}`;
-export const goodVar = (slot: number, job: number): string => `${slot} good ${job}`;
-export const missVar = (job: number): string => `miss ${job}`;
 
 /** A machine with nothing set up. */
 export const NOTHING = -1;
+/** Whatever was set up before. */
+const ANY = -2;
 
-export function jobProgram(problem: JobProblem): JobProgram {
-  const mixes = problem.slots.map((slot) => slotMix(problem, slot));
-  const legs = mixes[0]?.legs ?? [];
-  const setupMin: Terms = {};
-  const hours = problem.slots.flatMap((_, t) => hourRows(problem, mixes[t]!, t));
-  const walks = problem.machines.flatMap((machine, m) => walkRows(problem, machine, m));
-  for (const { slot, m, from, to } of setupsOf(problem))
-    setupMin[setupVar(slot, m, from, to)] = problem.machines[m]!.minutes[from + 1]![to]!;
-  const operatorWeek = operatorWeekRow(problem, legs);
+export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
+  const isByPair = hasPairs(problem);
+  const places = setupPlaces(problem, isByPair);
+  const walks = problem.machines.flatMap((machine, m) =>
+    isByPair ? pairWalks(problem, machine, m, places) : plainWalks(problem, machine, m, places),
+  );
   const rows = [
-    ...hours,
-    ...mixes.flatMap((mix, t) => flowRowsOf(mix, t)),
+    ...hourRows(problem, frame, places),
+    ...frame.rows,
     ...walks,
     ...problem.slots.flatMap((slot, t) => [
-      ...linkRows(problem, legs, t, mixes[t]!),
-      ...operatorSlotRows(problem, slot, t),
-      ...goodRows(problem, legs, t),
+      ...linkRows(problem, frame, t, places),
+      ...peopleRows(problem, slot, t, places),
     ]),
-    ...rackRows(problem, legs),
-    ...jobRows(problem),
-    operatorWeek,
+    weekRow(problem, frame, places),
   ].filter((row) => Object.keys(row.terms).length > 0);
   return {
     rows,
     whole: [...new Set(walks.flatMap((row) => Object.keys(row.terms)))],
-    legs,
-    late: lateTerms(problem),
-    missing: Object.fromEntries(problem.jobs.map((_, j) => [missVar(j), 1])),
-    setupMin,
-    when: Object.fromEntries(goodPlaces(problem).map(({ slot, job }) => [goodVar(slot, job), slot])),
-    hours,
-    operatorWeek,
+    setupMin: Object.fromEntries(places.map((place) => [place.name, place.minutes])),
+    isByPair,
   };
+}
+
+/** Yes-or-no choices of the program, worked out without it. */
+export function choicesOf(problem: JobProblem): number {
+  const attended = problem.slots.filter((slot) => slot.operatorH > 0).length;
+  const isByPair = hasPairs(problem);
+  return problem.machines.reduce((sum, machine) => {
+    const n = machine.parts.length;
+    const setups = (machine.people > 0 ? attended : problem.slots.length) * (isByPair ? n * n : n);
+    return sum + setups + (problem.slots.length + 1) * (n + 1);
+  }, 0);
+}
+
+/** True where the minutes onto a part depend on the part before. */
+function hasPairs({ machines }: JobProblem): boolean {
+  return machines.some((machine) =>
+    machine.parts.some((_, to) => {
+      const [least, most] = rangeOnto(machine, to);
+      return most - least > 1e-9;
+    }),
+  );
+}
+
+function rangeOnto(machine: JobMachine, to: number): [least: number, most: number] {
+  const minutes = [NOTHING, ...machine.parts.keys()]
+    .filter((from) => from !== to && (from !== NOTHING || machine.first === NOTHING))
+    .map((from) => machine.minutes[from + 1]![to]!);
+  return minutes.length === 0 ? [0, 0] : [Math.min(...minutes), Math.max(...minutes)];
 }
 
 /** The program that makes least of a goal, with what earlier goals have reached held fast. */
 export function leastOf(
-  program: JobProgram,
+  program: Pick<JobProgram, 'rows' | 'whole'>,
   goal: Readonly<Terms>,
   held: readonly LinearRow[],
 ): LinearProgram {
   return { sense: 'least', objective: goal, rows: [...program.rows, ...held], whole: program.whole };
 }
 
-function slotMix({ cell, hoursShare }: JobProblem, slot: WeekSlot): MixProgram {
-  const openH = slot.openH * hoursShare;
-  return mixProgram({
-    cell,
-    hours: { openH, attendedH: slot.attendedH * hoursShare, operatorH: null },
-    demand: new Map(),
-    value: () => 0,
-    goal: 'value',
-  });
-}
-
-function named(terms: Readonly<Terms>, slot: number): Terms {
-  return Object.fromEntries(Object.entries(terms).map(([name, value]) => [`${slot} ${name}`, value]));
-}
-
-/** Hours of stations and robot in a stretch, set-ups included. */
-function hourRows(problem: JobProblem, mix: MixProgram, slot: number): JobProgram['hours'] {
-  return mix.resources.map((row) => {
-    const terms = named(row.terms, slot);
-    for (const s of setupsOf(problem, slot)) {
-      const machine = problem.machines[s.m]!;
-      const counts = row.name === machine.station || (row.name === 'robot' && problem.robotStands);
-      if (counts) terms[setupVar(slot, s.m, s.from, s.to)] = standsH(machine, s);
-    }
-    return { name: `${row.name} in stretch ${slot}`, terms, most: row.most!, slot, resource: row.name };
-  });
-}
-
-/** What the mix says of parts in and out at the stations and of the robot's ways. */
-function flowRowsOf({ program, resources }: MixProgram, slot: number): LinearRow[] {
-  return program.rows
-    .filter((row) => !resources.includes(row))
-    .map((row) => ({ ...row, name: `${slot} ${row.name}`, terms: named(row.terms, slot) }));
-}
-
 interface SetupPlace {
+  readonly name: string;
   readonly slot: number;
   readonly m: number;
   readonly from: number;
   readonly to: number;
+  readonly minutes: number;
+  /** Least hours in which the machine is stopped for it. */
+  readonly standsH: number;
 }
 
-/** Every set-up that could be made: in stretches with somebody there, where people are needed for it. */
-function setupsOf({ slots, machines }: JobProblem, only?: number): SetupPlace[] {
+/** Every set-up that could be made: in windows with somebody there, where people are needed for it. */
+function setupPlaces({ slots, machines }: JobProblem, isByPair: boolean): SetupPlace[] {
   return slots.flatMap((slot, t) =>
-    only !== undefined && t !== only
-      ? []
-      : machines.flatMap((machine, m) =>
-          machine.people > 0 && slot.operatorH === 0
-            ? []
-            : machine.parts.flatMap((_, to) =>
-                [NOTHING, ...machine.parts.keys()]
-                  .filter((from) => from !== to && (from !== NOTHING || machine.first === NOTHING))
-                  .map((from) => ({ slot: t, m, from, to })),
-              ),
-        ),
+    machines.flatMap((machine, m) =>
+      machine.people > 0 && (slot.operatorH === 0 || slot.people < machine.people)
+        ? []
+        : machine.parts.flatMap((_, to) =>
+            (isByPair ? [NOTHING, ...machine.parts.keys()] : [ANY])
+              .filter((from) => from !== to && (from !== NOTHING || machine.first === NOTHING))
+              .map((from): SetupPlace => {
+                const minutes = from === ANY ? rangeOnto(machine, to)[0] : machine.minutes[from + 1]![to]!;
+                const share = from === NOTHING ? 1 : machine.internalShare;
+                return {
+                  ...{ name: setupVar(t, m, from, to), slot: t, m, from, to, minutes },
+                  standsH: (minutes / 60) * share,
+                };
+              }),
+          ),
+    ),
   );
+}
+
+/** Hours of stations and robot in a window, set-ups included. */
+function hourRows(problem: JobProblem, frame: JobFrame, places: readonly SetupPlace[]): LinearRow[] {
+  return frame.hours.map(({ name, terms, most, slot, resource, perClockH }) => {
+    const here = places.filter(
+      (s) =>
+        s.slot === slot &&
+        (problem.machines[s.m]!.station === resource || (resource === 'robot' && problem.robotStands)),
+    );
+    const stands = Object.fromEntries(here.map((s) => [s.name, s.standsH * perClockH]));
+    return { name, terms: { ...terms, ...stands }, most };
+  });
 }
 
 function states(machine: JobMachine): number[] {
   return machine.first === NOTHING ? [NOTHING, ...machine.parts.keys()] : [...machine.parts.keys()];
 }
 
-/** What a machine is set up for from stretch to stretch. */
-function walkRows(problem: JobProblem, machine: JobMachine, m: number): LinearRow[] {
-  const rows: LinearRow[] = [];
+function exactly(name: string, terms: Terms, value: number): LinearRow {
+  return { name, terms, least: value, most: value };
+}
+
+function startRows(problem: JobProblem, machine: JobMachine, m: number): LinearRow[] {
   const all = states(machine);
-  const exactly = (name: string, terms: Terms, value: number) =>
-    rows.push({ name, terms, least: value, most: value });
-  for (const p of all)
-    exactly(`${machine.station} at first`, { [startVar(0, m, p)]: 1 }, p === machine.first ? 1 : 0);
+  return [
+    ...all.map((p) =>
+      exactly(`${machine.station} at first`, { [startVar(0, m, p)]: 1 }, p === machine.first ? 1 : 0),
+    ),
+    ...problem.slots.map((_, t) =>
+      exactly(
+        `${machine.station} is set up for one part`,
+        Object.fromEntries(all.map((p) => [startVar(t + 1, m, p), 1])),
+        1,
+      ),
+    ),
+  ];
+}
+
+/** What a machine is set up for from window to window, where the part before counts. */
+function pairWalks(
+  problem: JobProblem,
+  machine: JobMachine,
+  m: number,
+  places: readonly SetupPlace[],
+): LinearRow[] {
+  const rows = startRows(problem, machine, m);
   for (const [t] of problem.slots.entries()) {
-    exactly(
-      `${machine.station} is set up for one part`,
-      Object.fromEntries(all.map((p) => [startVar(t + 1, m, p), 1])),
-      1,
-    );
-    const setups = setupsOf(problem, t).filter((s) => s.m === m);
-    for (const p of all) {
+    const setups = places.filter((s) => s.slot === t && s.m === m);
+    for (const p of states(machine)) {
       const terms: Terms = { [startVar(t, m, p)]: 1, [startVar(t + 1, m, p)]: -1 };
       for (const s of setups) {
-        if (s.to === p) terms[setupVar(t, m, s.from, s.to)] = 1;
-        if (s.from === p) terms[setupVar(t, m, s.from, s.to)] = -1;
+        if (s.to === p) terms[s.name] = 1;
+        if (s.from === p) terms[s.name] = -1;
       }
-      exactly(`walk of ${machine.station}`, terms, 0);
+      rows.push(exactly(`walk of ${machine.station}`, terms, 0));
       const into = setups.filter((s) => s.to === p);
       if (into.length > 0)
         rows.push({
-          name: `${machine.station} is set up once a stretch`,
-          terms: Object.fromEntries(into.map((s) => [setupVar(t, m, s.from, s.to), 1])),
+          name: `${machine.station} is set up once a window`,
+          terms: Object.fromEntries(into.map((s) => [s.name, 1])),
           most: 1,
         });
     }
@@ -183,32 +192,68 @@ function walkRows(problem: JobProblem, machine: JobMachine, m: number): LinearRo
   return rows;
 }
 
-/** A part is made only in a stretch in which its machine is set up for it, or was when it began. */
-function linkRows(problem: JobProblem, legs: readonly Leg[], t: number, mix: MixProgram): LinearRow[] {
-  const setups = setupsOf(problem, t);
+/** The same where it does not: a machine ends a window with what it was set up for, or with a part that was set up. */
+function plainWalks(
+  problem: JobProblem,
+  machine: JobMachine,
+  m: number,
+  places: readonly SetupPlace[],
+): LinearRow[] {
+  const rows = startRows(problem, machine, m);
+  for (const [t] of problem.slots.entries()) {
+    const setups = places.filter((s) => s.slot === t && s.m === m);
+    for (const s of setups) rows.push({ name: `set up once a window`, terms: { [s.name]: 1 }, most: 1 });
+    for (const p of states(machine)) {
+      const into = setups.find((s) => s.to === p);
+      const end: Terms = { [startVar(t + 1, m, p)]: 1, [startVar(t, m, p)]: -1 };
+      rows.push({
+        name: `${machine.station} after window ${t}`,
+        terms: into ? { ...end, [into.name]: -1 } : end,
+        most: 0,
+      });
+      // With another part between, the first has to be set up again.
+      for (const other of setups)
+        if (other.to !== p)
+          rows.push({
+            name: `${machine.station} goes back`,
+            terms: {
+              [startVar(t, m, p)]: 1,
+              [startVar(t + 1, m, p)]: 1,
+              [other.name]: 1,
+              ...(into ? { [into.name]: -1 } : {}),
+            },
+            most: 2,
+          });
+    }
+  }
+  return rows;
+}
+
+/** A part is made only in a window in which its machine is set up for it, or was when it began. */
+function linkRows(
+  problem: JobProblem,
+  { legs, hours }: JobFrame,
+  t: number,
+  places: readonly SetupPlace[],
+): LinearRow[] {
   return problem.machines.flatMap((machine, m) => {
-    const hours = mix.resources.find((row) => row.name === machine.station);
+    const row = hours.find(({ slot, resource }) => slot === t && resource === machine.station);
     return machine.parts.map((part, p) => {
       const here = legs.flatMap((leg, l) =>
         leg.to === machine.station && problem.cell.routes[leg.route]!.part === part ? [l] : [],
       );
       const terms: Terms = Object.fromEntries(here.map((l) => [legVar(t, l), 1]));
-      const eachH = Math.min(...here.map((l) => hours?.terms[`leg${l}`] ?? 0));
+      const eachH = Math.min(...here.map((l) => row?.terms[legVar(t, l)] ?? 0));
       const wanted = visitsOf(problem, part, machine.station) * startsWanted(problem, part);
       const mostIn = (openH: number): number => (eachH > 0 ? Math.min(wanted, openH / eachH) : wanted);
-      const openH = hours?.most ?? 0;
+      const openH = row?.most ?? 0;
       terms[startVar(t, m, p)] = -mostIn(openH);
-      for (const s of setups)
-        if (s.m === m && s.to === p)
-          terms[setupVar(t, m, s.from, s.to)] = -mostIn(Math.max(0, openH - standsH(machine, s)));
+      for (const s of places)
+        if (s.slot === t && s.m === m && s.to === p)
+          terms[s.name] = -mostIn(Math.max(0, openH - s.standsH * (row?.perClockH ?? 0)));
       return { name: `${part} needs its set-up at ${machine.station}`, terms, most: 0 };
     });
   });
-}
-
-/** Hours in which a machine stands for a set-up. */
-function standsH(machine: JobMachine, { from, to }: Pick<SetupPlace, 'from' | 'to'>): number {
-  return (machine.minutes[from + 1]![to]! / 60) * machine.internalShare;
 }
 
 function visitsOf(problem: JobProblem, part: string, station: string): number {
@@ -223,116 +268,96 @@ function startsWanted({ jobs, cell }: JobProblem, part: string): number {
   return good > 0 ? wanted / good : 0;
 }
 
-function setupPeopleH(problem: JobProblem, { m, from, to }: SetupPlace): number {
-  const machine = problem.machines[m]!;
-  return (machine.minutes[from + 1]![to]! / 60) * machine.people;
-}
+const peopleH = (problem: JobProblem, { m, minutes }: SetupPlace): number =>
+  (minutes / 60) * problem.machines[m]!.people;
 
-/** People and the clock: the set-ups of a stretch fit into the hours in which somebody is there. */
-function operatorSlotRows(problem: JobProblem, slot: WeekSlot, t: number): LinearRow[] {
-  const setups = setupsOf(problem, t);
-  const peopleH: Terms = {};
-  const elapsed = problem.machines.map((): Terms => ({}));
-  for (const s of setups) {
-    const name = setupVar(t, s.m, s.from, s.to);
-    peopleH[name] = setupPeopleH(problem, s);
-    if (problem.machines[s.m]!.people > 0)
-      elapsed[s.m]![name] = problem.machines[s.m]!.minutes[s.from + 1]![s.to]! / 60;
-  }
+/** People and the clock: the set-ups of a window fit into the hours in which somebody is there. */
+function peopleRows(
+  problem: JobProblem,
+  slot: WeekSlot,
+  t: number,
+  places: readonly SetupPlace[],
+): LinearRow[] {
+  const here = places.filter((s) => s.slot === t && problem.machines[s.m]!.people > 0);
   return [
-    { name: `people in stretch ${t}`, terms: peopleH, most: slot.operatorH },
-    ...elapsed.map((terms, m) => ({
-      name: `set-ups of ${problem.machines[m]!.station} in stretch ${t}`,
-      terms,
+    {
+      name: `people in window ${t}`,
+      terms: Object.fromEntries(here.map((s) => [s.name, peopleH(problem, s)])),
+      most: slot.operatorH,
+    },
+    ...problem.machines.map((machine, m) => ({
+      name: `set-ups of ${machine.station} in window ${t}`,
+      terms: Object.fromEntries(here.filter((s) => s.m === m).map((s) => [s.name, s.minutes / 60])),
       most: slot.presentH,
     })),
   ];
 }
 
-/** Over the week people do the set-ups, and the stops that wait for them. */
-function operatorWeekRow(problem: JobProblem, legs: readonly Leg[]): LinearRow {
-  const terms: Terms = {};
-  const openH = problem.slots.reduce((sum, slot) => sum + slot.openH * problem.hoursShare, 0);
-  const need = operatorNeed(problem.cell, legs, openH);
-  for (const t of problem.slots.keys()) Object.assign(terms, named(need.terms, t));
-  for (const s of setupsOf(problem)) terms[setupVar(s.slot, s.m, s.from, s.to)] = setupPeopleH(problem, s);
-  const thereH = problem.slots.reduce((sum, slot) => sum + slot.operatorH, 0);
-  return { name: 'people in the week', terms, most: Math.max(0, thereH - need.byClockH) };
+function weekRow(problem: JobProblem, { operatorWeek }: JobFrame, places: readonly SetupPlace[]): LinearRow {
+  const setups = Object.fromEntries(places.map((s) => [s.name, peopleH(problem, s)]));
+  return { ...operatorWeek, terms: { ...operatorWeek.terms, ...setups } };
 }
 
-/** Racks are filled and emptied while somebody is there: between two such stretches they hold what they hold. */
-function rackRows({ cell, slots }: JobProblem, legs: readonly Leg[]): LinearRow[] {
-  const alone: number[][] = [];
-  for (const [t, slot] of slots.entries()) {
-    if (slot.attendedH > 0) continue;
-    const before = alone.at(-1);
-    if (before?.at(-1) === t - 1) before.push(t);
-    else alone.push([t]);
-  }
-  return cell.stations.flatMap((station) => {
-    if (station.capacityParts === null || (station.kind !== 'infeed' && station.kind !== 'outfeed'))
-      return [];
-    const here = legs.flatMap((leg, l) =>
-      (station.kind === 'infeed' ? leg.from : leg.to) === station.name ? [l] : [],
-    );
-    return alone.map((stretch) => ({
-      name: `rack ${station.name}`,
-      terms: Object.fromEntries(stretch.flatMap((t) => here.map((l) => [legVar(t, l), 1]))),
-      most: station.capacityParts!,
-    }));
-  });
-}
+type At = Readonly<Record<string, number>>;
 
-interface GoodPlace {
+/** Set-ups of an answer, machine by machine in each window, in the order in which they are made. */
+export interface Walk {
   readonly slot: number;
-  readonly job: number;
+  readonly m: number;
+  readonly to: readonly number[];
 }
 
-/** Stretches in which parts of a job can be made: from the moment on at which its material is there. */
-function goodPlaces({ jobs, slots }: JobProblem): GoodPlace[] {
-  return jobs.flatMap((job, j) =>
-    slots.flatMap((slot, t) => (slot.startS >= job.notBeforeMin * 60 ? [{ slot: t, job: j }] : [])),
+export function walksOf(problem: JobProblem, { isByPair }: JobProgram, at: At): Walk[] {
+  return problem.slots.flatMap((_, slot) =>
+    problem.machines.map((machine, m) => {
+      const isMade = (from: number, to: number): boolean => (at[setupVar(slot, m, from, to)] ?? 0) > 0.5;
+      const isAt = (t: number, p: number): boolean => (at[startVar(t, m, p)] ?? 0) > 0.5;
+      const places = [NOTHING, ...machine.parts.keys()];
+      const start = places.find((p) => isAt(slot, p)) ?? NOTHING;
+      if (isByPair) {
+        const hops = places.flatMap((from) =>
+          [...machine.parts.keys()].filter((to) => isMade(from, to)).map((to) => ({ from, to })),
+        );
+        return { slot, m, to: (trail(start, hops) ?? []).map(({ to }) => to) };
+      }
+      const into = [...machine.parts.keys()].filter((to) => isMade(ANY, to));
+      const last = into.find((p) => isAt(slot + 1, p));
+      const to = [...into.filter((p) => p !== last && p !== start), ...(last === undefined ? [] : [last])];
+      return { slot, m, to: to[0] === start ? to.slice(1) : to };
+    }),
   );
 }
 
-/** Good parts of a stretch go to the jobs that want them. */
-function goodRows(problem: JobProblem, legs: readonly Leg[], t: number): LinearRow[] {
-  const places = goodPlaces(problem).filter((place) => place.slot === t);
-  return problem.cell.routes.map((route, r) => {
-    const terms: Terms = {};
-    const good = goodShare(problem.cell, route.part);
-    for (const [l, leg] of legs.entries())
-      if (leg.route === r && leg.fromStep === 0) terms[legVar(t, l)] = good;
-    for (const { job } of places) if (problem.jobs[job]!.part === route.part) terms[goodVar(t, job)] = -1;
-    return { name: `good ${route.part} in stretch ${t}`, terms, least: 0, most: 0 };
-  });
+interface Hop {
+  readonly from: number;
+  readonly to: number;
 }
 
-function jobRows(problem: JobProblem): LinearRow[] {
-  const places = goodPlaces(problem);
-  return problem.jobs.map((job, j) => {
-    const terms: Terms = { [missVar(j)]: 1 };
-    for (const place of places) if (place.job === j) terms[goodVar(place.slot, j)] = 1;
-    return { name: `job ${job.job}`, terms, least: job.quantity, most: job.quantity };
-  });
-}
-
-function lateTerms(problem: JobProblem): Terms {
-  const terms: Terms = Object.fromEntries(problem.jobs.map((_, j) => [missVar(j), 1]));
-  for (const { slot, job } of goodPlaces(problem))
-    if (problem.slots[slot]!.endS > problem.jobs[job]!.dueMin * 60) terms[goodVar(slot, job)] = 1;
-  return terms;
+/** An order of all hops in which each begins where the one before ends; null where there is none. */
+function trail(from: number, left: readonly Hop[]): Hop[] | null {
+  if (left.length === 0) return [];
+  for (const hop of left) {
+    if (hop.from !== from) continue;
+    const rest = trail(
+      hop.to,
+      left.filter((other) => other !== hop),
+    );
+    if (rest) return [hop, ...rest];
+  }
+  return null;
 }
 
 /**
  * Rows that forbid rounds of set-ups apart from a machine's walk, for those that an answer has.
  * Source: cut of a set of places that is not reached, as for subtours (Dantzig, Fulkerson & Johnson 1954).
  */
-export function apartRows(problem: JobProblem, at: Readonly<Record<string, number>>): LinearRow[] {
+export function apartRows(problem: JobProblem, { isByPair }: JobProgram, at: At): LinearRow[] {
+  if (!isByPair) return [];
+  const places = setupPlaces(problem, true);
   return problem.slots.flatMap((_, t) =>
     problem.machines.flatMap((machine, m) => {
-      const setups = setupsOf(problem, t).filter((s) => s.m === m);
-      const made = setups.filter((s) => (at[setupVar(t, m, s.from, s.to)] ?? 0) > 0.5);
+      const setups = places.filter((s) => s.slot === t && s.m === m);
+      const made = setups.filter((s) => (at[s.name] ?? 0) > 0.5);
       const reached = new Set(states(machine).filter((p) => (at[startVar(t, m, p)] ?? 0) > 0.5));
       for (let grown = -1; grown !== reached.size; ) {
         grown = reached.size;
@@ -342,9 +367,8 @@ export function apartRows(problem: JobProblem, at: Readonly<Record<string, numbe
       return [...apart].map((p): LinearRow => {
         const terms: Terms = Object.fromEntries([...apart].map((q) => [startVar(t, m, q), 1]));
         for (const s of setups) {
-          const name = setupVar(t, m, s.from, s.to);
-          if (apart.has(s.to) && !apart.has(s.from)) terms[name] = 1;
-          if (s.to === p) terms[name] = (terms[name] ?? 0) - 1;
+          if (apart.has(s.to) && !apart.has(s.from)) terms[s.name] = 1;
+          if (s.to === p) terms[s.name] = (terms[s.name] ?? 0) - 1;
         }
         return { name: `walk of ${machine.station} in one piece`, terms, least: 0 };
       });

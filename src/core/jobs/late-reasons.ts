@@ -3,17 +3,25 @@ import { goodShare } from '../mix/mix-program.js';
 import { dueText } from '../model/week-time-text.js';
 import type { PlannedJob } from './job-plan.js';
 import type { JobProblem } from './job-problem.js';
-import type { JobProgram } from './job-program.js';
-import { ROUNDING, useOf } from './read-plan.js';
+import type { JobFrame } from './job-frame.js';
+import type { At } from './made-amounts.js';
+import { ROUNDING, usedHours } from './read-plan.js';
+import type { WeekLayout } from './week-layout.js';
 
 /** A resource that is used to this share counts as full. */
 const FULL = 0.995;
 
+/** A week's set-ups and what is made between them. */
+export interface WeekAmounts {
+  readonly frame: JobFrame;
+  readonly layout: WeekLayout;
+  readonly at: At;
+}
+
 /** @param lateAlone parts of a job that would be late if it were the only one; null = not found out */
 export function lateReasons(
   problem: JobProblem,
-  program: JobProgram,
-  at: Readonly<Record<string, number>>,
+  plan: WeekAmounts,
   jobs: readonly PlannedJob[],
   lateAlone: (job: number) => number | null,
 ): PlannedJob[] {
@@ -21,14 +29,13 @@ export function lateReasons(
     if (job.lateParts === 0) return job;
     const alone = lateAlone(j);
     const inTimeAlone = alone === null ? null : Math.floor(job.quantity - alone + ROUNDING);
-    return { ...job, inTimeAlone, reason: reasonOf(problem, program, at, job, inTimeAlone) };
+    return { ...job, inTimeAlone, reason: reasonOf(problem, plan, job, inTimeAlone) };
   });
 }
 
 function reasonOf(
   problem: JobProblem,
-  program: JobProgram,
-  at: Readonly<Record<string, number>>,
+  plan: WeekAmounts,
   job: PlannedJob,
   inTimeAlone: number | null,
 ): string {
@@ -39,7 +46,9 @@ function reasonOf(
     slot.startS >= job.notBeforeMin * 60 && slot.endS <= job.dueMin * 60 ? [t] : [],
   );
   if (slots.length === 0) return `the cell is not open between its material and ${by}`;
-  const full = fullResources(problem, program, at, job, slots);
+  const lacking = setupLacking(problem, job, slots);
+  if (lacking !== null) return lacking;
+  const full = fullResources(problem, plan, job, slots);
   const hours = full.length === 0 ? null : `${full.join(', ')} ${full.length === 1 ? 'is' : 'are'} full`;
   if (inTimeAlone !== null && inTimeAlone < job.quantity)
     return `even as the only job, ${inTimeAlone} of ${job.quantity} could be made by ${by}${hours === null ? '' : `; ${hours} until then`}`;
@@ -48,18 +57,43 @@ function reasonOf(
     : `with the other jobs ${hours} until ${by}`;
 }
 
+/** Where no set-up onto the part fits into any window: for how many people, or for how long. */
+function setupLacking(problem: JobProblem, { part }: PlannedJob, slots: readonly number[]): string | null {
+  const { steps } = problem.cell.routes.find((r) => r.part === part)!;
+  const until = problem.slots.slice(0, Math.max(...slots) + 1);
+  for (const step of steps) {
+    const machines = step.stations.map((name) => problem.machines.find((m) => m.station === name));
+    const lacks = machines.map((machine) => {
+      if (machine === undefined || machine.parts[machine.first] === part) return null;
+      const to = machine.parts.indexOf(part);
+      const onto = machine.minutes.map((row) => row[to]!).filter((_, from) => from !== to + 1);
+      const minutes = Math.min(...onto);
+      const most = Math.max(0, ...until.map((slot) => slot.people));
+      if (most < machine.people)
+        return most === 0
+          ? `nobody is there to set ${machine.station} up for it`
+          : `the set-up of ${machine.station} needs ${machine.people} people, and no more than ${most} are there at once`;
+      const longestMin = Math.max(...until.map((slot) => slot.presentH * 60));
+      return machine.people > 0 && longestMin < minutes
+        ? `the set-up of ${machine.station} takes ${minutes.toFixed(0)} min, and no time window has more than ${longestMin.toFixed(0)} min with somebody there`
+        : null;
+    });
+    if (lacks.length > 0 && lacks.every((text) => text !== null)) return lacks[0]!;
+  }
+  return null;
+}
+
 function fullResources(
   problem: JobProblem,
-  program: JobProgram,
-  at: Readonly<Record<string, number>>,
+  plan: WeekAmounts,
   job: PlannedJob,
   slots: readonly number[],
 ): string[] {
   const route = problem.cell.routes.find((r) => r.part === job.part)!;
   const used = new Set(['robot', ...route.steps.flatMap((step) => step.stations)]);
   return [...used].filter((resource) => {
-    const rows = program.hours.filter((row) => row.resource === resource && slots.includes(row.slot));
-    const most = rows.reduce((sum, row) => sum + row.most!, 0);
-    return rows.length > 0 && rows.reduce((sum, row) => sum + useOf(row.terms, at), 0) >= FULL * most;
+    const rows = plan.frame.hours.filter((row) => row.resource === resource && slots.includes(row.slot));
+    const most = rows.reduce((sum, row) => sum + row.most, 0);
+    return rows.length > 0 && rows.reduce((sum, row) => sum + usedHours(problem, plan.layout, row, plan.at), 0) >= FULL * most;
   });
 }

@@ -1,12 +1,15 @@
 /**
- * Checks a job plan from its own figures and the tables alone: nothing of the program that found it is used. Parts are
+ * Checks a job plan from its own figures and the tables alone: nothing of the programs that found it is used. Parts are
  * whole in a plan and were not in the search, so every sum may be out by one part of each kind.
  */
 import type { Cell, Step } from '../model/cell.js';
-import type { JobPlan, PlannedRun } from './job-plan.js';
+import { weekCalendar } from '../shifts/week-calendar.js';
+import type { JobPlan, PlannedRun, PlannedSetup } from './job-plan.js';
 import type { JobMachine, JobProblem } from './job-problem.js';
 
 const HOURS_GIVE = 1e-6;
+/** Seconds; moments are worked out in steps. */
+const MOMENT_S = 1e-3;
 /** Twice what counts as a whole part, and some. */
 const PARTS_GIVE = 0.01;
 
@@ -16,6 +19,7 @@ export function planFaults(problem: JobProblem, plan: JobPlan): string[] {
     ...jobFaults(problem, plan),
     ...problem.machines.flatMap((machine) => machineFaults(problem, plan, machine)),
     ...problem.slots.flatMap((_, t) => stretchFaults(problem, plan, t)),
+    ...peopleFaults(problem, plan),
     ...problem.cell.routes.flatMap((route) => partFaults(problem, plan, route.part)),
     ...rackFaults(problem, plan),
   ];
@@ -39,28 +43,76 @@ function jobFaults({ jobs, slots }: JobProblem, plan: JobPlan): string[] {
   });
 }
 
-/** The set-ups follow on each other, parts are made only while the machine is set up for them, and its hours suffice. */
+/**
+ * The set-ups follow on each other and do not overlap, parts are made only while the machine is set up for them, and the
+ * time between the set-ups suffices.
+ */
 function machineFaults(problem: JobProblem, plan: JobPlan, machine: JobMachine): string[] {
   const faults: string[] = [];
+  const { station } = machine;
   let current = machine.parts[machine.first] ?? null;
   for (const [t, slot] of problem.slots.entries()) {
-    const setups = plan.setups.filter((s) => s.stretch === t && s.station === machine.station);
-    const runs = plan.runs.filter((run) => run.stretch === t && run.station === machine.station);
-    const setUp = new Set([current]);
+    const setups = plan.setups.filter((s) => s.stretch === t && s.station === station);
+    const runs = plan.runs.filter((run) => run.stretch === t && run.station === station);
+    const freeH = new Map<string | null, number>();
+    let freeS = slot.startS;
+    const runUntil = (untilS: number): void => {
+      freeH.set(current, (freeH.get(current) ?? 0) + Math.max(0, untilS - freeS) / 3600);
+    };
     for (const setup of setups) {
-      if (setup.from !== current)
-        faults.push(`the set-ups of ${machine.station} do not follow on each other`);
+      const standsFromS = setup.endS - setup.standsMin * 60;
+      if (setup.from !== current) faults.push(`the set-ups of ${station} do not follow on each other`);
+      if (setup.startS < freeS - MOMENT_S || standsFromS < setup.startS - MOMENT_S || setup.endS > slot.endS + MOMENT_S)
+        faults.push(`the set-ups of ${station} overlap or leave their time window`);
+      runUntil(standsFromS);
       current = setup.to;
-      setUp.add(current);
+      freeS = setup.endS;
     }
-    if (runs.some((run) => !setUp.has(run.part)))
-      faults.push(`${machine.station} makes a part that it is not set up for`);
-    const standsH = setups.reduce((sum, s) => sum + s.standsMin, 0) / 60;
-    const runH = runs.reduce((sum, run) => sum + run.parts * partH(problem.cell, run), 0);
-    const giveH = runs.reduce((sum, run) => sum + partH(problem.cell, run), 0) + HOURS_GIVE;
-    if (standsH + runH > slot.openH + giveH) faults.push(`${machine.station} has too little time`);
+    runUntil(slot.endS);
+    for (const part of new Set(runs.map((run) => run.part))) {
+      if (!freeH.has(part)) {
+        faults.push(`${station} makes a part that it is not set up for`);
+        continue;
+      }
+      const own = runs.filter((run) => run.part === part);
+      const runH = own.reduce((sum, run) => sum + (run.parts - 1) * partH(problem.cell, run), 0);
+      if (runH > freeH.get(part)! + HOURS_GIVE) faults.push(`${station} has too little time`);
+    }
   }
   return faults;
+}
+
+/** At every moment the people are there whom the set-ups take, and each set-up gets the minutes that it needs. */
+function peopleFaults({ cell, pattern }: JobProblem, plan: JobPlan): string[] {
+  const calendar = weekCalendar(cell.shifts, pattern);
+  const rows = cell.shifts.filter((shift) => shift.pattern === pattern);
+  const there = calendar.segments.map((s) => ({
+    ...s,
+    people: s.operator ? Math.ceil(rows[calendar.shifts[s.shift]!.row]!.operators) : 0,
+  }));
+  const manned = plan.setups.filter((setup) => setup.people > 0);
+  const workS = (setup: PlannedSetup): number =>
+    there.reduce(
+      (sum, s) =>
+        s.people > 0 ? sum + Math.max(0, Math.min(s.endS, setup.endS) - Math.max(s.startS, setup.startS)) : sum,
+      0,
+    );
+  // What is needed at a moment can only grow where a set-up begins.
+  const tooMany = manned.filter(({ startS, endS }) => {
+    const needed = manned
+      .filter((o) => o.startS <= startS + MOMENT_S && o.endS > startS + 2 * MOMENT_S)
+      .reduce((sum, o) => sum + o.people, 0);
+    const people = there
+      .filter((s) => s.endS > startS + MOMENT_S && s.startS < endS - MOMENT_S && s.people > 0)
+      .map((s) => s.people);
+    return endS > startS + 2 * MOMENT_S && needed > Math.max(0, Math.min(...people));
+  });
+  return [
+    ...tooMany.map((s) => `more people than are there set up machines when ${s.station} is set up for ${s.to}`),
+    ...manned
+      .filter((s) => workS(s) < s.minutes * 60 - MOMENT_S)
+      .map((s) => `the set-up of ${s.station} for ${s.to} has too little time with somebody there`),
+  ];
 }
 
 function stepsAt(cell: Cell, { station, part }: Pick<PlannedRun, 'station' | 'part'>): Step[] {

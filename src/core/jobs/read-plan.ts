@@ -1,10 +1,11 @@
 /** Turns the solver's numbers into the plan's jobs, set-ups, runs and hours. */
 
 import type { PlannedJob, PlannedResource, PlannedRun, PlannedSetup } from './job-plan.js';
-import type { JobMachine, JobProblem } from './job-problem.js';
-import { goodVar, type JobProgram, legVar, NOTHING, setupVar, startVar, type Terms } from './job-program.js';
-
-type At = Readonly<Record<string, number>>;
+import { goodVar, type HourRow, type JobFrame, legVar, type Terms } from './job-frame.js';
+import type { JobProblem } from './job-problem.js';
+import { NOTHING } from './job-program.js';
+import type { At } from './made-amounts.js';
+import { segmentsOf, type WeekLayout } from './week-layout.js';
 
 /** Less than this of a part is rounding. */
 export const ROUNDING = 1e-3;
@@ -47,121 +48,93 @@ function wholeSteps(amounts: readonly number[], whole: (sum: number) => number):
   });
 }
 
-/** Set-ups in the order in which they are made. */
-export function setupsMade(problem: JobProblem, at: At): PlannedSetup[] {
-  return problem.slots.flatMap((_, stretch) =>
-    problem.machines.flatMap((machine, m) =>
-      walkOf(machine, m, stretch, at).map(({ from, to }) => {
-        const minutes = machine.minutes[from + 1]![to]!;
-        return {
-          stretch,
-          station: machine.station,
-          from: from === NOTHING ? null : machine.parts[from]!,
-          to: machine.parts[to]!,
-          minutes,
-          standsMin: minutes * machine.internalShare,
-          people: machine.people,
-          way: machine.way,
-        };
-      }),
-    ),
-  );
+/** Set-ups in the order in which they begin. */
+export function setupsMade({ machines }: JobProblem, layout: WeekLayout): PlannedSetup[] {
+  return [...layout]
+    .sort((a, b) => a.slot - b.slot || a.startS - b.startS || a.m - b.m)
+    .map(({ slot, m, from, to, startS, standsFromS, endS }) => {
+      const machine = machines[m]!;
+      return {
+        stretch: slot,
+        station: machine.station,
+        from: from === NOTHING ? null : machine.parts[from]!,
+        to: machine.parts[to]!,
+        minutes: machine.minutes[from + 1]![to]!,
+        startS,
+        endS,
+        standsMin: (endS - standsFromS) / 60,
+        people: machine.people,
+        way: machine.way,
+      };
+    });
 }
 
-interface Hop {
-  readonly from: number;
-  readonly to: number;
-}
-
-/** The set-ups of a machine in a stretch as one walk; where the walk could go round, the round comes first. */
-function walkOf(machine: JobMachine, m: number, stretch: number, at: At): Hop[] {
-  const places = [NOTHING, ...machine.parts.keys()];
-  const left = places.flatMap((from) =>
-    [...machine.parts.keys()]
-      .filter((to) => (at[setupVar(stretch, m, from, to)] ?? 0) > 0.5)
-      .map((to) => ({ from, to })),
-  );
-  const start = places.find((p) => (at[startVar(stretch, m, p)] ?? 0) > 0.5) ?? NOTHING;
-  return trail(start, left) ?? left;
-}
-
-/** An order of all hops in which each begins where the one before ends; null where there is none. */
-function trail(from: number, left: readonly Hop[]): Hop[] | null {
-  if (left.length === 0) return [];
-  for (const hop of left) {
-    if (hop.from !== from) continue;
-    const rest = trail(
-      hop.to,
-      left.filter((other) => other !== hop),
-    );
-    if (rest) return [hop, ...rest];
+/** Parts begun at each machine by window, in the order in which it is set up for them. */
+export function runsMade(problem: JobProblem, frame: JobFrame, layout: WeekLayout, at: At): PlannedRun[] {
+  const { legs } = frame;
+  const firstAt = new Map<string, number>();
+  for (const { slot, m, p, startS } of segmentsOf(problem, layout)) {
+    const key = `${slot} ${m} ${p}`;
+    if (!firstAt.has(key)) firstAt.set(key, startS);
   }
-  return null;
-}
-
-/** Parts begun at each machine by stretch, in the order of its walk. */
-export function runsMade(problem: JobProblem, program: JobProgram, at: At): PlannedRun[] {
-  const { legs } = program;
-  const runs = problem.machines.flatMap((machine, m) =>
-    machine.parts.flatMap((part, p) => {
+  const runs = problem.machines.flatMap((machine, m) => {
+    const hours = new Map(
+      frame.hours.filter((row) => row.resource === machine.station).map((row) => [row.slot, row] as const),
+    );
+    return machine.parts.flatMap((part, p) => {
       const into = legs.flatMap((leg, l) =>
         leg.to === machine.station && problem.cell.routes[leg.route]!.part === part ? [l] : [],
       );
       const amounts = problem.slots.map((_, t) => into.reduce((sum, l) => sum + (at[legVar(t, l)] ?? 0), 0));
-      return wholeSteps(amounts, (sum) => Math.ceil(sum - ROUNDING)).flatMap((parts, stretch) =>
-        parts > 0
-          ? [
-              {
-                ...{ stretch, station: machine.station, part, parts },
-                machineH: machineHours(problem, program, { stretch, station: machine.station, part }, at),
-                place: placeOf(machine, m, p, stretch, at),
-              },
-            ]
-          : [],
-      );
-    }),
-  );
-  const order = new Map(problem.machines.map((machine, m) => [machine.station, m]));
+      return wholeSteps(amounts, (sum) => Math.ceil(sum - ROUNDING)).flatMap((parts, stretch) => {
+        if (parts <= 0) return [];
+        const machineH = into.reduce((sum, l) => {
+          const name = legVar(stretch, l);
+          return sum + (hours.get(stretch)?.terms[name] ?? 0) * (at[name] ?? 0);
+        }, 0);
+        const place = firstAt.get(`${stretch} ${m} ${p}`) ?? 0;
+        return [{ m, place, run: { stretch, station: machine.station, part, parts, machineH } }];
+      });
+    });
+  });
   return runs
-    .sort(
-      (a, b) => a.stretch - b.stretch || order.get(a.station)! - order.get(b.station)! || a.place - b.place,
-    )
-    .map(({ place: _place, ...run }) => run);
+    .sort((a, b) => a.run.stretch - b.run.stretch || a.m - b.m || a.place - b.place)
+    .map(({ run }) => run);
 }
 
-function machineHours(
+/** Hours of a resource that are used in a window: by parts, and while it is stopped for set-ups. */
+export function usedHours(problem: JobProblem, layout: WeekLayout, row: HourRow, at: At): number {
+  const counts = (m: number): boolean =>
+    problem.machines[m]!.station === row.resource || (row.resource === 'robot' && problem.robotStands);
+  const stoppedH = layout
+    .filter((s) => s.slot === row.slot && counts(s.m))
+    .reduce((sum, s) => sum + (s.endS - s.standsFromS) / 3600, 0);
+  return useOf(row.terms, at) + stoppedH * row.perClockH;
+}
+
+/** Hours used over the week: stations and robot by window, people over all. */
+export function resourcesUsed(
   problem: JobProblem,
-  { hours, legs }: JobProgram,
-  { stretch, station, part }: Pick<PlannedRun, 'stretch' | 'station' | 'part'>,
+  frame: JobFrame,
+  layout: WeekLayout,
   at: At,
-): number {
-  const row = hours.find(({ slot, resource }) => slot === stretch && resource === station);
-  return legs.reduce((sum, leg, l) => {
-    const name = legVar(stretch, l);
-    const isOfPart = problem.cell.routes[leg.route]!.part === part;
-    return isOfPart ? sum + (row?.terms[name] ?? 0) * (at[name] ?? 0) : sum;
-  }, 0);
-}
-
-function placeOf(machine: JobMachine, m: number, p: number, stretch: number, at: At): number {
-  if ((at[startVar(stretch, m, p)] ?? 0) > 0.5) return 0;
-  return 1 + walkOf(machine, m, stretch, at).findIndex((hop) => hop.to === p);
-}
-
-/** Hours used over the week: stations and robot by stretch, people over all. */
-export function resourcesUsed(program: JobProgram, at: At, problem: JobProblem): PlannedResource[] {
-  const names = [...new Set(program.hours.map((row) => row.resource))];
+): PlannedResource[] {
+  const names = [...new Set(frame.hours.map((row) => row.resource))];
   const ofHours = names.map((resource) => {
-    const rows = program.hours.filter((row) => row.resource === resource);
+    const rows = frame.hours.filter((row) => row.resource === resource);
     return resourceOf(
       resource,
-      rows.reduce((sum, row) => sum + useOf(row.terms, at), 0),
-      rows.reduce((sum, row) => sum + row.most!, 0),
+      rows.reduce((sum, row) => sum + usedHours(problem, layout, row, at), 0),
+      rows.reduce((sum, row) => sum + row.most, 0),
     );
   });
-  const { terms, most } = program.operatorWeek;
+  const { terms, most } = frame.operatorWeek;
+  const setupH = layout.reduce((sum, { m, from, to }) => {
+    const machine = problem.machines[m]!;
+    return sum + (machine.people * machine.minutes[from + 1]![to]!) / 60;
+  }, 0);
   const isManned = problem.slots.some((slot) => slot.operatorH > 0);
-  return isManned ? [...ofHours, resourceOf('operators', useOf(terms, at), most!)] : ofHours;
+  return isManned ? [...ofHours, resourceOf('operators', useOf(terms, at) + setupH, most)] : ofHours;
 }
 
 function resourceOf(resource: string, usedH: number, availableH: number): PlannedResource {

@@ -17,6 +17,10 @@ export interface WeekSlot {
   readonly presentH: number;
   /** Person-hours, breaks left out. */
   readonly operatorH: number;
+  /** Moments from and to which somebody is there and not in a break, in seconds after Monday 00:00. */
+  readonly presence: readonly (readonly [fromS: number, toS: number])[];
+  /** People who can work at one moment: a part of a person counts as one, whose hours are fewer. */
+  readonly people: number;
 }
 
 /**
@@ -48,6 +52,8 @@ function slotOf(shifts: readonly Shift[], calendar: WeekCalendar, group: readonl
   const { shift, day } = calendar.shifts[group[0]!.shift]!;
   const hours = (of: (s: WeekSegment) => boolean): number =>
     group.reduce((sum, s) => sum + (of(s) ? s.endS - s.startS : 0), 0) / 3600;
+  const presentH = hours((s) => s.operator);
+  const operatorH = operatorHours(shifts, calendar, group);
   return {
     shift,
     day,
@@ -55,7 +61,9 @@ function slotOf(shifts: readonly Shift[], calendar: WeekCalendar, group: readonl
     endS: group.at(-1)!.endS,
     openH: hours(() => true),
     attendedH: hours((s) => s.attended),
-    presentH: hours((s) => s.operator),
-    operatorH: operatorHours(shifts, calendar, group),
+    presentH,
+    operatorH,
+    presence: group.filter((s) => s.operator).map((s): [number, number] => [s.startS, s.endS]),
+    people: presentH > 0 ? Math.ceil(operatorH / presentH - 1e-9) : 0,
   };
 }

@@ -1,0 +1,90 @@
+/**
+ * The amounts of a week whose set-ups and their moments are fixed, as a linear program: fewest parts late, then fewest not
+ * made, then early. Making nothing always fits, so there always is an answer.
+ */
+import type { MixedSolver } from '../lp/mixed-solver.js';
+import type { LinearRow } from '../lp/solve-linear-program.js';
+import { type JobFrame, legVar } from './job-frame.js';
+import type { JobProblem } from './job-problem.js';
+import { segmentsOf, type WeekLayout } from './week-layout.js';
+
+export type At = Readonly<Record<string, number>>;
+
+/** How far a goal that is held may give way: the solver's own rounding, far below what counts as a part. */
+export const GIVE = 1e-6;
+
+/** @returns the amounts by variable, or what the solver says where it has none */
+export function madeAmounts(
+  problem: JobProblem,
+  frame: JobFrame,
+  layout: WeekLayout,
+  solve: MixedSolver,
+): At | string {
+  const rows = layoutRows(problem, frame, layout);
+  const held: LinearRow[] = [];
+  let at: At | null = null;
+  for (const [name, terms] of [
+    ['late', frame.late],
+    ['missing', frame.missing],
+    ['when', frame.when],
+  ] as const) {
+    const answer = solve({ sense: 'least', objective: terms, rows: [...rows, ...held] }, 1);
+    if (answer.status === 'infeasible') return at ?? 'the amounts of the plan could not be worked out';
+    if (answer.status === 'unsure') return at ?? answer.why;
+    at = answer.at;
+    held.push({ name, terms, most: answer.value + GIVE * Math.max(1, answer.value / 100) });
+  }
+  return at!;
+}
+
+function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): LinearRow[] {
+  const machineOf = new Map(problem.machines.map(({ station }, m) => [station, m]));
+  const clockH = new Map<string, number>();
+  for (const { slot, m, p, startS, endS } of segmentsOf(problem, layout)) {
+    const key = `${slot} ${m} ${p}`;
+    clockH.set(key, (clockH.get(key) ?? 0) + (endS - startS) / 3600);
+  }
+  // Legs to a machine that is not set up for their part in a window are not there.
+  const none = new Set<string>();
+  const placeOf = frame.legs.map((leg) => {
+    const m = machineOf.get(leg.to);
+    return m === undefined ? null : problem.machines[m]!.parts.indexOf(problem.cell.routes[leg.route]!.part);
+  });
+  for (const t of problem.slots.keys())
+    for (const [l, leg] of frame.legs.entries())
+      if (placeOf[l] !== null && !clockH.has(`${t} ${machineOf.get(leg.to)} ${placeOf[l]}`))
+        none.add(legVar(t, l));
+  const slim = (row: LinearRow): LinearRow => ({
+    ...row,
+    terms: Object.fromEntries(Object.entries(row.terms).filter(([name]) => !none.has(name))),
+  });
+  const stands = (slot: number): number =>
+    problem.robotStands
+      ? layout.filter((s) => s.slot === slot).reduce((sum, s) => sum + (s.endS - s.standsFromS) / 3600, 0)
+      : 0;
+  const hours = frame.hours.flatMap((row): LinearRow[] => {
+    const m = machineOf.get(row.resource);
+    if (m === undefined) {
+      const most =
+        row.resource === 'robot' ? Math.max(0, row.most - stands(row.slot) * row.perClockH) : row.most;
+      return [{ ...slim(row), most }];
+    }
+    return problem.machines[m]!.parts.flatMap((_, p) => {
+      const h = clockH.get(`${row.slot} ${m} ${p}`);
+      if (h === undefined) return [];
+      const terms = Object.fromEntries(
+        frame.legs.flatMap((leg, l): [string, number][] => {
+          const name = legVar(row.slot, l);
+          return leg.to === row.resource && placeOf[l] === p ? [[name, row.terms[name] ?? 0]] : [];
+        }),
+      );
+      return [{ name: `${row.name} for ${p}`, terms, most: h * row.perClockH }];
+    });
+  });
+  const setupPeopleH = layout.reduce((sum, { m, from, to }) => {
+    const machine = problem.machines[m]!;
+    return sum + (machine.people * machine.minutes[from + 1]![to]!) / 60;
+  }, 0);
+  const week = { ...slim(frame.operatorWeek), most: Math.max(0, frame.operatorWeek.most - setupPeopleH) };
+  return [...hours, ...frame.rows.map(slim), week].filter((row) => Object.keys(row.terms).length > 0);
+}
