@@ -1,4 +1,4 @@
-/** A week's job plan as text and as CSV: the answer, the patterns, the jobs, the week stretch by stretch, the hours. */
+/** A week's job plan as text and as CSV: the answer, the patterns, the jobs, the machines, the hours. */
 import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
 import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
@@ -19,14 +19,12 @@ export function renderJobs(result: WeeklyJobs, currency: string, style: TextStyl
   const titled = (title: string, table: TableData) => `${paint.bold(title)}\n${printTable(table, style)}\n`;
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    ...(result.plans.length > 1
-      ? [titled(`The patterns side by side${money}`, jobPatternTable(result))]
-      : []),
+    ...(result.plans.length > 1 ? [titled(`Patterns compared${money}`, jobPatternTable(result))] : []),
     ...(best
       ? [
           titled(`Jobs: ${best.pattern}`, jobTable(best)),
-          titled(`The week: ${best.pattern}`, jobWeekTable(best)),
-          titled(`Hours of the week: ${best.pattern}`, jobHourTable(best)),
+          titled(`Machines: ${best.pattern}`, jobMachineTable(best)),
+          `${paragraph(hoursText(best), style.columns)}\n`,
         ]
       : []),
   ].join('\n');
@@ -57,19 +55,15 @@ export function jobPatternTable({ plans, best }: WeeklyJobs): TableData {
       right('labour\na week'),
       left('proven'),
     ],
-    rows: plans.map((plan) =>
-      plan.status === 'unsure'
-        ? [plan.pattern, '-', '-', '-', '-', numberText(plan.labourPerWeek), 'no plan']
-        : [
-            `${plan.pattern}${plan.pattern === best ? ' *' : ''}`,
-            numberText(plan.lateParts),
-            numberText(plan.notMade),
-            numberText(plan.setups.length),
-            numberText(plan.setupMin),
-            numberText(plan.labourPerWeek),
-            plan.proven ? 'yes' : 'no',
-          ],
-    ),
+    rows: plans.map((plan) => [
+      `${plan.pattern}${plan.pattern === best ? ' *' : ''}`,
+      numberText(plan.lateParts),
+      numberText(plan.notMade),
+      numberText(plan.setups.length),
+      numberText(plan.setupMin),
+      numberText(plan.labourPerWeek),
+      plan.proven ? 'yes' : 'no',
+    ]),
   };
 }
 
@@ -80,10 +74,10 @@ export function jobTable(plan: JobPlan): TableData {
       left('part'),
       right('parts'),
       left('due by'),
-      right('in time'),
+      right('on time'),
       right('late'),
       right('not\nmade'),
-      left('last made in'),
+      left('finished in'),
     ],
     rows: plan.jobs.map((job) => [
       job.job,
@@ -103,7 +97,52 @@ function lastText(plan: JobPlan, job: PlannedJob): string {
   return last === undefined ? '-' : stretchText(plan, last.stretch);
 }
 
-/** What each machine does in each stretch, in order: parts of what is set up, set-ups, parts after them. */
+/** What each machine is set up for, one part after another: when, for how long, and what it makes then. */
+export function jobMachineTable(plan: JobPlan): TableData {
+  const stations = [...new Set([...plan.setups, ...plan.runs].map((row) => row.station))].sort();
+  const rows = stations.flatMap((station) => {
+    const campaigns: { setup: PlannedSetup | null; part: string; runs: PlannedRun[] }[] = [];
+    for (const t of plan.stretches.keys())
+      for (const work of workInOrder(plan, t, station)) {
+        const last = campaigns.at(-1);
+        if (work.kind === 'set-up') campaigns.push({ setup: work.setup, part: work.setup.to, runs: [] });
+        else if (last?.part === work.run.part) last.runs.push(work.run);
+        else campaigns.push({ setup: null, part: work.run.part, runs: [work.run] });
+      }
+    return campaigns.map(({ setup, part, runs }, i) => [
+      i === 0 ? station : '',
+      setup === null ? 'set up before' : `${weekClock(setup.startS / 60)} to ${clockText(setup)}`,
+      setup === null ? '-' : `${numberText(setup.minutes)}${wayText(setup.way)}`,
+      part,
+      numberText(runs.reduce((sum, run) => sum + run.parts, 0)),
+      runs.length === 0 ? '-' : stretchText(plan, runs.at(-1)!.stretch),
+    ]);
+  });
+  return {
+    columns: [
+      left('machine'),
+      left('set-up'),
+      left('min'),
+      left('part'),
+      right('parts'),
+      left('finished in'),
+    ],
+    rows,
+  };
+}
+
+/** The end of a set-up, without its day where it is that of the start. */
+function clockText({ startS, endS }: PlannedSetup): string {
+  const [from, to] = [weekClock(startS / 60), weekClock(endS / 60)];
+  return from.slice(0, 4) === to.slice(0, 4) ? to.slice(4) : to;
+}
+
+function hoursText({ resources }: JobPlan): string {
+  const used = resources.map((r) => `${r.resource} ${numberText(r.usedPct)}%`).join(', ');
+  return `Hours used of those available: ${used}.`;
+}
+
+/** What each machine does in each time window, in order: parts of what is set up, set-ups, parts after them. */
 export function jobWeekTable(plan: JobPlan): TableData {
   const rows = plan.stretches.flatMap((_, t) => {
     const runs = plan.runs.filter((run) => run.stretch === t);
@@ -115,7 +154,7 @@ export function jobWeekTable(plan: JobPlan): TableData {
       workInOrder(plan, t, station).map(workText).join(', '),
     ]);
   });
-  return { columns: [left('stretch'), left('machine'), left('work, in this order')], rows };
+  return { columns: [left('time window'), left('machine'), left('work, in this order')], rows };
 }
 
 /** One piece of a machine's work in a stretch. */
@@ -150,7 +189,7 @@ function wayText(way: SetupWay): string {
 
 export function jobHourTable({ resources }: JobPlan): TableData {
   return {
-    columns: [left(''), right('used'), right('there are'), right('%')],
+    columns: [left(''), right('used'), right('available'), right('%')],
     rows: resources.map((r) => [
       r.resource,
       numberText(r.usedH, 1),
@@ -160,7 +199,7 @@ export function jobHourTable({ resources }: JobPlan): TableData {
   };
 }
 
-/** @example 'Mon night, 14:00 to Tue 06:00' */
+/** A time window in words. @example 'Mon night, 14:00 to Tue 06:00' */
 export function stretchText(plan: JobPlan, stretch: number): string {
   const { day, shift, startS, endS } = plan.stretches[stretch]!;
   const clock = (seconds: number): string => weekClock(seconds / 60).replace(`${day} `, '');

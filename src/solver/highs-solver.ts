@@ -48,16 +48,17 @@ async function loadSolver(): Promise<MixedSolver> {
   // Loaded when it is wanted: every other command starts without it.
   const { default: load } = await import('highs');
   const highs = await (load as unknown as () => Promise<Highs>)();
-  return (program, nodes) => solve(highs, program, nodes);
+  return (program, nodes, seconds) => solve(highs, program, nodes, seconds);
 }
 
-function solve(highs: Highs, program: LinearProgram, nodes: number): MixedAnswer {
+function solve(highs: Highs, program: LinearProgram, nodes: number, seconds?: number): MixedAnswer {
   const names = [
     ...new Set([...Object.keys(program.objective), ...program.rows.flatMap((row) => Object.keys(row.terms))]),
   ];
   const model = highs.createModel(modelData(program, names));
   try {
-    model.options.set({ ...OPTIONS, mip_max_nodes: nodes });
+    const time = seconds === undefined ? {} : { time_limit: Math.max(0.01, seconds) };
+    model.options.set({ ...OPTIONS, mip_max_nodes: nodes, ...time });
     model.run();
     return answerOf(model, program, names);
   } finally {

@@ -28,7 +28,7 @@ export const jobsCommand: CommandBody = {
       '--now <machine=part>',
       'part that a machine is set up for when the week begins; may be given several times',
     ).argParser(readNow),
-    new Option('--robot-stands', 'the robot stands while a machine is set up'),
+    new Option('--robot-stands', 'the robot is stopped while a machine is set up'),
     numberOption(
       '--hours-pct <number>',
       'share of the hours of machines and robot to count on; default 100',
@@ -38,6 +38,11 @@ export const jobsCommand: CommandBody = {
         aboveMin: true,
         max: 100,
       },
+    ),
+    numberOption(
+      '--time-limit <seconds>',
+      'end the search after this time with the best so far; without it the work is limited by counts, the same everywhere',
+      { words: 'seconds', min: 0, aboveMin: true, max: 86_400 },
     ),
     numberOption(
       '--nodes <number>',
@@ -99,12 +104,14 @@ function askedOptions(cell: Cell, values: OptionValues): Omit<WeeklyJobOptions, 
     setUpFor[name!] = value;
   }
   const [hoursPct, nodes] = [numberOf(values, 'hoursPct'), numberOf(values, 'nodes')];
+  const timeLimitS = numberOf(values, 'timeLimit');
   return {
     ...(pattern === undefined ? {} : { pattern }),
     setUpFor,
     robotStands: values.robotStands === true,
     ...(hoursPct === undefined ? {} : { hoursPct }),
     ...(nodes === undefined ? {} : { nodes }),
+    ...(timeLimitS === undefined ? {} : { timeLimitS }),
   };
 }
 
@@ -132,7 +139,7 @@ async function answerOf(
   const written =
     out === undefined ? [] : await writeRun({ command: 'jobs', out, files: jobFiles(result) }, io);
   return {
-    exit: result.best === null ? EXIT.limitReached : EXIT.done,
+    exit: EXIT.done,
     fields: { ...fields, ...(out === undefined ? {} : { written }) },
     text: (style) =>
       `${renderJobs(result, currencyOf(open.cell), style)}${written.length === 0 ? '' : `\nWritten: ${written.join(', ')}.\n`}`,

@@ -14,6 +14,8 @@ export interface HoursProgram {
   readonly late: Readonly<Terms>;
   readonly missing: Readonly<Terms>;
   readonly setupMin: Readonly<Terms>;
+  /** Shares of set-ups: where there are few, they can be asked to be 0 or 1. */
+  readonly shares: readonly string[];
 }
 
 /** Pairs of a time of material and a due time that get rows of their own. */
@@ -77,6 +79,7 @@ export function hoursProgram(problem: JobProblem, frame: JobFrame): HoursProgram
     late,
     missing,
     setupMin: setups.minutes,
+    shares: setups.shares,
   };
 }
 
@@ -90,10 +93,11 @@ function setupTerms(
   dues: readonly number[],
   routeOf: readonly number[],
   rows: LinearRow[],
-): { readonly minutes: Terms; readonly hoursOf: SetupHours } {
+): { readonly minutes: Terms; readonly hoursOf: SetupHours; readonly shares: readonly string[] } {
   const { jobs, machines, cell } = problem;
   const perClockH = new Map(frame.hours.map((row) => [row.resource, row.perClockH]));
   const minutes: Terms = {};
+  const shares: string[] = [];
   const hours = new Map<string, Terms>();
   for (const [m, machine] of machines.entries())
     for (const [p, part] of machine.parts.entries()) {
@@ -125,7 +129,13 @@ function setupTerms(
           }
         }
         rows.push({ name: `${name} is needed`, terms: { ...made, [name]: -most }, most: 0 });
-        rows.push({ name: `${name} once`, terms: { [name]: 1 }, most: 1 });
+        const canBe = problem.slots.some(
+          (slot) =>
+            (until === 'week' || slot.endS <= until) &&
+            (machine.people === 0 || (slot.operatorH > 0 && slot.people >= machine.people)),
+        );
+        rows.push({ name: `${name} once`, terms: { [name]: 1 }, most: canBe ? 1 : 0 });
+        shares.push(name);
         if (until === 'week') minutes[name] = least;
         const at = (resource: string): Terms => {
           const key = `${resource} ${until}`;
@@ -136,7 +146,7 @@ function setupTerms(
         at('people')[name] = (least / 60) * machine.people;
       }
     }
-  return { minutes, hoursOf: (resource, until) => hours.get(`${resource} ${until}`) ?? {} };
+  return { minutes, shares, hoursOf: (resource, until) => hours.get(`${resource} ${until}`) ?? {} };
 }
 
 function visits(route: JobProblem['cell']['routes'][number], station: string): number {
@@ -160,13 +170,10 @@ function hourRows(
   const begins = [...new Set(jobs.map((job) => job.notBeforeMin * 60))].sort((a, b) => a - b);
   const spans = begins.flatMap((fromS) => dues.map((toS) => ({ fromS, toS })));
   const wanted = spans.filter(({ fromS }, i) => fromS === 0 || i < MOST_SPANS);
-  const legs = jobs.map((_, j) =>
-    frame.legs.flatMap((leg, l) => (leg.route === routeOf[j] ? [l] : [])),
-  );
+  const legs = jobs.map((_, j) => frame.legs.flatMap((leg, l) => (leg.route === routeOf[j] ? [l] : [])));
   for (const [resource, list] of byResource) {
     // The robot is slower while somebody is there: its least hours count.
-    const each = (l: number): number =>
-      Math.min(...list.map((row) => row.terms[legVar(row.slot, l)] ?? 0));
+    const each = (l: number): number => Math.min(...list.map((row) => row.terms[legVar(row.slot, l)] ?? 0));
     const eachOf = new Map(frame.legs.map((_, l) => [l, each(l)] as const));
     const used = (of: readonly number[], kinds: readonly string[]): Terms =>
       Object.fromEntries(
@@ -204,13 +211,21 @@ function hourRows(
     });
 }
 
-/** Bound of a goal with the goals before it held. @returns 0 where the solver has no answer: no goal is below it */
+/**
+ * Bound of a goal with the goals before it held.
+ *
+ * @param isWhole a set-up is made or not, where there are few
+ * @returns 0 where the solver has no answer: no goal is below it
+ */
 export function hoursBound(
   program: HoursProgram,
   goal: Readonly<Terms>,
   held: readonly LinearRow[],
   solve: MixedSolver,
+  isWhole = false,
 ): number {
-  const answer = solve({ sense: 'least', objective: goal, rows: [...program.rows, ...held] }, 1);
-  return answer.status === 'optimal' ? Math.max(0, answer.value) : 0;
+  const whole = isWhole ? { whole: program.shares } : {};
+  const answer = solve({ sense: 'least', objective: goal, rows: [...program.rows, ...held], ...whole }, 100);
+  if (answer.status === 'optimal') return Math.max(0, answer.value);
+  return answer.status === 'limit' && isWhole ? Math.max(0, answer.bound) : 0;
 }

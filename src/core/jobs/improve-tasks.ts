@@ -4,7 +4,7 @@
  * Source: late acceptance hill climbing (Burke & Bykov 2017): a change is kept where it is no worse than the list of some
  * trials ago.
  */
-import { nextUniform, streamState } from '../simulate/random-streams.js';
+import { nextUniform, streamState } from '../statistics/random-streams.js';
 import type { JobShop } from './job-shop.js';
 import { type LaidOut, layOutWeek, type Task } from './lay-out-week.js';
 
@@ -60,7 +60,9 @@ export function leastSetupMin({ problem, parts, routeOf }: JobShop): number {
   return [...new Set(routeOf)].reduce((total, r) => {
     const { steps, place } = parts[r]!;
     const machines = steps.map((step) => step.machines);
-    const sets = machines.filter((list, s) => !machines.slice(0, s).some((o) => o.some((m) => list.includes(m))));
+    const sets = machines.filter(
+      (list, s) => !machines.slice(0, s).some((o) => o.some((m) => list.includes(m))),
+    );
     return (
       total +
       sets.reduce((sum, list) => {
@@ -98,8 +100,7 @@ function firstLists(shop: JobShop): Task[][] {
     if (!firstOf.has(shop.routeOf[j]!)) firstOf.set(shop.routeOf[j]!, rank);
   const rank = new Map(byDue.map((j, at) => [j, at]));
   const byPart = [...byDue].sort(
-    (a, b) =>
-      firstOf.get(shop.routeOf[a]!)! - firstOf.get(shop.routeOf[b]!)! || rank.get(a)! - rank.get(b)!,
+    (a, b) => firstOf.get(shop.routeOf[a]!)! - firstOf.get(shop.routeOf[b]!)! || rank.get(a)! - rank.get(b)!,
   );
   return [byDue, byPart].flatMap((order) => [assigned(shop, order, false), assigned(shop, order, true)]);
 }
@@ -115,8 +116,10 @@ function assigned(shop: JobShop, order: readonly number[], onAll: boolean): Task
     const machines = part.steps.map((step) => {
       if (onAll) return step.machines;
       const endH = step.machines.map((m, i) => {
-        const setupH = last[m] === part.place[m] ? 0 : problem.machines[m]!.minutes[last[m]! + 1]![part.place[m]!]! / 60;
-        const workH = (quantity / Math.max(part.good, 1e-6)) * (step.hours[i]! / Math.max(perClockH[m]!, 1e-9));
+        const setupH =
+          last[m] === part.place[m] ? 0 : problem.machines[m]!.minutes[last[m]! + 1]![part.place[m]!]! / 60;
+        const workH =
+          (quantity / Math.max(part.good, 1e-6)) * (step.hours[i]! / Math.max(perClockH[m]!, 1e-9));
         return loadH[m]! + setupH + workH;
       });
       const i = endH.indexOf(Math.min(...endH));

@@ -64,6 +64,31 @@ export function jobProblem(cell: Cell, options: JobOptions): JobProblem {
   };
 }
 
+/** The same week with one of its jobs alone. */
+export function onlyJob(problem: JobProblem, j: number): JobProblem {
+  const job = problem.jobs[j]!;
+  return {
+    ...problem,
+    cell: { ...problem.cell, routes: problem.cell.routes.filter((route) => route.part === job.part) },
+    jobs: [job],
+    machines: problem.machines.flatMap((machine) => {
+      const p = machine.parts.indexOf(job.part);
+      if (p < 0) return [];
+      const isSet = machine.first === p;
+      // From whatever it is set up for: as from nothing, in the minutes of that set-up.
+      const from = machine.first + 1;
+      return [
+        {
+          ...machine,
+          parts: [job.part],
+          first: isSet ? 0 : -1,
+          minutes: [[machine.minutes[from]![p]!], [0]],
+        },
+      ];
+    }),
+  };
+}
+
 function machinesOf(cell: Cell, plain: Cell, options: JobOptions): JobMachine[] {
   return cell.stations.flatMap((station) => {
     if (station.kind !== 'machine') return [];

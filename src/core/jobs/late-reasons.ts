@@ -1,9 +1,9 @@
 /** Why parts of a job are late: what is full until it is due, and whether it would be late on its own. */
 import { goodShare } from '../mix/mix-program.js';
 import { dueText } from '../model/week-time-text.js';
+import type { JobFrame } from './job-frame.js';
 import type { PlannedJob } from './job-plan.js';
 import type { JobProblem } from './job-problem.js';
-import type { JobFrame } from './job-frame.js';
 import type { At } from './made-amounts.js';
 import { ROUNDING, usedHours } from './read-plan.js';
 import type { WeekLayout } from './week-layout.js';
@@ -94,6 +94,9 @@ function fullResources(
   return [...used].filter((resource) => {
     const rows = plan.frame.hours.filter((row) => row.resource === resource && slots.includes(row.slot));
     const most = rows.reduce((sum, row) => sum + row.most, 0);
-    return rows.length > 0 && rows.reduce((sum, row) => sum + usedHours(problem, plan.layout, row, plan.at), 0) >= FULL * most;
+    return (
+      rows.length > 0 &&
+      rows.reduce((sum, row) => sum + usedHours(problem, plan.layout, row, plan.at), 0) >= FULL * most
+    );
   });
 }

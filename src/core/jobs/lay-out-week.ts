@@ -43,7 +43,7 @@ class WeekRun {
   private readonly busyUntilS: number[];
   private readonly comes: number[];
   private readonly rackLeft: number[];
-  private readonly setUpHere: boolean[][];
+  private readonly setUpHere: number[][];
   private weekPeopleH: number;
   private slotPeopleH = 0;
   private inTime = 0;

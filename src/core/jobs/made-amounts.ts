@@ -13,13 +13,13 @@ export type At = Readonly<Record<string, number>>;
 /** How far a goal that is held may give way: the solver's own rounding, far below what counts as a part. */
 export const GIVE = 1e-6;
 
-/** @returns the amounts by variable, or what the solver says where it has none */
+/** @returns the amounts by variable; null where the solver has none */
 export function madeAmounts(
   problem: JobProblem,
   frame: JobFrame,
   layout: WeekLayout,
   solve: MixedSolver,
-): At | string {
+): At | null {
   const rows = layoutRows(problem, frame, layout);
   const held: LinearRow[] = [];
   let at: At | null = null;
@@ -29,12 +29,11 @@ export function madeAmounts(
     ['when', frame.when],
   ] as const) {
     const answer = solve({ sense: 'least', objective: terms, rows: [...rows, ...held] }, 1);
-    if (answer.status === 'infeasible') return at ?? 'the amounts of the plan could not be worked out';
-    if (answer.status === 'unsure') return at ?? answer.why;
+    if (answer.status === 'infeasible' || answer.status === 'unsure') return at;
     at = answer.at;
     held.push({ name, terms, most: answer.value + GIVE * Math.max(1, answer.value / 100) });
   }
-  return at!;
+  return at;
 }
 
 function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): LinearRow[] {

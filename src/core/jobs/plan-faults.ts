@@ -62,7 +62,11 @@ function machineFaults(problem: JobProblem, plan: JobPlan, machine: JobMachine):
     for (const setup of setups) {
       const standsFromS = setup.endS - setup.standsMin * 60;
       if (setup.from !== current) faults.push(`the set-ups of ${station} do not follow on each other`);
-      if (setup.startS < freeS - MOMENT_S || standsFromS < setup.startS - MOMENT_S || setup.endS > slot.endS + MOMENT_S)
+      if (
+        setup.startS < freeS - MOMENT_S ||
+        standsFromS < setup.startS - MOMENT_S ||
+        setup.endS > slot.endS + MOMENT_S
+      )
         faults.push(`the set-ups of ${station} overlap or leave their time window`);
       runUntil(standsFromS);
       current = setup.to;
@@ -94,7 +98,9 @@ function peopleFaults({ cell, pattern }: JobProblem, plan: JobPlan): string[] {
   const workS = (setup: PlannedSetup): number =>
     there.reduce(
       (sum, s) =>
-        s.people > 0 ? sum + Math.max(0, Math.min(s.endS, setup.endS) - Math.max(s.startS, setup.startS)) : sum,
+        s.people > 0
+          ? sum + Math.max(0, Math.min(s.endS, setup.endS) - Math.max(s.startS, setup.startS))
+          : sum,
       0,
     );
   // What is needed at a moment can only grow where a set-up begins.
@@ -108,7 +114,9 @@ function peopleFaults({ cell, pattern }: JobProblem, plan: JobPlan): string[] {
     return endS > startS + 2 * MOMENT_S && needed > Math.max(0, Math.min(...people));
   });
   return [
-    ...tooMany.map((s) => `more people than are there set up machines when ${s.station} is set up for ${s.to}`),
+    ...tooMany.map(
+      (s) => `more people than are there set up machines when ${s.station} is set up for ${s.to}`,
+    ),
     ...manned
       .filter((s) => workS(s) < s.minutes * 60 - MOMENT_S)
       .map((s) => `the set-up of ${s.station} for ${s.to} has too little time with somebody there`),

@@ -1,121 +1,188 @@
 /**
  * The plan of a week's jobs: fewest parts late, then fewest not made at all, then fewest set-up minutes, then early.
- * Each goal is a mixed-integer program of its own, with the goals before it held at what they reached.
+ *
+ * A plan is there from the start: tasks laid out in time by a plain rule and improved by trials, their amounts worked out by
+ * a linear program. Where the set-ups of the week are few enough, each goal is then a mixed-integer program of its own,
+ * with the goals before it held at what was reached: it may find a better plan, and says what none can go below.
+ * Otherwise the hours of machines, robot and people give that bound.
  */
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
+import { hoursBound, hoursProgram } from './hours-bound.js';
+import { improveTasks, leastSetupMin } from './improve-tasks.js';
+import { type JobFrame, jobFrame, type Terms } from './job-frame.js';
 import type { JobPlan, PlanGoal } from './job-plan.js';
-import type { JobProblem } from './job-problem.js';
-import { apartRows, type JobProgram, jobProgram, leastOf, type Terms } from './job-program.js';
-import { lateReasons } from './late-reasons.js';
+import { type JobProblem, onlyJob } from './job-problem.js';
+import { apartRows, choicesOf, type JobProgram, jobProgram, leastOf, walksOf } from './job-program.js';
+import { jobShop } from './job-shop.js';
+import { lateReasons, type WeekAmounts } from './late-reasons.js';
+import { layOutWalks } from './lay-out-walks.js';
+import { GIVE, madeAmounts } from './made-amounts.js';
 import { planFaults } from './plan-faults.js';
-import { jobsMade, resourcesUsed, runsMade, setupsMade } from './read-plan.js';
+import { jobsMade, resourcesUsed, runsMade, setupsMade, useOf } from './read-plan.js';
+import type { WeekLayout } from './week-layout.js';
+
+export interface PlanLimits {
+  /** Steps that the search for one goal may take. */
+  readonly nodes?: number;
+  /** Seconds for this plan; without it the work is limited by counts alone. */
+  readonly seconds?: number;
+}
 
 /** Steps that the search for one goal may take when nothing else is said. */
-export const DEFAULT_NODES = 2000;
-
+export const DEFAULT_NODES = 300;
+/** Yes-or-no choices of a week up to which all of its set-ups are looked at. */
+const MOST_CHOICES = 400;
+/** Work of the trials: lists tried times tasks in them, and the most lists; a few tasks need only few. */
+const TRIAL_WORK = 600_000;
+const MOST_TRIALS = 12_000;
 /** Cuts of rounds apart from a walk, one after another; more than any sound answer needs. */
 const MOST_CUTS = 50;
-
-/** How far a goal that is held may give way: the solver's own rounding, far below what counts as a part. */
-const GIVE = 1e-6;
+/** Late jobs for which it is found out what could be made of them alone. */
+const MOST_ALONE = 20;
+/** Goals closer than this are equal: the solver's gap. */
+const SAME = 1e-3;
 
 /**
  * @param problem from `jobProblem`; its cell has the shifts of the pattern
  * @param solve a solver of mixed-integer programs
- * @param nodes most steps of the search for one goal
  */
-export function planJobs(problem: JobProblem, solve: MixedSolver, nodes = DEFAULT_NODES): JobPlan {
-  const program = jobProgram(problem);
-  const found = bestAnswer(problem, program, solve, nodes);
-  if (typeof found === 'string') return noPlan(problem, found);
-  const jobs = jobsMade(problem, found.at);
-  const alone = (j: number): number | null => lateAlone(problem, j, solve, nodes);
+export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLimits = {}): JobPlan {
+  const clock = clockOf(limits.seconds);
+  const limited: MixedSolver = (program, nodes) => solve(program, nodes, clock.leftS());
+  const frame = jobFrame(problem);
+  const shop = jobShop(problem, frame);
+  const count = problem.jobs.length;
+  const trials = Math.min(MOST_TRIALS, 100 + 200 * count * count, Math.ceil(TRIAL_WORK / count));
+  const { layout } = improveTasks(shop, trials, () => clock.share() > 0.5);
+  const first = weekOf(problem, frame, layout, limited);
+  const isSmall = choicesOf(problem) <= MOST_CHOICES;
+  const found = isSmall
+    ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_NODES)
+    : byHours(problem, frame, first, leastSetupMin(shop), limited);
+  const jobs = jobsMade(problem, found.week.at);
   const plan: JobPlan = {
-    ...frame(problem),
+    ...windowsOf(problem),
     status: jobs.some((job) => job.lateParts > 0) ? 'late' : 'in time',
     jobs,
-    setups: setupsMade(problem, found.at),
-    runs: runsMade(problem, program, found.at),
-    resources: resourcesUsed(program, found.at, problem),
+    setups: setupsMade(problem, found.week.layout),
+    runs: runsMade(problem, frame, found.week.layout, found.week.at),
+    resources: resourcesUsed(problem, frame, found.week.layout, found.week.at),
     lateParts: jobs.reduce((sum, job) => sum + job.lateParts, 0),
     notMade: jobs.reduce((sum, job) => sum + job.notMade, 0),
-    setupMin: dot(program.setupMin, found.at),
+    setupMin: setupMinOf(problem, found.week.layout),
     goals: found.goals,
     proven: found.goals.every((goal) => goal.proven),
-    why: null,
+    boundBy: isSmall ? 'set-ups' : 'hours',
   };
   const faults = planFaults(problem, plan);
-  if (faults.length > 0) return noPlan(problem, `the plan did not hold when checked: ${faults[0]}`);
-  return { ...plan, jobs: lateReasons(problem, program, found.at, jobs, alone) };
+  if (faults.length > 0) throw new Error(`the job plan did not hold when checked: ${faults[0]}`);
+  const late = jobs.flatMap((job, j) => (job.lateParts > 0 ? [j] : [])).slice(0, MOST_ALONE);
+  const alone = (j: number): number | null => (late.includes(j) ? lateAlone(problem, j, limited) : null);
+  return { ...plan, jobs: lateReasons(problem, found.week, jobs, alone) };
 }
 
-function frame(problem: JobProblem): Pick<JobPlan, 'pattern' | 'stretches' | 'labourPerWeek'> {
+interface Clock {
+  /** Share of the time that is over; 0 where there is no limit. */
+  readonly share: () => number;
+  readonly leftS: () => number | undefined;
+}
+
+function clockOf(seconds: number | undefined): Clock {
+  if (seconds === undefined) return { share: () => 0, leftS: () => undefined };
+  const startMs = Date.now();
+  const goneS = (): number => (Date.now() - startMs) / 1000;
+  return {
+    share: () => goneS() / seconds,
+    leftS: () => Math.max(0, seconds - goneS()),
+  };
+}
+
+function windowsOf(problem: JobProblem): Pick<JobPlan, 'pattern' | 'stretches' | 'labourPerWeek'> {
   const rows = problem.cell.shifts.filter((s) => s.pattern === problem.pattern);
   return { pattern: problem.pattern, stretches: problem.slots, labourPerWeek: labourCostPerWeek(rows) };
 }
 
-function noPlan(problem: JobProblem, why: string): JobPlan {
-  return {
-    ...frame(problem),
-    status: 'unsure',
-    jobs: [],
-    setups: [],
-    runs: [],
-    resources: [],
-    lateParts: 0,
-    notMade: 0,
-    setupMin: 0,
-    goals: [],
-    proven: false,
-    why,
-  };
+interface Week extends WeekAmounts {
+  /** Late, not made, set-up minutes. */
+  readonly values: readonly [number, number, number];
 }
 
-interface BestAnswer {
-  readonly at: Readonly<Record<string, number>>;
+/** A week with its amounts; where the solver has none, nothing is made in it. */
+function weekOf(problem: JobProblem, frame: JobFrame, layout: WeekLayout, solve: MixedSolver): Week {
+  const made = madeAmounts(problem, frame, layout, solve);
+  const wanted = problem.jobs.reduce((sum, job) => sum + job.quantity, 0);
+  const setupMin = setupMinOf(problem, layout);
+  if (made === null) return { frame, layout, at: {}, values: [wanted, wanted, setupMin] };
+  const values = [useOf(frame.late, made), useOf(frame.missing, made), setupMin] as const;
+  return { frame, layout, at: made, values: [clean(values[0]), clean(values[1]), setupMin] };
+}
+
+function clean(value: number): number {
+  return Math.abs(value) < 10 * GIVE ? 0 : Math.max(0, value);
+}
+
+function setupMinOf({ machines }: JobProblem, layout: WeekLayout): number {
+  return layout.reduce((sum, { m, from, to }) => sum + machines[m]!.minutes[from + 1]![to]!, 0);
+}
+
+interface FoundWeek {
+  readonly week: Week;
   readonly goals: readonly PlanGoal[];
 }
 
-/** @returns the answer with its goals, or why there is none */
-function bestAnswer(
+const GOALS: readonly PlanGoal['goal'][] = ['late parts', 'parts not made', 'set-up minutes'];
+
+/** True where a is better in the first goal in which they differ. */
+function isBetter(a: Week, b: Week): boolean {
+  const k = a.values.findIndex((value, i) => Math.abs(value - b.values[i]!) > SAME / 10);
+  return k >= 0 && a.values[k]! < b.values[k]!;
+}
+
+/** Goals with what bounds them; one is proven only where those before it are. */
+function goalsOf({ values }: Week, bounds: readonly number[]): PlanGoal[] {
+  let isProven = true;
+  return GOALS.map((goal, k) => {
+    const value = values[k]!;
+    const isReached = value <= bounds[k]! + SAME * Math.max(1, value / 1000);
+    isProven = isProven && isReached;
+    return { goal, value, bound: isReached ? value : Math.max(0, bounds[k]!), proven: isProven };
+  });
+}
+
+function heldRow(name: string, terms: Readonly<Terms>, value: number): LinearRow {
+  return { name, terms, most: value + GIVE * Math.max(1, value / 100) };
+}
+
+function byPrograms(
   problem: JobProblem,
-  program: JobProgram,
+  frame: JobFrame,
+  first: Week,
   solve: MixedSolver,
   nodes: number,
-): BestAnswer | string {
+): FoundWeek {
+  const program = jobProgram(problem, frame);
+  const cuts: LinearRow[] = [];
   const held: LinearRow[] = [];
-  const goals: PlanGoal[] = [];
-  const steps: readonly (readonly [PlanGoal['goal'], Readonly<Terms>])[] = [
-    ['late parts', program.late],
-    ['parts not made', program.missing],
-    ['set-up minutes', program.setupMin],
-  ];
-  let at: Readonly<Record<string, number>> = {};
-  for (const [goal, terms] of steps) {
+  const bounds: number[] = [];
+  let week = first;
+  for (const [k, terms] of [frame.late, frame.missing, program.setupMin].entries()) {
     // A part that is not made is late, so with nothing late there is nothing more to find out.
-    const isSettled = goal === 'parts not made' && goals[0]!.value < GIVE;
-    const answer = isSettled ? settled(at) : inOnePiece(problem, program, terms, held, solve, nodes);
-    if (typeof answer === 'string') return answer;
-    at = answer.at;
-    goals.push(goalOf(goal, answer));
-    held.push({ name: goal, terms, most: answer.value + GIVE * Math.max(1, answer.value / 100) });
+    if (k === 1 && week.values[0] < GIVE) bounds.push(0);
+    else {
+      const answer = inOnePiece(problem, program, terms, [...held], cuts, solve, nodes);
+      bounds.push(answer.status === 'unsure' || answer.status === 'infeasible' ? 0 : answer.bound);
+      if (answer.status === 'optimal' || answer.status === 'limit')
+        for (const rule of ['ready first', 'most work first'] as const) {
+          const layout = layOutWalks(problem, frame, walksOf(problem, program, answer.at), answer.at, rule);
+          const other = weekOf(problem, frame, layout, solve);
+          if (isBetter(other, week)) week = other;
+        }
+    }
+    held.push(heldRow(GOALS[k]!, terms, week.values[k]!));
   }
-  const early = asEarlyAsCanBe(program, at, held, solve);
-  return { at: early ?? at, goals };
-}
-
-type Settled = Extract<MixedAnswer, { readonly at: unknown }>;
-
-function settled(at: Readonly<Record<string, number>>): Settled {
-  return { status: 'optimal', value: 0, bound: 0, at };
-}
-
-function goalOf(goal: PlanGoal['goal'], answer: Settled): PlanGoal {
-  const value = Math.max(0, answer.value);
-  const proven = answer.status === 'optimal';
-  return { goal, value, bound: proven ? value : Math.max(0, Math.min(value, answer.bound)), proven };
+  return { week, goals: goalsOf(week, bounds) };
 }
 
 /** Solves until no machine has a round of set-ups apart from its walk; the rows that forbid them are kept. */
@@ -123,48 +190,52 @@ function inOnePiece(
   problem: JobProblem,
   program: JobProgram,
   terms: Readonly<Terms>,
-  held: LinearRow[],
+  held: readonly LinearRow[],
+  cuts: LinearRow[],
   solve: MixedSolver,
   nodes: number,
-): Settled | string {
+): MixedAnswer {
+  let bound = 0;
   for (let round = 0; round < MOST_CUTS; round++) {
-    const answer = solve(leastOf(program, terms, held), nodes);
-    if (answer.status === 'unsure') return answer.why;
-    if (answer.status === 'infeasible') return 'the solver found no plan at all';
-    const apart = apartRows(problem, answer.at);
+    const answer = solve(leastOf(program, terms, [...held, ...cuts]), nodes);
+    if (answer.status === 'unsure' || answer.status === 'infeasible') break;
+    bound = Math.max(bound, answer.bound);
+    const apart = apartRows(problem, program, answer.at);
     if (apart.length === 0) return answer;
-    held.push(...apart);
+    cuts.push(...apart);
   }
-  return 'the set-ups of a machine could not be put into one order';
+  return { status: 'limit', value: Number.POSITIVE_INFINITY, bound, at: {} };
 }
 
-/** With the set-ups as they are, parts are made as early as can be; null where the solver has no answer. */
-function asEarlyAsCanBe(
-  program: JobProgram,
-  at: Readonly<Record<string, number>>,
-  held: readonly LinearRow[],
+function byHours(
+  problem: JobProblem,
+  frame: JobFrame,
+  week: Week,
+  leastMin: number,
   solve: MixedSolver,
-): Readonly<Record<string, number>> | null {
-  const fixed = program.whole.map((name): LinearRow => {
-    const value = Math.round(at[name] ?? 0);
-    return { name: `as planned ${name}`, terms: { [name]: 1 }, least: value, most: value };
+): FoundWeek {
+  const program = hoursProgram(problem, frame);
+  const held: LinearRow[] = [];
+  const bounds = [program.late, program.missing, program.setupMin].map((terms, k) => {
+    const isSettled = k === 1 && week.values[0] < GIVE;
+    const bound = isSettled ? 0 : hoursBound(program, terms, held, solve);
+    held.push(heldRow(GOALS[k]!, terms, week.values[k]!));
+    return bound;
   });
-  const answer = solve(
-    { sense: 'least', objective: program.when, rows: [...program.rows, ...held, ...fixed] },
-    1,
-  );
-  return answer.status === 'optimal' ? answer.at : null;
+  // Where all parts are made, each is set up once for each of its steps at least.
+  const least = week.values[1] < GIVE ? Math.max(bounds[2]!, leastMin) : bounds[2]!;
+  return { week, goals: goalsOf(week, [bounds[0]!, bounds[1]!, least]) };
 }
 
 /** Parts of a job that would be late if it were the only one; null where that was not found out. */
-function lateAlone(problem: JobProblem, j: number, solve: MixedSolver, nodes: number): number | null {
-  const jobs = [problem.jobs[j]!];
-  const only: JobProblem = { ...problem, jobs };
-  const program = jobProgram(only);
-  const answer = solve(leastOf(program, program.late, []), nodes);
-  return answer.status === 'optimal' ? answer.value : null;
-}
-
-function dot(terms: Readonly<Terms>, at: Readonly<Record<string, number>>): number {
-  return Object.entries(terms).reduce((sum, [name, by]) => sum + by * (at[name] ?? 0), 0);
+function lateAlone(problem: JobProblem, j: number, solve: MixedSolver): number | null {
+  const only = onlyJob(problem, j);
+  const frame = jobFrame(only);
+  const shop = jobShop(only, frame);
+  const { layout } = improveTasks(shop, 50, () => false);
+  const { values } = weekOf(only, frame, layout, solve);
+  if (values[0] < GIVE) return 0;
+  const program = hoursProgram(only, frame);
+  const bound = hoursBound(program, program.late, [], solve, true);
+  return Math.ceil(values[0] - SAME) <= Math.ceil(bound - SAME) ? values[0] : null;
 }

@@ -3,21 +3,22 @@ import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import { wayBackText } from '../model/setup-minutes.js';
 import { patternNames } from '../shifts/week-calendar.js';
-import type { JobPlan } from './job-plan.js';
+import type { JobPlan, PlannedJob } from './job-plan.js';
 import { type JobOptions, type JobProblem, jobProblem } from './job-problem.js';
-import { jobProgram } from './job-program.js';
-import { planJobs } from './plan-jobs.js';
+import { type PlanLimits, planJobs } from './plan-jobs.js';
 
 export interface WeeklyJobOptions extends Omit<JobOptions, 'pattern'> {
   /** The only pattern to plan; all of shifts.csv when not given. */
   readonly pattern?: string;
   /** Most steps of the search for one goal of one pattern. */
   readonly nodes?: number;
+  /** Seconds for all patterns together; without it the work is limited by counts alone. */
+  readonly timeLimitS?: number;
 }
 
 export interface WeeklyJobs {
   readonly plans: readonly JobPlan[];
-  /** Fewest late parts, then fewest not made, least labour, fewest set-up minutes; null = no plan was found. */
+  /** Fewest late parts, then fewest not made, least labour, fewest set-up minutes. */
   readonly best: string | null;
   readonly recommendation: string;
   readonly assumptions: readonly string[];
@@ -33,92 +34,116 @@ export function weeklyJobs(cell: Cell, options: WeeklyJobOptions, solve: MixedSo
   const names = patternNames(cell.shifts).filter((n) => n === (options.pattern ?? n));
   if (cell.jobs.length === 0) throw new RangeError('there are no jobs');
   if (names.length === 0) throw new RangeError('there is no such shift pattern');
+  const startMs = Date.now();
   const problems = names.map((pattern) => jobProblem(cell, { ...options, pattern }));
-  const plans = problems.map((problem) => planJobs(problem, solve, options.nodes));
+  const plans = problems.map((problem, k) =>
+    planJobs(problem, solve, limitsOf(options, startMs, names.length - k)),
+  );
   const best = bestPlan(plans);
   return {
     plans,
-    best: best?.pattern ?? null,
-    recommendation: best === null ? 'No plan was found.' : recommend(best, plans.length),
+    best: best.pattern,
+    recommendation: recommend(best, plans.length),
     assumptions: assumptionsOf(problems[0]!, options),
-    warnings: plans.flatMap(warningsOf),
+    warnings: warningsOf(best),
   };
 }
 
-/** Yes-or-no choices of the largest of the plans that `weeklyJobs` would make: what its time goes by. */
-export function jobChoices(cell: Cell): number {
-  const options = { ways: {}, setUpFor: {} };
-  return Math.max(
-    0,
-    ...patternNames(cell.shifts).map(
-      (pattern) => jobProgram(jobProblem(cell, { ...options, pattern })).whole.length,
-    ),
-  );
+/** What is left of the time is shared by the patterns to come. */
+function limitsOf({ nodes, timeLimitS }: WeeklyJobOptions, startMs: number, patterns: number): PlanLimits {
+  return {
+    ...(nodes === undefined ? {} : { nodes }),
+    ...(timeLimitS === undefined
+      ? {}
+      : { seconds: Math.max(0, timeLimitS - (Date.now() - startMs) / 1000) / patterns }),
+  };
 }
 
-function bestPlan(plans: readonly JobPlan[]): JobPlan | null {
+function bestPlan(plans: readonly JobPlan[]): JobPlan {
   const rank = (p: JobPlan): number[] => [p.lateParts, p.notMade, p.labourPerWeek, p.setupMin];
   const isBetter = (a: JobPlan, b: JobPlan): boolean => {
     const [of, than] = [rank(a), rank(b)];
     const first = of.findIndex((value, i) => Math.abs(value - than[i]!) > 1e-6);
     return first >= 0 && of[first]! < than[first]!;
   };
-  return plans
-    .filter((p) => p.status !== 'unsure')
-    .reduce<JobPlan | null>((best, p) => (best === null || isBetter(p, best) ? p : best), null);
+  return plans.reduce((best, p) => (isBetter(p, best) ? p : best));
 }
 
 function recommend(plan: JobPlan, count: number): string {
+  const jobs = plan.jobs.length;
   const late = plan.jobs.filter((job) => job.lateParts > 0);
-  const lateText = late.map((job) => `${job.lateParts} of ${job.quantity} of ${job.job}`).join(', ');
-  const said =
+  const onTime =
     late.length === 0
-      ? plan.jobs.length === 1
-        ? 'The one job is made in time'
-        : `All ${plan.jobs.length} jobs are made in time`
-      : `${plan.jobs.length - late.length} of ${plan.jobs.length} jobs are made in time; late: ${lateText}`;
-  const missing = plan.notMade > 0 ? `, of which ${plan.notMade} parts cannot be made this week at all` : '';
-  const made = plan.setups.length;
-  const setups = `${made} ${made === 1 ? 'set-up takes' : 'set-ups take'} ${plan.setupMin.toFixed(0)} minutes.`;
-  const proof = plan.proven
-    ? 'It is proven that no plan does better.'
-    : `The search stopped at its limit: ${gapText(plan)}.`;
-  const where = count > 1 ? `${plan.pattern} serves the jobs best: ` : '';
-  const text = where === '' ? said : said.charAt(0).toLowerCase() + said.slice(1);
-  return `${where}${text}${missing}. ${setups} ${proof}`;
+      ? jobs === 1
+        ? 'The one job on time'
+        : `All ${jobs} jobs on time`
+      : `${jobs - late.length} of ${jobs} jobs on time`;
+  const setups = `${plan.setups.length} ${plan.setups.length === 1 ? 'set-up' : 'set-ups'}, ${plan.setupMin.toFixed(0)} min`;
+  const where = count > 1 ? `Best pattern: "${plan.pattern}". ` : '';
+  return `${where}${onTime}, ${setups}.${lateText(plan, late)} ${proofText(plan)}`;
 }
 
-function gapText(plan: JobPlan): string {
-  return plan.goals
-    .filter((goal) => !goal.proven)
-    .map(
-      (goal) =>
-        `${goal.goal} could be as few as ${goal.bound.toFixed(1)} in place of ${goal.value.toFixed(1)}`,
-    )
-    .join('; ');
+/** Jobs that are named one by one as late. */
+const LATE_NAMED = 5;
+
+function lateText({ lateParts, notMade }: JobPlan, late: readonly PlannedJob[]): string {
+  if (late.length === 0) return '';
+  const named = late
+    .slice(0, LATE_NAMED)
+    .map((job) => `${job.lateParts} of ${job.quantity} of job ${job.job}`)
+    .join(', ');
+  const more = late.length > LATE_NAMED ? ` and parts of ${late.length - LATE_NAMED} more jobs` : '';
+  const missing = notMade > 0 ? `; ${notMade} of these ${lateParts} are not made this week` : '';
+  return ` Late: ${named}${more}${missing}.`;
+}
+
+/** What is proven, or how far from the bound each goal may be. */
+function proofText(plan: JobPlan): string {
+  if (plan.proven) return 'Proven optimal.';
+  const open = plan.goals
+    .filter((goal) => !goal.proven && goal.bound < goal.value)
+    .map((goal) => `${goal.goal} ${goal.value.toFixed(0)}, at best ${goal.bound.toFixed(0)}`);
+  return `Not proven optimal${open.length === 0 ? '' : `: ${open.join('; ')}`}.`;
 }
 
 function warningsOf(plan: JobPlan): string[] {
-  if (plan.why !== null) return [`No plan was found for ${plan.pattern}: ${plan.why}.`];
-  return plan.jobs.flatMap((job) =>
-    job.reason === null
-      ? []
-      : [`${plan.pattern}: ${job.lateParts} of ${job.quantity} parts of ${job.job} are late: ${job.reason}.`],
-  );
+  const late = plan.jobs.filter((job) => job.reason !== null);
+  const named = late
+    .slice(0, LATE_NAMED)
+    .map(
+      (job) =>
+        `${plan.pattern}: ${job.lateParts} of ${job.quantity} parts of ${job.job} are late: ${job.reason}.`,
+    );
+  const more = late.length - named.length;
+  return more > 0
+    ? [
+        ...named,
+        `${plan.pattern}: parts of ${more} more ${more === 1 ? 'job' : 'jobs'} are late; \`--json\` gives the reason of each.`,
+      ]
+    : named;
+}
+
+/** True where a part is machined in more than one step. */
+function linesUp({ cell, machines }: JobProblem, part: string): boolean {
+  const { steps } = cell.routes.find((route) => route.part === part)!;
+  const stations = machines.map(({ station }) => station);
+  return steps.filter((step) => step.stations.some((name) => stations.includes(name))).length > 1;
 }
 
 function assumptionsOf(problem: JobProblem, options: WeeklyJobOptions): string[] {
   const bare = problem.machines.filter((m) => m.way === 'left out').map((m) => m.station);
+  const isLined = problem.cell.routes.some((route) => linesUp(problem, route.part));
   return [
-    'What counts, in this order: fewest parts late, fewest parts not made in the week, fewest set-up minutes, then early.',
-    'A set-up is begun and ended within one stretch of a shift, with somebody there; jobs of one part share it.',
-    'The plan counts hours of machines, robot and people by stretch; waiting for each other within a round and random stops beyond their mean are not in it: hold it against `shifts` and `simulate`, or count on fewer hours.',
-    'Stops that need somebody wait for attended hours; over the week people have the time for them and for the set-ups.',
-    'Racks are refilled and emptied while somebody is there; in stretches without anybody no more parts are made than they hold.',
-    problem.robotStands
-      ? 'The robot stands while a machine is set up.'
-      : 'The robot goes on serving the other machines while one is set up.',
-    'Parts are counted in fractions in the search; a job’s parts are whole in the plan, each in the stretch in which it is finished.',
+    'What counts, in this order: fewest parts late, fewest not made this week, fewest set-up minutes, then early.',
+    'A set-up starts and ends within one time window, with its people there from start to end; breaks interrupt it.',
+    '"Proven optimal" covers this model: constant rates by machine, robot and people hours, mean downtime. Waiting for each other, random downtime and start-up are not in it: check with `shifts` and `simulate`, or plan on fewer hours (--hours-pct).',
+    'Racks are refilled and emptied only while somebody is there. Parts count in the time window in which they are finished.',
+    ...(problem.robotStands ? ['The robot is stopped while a machine is set up.'] : []),
+    ...(isLined
+      ? [
+          'Where a part needs several machines, all of them work on it in the same time window; where parts wait between them is not planned.',
+        ]
+      : []),
     ...(problem.hoursShare < 1
       ? [`The plan counts on ${options.hoursPct} % of the hours of machines and robot.`]
       : []),

@@ -13,5 +13,8 @@ export type MixedAnswer =
   | { readonly status: 'infeasible' }
   | { readonly status: 'unsure'; readonly why: string };
 
-/** @param nodes most nodes that the search may look at */
-export type MixedSolver = (program: LinearProgram, nodes: number) => MixedAnswer;
+/**
+ * @param nodes most nodes that the search may look at
+ * @param seconds most seconds by the clock, where the user gave a limit
+ */
+export type MixedSolver = (program: LinearProgram, nodes: number, seconds?: number) => MixedAnswer;

@@ -1,16 +1,14 @@
 /** The week's jobs in a report: planned within limits that keep the report short, and the same on every machine. */
 import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
-import { jobChoices, type WeeklyJobs } from '../jobs/weekly-jobs.js';
+import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 
 /** Steps of the search for one goal in a report. */
 const REPORT_JOB_NODES = 200;
-/** Yes-or-no choices of a pattern's plan up to which a report makes it: some ten seconds. */
-const REPORT_JOB_CHOICES = 500;
 
-/** @returns no plans where they would take a report too long, or where something is lacking; the text says which */
+/** @returns no plans where something is lacking; the text says what */
 export async function jobsInReport(
   cell: Cell,
   schedule: ScheduleFound,
@@ -18,11 +16,6 @@ export async function jobsInReport(
 ): Promise<WeeklyJobs> {
   const lacking = jobsLacking(cell);
   if (lacking !== null) return noPlans(`The jobs are not planned: ${lacking}`);
-  const choices = jobChoices(cell);
-  if (choices > REPORT_JOB_CHOICES)
-    return noPlans(
-      `The jobs are not planned here: where to make and to set them up leaves ${choices} choices, and a report works through ${REPORT_JOB_CHOICES} at most. The command \`jobs\` plans them.`,
-    );
   const result = jobsByCase(cell, schedule, await mixedSolver(), { nodes: REPORT_JOB_NODES });
   const limit = `Within a report the search for each goal of the job plan takes at most ${REPORT_JOB_NODES} steps; the command \`jobs\` may take more.`;
   return { ...result, assumptions: [...result.assumptions, limit] };

@@ -66,11 +66,38 @@ describe('weeks worked by hand', () => {
     expect(found.runs[0]).toMatchObject({ stretch: 0, part: 'a', parts: 270 });
   });
 
-  test('a set-up in which the machine stands for half of the time takes half of its hours, all of the people’s', () => {
-    const found = plan(jobCell({ ...base, jobs: ['j,a,270,Mon,,60'], changeovers: ['m,0,0,50,2'] }));
-    expect(found).toMatchObject({ lateParts: 0, setupMin: 60 });
-    expect(found.setups[0]).toMatchObject({ standsMin: 30, people: 2 });
+  test('with nothing set up, half of a set-up done beforehand saves no hours: the machine has nothing to make', () => {
+    const two = { ...base, shifts: ['day,"Mon,Tue",06:00,14:00,,yes,2,30'], changeovers: ['m,0,0,50,2'] };
+    const found = plan(jobCell({ ...two, jobs: ['j,a,270,Mon,,60'] }));
+    expect(found).toMatchObject({ lateParts: 18, setupMin: 60 });
+    expect(found.setups[0]).toMatchObject({ standsMin: 60, people: 2 });
     expect(found.resources.find((r) => r.resource === 'operators')!.usedH).toBeCloseTo(2, 6);
+  });
+
+  test('a set-up for two people cannot be made by one, and that is the reason', () => {
+    const found = plan(jobCell({ ...base, jobs: ['j,a,270,Mon,,60'], changeovers: ['m,0,0,100,2'] }));
+    expect(found).toMatchObject({ lateParts: 270, setups: [] });
+    expect(found.jobs[0]!.reason).toBe(
+      'the set-up of m needs 2 people, and no more than 1 are there at once',
+    );
+  });
+
+  test('one operator sets up one machine after the other: the second starts when the first is done', () => {
+    // 8 h less 2 h leave 6 h of 36 parts; the second machine loses 2 h more.
+    const two: JobCellTables = {
+      ...base,
+      machines: ['m', 'n'],
+      parts: { a: ['m', 90], b: ['n', 90] },
+      jobs: ['j,a,216,Mon,,120', 'k,b,216,Mon,,120'],
+    };
+    const found = plan(jobCell(two));
+    expect(found).toMatchObject({ lateParts: 72, setupMin: 240 });
+    expect(found.setups.map(({ startS, endS }) => [startS / 3600, endS / 3600])).toEqual([
+      [6, 8],
+      [8, 10],
+    ]);
+    const both = plan(jobCell({ ...two, shifts: ['day,"Mon,Tue",06:00,14:00,,yes,2,30'] }));
+    expect(both).toMatchObject({ lateParts: 0, proven: true });
   });
 
   test('no set-up where the machine is already set up for the part', () => {
@@ -117,7 +144,7 @@ describe('people and racks', () => {
   test('with nobody all week nothing can be set up, and that is the reason', () => {
     const found = plan(jobCell({ ...base, shifts: ['night,Mon,14:00,22:00,,no,0,0'] }));
     expect(found.jobs[0]).toMatchObject({ inTime: 0, lateParts: 300, notMade: 300, inTimeAlone: 0 });
-    expect(found.jobs[0]!.reason).toContain('even as the only job, 0 of 300 could be made');
+    expect(found.jobs[0]!.reason).toBe('nobody is there to set m up for it');
   });
 
   test('the rack holds 50 parts: no more are made at night', () => {
@@ -302,12 +329,15 @@ describe('any tiny week', () => {
       fc.property(tiny, ({ week, cell }) => {
         const found = plan(cell);
         const best = enumeratedPlan(week);
-        expect(found.why).toBeNull();
-        expect(found.proven).toBe(true);
-        const [late, notMade, setupMin] = found.goals.map((goal) => goal.value);
-        expect(late).toBeCloseTo(best.late, 3);
-        expect(notMade).toBeCloseTo(best.notMade, 3);
-        expect(setupMin).toBeCloseTo(best.setupMin, 3);
+        const [late, notMade, setupMin] = found.goals;
+        // The trial of all orders lets people be at two machines at once, so it may do better, never worse.
+        expect(late!.value).toBeGreaterThan(best.late - 1e-3);
+        expect(late!.bound).toBeLessThan(best.late + 1e-3);
+        if (week.machines.length === 1) expect(found.proven).toBe(true);
+        if (!found.proven) return;
+        expect(late!.value).toBeCloseTo(best.late, 3);
+        expect(notMade!.value).toBeCloseTo(best.notMade, 3);
+        expect(setupMin!.value).toBeCloseTo(best.setupMin, 3);
       }),
       { numRuns: cases(40) },
     );
@@ -317,7 +347,7 @@ describe('any tiny week', () => {
     fc.assert(
       fc.property(tiny, fc.integer({ min: 30, max: 95 }), ({ cell }, hoursPct) => {
         const [all, some] = [plan(cell), plan(cell, { hoursPct })];
-        expect(some.goals[0]!.value).toBeGreaterThanOrEqual(all.goals[0]!.value - 1e-3);
+        expect(some.goals[0]!.value).toBeGreaterThanOrEqual(all.goals[0]!.bound - 1e-3);
       }),
       { numRuns: cases(15) },
     );
@@ -364,8 +394,29 @@ describe('the check of a plan', () => {
       'm has too little time',
     ],
     ['parts from nowhere', (p) => ({ ...p, runs: p.runs.slice(1) }), 'more good a come out than were begun'],
+    [
+      'a set-up into the end of the other',
+      (p) => ({ ...p, setups: p.setups.map((s) => (s.to === 'a' ? { ...s, endS: s.endS + 4 * 3600 } : s)) }),
+      'the set-ups of m overlap or leave their time window',
+    ],
   ])('%s is found', (_what, spoil, fault) => {
     expect(planFaults(problem, spoil(sound))).toContain(fault);
+  });
+
+  test('two set-ups at once with one person there are found', () => {
+    const two = jobCell({
+      ...base,
+      machines: ['m', 'n'],
+      parts: { a: ['m', 90], b: ['n', 90] },
+      jobs: ['j,a,20,Mon,,60', 'k,b,20,Mon,,60'],
+    });
+    const week = jobProblem(two, { pattern: 'week', ways: {}, setUpFor: {} });
+    const made = planJobs(week, solve);
+    expect(planFaults(week, made)).toEqual([]);
+    const early = made.setups.map((s) => ({ ...s, startS: 6 * 3600 + 600, endS: 7 * 3600 + 600 }));
+    expect(planFaults(week, { ...made, setups: early })).toContain(
+      'more people than are there set up machines when m is set up for a',
+    );
   });
 
   test('a fuller rack than there is is found', () => {

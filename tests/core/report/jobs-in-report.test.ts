@@ -1,4 +1,4 @@
-// The jobs of a report: planned as `jobs` does it, left out with a word where they would take too long or lack something.
+// The jobs of a report: planned as `jobs` does it, left out with a word where something is lacking.
 import { describe, expect, test } from 'vitest';
 import { jobsInReport } from '../../../src/core/report/jobs-in-report.js';
 import { earlyJobs } from '../../../src/core/report/report-parts.js';
@@ -30,13 +30,6 @@ describe('the jobs of a report', () => {
     expect(best).toBe('week');
     expect(plans[0]).toMatchObject({ status: 'in time', lateParts: 0, proven: true });
     expect(assumptions.at(-1)).toMatch(/Within a report the search for each goal .* at most 200 steps/);
-  });
-
-  test('are left out where there are too many choices; the solver is not even loaded', async () => {
-    const cell = cellOf(9, 9);
-    const { plans, best, recommendation } = await jobsInReport(cell, scheduleOf(cell), never);
-    expect([plans, best]).toEqual([[], null]);
-    expect(recommendation).toMatch(/leaves [\d]{3,} choices, and a report works through 500 at most/);
   });
 
   test('need shifts', async () => {

@@ -36,7 +36,18 @@ const job = (name: string, dueMin: number, lateParts: number): PlannedJob => ({
 });
 
 const setup = (stretchNo: number, station: string, to: string, minutes: number): PlannedSetup => ({
-  ...{ stretch: stretchNo, station, from: null, to, minutes, standsMin: minutes, people: 1, way: 'left out' },
+  ...{
+    stretch: stretchNo,
+    station,
+    from: null,
+    to,
+    minutes,
+    standsMin: minutes,
+    startS: 0,
+    endS: 0,
+    people: 1,
+    way: 'left out',
+  },
 });
 
 const run = (stretchNo: number, station: string, part: string, machineH: number): PlannedRun => ({
@@ -45,7 +56,7 @@ const run = (stretchNo: number, station: string, part: string, machineH: number)
 
 const planOf = (more: Partial<JobPlan>): JobPlan => ({
   ...{ pattern: 'day', status: 'in time', stretches: [], jobs: [], setups: [], runs: [], resources: [] },
-  ...{ lateParts: 0, notMade: 0, setupMin: 0, goals: [], proven: true, why: null, labourPerWeek: 0 },
+  ...{ lateParts: 0, notMade: 0, setupMin: 0, goals: [], proven: true, boundBy: 'set-ups', labourPerWeek: 0 },
   ...more,
 });
 
