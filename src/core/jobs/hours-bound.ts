@@ -6,6 +6,7 @@
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
 import { goodShare } from '../mix/mix-program.js';
+import { bareWaitRows, isOneAtATime } from './bare-waits.js';
 import { type JobFrame, legVar, type Terms } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
 
@@ -73,6 +74,7 @@ export function hoursProgram(problem: JobProblem, frame: JobFrame): HoursProgram
     }
   }
   const setups = setupTerms(problem, frame, dues, routeOf, rows);
+  addWaits(problem, frame, dues, setups, rows);
   hourRows(problem, frame, dues, routeOf, setups.hoursOf, rows);
   return {
     rows: rows.filter((row) => Object.keys(row.terms).length > 0),
@@ -93,11 +95,18 @@ function setupTerms(
   dues: readonly number[],
   routeOf: readonly number[],
   rows: LinearRow[],
-): { readonly minutes: Terms; readonly hoursOf: SetupHours; readonly shares: readonly string[] } {
+): {
+  readonly minutes: Terms;
+  readonly hoursOf: SetupHours;
+  readonly shares: readonly string[];
+  /** Shares by machine and due time. */
+  readonly names: ReadonlyMap<string, readonly string[]>;
+} {
   const { jobs, machines, cell } = problem;
   const perClockH = new Map(frame.hours.map((row) => [row.resource, row.perClockH]));
   const minutes: Terms = {};
   const shares: string[] = [];
+  const names = new Map<string, string[]>();
   const hours = new Map<string, Terms>();
   for (const [m, machine] of machines.entries())
     for (const [p, part] of machine.parts.entries()) {
@@ -136,6 +145,7 @@ function setupTerms(
         );
         rows.push({ name: `${name} once`, terms: { [name]: 1 }, most: canBe ? 1 : 0 });
         shares.push(name);
+        names.set(`${m} ${until}`, [...(names.get(`${m} ${until}`) ?? []), name]);
         if (until === 'week') minutes[name] = least;
         const at = (resource: string): Terms => {
           const key = `${resource} ${until}`;
@@ -146,7 +156,34 @@ function setupTerms(
         at('people')[name] = (least / 60) * machine.people;
       }
     }
-  return { minutes, shares, hoursOf: (resource, until) => hours.get(`${resource} ${until}`) ?? {} };
+  return { minutes, shares, names, hoursOf: (resource, until) => hours.get(`${resource} ${until}`) ?? {} };
+}
+
+/** Machines with nothing set up wait for the people one after another; those that are set up until a due time count. */
+function addWaits(
+  problem: JobProblem,
+  frame: JobFrame,
+  dues: readonly number[],
+  {
+    hoursOf,
+    names,
+  }: { readonly hoursOf: SetupHours; readonly names: ReadonlyMap<string, readonly string[]> },
+  rows: LinearRow[],
+): void {
+  const people = Math.max(0, ...problem.slots.map((slot) => slot.people));
+  for (const until of [...dues, 'week'] as const) {
+    const bare = problem.machines.flatMap((machine, m) => {
+      const shares = names.get(`${m} ${until}`) ?? [];
+      if (shares.length === 0 || !isOneAtATime(machine, people)) return [];
+      const used = `used ${m} ${until}`;
+      const wait = `wait ${m} ${until}`;
+      for (const share of shares) rows.push({ name: used, terms: { [share]: 1, [used]: -1 }, most: 0 });
+      const perClockH = frame.hours.find((row) => row.resource === machine.station)?.perClockH ?? 0;
+      hoursOf(machine.station, until)[wait] = perClockH;
+      return [{ wait, setupH: Math.min(...machine.minutes[0]!) / 60, isSetUp: { [used]: 1 } }];
+    });
+    rows.push(...bareWaitRows(`until ${until}`, bare));
+  }
 }
 
 function visits(route: JobProblem['cell']['routes'][number], station: string): number {

@@ -10,6 +10,7 @@
  */
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
 import { goodShare } from '../mix/mix-program.js';
+import { type BareMachine, bareWaitRows, isOneAtATime, orderRows } from './bare-waits.js';
 import { type JobFrame, legVar, type Terms } from './job-frame.js';
 import type { JobMachine, JobProblem } from './job-problem.js';
 import type { WeekSlot } from './week-slots.js';
@@ -38,6 +39,7 @@ export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
   const walks = problem.machines.flatMap((machine, m) =>
     isByPair ? pairWalks(problem, machine, m, places) : plainWalks(problem, machine, m, places),
   );
+  const order = firstOrder(problem);
   const rows = [
     ...hourRows(problem, frame, places),
     ...frame.rows,
@@ -45,12 +47,14 @@ export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
     ...problem.slots.flatMap((slot, t) => [
       ...linkRows(problem, frame, t, places),
       ...peopleRows(problem, slot, t, places),
+      ...waitRows(problem, slot, t),
     ]),
     weekRow(problem, frame, places),
+    ...order.rows,
   ].filter((row) => Object.keys(row.terms).length > 0);
   return {
     rows,
-    whole: [...new Set(walks.flatMap((row) => Object.keys(row.terms)))],
+    whole: [...new Set(walks.flatMap((row) => Object.keys(row.terms))), ...order.whole],
     setupMin: Object.fromEntries(places.map((place) => [place.name, place.minutes])),
     isByPair,
   };
@@ -135,7 +139,42 @@ function hourRows(problem: JobProblem, frame: JobFrame, places: readonly SetupPl
         (problem.machines[s.m]!.station === resource || (resource === 'robot' && problem.robotStands)),
     );
     const stands = Object.fromEntries(here.map((s) => [s.name, s.standsH * perClockH]));
-    return { name, terms: { ...terms, ...stands }, most };
+    const m = problem.machines.findIndex(({ station }) => station === resource);
+    const waits = m >= 0 && waitsIn(problem, problem.slots[slot]!, m);
+    return {
+      name,
+      terms: { ...terms, ...stands, ...(waits ? { [waitVar(slot, m)]: perClockH } : {}) },
+      most,
+    };
+  });
+}
+
+const waitVar = (slot: number, m: number): string => `${slot} wait ${m}`;
+
+function waitsIn({ machines }: JobProblem, slot: WeekSlot, m: number): boolean {
+  return slot.operatorH > 0 && isOneAtATime(machines[m]!, slot.people);
+}
+
+/** Machines with nothing set up wait for the people one after another. */
+function waitRows(problem: JobProblem, slot: WeekSlot, t: number): LinearRow[] {
+  return bareWaitRows(`window ${t}`, bareMachines(problem, slot, t));
+}
+
+/** In the first window with somebody there, where most of them are set up, also which goes first. */
+function firstOrder(problem: JobProblem): ReturnType<typeof orderRows> {
+  const t = problem.slots.findIndex((slot) => slot.operatorH > 0);
+  const slot = problem.slots[t];
+  return slot === undefined
+    ? { rows: [], whole: [] }
+    : orderRows(`window ${t}`, bareMachines(problem, slot, t), slot.openH);
+}
+
+function bareMachines(problem: JobProblem, slot: WeekSlot, t: number): BareMachine[] {
+  return problem.machines.flatMap((machine, m) => {
+    if (!waitsIn(problem, slot, m)) return [];
+    const setupH = Math.min(...machine.minutes[0]!) / 60;
+    const isSetUp = { [startVar(t, m, NOTHING)]: 1, [startVar(t + 1, m, NOTHING)]: -1 };
+    return [{ wait: waitVar(t, m), setupH, isSetUp }];
   });
 }
 

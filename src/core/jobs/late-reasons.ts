@@ -53,8 +53,8 @@ function reasonOf(
   if (inTimeAlone !== null && inTimeAlone < job.quantity)
     return `even as the only job, ${inTimeAlone} of ${job.quantity} could be made by ${by}${hours === null ? '' : `; ${hours} until then`}`;
   return hours === null
-    ? `other jobs and the set-ups, which need somebody there, leave too few hours until ${by}`
-    : `with the other jobs ${hours} until ${by}`;
+    ? `${problem.jobs.length > 1 ? 'other jobs and ' : ''}the set-ups, which need somebody there, leave too few hours until ${by}`
+    : `${problem.jobs.length > 1 ? 'with the other jobs ' : ''}${hours} until ${by}`;
 }
 
 /** Where no set-up onto the part fits into any window: for how many people, or for how long. */

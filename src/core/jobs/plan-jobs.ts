@@ -35,8 +35,8 @@ export const DEFAULT_NODES = 300;
 /** Yes-or-no choices of a week up to which all of its set-ups are looked at. */
 const MOST_CHOICES = 400;
 /** Work of the trials: lists tried times tasks in them, and the most lists; a few tasks need only few. */
-const TRIAL_WORK = 600_000;
-const MOST_TRIALS = 12_000;
+const TRIAL_WORK = 400_000;
+const MOST_TRIALS = 5000;
 /** Cuts of rounds apart from a walk, one after another; more than any sound answer needs. */
 const MOST_CUTS = 50;
 /** Late jobs for which it is found out what could be made of them alone. */

@@ -91,7 +91,7 @@ describe('weeks worked by hand', () => {
       jobs: ['j,a,216,Mon,,120', 'k,b,216,Mon,,120'],
     };
     const found = plan(jobCell(two));
-    expect(found).toMatchObject({ lateParts: 72, setupMin: 240 });
+    expect(found).toMatchObject({ lateParts: 72, setupMin: 240, proven: true });
     expect(found.setups.map(({ startS, endS }) => [startS / 3600, endS / 3600])).toEqual([
       [6, 8],
       [8, 10],
