@@ -19,6 +19,8 @@ const stretch = (day: number, from: number, to: number): WeekSlot => ({
   attendedH: to - from,
   presentH: to - from,
   operatorH: to - from,
+  presence: [],
+  people: 1,
 });
 
 const job = (name: string, dueMin: number, lateParts: number): PlannedJob => ({
