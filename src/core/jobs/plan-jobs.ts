@@ -56,7 +56,8 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
   const count = problem.jobs.length;
   const trials = Math.min(MOST_TRIALS, 100 + 200 * count * count, Math.ceil(TRIAL_WORK / count));
   const { layout } = improveTasks(shop, trials, () => clock.share() > 0.5);
-  const first = weekOf(problem, frame, layout, limited);
+  // The amounts are what makes it a plan, so they are worked out whatever the time.
+  const first = weekOf(problem, frame, layout, solve);
   const isSmall = choicesOf(problem) <= MOST_CHOICES;
   const found = isSmall
     ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_NODES)
@@ -79,7 +80,8 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
   const faults = planFaults(problem, plan);
   if (faults.length > 0) throw new Error(`the job plan did not hold when checked: ${faults[0]}`);
   const late = jobs.flatMap((job, j) => (job.lateParts > 0 ? [j] : [])).slice(0, MOST_ALONE);
-  const alone = (j: number): number | null => (late.includes(j) ? lateAlone(problem, j, limited) : null);
+  const alone = (j: number): number | null =>
+    late.includes(j) && clock.share() < 1 ? lateAlone(problem, j, limited) : null;
   return { ...plan, jobs: lateReasons(problem, found.week, jobs, alone) };
 }
 
