@@ -10,7 +10,7 @@ export function inputBlocks({ facts }: ReportView): Block[] {
     { kind: 'section', title: 'Inputs', newPage: true },
     {
       kind: 'paragraph',
-      text: 'The tables of the cell as they count here, each row with its line in the file. An empty cell means the default that the README lists; columns that are empty throughout are left out.',
+      text: 'The tables of the cell as they count here, each row with its line in the file. An empty cell means the default, which roundsman help with the name of the table lists; columns that are empty throughout are left out.',
     },
     ...facts.notes.map((text): Block => ({ kind: 'paragraph', tone: 'note', text })),
     { kind: 'beside', pieces: facts.tables.map((table) => [inputTable(table)]) },
