@@ -265,3 +265,38 @@ export function everythingShop(seed: number): ShopCase {
       : [serialWay(route, both ? 2 : 1)];
   return { cell, ways: draw(0, 1) === 0 ? ways : [...ways, serialWay(other, 1, 1)] };
 }
+
+/** Parts that come to one station twice: twice in a row, past a brush in hand, or with another machine in between. */
+export function againShop(seed: number, hands: 1 | 2, parts: number, waitPct = 0): ShopCase {
+  const draw = drawFrom(seed);
+  const capacityParts = draw(1, 3) === 1 ? 2 : 1;
+  const again = station('m1', 'machine', { capacityParts, readyS: draw(0, 3), closeS: draw(0, 3) });
+  const wait = (): { more: Partial<Step> } => ({
+    more: { maxWaitS: draw(1, 100) <= waitPct ? draw(0, 30) : null },
+  });
+  const twice = [{ at: 'm1', ...wait() }, { at: 'm1', ...wait() }];
+  const other = { at: 'm2', ...wait() };
+  const shapes = [
+    twice,
+    [...twice, other],
+    [other, ...twice],
+    [twice[0]!, other, twice[1]!],
+    [twice[0]!, { at: 'brush' }, twice[1]!],
+    [{ at: 'brush' }, twice[0]!, { at: 'brush' }],
+  ];
+  const route = drawRoute(draw, 'part', shapes[draw(0, parts > 1 ? 1 : shapes.length - 1)]!);
+  const stations = [...ends, again, station('m2', 'machine'), station('brush', 'held')];
+  const cell = makeCell(draw, { hands, indexS: hands === 2 ? draw(0, 3) : 0 }, stations, [route]);
+  return { cell, ways: [serialWay(route, parts)] };
+}
+
+/** A gauge for one part in two, between two stays at one brush in hand. */
+export function brushTwiceShop(seed: number, hands: 1 | 2): ShopCase {
+  const draw = drawFrom(seed);
+  const stops = [{ at: 'brush' }, { at: 'gauge', more: { everyParts: 2 } }, { at: 'brush' }];
+  const route = drawRoute(draw, 'part', stops, 30);
+  const stations = [...ends, station('brush', 'held'), station('gauge', 'bench')];
+  const cell = makeCell(draw, { hands, indexS: draw(0, 2) }, stations, [route]);
+  const skips = route.steps.map((s) => (s.everyParts > 1 ? null : s.stations[0]));
+  return { cell, ways: [serialWay(route, 1), { route: 0, stations: skips, count: 1 }] };
+}

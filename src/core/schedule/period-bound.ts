@@ -3,7 +3,7 @@
  * that the robot cannot avoid.
  */
 import { shortestWays } from '../model/shortest-ways.js';
-import type { Plan, PlanCarry } from './plan.js';
+import type { Plan, PlanCarry, PlanEvent } from './plan.js';
 
 /** The greater of the robot's unavoidable work and each station's own time. */
 export function periodBound(plan: Plan): number {
@@ -97,22 +97,31 @@ function exchangeS(plan: Plan, node: number): number {
   const n = plan.stations.length;
   const { room } = plan.nodes[node]!;
   const quickest = quickestWays(plan);
-  let least = plan.hands === 2 ? plan.indexS : Number.POSITIVE_INFINITY;
+  const bringing = plan.carries.filter((carry) => plan.nodes[lastOf(plan, carry).to]!.room === room);
+  let least = Number.POSITIVE_INFINITY;
   for (const out of plan.carries) {
     const pick = plan.events[out.events[0]!]!;
     if (pick.from !== node) continue;
-    const outStation = plan.events[out.events[out.events.length - 1]!]!.station;
-    for (const back of plan.carries) {
-      const place = plan.events[back.events[back.events.length - 1]!]!;
-      if (plan.nodes[place.to]!.room !== room) continue;
-      const backStation = plan.events[back.events[0]!]!.station;
-      const wayS = outStation === backStation ? 0 : quickest[outStation * n + backStation]!;
-      const both = ownTime(plan, out.events) - pick.robotS + wayS + ownTime(plan, back.events) - place.robotS;
-      // With two hands other events may come between; then the trip away and back is all that is sure.
-      least = Math.min(least, plan.hands === 2 ? tripAway(quickest, n, pick.station) : both);
+    // With two hands other events may come between; then a turn of the gripper or the trip away and back is all that is sure.
+    if (plan.hands === 2) return Math.min(plan.indexS, tripAway(quickest, n, pick.station));
+    const outS = ownTime(plan, out.events) - pick.robotS;
+    const placed = lastOf(plan, out);
+    if (bringing.includes(out)) {
+      // The same part goes straight back in for its next step.
+      least = Math.min(least, outS - placed.robotS);
+      continue;
+    }
+    for (const back of bringing) {
+      const from = plan.events[back.events[0]!]!.station;
+      const wayS = placed.station === from ? 0 : quickest[placed.station * n + from]!;
+      least = Math.min(least, outS + wayS + ownTime(plan, back.events) - lastOf(plan, back).robotS);
     }
   }
   return Number.isFinite(least) ? least : 0;
+}
+
+function lastOf(plan: Plan, carry: PlanCarry): PlanEvent {
+  return plan.events[carry.events[carry.events.length - 1]!]!;
 }
 
 const quickestOf = new WeakMap<Plan['emptyS'], Float64Array>();
