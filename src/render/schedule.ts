@@ -65,11 +65,20 @@ function sureText({ proven, gapPct, partSet }: ScheduleFound): string {
     : `Best sequence found, not proven; ${most}.`;
 }
 
-function boundText({ rateBoundPerH, partsPerH }: ScheduleFound): string {
-  const { total, binding } = rateBoundPerH;
+/** The bound on parts, and the one on what the sequence is chosen for where that is not parts alone. */
+function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: ScheduleFound): string {
+  const reached = percentText((100 * partsPerH.total!) / total);
+  if (goal === null || goal.of === 'parts')
+    return `Upper limit for any sequence: ${numberText(total, 1)} parts an hour${busyText(binding)}. This sequence reaches ${reached} of it.`;
+  if (goal.of === 'parts in the mix')
+    return `Upper limit for any sequence in this mix: ${numberText(goal.perH, 1)} parts an hour${busyText(goal.binding)}. This sequence reaches ${percentText((100 * partsPerH.total!) / goal.perH)} of it. In any other mix: at most ${numberText(total, 1)} parts an hour.`;
+  const most = numberText(goal.perH, goal.of === 'contribution' ? 1 : 0);
+  return `Upper limit of ${goal.of} for any sequence and mix: ${most} an hour${busyText(goal.binding)}. Upper limit of parts, whatever the mix: ${numberText(total, 1)} an hour; this sequence makes ${reached} of that.`;
+}
+
+function busyText(binding: readonly string[]): string {
   const names = binding.map((name) => (name === 'robot' ? 'the robot' : name));
-  const by = binding.length > 0 ? `, where ${listText(names)} would be busy all the time` : '';
-  return `Whatever the order and the mix, more than ${numberText(total, 1)} parts an hour cannot be had${by}; the round reaches ${percentText((100 * partsPerH.total!) / total)} of it.`;
+  return binding.length > 0 ? ` (${listText(names)} busy all the time)` : '';
 }
 
 /** Who waits for whom. */

@@ -274,7 +274,10 @@ export function againShop(seed: number, hands: 1 | 2, parts: number, waitPct = 0
   const wait = (): { more: Partial<Step> } => ({
     more: { maxWaitS: draw(1, 100) <= waitPct ? draw(0, 30) : null },
   });
-  const twice = [{ at: 'm1', ...wait() }, { at: 'm1', ...wait() }];
+  const twice = [
+    { at: 'm1', ...wait() },
+    { at: 'm1', ...wait() },
+  ];
   const other = { at: 'm2', ...wait() };
   const shapes = [
     twice,

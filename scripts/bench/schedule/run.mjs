@@ -268,7 +268,7 @@ async function unlikeVisits() {
         seed <= 2 && moves <= HIGHS_MOVES ? await highsSolve(visitsModel(spec, counts), HIGHS_LIMIT_S) : null;
       expectAgreed(`${machines} independent machines, seed ${seed}`, own, other);
       const worth = (perH) => spec.cycleS.reduce((sum, s, i) => sum + (i > 0 ? s * perH[`p${i}`] : 0), 0);
-      const boundGapPct = 100 * (1 - worth(partsPerH) / worth(rateBoundPerH.perPart));
+      const boundGapPct = 100 * (1 - worth(partsPerH) / rateBoundPerH.goal.perH);
       if (boundGapPct < -1e-6)
         throw new Error(`${machines} independent machines, seed ${seed}: above the rate bound`);
       runs.push({ own, other, boundGapPct, visits: moves / 2 });

@@ -2,6 +2,7 @@
 import { Option } from 'commander';
 import { productMix } from '../../core/mix/product-mix.js';
 import { renderMix } from '../../render/mix.js';
+import { highsSolver } from '../../solver/highs-solver.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -24,10 +25,10 @@ export const mixCommand: CommandBody = {
   ],
   examples: ['mix my-cell', 'mix my-cell --demand most --set parts.cap.per_shift=120'],
   run: (folder, values, io) =>
-    cellAnswer(folder!, io, (open) => {
+    cellAnswer(folder!, io, async (open) => {
       const hoursPerWeek = numberOf(values, 'hours');
       const demand = values.demand as 'least' | 'most' | undefined;
-      const result = productMix(open.cell, {
+      const result = productMix(open.cell, await highsSolver(), {
         ...(hoursPerWeek === undefined ? {} : { hoursPerWeek }),
         ...(demand === undefined ? {} : { demand }),
       });

@@ -4,6 +4,7 @@ import { Option } from 'commander';
 import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
+import { productMix } from '../../core/mix/product-mix.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { REPORT_REPLICATIONS, REPORT_SEED } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
@@ -13,6 +14,7 @@ import { assumptionGroups, reportWarnings } from '../../render/report-page/closi
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
 import { REPORT_FILES, reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
+import { highsSolver } from '../../solver/highs-solver.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
 import { compileLess } from '../../workers/compiler-limits.js';
@@ -73,7 +75,8 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
     const { grown, done } = await runParts(open.cell, schedule, values, io);
     const wrong = wrongCase(done);
     if (wrong !== null) return wrongInput(wrong, inputsOf(read));
-    const results = assembleReport(open.cell, schedule, grown, done, await compared(read, values));
+    const mix = open.cell.parts.length > 0 ? productMix(open.cell, await highsSolver()) : null;
+    const results = assembleReport(open.cell, schedule, grown, done, await compared(read, values), mix);
     const answer = await written(results, factsOf(read, io), values, io);
     return { ...answer, inputs: inputsOf(read) };
   });

@@ -81,6 +81,6 @@ function searchOptions(values: OptionValues): ScheduleOptions {
 /** The fields of the JSON result. */
 export function scheduleFields(schedule: ScheduleFound): Record<string, unknown> {
   const { assumptions: _a, warnings: _w, rateBoundPerH, ...fields } = schedule;
-  const { total, perPart, binding } = rateBoundPerH;
-  return { ...fields, rateBoundPerH: { total, perPart, binding } };
+  const { total, perPart, binding, goal } = rateBoundPerH;
+  return { ...fields, rateBoundPerH: { total, perPart, binding, goal } };
 }

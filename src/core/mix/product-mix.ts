@@ -2,7 +2,8 @@
  * Which parts on which machines in which shift pattern: for each pattern the mix that meets the demand and earns most,
  * what is scarce, and what one more hour of it is worth (found by solving again with an hour more).
  */
-import { type LinearAnswer, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
+import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
+import { valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { operatorHours } from '../shifts/operator-hours.js';
@@ -15,6 +16,9 @@ import {
   type MixProgram,
   mixProgram,
 } from './mix-program.js';
+
+/** Programs of the mix have no whole numbers, so nothing is branched on. */
+const ROOT_ONLY = 1;
 
 export interface MixOptions {
   /** Hours a week where the cell has no shifts, default 40. */
@@ -75,12 +79,13 @@ export interface ProductMix {
   readonly warnings: readonly string[];
 }
 
-export function productMix(cell: Cell, options: MixOptions = {}): ProductMix {
+/** @param solve a solver that ends with a sure answer also where hours are just used up */
+export function productMix(cell: Cell, solve: MixedSolver, options: MixOptions = {}): ProductMix {
   const priced = cell.routes.every((r) => cell.parts.find((p) => p.part === r.part)?.contribution != null);
   const names = patternNames(cell.shifts);
   const weeks = names.map((name) => weekOf(cell, name));
   const all = names.length > 0 ? weeks : [plainWeek(options.hoursPerWeek ?? 40)];
-  const patterns = all.map((week) => patternMix(cell, week, priced, options));
+  const patterns = all.map((week) => patternMix(cell, week, priced, options, solve));
   const best = bestOf(patterns, priced);
   return {
     valued: priced ? 'contribution' : 'parts',
@@ -127,20 +132,24 @@ function plainWeek(hours: number): Week {
   };
 }
 
-function patternMix(cell: Cell, week: Week, priced: boolean, options: MixOptions): PatternMix {
+function patternMix(
+  cell: Cell,
+  week: Week,
+  priced: boolean,
+  options: MixOptions,
+  solve: MixedSolver,
+): PatternMix {
   const demand = demandOf(cell, week, options.demand ?? 'least');
   const value = (part: string): number =>
     priced ? cell.parts.find((p) => p.part === part)!.contribution! : 1;
   const inputs: MixInputs = { cell, hours: week.hours, demand, value, goal: 'value' };
-  const shareOf = (of: MixInputs): LinearAnswer =>
-    solveLinearProgram(mixProgram({ ...of, goal: 'share' }).program);
   const wanted = [...demand.values()].some((d) => (d.least ?? 0) > 0);
-  const share = wanted ? shareOf(inputs) : null;
+  const share = wanted ? solve(mixProgram({ ...inputs, goal: 'share' }).program, ROOT_ONLY) : null;
   const met = share === null ? null : share.status === 'optimal' ? share.value : Number.NaN;
   const isShort = met !== null && met < 1 - 1e-9;
   const planned = isShort ? scaledDown(inputs, met) : inputs;
   const made = mixProgram(planned);
-  const answer = Number.isNaN(met) ? null : solveLinearProgram(made.program);
+  const answer = Number.isNaN(met) ? null : solve(made.program, ROOT_ONLY);
   if (answer?.status !== 'optimal') return unsure(week);
   return {
     pattern: week.pattern,
@@ -149,7 +158,7 @@ function patternMix(cell: Cell, week: Week, priced: boolean, options: MixOptions
     demandMetPct: met === null ? null : 100 * met,
     parts: partsOf(cell, made, answer.at, demand),
     uses: usesOf(cell, made, answer.at),
-    resources: resourcesOf(planned, made, answer),
+    resources: resourcesOf(planned, made, answer, solve),
     valuePerWeek: answer.value,
     earnedPerWeek: priced ? answer.value - week.labour - runningPerH(cell) * week.hours.openH : null,
     labourPerWeek: week.labour,
@@ -202,7 +211,7 @@ function partsOf(
 ): MixPart[] {
   return cell.routes.map(({ part }, r) => {
     const starts = legs.reduce(
-      (sum, leg, i) => sum + (leg.route === r && leg.fromStep === 0 ? at[`leg${i}`]! : 0),
+      (sum, leg) => sum + (leg.route === r && leg.fromStep === 0 ? at[leg.name]! : 0),
       0,
     );
     const d = demand.get(part);
@@ -223,8 +232,8 @@ function usesOf(cell: Cell, { legs }: MixProgram, at: Readonly<Record<string, nu
         step: step.step,
         partsPerWeek: clean(
           legs.reduce(
-            (sum, leg, l) =>
-              sum + (leg.route === r && leg.toStep === i + 1 && leg.to === station ? at[`leg${l}`]! : 0),
+            (sum, leg) =>
+              sum + (leg.route === r && leg.toStep === i + 1 && leg.to === station ? at[leg.name]! : 0),
             0,
           ),
         ),
@@ -240,10 +249,11 @@ function clean(value: number): number {
 function resourcesOf(
   inputs: MixInputs,
   made: MixProgram,
-  answer: LinearAnswer & { status: 'optimal' },
+  answer: MixedAnswer & { status: 'optimal' | 'limit' },
+  solve: MixedSolver,
 ): MixResource[] {
   return made.resources.map((row) => {
-    const usedH = useOf(row, answer.at);
+    const usedH = valueAt(row.terms, answer.at);
     const availableH = row.most!;
     const isScarce = usedH > availableH * (1 - 1e-6) - 1e-9;
     return {
@@ -251,18 +261,14 @@ function resourcesOf(
       usedH,
       availableH,
       usedPct: availableH > 0 ? (100 * usedH) / availableH : 0,
-      worthPerH: isScarce ? worthOf(inputs, row.name, answer.value) : 0,
+      worthPerH: isScarce ? worthOf(inputs, row.name, answer.value, solve) : 0,
     };
   });
 }
 
-function useOf(row: LinearRow, at: Readonly<Record<string, number>>): number {
-  return Object.entries(row.terms).reduce((sum, [name, by]) => sum + by * (at[name] ?? 0), 0);
-}
-
 /** What the plan gains with one hour more of a resource. */
-function worthOf(inputs: MixInputs, resource: string, value: number): number {
-  const more = solveLinearProgram(mixProgram({ ...inputs, extraH: new Map([[resource, 1]]) }).program);
+function worthOf(inputs: MixInputs, resource: string, value: number, solve: MixedSolver): number {
+  const more = solve(mixProgram({ ...inputs, extraH: new Map([[resource, 1]]) }).program, ROOT_ONLY);
   return more.status === 'optimal' ? Math.max(0, clean(more.value - value)) : 0;
 }
 
@@ -303,7 +309,7 @@ function recommend(best: PatternMix | null, priced: boolean): string {
       : `Scarce: ${scarce.map((r) => `${r.resource} (one more hour a week is worth ${r.worthPerH.toFixed(1)}${unit})`).join(', ')}.`;
   const short =
     best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)} % of the demand can be met.` : '';
-  return `${name} makes ${makes} good parts a week${earns}.${short} ${worth}`;
+  return `Upper limit: ${name.charAt(0).toLowerCase()}${name.slice(1)} makes ${makes} good parts a week${earns}.${short} ${worth}`;
 }
 
 function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShifts: boolean): string[] {
@@ -315,7 +321,7 @@ function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShif
       ]
     : [];
   return [
-    'The plan counts hours of machines, robot and operators; waiting for each other within a round, empty racks and the run-in of shifts are not in it, so it is a bound: run the schedule and the simulation on it.',
+    'Upper limit: interference, empty racks and start-up are not included. Check with `schedule` and `simulate`.',
     'Planned stops by parts, random stops and changeovers take hours of machines and of operators; at each changeover the harness is moved, where costs.csv says what that takes.',
     priced
       ? 'Good parts are valued by their contribution.'
@@ -326,8 +332,5 @@ function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShif
           `No shifts are given: the week has ${options.hoursPerWeek ?? 40} hours, and people are not counted.`,
         ]),
     ...demand,
-    ...(cell.robot.hands === 2
-      ? ['With two hands every way is taken as carrying two parts, the least robot time possible.']
-      : []),
   ];
 }

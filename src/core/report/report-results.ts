@@ -4,7 +4,7 @@ import type { PatternComparison } from '../compare/compare-patterns.js';
 import type { CellComparison } from '../compare/comparison.js';
 import type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle } from '../cost/result.js';
 import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
-import { type ProductMix, productMix } from '../mix/product-mix.js';
+import type { ProductMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import { type PatternPerformance, patternPerformance } from '../performance/pattern-performance.js';
 import { type PointsResult, points } from '../points/points.js';
@@ -52,6 +52,7 @@ export function assembleReport(
   grown: GrownCell,
   done: readonly PartDone[],
   comparison: CellComparison | null,
+  mix: ProductMix | null,
 ): ReportResults {
   const all = <Name extends PartName>(name: Name) =>
     done.filter(({ job }) => job.part === name).map(({ result }) => result as PartResults[Name]);
@@ -69,7 +70,7 @@ export function assembleReport(
     patterns: all('patterns')[0] ?? null,
     simulation,
     simulatedPattern: done.find(({ job }) => job.part === 'simulation')!.job.of,
-    mix: cell.parts.length > 0 ? productMix(cell) : null,
+    mix,
     costCase: caseOf(all('costCase')[0]),
     points: cell.signals.length > 0 ? points(cell) : null,
     jobs: all('weeklyJobs')[0] ?? null,

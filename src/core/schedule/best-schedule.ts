@@ -236,7 +236,12 @@ function unknownBound(plan: Plan, boundS: number): ScheduleFound['rateBoundPerH'
   const perPart = Object.fromEntries(
     Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / boundS]),
   );
-  return { total: Object.values(perPart).reduce((sum, rate) => sum + rate, 0), perPart, binding: [] };
+  return {
+    total: Object.values(perPart).reduce((sum, rate) => sum + rate, 0),
+    perPart,
+    binding: [],
+    goal: null,
+  };
 }
 
 function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null, proven: boolean): string[] {

@@ -19,8 +19,7 @@ interface Carry {
 /** @returns by leg that leaves a station: seconds at least until the next part's place there begins */
 export function exchangeTimes(cell: Cell, legs: readonly Leg[]): (leg: Leg) => number {
   const quickest = quickestTravel(cell, [...new Set(legs.flatMap((leg) => [leg.from, leg.to]))]);
-  if (cell.robot.hands === 2)
-    return (leg) => Math.min(cell.robot.indexS, tripAwayS(quickest, leg.from));
+  if (cell.robot.hands === 2) return (leg) => Math.min(cell.robot.indexS, tripAwayS(quickest, leg.from));
   const held = heldNames(cell);
   const backs = legs
     .filter((leg) => !held.has(leg.from))
@@ -35,9 +34,12 @@ export function exchangeTimes(cell: Cell, legs: readonly Leg[]): (leg: Leg) => n
     const times = carriesOf(cell, legs, leg).flatMap((out) => {
       if (out.to === leg.from) return [out.inHandS];
       const awayS = out.inHandS + out.loadS;
-      return backs
-        .filter((back) => back.to === leg.from)
-        .map((back) => awayS + quickest.between(out.to, back.from) + back.unloadS + back.inHandS);
+      return (
+        backs
+          // The next part is not one that was in the station, which is empty now.
+          .filter((back) => back.to === leg.from && back.from !== leg.from)
+          .map((back) => awayS + quickest.between(out.to, back.from) + back.unloadS + back.inHandS)
+      );
     });
     return times.length === 0 ? 0 : Math.min(...times);
   };
@@ -84,6 +86,8 @@ function quickestTravel(cell: Cell, names: readonly string[]): QuickestTravel {
 
 function tripAwayS({ names, between }: QuickestTravel, station: string): number {
   return Math.min(
-    ...names.filter((other) => other !== station).map((other) => between(station, other) + between(other, station)),
+    ...names
+      .filter((other) => other !== station)
+      .map((other) => between(station, other) + between(other, station)),
   );
 }

@@ -4,6 +4,7 @@
  */
 import { shortestWays } from '../model/shortest-ways.js';
 import type { Plan, PlanCarry, PlanEvent } from './plan.js';
+import { roomS } from './room-time.js';
 
 /** The greater of the robot's unavoidable work and each station's own time. */
 export function periodBound(plan: Plan): number {
@@ -74,11 +75,11 @@ export function nodeLoadS(plan: Plan, index: number): number {
   const node = plan.nodes[index]!;
   const spec = plan.rooms[node.room];
   if (spec === undefined || spec.hands || !Number.isFinite(spec.capacity)) return 0;
+  const { capacity } = spec;
+  const wholeBatches = plan.nodes.every((other) => other.room !== node.room || other.batch === capacity);
   const handlingS = handlingAt(plan, index);
-  // One batch at a time: its parts are placed one by one, run together, and are picked one by one.
-  if (spec.capacity === node.batch && node.batch > 1) return handlingS + node.processS / node.batch;
-  if (spec.capacity === 1) return handlingS + node.processS + exchangeS(plan, index);
-  return (handlingS + node.processS) / spec.capacity;
+  const use = { processS: node.processS, handlingS, batch: node.batch, capacity, wholeBatches };
+  return (roomS(use) + (capacity === 1 ? exchangeS(plan, index) : 0)) / capacity;
 }
 
 /** Least robot time to place and pick one part at a node. */
@@ -112,6 +113,8 @@ function exchangeS(plan: Plan, node: number): number {
       continue;
     }
     for (const back of bringing) {
+      // The next part is not one that was in the station, which is empty now.
+      if (plan.nodes[plan.events[back.events[0]!]!.from]!.room === room) continue;
       const from = plan.events[back.events[0]!]!.station;
       const wayS = placed.station === from ? 0 : quickest[placed.station * n + from]!;
       least = Math.min(least, outS + wayS + ownTime(plan, back.events) - lastOf(plan, back).robotS);

@@ -118,9 +118,20 @@ export interface WhatIf {
 }
 
 export interface RateBound {
+  /** Parts of all kinds per hour that no sequence exceeds, whatever the mix. */
   readonly total: number;
+  /** The most of each part when nothing else is made. */
   readonly perPart: Readonly<Record<string, number>>;
-  /** The robot and the stations whose time is used up at the bound. */
+  /** The robot and the stations whose time is used up at the bound on the total. */
+  readonly binding: readonly string[];
+  /** The bound on what the sequence is chosen for; null where only a bound of the part set is known. */
+  readonly goal: GoalBound | null;
+}
+
+/** The most of the goal that any sequence makes. */
+export interface GoalBound {
+  readonly of: 'parts' | 'parts in the mix' | 'contribution' | 'machine-cycle seconds';
+  readonly perH: number;
   readonly binding: readonly string[];
 }
 

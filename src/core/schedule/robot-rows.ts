@@ -9,7 +9,7 @@
  * of a station, and actions at a station beyond its arrivals cost the index time.
  */
 import type { LinearRow } from '../lp/solve-linear-program.js';
-import { add, type Terms, termsOf } from '../lp/terms.js';
+import { type Terms, termsOf } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
 import type { Leg } from './legs.js';
@@ -55,8 +55,7 @@ function oneHandRows(
   );
   const stays = staysOf(cell, legs);
   const seconds: Terms = {};
-  for (const leg of legs)
-    seconds[leg.name] = handlingS(cell, leg) + (travel(leg.from, leg.to)?.loadedS ?? 0);
+  for (const leg of legs) seconds[leg.name] = handlingS(cell, leg) + (travel(leg.from, leg.to)?.loadedS ?? 0);
   for (const trip of trips) seconds[trip.name] = trip.timeS;
   for (const stay of stays) seconds[stay.name] = stay.processS;
   const placedBefore = stays.map(({ name, placed }) => ({
@@ -64,7 +63,10 @@ function oneHandRows(
     terms: termsOf(...each(placed, 1), [name, -1]),
     least: 0,
   }));
-  return { seconds, rows: [...stations.flatMap((at) => passingRows(legs, trips, stays, at)), ...placedBefore] };
+  return {
+    seconds,
+    rows: [...stations.flatMap((at) => passingRows(legs, trips, stays, at)), ...placedBefore],
+  };
 }
 
 interface Stay {

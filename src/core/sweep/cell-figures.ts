@@ -138,7 +138,7 @@ const make: Record<ResultName, (asked: Asked) => unknown> = {
       asks(figures, OF_SIMULATED_ROWS) ? {} : null,
     ),
   simulate: ({ cell }) => simulateCell(cell, { losses: false }),
-  mix: ({ cell }) => productMix(cell),
+  mix: async ({ cell, options }) => productMix(cell, await options.mixedSolver()),
   costcase: ({ cell, schedule, figures }) =>
     costCase(cell, standingHours(cell, schedule), asks(figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
   points: ({ cell }) => points(cell),

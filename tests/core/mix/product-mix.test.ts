@@ -3,12 +3,17 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { LinearProgram } from '../../../src/core/lp/solve-linear-program.js';
 import { type MixInputs, mixProgram } from '../../../src/core/mix/mix-program.js';
-import { productMix } from '../../../src/core/mix/product-mix.js';
+import { type MixOptions, type ProductMix, productMix } from '../../../src/core/mix/product-mix.js';
 import type { Cell, Part, Shift } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { highsSolver } from '../../../src/solver/highs-solver.js';
 import { highsSolve } from '../../support/highs-line.js';
 import { cases } from '../../support/size.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
+
+const solve = await highsSolver();
+const mixOf = (c: Cell, options: MixOptions = {}): ProductMix => productMix(c, solve, options);
 
 const part = (name: string, more: Partial<Part> = {}): Part => ({
   part: name,
@@ -67,7 +72,7 @@ describe('by hand', () => {
     const c = two([part('a', { contribution: 3, perShift: 20 }), part('b', { contribution: 6 })], {
       shifts: [shift()],
     });
-    const [plan] = productMix(c).patterns;
+    const [plan] = mixOf(c).patterns;
     // 5 shifts of 20 a are 100 a in 10 h; 30 h are left for 180 b.
     expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(100, 6), expect.closeTo(180, 6)]);
     expect(plan!.valuePerWeek).toBeCloseTo(100 * 3 + 180 * 6, 6);
@@ -84,11 +89,11 @@ describe('by hand', () => {
 
   test('a demand that cannot be met is met in the same share for each part', () => {
     const c = two([part('a', { perShift: 60 }), part('b', { perShift: 24 })], { shifts: [shift()] });
-    const [plan] = productMix(c).patterns;
+    const [plan] = mixOf(c).patterns;
     // 300 a in 30 h and 120 b in 20 h need 50 h of 40.
     expect(plan).toMatchObject({ status: 'short', demandMetPct: expect.closeTo(80, 6) });
     expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(240, 4), expect.closeTo(96, 4)]);
-    expect(productMix(c).recommendation).toContain('Only 80.0 % of the demand can be met.');
+    expect(mixOf(c).recommendation).toContain('Only 80.0 % of the demand can be met.');
   });
 
   test('with the demand as the most that can be sold, hours are left and nothing is scarce', () => {
@@ -96,10 +101,10 @@ describe('by hand', () => {
       [part('a', { contribution: 3, perShift: 20 }), part('b', { contribution: 6, perShift: 6 })],
       { shifts: [shift()] },
     );
-    const [plan] = productMix(c, { demand: 'most' }).patterns;
+    const [plan] = mixOf(c, { demand: 'most' }).patterns;
     expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(100, 6), expect.closeTo(30, 6)]);
     expect(plan!.resources.every((r) => r.worthPerH === 0)).toBe(true);
-    expect(productMix(c, { demand: 'most' }).recommendation).toContain('No hours are scarce');
+    expect(mixOf(c, { demand: 'most' }).recommendation).toContain('No hours are scarce');
   });
 
   test('scrap takes machine hours and brings nothing', () => {
@@ -107,13 +112,13 @@ describe('by hand', () => {
       shifts: [shift()],
     });
     // b brings 18 an hour now, so a is made.
-    expect(productMix(c).patterns[0]!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(400, 6), 0]);
+    expect(mixOf(c).patterns[0]!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(400, 6), 0]);
   });
 
   test('a ratio is kept', () => {
     const c = two([part('a', { ratio: 2 }), part('b', { ratio: 1 })], { shifts: [shift()] });
     // A set of 2 a and 1 b takes 22 min: 40 h make 109.09 sets.
-    const parts = productMix(c).patterns[0]!.parts.map((p) => p.goodPerWeek);
+    const parts = mixOf(c).patterns[0]!.parts.map((p) => p.goodPerWeek);
     expect(parts).toEqual([expect.closeTo(2 * (2400 / 22), 6), expect.closeTo(2400 / 22, 6)]);
   });
 
@@ -132,7 +137,7 @@ describe('by hand', () => {
       { a: { m: 360 } },
       { stops, shifts: [early, night], parts: [part('a', { contribution: 3 })] },
     );
-    const [plan] = productMix(c).patterns;
+    const [plan] = mixOf(c).patterns;
     // 7 h of a person a day make 105 parts; the machine, 10 min a part with the stop, could make 144 in 24 h.
     expect(plan!.parts[0]!.goodPerWeek).toBeCloseTo(5 * 105, 6);
     expect(plan!.resources.find((r) => r.resource === 'operators')).toMatchObject({
@@ -144,7 +149,7 @@ describe('by hand', () => {
   test('the cheaper pattern that meets the demand is best where parts have no contribution', () => {
     const shifts = [shift(), shift({ pattern: 'long', endMin: 960 })];
     const c = two([part('a', { perShift: 10 })], { shifts });
-    expect(productMix(c).best).toBe('day');
+    expect(mixOf(c).best).toBe('day');
   });
 });
 
@@ -166,17 +171,67 @@ const randomCell = fc
     return cell(Object.fromEntries(of), { robot, parts }, robotS);
   });
 
-test('with one hand and no stops a week is the rate bound times its hours', () => {
+test('without stops a week is the rate bound times its hours, with one hand and with two', () => {
   fc.assert(
     fc.property(randomCell, (c) => {
-      const one = { ...c, robot: { ...c.robot, hands: 1 as const } };
-      const bound = rateBound(one);
-      const [plan] = productMix(one, { hoursPerWeek: 40 }).patterns;
-      if (!bound.found || plan!.status === 'unsure') return;
-      expect(plan!.valuePerWeek / (bound.valuePerS * 3600 * 40)).toBeCloseTo(1, 6);
+      const bound = rateBound(c);
+      const [plan] = mixOf(c, { hoursPerWeek: 40 }).patterns;
+      expect(bound.found).toBe(true);
+      expect(plan!.status).toBe('met');
+      expect(plan!.valuePerWeek / (bound.found ? bound.valuePerS * 3600 * 40 : 0)).toBeCloseTo(1, 6);
     }),
-    { numRuns: cases(60) },
+    { numRuns: 60 },
   );
+});
+
+test('a week is never below what the schedule makes', () => {
+  fc.assert(
+    fc.property(randomCell, (c) => {
+      const found = bestSchedule(c, { nodeLimit: 2000, improvements: false });
+      if (!('order' in found)) return;
+      const madePerH = c.parts.reduce((sum, p) => sum + p.contribution! * found.partsPerH[p.part]!, 0);
+      const [plan] = mixOf(c, { hoursPerWeek: 40 }).patterns;
+      expect(plan!.valuePerWeek).toBeGreaterThanOrEqual(40 * madePerH * (1 - 1e-7));
+    }),
+    { numRuns: 25 },
+  );
+});
+
+test('a week whose demand cannot be met gets a plan that meets the same share of each part', () => {
+  fc.assert(
+    fc.property(
+      randomCell,
+      fc.array(fc.integer({ min: 100, max: 3000 }), { minLength: 4, maxLength: 4 }),
+      (c, asked) => {
+        const parts = c.parts.map((p, i) => ({ ...p, perShift: asked[i]! }));
+        const [plan] = mixOf({ ...c, parts }, { hoursPerWeek: 40 }).patterns;
+        expect(plan!.status).not.toBe('unsure');
+        const least = Math.min(1, plan!.demandMetPct! / 100);
+        for (const p of plan!.parts)
+          expect(p.goodPerWeek).toBeGreaterThanOrEqual(p.demandPerWeek! * least * (1 - 1e-6));
+      },
+    ),
+    { numRuns: 100 },
+  );
+});
+
+test('150, 90 and 60 a shift where two machines make less: a plan that meets the same share of a and b', () => {
+  const c = cell(
+    { a: { m1: 100 }, b: { m1: 170 }, c: { m2: 230 } },
+    {
+      robot: { ...ROBOT, travelS: 4 },
+      parts: [
+        part('a', { contribution: 2, perShift: 150 }),
+        part('b', { contribution: 3, perShift: 90 }),
+        part('c', { contribution: 4, perShift: 60 }),
+      ],
+    },
+    5,
+  );
+  const [plan] = mixOf(c).patterns;
+  expect(plan).toMatchObject({ status: 'short' });
+  const [a, b] = plan!.parts;
+  expect(a!.goodPerWeek / b!.goodPerWeek).toBeCloseTo(150 / 90, 4);
 });
 
 test('every value is that of HiGHS, no hours are used that are not there, and parts are counted once', () => {
@@ -184,8 +239,8 @@ test('every value is that of HiGHS, no hours are used that are not there, and pa
   fc.assert(
     fc.property(randomCell, fc.integer({ min: 0, max: 200 }), (c, least) => {
       const demanded = { ...c, parts: c.parts.map((p, i) => (i === 0 ? { ...p, perShift: least / 5 } : p)) };
-      const [plan] = productMix(demanded, { hoursPerWeek: 40 }).patterns;
-      if (plan!.status === 'unsure') return;
+      const [plan] = mixOf(demanded, { hoursPerWeek: 40 }).patterns;
+      expect(plan!.status).not.toBe('unsure');
       sure++;
       const demand = new Map([['p0', { least, most: null }]]);
       const hours = { openH: 40, attendedH: 40, operatorH: null };

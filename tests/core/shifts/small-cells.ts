@@ -277,7 +277,7 @@ export function scheduleOf(
     gapPct: 0,
     partSet: { proven: true, boundS: periodS, gapPct: 0 },
     shorter: null,
-    rateBoundPerH: { total: perH(total), perPart: {}, binding: [] },
+    rateBoundPerH: { total: perH(total), perPart: {}, binding: [], goal: null },
     robot: {
       handlingS: order.reduce((s, e) => s + e.robotS, 0),
       travelEmptyS: 0,

@@ -1,10 +1,12 @@
 // A report of a small cell of two machines, worked out once, with names as the test likes them.
 
 import { compareCells } from '../../../src/core/compare/compare-cells.js';
+import { productMix } from '../../../src/core/mix/product-mix.js';
 import { assembleReport, type ReportResults } from '../../../src/core/report/report-results.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import type { ReportFacts } from '../../../src/render/report-page/report-view.js';
+import { highsSolver } from '../../../src/solver/highs-solver.js';
 import type { Tables } from '../../../src/tables/inspect-tables.js';
 import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
 import { readCell } from '../../../src/tables/read-cell.js';
@@ -28,8 +30,9 @@ export async function smallReport(tables: Tables = smallTables, name = 'small'):
   const cell = readCell(tables);
   const schedule = bestSchedule(cell, { improvements: false }) as ScheduleFound;
   const { grown, done } = await runReport({ cell, schedule }, { workers: 1 });
+  const mix = cell.parts.length > 0 ? productMix(cell, await highsSolver()) : null;
   return {
-    results: assembleReport(cell, schedule, grown, done, null),
+    results: assembleReport(cell, schedule, grown, done, null, mix),
     facts: {
       name,
       currency: '',

@@ -1,6 +1,6 @@
 /** The least time between a pick and the next place at a station, told by hand. */
 import { expect, test } from 'vitest';
-import { leastExchangeS } from '../../../src/core/mix/least-exchange.js';
+import { exchangeTimes } from '../../../src/core/schedule/exchange-time.js';
 import { legsOf } from '../../../src/core/schedule/legs.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 
@@ -11,7 +11,8 @@ function exchangeOf(hands: number, indexS: number): number {
     'robot.csv': `setting,value\nhands,${hands}\nindex_s,${indexS}\n`,
     'travel.csv': 'from,to,empty_s,loaded_s\nin,m,2,2.5\nm,in,2,2.5\nm,out,1,1.5\nout,m,1,1.5\nin,out,3,3\n',
   });
-  return leastExchangeS(cell, legsOf(cell), 'm');
+  const legs = legsOf(cell);
+  return exchangeTimes(cell, legs)(legs.find((leg) => leg.from === 'm')!);
 }
 
 test('with one hand: away, set down, over to the next part, pick it and back', () => {
