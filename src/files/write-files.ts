@@ -7,14 +7,20 @@ import { systemReason } from './system-reason.js';
 import { removeTemporary, trackTemporary } from './temporary-paths.js';
 import { WriteError } from './write-error.js';
 
+/** A text, or the bytes of a workbook. */
+export type FileContent = string | Uint8Array;
+
 /**
  * Writes several files into one folder: all of them take their names when the last is on the disk.
- * @param files texts by file name; a name must not lead out of the folder
+ * @param files contents by file name; a name must not lead out of the folder
  * @returns the paths written
  * @throws WriteError where the system refuses: the folder is then as it was; RangeError for a name that is not a plain
  *   file name
  */
-export async function writeFiles(folder: string, files: Readonly<Record<string, string>>): Promise<string[]> {
+export async function writeFiles(
+  folder: string,
+  files: Readonly<Record<string, FileContent>>,
+): Promise<string[]> {
   await writeSet(folder, files, []);
   return Object.keys(files)
     .sort()
@@ -24,7 +30,7 @@ export async function writeFiles(folder: string, files: Readonly<Record<string, 
 /** The same, and takes files away that the new ones replace. */
 export async function writeSet(
   folder: string,
-  files: Readonly<Record<string, string>>,
+  files: Readonly<Record<string, FileContent>>,
   stale: readonly string[],
 ): Promise<void> {
   const names = Object.keys(files).sort();
@@ -63,7 +69,7 @@ export async function replaceFile<T>(path: string, write: (temporary: string) =>
   }
 }
 
-export function writeAtomically(path: string, text: string): Promise<void> {
+export function writeAtomically(path: string, text: FileContent): Promise<void> {
   return replaceFile(path, (temporary) => writeSynced(path, temporary, text));
 }
 
@@ -80,7 +86,7 @@ async function withStage<T>(folder: string, work: (stage: string) => Promise<T>)
 }
 
 /** Only when the text is on the disk it is known that there was room for it. */
-async function writeSynced(path: string, temporary: string, text: string): Promise<void> {
+async function writeSynced(path: string, temporary: string, text: FileContent): Promise<void> {
   await guarded(path, async () => {
     const file = await fs.open(temporary, 'wx');
     try {

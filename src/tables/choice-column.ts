@@ -11,6 +11,7 @@ export function choiceColumn<T extends string>(choices: readonly T[], meaning: s
     unit: '',
     meaning,
     allowed: choicesInWords(choices),
+    choices,
     read: (text) => readChoice(text, choices),
   });
 }

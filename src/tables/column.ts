@@ -11,6 +11,8 @@ export interface Column<T> {
   /** What a cell may hold, in words. */
   readonly allowed: string;
   readonly meaning: string;
+  /** The words that a cell may hold, where it is one of a few. */
+  readonly choices?: readonly string[];
   /** The value of an empty cell; undefined for a needed column. */
   readonly blank: T | undefined;
   /** Reads a cell that is not empty. */
@@ -25,7 +27,9 @@ export type Columns = Readonly<Record<string, Column<any>>>;
 export type RowOf<C extends Columns> = { readonly [K in keyof C]: C[K] extends Column<infer T> ? T : never };
 
 /** A needed column: an empty cell is a fault. */
-export function neededColumn<T>(column: Pick<Column<T>, 'unit' | 'allowed' | 'meaning' | 'read'>): Column<T> {
+export function neededColumn<T>(
+  column: Pick<Column<T>, 'unit' | 'allowed' | 'meaning' | 'read' | 'choices'>,
+): Column<T> {
   return { ...column, needed: true, default: null, blank: undefined };
 }
 

@@ -23,6 +23,7 @@ export const costColumns = {
     unit: '',
     meaning: 'name of the item',
     allowed: 'a known cost item, such as `box_price`',
+    choices: costItems.map((item) => item.name),
     read: (text) => readItem(text),
   }),
   value: raw('its value', 'the value of the item'),

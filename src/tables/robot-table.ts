@@ -60,6 +60,7 @@ export const robotColumns = {
     unit: '',
     meaning: 'name of the setting',
     allowed: listOfWords(settingNames, 'or'),
+    choices: settingNames,
     read: (text) => readSetting(text),
   }),
   value: neededColumn<string>({

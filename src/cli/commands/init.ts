@@ -1,20 +1,27 @@
 /** `init`: writes a filled-in starter folder whose comments explain every column. */
 import { existsSync, promises as fs } from 'node:fs';
 import { resolve } from 'node:path';
-import { writeFiles } from '../../files/write-files.js';
+import { writeAtomically, writeFiles } from '../../files/write-files.js';
 import { paragraph } from '../../render/paragraph.js';
+import { starterBook } from '../../render/starter-book.js';
 import { withColumnComments } from '../../render/table-comments.js';
 import { besideFormats, tableFormats } from '../../tables/table-formats.js';
+import type { WorkbookKind } from '../../workbook/workbook.js';
+import { workbookBytes, workbookKind } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
 import { packagePath } from '../package-path.js';
 
 export const initCommand: CommandBody = {
-  argument: 'folder to write; it is made where it is missing',
+  argument:
+    'folder to write; it is made where it is missing; or a workbook: a name that ends in .xlsx or .ods',
   options: () => [],
-  examples: ['init my-cell'],
+  examples: ['init my-cell', 'init my-cell.xlsx'],
   run: async (given, _values, io) => {
+    const kind = workbookKind(given!);
+    if (kind !== null) return bookAnswer(given!, kind, io);
     const folder = resolve(io.cwd, given!);
     const files = await starterFiles();
     const there = Object.keys(files).filter((name) => existsSync(resolve(folder, name)));
@@ -24,15 +31,55 @@ export const initCommand: CommandBody = {
   },
 };
 
-/** The tables of the starter cell with comments on their columns, by file name. */
-export async function starterFiles(): Promise<Record<string, string>> {
+async function bookAnswer(given: string, kind: WorkbookKind, io: Io): Promise<Answer> {
+  const path = resolve(io.cwd, given);
+  if (existsSync(path)) return bookRefusal(given);
+  const texts = await starterTexts();
+  await writeAtomically(path, await workbookBytes(starterBook(texts), kind));
+  return bookWritten(given);
+}
+
+async function starterTexts(): Promise<Record<string, string>> {
   const entries = await Promise.all(
-    [...tableFormats, ...besideFormats].map(async (format) => {
-      const rows = await fs.readFile(packagePath(`data/starter/${format.file}`), 'utf8');
-      return [format.file, withColumnComments(format, rows)] as const;
+    [...tableFormats, ...besideFormats].map(async ({ file }) => {
+      return [file, await fs.readFile(packagePath(`data/starter/${file}`), 'utf8')] as const;
     }),
   );
   return Object.fromEntries(entries);
+}
+
+function bookRefusal(file: string): Answer {
+  const text = `\`${file}\` is there already. Nothing was written, so that nothing is lost. Choose another name.`;
+  return {
+    exit: EXIT.wrongInput,
+    fields: { status: 'refused', folder: file, existing: [file] },
+    text: (style) => `${paragraph(text, style.columns)}\n`,
+    inputs: [],
+  };
+}
+
+function bookWritten(file: string): Answer {
+  const text = `Wrote \`${file}\` with ${tableFormats.length} tables, each on a sheet, and an example of stopwatch readings. The first sheet explains the others; change the figures to yours, and take out the sheets that you do not need (only stations, routes and robot must be there).`;
+  return {
+    exit: EXIT.done,
+    fields: { status: 'written', folder: file, files: [file] },
+    text: (style) => `${paragraph(text, style.columns)}\n\n${nextText(file)}`,
+    inputs: [],
+  };
+}
+
+function nextText(folder: string): string {
+  const path = /\s/.test(folder) ? `"${folder}"` : folder;
+  return `Then run:\n  roundsman check ${path}\n  roundsman schedule ${path}\n`;
+}
+
+/** The tables of the starter cell with comments on their columns, by file name. */
+export async function starterFiles(): Promise<Record<string, string>> {
+  const texts = await starterTexts();
+  const all = [...tableFormats, ...besideFormats];
+  return Object.fromEntries(
+    all.map((format) => [format.file, withColumnComments(format, texts[format.file]!)]),
+  );
 }
 
 function refusal(folder: string, files: readonly string[]): Answer {
@@ -46,13 +93,11 @@ function refusal(folder: string, files: readonly string[]): Answer {
 }
 
 function written(folder: string, files: readonly string[]): Answer {
-  const path = /\s/.test(folder) ? `"${folder}"` : folder;
   const text = `Wrote ${tableFormats.length} tables into \`${folder}\`, with examples of stopwatch readings (readings.csv) and of a log of signals (log.csv). Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`;
   return {
     exit: EXIT.done,
     fields: { status: 'written', folder, files },
-    text: (style) =>
-      `${paragraph(text, style.columns)}\n\nThen run:\n  roundsman check ${path}\n  roundsman schedule ${path}\n`,
+    text: (style) => `${paragraph(text, style.columns)}\n\n${nextText(folder)}`,
     inputs: [],
   };
 }
