@@ -5,11 +5,14 @@ interface Command extends CommandHead {
   readonly load: () => Promise<CommandBody>;
 }
 
+/** What a folder without a command asks for. */
+export const BRIEF = 'brief';
+
 export const allCommands: readonly Command[] = [
   {
     name: 'init',
     usage: '<folder>',
-    summary: 'write a starter folder: every table, filled in and explained, ready to run',
+    summary: 'write a starter folder or workbook: every table, filled in and explained, ready to run',
     load: async () => (await import('./commands/init.js')).initCommand,
   },
   {
@@ -17,6 +20,12 @@ export const allCommands: readonly Command[] = [
     usage: '<folder>',
     summary: 'read all tables of a cell and tell everything that is wrong with them',
     load: async () => (await import('./commands/check.js')).checkCommand,
+  },
+  {
+    name: BRIEF,
+    usage: '<folder>',
+    summary: 'answer the five questions in short; the same as naming the folder without a command',
+    load: async () => (await import('./commands/brief.js')).briefCommand,
   },
   {
     name: 'schedule',

@@ -155,9 +155,10 @@ function programHelp(): string {
 Exit status: ${EXIT.done} done; ${EXIT.wrongInput} the input is wrong; ${EXIT.wrongUse} wrong use of the command;
 ${EXIT.infeasible} no feasible answer exists; ${EXIT.limitReached} a stated limit ended the work before an answer.
 
-Start with a filled-in folder of tables, then look at it and run it:
+Start with a filled-in folder of tables or a workbook (init my-cell.xlsx), check it, and ask for the short answer:
   ${PROGRAM} init my-cell
   ${PROGRAM} check my-cell
+  ${PROGRAM} my-cell
   ${PROGRAM} schedule my-cell
 What a table may hold:
   ${PROGRAM} help tables

@@ -6,7 +6,7 @@ import type { FolderChanges } from '../render/comparison.js';
 import { applySettings } from '../tables/overrides/apply-settings.js';
 import { notesOf } from '../tables/overrides/merge-base.js';
 import { tableChanges } from '../tables/overrides/table-changes.js';
-import { workbookKind } from '../workbook/write-workbook.js';
+import { workbookKind } from '../workbook/workbook.js';
 import type { Answer } from './answer.js';
 import { complaintLines } from './cell-answer.js';
 import type { Io } from './io.js';

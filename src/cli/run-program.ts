@@ -1,7 +1,11 @@
 /** Runs one command line from start to end; whatever happens, it ends in a sentence and an exit status. */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { CommanderError } from 'commander';
 import { WriteError } from '../files/write-error.js';
 import { visibleText } from '../render/visible-text.js';
+import { workbookKind } from '../workbook/workbook.js';
+import { allCommands, BRIEF } from './all-commands.js';
 import { buildProgram } from './build-program.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { faultText } from './fault-text.js';
@@ -14,14 +18,24 @@ import { PROGRAM } from './version.js';
 export async function runProgram(args: readonly string[], io: Io): Promise<ExitCode> {
   let code: ExitCode = EXIT.done;
   try {
-    const program = await buildProgram(args, io, (ended) => {
+    const words = wordsOf(args, io);
+    const program = await buildProgram(words, io, (ended) => {
       code = ended;
     });
-    await program.parseAsync([...args], { from: 'user' });
+    await program.parseAsync(words, { from: 'user' });
     return code;
   } catch (error) {
     return endWith(error, args, io);
   }
+}
+
+/** A folder or a workbook in the place of the command asks for the short answer; a command of the same name wins. */
+function wordsOf(args: readonly string[], { cwd }: Io): string[] {
+  const [first] = args;
+  if (first === undefined || first.startsWith('-') || allCommands.some(({ name }) => name === first))
+    return [...args];
+  const isCell = workbookKind(first) !== null || existsSync(resolve(cwd, first));
+  return isCell ? [BRIEF, ...args] : [...args];
 }
 
 function endWith(error: unknown, args: readonly string[], io: Io): ExitCode {

@@ -7,8 +7,7 @@ import { isTableName } from '../tables/inspect-tables.js';
 import { BASE_FILE } from '../tables/overrides/base-table.js';
 import { tableFiles } from '../tables/table-formats.js';
 import type { BookPlaces } from '../workbook/place-in-book.js';
-import { workbookKind } from '../workbook/write-workbook.js';
-import { readBook } from './read-book.js';
+import { workbookKind } from '../workbook/workbook.js';
 import { complain, type InputFile, RIGHTS, readTableFile, type TableFileRead } from './read-table-file.js';
 import { systemReason } from './system-reason.js';
 
@@ -33,6 +32,8 @@ const NO_PLACES: BookPlaces = new Map();
 export async function readFolder(path: string): Promise<FolderRead> {
   const kind = workbookKind(path);
   if (kind !== null && (await isFile(path))) {
+    // What unpacks workbooks is loaded when one is there.
+    const { readBook } = await import('./read-book.js');
     const book = await readBook(path, kind, (file) => tableFiles.includes(file) || file === BASE_FILE);
     return { ...book, unread: [] };
   }

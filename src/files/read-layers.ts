@@ -7,7 +7,7 @@ import { BASE_FILE, readBase } from '../tables/overrides/base-table.js';
 import { type LayeredTables, plainLayer } from '../tables/overrides/layered-tables.js';
 import { type BaseLink, mergeBase } from '../tables/overrides/merge-base.js';
 import type { BookPlaces } from '../workbook/place-in-book.js';
-import { workbookKind } from '../workbook/write-workbook.js';
+import { workbookKind } from '../workbook/workbook.js';
 import { readFolder } from './read-folder.js';
 import type { InputFile } from './read-table-file.js';
 

@@ -105,3 +105,9 @@ export function columnLetters(column: number): string {
   const rest = Math.floor(column / 26);
   return `${rest > 0 ? columnLetters(rest - 1) : ''}${String.fromCharCode(65 + (column % 26))}`;
 }
+
+/** The kind of workbook that a file's name tells; null where it is none. */
+export function workbookKind(name: string): WorkbookKind | null {
+  const ending = /\.(xlsx|ods)$/i.exec(name)?.[1]?.toLowerCase();
+  return ending === 'xlsx' || ending === 'ods' ? ending : null;
+}

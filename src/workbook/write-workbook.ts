@@ -13,9 +13,3 @@ export async function workbookBytes(book: Workbook, kind: WorkbookKind): Promise
     }
   return kind === 'ods' ? writeOdsBook(book) : writeXlsxBook(book);
 }
-
-/** The kind of workbook that a file's name tells; null where it is none. */
-export function workbookKind(name: string): WorkbookKind | null {
-  const ending = /\.(xlsx|ods)$/i.exec(name)?.[1]?.toLowerCase();
-  return ending === 'xlsx' || ending === 'ods' ? ending : null;
-}

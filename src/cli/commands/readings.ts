@@ -13,7 +13,6 @@ import {
   type ReadingsStudy,
   studyReadings,
 } from '../../core/readings/study-readings.js';
-import { readBookTable } from '../../files/read-book.js';
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
 import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
 import { paragraph } from '../../render/paragraph.js';
@@ -25,7 +24,7 @@ import { readReadings } from '../../tables/readings-table.js';
 import { FIGURES_FILE } from '../../tables/table-formats.js';
 import { tableText } from '../../tables/table-text.js';
 import { placedInBooks } from '../../workbook/place-in-book.js';
-import { workbookKind } from '../../workbook/write-workbook.js';
+import { workbookKind } from '../../workbook/workbook.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -109,9 +108,11 @@ export const readingsCommand: CommandBody = {
 };
 
 /** A file of readings, or the sheet of that name in a workbook. */
-function readingsFile(path: string): Promise<TableFileRead> {
+async function readingsFile(path: string): Promise<TableFileRead> {
   const kind = workbookKind(path);
-  return kind === null || !existsSync(path) ? readNamedFile(path) : readBookTable(path, kind, 'readings.csv');
+  if (kind === null || !existsSync(path)) return readNamedFile(path);
+  const { readBookTable } = await import('../../files/read-book.js');
+  return readBookTable(path, kind, 'readings.csv');
 }
 
 /** @throws UsageError for a cell that no reading names */

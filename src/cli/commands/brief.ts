@@ -1,0 +1,62 @@
+/** The short answer of a cell, given when the program is called with a folder or workbook and no command. */
+import { costCase } from '../../core/cost/cost-case.js';
+import { lostContribution } from '../../core/cost/lost-contribution.js';
+import type { Cell } from '../../core/model/cell.js';
+import { bestSchedule } from '../../core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
+import { grownCell, type SizeOptions } from '../../core/size/grown-cell.js';
+import { sizeResult } from '../../core/size/size-cell.js';
+import { sizeSearch } from '../../core/size/size-search.js';
+import { type BriefFacts, briefAnswers, renderBrief } from '../../render/brief.js';
+import { cellAnswer, complaintLines } from '../cell-answer.js';
+import type { CommandBody } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
+import { EXIT } from '../exit-codes.js';
+import { withProgress } from '../progress.js';
+import { withSchedule } from '../schedule-outcome.js';
+
+/** Risk trials do not touch the decision; the case asks for some. */
+const FEW_TRIALS = 100;
+
+export const briefCommand: CommandBody = {
+  argument: 'folder or workbook that holds the tables of the cell',
+  options: () => [],
+  examples: ['my-cell', 'brief my-cell --json'],
+  run: (folder, _values, io) =>
+    cellAnswer(folder!, io, (open) => {
+      const outcome = withProgress(io, 'Searching for the best sequence', () =>
+        bestSchedule(open.cell, { improvements: false }),
+      );
+      return withSchedule(outcome, open, (schedule) => {
+        const facts = withProgress(io, 'Working out machines, shifts and money', () =>
+          factsOf(open.cell, schedule),
+        );
+        const answers = briefAnswers(facts);
+        const path = /\s/.test(folder!) ? `"${folder}"` : folder!;
+        return {
+          exit: EXIT.done,
+          fields: { answers },
+          text: (style) => renderBrief(answers, path, style),
+          inputs: open.inputs,
+          assumptions: schedule.assumptions,
+          warnings: [...complaintLines(open.complaints), ...schedule.warnings],
+          // The commands that tell more tell them; here they would bury the answer.
+          noticesInFiles: true,
+        };
+      });
+    }),
+};
+
+function factsOf(cell: Cell, schedule: ScheduleFound): BriefFacts {
+  const sizing: SizeOptions = { cell, order: 'best' };
+  const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
+  return {
+    cell,
+    schedule,
+    size: sizeResult(sizing, grownCell(sizing, sizeSearch(cell)), []),
+    shifts: cell.shifts.length === 0 ? null : shiftPatterns(cell, schedule, { losses: false }),
+    costCase: hasCase ? costCase(cell, lostContribution(cell, schedule), { trials: FEW_TRIALS }) : null,
+    currency: currencyOf(cell),
+  };
+}

@@ -1,0 +1,73 @@
+// A folder or a workbook without a command: at most 15 lines, the same figures as the commands that they name.
+import { cpSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { renderBrief } from '../../src/render/brief.js';
+import { numberText } from '../../src/render/numbers.js';
+import { plainStyle } from '../../src/render/text-style.js';
+import { data, freshFolder, root, run, runIn } from './run-in.js';
+
+interface Brief {
+  readonly answers: readonly { question: string; answer: string; command: string }[];
+}
+
+test.each(['demo', 'wash-line', 'weekly-jobs'])(
+  '%s in at most 15 lines, each question once',
+  async (name) => {
+    const { exit, out, err } = await run([data(name)]);
+    expect({ exit, err }).toEqual({ exit: 0, err: '' });
+    expect(out.trimEnd().split('\n').length).toBeLessThanOrEqual(15);
+    const titles = out.match(/^[A-Z][a-z ]+(?=:)/gm);
+    expect(titles).toEqual(['Rate', 'Machines', 'Shift and week', 'Night', 'Boxes or harness']);
+    for (const command of ['schedule', 'size', 'shifts', 'costcase'])
+      expect(out).toContain(`(roundsman ${command}`);
+  },
+);
+
+test('its figures are those of the commands', async () => {
+  const of = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).out);
+  const { answers } = (await of(data('demo'))) as Brief;
+  const answerTo = (question: string): string => answers.find((a) => a.question === question)!.answer;
+  const [schedule, shifts, size] = await Promise.all([
+    of('schedule', data('demo')),
+    of('shifts', data('demo')),
+    of('size', data('demo'), '--no-simulation'),
+  ]);
+  expect(answerTo('rate')).toContain(`${numberText(schedule.partsPerH.total, 1)} parts an hour`);
+  expect(answerTo('rate')).toContain(schedule.bottleneck.text);
+  expect(answerTo('machines')).toBe(size.recommended.reason);
+  const best = shifts.patterns.find((p: { pattern: string }) => p.pattern === shifts.best.byContribution);
+  expect(answerTo('week')).toContain(
+    `${numberText(best.partsPerShift.total)} good parts a shift, ${numberText(best.partsPerWeek.total)} a week`,
+  );
+  const night = shifts.patterns.find((p: { unattendedH: number }) => p.unattendedH > 0);
+  const made = night.byShift.find((s: { shift: string }) => s.shift === 'night').partsPerShift;
+  expect(answerTo('night')).toContain(`night ${numberText(made)}.`);
+});
+
+test('a workbook and settings do as well; a command of the same name wins', async () => {
+  const folder = freshFolder();
+  cpSync(join(root, 'tests/support/workbooks/office.xlsx'), join(folder, 'my cell.xlsx'));
+  cpSync(data('demo'), join(folder, 'points'), { recursive: true });
+  const plain = await runIn(folder, ['my cell.xlsx']);
+  expect(plain.out).toContain('(roundsman schedule "my cell.xlsx")');
+  const changed = await runIn(folder, ['my cell.xlsx', '--set', 'routes.cap.2.cycle_s=400']);
+  expect(changed.out.split('\n')[0]).not.toBe(plain.out.split('\n')[0]);
+  expect((await runIn(folder, ['points'])).err).toContain('The command needs a folder');
+});
+
+test('what is neither command nor folder is told', async () => {
+  expect(await run(['no-such-cell'])).toMatchObject({ exit: 2, err: expect.stringContaining('no command') });
+  expect(await run(['no-such-cell.ods'])).toMatchObject({ exit: 1, err: expect.stringContaining('FIL01') });
+});
+
+test('a long answer is cut to its lines', () => {
+  const answers = Array.from({ length: 5 }, () => {
+    return { question: 'rate', answer: 'word '.repeat(200).trim(), command: 'schedule' } as const;
+  });
+  const lines = renderBrief(answers, 'my-cell', plainStyle).trimEnd().split('\n');
+  expect(lines).toHaveLength(15);
+  expect(lines[2]).toBe('  (roundsman schedule my-cell)');
+  expect(lines[1]).toMatch(/…$/);
+  expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(plainStyle.columns);
+});
