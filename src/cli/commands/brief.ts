@@ -1,6 +1,6 @@
 /** The short answer of a cell, given when the program is called with a folder or workbook and no command. */
 import { costCase } from '../../core/cost/cost-case.js';
-import { lostContribution } from '../../core/cost/lost-contribution.js';
+import { standingHours } from '../../core/cost/standing/standing-hours.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
@@ -56,7 +56,7 @@ function factsOf(cell: Cell, schedule: ScheduleFound): BriefFacts {
     schedule,
     size: sizeResult(sizing, grownCell(sizing, sizeSearch(cell)), []),
     shifts: cell.shifts.length === 0 ? null : shiftPatterns(cell, schedule, { losses: false }),
-    costCase: hasCase ? costCase(cell, lostContribution(cell, schedule), { trials: FEW_TRIALS }) : null,
+    costCase: hasCase ? costCase(cell, standingHours(cell, schedule), { trials: FEW_TRIALS }) : null,
     currency: currencyOf(cell),
   };
 }
