@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { checkOutputFile, type OutputFile } from '../files/output-file.js';
 import { checkOutputFolder, writeOutputFolder } from '../files/output-folder.js';
 import type { OutputRefused } from '../files/output-refused.js';
+import type { FileContent } from '../files/write-files.js';
 import { paragraph } from '../render/paragraph.js';
 import { visibleText } from '../render/visible-text.js';
 import type { Answer } from './answer.js';
@@ -34,8 +35,8 @@ export interface RunFiles {
   readonly command: string;
   /** Folder to write, as the user gave it. */
   readonly out: string;
-  /** Texts by file name. */
-  readonly files: Readonly<Record<string, string>>;
+  /** Contents by file name. */
+  readonly files: Readonly<Record<string, FileContent>>;
   /** Folders that the run reads and that the command does not refuse by itself, absolute. */
   readonly inputs?: readonly string[];
 }

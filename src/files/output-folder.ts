@@ -10,7 +10,7 @@ import { BASE_FILE } from '../tables/overrides/base-table.js';
 import { tableFiles } from '../tables/table-formats.js';
 import { probeFolder } from './make-folder.js';
 import { OutputRefused } from './output-refused.js';
-import { writeSet } from './write-files.js';
+import { type FileContent, writeSet } from './write-files.js';
 import { readWrittenList, sha256, WRITTEN_LIST, writtenListText } from './written-list.js';
 
 export interface OutputFolder {
@@ -44,7 +44,7 @@ export async function checkOutputFolder(to: OutputFolder, names: readonly string
  */
 export async function writeOutputFolder(
   to: OutputFolder,
-  files: Readonly<Record<string, string>>,
+  files: Readonly<Record<string, FileContent>>,
 ): Promise<string[]> {
   const names = Object.keys(files).sort();
   const { stale } = await planOf(to, names);

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { promises as fs } from 'node:fs';
 import { join } from 'node:path';
+import type { FileContent } from './write-files.js';
 
 export const WRITTEN_LIST = 'written-by-roundsman.json';
 
@@ -36,7 +37,7 @@ function isSum(entry: [string, unknown]): entry is [string, string] {
   return typeof entry[1] === 'string' && /^[0-9a-f]{64}$/.test(entry[1]);
 }
 
-export function writtenListText(command: string, files: Readonly<Record<string, string>>): string {
+export function writtenListText(command: string, files: Readonly<Record<string, FileContent>>): string {
   const sums = Object.keys(files)
     .sort()
     .map((name) => [name, sha256(files[name]!)]);

@@ -7,6 +7,7 @@ import { dueText, weekClock } from '../core/model/week-time-text.js';
 import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import type { ResultTable } from './tables-book.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
@@ -208,52 +209,66 @@ export function stretchText(plan: JobPlan, stretch: number): string {
 
 export const JOB_FILES = ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-by-shift.csv'] as const;
 
-/** The best plan as tables for a spreadsheet. @returns texts by file name; none where there is no plan */
+/** The best plan as CSV. @returns texts by file name; none where there is no plan */
 export function jobFiles(result: WeeklyJobs): Record<string, string> {
+  return Object.fromEntries(jobTables(result).map(({ file, rows }) => [file, csvText(rows)]));
+}
+
+/** The best plan as tables for a spreadsheet; none where there is no plan. */
+export function jobTables(result: WeeklyJobs): ResultTable[] {
   const plan = bestJobPlan(result);
-  if (plan === null) return {};
+  if (plan === null) return [];
   const stretch = (t: number): CsvValue[] => {
     const { day, shift, startS, endS } = plan.stretches[t]!;
     return [day, shift, weekClock(startS / 60), weekClock(endS / 60)];
   };
   const stretchHead = ['day', 'shift', 'from', 'to'];
-  return {
-    'jobs-by-shift.csv': csvText([
-      ['pattern', 'job', 'part', ...stretchHead, 'good_parts', 'late'],
-      ...plan.jobs.flatMap((job) =>
-        job.made.map(({ stretch: t, parts }) => [
-          plan.pattern,
-          job.job,
-          job.part,
-          ...stretch(t),
-          parts,
-          plan.stretches[t]!.endS > job.dueMin * 60,
-        ]),
-      ),
-    ]),
-    'machines-by-shift.csv': csvText([
-      ['pattern', 'station', ...stretchHead, 'part', 'parts_begun', 'machine_h'],
-      ...plan.runs.map((run) => [
-        ...[plan.pattern, run.station, ...stretch(run.stretch)],
-        ...[run.part, run.parts, run.machineH],
-      ]),
-    ]),
-    'setups-by-shift.csv': csvText([
-      [
-        'pattern',
-        'station',
-        ...stretchHead,
-        'from_part',
-        'to_part',
-        'minutes',
-        'stands_min',
-        'people',
-        'way',
+  return [
+    {
+      file: 'jobs-by-shift.csv',
+      rows: [
+        ['pattern', 'job', 'part', ...stretchHead, 'good_parts', 'late'],
+        ...plan.jobs.flatMap((job) =>
+          job.made.map(({ stretch: t, parts }) => [
+            plan.pattern,
+            job.job,
+            job.part,
+            ...stretch(t),
+            parts,
+            plan.stretches[t]!.endS > job.dueMin * 60,
+          ]),
+        ),
       ],
-      ...plan.setups.map((s) => [
-        ...[plan.pattern, s.station, ...stretch(s.stretch), s.from, s.to],
-        ...[s.minutes, s.standsMin, s.people, s.way],
-      ]),
-    ]),
-  };
+    },
+    {
+      file: 'machines-by-shift.csv',
+      rows: [
+        ['pattern', 'station', ...stretchHead, 'part', 'parts_begun', 'machine_h'],
+        ...plan.runs.map((run) => [
+          ...[plan.pattern, run.station, ...stretch(run.stretch)],
+          ...[run.part, run.parts, run.machineH],
+        ]),
+      ],
+    },
+    {
+      file: 'setups-by-shift.csv',
+      rows: [
+        [
+          'pattern',
+          'station',
+          ...stretchHead,
+          'from_part',
+          'to_part',
+          'minutes',
+          'stands_min',
+          'people',
+          'way',
+        ],
+        ...plan.setups.map((s) => [
+          ...[plan.pattern, s.station, ...stretch(s.stretch), s.from, s.to],
+          ...[s.minutes, s.standsMin, s.people, s.way],
+        ]),
+      ],
+    },
+  ];
 }

@@ -12,11 +12,12 @@ import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { assumptionGroups, reportWarnings } from '../../render/report-page/closing-blocks.js';
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
-import { REPORT_FILES, reportFiles } from '../../render/report-page/report-files.js';
+import { REPORT_BOOK, REPORT_FILES, reportBook, reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
 import { highsSolver } from '../../solver/highs-solver.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
+import { workbookBytes } from '../../workbook/write-workbook.js';
 import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
@@ -143,7 +144,9 @@ async function written(
 ): Promise<Omit<Answer, 'inputs'>> {
   const out = (values.out as string | undefined) ?? DEFAULT_OUT;
   const view = reportView(results, facts);
-  const names = await writeRun({ command: 'report', out, files: reportFiles(view, pageScript()) }, io);
+  const book = await workbookBytes(reportBook(view), 'xlsx');
+  const files = { ...reportFiles(view, pageScript()), [REPORT_BOOK]: book };
+  const names = await writeRun({ command: 'report', out, files }, io);
   return {
     exit: EXIT.done,
     fields: { ...resultFields(results, facts), written: names },

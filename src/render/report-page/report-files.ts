@@ -3,15 +3,21 @@
  * them depends on the time or the speed of the machine, so that the same tables give the same files.
  */
 import type { ReportResults } from '../../core/report/report-results.js';
+import type { Workbook } from '../../workbook/workbook.js';
 import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files.js';
 import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
+import { tablesBook } from '../tables-book.js';
+import { answerGroups, leadText } from './answer.js';
 import { reportDocument } from './report-document.js';
-import { REPORT_TABLES, reportTables } from './report-tables.js';
+import { REPORT_TABLES, reportTables, resultTables } from './report-tables.js';
 import type { ReportFacts, ReportView } from './report-view.js';
 
+/** The workbook of a report. */
+export const REPORT_BOOK = 'report.xlsx';
+
 /** Every file that a report may have; none has the name of a table of a cell. */
-export const REPORT_FILES = ['report.html', 'report.md', ...REPORT_TABLES, ...COST_CASE_FILES];
+export const REPORT_FILES = ['report.html', 'report.md', REPORT_BOOK, ...REPORT_TABLES, ...COST_CASE_FILES];
 
 /**
  * @param script the script of the page
@@ -26,6 +32,15 @@ export function reportFiles(view: ReportView, script: string): Record<string, st
     ...reportTables(results),
     ...caseFiles(results, facts),
   };
+}
+
+/** The answer and every table, for a spreadsheet. */
+export function reportBook(view: ReportView): Workbook {
+  const sentences = [
+    leadText(view),
+    ...answerGroups(view).flatMap(({ title, sentences: of }) => [title, ...of]),
+  ];
+  return tablesBook(view.facts.name, sentences, resultTables(view.results));
 }
 
 function caseFiles({ costCase }: ReportResults, facts: ReportFacts): Record<string, string> {

@@ -5,9 +5,10 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftPatterns } from '../../core/shifts/shift-patterns.js';
 import type { SimulationResult } from '../../core/simulate/simulation-result.js';
 import { type CsvValue, csvText } from '../csv.js';
-import { JOB_FILES, jobFiles } from '../jobs.js';
+import { JOB_FILES, jobTables } from '../jobs.js';
 import { roundMoves } from '../robot-round.js';
 import type { ShownSize } from '../size.js';
+import type { ResultTable } from '../tables-book.js';
 
 type Rows = readonly (readonly CsvValue[])[];
 
@@ -28,8 +29,13 @@ export const REPORT_TABLES = [
   ...JOB_FILES,
 ] as const;
 
-/** @returns texts by file name; a part that is not there has no file */
+/** The tables as CSV, by file name. */
 export function reportTables(results: ReportResults): Record<string, string> {
+  return Object.fromEntries(resultTables(results).map(({ file, rows }) => [file, csvText(rows)]));
+}
+
+/** A part that is not there has no table. */
+export function resultTables(results: ReportResults): ResultTable[] {
   const { schedule, shifts, size, simulation, costCase, points, comparison, mix, jobs } = results;
   const tables: readonly (readonly [name: (typeof REPORT_TABLES)[number], rows: Rows | null])[] = [
     ['events.csv', eventRows(schedule)],
@@ -45,8 +51,8 @@ export function reportTables(results: ReportResults): Record<string, string> {
     ['cash-flow.csv', costCase?.status === 'found' ? flowRows(costCase) : null],
     ['points.csv', points && pointRows(points)],
   ];
-  const texts = tables.flatMap(([name, rows]) => (rows === null ? [] : [[name, csvText(rows)]]));
-  return { ...Object.fromEntries(texts), ...(jobs === null ? {} : jobFiles(jobs)) };
+  const found = tables.flatMap(([file, rows]) => (rows === null ? [] : [{ file, rows }]));
+  return [...found, ...(jobs === null ? [] : jobTables(jobs))];
 }
 
 function eventRows({ events }: ScheduleFound): Rows {

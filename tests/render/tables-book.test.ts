@@ -1,0 +1,53 @@
+// Tables of results as sheets: numbers stay numbers and carry the unit of their column; the answer comes first.
+import { expect, test } from 'vitest';
+import { tablesBook } from '../../src/render/tables-book.js';
+
+const book = tablesBook(
+  'cell A',
+  ['It makes 50 parts an hour.'],
+  [
+    {
+      file: 'size.csv',
+      rows: [
+        ['machines', 'parts_per_h', 'wait_robot_pct', 'proven', 'name'],
+        [1, 20.25, 3, true, '=1+1'],
+        [2, 40, null, false, 'b'],
+      ],
+    },
+    { file: 'points.csv', rows: [['station'], ['mill']] },
+  ],
+);
+
+test('the answer is the first sheet, then a sheet for each table', () => {
+  expect(book.sheets.map(({ name, frozenRows }) => [name, frozenRows])).toEqual([
+    ['answer', undefined],
+    ['size', 1],
+    ['points', 1],
+  ]);
+  expect(book.sheets[0]!.rows[1]).toEqual([{ value: 'It makes 50 parts an hour.', look: 'wrapped' }]);
+});
+
+test('numbers keep all digits under a format with the unit of the column; texts stay texts', () => {
+  expect(book.sheets[1]!.rows[1]).toEqual([
+    { value: 1, format: { digits: 0 } },
+    { value: 20.25, format: { digits: 2 } },
+    { value: 3, format: { digits: 0, unit: '%' } },
+    'yes',
+    '=1+1',
+  ]);
+  expect(book.sheets[1]!.rows[2]![2]).toBeNull();
+});
+
+test('a table that is worth a picture has one of its own cells', () => {
+  expect(book.sheets[1]!.charts).toEqual([
+    {
+      kind: 'line',
+      title: 'Parts an hour by number of machines',
+      categories: 'A2:A3',
+      series: [{ name: 'parts_per_h', values: 'B2:B3' }],
+      row: 5,
+      column: 0,
+    },
+  ]);
+  expect(book.sheets[2]!.charts).toEqual([]);
+});
