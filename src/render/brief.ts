@@ -51,7 +51,8 @@ export function briefAnswers(facts: BriefFacts): BriefAnswer[] {
 }
 
 function rateText({ partsPerH, proven, gapPct, bottleneck }: ScheduleFound): string {
-  const sure = proven ? 'proven optimal' : `at most ${percentText(gapPct)} more is possible`;
+  const open = gapPct === null ? 'best found' : `at most ${percentText(gapPct)} more is possible`;
+  const sure = proven ? 'proven optimal' : open;
   return `${numberText(partsPerH.total!, 1)} parts an hour (${sure}). ${bottleneck.text}`;
 }
 
