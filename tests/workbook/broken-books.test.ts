@@ -134,7 +134,7 @@ describe('rows without anything', () => {
       expect(
         said(await readBook(bookOf({ routes: rows }), kind)),
       ).toBe(`cell.${kind}, routes!D5, column cycle_s  error VAL02
-  Found \`soon\`, expected seconds, 0 or more.
+  Found \`soon\`, expected seconds, 0 or from 0.01 to 1000000.
     5 │ cap,2,mill,soon,5,4
       │            ~~~~
 
