@@ -31,7 +31,7 @@ module.exports = {
       from: { path: '(^|/)src/core/' },
       to: {
         dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'],
-        pathNot: 'node_modules/(javascript-lp-solver|simple-statistics|pure-rand|temporal-polyfill)/',
+        pathNot: 'node_modules/(javascript-lp-solver|simple-statistics|temporal-polyfill)/',
       },
     },
     {

@@ -182,12 +182,13 @@ function answerOf(open: OpenCell, result: CostCaseOutcome, before: readonly stri
       complaints: [...open.complaints, ...complaints],
     };
   }
+  const hasCosts = open.inputs.some(({ file }) => basename(file) === 'costs.csv');
   if (result.status === 'too little data')
     return {
       ...common,
       exit: EXIT.done,
       fields: { ...result },
-      text: (style) => renderTooLittle(result, style),
+      text: (style) => `${hasCosts ? '' : 'The folder has no costs.csv. '}${renderTooLittle(result, style)}`,
     };
   const { assumptions, warnings: remarks, ...fields } = result;
   return {

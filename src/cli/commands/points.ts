@@ -1,7 +1,9 @@
 /** `points`: input and output points, boxes, supply current and cable losses of each machine. */
+import { basename } from 'node:path';
 import { points } from '../../core/points/points.js';
 import { renderPoints } from '../../render/points.js';
-import { cellAnswer, complaintLines } from '../cell-answer.js';
+import type { Answer } from '../answer.js';
+import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 
@@ -11,6 +13,7 @@ export const pointsCommand: CommandBody = {
   examples: ['points my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, (open) => {
+      if (!open.inputs.some(({ file }) => basename(file) === 'signals.csv')) return noSignals(open);
       const { assumptions, warnings, ...fields } = points(open.cell);
       return {
         exit: EXIT.done,
@@ -22,3 +25,15 @@ export const pointsCommand: CommandBody = {
       };
     }),
 };
+
+function noSignals(open: OpenCell): Answer {
+  const reason =
+    'The folder has no signals.csv, so there are no points to count. It lists station, signal, direction (in or out) and more.';
+  return {
+    exit: EXIT.infeasible,
+    fields: { status: 'nothing to count', stations: [], reason },
+    text: () => `${reason}\n`,
+    inputs: open.inputs,
+    warnings: complaintLines(open.complaints),
+  };
+}

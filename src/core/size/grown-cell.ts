@@ -6,9 +6,10 @@ import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
-import { cellGrowth, type Growth, identicalGrowth, type Stage } from './growth.js';
+import { cellGrowth, type Growth, identicalGrowth, MOST_TRIED, MOST_UNASKED, type Stage } from './growth.js';
 import type { IdenticalMachines } from './identical-machines.js';
 import { type Recommendation, recommend } from './recommend.js';
+import { usedMachines } from './reduced-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 
@@ -71,9 +72,21 @@ export function grownCell(options: SizeOptions, solve: CellSolver): GrownCell {
       : cellGrowth(options.cell, options.order ?? 'table', options.maxMachines ?? null);
   const context = rowContext(options);
   const grown = grow(growth, context, solve, options.onRow);
+  grown.warnings.push(...cutShort(options));
   const maxWaitPct = options.maxWaitPct ?? 5;
   const recommended = grown.rows.length > 0 ? recommend(grown.rows, maxWaitPct) : null;
   return { ...grown, way: growth.way, context, maxWaitPct, recommended };
+}
+
+/** That the table ends before the cell does, and that not every machine was tried in every place. */
+function cutShort(options: SizeOptions): string[] {
+  if ('identical' in options || options.order !== 'best') return [];
+  const machines = usedMachines(options.cell).length;
+  if (machines <= MOST_TRIED) return [];
+  const end = options.maxMachines === undefined && machines > MOST_UNASKED;
+  return [
+    `The cell has ${machines} machines: of those that may come next, the first ${MOST_TRIED} of the table are tried each time.${end ? ` Without \`--max\` the table ends at ${MOST_UNASKED} machines.` : ''}`,
+  ];
 }
 
 interface Grown {

@@ -55,13 +55,16 @@ export function cellGrowth(
   if (machines.length === 0)
     throw new RangeError('no route of the cell visits a machine, so there is nothing to size');
   if (!canShrink(cell, machines)) return copyGrowth(cell, machines, most ?? machines.length + 3);
-  if (order === 'best') return greedyGrowth(cell, machines, most ?? machines.length);
+  if (order === 'best') return greedyGrowth(cell, machines, most ?? Math.min(machines.length, MOST_UNASKED));
   return listGrowth(
     cell,
     order === 'table' ? machines : checkedOrder(machines, order),
     most ?? machines.length,
   );
 }
+
+/** Rows of the table where no number is asked for; one robot tends far fewer. */
+export const MOST_UNASKED = 24;
 
 /** Some part can be made without some machine. */
 function canShrink(cell: Cell, machines: readonly string[]): boolean {
@@ -99,13 +102,16 @@ function listGrowth(cell: Cell, order: readonly string[], most: number): Growth 
   };
 }
 
+/** Machines that are tried each time, of those that may come next; without a bound a long list would be tried n^2 times. */
+export const MOST_TRIED = 12;
+
 function greedyGrowth(cell: Cell, machines: readonly string[], most: number): Growth {
   const larger = (have: readonly string[]): Stage[] => {
-    const rest = machines.filter((m) => !have.includes(m));
+    const rest = machines.filter((m) => !have.includes(m)).slice(0, MOST_TRIED);
     const singles = rest.map((m) => [m]);
     // A part that needs several missing machines is opened by all of them at once.
     const sets = cell.routes.map((r) => missingFor(cell, r, have)).filter((set) => set.length > 1);
-    return [...singles, ...sets]
+    return [...singles, ...sets.slice(0, MOST_TRIED)]
       .map((more) =>
         stageOf(
           cell,

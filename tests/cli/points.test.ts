@@ -1,0 +1,12 @@
+// `points` without its table says that the table is missing.
+import { expect, test } from 'vitest';
+import { data, run } from './run-in.js';
+
+test('a folder without signals.csv', async () => {
+  const said = await run(['points', data('wash-line')]);
+  expect(said).toEqual({
+    exit: 3,
+    out: '',
+    err: 'The folder has no signals.csv, so there are no points to count. It lists station, signal, direction (in or out) and more.\n',
+  });
+});
