@@ -38,6 +38,7 @@ export function scheduleAnswer(schedule: ScheduleFound, style: TextStyle): strin
 export function scheduleSentences(schedule: ScheduleFound): string[] {
   return [
     `${rateText(schedule)} ${sureText(schedule)}`,
+    ...shorterText(schedule),
     boundText(schedule),
     schedule.bottleneck.text,
     waitText(schedule),
@@ -46,12 +47,24 @@ export function scheduleSentences(schedule: ScheduleFound): string[] {
 
 function rateText({ periodS, partsPerPeriod, partsPerH }: ScheduleFound): string {
   const made = Object.entries(partsPerPeriod).filter(([, n]) => n > 0);
-  const parts = listText(made.map(([part, n]) => `${n} ${part}`));
   const each =
     made.length > 1
       ? ` (${listText(made.map(([part]) => `${numberText(partsPerH[part]!, 1)} ${part}`))})`
       : '';
-  return `One round of the robot takes ${secondsText(periodS)} and makes ${parts}: ${numberText(partsPerH.total!, 1)} parts an hour${each}.`;
+  return `Output ${numberText(partsPerH.total!, 1)} parts/h${each}. Robot cycle ${secondsText(periodS)}: ${partsText(partsPerPeriod)}.`;
+}
+
+function partsText(partsPerPeriod: ScheduleFound['partsPerPeriod']): string {
+  return listText(Object.entries(partsPerPeriod).flatMap(([part, n]) => (n > 0 ? [`${n} ${part}`] : [])));
+}
+
+/** A cycle that is easier to program, where there is one nearly as good. */
+function shorterText({ shorter }: ScheduleFound): string[] {
+  if (shorter === null) return [];
+  const { visits, periodS, partsPerPeriod, givesAwayPct } = shorter;
+  return [
+    `Easier to program: a robot cycle of ${secondsText(periodS)} with ${visits} visits (${partsText(partsPerPeriod)}) gives away ${givesAwayPct < 0.005 ? 'next to nothing' : percentText(givesAwayPct)}; its moves are in --json under shorter.`,
+  ];
 }
 
 function sureText({ proven, gapPct, partSet }: ScheduleFound): string {

@@ -87,7 +87,10 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   };
   if (run.best === null) return nothingFound(run, options, work);
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
-  const found = describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, options);
+  const found = describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, {
+    ...options,
+    untilMs,
+  });
   const faults = checkSchedule(planned, found);
   if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
   if (options.whatIf !== true || Date.now() > untilMs) return found;
@@ -168,7 +171,7 @@ function describe(
   run: Pick<CellSearch, 'mostPerS' | 'shorter'>,
   searched: ScheduleFound['searched'],
   assumptions: readonly string[],
-  options: ScheduleOptions,
+  options: Pick<ScheduleOptions, 'improvements'> & { readonly untilMs?: number },
 ): ScheduleFound {
   const { plan } = best.set;
   const { order } = best;
@@ -207,7 +210,12 @@ function describe(
     improvements:
       options.improvements === false
         ? []
-        : improvementsOf(planned, (run.shorter ?? best).set.plan, (run.shorter ?? best).order),
+        : improvementsOf(
+            planned,
+            (run.shorter ?? best).set.plan,
+            (run.shorter ?? best).order,
+            options.untilMs,
+          ),
     whatIf: [],
     searched,
     assumptions,

@@ -324,20 +324,29 @@ function linkArcs(plan: Plan, order: readonly number[], links: readonly OrderLin
   });
 }
 
-/** An infeed that needs time to present the next part, an outfeed that needs time to clear. */
+/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one for all parts that it serves. */
 function feederArcs(plan: Plan, order: readonly number[], positions: NodePositions): OrderArc[] {
-  return plan.nodes.flatMap((node, index) => {
-    if (node.processS === 0 || (node.kind !== 'source' && node.kind !== 'sink')) return [];
+  const served = new Map<string, number[]>();
+  for (const [index, node] of plan.nodes.entries()) {
+    if (node.processS === 0 || (node.kind !== 'source' && node.kind !== 'sink')) continue;
     const at = node.kind === 'source' ? positions.picks[index]! : positions.places[index]!;
-    return at.map((position, i) => ({
-      kind: 'feeder' as const,
-      from: position,
-      to: at[(i + 1) % at.length]!,
-      weightS: plan.events[order[position]!]!.robotS + node.processS,
-      periods: i + 1 === at.length ? 1 : 0,
-      robotS: 0,
-      travelS: 0,
-      node: index,
-    }));
+    served.set(node.station, [...(served.get(node.station) ?? []), ...at]);
+  }
+  return [...served.values()].flatMap((list) => {
+    const at = list.sort((a, b) => a - b);
+    return at.map((position, i) => {
+      const event = plan.events[order[position]!]!;
+      const node = event.action === 'pick' ? event.from : event.to;
+      return {
+        kind: 'feeder' as const,
+        from: position,
+        to: at[(i + 1) % at.length]!,
+        weightS: event.robotS + plan.nodes[node]!.processS,
+        periods: i + 1 === at.length ? 1 : 0,
+        robotS: 0,
+        travelS: 0,
+        node,
+      };
+    });
   });
 }

@@ -15,8 +15,16 @@ const GAP_NODES_EACH = 300;
 /** Searches cost most where their table of robot work is large; then the same order alone is valued. */
 const LARGEST_TABLE = 300_000;
 
-/** @returns elements that bring something, the best first */
-export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): Improvement[] {
+/**
+ * @param untilMs moment (Date.now()) after which no further element is tried
+ * @returns elements that bring something, the best first
+ */
+export function improvementsOf(
+  cell: Cell,
+  plan: Plan,
+  found: EvaluatedOrder,
+  untilMs = Number.POSITIVE_INFINITY,
+): Improvement[] {
   const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
   const exchange = exchangeUnits(plan);
   const { counts } = exchange ?? moveUnits(plan);
@@ -24,10 +32,11 @@ export function improvementsOf(cell: Cell, plan: Plan, found: EvaluatedOrder): I
   const searchable = states <= LARGEST_TABLE;
   const list: Improvement[] = [];
   for (const change of changesOf(cell, plan)) {
+    if (Date.now() > untilMs) break;
     const shorter = withChange(cell, plan, change);
     const same = evaluateOrder(shorter, found.order);
     let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
-    const limits = { belowS: periodS, nodes: NODES_EACH, untilMs: Number.POSITIVE_INFINITY };
+    const limits = { belowS: periodS, nodes: NODES_EACH, untilMs };
     const byGaps = exchange === null ? null : searchGaps(shorter, { ...limits, nodes: GAP_NODES_EACH });
     const better = byGaps ?? (searchable ? searchOrder(shorter, limits, exchange !== null) : null);
     periodS = better?.best?.periodS ?? periodS;

@@ -4,7 +4,7 @@
  * apart, and the visits to a station follow each other in a fixed circle.
  */
 import { stationBound } from './period-bound.js';
-import type { Plan } from './plan.js';
+import type { Plan, PlanNode } from './plan.js';
 import { moveUnits, type Units } from './units.js';
 
 /** start(to) >= start(from) + weightS - periods x period. */
@@ -41,9 +41,13 @@ interface Chain {
 /** Moves shorter than this (with the way to the next) could all lie at one moment, without an order. */
 const SHORTEST_MOVE_S = 1e-6;
 
-/** @returns null where the plan has a second hand, longest waits, batches, shared or larger stations, or moves of no length */
+function isPacedRack(node: PlanNode): boolean {
+  return node.processS > 0 && (node.kind === 'source' || node.kind === 'sink');
+}
+
+/** @returns null where the plan has a second hand, paced infeeds or outfeeds, longest waits, batches, shared or larger stations, or moves of no length */
 export function roundMoves(plan: Plan): RoundMoves | null {
-  if (plan.hands === 2) return null;
+  if (plan.hands === 2 || plan.nodes.some(isPacedRack)) return null;
   const chains = chainsOf(plan);
   if (chains === null) return null;
   const units = moveUnits(plan);
