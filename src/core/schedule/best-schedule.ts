@@ -24,7 +24,7 @@ import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { sameOrder } from './same-order.js';
 import { type CellLimits, type CellSearch, searchCell } from './search-cell.js';
 import { ratePerS, type SetBest } from './search-set.js';
-import { goalOf } from './weights.js';
+import { equalNumbers, type Goal, goalOf } from './weights.js';
 import { whatIf } from './what-if.js';
 
 export interface ScheduleOptions {
@@ -65,21 +65,11 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   const untilMs =
     options.timeLimitS === undefined ? Number.POSITIVE_INFINITY : startedMs + options.timeLimitS * 1000;
   const { cell: planned, notes } = withMeanGauges(cell);
-  const goal = goalOf(planned);
-  const bound = rateBound(planned);
-  const searched = {
-    cell: planned,
-    ways: waysOf(planned),
-    goal,
-    valueBound: bound.found ? bound.valuePerS : null,
-  };
   const limits = { ...countLimits(planned, options), nodes: options.nodeLimit ?? DEFAULT_NODES, untilMs };
-  const known = (options.known ?? []).flatMap((found) => {
-    const same = sameOrder(planned, found);
-    const set = same && knownSet(planned, same, goal);
-    return set === null ? [] : [set];
-  });
-  const run = searchCell(searched, limits, known);
+  const first = searchFor(planned, goalOf(planned), limits, options.known ?? []);
+  const equal = leavesPartsOut(first.run) ? equalNumbers(planned) : null;
+  const { goal, bound, run } =
+    equal === null ? first : searchFor(planned, equal, limits, options.known ?? []);
   const work = {
     nodes: Math.round(run.nodes),
     seconds: (Date.now() - startedMs) / 1000,
@@ -102,6 +92,27 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
       ...(options.timeLimitS === undefined ? {} : { timeLimitS: Math.max(0, (untilMs - Date.now()) / 1000) }),
     });
   return { ...found, whatIf: whatIf(cell, run.best.set.plan, found, again) };
+}
+
+/** The best way to run the cell for a goal, with the bound of the linear program. */
+function searchFor(
+  cell: Cell,
+  goal: Goal,
+  limits: CellLimits,
+  knownBefore: readonly ScheduleFound[],
+): { goal: Goal; bound: ReturnType<typeof rateBound>; run: CellSearch } {
+  const bound = rateBound(cell, goal);
+  const searched = { cell, ways: waysOf(cell), goal, valueBound: bound.found ? bound.valuePerS : null };
+  const known = knownBefore.flatMap((found) => {
+    const same = sameOrder(cell, found);
+    const set = same && knownSet(cell, same, goal);
+    return set === null ? [] : [set];
+  });
+  return { goal, bound, run: searchCell(searched, limits, known) };
+}
+
+function leavesPartsOut({ best }: CellSearch): boolean {
+  return best !== null && Object.values(best.set.plan.partsPerPeriod).includes(0);
 }
 
 function nothingFound(

@@ -30,10 +30,9 @@ export interface RateBoundUnsure {
 const SHORT_S = 3600;
 
 /** @returns the bounds per hour with what binds them, or why they could not be had */
-export function rateBound(cell: Cell): RateBoundFound | RateBoundUnsure {
+export function rateBound(cell: Cell, goal: Goal = goalOf(cell)): RateBoundFound | RateBoundUnsure {
   const program = cellProgram(cell);
   const rows = hourRows(program);
-  const goal = goalOf(cell);
   const starts = cell.routes.map((_, r) => startsOf(program.legs, r));
   const all = termsOf(...starts.flatMap((terms) => Object.entries(terms)));
   const solve = (objective: Terms, more: readonly LinearRow[] = []): Solved => {

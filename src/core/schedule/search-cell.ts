@@ -86,6 +86,7 @@ const FEW_STATES = 6000;
 const STATES = 60_000;
 const STATES_OF_FEW = 250_000;
 const CARRIES_OF_FEW = 6;
+
 /** Moves in a period up to which a node counts as one: beyond, each takes longer. */
 const LONG_CYCLE_MOVES = 60;
 const SHORT_CYCLE_MOVES = 12;
@@ -128,7 +129,7 @@ class CellSearcher {
       () => this.searchSets(),
       () => this.lookAhead(),
       () => this.searchAgain(),
-      () => this.listStates(this.space.carries.length <= CARRIES_OF_FEW ? STATES_OF_FEW : STATES),
+      () => this.listStates(this.isOfFew() ? STATES_OF_FEW : STATES),
     ];
     for (const step of steps) {
       if (this.isSure() || Date.now() > this.limits.untilMs) break;
@@ -145,6 +146,11 @@ class CellSearcher {
       nodes: this.nodes,
       complete: (all && this.isRuledOut(this.leftOutPerS)) || this.isSure(),
     };
+  }
+
+  /** One hand and few machines: states are listed up to a higher number, so that two and three machines always are. */
+  private isOfFew(): boolean {
+    return this.space.plan.hands === 1 && this.space.carries.length <= CARRIES_OF_FEW;
   }
 
   private mostPerS(): number {

@@ -55,6 +55,39 @@ export function goalOf(cell: Cell): Goal {
   };
 }
 
+/**
+ * Where nothing says which parts are wanted and making most would leave one out that competes with others for a
+ * machine: all in equal numbers. Null where a demand, ratio or contribution says what is wanted, or the parts do not
+ * all compete, one with another, for machines.
+ */
+export function equalNumbers(cell: Cell): Goal | null {
+  if (cell.routes.length < 2 || goalOf(cell).basis !== 'machine seconds') return null;
+  if (cell.parts.some((p) => p.perShift !== null || p.ratio !== null || p.contribution !== null)) return null;
+  if (!allCompete(cell)) return null;
+  const goal = mixGoal(
+    cell,
+    cell.routes.map(() => 1),
+    'no table',
+  );
+  return {
+    ...goal,
+    note: 'The parts compete for machines, and no demand, ratio or contribution says which is wanted: they are made in equal numbers. Give a ratio in parts.csv for another mix.',
+  };
+}
+
+/** Whether every part comes to every other over machines that two parts share. */
+function allCompete(cell: Cell): boolean {
+  const machines = new Set(cell.stations.filter((s) => s.kind === 'machine').map((s) => s.name));
+  const used = cell.routes.map(
+    (route) => new Set(route.steps.flatMap((s) => s.stations.filter((name) => machines.has(name)))),
+  );
+  const met = new Set([0]);
+  for (const r of met)
+    for (const [other, names] of used.entries())
+      if ([...names].some((name) => used[r]!.has(name))) met.add(other);
+  return met.size === cell.routes.length;
+}
+
 function mixGoal(cell: Cell, amounts: readonly number[], source: string): Goal {
   const { set, exact } = smallSet(amounts);
   const words = cell.routes.map((route, i) => `${set[i]} ${route.part}`).join(', ');

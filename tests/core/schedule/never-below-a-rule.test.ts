@@ -75,7 +75,7 @@ async function holdAgainstRules(cell: Cell, what: string): Promise<void> {
 
 describe.each([1, 2] as const)('%i hands', (hands) => {
   test.each(Object.keys(kinds))('%s', async (kind) => {
-    for (let seed = 1; seed <= cases(6); seed++)
+    for (let seed = 1; seed <= cases(10); seed++)
       await holdAgainstRules(kinds[kind](seed, hands), `${kind} ${seed}`);
   });
 });
