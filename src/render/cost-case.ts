@@ -1,5 +1,7 @@
 /** The cost case as text: the recommendation, both ways side by side, by machine, by doubt. */
+
 import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/cost/result.js';
+import { chanceText } from '../core/model/chance-text.js';
 import { costItems } from '../core/model/cost-items.js';
 import { PRICED_BY } from './cost-document/results.js';
 import { moneyText, numberText } from './numbers.js';
@@ -235,12 +237,12 @@ function doubtText(result: CostCaseFound, style: TextStyle): string {
     style,
   );
   const money = (amount: number) => moneyText(Math.round(amount), result.currency);
-  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${numberText(100 * risk.probabilityPays, 1)} % of the trials; present value ${money(risk.npv.p50)} in the middle, ${money(risk.npv.p10)} to ${money(risk.npv.p90)} in eight of ten.`;
+  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${chanceText(risk.probabilityPays)} of the trials; present value ${money(risk.npv.p50)} in the middle, ${money(risk.npv.p10)} to ${money(risk.npv.p90)} in eight of ten.`;
   const pairs = risk.correlations.map(({ a, b, rank }) => `${a} and ${b} (${rank})`);
   const together = pairs.length === 0 ? '' : ` Moving together by rank: ${pairs.join(', ')}.`;
   const own = result.riskOfChoice;
   const chosen = own
-    ? ` The choice recommended above pays in ${numberText(100 * own.probabilityPays, 1)} % of them: ${money(own.npv.p50)} in the middle, ${money(own.npv.p10)} to ${money(own.npv.p90)} in eight of ten.`
+    ? ` The choice recommended above pays in ${chanceText(own.probabilityPays)} of them: ${money(own.npv.p50)} in the middle, ${money(own.npv.p10)} to ${money(own.npv.p90)} in eight of ten.`
     : '';
   return `${table}\n${paragraph(`${text}${chosen}${together}`, style.columns)}`;
 }

@@ -53,7 +53,40 @@ export function readCosts(list: ComplaintList, sheet: Sheet): CostItem[] {
     keyOf: (r) => [r.values.item.name],
     wordsOf: (r) => `the item ${inBackticks(r.values.item.name)}`,
   });
-  return rows.flatMap((row) => costItemOf(list, sheet, row));
+  const items = rows.flatMap((row) => costItemOf(list, sheet, row));
+  for (const row of rows) askAbout(list, sheet, row, items);
+  return items;
+}
+
+/** Values that may be meant, but are mistyped more often. */
+function askAbout(list: ComplaintList, sheet: Sheet, row: CostRow, items: readonly CostItem[]): void {
+  const { name } = row.values.item;
+  const value = items.find((item) => item.item === name)?.value;
+  const ask = (code: 'COS07' | 'COS08' | 'COS09', text: string, help: string): void =>
+    reportCell(list, sheet, row.row, 'value', code, () => ({ severity: 'warning', text, help }));
+  if (name.endsWith('_pct') && typeof value === 'number' && value > 0 && value < 1)
+    ask(
+      'COS07',
+      `found ${value} for ${name}, which is ${value} per cent`,
+      `If ${Number((100 * value).toPrecision(12))} per cent is meant, write ${Number((100 * value).toPrecision(12))}.`,
+    );
+  if (name === 'currency' && typeof value === 'string' && value !== '' && !isCurrency(value))
+    ask(
+      'COS08',
+      `found ${inBackticks(value)}, which is no currency code of ISO 4217`,
+      'Write a code such as `EUR` or `USD`; as it stands, the name is put behind the amounts.',
+    );
+  const price = items.find((item) => item.item === 'box_price')?.value;
+  if (name === 'box_salvage' && typeof value === 'number' && typeof price === 'number' && value > price)
+    ask(
+      'COS09',
+      `found a salvage of ${value} above the price of a box, ${price}`,
+      'A box seldom fetches more than it cost; check both.',
+    );
+}
+
+function isCurrency(code: string): boolean {
+  return Intl.supportedValuesOf('currency').includes(code);
 }
 
 function costItemOf(list: ComplaintList, sheet: Sheet, row: CostRow): CostItem[] {
@@ -133,6 +166,6 @@ function checkInside(
   const isOutside = (low !== null && value < low) || (high !== null && value > high);
   if (!isOutside) return;
   const text = `found ${value} outside its own range from ${low ?? 'any'} to ${high ?? 'any'} for ${name}`;
-  const help = 'The range is used as it stands; check which of the three is mistyped.';
-  reportCell(list, sheet, row.row, 'value', 'COS05', () => ({ severity: 'warning', text, help }));
+  const help = 'The value is the most likely one: correct whichever of the three is mistyped.';
+  reportCell(list, sheet, row.row, 'value', 'COS05', () => ({ text, help }));
 }

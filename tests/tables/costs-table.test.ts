@@ -67,11 +67,47 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   [
     'COS05 a value outside its range',
     [['costs.csv', '900,800,1100', '700,800,1100']],
-    `costs.csv, line 3, column value  warning COS05
+    `costs.csv, line 3, column value  error COS05
   Found 700 outside its own range from 800 to 1100 for box_price.
     3 │ box_price,700,800,1100,money,quotation
       │           ~~~
-  To mend: The range is used as it stands; check which of the three is mistyped.
+  To mend: The value is the most likely one: correct whichever of the three is mistyped.
+
+1 error in 1 file. Nothing was computed.
+`,
+  ],
+  [
+    'COS07 a percentage typed as a fraction',
+    [['costs.csv', 'depreciation,none', 'tax_pct,0.28']],
+    `costs.csv, line 4, column value  warning COS07
+  Found 0.28 for tax_pct, which is 0.28 per cent.
+    4 │ tax_pct,0.28,,,,
+      │         ~~~~
+  To mend: If 28 per cent is meant, write 28.
+
+1 warning in 1 file.
+`,
+  ],
+  [
+    'COS08 a currency that is no code',
+    [['costs.csv', 'depreciation,none', 'currency,Euros']],
+    `costs.csv, line 4, column value  warning COS08
+  Found \`Euros\`, which is no currency code of ISO 4217.
+    4 │ currency,Euros,,,,
+      │          ~~~~~
+  To mend: Write a code such as \`EUR\` or \`USD\`; as it stands, the name is put behind the amounts.
+
+1 warning in 1 file.
+`,
+  ],
+  [
+    'COS09 a salvage above the price',
+    [['costs.csv', 'depreciation,none', 'box_salvage,950']],
+    `costs.csv, line 4, column value  warning COS09
+  Found a salvage of 950 above the price of a box, 900.
+    4 │ box_salvage,950,,,,
+      │             ~~~
+  To mend: A box seldom fetches more than it cost; check both.
 
 1 warning in 1 file.
 `,

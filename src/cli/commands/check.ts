@@ -1,4 +1,7 @@
 /** `check`: reads all tables, tells every complaint, and says what the cell is. */
+import { missingItems } from '../../core/cost/case-problems.js';
+import type { Cell } from '../../core/model/cell.js';
+import type { Complaint } from '../../core/model/complaint.js';
 import { cellText } from '../../render/cell.js';
 import { readAsText } from '../../render/read-as.js';
 import { cellAnswer } from '../cell-answer.js';
@@ -11,31 +14,52 @@ export const checkCommand: CommandBody = {
   options: () => [],
   examples: ['check my-cell'],
   run: (folder, _values, io) =>
-    cellAnswer(folder!, io, ({ cell, complaints, inputs, readAs }) => ({
-      exit: EXIT.done,
-      fields: {
-        status: 'sound',
-        complaints: complaintFields(complaints),
-        readAs,
-        counts: {
-          stations: cell.stations.length,
-          machines: cell.stations.filter((s) => s.kind === 'machine').length,
-          parts: cell.routes.length,
-          tables: inputs.length,
+    cellAnswer(folder!, io, ({ cell, complaints: found, inputs, readAs }) => {
+      const complaints = [...found, ...lackingForCase(cell)];
+      return {
+        exit: EXIT.done,
+        fields: {
+          status: 'sound',
+          complaints: complaintFields(complaints),
+          readAs,
+          counts: {
+            stations: cell.stations.length,
+            machines: cell.stations.filter((s) => s.kind === 'machine').length,
+            parts: cell.routes.length,
+            tables: inputs.length,
+          },
         },
-      },
-      text: (style) =>
-        [
-          cellText(
-            cell,
-            inputs.map((input) => input.file),
-            style,
-          ),
-          readAsText(readAs, style),
-        ]
-          .filter((text) => text !== '')
-          .join('\n'),
-      inputs,
-      complaints,
-    })),
+        text: (style) =>
+          [
+            cellText(
+              cell,
+              inputs.map((input) => input.file),
+              style,
+            ),
+            readAsText(readAs, style),
+          ]
+            .filter((text) => text !== '')
+            .join('\n'),
+        inputs,
+        complaints,
+      };
+    }),
 };
+
+/** What `costcase` would ask for, where the folder means to have a cost case. */
+function lackingForCase(cell: Cell): Complaint[] {
+  if (cell.changeovers.length === 0 || cell.costs.length === 0) return [];
+  const priced = cell.parts.some((part) => (part.contribution ?? 0) > 0);
+  return missingItems(cell, null)
+    .filter(({ item }) => !(priced && item === 'contribution_per_machine_h'))
+    .map(({ item, file, neededFor }) => ({
+      code: 'COS10',
+      severity: 'warning',
+      file,
+      line: null,
+      column: null,
+      text: `${item} is not given; costcase needs it for ${neededFor.join(', ')}`,
+      excerpt: null,
+      help: `Add a row for ${item}.`,
+    }));
+}

@@ -1,6 +1,7 @@
 /** Warnings and assumptions that go with the cost case. */
 import type { Cell } from '../model/cell.js';
 import { costWord, givenCost } from '../model/cost-value.js';
+import { amountText } from './amount-text.js';
 import { type CaseInputs, num } from './case-inputs.js';
 import { payBackHolds } from './finance/payback-years.js';
 import type { IncrementResult, SelectionResult } from './result.js';
@@ -92,14 +93,25 @@ function measureWarnings(increment: IncrementResult): string[] {
   ];
 }
 
-/** A budget that no box fits in is no error; the answer is to buy none. */
-export function selectionWarnings(selection: SelectionResult, leastCapital: number | null): string[] {
+/**
+ * A budget that no box that pays fits in is no error; the answer is to buy none, and to say what the first one takes.
+ *
+ * @param machines what a box on each machine alone is worth, on the basis that decides, and what it takes
+ */
+export function selectionWarnings(
+  selection: SelectionResult,
+  machines: readonly { readonly station: string; readonly worth: number; readonly capital: number }[],
+  currency: string,
+): string[] {
   const { budget } = selection;
+  const paying = machines.filter(({ worth }) => worth > 0);
   const out: string[] = [];
-  if (budget !== null && leastCapital !== null && budget < leastCapital)
+  if (budget !== null && selection.stations.length === 0 && paying.length > 0) {
+    const first = paying.reduce((least, machine) => (machine.capital < least.capital ? machine : least));
     out.push(
-      `The budget of ${budget} is under the cheapest box with its installation (${leastCapital.toFixed(2)}), so none can be bought.`,
+      `The budget of ${amountText(budget, currency)} buys no box that pays. The first that does is on ${first.station} and takes ${amountText(first.capital, currency)} with its installation.`,
     );
+  }
   if (!selection.proven)
     out.push(
       `The selection is the best found; none can be worth more than ${selection.bound.toFixed(2)} (found ${selection.npv.toFixed(2)}).`,

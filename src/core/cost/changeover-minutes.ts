@@ -7,9 +7,10 @@ type Numbers = Pick<CaseInputs, 'numbers'>;
 export interface MinutesLine {
   readonly what: string;
   readonly minutes: number;
-  /** How the minutes come about, in items of costs.csv. */
-  readonly formula: string;
+  /** Items of costs.csv whose product the minutes are. */
   readonly items: readonly string[];
+  /** What the product is taken for each of; nothing where it is taken once. */
+  readonly counts?: 'signals' | 'boxes';
 }
 
 /** Moving the harness: unplug, carry, route, plug, check every signal, first part, expected fault finding. */
@@ -25,7 +26,7 @@ export function harnessLines(inputs: CaseInputs, station: CaseStation): MinutesL
     line('checking the machine’s identity', n('identity_check_harness_min'), ['identity_check_harness_min']),
     {
       ...line('checking signals', station.signals * n('check_min_per_signal'), ['check_min_per_signal']),
-      formula: `${station.signals} signals x check_min_per_signal`,
+      counts: 'signals',
     },
     line('first part', n('first_part_harness_min'), ['first_part_harness_min']),
     line('expected fault finding', n('fault_chance_harness') * n('fault_find_min'), [
@@ -41,7 +42,7 @@ export function boxLines(inputs: CaseInputs, boxes: number): MinutesLine[] {
   return [
     {
       ...line('plugging', boxes * n('box_plug_min'), ['box_plug_min']),
-      formula: `${boxes} boxes x box_plug_min`,
+      counts: 'boxes',
     },
     line('checking the machine’s identity', n('identity_check_box_min'), ['identity_check_box_min']),
     line('checking', n('box_check_min'), ['box_check_min']),
@@ -54,7 +55,7 @@ export function boxLines(inputs: CaseInputs, boxes: number): MinutesLine[] {
 }
 
 function line(what: string, minutes: number, items: readonly string[]): MinutesLine {
-  return { what, minutes, formula: items.join(' x '), items };
+  return { what, minutes, items };
 }
 
 /** Minutes of one move of the harness to this machine. The same sum as `harnessLines`, without the lines. */
@@ -104,14 +105,15 @@ export function personMinute(inputs: CaseInputs): number {
 /** Contribution lost by one hour of this machine standing; 0 where its hour is worth nothing. */
 export function lostPerHour(inputs: Pick<CaseInputs, 'numbers'>, station: CaseStation): number {
   if (station.standing.source === 'typed') return num(inputs, 'contribution_per_machine_h');
-  return contributionOf(station.standing.lost);
+  return contributionOf(inputs, station.standing.lost);
 }
 
 /** What the parts of an hour would have brought: only those that would have been sold. A standing machine earns nothing. */
-export function contributionOf(lost: readonly LostPart[]): number {
+export function contributionOf(inputs: Pick<CaseInputs, 'numbers'>, lost: readonly LostPart[]): number {
+  const asked = num(inputs, 'demand_pct') / 100;
   const sum = lost.reduce(
-    (total, row) => total + row.perH * row.each * (row.allSold ? 1 : soldShare(row)),
+    (total, row) => total + row.perH * row.each * (row.allSold ? 1 : soldShare(row, asked)),
     0,
   );
-  return Math.max(0, sum);
+  return (Math.max(0, sum) * num(inputs, 'contribution_pct')) / 100;
 }

@@ -145,7 +145,11 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   const ownTurning = ownRisk ? breakPoints(inputs, ownValue) : null;
   const planned = plannedCount(inputs);
   const shown = shownSelection(selection);
-  const capitals = byStation.map((station) => station.capital);
+  const machines = byStation.map((s) => ({
+    station: s.station,
+    worth: (basis === 'after tax' ? s.npvAfterTax : null) ?? s.npv,
+    capital: s.capital,
+  }));
   const figures = {
     currency: costWord(cell.costs, 'currency') ?? '',
     horizonYears: num(inputs, 'horizon_years'),
@@ -189,12 +193,12 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
       anyOverBudget: alternatives.some((a) => !a.withinBudget),
     }),
     costItems: caseItems(cell, inputs),
-    audit: auditOf(cell, inputs, facts, { ...figures, risk: risked, riskOfChoice }),
+    audit: auditOf(cell, inputs, plans, { ...figures, risk: risked, riskOfChoice }),
     assumptions: caseAssumptions(cell, inputs, facts, options.changeovers ?? null),
     warnings: [
       ...caseWarnings(cell, inputs, facts, incrementAfterTax ? [increment, incrementAfterTax] : [increment]),
       ...standingWarnings(standing, (money) => amountText(money, figures.currency)),
-      ...selectionWarnings(shown, capitals.length > 0 ? Math.min(...capitals) : null),
+      ...selectionWarnings(shown, machines, figures.currency),
     ],
   };
 }

@@ -1,4 +1,6 @@
 /** The answer in words: what to do, what it is worth, how sure that is, and what would change it. */
+
+import { chanceText } from '../model/chance-text.js';
 import { itemInWords } from '../model/cost-items.js';
 import { BOX_EVERYWHERE, HARNESS } from './alternatives.js';
 import { amountText } from './amount-text.js';
@@ -62,11 +64,10 @@ function change(verdict: Verdict): string[] {
 function doubt({ risk, choice }: Verdict): string[] {
   if (risk.items.length === 0)
     return ['No item has a low and a high, so nothing can be said about how sure this is.'];
-  const pct = (100 * risk.probabilityPays).toFixed(0);
   const close = risk.probabilityPays > 0.2 && risk.probabilityPays < 0.8;
   const what = choice.name === HARNESS ? 'boxes on every machine would pay' : 'it pays';
   return [
-    `Given the lows and highs of ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'}, the chance that ${what} is ${pct} %.${close ? ' That is close: measure the inputs at the top of the sensitivity table before deciding.' : ''}`,
+    `Given the lows and highs of ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'}, the chance that ${what} is ${chanceText(risk.probabilityPays)}.${close ? ' That is close: measure the inputs at the top of the sensitivity table before deciding.' : ''}`,
   ];
 }
 

@@ -132,6 +132,8 @@ export interface CaseItem {
 export interface AuditEntry {
   readonly result: string;
   readonly value: number | null;
+  /** By the formula, or by a search or trials, which cannot be worked out from one line. */
+  readonly how: 'formula' | 'search' | 'trials';
   readonly formula: string;
   readonly inputs: readonly AuditInput[];
 }

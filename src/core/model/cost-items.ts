@@ -271,6 +271,20 @@ export const costItems: readonly CostItemFormat[] = [
     meaning: 'contribution lost by one hour of a standing machine; without it, taken from the schedule',
   }),
   item({
+    name: 'contribution_pct',
+    unit: 'per cent',
+    default: 100,
+    meaning:
+      'all contributions of parts.csv are taken at this share where a standing hour is priced; give low and high when they are in doubt',
+  }),
+  item({
+    name: 'demand_pct',
+    unit: 'per cent',
+    default: 100,
+    meaning:
+      'all demands of parts.csv are taken at this share where a standing hour is priced; give low and high when they are in doubt',
+  }),
+  item({
     name: 'box_price_breaks',
     unit: 'boxes:price',
     kind: 'price breaks',

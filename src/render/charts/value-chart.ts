@@ -1,6 +1,8 @@
 /** How the value of the decision spreads when every doubtful input is drawn at once, and how much of that pays. */
+
 import { scaleLinear } from 'd3-scale';
 import type { Risk } from '../../core/cost/doubt/risk.js';
+import { chanceText } from '../../core/model/chance-text.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { AXIS_BELOW, axisBelow } from './axes.js';
@@ -29,7 +31,7 @@ export function valueChart(risk: Risk, texts: ValueTexts, numbers: LocaleNumbers
     return noChart(
       `In all ${numbers.number(trials)} trials the value is about ${numbers.money(npv.mean)}: no spread to draw.`,
     );
-  const share = numbers.percent(100 * risk.probabilityPays);
+  const share = chanceText(risk.probabilityPays, (pct) => numbers.percent(pct));
   return chartOf({
     title: `${capital(texts.name)} pay in ${share} of ${numbers.number(trials)} trials; eight of ten lie between ${numbers.money(npv.p10)} and ${numbers.money(npv.p90)}`,
     description: `The middle trial is worth ${numbers.money(npv.p50)}, the mean is ${numbers.money(npv.mean)}.`,

@@ -1,6 +1,7 @@
 /** How the answer bears doubt: each input alone, the values that turn it, all at once, and the number of changeovers. */
 import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
 import type { Risk } from '../../core/cost/doubt/risk.js';
+import { chanceText } from '../../core/model/chance-text.js';
 import { type Block, type InnerBlock, left, right, type TableBlock } from '../document/blocks.js';
 import { chartThenTable } from '../document/chart-then-table.js';
 import { type CaseView, inMoney, wayInWords } from './case-view.js';
@@ -58,7 +59,7 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
       caption: `Risk: all doubtful items at once, present value ${result.basis}${inMoney(view)}`,
       columns: [left('measure'), ...columns.map(([name]) => right(name))],
       rows: [
-        row('chance that it pays', (r) => numbers.percent(100 * r.probabilityPays)),
+        row('chance that it pays', (r) => chanceText(r.probabilityPays, (pct) => numbers.percent(pct))),
         row('its standard error, points', (r) => numbers.number(100 * r.probabilityStandardError, 2)),
         row('mean', (r) => numbers.number(r.npv.mean)),
         row('standard deviation', (r) => numbers.number(r.npv.sd)),

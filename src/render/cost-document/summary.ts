@@ -1,5 +1,6 @@
 /** The page that decides: what to do, what it is worth, what it takes, how sure it is, what would change it. */
 import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
+import { chanceText } from '../../core/model/chance-text.js';
 import { type Block, left } from '../document/blocks.js';
 import { chartThenTable } from '../document/chart-then-table.js';
 import { type CaseView, decisiveIncrement, ratesText, subject, wayInWords, yearsText } from './case-view.js';
@@ -85,7 +86,7 @@ export function riskText(view: CaseView): string {
   const risk = result.riskOfChoice ?? result.risk;
   if (risk.items.length === 0) return 'Nothing can be said: no item has a low and a high.';
   const error = 100 * risk.probabilityStandardError;
-  return `${subject(view)} pay in ${numbers.percent(100 * risk.probabilityPays)} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; eight of ten lie between ${numbers.money(risk.npv.p10)} and ${numbers.money(risk.npv.p90)}.`;
+  return `${subject(view)} pay in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; eight of ten lie between ${numbers.money(risk.npv.p10)} and ${numbers.money(risk.npv.p90)}.`;
 }
 
 function turnText(view: CaseView): string {

@@ -3,6 +3,7 @@
  * and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
  */
 
+import { chanceText } from '../../core/model/chance-text.js';
 import { itemInWords } from '../../core/model/cost-items.js';
 import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
@@ -332,7 +333,7 @@ function moneyRows(view: ReportView): string[][] {
             numbers.money(increment.npv),
             risk.items.length === 0
               ? 'no item has a low and a high'
-              : `pays in ${numbers.percent(100 * risk.probabilityPays)} of ${numbers.number(risk.trials)} trials`,
+              : `pays in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials`,
           ],
         ]),
   ];

@@ -3,29 +3,29 @@ import type { Cell } from '../../model/cell.js';
 import { costItems } from '../../model/cost-items.js';
 import { givenCost } from '../../model/cost-value.js';
 import type { CaseInputs, CaseStation } from '../case-inputs.js';
-import type { AuditInput } from '../result.js';
+import type { AuditEntry, AuditInput } from '../result.js';
+import { type Formula, formula, named } from './formula.js';
 
-export type ItemReader = (...names: string[]) => AuditInput[];
+export type ItemReader = (name: string) => Formula;
 
 /** Items with the value that counts (options and defaults included) and where it was given. */
 export function itemReader(cell: Pick<Cell, 'costs'>, inputs: CaseInputs): ItemReader {
-  return (...names) =>
-    [...new Set(names)].map((name) => {
-      const given = givenCost(cell.costs, name);
-      const fallback = costItems.find((format) => format.name === name)?.default ?? 'not given';
-      const value = inputs.numbers[name] ?? given?.value ?? fallback;
-      return { item: given ? name : `${name} (default)`, value, place: given?.at ?? null };
-    });
-}
-
-/** A figure of the audit itself, by the name of its entry. */
-export function derived(result: string, value: number): AuditInput {
-  return { item: result, value, place: null, from: result };
+  return (name) => {
+    const given = givenCost(cell.costs, name);
+    const fallback = costItems.find((format) => format.name === name)?.default ?? 'not given';
+    const value = inputs.numbers[name] ?? given?.value ?? fallback;
+    return named({ item: given ? name : `${name} (default)`, value, place: given?.at ?? null });
+  };
 }
 
 /** A column of the machine's row in changeovers.csv. */
-export function rowInput(station: CaseStation, column: string, value: number): AuditInput {
-  return { item: `${column} of ${station.station}`, value, place: station.at };
+export function rowInput(station: CaseStation, column: string, value: number): Formula {
+  return named({ item: `${column} of ${station.station}`, value, place: station.at });
+}
+
+/** A figure that a model of the cell gives, such as the floor. */
+export function modelInput(item: string, value: number): Formula {
+  return named({ item, value, place: null });
 }
 
 /** Something counted over the machine's rows in signals.csv; without such rows, signals_per_machine gives it. */
@@ -34,17 +34,60 @@ export function signalInput(
   station: CaseStation,
   what: string,
   value: number,
-): AuditInput {
+): Formula {
   const places = cell.signals.flatMap((s) => (s.station === station.station && s.at ? [s.at] : []));
   const item = `${what} of ${station.station}`;
-  if (station.demand === null)
-    return {
-      item: `${item} (signals_per_machine)`,
-      value,
-      place: givenCost(cell.costs, 'signals_per_machine')?.at ?? null,
-    };
+  if (station.demand === null) {
+    const place = givenCost(cell.costs, 'signals_per_machine')?.at ?? null;
+    return named({ item: `${item} (signals_per_machine)`, value, place });
+  }
   const first = places[0] ?? null;
-  return first === null
-    ? { item, value, place: null }
-    : { item, value, place: first, lines: places.map((place) => place.line) };
+  return named(
+    first === null
+      ? { item, value, place: null }
+      : { item, value, place: first, lines: places.map((place) => place.line) },
+  );
+}
+
+/** The list of figures as it grows; each one that was added can be named by those after it. */
+export class Trail {
+  private readonly all = new Map<string, AuditEntry>();
+
+  /** Adds a figure and returns its name. */
+  add(result: string, value: number | null, by: Formula): Formula {
+    this.all.set(result, { result, value, how: 'formula', formula: by.text, inputs: by.inputs });
+    return this.figure(result);
+  }
+
+  /** A figure that no formula gives. */
+  found(
+    how: 'search' | 'trials',
+    result: string,
+    value: number | null,
+    words: string,
+    inputs: readonly Formula[],
+  ): void {
+    const all = inputs.flatMap((input) => input.inputs);
+    this.all.set(result, { result, value, how, formula: words, inputs: all });
+  }
+
+  figure(result: string): Formula {
+    return named({ item: result, value: this.all.get(result)?.value ?? 0, place: null, from: result });
+  }
+
+  /** `name of year y`, with the figures of all years from one on. */
+  years(name: string, from: number, to: number): Formula {
+    const inputs: AuditInput[] = [];
+    for (let year = from; year <= to; year++) inputs.push(...this.figure(`${name} of year ${year}`).inputs);
+    return { text: `${name} of year y`, inputs };
+  }
+
+  entries(): AuditEntry[] {
+    return [...this.all.values()];
+  }
+}
+
+/** 1 + a percentage, as it stands in formulas. */
+export function plusPct(pct: Formula): Formula {
+  return formula`(1 + ${pct} / 100)`;
 }

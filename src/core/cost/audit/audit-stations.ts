@@ -1,187 +1,180 @@
 /** Where the figures of each machine come from. */
 import type { Cell } from '../../model/cell.js';
 import { type CaseInputs, type CaseStation, num } from '../case-inputs.js';
+import type { MinutesLine } from '../changeover-minutes.js';
 import { lostPerHour } from '../changeover-minutes.js';
-import type { AuditEntry, AuditInput, StationResult } from '../result.js';
-import type { StandingFacts } from '../standing/standing-facts.js';
-import { derived, type ItemReader, rowInput, signalInput } from './audit-inputs.js';
+import { incrementFor } from '../increment-for.js';
+import type { Way } from '../plan-flows.js';
+import type { StationResult } from '../result.js';
+import { soldShare } from '../standing/standing-facts.js';
+import { type ItemReader, modelInput, plusPct, rowInput, signalInput, type Trail } from './audit-inputs.js';
+import { type Formula, formula, joined, named, sumOf } from './formula.js';
+import { orderPriceEntry } from './order-price-entry.js';
 
-export interface AuditedStation {
+export interface AuditedCase {
   readonly cell: Cell;
   readonly inputs: CaseInputs;
-  readonly facts: StandingFacts | null;
+  readonly item: ItemReader;
+  readonly trail: Trail;
+}
+
+export interface AuditedStation extends AuditedCase {
   readonly station: CaseStation;
   readonly result: StationResult;
   readonly breakEven: number | null;
-  readonly item: ItemReader;
 }
 
-export function stationEntries(at: AuditedStation): AuditEntry[] {
-  return [minutesEntries, costEntries, savingEntries, boxEntries, worthEntries].flatMap((part) => part(at));
+/** Boxes and counts of all machines first: the figures of each machine name those of the others. */
+export function countEntries({ cell, station, result, item, trail }: AuditedStation): void {
+  const { demand, station: name } = station;
+  const counted = (what: string, value: number) => signalInput(cell, station, what, value);
+  const need = (what: string, value: number, rating: string) =>
+    formula`roundup(${counted(what, value)} / ${item(rating)})`;
+  const boxes =
+    demand === null
+      ? item('boxes_per_machine')
+      : formula`max(${need('inputs', demand.inputs, 'box_inputs')}, ${need('outputs', demand.outputs, 'box_outputs')}, ${need('amperes', demand.loadA, 'box_amps')})`;
+  trail.add(`${name}: boxes`, result.boxes, boxes);
+  trail.add(
+    `${name}: changeovers per year`,
+    result.changeoversPerYear,
+    formula`${rowInput(station, 'per_year', station.perYear)} x ${item('changeover_count_pct')} / 100`,
+  );
 }
 
-function minutesEntries({ cell, station, result, item }: AuditedStation): AuditEntry[] {
+export function stationEntries(at: AuditedStation): void {
+  minutesEntries(at);
+  costEntries(at);
+  savingEntries(at);
+  worthEntries(at);
+}
+
+function minutesEntries({ cell, station, result, item, trail }: AuditedStation): void {
   const name = station.station;
-  return [
-    {
-      result: `${name}: minutes of moving the harness`,
-      value: result.harnessMin,
-      formula: result.harnessLines.map((line) => line.formula).join(' + '),
-      inputs: [
-        ...item(...result.harnessLines.flatMap((line) => line.items)),
-        signalInput(cell, station, 'signals', station.signals),
-      ],
-    },
-    {
-      result: `${name}: minutes with a box`,
-      value: result.boxMin,
-      formula: result.boxLines.map((line) => line.formula).join(' + '),
-      inputs: item(...result.boxLines.flatMap((line) => line.items)),
-    },
-  ];
+  const product = ({ items }: MinutesLine): Formula => joined(items.map(item), ' x ');
+  const harness = result.harnessLines.map((line) =>
+    line.counts === 'signals'
+      ? formula`${signalInput(cell, station, 'signals', station.signals)} x ${product(line)}`
+      : product(line),
+  );
+  const box = result.boxLines.map((line) =>
+    line.counts === 'boxes' ? formula`${trail.figure(`${name}: boxes`)} x ${product(line)}` : product(line),
+  );
+  trail.add(`${name}: minutes of moving the harness`, result.harnessMin, sumOf(harness));
+  trail.add(`${name}: minutes with a box`, result.boxMin, sumOf(box));
 }
 
-function costEntries(at: AuditedStation): AuditEntry[] {
-  const { inputs, station, result, item } = at;
+function costEntries(at: AuditedStation): void {
+  const { inputs, station, result, item, trail } = at;
   const name = station.station;
-  const lost = `${name}: contribution lost per standing hour`;
-  return [
-    { result: lost, value: lostPerHour(inputs, station), ...lostSource(at) },
-    {
-      result: `${name}: cost of a minute`,
-      value: result.labourPerMin + result.contributionPerMin,
-      formula:
-        'labour_per_h x (1 + labour_burden_pct/100) / 60 x people + contribution lost per hour / 60 x internal_pct/100',
-      inputs: [
-        ...item('labour_per_h', 'labour_burden_pct'),
-        rowInput(station, 'people', station.people),
-        rowInput(station, 'internal_pct', 100 * station.internalShare),
-        derived(lost, lostPerHour(inputs, station)),
-      ],
-    },
-  ];
+  const lost = trail.add(
+    `${name}: contribution lost per standing hour`,
+    lostPerHour(inputs, station),
+    lostFormula(at),
+  );
+  const labour = formula`${item('labour_per_h')} x ${plusPct(item('labour_burden_pct'))} / 60 x ${rowInput(station, 'people', station.people)}`;
+  trail.add(
+    `${name}: cost of a minute`,
+    result.labourPerMin + result.contributionPerMin,
+    formula`${labour} + ${lost} / 60 x ${rowInput(station, 'internal_pct', 100 * station.internalShare)} / 100`,
+  );
 }
 
 /** What an hour of the machine is worth: typed, by the floor or the steady cell, or nothing. */
-function lostSource(at: AuditedStation): Pick<AuditEntry, 'formula' | 'inputs'> {
-  const { station, item } = at;
+function lostFormula({ cell, inputs, station, item, trail }: AuditedStation): Formula {
   const { source, lost } = station.standing;
+  if (source === 'typed') return item('contribution_per_machine_h');
   if (source === 'nothing')
-    return {
-      formula: '0: an hour of this machine standing loses no part that would be sold',
-      inputs: item('machine_constrained', 'order_book_full'),
-    };
-  if (source === 'typed')
-    return { formula: 'contribution_per_machine_h', inputs: item('contribution_per_machine_h') };
-  return {
-    formula: 'sum over the parts of parts lost per hour x contribution x share that would be sold',
-    inputs: [
-      ...lost.map((row) => ({ item: `${row.part} lost per hour`, value: row.perH, place: null })),
-      ...partInputs(at),
-    ],
-  };
-}
-
-function partInputs({ cell, station }: AuditedStation): AuditInput[] {
-  const passes = (part: string) =>
-    cell.routes.some(
-      (route) => route.part === part && route.steps.some((step) => step.stations.includes(station.station)),
+    return { text: '0', inputs: [...item('machine_constrained').inputs, ...item('order_book_full').inputs] };
+  const by = source === 'floor' ? 'by the floor' : 'by the steady cell';
+  const brings = lost.map((row) => {
+    const place = cell.parts.find((part) => part.part === row.part)?.at ?? null;
+    const each = named({ item: `contribution of ${row.part}`, value: row.each, place });
+    const share = `${row.part}: share of lost parts that would be sold, ${by}`;
+    const week = (what: string, value: number) => modelInput(`${row.part} a week ${what}, ${by}`, value);
+    const [free, moved] = [week('without moves of the harness', row.free), week('with all moves', row.moved)];
+    const asked = named({ item: `${row.part} asked for a week`, value: row.asked ?? 0, place });
+    const wanted = formula`${asked} x ${item('demand_pct')} / 100`;
+    const spread = Math.abs(row.free - row.moved) > 1e-12 * Math.max(1, row.free);
+    const pct = num(inputs, 'demand_pct') / 100;
+    const value = row.allSold ? 1 : soldShare(row, pct);
+    trail.add(
+      share,
+      value,
+      row.allSold || row.asked === null || !spread
+        ? formula`${value}`
+        : formula`(min(${wanted}, ${free}) - min(${wanted}, ${moved})) / (${free} - ${moved})`,
     );
-  return cell.parts
-    .filter((row) => passes(row.part))
-    .flatMap((row) => [
-      { item: `contribution of ${row.part}`, value: row.contribution ?? 0, place: row.at ?? null },
-      { item: `yield_pct of ${row.part}`, value: row.yieldPct, place: row.at ?? null },
-    ]);
+    const perH = modelInput(`${row.part} lost per hour of ${station.station}, ${by}`, row.perH);
+    return formula`${perH} x ${each} x ${trail.figure(share)}`;
+  });
+  return formula`max(0, ${sumOf(brings)}) x ${item('contribution_pct')} / 100`;
 }
 
-function savingEntries({ station, result, item }: AuditedStation): AuditEntry[] {
+function savingEntries({ inputs, station, result, item, trail }: AuditedStation): void {
   const name = station.station;
-  const saved = `${name}: minutes saved per year`;
-  const count = `${name}: changeovers per year`;
-  return [
-    {
-      result: count,
-      value: result.changeoversPerYear,
-      formula: 'per_year x changeover_count_pct/100',
-      inputs: [rowInput(station, 'per_year', station.perYear), ...item('changeover_count_pct')],
-    },
-    {
-      result: saved,
-      value: result.savedMinPerYear,
-      formula: 'changeovers per year x (minutes of moving the harness - minutes with a box)',
-      inputs: [
-        derived(count, result.changeoversPerYear),
-        derived(`${name}: minutes of moving the harness`, result.harnessMin),
-        derived(`${name}: minutes with a box`, result.boxMin),
-      ],
-    },
-    {
-      result: `${name}: saving per year`,
-      value: result.savingPerYear,
-      formula: 'minutes saved per year x cost of a minute',
-      inputs: [
-        derived(saved, result.savedMinPerYear),
-        derived(`${name}: cost of a minute`, result.labourPerMin + result.contributionPerMin),
-      ],
-    },
-  ];
+  const count = trail.figure(`${name}: changeovers per year`);
+  const others = inputs.stations
+    .filter((other) => other.station !== name)
+    .map((other) => trail.figure(`${other.station}: changeovers per year`));
+  const moves = trail.add(
+    `${name}: moves of the harness per year`,
+    result.movesPerYear,
+    formula`min(${count}, ${sumOf([...others, item('harness_elsewhere_per_year')])})`,
+  );
+  const saved = trail.add(
+    `${name}: minutes saved per year`,
+    result.savedMinPerYear,
+    formula`${moves} x ${trail.figure(`${name}: minutes of moving the harness`)} - ${count} x ${trail.figure(`${name}: minutes with a box`)}`,
+  );
+  trail.add(
+    `${name}: saving per year`,
+    result.savingPerYear,
+    formula`${saved} x ${trail.figure(`${name}: cost of a minute`)}`,
+  );
 }
 
-function boxEntries({ cell, station, result, item }: AuditedStation): AuditEntry[] {
-  const name = station.station;
-  const { demand } = station;
-  const counted = (what: string, value: number) => signalInput(cell, station, what, value);
-  return [
-    {
-      result: `${name}: boxes`,
-      value: result.boxes,
-      formula: demand
-        ? 'the largest of inputs / box_inputs, outputs / box_outputs, amperes / box_amps, rounded up'
-        : 'boxes_per_machine',
-      inputs: demand
-        ? [
-            counted('inputs', demand.inputs),
-            counted('outputs', demand.outputs),
-            counted('amperes', demand.loadA),
-            ...item('box_inputs', 'box_outputs', 'box_amps'),
-          ]
-        : item('boxes_per_machine'),
-    },
-    {
-      result: `${name}: capital`,
-      value: result.capital,
-      formula:
-        'price of the order + boxes x cable_set_price + (boxes x box_mount_h + signals x box_wire_min_per_signal / 60) x install_per_h; fitted alone, so without practice (install_learning_pct)',
-      inputs: [
-        derived(`${name}: boxes`, result.boxes),
-        ...item('box_price', 'box_price_breaks', 'cable_set_price', 'box_mount_h', 'box_wire_min_per_signal'),
-        ...item('install_per_h'),
-        counted('signals', station.signals),
-      ],
-    },
-  ];
+/** Cables, mounting and wiring at some share of the first machine's hours, programming and commissioning. */
+export function fittingFormula(
+  { cell, item, trail }: AuditedCase,
+  station: CaseStation,
+  practice: Formula,
+): Formula {
+  const boxes = trail.figure(`${station.station}: boxes`);
+  const signals = signalInput(cell, station, 'signals', station.signals);
+  const fitting = formula`(${boxes} x ${item('box_mount_h')} + ${signals} x ${item('box_wire_min_per_signal')} / 60) x ${practice}`;
+  return formula`${boxes} x ${item('cable_set_price')} + (${fitting} + ${item('programming_h')} + ${item('commissioning_h')}) x ${item('install_per_h')}`;
 }
 
-function worthEntries({ inputs, station, result, breakEven, item }: AuditedStation): AuditEntry[] {
+function worthEntries(at: AuditedStation): void {
+  const { inputs, station, result, breakEven, item, trail } = at;
   const name = station.station;
-  const capital = derived(`${name}: capital`, result.capital);
-  const saving = derived(`${name}: saving per year`, result.savingPerYear);
-  const rates = item('discount_pct', 'inflation_pct', 'box_upkeep_per_year', 'box_salvage');
-  const wear = item('connector_price', 'connector_matings', 'box_plug_price', 'box_plug_matings');
-  const years = num(inputs, 'horizon_years');
-  return [
-    {
-      result: `${name}: present value of a box on this machine alone`,
-      value: result.npv,
-      formula: `-capital + sum over years 1 to ${years} of (saving - upkeep + connector sets saved - plugs worn) x (1 + inflation)^y / (1 + discount)^y + salvage in the last year`,
-      inputs: [capital, saving, ...rates, ...wear, ...item('horizon_years')],
-    },
-    {
-      result: `${name}: changeovers at which its box breaks even`,
-      value: breakEven,
-      formula: 'the least count over the horizon at which that present value is 0 or more',
-      inputs: [capital, saving, ...rates, ...wear, ...item('horizon_years')],
-    },
-  ];
+  const one: Formula = { text: '1', inputs: [] };
+  const order = orderPriceEntry(at, result.boxes);
+  const capital = trail.add(
+    `${name}: capital`,
+    result.capital,
+    formula`(${order} + ${fittingFormula(at, station, one)} + ${item('engineering_price')} + ${item('risk_assessment_price')}) x ${plusPct(item('contingency_pct'))}`,
+  );
+  const ways = inputs.stations.map((other): Way => (other === station ? 'own box' : 'harness'));
+  const flows = incrementFor(inputs, ways, 'before tax').cashFlow;
+  const years = flows.map((flow, year) =>
+    named({ item: `a box on ${name} alone: difference of year ${year}`, value: flow, place: null }),
+  );
+  const difference: Formula = {
+    text: `a box on ${name} alone: difference of year y`,
+    inputs: years.flatMap((year) => year.inputs),
+  };
+  trail.add(
+    `${name}: present value of a box on this machine alone`,
+    result.npv,
+    formula`sum(${difference} / ${plusPct(item('discount_pct'))} ^ y, y = 0 to ${item('horizon_years')})`,
+  );
+  trail.found(
+    'search',
+    `${name}: changeovers at which its box breaks even`,
+    breakEven,
+    'search: the least count over the horizon at which that present value is 0 or more',
+    [capital, trail.figure(`${name}: saving per year`), item('discount_pct'), item('horizon_years')],
+  );
 }

@@ -1,23 +1,95 @@
 /** Where each figure comes from: its formula, and its inputs with the file and line that gave them. */
 import type { Cell } from '../../model/cell.js';
+import { HARNESS, type NamedPlan } from '../alternatives.js';
 import type { CaseInputs } from '../case-inputs.js';
-import type { AuditEntry } from '../result.js';
-import type { StandingFacts } from '../standing/standing-facts.js';
-import { type AuditFigures, caseEntries } from './audit-case.js';
-import { itemReader } from './audit-inputs.js';
-import { stationEntries } from './audit-stations.js';
+import type { AuditEntry, CostCaseFound } from '../result.js';
+import { incrementEntries } from './audit-increments.js';
+import { itemReader, Trail } from './audit-inputs.js';
+import { type AuditedCase, type AuditedStation, countEntries, stationEntries } from './audit-stations.js';
+import { wayEntries } from './audit-ways.js';
+import { formula, sumOf } from './formula.js';
 
-/** @param facts what the schedule says of each machine's hour; null = not scheduled */
+/** The figures that are traced. */
+export type AuditFigures = Pick<
+  CostCaseFound,
+  | 'alternatives'
+  | 'increment'
+  | 'breakEvenChangeovers'
+  | 'byStation'
+  | 'sharedNpv'
+  | 'selection'
+  | 'plannedChangeovers'
+  | 'risk'
+  | 'riskOfChoice'
+>;
+
+/** @param plans how each machine is served in each of the alternatives, in their order */
 export function auditOf(
   cell: Cell,
   inputs: CaseInputs,
-  facts: StandingFacts | null,
+  plans: readonly NamedPlan[],
   figures: AuditFigures,
 ): AuditEntry[] {
-  const item = itemReader(cell, inputs);
-  const machines = inputs.stations.flatMap((station, k) => {
+  const trail = new Trail();
+  const at: AuditedCase = { cell, inputs, item: itemReader(cell, inputs), trail };
+  const machines = inputs.stations.map((station, k): AuditedStation => {
     const breakEven = figures.breakEvenChangeovers.byStation[station.station] ?? null;
-    return stationEntries({ cell, inputs, facts, station, result: figures.byStation[k]!, breakEven, item });
+    return { ...at, station, result: figures.byStation[k]!, breakEven };
   });
-  return [...machines, ...caseEntries(figures, item)];
+  machines.forEach(countEntries);
+  machines.forEach(stationEntries);
+  figures.alternatives.forEach((result, k) => {
+    wayEntries({ ...at, result, ways: plans[k]!.ways });
+  });
+  for (const way of figures.alternatives) {
+    if (way.increment !== null) incrementEntries(at, way, HARNESS, way.increment, '');
+    if (way.incrementAfterTax !== null)
+      incrementEntries(at, way, HARNESS, way.incrementAfterTax, ' after tax');
+  }
+  wholeEntries(at, figures);
+  riskEntries(at, figures);
+  return trail.entries();
+}
+
+function wholeEntries({ item, trail }: AuditedCase, figures: AuditFigures): void {
+  const { breakEvenChangeovers: even, selection, byStation, alternatives } = figures;
+  const planned = trail.add(
+    'planned changeovers over the horizon',
+    figures.plannedChangeovers,
+    formula`(${sumOf(byStation.map((s) => trail.figure(`${s.station}: changeovers per year`)))}) x ${item('horizon_years')}`,
+  );
+  trail.found('search', 'break-even changeovers', even.total, `search: ${even.meaning}`, [
+    planned,
+    ...alternatives.slice(0, 2).map((a) => trail.figure(`${a.name}: capital`)),
+  ]);
+  const alone = byStation.map((s) =>
+    trail.figure(`${s.station}: present value of a box on this machine alone`),
+  );
+  trail.add(
+    'order prices, wear and the harness shared by all machines',
+    figures.sharedNpv,
+    formula`${trail.figure(`${alternatives[1]!.name}: net present value`)} - (${sumOf(alone)})`,
+  );
+  trail.found(
+    'search',
+    'value of the selection',
+    selection.npv,
+    'search: largest net present value of any set of machines whose boxes keep the budget',
+    [item('budget'), item('box_price'), item('box_price_breaks')],
+  );
+}
+
+function riskEntries({ item, trail }: AuditedCase, { risk, riskOfChoice }: AuditFigures): void {
+  if (risk.items.length === 0) return;
+  const entry = (what: string, of: typeof risk): void => {
+    trail.found(
+      'trials',
+      `chance that ${what}, %`,
+      100 * of.probabilityPays,
+      `trials: share of ${of.trials} (seed ${of.seed}) with a net present value above 0; every item with a low and a high drawn from its own ${of.distribution === 'pert' ? 'PERT' : 'triangular'} distribution`,
+      of.items.map(item),
+    );
+  };
+  entry('boxes on every machine pay', risk);
+  if (riskOfChoice) entry('the recommended way pays', riskOfChoice);
 }

@@ -58,8 +58,8 @@ export function standingResult(
     pattern: floor?.pattern ?? null,
     byStation: inputs.stations.map((s) => ({
       station: s.station,
-      steadyPerH: perHour(s.standing.steady),
-      floorPerH: perHour(s.standing.floor),
+      steadyPerH: perHour(inputs, s.standing.steady),
+      floorPerH: perHour(inputs, s.standing.floor),
       countedPerH: lostPerHour(inputs, s),
     })),
     harnessPerYear: {
@@ -74,8 +74,8 @@ export function standingResult(
   };
 }
 
-function perHour(lost: readonly LostPart[] | null): number | null {
-  return lost === null ? null : contributionOf(lost);
+function perHour(inputs: CaseInputs, lost: readonly LostPart[] | null): number | null {
+  return lost === null ? null : contributionOf(inputs, lost);
 }
 
 function pricedBy(inputs: CaseInputs, model: 'steady' | 'floor'): CaseInputs {
@@ -99,7 +99,8 @@ function setOnFloor(
 ): SetOnFloor {
   const harness = inputs.stations.map((): Way => 'harness');
   const sold = (plan: readonly Way[]) =>
-    YEAR_WEEKS * soldPerWeek(floor.parts, floor.week(connectingMinutes(inputs, plan)));
+    ((YEAR_WEEKS * num(inputs, 'contribution_pct')) / 100) *
+    soldPerWeek(floor.parts, floor.week(connectingMinutes(inputs, plan)));
   const floorPerYear = sold(ways) - sold(harness);
   const countedPerYear = contributionPerYear(inputs, harness) - contributionPerYear(inputs, ways);
   const npvCounted = incrementValue(inputs, ways, basis);

@@ -1,0 +1,80 @@
+/** Where the measures of each way against moving the harness come from. */
+import { num } from '../case-inputs.js';
+import type { AlternativeResult, IncrementResult } from '../result.js';
+import { plusPct } from './audit-inputs.js';
+import type { AuditedCase } from './audit-stations.js';
+import { levelFormula } from './audit-ways.js';
+import { formula } from './formula.js';
+
+/**
+ * @param of one way less moving the harness
+ * @param tax `` or ` after tax`
+ */
+export function incrementEntries(
+  { inputs, item, trail }: AuditedCase,
+  { name }: AlternativeResult,
+  harness: string,
+  of: IncrementResult,
+  tax: '' | ' after tax',
+): void {
+  const last = of.cashFlow.length - 1;
+  const horizon = item('horizon_years');
+  const rate = plusPct(item('discount_pct'));
+  of.cashFlow.forEach((flow, year) => {
+    const own = (way: string) => trail.figure(`${way}: cash flow${tax} of year ${year}`);
+    trail.add(`${name}: difference${tax} of year ${year}`, flow, formula`${own(name)} - ${own(harness)}`);
+  });
+  const from = (first: number) => trail.years(`${name}: difference${tax}`, first, last);
+  trail.add(
+    `${name}: plain sum of the differences${tax}`,
+    of.cashFlow.reduce((sum, flow) => sum + flow, 0),
+    formula`sum(${from(0)}, y = 0 to ${horizon})`,
+  );
+  const npv = trail.add(
+    `${name}: net present value${tax}`,
+    of.npv,
+    formula`sum(${from(0)} / ${rate} ^ y, y = 0 to ${horizon})`,
+  );
+  if (of.benefitCost !== null)
+    trail.add(
+      `${name}: benefit for each unit spent${tax}`,
+      of.benefitCost,
+      formula`sum(${from(1)} / ${rate} ^ y, y = 1 to ${horizon}) / (0 - ${trail.figure(`${name}: difference${tax} of year 0`)})`,
+    );
+  trail.add(
+    `${name}: the same gain every year${tax}`,
+    of.annualEquivalent,
+    levelFormula(inputs, npv, item('discount_pct'), horizon),
+  );
+  if (of.mirrPct !== null && num(inputs, 'horizon_years') > 0) {
+    const [reinvest, finance] = [plusPct(item('reinvest_pct')), plusPct(item('finance_pct'))];
+    const gained = formula`sum(max(0, ${from(0)}) x ${reinvest} ^ (${horizon} - y), y = 0 to ${horizon})`;
+    const spent = formula`(0 - sum(min(0, ${from(0)}) / ${finance} ^ y, y = 0 to ${horizon}))`;
+    trail.add(
+      `${name}: modified rate of return, %${tax}`,
+      of.mirrPct,
+      formula`((${gained} / ${spent}) ^ (1 / ${horizon}) - 1) x 100`,
+    );
+  }
+  trail.found(
+    'search',
+    `${name}: internal rate of return, %${tax}`,
+    of.irrPct,
+    'search: every rate above -100 % at which the differences are worth 0; one figure only where there is one',
+    [from(0)],
+  );
+  trail.found(
+    'search',
+    `${name}: payback, years${tax}`,
+    of.paybackYears,
+    'search: the time at which the running sum of the differences reaches 0, even within a year',
+    [from(0)],
+  );
+  trail.found(
+    'search',
+    `${name}: discounted payback, years${tax}`,
+    of.discountedPaybackYears,
+    'search: the same with each difference brought to year 0 at the discount rate',
+    [item('discount_pct'), from(0)],
+  );
+}
