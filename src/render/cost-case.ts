@@ -51,7 +51,20 @@ export function costCaseAnswer(result: CostCaseFound, style: TextStyle): string 
     total === null
       ? `No number of changeovers makes boxes on every machine pay; ${planned} are planned in ${result.horizonYears} years.`
       : `Boxes on every machine break even at ${numberText(Math.ceil(total - 1e-9))} changeovers over ${result.horizonYears} years; ${planned} are planned.`;
-  return [paragraph(result.recommendation, style.columns), paragraph(even, style.columns)].join('\n');
+  return [result.recommendation, even, benefitText(result)]
+    .map((text) => paragraph(text, style.columns))
+    .join('\n');
+}
+
+/** What the gain is made of, and what of it is cash. */
+function benefitText({ benefit, currency }: CostCaseFound): string {
+  const money = (amount: number) => moneyText(Math.round(amount), currency);
+  const { labourPerYear, contributionPerYear, labourCashPct, npvInCash } = benefit;
+  const cash =
+    labourCashPct < 100
+      ? ` ${numberText(labourCashPct)}% of the labour turns into cash, the rest frees time; in cash alone the present value is ${money(npvInCash)}.`
+      : ' All of the labour is taken as cash (labour_cash_pct); where it only frees time, give that share.';
+  return `The gain of a year: ${money(labourPerYear)} of labour and ${money(contributionPerYear)} of contribution.${cash}`;
 }
 
 function alternativesTable(result: CostCaseFound, style: TextStyle): string {

@@ -139,6 +139,7 @@ export function caseAssumptions(
       : `All amounts after year 0 rise by ${num(inputs, 'inflation_pct')} % a year; the discount rate is a nominal one.`,
     ...taxAssumptions(inputs),
     'The figures of a machine by itself hold for equipping that machine alone, the harness serving the others.',
+    ...leftOut(inputs),
     'Boxes sold, spares bought for a better price, and changes after the horizon have no value beyond box_salvage.',
   ];
 }
@@ -162,6 +163,24 @@ function standingAssumptions(cell: Cell, inputs: CaseInputs, facts: StandingFact
   return [
     ...(facts?.because ?? []),
     'Only the internal share of the minutes of a changeover counts as standing.',
+  ];
+}
+
+const EASILY_LEFT_OUT: readonly (readonly [item: string, words: string])[] = [
+  ['box_fit_stand_h', 'machines standing while boxes are fitted'],
+  ['engineering_price', 'engineering'],
+  ['programming_h', 'programming'],
+  ['commissioning_h', 'commissioning'],
+  ['risk_assessment_price', 'repeating the risk assessment'],
+  ['contingency_pct', 'contingency'],
+];
+
+/** Costs of boxes that count as 0, named one by one so that nobody takes them for included. */
+function leftOut(inputs: CaseInputs): string[] {
+  const zero = EASILY_LEFT_OUT.filter(([item]) => num(inputs, item) === 0);
+  if (zero.length === 0) return [];
+  return [
+    `Counted as 0, since costs.csv gives nothing else: ${zero.map(([item, words]) => `${words} (${item})`).join(', ')}.`,
   ];
 }
 

@@ -5,6 +5,7 @@ import { costNumber, costWord } from '../model/cost-value.js';
 import { alternativeResult, BOX_EVERYWHERE, HARNESS, type NamedPlan, plansCompared } from './alternatives.js';
 import { amountText } from './amount-text.js';
 import { auditOf } from './audit/audit.js';
+import { benefitOf } from './benefit.js';
 import { type BreakEven, breakEvenStation, breakEvenTotal, plannedCount } from './break-even.js';
 import { type CaseInputs, num } from './case-inputs.js';
 import { caseItems } from './case-items.js';
@@ -170,6 +171,7 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     status: 'found',
     ...figures,
     standing,
+    benefit: benefitOf(inputs, choice.name === HARNESS ? boxes : choice.ways, basis),
     tornado: tornado(inputs, items, value),
     breakPoints: turning,
     risk: risked,

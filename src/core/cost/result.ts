@@ -1,6 +1,7 @@
 /** The cost case as plain data. Money is in the table's currency; flows run by year from 0, money out is negative. */
 import type { Complaint } from '../model/complaint.js';
 import type { Place } from '../model/place.js';
+import type { Benefit } from './benefit.js';
 import type { MissingItem } from './case-problems.js';
 import type { MinutesLine } from './changeover-minutes.js';
 import type { CumulativeCost } from './cumulative-cost.js';
@@ -160,6 +161,8 @@ export interface CostCaseFound {
   };
   readonly byStation: readonly StationResult[];
   readonly standing: StandingResult;
+  /** What the gain of the recommended way is made of; of boxes everywhere where that is the harness. */
+  readonly benefit: Benefit;
   /** Net present value of boxes everywhere less the sum over the machines alone: order prices, wear, the harness. */
   readonly sharedNpv: number;
   readonly selection: SelectionResult;

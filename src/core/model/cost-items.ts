@@ -271,6 +271,14 @@ export const costItems: readonly CostItemFormat[] = [
     meaning: 'contribution lost by one hour of a standing machine; without it, taken from the schedule',
   }),
   item({
+    name: 'labour_cash_pct',
+    unit: 'per cent',
+    default: 100,
+    max: 100,
+    meaning:
+      'share of the labour saved that the shop can turn into cash, by less overtime or other paid work; the rest only frees time',
+  }),
+  item({
     name: 'contribution_pct',
     unit: 'per cent',
     default: 100,

@@ -33,6 +33,7 @@ export function glanceTable(view: CaseView): Block {
     columns: [left('question'), left('answer')],
     rows: [
       ['What it is worth', worthText(view)],
+      ['What the gain is made of', benefitText(view)],
       ['What it takes', moneyText(view)],
       ['Paid back', paybackText(view)],
       ['How sure it is', riskText(view)],
@@ -60,6 +61,18 @@ function worthText(view: CaseView): string {
   const tax =
     result.basis === 'after tax' ? `after tax of ${numbers.percent(result.taxPct, 0)}` : 'before tax';
   return `${subject(view)}: net present value ${numbers.money(increment.npv)} at ${numbers.percent(result.discountPct)} a year, ${tax}; the same as ${numbers.money(increment.annualEquivalent)} every year.`;
+}
+
+function benefitText({ result, numbers }: CaseView): string {
+  const { labourPerYear: labour, contributionPerYear: parts, labourCashPct: pct, npvInCash } = result.benefit;
+  const all = labour + parts;
+  const share =
+    all > 0 && labour >= 0 && parts >= 0 ? ` (${numbers.percent((100 * labour) / all, 0)} labour)` : '';
+  const cash =
+    pct < 100
+      ? `${numbers.percent(pct, 0)} of the labour turns into cash, the rest only frees time; in cash alone the present value is ${numbers.money(npvInCash)}.`
+      : 'All of the labour is taken as cash; where it only frees time, the gain is less.';
+  return `${numbers.money(labour)} of labour and ${numbers.money(parts)} of contribution a year${share}. ${cash}`;
 }
 
 function moneyText(view: CaseView): string {
