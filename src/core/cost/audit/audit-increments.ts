@@ -1,8 +1,7 @@
 /** Where the measures of each way against moving the harness come from. */
 import { num } from '../case-inputs.js';
 import type { AlternativeResult, IncrementResult } from '../result.js';
-import { plusPct } from './audit-inputs.js';
-import type { AuditedCase } from './audit-stations.js';
+import { type AuditedCase, plusPct } from './audit-inputs.js';
 import { levelFormula } from './audit-ways.js';
 import { formula } from './formula.js';
 

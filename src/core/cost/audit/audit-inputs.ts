@@ -91,3 +91,11 @@ export class Trail {
 export function plusPct(pct: Formula): Formula {
   return formula`(1 + ${pct} / 100)`;
 }
+
+/** What every figure is traced with. */
+export interface AuditedCase {
+  readonly cell: Cell;
+  readonly inputs: CaseInputs;
+  readonly item: ItemReader;
+  readonly trail: Trail;
+}

@@ -1,22 +1,14 @@
 /** Where the figures of each machine come from. */
-import type { Cell } from '../../model/cell.js';
-import { type CaseInputs, type CaseStation, num } from '../case-inputs.js';
+import { type CaseStation, num } from '../case-inputs.js';
 import type { MinutesLine } from '../changeover-minutes.js';
 import { lostPerHour } from '../changeover-minutes.js';
 import { incrementFor } from '../increment-for.js';
 import type { Way } from '../plan-flows.js';
 import type { StationResult } from '../result.js';
 import { soldShare } from '../standing/standing-facts.js';
-import { type ItemReader, modelInput, plusPct, rowInput, signalInput, type Trail } from './audit-inputs.js';
+import { type AuditedCase, modelInput, plusPct, rowInput, signalInput } from './audit-inputs.js';
 import { type Formula, formula, joined, named, sumOf } from './formula.js';
 import { orderPriceEntry } from './order-price-entry.js';
-
-export interface AuditedCase {
-  readonly cell: Cell;
-  readonly inputs: CaseInputs;
-  readonly item: ItemReader;
-  readonly trail: Trail;
-}
 
 export interface AuditedStation extends AuditedCase {
   readonly station: CaseStation;

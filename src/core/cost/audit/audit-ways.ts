@@ -5,8 +5,8 @@ import { learningFactor } from '../learning-factor.js';
 import { movesFor, planFlows, type Way, yearlyCount } from '../plan-flows.js';
 import type { AlternativeResult } from '../result.js';
 import { setsWornOut } from '../sets-worn-out.js';
-import { modelInput, plusPct } from './audit-inputs.js';
-import { type AuditedCase, fittingFormula } from './audit-stations.js';
+import { type AuditedCase, modelInput, plusPct } from './audit-inputs.js';
+import { fittingFormula } from './audit-stations.js';
 import { type Formula, formula, joined, sumOf } from './formula.js';
 import { orderPriceEntry } from './order-price-entry.js';
 

@@ -4,8 +4,8 @@ import { HARNESS, type NamedPlan } from '../alternatives.js';
 import type { CaseInputs } from '../case-inputs.js';
 import type { AuditEntry, CostCaseFound } from '../result.js';
 import { incrementEntries } from './audit-increments.js';
-import { itemReader, Trail } from './audit-inputs.js';
-import { type AuditedCase, type AuditedStation, countEntries, stationEntries } from './audit-stations.js';
+import { type AuditedCase, itemReader, Trail } from './audit-inputs.js';
+import { type AuditedStation, countEntries, stationEntries } from './audit-stations.js';
 import { wayEntries } from './audit-ways.js';
 import { formula, sumOf } from './formula.js';
 

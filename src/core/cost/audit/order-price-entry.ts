@@ -1,7 +1,7 @@
 /** What an order of so many boxes costs, by the price that holds for it. */
 import { boxOrderPrice } from '../box-order-price.js';
 import { num } from '../case-inputs.js';
-import type { AuditedCase } from './audit-stations.js';
+import type { AuditedCase } from './audit-inputs.js';
 import { type Formula, formula, named } from './formula.js';
 
 export function orderPriceEntry({ inputs, item, trail }: AuditedCase, boxes: number): Formula {
