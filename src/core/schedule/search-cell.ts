@@ -68,6 +68,9 @@ const LIKELY_NODES = 12_000;
 /** Share of all nodes for a set when it is first looked at, and when it is looked at again. */
 const FIRST_SHARE = 0.01;
 const SECOND_SHARE = 0.12;
+/** Share of all nodes for first looks together, and for the set of the best order when it is looked at again. */
+const LOOK_SHARE = 0.5;
+const BEST_SHARE = 0.4;
 /** Nodes for a set at least. */
 const LEAST_NODES = 200;
 /** Of sequences within this share of the best the shortest is offered too. */
@@ -218,7 +221,7 @@ class CellSearcher {
     const set = build();
     this.first ??= set;
     if (this.isRuledOut(set.value / set.boundS)) return;
-    if (this.nodes >= this.limits.nodes || Date.now() > this.limits.untilMs) {
+    if (this.nodes >= this.limits.nodes * LOOK_SHARE || Date.now() > this.limits.untilMs) {
       this.open.set(set, { best: null, mostPerS: set.value / set.boundS });
       return;
     }
@@ -268,7 +271,7 @@ class CellSearcher {
     const sets = [...this.open.entries()].sort(
       (a, b) => ratePerS(b[1].best) - ratePerS(a[1].best) || b[1].mostPerS - a[1].mostPerS,
     );
-    for (const [set, { best: known, mostPerS: most }] of sets) {
+    for (const [k, [set, { best: known, mostPerS: most }]] of sets.entries()) {
       if (this.isSure()) break;
       if (set !== bestOf(this.found)?.set && this.isRuledOut(most)) {
         this.open.delete(set);
@@ -278,7 +281,12 @@ class CellSearcher {
       // A set that is alone has all the work that is left, however long its nodes take.
       const alone = this.open.size === 1;
       const worth = alone ? 1 : nodeWorth(set);
-      const nodes = Math.ceil((alone ? this.limits.nodes - this.nodes : share) / worth);
+      const wanted = alone
+        ? this.limits.nodes - this.nodes
+        : k === 0
+          ? BEST_SHARE * this.limits.nodes
+          : share;
+      const nodes = Math.ceil(wanted / worth);
       const run = searchFully(set, known, { belowS: this.below(set), nodes, untilMs: this.limits.untilMs });
       this.nodes += run.nodes * worth;
       if (run.best !== null) this.found.push(run.best);
