@@ -477,6 +477,8 @@ describe('what is said', () => {
       harness_connectors: 2,
       harness_min_per_connector: 3,
       check_min_per_signal: 0.5,
+      // One machine alone keeps its harness; here another cell borrows it in between.
+      harness_elsewhere_per_year: 10,
     });
     const signals = signalRows('m1', 6, 4);
     const small = cells(1, { shifts: [shift({})], changeovers: [row('m1', 10)], costs, signals });

@@ -71,9 +71,23 @@ function best(modes: readonly Mode[]): Mode {
   return modes.reduce((most, mode) => (mode.worth > most.worth ? mode : most));
 }
 
+/** Nodes of each search, unless asked otherwise: there is one for every machine that changes over. */
+const NODES_EACH = 60_000;
+/** A sweep over money asks for the same cells at every point; so many are remembered. */
+const MOST_REMEMBERED = 100;
+const remembered = new Map<string, Mode | null>();
+
 function modeOf(cell: Cell, search: ScheduleOptions): Mode | null {
-  const outcome = bestSchedule(cell, { ...search, improvements: false });
-  return 'order' in outcome ? modeFrom(cell, outcome) : null;
+  const options = { nodeLimit: NODES_EACH, ...search, improvements: false };
+  const { stations, routes, robot, travel, parts } = cell;
+  const key = JSON.stringify([stations, routes, robot, travel, parts, options]);
+  const known = remembered.get(key);
+  if (known !== undefined) return known;
+  const outcome = bestSchedule(cell, options);
+  const mode = 'order' in outcome ? modeFrom(cell, outcome) : null;
+  if (remembered.size >= MOST_REMEMBERED) remembered.clear();
+  if (options.timeLimitS === undefined) remembered.set(key, mode);
+  return mode;
 }
 
 function modeFrom(cell: Pick<Cell, 'parts'>, schedule: ScheduleFound): Mode {
