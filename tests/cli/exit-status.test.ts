@@ -140,3 +140,21 @@ test('0: every cell in data that can be run is run', async () => {
     expect(said.err, name).toBe('');
   }
 });
+
+test('check knows what the cost case will ask for', async () => {
+  const folder = join(cwd, 'lacking');
+  mkdirSync(folder);
+  const tables: Record<string, string> = {
+    'stations.csv': 'station,kind\nin,infeed\nm1,machine\nm2,machine\nout,outfeed\n',
+    'routes.csv':
+      'part,step,stations,cycle_s,load_s,unload_s\na,1,in,,,2\na,2,m1,60,2,2\na,3,m2,60,2,2\na,4,out,,2,\n',
+    'robot.csv': 'setting,value\nhands,1\ntravel_s,3\n',
+    'changeovers.csv': 'station,per_year,minutes_other\nm1,10,20\nm2,10,20\n',
+    'costs.csv': 'item,value\nbox_price,900\n',
+  };
+  for (const [file, text] of Object.entries(tables)) writeFileSync(join(folder, file), text);
+  const { out, err, exit } = await runIn(cwd, ['check', 'lacking']);
+  expect(exit).toBe(0);
+  expect(`${out}${err}`).toMatch(/costs\.csv +warning COS10/);
+  expect(`${out}${err}`).toContain('Add a row for labour_per_h.');
+});

@@ -33,7 +33,7 @@ describe('the starter', () => {
     expect(said.exit).toBe(0);
     expect(texts('one')).toEqual(texts('reports'));
     result = JSON.parse(said.out);
-    expect(result).toMatchObject({ command: 'report', schedule: { proven: true } });
+    expect(result).toMatchObject({ command: 'report', schedule: { partSet: { proven: true } } });
     expect(result.costcase.status).toBe('found');
     expect(result.shifts.patterns.length).toBeGreaterThan(1);
     expect(result.written).toContain('one/report.html');

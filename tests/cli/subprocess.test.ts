@@ -41,7 +41,7 @@ test('a wrong use ends with 2', () => {
 test('a reader that goes away early is no fault', () => {
   const command = `"${process.execPath}" "${main}" schedule "${data('wash-line')}" | head -n 1`;
   const { stdout, stderr } = spawnSync('sh', ['-c', command], { encoding: 'utf8' });
-  expect(stdout).toMatch(/^One round of the robot takes 143\.7 s/);
+  expect(stdout).toMatch(/^Output 25\.1 parts\/h\. Robot cycle 143\.7? ?s?/);
   expect(stderr).toBe('');
 });
 

@@ -200,7 +200,7 @@ describe('figures of the cost case', () => {
   });
 
   test('risk is asked with its trials', async () => {
-    const { out } = await sweepCosts('costs.box_price.value=700,4000', 'costcase.risk.probabilityPays');
+    const { out } = await sweepCosts('costs.box_price.value=700,90000', 'costcase.risk.probabilityPays');
     const [cheap, dear] = JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures[0]);
     expect(cheap).toBeGreaterThan(0.5);
     expect(dear).toBeLessThan(0.5);

@@ -112,7 +112,7 @@ describe('readCell', () => {
   });
 
   test('passes over warnings', () => {
-    const tables = changedTables([['costs.csv', '900,800', '700,800']]);
-    expect(readCell(tables).costs[1]).toMatchObject({ item: 'box_price', value: 700, low: 800 });
+    const tables = changedTables([['costs.csv', 'depreciation,none', 'tax_pct,0.28']]);
+    expect(readCell(tables).costs.find((c) => c.item === 'tax_pct')).toMatchObject({ value: 0.28 });
   });
 });

@@ -94,13 +94,14 @@ describe('cost items', () => {
     };
     const rows = costItems.map((item) => `${item.name},${sample(item)}`).join('\n');
     const { cell, complaints } = inspectTables({ ...soundTables, 'costs.csv': `item,value\n${rows}\n` });
-    expect(complaints).toEqual([]);
+    // The largest values make some slips likely, which are asked about.
+    expect(complaints.filter((c) => c.severity === 'error')).toEqual([]);
     expect(cell?.costs.map((c) => c.item)).toEqual(costItems.map((i) => i.name));
   });
 });
 
 test('every code has a test of its printed text', () => {
-  const folders = ['tests/tables', 'tests/files', 'tests/workbook'].map(
+  const folders = ['tests/tables', 'tests/files', 'tests/workbook', 'tests/cli'].map(
     (f) => new URL(`../../${f}/`, import.meta.url),
   );
   const texts = folders.flatMap((folder) =>

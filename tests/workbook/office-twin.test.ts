@@ -42,7 +42,6 @@ describe.each([
   ['mix --json'],
   ['jobs --json'],
   ['setups --json'],
-  ['points --json'],
   ['costcase --json --trials 200'],
   ['sweep --sweep robot.hands=1,2 --json --workers 1'],
 ])('%s', (line) => {

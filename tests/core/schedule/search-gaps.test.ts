@@ -14,7 +14,6 @@ import { randomSerial, serialCell } from '../../support/random-cells.js';
 import {
   drawFrom,
   ends,
-  feederShop,
   fixtureShop,
   heldShop,
   independentShop,
@@ -59,7 +58,6 @@ const kinds: [string, number, (seed: number) => ShopCase][] = [
   ['a line', 40, (seed) => serialShop(seed, { machines: 1 + (seed % 4) })],
   ['a line, two to four parts', 30, (seed) => serialShop(seed, { machines: 2, parts: 2 + (seed % 3) })],
   ['held steps', 30, (seed) => heldShop(seed, 1, 1 + (seed % 2))],
-  ['infeed and outfeed with a cycle', 40, (seed) => feederShop(seed, 1, 1 + (seed % 3))],
 ];
 
 describe('against all orders listed', () => {
