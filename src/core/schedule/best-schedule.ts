@@ -120,13 +120,13 @@ function nothingFound(
   options: ScheduleOptions,
   work: ScheduleFound['searched'],
 ): ScheduleOutcome {
-  if (run.first === null)
+  if (run.first === null && run.complete)
     return { status: 'undecided', reason: noSetText(options), boundS: 0, searched: work };
-  if (run.complete) return { ...explainInfeasible(run.first.plan), searched: work };
+  if (run.first !== null && run.complete) return { ...explainInfeasible(run.first.plan), searched: work };
   return {
     status: 'undecided',
     reason: 'The limit came before any order was found.',
-    boundS: run.first.boundS,
+    boundS: run.first?.boundS ?? 0,
     searched: work,
   };
 }
@@ -188,10 +188,6 @@ function describe(
   const { order } = best;
   const events = orderEvents(plan, order);
   const timed = timedEvents(order, events);
-  const rates = Object.fromEntries(
-    Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / order.periodS]),
-  );
-  const total = Object.values(rates).reduce((sum, rate) => sum + rate, 0);
   // No sequence of as much value takes less.
   const leastS = run.mostPerS === null ? 0 : best.set.value / run.mostPerS;
   const proven = order.periodS <= leastS * (1 + 1e-9);
@@ -200,7 +196,7 @@ function describe(
     status: proven ? 'proven' : 'best found',
     periodS: order.periodS,
     partsPerPeriod: plan.partsPerPeriod,
-    partsPerH: { ...rates, total },
+    partsPerH: ratesOf(plan.partsPerPeriod, order.periodS),
     proven,
     boundS,
     gapPct: boundS > 0 ? 100 * (order.periodS / boundS - 1) : null,
@@ -237,30 +233,26 @@ function describe(
 /** A cycle with fewer visits that yields nearly as much: easier to program. */
 function shorterCycle(best: SetBest, { set, order }: SetBest): NonNullable<ScheduleFound['shorter']> {
   const { partsPerPeriod } = set.plan;
-  const perPart = Object.entries(partsPerPeriod).map(
-    ([part, n]) => [part, (3600 * n) / order.periodS] as const,
-  );
   return {
     periodS: order.periodS,
     partsPerPeriod,
-    partsPerH: { ...Object.fromEntries(perPart), total: perPart.reduce((sum, [, rate]) => sum + rate, 0) },
+    partsPerH: ratesOf(partsPerPeriod, order.periodS),
     visits: set.visits,
     givesAwayPct: 100 * (1 - set.value / order.periodS / ratePerS(best)),
     events: timedEvents(order, orderEvents(set.plan, order)).events,
   };
 }
 
+/** Parts per hour, by part and `total`, of a period with so many parts. */
+function ratesOf(partsPerPeriod: Readonly<Record<string, number>>, periodS: number): Record<string, number> {
+  const perPart = Object.entries(partsPerPeriod).map(([part, n]) => [part, (3600 * n) / periodS] as const);
+  return { ...Object.fromEntries(perPart), total: perPart.reduce((sum, [, rate]) => sum + rate, 0) };
+}
+
 /** Where the linear program gave no sure answer: the bound of this part set alone, and nothing named as binding. */
 function unknownBound(plan: Plan, boundS: number): ScheduleFound['rateBoundPerH'] {
-  const perPart = Object.fromEntries(
-    Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / boundS]),
-  );
-  return {
-    total: Object.values(perPart).reduce((sum, rate) => sum + rate, 0),
-    perPart,
-    binding: [],
-    goal: null,
-  };
+  const { total, ...perPart } = ratesOf(plan.partsPerPeriod, boundS);
+  return { total: total!, perPart, binding: [], goal: null };
 }
 
 function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null, proven: boolean): string[] {

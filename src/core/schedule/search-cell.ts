@@ -54,8 +54,6 @@ export interface CellSearch {
   readonly shorter: SetBest | null;
   /** Value per second that no sequence whatever exceeds; null where no bound is known. */
   readonly mostPerS: number | null;
-  /** States of the cell, where all of them were listed. */
-  readonly states: number | null;
   /** A set to explain why there is no order. */
   readonly first: PartSet | null;
   readonly nodes: number;
@@ -108,11 +106,11 @@ class CellSearcher {
   private readonly space: PlaySpace;
   private nodes = 0;
   private bound: number | null;
-  private states: number | null = null;
   private first: PartSet | null = null;
   /** What sets that were not searched to their end may still yield. */
   private readonly open = new Map<PartSet, { best: SetBest | null; mostPerS: number }>();
-  private leftOutPerS = 0;
+  /** The same of sets that were not listed: unknown until they are. */
+  private leftOutPerS = Number.POSITIVE_INFINITY;
 
   constructor(
     private readonly searched: SearchedCell,
@@ -144,7 +142,6 @@ class CellSearcher {
       best: best === null ? null : this.settled(best),
       shorter: best === null ? null : this.shorterThan(best),
       mostPerS: this.bound,
-      states: this.states,
       first: this.first ?? best?.set ?? null,
       nodes: this.nodes,
       complete: (all && this.isRuledOut(this.leftOutPerS)) || this.isSure(),
@@ -206,10 +203,7 @@ class CellSearcher {
 
   private searchSets(): void {
     const { cell, ways, goal } = this.searched;
-    if (ways === null) {
-      this.leftOutPerS = Number.POSITIVE_INFINITY;
-      return;
-    }
+    if (ways === null) return;
     const { small, likely, leftOutPerS } = partSets(cell, ways, goal, this.limits);
     this.leftOutPerS = leftOutPerS;
     const share = Math.max(LEAST_NODES, Math.round(this.limits.nodes * FIRST_SHARE));
@@ -301,7 +295,6 @@ class CellSearcher {
     const states = Math.round(most * Math.min(1, this.effort()));
     const every = everySequence(cell, goal, { states, untilMs: this.limits.untilMs }, this.space);
     if (every === null) return;
-    this.states = every.states;
     // With a mix the states weigh its parts alike, in whatever numbers they come: a bound on its sets.
     this.bound = Math.min(this.bound ?? Number.POSITIVE_INFINITY, every.valuePerS);
     const set = knownSet(cell, stretchOrder(this.space, every.events), goal);

@@ -54,6 +54,8 @@ class Exploration {
   private readonly next: PlayState;
   /** Least time from a station until the robot can be at another one. */
   private readonly leastS: Float64Array;
+  /** By node: its station. */
+  private readonly stationOf: Int32Array;
 
   constructor(private readonly space: PlaySpace) {
     const { plan, depth } = space;
@@ -63,6 +65,8 @@ class Exploration {
     this.next = emptyState(space);
     this.tickS = tickOf(space);
     this.leastS = space.leastWayS;
+    const stationAt = new Map(plan.stations.map((s, i) => [s.name, i]));
+    this.stationOf = Int32Array.from(plan.nodes, (node) => stationAt.get(node.station)!);
   }
 
   run(mostStates: number, untilMs: number): StateGraph | null {
@@ -169,7 +173,7 @@ class Exploration {
       const complete = inside - state.pending[node]!;
       for (let k = 0; k < depth; k++) {
         const left = k < complete ? state.finishS[node * depth + k]! - state.timeS : 0;
-        const reachS = complete > 0 ? leastS[state.at * stations + this.stationOf(node)]! : 0;
+        const reachS = complete > 0 ? leastS[state.at * stations + this.stationOf[node]!]! : 0;
         key[at++] = left > reachS + 0.5 * tickS ? Math.round(left / tickS) : 0;
       }
     }
@@ -180,23 +184,11 @@ class Exploration {
     return this.find();
   }
 
-  private stations: Int32Array | null = null;
-  private stationOf(node: number): number {
-    if (this.stations === null) {
-      const { plan } = this.space;
-      const names = new Map(plan.stations.map((s, i) => [s.name, i]));
-      this.stations = Int32Array.from(plan.nodes, (n) => names.get(n.station)!);
-    }
-    return this.stations[node]!;
-  }
-
   private find(): number {
     const { key, width } = this;
-    let hash = 0x811c9dc5;
-    for (let i = 0; i < width; i++) hash = Math.imul(hash ^ key[i]!, 0x01000193) ^ (hash >>> 15);
     if (this.count * 2 > this.table.length) this.grow();
     const mask = this.table.length - 1;
-    let slot = (hash ^ (hash >>> 13)) & mask;
+    let slot = this.hashOf(key, 0) & mask;
     for (;;) {
       const id = this.table[slot]!;
       if (id < 0) break;
@@ -221,15 +213,19 @@ class Exploration {
     return id;
   }
 
+  /** Hash of the key that begins at a place (FNV-1a over whole numbers, mixed at the end). */
+  private hashOf(keys: Int32Array, at: number): number {
+    let hash = 0x811c9dc5;
+    for (let i = at; i < at + this.width; i++) hash = Math.imul(hash ^ keys[i]!, 0x01000193) ^ (hash >>> 15);
+    return hash ^ (hash >>> 13);
+  }
+
   private grow(): void {
     const { width, keys } = this;
     const size = this.table.length * 4;
     this.table = new Int32Array(size).fill(-1);
     for (let id = 0; id < this.count; id++) {
-      let hash = 0x811c9dc5;
-      for (let i = id * width; i < (id + 1) * width; i++)
-        hash = Math.imul(hash ^ keys[i]!, 0x01000193) ^ (hash >>> 15);
-      let slot = (hash ^ (hash >>> 13)) & (size - 1);
+      let slot = this.hashOf(keys, id * width) & (size - 1);
       while (this.table[slot]! >= 0) slot = (slot + 1) & (size - 1);
       this.table[slot] = id;
     }

@@ -24,7 +24,7 @@ export interface SequenceUnits {
   readonly ownS: Float64Array;
   /** Change of the parts in hand. */
   readonly hand: Int8Array;
-  /** Node in hand that it takes from and leaves at, two hands; -1 = none. */
+  /** Value of the part that it delivers; 0 where it delivers none. */
   readonly value: Float64Array;
 }
 
