@@ -13,6 +13,7 @@ import { costItems } from '../dist/core/model/cost-items.js';
 import { complaintCodes } from '../dist/tables/complaint-codes.js';
 import { distributionFormats } from '../dist/tables/distributions.js';
 import { tableLimits } from '../dist/tables/limits.js';
+import { stationKinds } from '../dist/tables/station-kinds.js';
 import { besideFormats, tableFormats } from '../dist/tables/table-formats.js';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -58,6 +59,11 @@ const generated = {
         item.needed ? 'needed' : item.default === null ? 'none' : String(item.default) || 'empty',
         item.choices.length > 0 ? `${item.meaning} (${item.choices.join(', ')})` : item.meaning,
       ]),
+    ),
+  kinds: () =>
+    markdownTable(
+      ['kind', 'what it is'],
+      Object.entries(stationKinds).map(([name, meaning]) => [code(name), meaning]),
     ),
   distributions: () =>
     markdownTable(

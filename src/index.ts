@@ -31,6 +31,8 @@ export {
 export { type RandomServicing, randomServicing } from './core/interference/random-servicing.js';
 export { type SynchronousTimes, synchronousServicing } from './core/interference/synchronous-servicing.js';
 export { wrightInterference } from './core/interference/wright-interference.js';
+export type { PointsResult, StationPoints } from './core/io/points.js';
+export { points } from './core/io/points.js';
 export type { JobPlan } from './core/jobs/job-plan.js';
 export { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './core/jobs/weekly-jobs.js';
 export { compareLog } from './core/log/against/compare-log.js';
@@ -48,8 +50,6 @@ export type { Complaint } from './core/model/complaint.js';
 export { type CostItemFormat, costItems } from './core/model/cost-items.js';
 export { moveTime } from './core/model/move-time.js';
 export type { Place } from './core/model/place.js';
-export type { PointsResult, StationPoints } from './core/points/points.js';
-export { points } from './core/points/points.js';
 export type { Reading } from './core/readings/reading.js';
 export {
   type ElementStudy,

@@ -83,10 +83,10 @@ export const allCommands: readonly Command[] = [
     load: async () => (await import('./commands/costcase.js')).costcaseCommand,
   },
   {
-    name: 'points',
+    name: 'io',
     usage: '<folder>',
     summary: 'count input and output points, boxes, supply current and cable losses of each machine',
-    load: async () => (await import('./commands/points.js')).pointsCommand,
+    load: async () => (await import('./commands/io.js')).ioCommand,
   },
   {
     name: 'readings',

@@ -1,4 +1,4 @@
-/** `--way`: how the robot's signals come to the machines at a set-up, for all of them or one by one. */
+/** `--connection`: how the robot is connected to the machines at a changeover, for all of them or one by one. */
 import { InvalidArgumentError, Option } from 'commander';
 import { type CaseWays, caseWays } from '../core/jobs/case-ways.js';
 import type { AskedWay } from '../core/jobs/setup-ways.js';
@@ -19,8 +19,8 @@ export interface Named {
 /** @param choices the words that it takes, and which of them is the default */
 export function wayOption(choices: string): Option {
   return new Option(
-    '--way <way>',
-    `how the signals come to the machines at a set-up: ${choices}; for one machine \`mill_1=box\`; may be given several times`,
+    '--connection <option>',
+    `how the robot is connected to the machines at a changeover: ${choices}; for one machine \`mill_1=box\`; may be given several times`,
   ).argParser(readWay);
 }
 
@@ -51,10 +51,10 @@ export function requireName(name: string, known: readonly string[], what: string
 /**
  * The ways with the minutes of the cost case.
  *
- * @param named what `--way` asks for
+ * @param named what `--connection` asks for
  * @param otherwise for machines that it does not name
  * @returns ways by machine, none where there is no cost case; and what that lacks, null where it is found
- * @throws UsageError for machines that are not known, and where `--way` asks for minutes that are not there
+ * @throws UsageError for machines that are not known, and where `--connection` asks for minutes that are not there
  */
 export function askedWays(cell: Cell, named: readonly Named[], otherwise: AskedWay, io: Io): CaseWays {
   for (const { name } of named)

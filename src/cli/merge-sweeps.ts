@@ -1,4 +1,4 @@
-/** Puts the shards of a sweep together again: the same file as if it had run in one go. */
+/** Puts the parts of a sweep together again: the same file as if it had run in one go. */
 import { promises as fs } from 'node:fs';
 import { resolve } from 'node:path';
 import { parse } from 'csv-parse/sync';
@@ -22,7 +22,7 @@ export async function mergeSweeps(
 ): Promise<{ text: string; points: number }> {
   const shards = await Promise.all(files.map((file) => readShard(cwd, file)));
   const [first] = shards;
-  if (first === undefined) throw new UsageError('`--merge` needs the files of the shards; none is given.');
+  if (first === undefined) throw new UsageError('`--merge` needs the files of the parts; none is given.');
   for (const shard of shards)
     if (shard.comment !== first.comment || shard.header !== first.header)
       throw new UsageError(
@@ -33,7 +33,7 @@ export async function mergeSweeps(
     for (const [number, line] of shard.lines) {
       if (lines.has(number))
         throw new UsageError(
-          `Point ${number} is in \`${shard.file}\` and in another file too; give each shard once.`,
+          `Point ${number} is in \`${shard.file}\` and in another file too; give each part once.`,
         );
       lines.set(number, line);
     }
@@ -47,7 +47,7 @@ export async function mergeSweeps(
 function missingText(missing: readonly number[], points: number): string {
   const shown = missing.slice(0, 8).join(', ');
   const more = missing.length > 8 ? ' and so on' : '';
-  return `${missing.length} of ${points} points are missing (${shown}${more}); a shard is not given or did not end.`;
+  return `${missing.length} of ${points} points are missing (${shown}${more}); a part is not given or did not end.`;
 }
 
 async function readShard(cwd: string, file: string): Promise<ShardFile> {
@@ -67,7 +67,7 @@ async function readShard(cwd: string, file: string): Promise<ShardFile> {
     const number = Number(/^\d+/.exec(line)?.[0]);
     if (!(number >= 1 && number <= Number(mark[2])) || columnsOf(line) !== columns)
       throw new UsageError(
-        `\`${file}\` holds a line that is no point of its sweep: \`${line.slice(0, 60)}\`. It may have been cut off or edited; run that shard again.`,
+        `\`${file}\` holds a line that is no point of its sweep: \`${line.slice(0, 60)}\`. It may have been cut off or edited; run that part again.`,
       );
     if (byNumber.has(number)) throw new UsageError(`\`${file}\` holds point ${number} twice.`);
     byNumber.set(number, line);

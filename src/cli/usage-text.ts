@@ -1,18 +1,28 @@
 /** Wrong uses of the command line in plain sentences, with the nearest known name. */
 import type { CommanderError } from 'commander';
 
+/** Names that commands and options had before, and have now. */
+const RENAMED: Readonly<Record<string, string>> = {
+  points: 'io',
+  '--way': '--connection',
+  '--shard': '--part',
+  '--half-width-pct': '--precision-pct',
+};
+
 /** @returns the sentences, without a line end */
 export function usageText(error: CommanderError): string {
   const message = error.message.replace(/^error: /, '');
-  const near = /\(Did you mean (?:one of )?([^?]+)\?\)/.exec(message)?.[1];
-  const hint = near
-    ? ` The nearest known: ${near
-        .split(', ')
-        .map((name) => `\`${name}\``)
-        .join(', ')}.`
-    : '';
   const name = /'([^']*)'/.exec(message)?.[1] ?? '';
-  return `${sentence(error.code, name, message.split('\n')[0]!)}${hint}`;
+  return `${sentence(error.code, name, message.split('\n')[0]!)}${hint(name, message)}`;
+}
+
+function hint(name: string, message: string): string {
+  const renamed = RENAMED[name];
+  if (renamed !== undefined) return ` It is called \`${renamed}\` now.`;
+  const near = /\(Did you mean (?:one of )?([^?]+)\?\)/.exec(message)?.[1];
+  if (near === undefined) return '';
+  const names = near.split(', ').map((known) => `\`${known}\``);
+  return ` The nearest known: ${names.join(', ')}.`;
 }
 
 function sentence(code: string, name: string, message: string): string {

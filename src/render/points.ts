@@ -1,6 +1,6 @@
 /** Points, boxes, current and cable losses as text. */
 import pc from 'picocolors';
-import type { PointsResult } from '../core/points/points.js';
+import type { PointsResult } from '../core/io/points.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';

@@ -4,6 +4,7 @@ import type { Column, Columns } from '../tables/column.js';
 import { complaintList } from '../tables/complaint-list.js';
 import { readSheet } from '../tables/read-sheet.js';
 import { robotSettings } from '../tables/robot-table.js';
+import { stationKinds } from '../tables/station-kinds.js';
 import { columnsOf } from '../tables/table-columns.js';
 import { besideFormats, type TableFormat, tableFormats } from '../tables/table-formats.js';
 import { GUIDE_SHEET } from '../workbook/sheet-tables.js';
@@ -48,6 +49,17 @@ function guideSheet(): WorkbookSheet {
       ...formats.map(({ file, needed, meaning }): CellContent[] => [
         sheetName(file),
         needed ? 'yes' : 'no',
+        upperFirst(meaning),
+      ]),
+      [],
+      [
+        { value: 'kind of station', look: 'heading' },
+        { value: '', look: 'heading' },
+        { value: 'what it is', look: 'heading' },
+      ],
+      ...Object.entries(stationKinds).map(([kind, meaning]): CellContent[] => [
+        kind,
+        null,
         upperFirst(meaning),
       ]),
     ],
@@ -107,6 +119,8 @@ function wordNote(file: string, name: string, text: string): string | null {
     const setting = (robotSettings as Columns)[text];
     return setting === undefined ? null : columnNote(setting);
   }
+  if (file === 'stations.csv' && name === 'kind')
+    return upperFirst(stationKinds[text as keyof typeof stationKinds]);
   if (file !== 'costs.csv' || name !== 'item') return null;
   const item = costItems.find((format) => format.name === text);
   if (item === undefined) return null;

@@ -58,7 +58,7 @@ function sweepAnswer(table: SweepTable, style: TextStyle): string {
   const count = `${numberText(table.rows.length)} of ${numberText(table.points)} points`;
   if (table.rows.length === 0)
     return paragraph(
-      `${count}: there are more shards than points, and none is left for this one.`,
+      `${count}: there are more parts than points, and none is left for this one.`,
       style.columns,
     );
   if (known.length === 0) return paragraph(`${count}; none has a number for ${first}.`, style.columns);

@@ -1,6 +1,7 @@
 /** Comment lines that explain the columns of a table, for the starter folder. */
 import { costItems } from '../core/model/cost-items.js';
 import { distributionFormats } from '../tables/distributions.js';
+import { stationKinds } from '../tables/station-kinds.js';
 import type { TableFormat } from '../tables/table-formats.js';
 import { paragraph } from './paragraph.js';
 
@@ -19,6 +20,7 @@ function comments(format: TableFormat): string[] {
     `# ${format.file}: ${format.meaning} (${need}). Lines that begin with # are not read.`,
     ...format.columns.map((column) => columnComment(column, '')),
     ...(format.settings ?? []).map((setting) => columnComment(setting, 'setting ')),
+    ...(format.file === 'stations.csv' ? kindComments() : []),
     ...(format.file === 'variation.csv' ? distributionComments() : []),
     ...(format.file === 'costs.csv' ? itemComments() : []),
   ];
@@ -28,6 +30,10 @@ function columnComment(column: ColumnFormat, what: string): string {
   const unit = column.unit === '' ? '' : ` [${column.unit}]`;
   const blank = column.default === null ? 'needed' : `empty: ${column.default}`;
   return comment(`${what}${column.name}${unit}: ${column.meaning} (${column.allowed}; ${blank})`);
+}
+
+function kindComments(): string[] {
+  return Object.entries(stationKinds).map(([name, meaning]) => comment(`kind ${name}: ${meaning}`));
 }
 
 function distributionComments(): string[] {

@@ -1,6 +1,7 @@
 /** What the tables may hold, as text for the terminal: each column with its meaning, what it may hold and what an empty cell is. */
 import { costItems } from '../core/model/cost-items.js';
 import { distributionFormats } from '../tables/distributions.js';
+import { stationKinds } from '../tables/station-kinds.js';
 import { besideFormats, type TableFormat, tableFormats } from '../tables/table-formats.js';
 import { paragraph } from './paragraph.js';
 
@@ -26,6 +27,10 @@ export function tableHelp(format: TableFormat, columns: number): string {
 }
 
 function more({ file }: TableFormat, columns: number): string[] {
+  if (file === 'stations.csv') {
+    const lines = Object.entries(stationKinds).map(([name, text]) => ({ name, text }));
+    return [`Kinds of stations\n\n${list(lines, columns)}`];
+  }
   if (file === 'variation.csv') {
     const lines = Object.entries(distributionFormats).map(([name, { meaning }]) => ({ name, text: meaning }));
     return [`Distributions, with what columns a, b and c hold\n\n${list(lines, columns)}`];

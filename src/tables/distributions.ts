@@ -1,6 +1,6 @@
 /**
  * The distributions of variation.csv and their parameters, as data. The mean stands first; triangular and PERT, which
- * people state by three guesses, take them in their order: lowest, most likely, highest.
+ * people state by three guesses, take them in their order: low, likely, high.
  */
 import type { Distribution } from '../core/model/cell.js';
 import type { NumberRule } from './number-column.js';
@@ -40,8 +40,8 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
     isList: false,
     meaning: 'mean, standard deviation (both of the time itself, not of its logarithm)',
   },
-  triangular: threePoint('lowest, most likely, highest'),
-  pert: threePoint('lowest, most likely, highest (mean = (lowest + 4 most likely + highest) / 6)'),
+  triangular: threePoint('low, likely, high'),
+  pert: threePoint('low, likely, high (mean = (low + 4 likely + high) / 6)'),
   weibull: {
     parameters: [mean, { name: 'shape', words: 'a shape', min: 0.1, max: 100 }],
     isList: false,
@@ -55,7 +55,7 @@ export const distributionFormats: Readonly<Record<Distribution, DistributionForm
 };
 
 function threePoint(meaning: string): DistributionFormat {
-  const names = ['lowest value', 'most likely value', 'highest value'];
+  const names = ['low value', 'likely value', 'high value'];
   return {
     parameters: names.map((name) => ({ name, words: `a ${name}`, min: 0, max: most })),
     isList: false,

@@ -14,10 +14,7 @@ import { type TypedRow, typedRows } from './typed-rows.js';
 
 export const stationColumns = {
   station: stationName('unique name'),
-  kind: choiceColumn(
-    STATION_KINDS,
-    'what the station is: `infeed` and `outfeed` where parts come from and go to; `machine` works by itself, with doors and stops; `bench` is a place without a machine where a part takes its time (wash, gauge, turning over); at `held` the robot keeps the part in its gripper while a wheel or brush works on it; `buffer` is a place where a part only waits',
-  ),
+  kind: choiceColumn(STATION_KINDS, 'what the station is, see the list of kinds'),
   x_m: optional(
     numberColumn('m', 'position across, for travel that travel.csv does not give', quantities.metres),
     null,

@@ -107,10 +107,10 @@ function checkThreePoints(say: Say, read: readonly number[]): void {
   const [low, likely, high] = read;
   if (likely === undefined || low === undefined || high === undefined) return;
   if (low <= likely && likely <= high && low < high) return;
-  const text = `found lowest ${low}, most likely ${likely}, highest ${high}, expected lowest <= most likely <= highest with lowest < highest`;
+  const text = `found low ${low}, likely ${likely}, high ${high}, expected low <= likely <= high with low < high`;
   say('a', {
     code: 'VAR04',
     text,
-    help: 'Column a holds the lowest value, b the most likely, c the highest.',
+    help: 'Column a holds the low value, b the likely one, c the high one.',
   });
 }

@@ -33,10 +33,10 @@ export const variationColumns = {
   ),
   distribution: choiceColumn(DISTRIBUTIONS, 'how it scatters'),
   a: parameter(
-    'first parameter: the mean or the value; of `triangular` and `pert` the lowest; of readings all of them',
+    'first parameter: the mean or the value; of `triangular` and `pert` the low value; of readings all of them',
   ),
-  b: parameter('second parameter; of `triangular` and `pert` the most likely'),
-  c: parameter('third parameter; of `triangular` and `pert` the highest'),
+  b: parameter('second parameter; of `triangular` and `pert` the likely value'),
+  c: parameter('third parameter; of `triangular` and `pert` the high value'),
 } as const;
 
 export function readVariation(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Variation[] {

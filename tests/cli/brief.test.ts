@@ -48,12 +48,12 @@ test('its figures are those of the commands', async () => {
 test('a workbook and settings do as well; a command of the same name wins', async () => {
   const folder = freshFolder();
   cpSync(join(root, 'tests/support/workbooks/office.xlsx'), join(folder, 'my cell.xlsx'));
-  cpSync(data('demo'), join(folder, 'points'), { recursive: true });
+  cpSync(data('demo'), join(folder, 'io'), { recursive: true });
   const plain = await runIn(folder, ['my cell.xlsx']);
   expect(plain.out).toContain('(roundsman schedule "my cell.xlsx")');
   const changed = await runIn(folder, ['my cell.xlsx', '--set', 'routes.cap.2.cycle_s=400']);
   expect(changed.out.split('\n')[0]).not.toBe(plain.out.split('\n')[0]);
-  expect((await runIn(folder, ['points'])).err).toContain('The command needs a folder');
+  expect((await runIn(folder, ['io'])).err).toContain('The command needs a folder');
 });
 
 test('what is neither command nor folder is told', async () => {

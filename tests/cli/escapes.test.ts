@@ -10,7 +10,7 @@ const sweep = ['sweep', cell, '--workers', '1', '--sweep'];
 
 test.each([
   ['a pattern', ['simulate', cell, '--pattern', BAD]],
-  ['a way', ['shifts', cell, '--way', `${BAD}=box`]],
+  ['a way', ['shifts', cell, '--connection', `${BAD}=box`]],
   ['a figure', [...sweep, 'robot.cost_per_h=1,2', '--figure', BAD]],
   ['a path of a sweep', [...sweep, `${BAD}=1,2`]],
   ['a change', ['check', cell, '--set', `${BAD}=1`]],

@@ -17,6 +17,14 @@ describe('2: wrong use of the command', () => {
       'There is no option `--hand` here. The nearest known: `--hands`.\n`roundsman schedule --help` tells what there is.\n',
     ],
     [
+      'points x',
+      'There is no command `points`. It is called `io` now.\n`roundsman --help` tells what there is.\n',
+    ],
+    [
+      'shifts x --way box',
+      'There is no option `--way` here. It is called `--connection` now.\n`roundsman shifts --help` tells what there is.\n',
+    ],
+    [
       'schedule',
       'The command needs a folder; none is given.\n`roundsman schedule --help` tells what there is.\n',
     ],

@@ -51,7 +51,7 @@ test('boxes everywhere need fewer set-up minutes than moving the harness everywh
       .join('\n'),
   );
   const minutes = async (way: string): Promise<number> => {
-    const args = ['jobs', few, '--pattern', 'day and night', '--way', way, '--json'];
+    const args = ['jobs', few, '--pattern', 'day and night', '--connection', way, '--json'];
     const { out } = await runIn(cwd, args);
     return JSON.parse(out).plans[0].setupMin;
   };
@@ -101,8 +101,8 @@ describe('wrong uses', () => {
       ['--pattern', 'day and nigt'],
       '`day and nigt` is no shift pattern of shifts.csv. Did you mean `day and night`?',
     ],
-    [['--way', 'cable'], 'expected `case`, `harness` or `box`'],
-    [['--way', 'lathe_9=box'], '`lathe_9` is no machine of stations.csv.'],
+    [['--connection', 'cable'], 'expected `case`, `harness` or `box`'],
+    [['--connection', 'lathe_9=box'], '`lathe_9` is no machine of stations.csv.'],
     [['--now', 'lathe_1=bracket'], '`bracket` is no part that a route makes on lathe_1.'],
     [['--now', 'lathe_1'], 'expected a machine and a part, such as `mill_1=cap`'],
     [['--hours-pct', '0'], 'expected per cent above 0 and up to 100'],
@@ -117,8 +117,10 @@ describe('wrong uses', () => {
     const folder = join(cwd, 'no-costs');
     cpSync(shop, folder, { recursive: true });
     writeFileSync(join(folder, 'costs.csv'), 'item,value\ncurrency,EUR\n');
-    const said = await runIn(cwd, ['jobs', folder, '--way', 'box']);
+    const said = await runIn(cwd, ['jobs', folder, '--connection', 'box']);
     expect(said.exit).toBe(2);
-    expect(flat(said.err)).toContain('`--way` needs the minutes of the cost case. Too little data to say.');
+    expect(flat(said.err)).toContain(
+      '`--connection` needs the minutes of the cost case. Too little data to say.',
+    );
   });
 });

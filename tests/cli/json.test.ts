@@ -33,7 +33,7 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
     'risk',
     'recommendation',
   ],
-  points: ['stations'],
+  io: ['stations'],
 };
 
 describe.each(Object.entries(FIELDS))('%s', (command, fields) => {

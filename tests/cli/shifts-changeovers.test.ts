@@ -21,10 +21,10 @@ test('the harness is moved unless a box is asked for, for all machines or for on
   expect(
     plain!.changeovers.every((c) => c.way === 'harness' && /^[A-Z][a-z]{2} \d\d:\d\d$/.test(c.from)),
   ).toBe(true);
-  const [boxed] = await patterns('--way', 'box');
+  const [boxed] = await patterns('--connection', 'box');
   expect(boxed!.changeovers.every((c) => c.way === 'box')).toBe(true);
   expect(boxed!.partsPerWeek.total).toBeGreaterThan(plain!.partsPerWeek.total);
-  const [mixed] = await patterns('--way', 'mill_1=box');
+  const [mixed] = await patterns('--connection', 'mill_1=box');
   for (const { station, way } of mixed!.changeovers)
     expect(way).toBe(station === 'mill_1' ? 'box' : 'harness');
 });
@@ -36,10 +36,10 @@ test('the text has the table with day and time', async () => {
 });
 
 test('a machine that is not there, and a way that is none', async () => {
-  const unknown = await run(['shifts', data('starter'), '--way', 'mill_9=box']);
+  const unknown = await run(['shifts', data('starter'), '--connection', 'mill_9=box']);
   expect(unknown).toMatchObject({ exit: 2, out: '' });
   expect(unknown.err).toContain('`mill_9` is no machine of stations.csv.');
-  const none = await run(['shifts', data('starter'), '--way', 'tube']);
+  const none = await run(['shifts', data('starter'), '--connection', 'tube']);
   expect(none.exit).toBe(2);
   expect(none.err).toContain('expected `case`, `harness` or `box`');
 });

@@ -119,7 +119,7 @@ test('without chance the order makes the parts of the schedule', async () => {
 
 test('goes on until the half-width is reached', async () => {
   const args = ['simulate', data('demo'), '--dispatch', 'first', '--workers', '1', '--json'];
-  const result = JSON.parse((await run([...args, '--half-width-pct', '2'])).out);
+  const result = JSON.parse((await run([...args, '--precision-pct', '2'])).out);
   expect(result.halfWidthReached).toBe(true);
   expect(result.halfWidthPct).toBeLessThanOrEqual(2);
   expect(result.replications % 10).toBe(0);
@@ -179,7 +179,7 @@ describe('wrong uses', () => {
     [['--pattern', 'one shfit'], 'There is no pattern `one shfit` in shifts.csv; it has `one shift`,'],
     [['--dispatch', 'nearst'], 'nearest'],
     [['--replications', '0'], '1 to 10'],
-    [['--half-width-pct', '0'], 'above 0'],
+    [['--precision-pct', '0'], 'above 0'],
   ])('%j', async (more, text) => {
     const said = await simulate(data('demo'), ...more);
     expect(said.exit).toBe(2);

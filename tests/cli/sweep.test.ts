@@ -1,4 +1,4 @@
-// Sweeps: each point is the schedule of the changed cell; threads and shards change nothing; shards of other sweeps are refused.
+// Sweeps: each point is the schedule of the changed cell; threads and parts change nothing; shards of other sweeps are refused.
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -29,12 +29,12 @@ test('each point has the figures of `schedule` with that value set', async () =>
   }
 });
 
-test('threads and shards change nothing', async () => {
+test('threads and parts change nothing', async () => {
   await sweep('--workers', '1', '--out', 'one.csv');
   await sweep('--workers', '3', '--out', 'three.csv');
   expect(file('three.csv')).toBe(file('one.csv'));
   for (const i of [1, 2, 3])
-    expect((await sweep('--shard', `${i}/3`, '--workers', '1', '--out', `s${i}.csv`)).exit).toBe(0);
+    expect((await sweep('--part', `${i}/3`, '--workers', '1', '--out', `s${i}.csv`)).exit).toBe(0);
   const merged = await runIn(cwd, ['sweep', '--merge', 's3.csv', 's1.csv', 's2.csv', '--out', 'all.csv']);
   expect(merged).toMatchObject({ exit: 0, err: '' });
   expect(file('all.csv')).toBe(file('one.csv'));
@@ -47,7 +47,7 @@ describe('shards that do not fit are refused', () => {
     const said = await merge('s1.csv', 's3.csv');
     expect(said.exit).toBe(2);
     expect(said.err).toContain(
-      '4 of 11 points are missing (2, 5, 8, 11); a shard is not given or did not end.',
+      '4 of 11 points are missing (2, 5, 8, 11); a part is not given or did not end.',
     );
   });
   test('one is given twice', async () => {
@@ -61,7 +61,7 @@ describe('shards that do not fit are refused', () => {
       AXIS,
       '--set',
       'robot.cost_per_h=1',
-      '--shard',
+      '--part',
       '2/3',
       '--workers',
       '1',
@@ -85,9 +85,9 @@ describe('shards that do not fit are refused', () => {
 });
 
 test('a shard that has no point says so, and an input that moves nothing as well', async () => {
-  const none = await sweep('--shard', '12/12', '--workers', '1');
+  const none = await sweep('--part', '12/12', '--workers', '1');
   expect(none.exit).toBe(0);
-  expect(none.out).toMatch(/^0 of 11 points: there are more shards than points/);
+  expect(none.out).toMatch(/^0 of 11 points: there are more parts than points/);
   const args = ['sweep', cell, '--sweep', 'robot.cost_per_h=1,2,3', '--workers', '1'];
   expect((await runIn(cwd, args)).out).toMatch(
     /^3 of 3 points. schedule.partsPerH.total is \S+ at all of them\./,
@@ -138,7 +138,7 @@ test('what has no end is not read', async () => {
 test('the files of shards have to follow `--merge`', async () => {
   const said = await runIn(cwd, ['sweep', '--merge', '--out', 'x.csv']);
   expect(said.exit).toBe(2);
-  expect(said.err).toContain('`--merge` needs the files of the shards after it, found `--out`.');
+  expect(said.err).toContain('`--merge` needs the files of the parts after it, found `--out`.');
 });
 
 test('two inputs make a grid, and any result can be asked', async () => {
@@ -223,7 +223,7 @@ test('the mix and the points of a cell can be asked too', async () => {
   const args = ['sweep', data('demo'), '--sweep', 'parts.plate.contribution=3,6', '--workers', '1', '--json'];
   const { out, err } = await runIn(cwd, [
     ...args,
-    ...['--figure', 'mix.patterns.one shift.valuePerWeek', '--figure', 'points.stations.mill_1.inputs'],
+    ...['--figure', 'mix.patterns.one shift.valuePerWeek', '--figure', 'io.stations.mill_1.inputs'],
   ]);
   expect(err).toBe('');
   const [low, high] = JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures);
@@ -330,10 +330,10 @@ describe('wrong uses', () => {
     [['--figure', 'schedule.period'], 2, 'There is no `period` in `schedule`. Did you mean `periodS`?'],
     [['--figure', 'schedule.robot'], 2, '`schedule.robot` is not one figure; go on with one of: handlingS'],
     [['--figure', 'schedule.searched.seconds'], 2, 'is no figure that can be swept'],
-    [['--shard', '5/4'], 2, 'expected a part and their number, such as `1/4` to `4/4`'],
+    [['--part', '5/4'], 2, 'expected a part and their number, such as `1/4` to `4/4`'],
     [['--sweep', AXIS], 2, 'is given twice'],
     [['--sweep', 'a.b=1', '--sweep', 'a.c=1'], 2, 'One or two inputs can be swept at once, 3 are given.'],
-    [['--merge', 's1.csv'], 2, '`--merge` takes the files of shards'],
+    [['--merge', 's1.csv'], 2, '`--merge` takes the files of the parts'],
     [['--sweep', 'robot.hnds=1,2'], 1, 'Did you mean `hands`?'],
     [['--sweep', 'robot.hands=1:3:1'], 1, 'For hands found `3`, expected 1 or 2.'],
   ])('%j', async (more, exit, text) => {

@@ -1,6 +1,6 @@
 // `check` and `points` as text.
 import { expect, test } from 'vitest';
-import { points } from '../../src/core/points/points.js';
+import { points } from '../../src/core/io/points.js';
 import { cellText } from '../../src/render/cell.js';
 import { renderPoints } from '../../src/render/points.js';
 import { plainStyle } from '../../src/render/text-style.js';

@@ -120,11 +120,11 @@ describe('the text of a log', () => {
 
   test('other names for signals and stations are taken as said', () => {
     const renames = new Map([
-      ['CYC_ON', 'start'],
+      ['cycle_running', 'start'],
       ['CYC_END', 'finish'],
       ['M1', 'mill'],
     ]);
-    const outcome = read(log(['0,M1,CYC_ON', '50,M1,CYC_END']), { renames, stations: ['mill'] });
+    const outcome = read(log(['0,M1,cycle_running', '50,M1,CYC_END']), { renames, stations: ['mill'] });
     expect(cycleOf(outcome)).toMatchObject({ mean: 50 });
     expect(outcome.analysis.stations.list).toEqual(['mill']);
   });

@@ -124,10 +124,10 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'VAR04 three points out of order',
     [['variation.csv', 'lognormal,240,12,', 'pert,250,240,300']],
     `variation.csv, line 2, column a  error VAR04
-  Found lowest 250, most likely 240, highest 300, expected lowest <= most likely <= highest with lowest < highest.
+  Found low 250, likely 240, high 300, expected low <= likely <= high with low < high.
     2 │ *,cycle,pert,250,240,300
       │              ~~~
-  To mend: Column a holds the lowest value, b the most likely, c the highest.
+  To mend: Column a holds the low value, b the likely one, c the high one.
 
 1 error in 1 file. Nothing was computed.
 `,

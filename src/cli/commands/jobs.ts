@@ -57,7 +57,7 @@ export const jobsCommand: CommandBody = {
     new Option('--out <folder>', 'write the plan as tables into this folder'),
   ],
   writes: { option: 'out', kind: 'folder', names: JOB_FILES },
-  examples: ['jobs my-cell', 'jobs my-cell --pattern day --way box --now mill_1=cap'],
+  examples: ['jobs my-cell', 'jobs my-cell --pattern day --connection box --now mill_1=cap'],
   run: (folder, values, io) => cellAnswer(folder!, io, (open) => jobsAnswer(open, values, io)),
 };
 
@@ -121,7 +121,7 @@ function waysOf(
   values: OptionValues,
   io: Io,
 ): { readonly ways: Readonly<Record<string, WayMinutes>>; readonly warnings: readonly string[] } {
-  const named = namedOf(values, 'way');
+  const named = namedOf(values, 'connection');
   if (named.length === 0 && cell.costs.length === 0) return { ways: {}, warnings: [] };
   const { ways, lacking } = askedWays(cell, named, 'case', io);
   return { ways, warnings: lacking === null ? [] : [leftOutWarning(lacking)] };

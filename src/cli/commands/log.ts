@@ -42,7 +42,7 @@ export const logCommand: CommandBody = {
   options: () => [
     new Option(
       '--rename <theirs=ours>',
-      'a signal or station that the log calls otherwise, such as `CYC_ON=start`; may be given several times',
+      'a signal or station that the log calls otherwise, such as `cycle_running=start`; may be given several times',
     ).argParser(readRename),
     new Option(
       '--zone <name>',
@@ -109,7 +109,7 @@ function readRename(
   const [theirs, ours] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
   if (at < 1 || theirs === '' || ours === '')
     throw new InvalidArgumentError(
-      `found \`${text}\`, expected their name, \`=\` and ours, such as \`CYC_ON=start\``,
+      `found \`${text}\`, expected their name, \`=\` and ours, such as \`cycle_running=start\``,
     );
   return new Map([...before, [theirs, ours]]);
 }

@@ -52,7 +52,7 @@ export const shiftsCommand: CommandBody = {
   ],
   examples: [
     'shifts my-cell',
-    'shifts my-cell --way case',
+    'shifts my-cell --connection case',
     'shifts my-cell --simulate --replications 5',
     'shifts my-cell --week 2026-10-19 --zone Europe/Berlin',
   ],
@@ -61,7 +61,7 @@ export const shiftsCommand: CommandBody = {
       const { cell: asked, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const week = realWeek(asked, values);
       const cell = week === null ? asked : { ...asked, shifts: week.shifts };
-      const named = namedOf(values, 'way');
+      const named = namedOf(values, 'connection');
       const options: ShiftYieldOptions = {
         ...(named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways }),
         ...(values.runOut === true ? { atEnd: 'run out' } : {}),

@@ -52,10 +52,10 @@ export const simulateCommand: CommandBody = {
       'shift pattern to run; default: the first of shifts.csv, else day and night',
     ),
     runHoursOption(),
-    replicationsOption('runs; with --half-width-pct the most of them; default 20, or 1000'),
+    replicationsOption('runs; with --precision-pct the most of them; default 20, or 1000'),
     numberOption(
-      '--half-width-pct <percent>',
-      'go on until the mean of good parts is known this well to either side',
+      '--precision-pct <percent>',
+      'go on until the 95% confidence interval of the mean of good parts is this narrow: percent of the mean to either side',
       {
         words: 'per cent',
         min: 0,
@@ -130,9 +130,9 @@ function studyOptions(
   const rules: AnyRule[] =
     order === null ? ['first', 'nearest', 'longest'] : ['order', 'first', 'nearest', 'longest'];
   const dispatch = asked === ALL ? rules[0]! : asked;
-  const numbers = (['hours', 'replications', 'halfWidthPct', 'seed'] as const).flatMap((name) => {
+  const numbers = (['hours', 'replications', 'precisionPct', 'seed'] as const).flatMap((name) => {
     const value = numberOf(values, name);
-    return value === undefined ? [] : [[name, value] as const];
+    return value === undefined ? [] : [[name === 'precisionPct' ? 'halfWidthPct' : name, value] as const];
   });
   return {
     ...Object.fromEntries(numbers),

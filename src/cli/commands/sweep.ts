@@ -1,4 +1,4 @@
-/** `sweep`: any figure against one or two inputs, on all cores, whole or in shards. */
+/** `sweep`: any figure against one or two inputs, on all cores, whole or in parts. */
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
@@ -44,8 +44,10 @@ export const sweepCommand: CommandBody = {
       '--out <file>',
       'write all points into this CSV file; Ctrl-C ends the sweep and writes the points that are done',
     ),
-    new Option('--shard <i/n>', 'work out only the i-th of n parts of the points').argParser(readShard),
-    new Option('--merge <files...>', 'put the files of all shards together, into --out'),
+    new Option('--part <i/n>', 'work out only part i of n of the points, such as `3/16`').argParser(
+      readShard,
+    ),
+    new Option('--merge <files...>', 'put the files of all parts together, into --out'),
     workersOption(),
     numberOption(
       '--nodes <number>',
@@ -130,7 +132,7 @@ async function sweepFolder(
   progress.show('Checking the figures …');
   const refused = await checkFigures(cell, figures, nodes).finally(progress.end);
   if (refused.length > 0) return wrongInput(refused, inputs);
-  const shard = values.shard as Shard | undefined;
+  const shard = values.part as Shard | undefined;
   const points = sweepPoints(axes, shard);
   const paths = axes.map((axis) => axis.path);
   const task = { layers, settings, paths, figures, nodes, points };
@@ -279,12 +281,11 @@ async function mergeAnswer(
 ): Promise<Answer> {
   const out = values.out as string | undefined;
   if (folder !== undefined || values.sweep !== undefined)
-    throw new UsageError('`--merge` takes the files of shards and `--out`, no folder and no `--sweep`.');
+    throw new UsageError('`--merge` takes the files of the parts and `--out`, no folder and no `--sweep`.');
   const option = files.find((file) => file.startsWith('-'));
   if (option !== undefined)
-    throw new UsageError(`\`--merge\` needs the files of the shards after it, found \`${option}\`.`);
-  if (out === undefined)
-    throw new UsageError('Say with `--out` into which file the shards are put together.');
+    throw new UsageError(`\`--merge\` needs the files of the parts after it, found \`${option}\`.`);
+  if (out === undefined) throw new UsageError('Say with `--out` into which file the parts are put together.');
   const { text, points } = await mergeSweeps(io.cwd, files);
   await writeOutputFile(outputFile(out, io), text);
   return {

@@ -2,8 +2,9 @@
  * All that the cost case computes with, as plain numbers: the cost items with their defaults filled in, and for each
  * machine its yearly changeovers, its signals and what an hour of it is worth.
  */
+
+import type { SignalDemand } from '../io/boxes-needed.js';
 import type { Place } from '../model/place.js';
-import type { SignalDemand } from '../points/boxes-needed.js';
 import type { DepreciationMethod } from './finance/depreciation.js';
 import type { PartWeek } from './standing/standing-facts.js';
 

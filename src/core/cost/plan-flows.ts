@@ -2,7 +2,7 @@
  * Cash flows of one plan: which machines get a box of their own, which share boxes, and which are served by the one
  * harness that is moved. Purchases fall in year 0, all else at year ends, salvage in the last year.
  */
-import { boxesNeeded } from '../points/boxes-needed.js';
+import { boxesNeeded } from '../io/boxes-needed.js';
 import { boxOrderPrice } from './box-order-price.js';
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
 import { boxMinutes, harnessCommonMinutes, lostPerHour, personMinute } from './changeover-minutes.js';

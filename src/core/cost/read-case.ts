@@ -1,8 +1,9 @@
 /** From the cell's tables to the plain numbers that the cost case computes with. */
+
+import { signalDemand } from '../io/boxes-needed.js';
 import type { Cell, Changeover } from '../model/cell.js';
 import { costItems } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
-import { signalDemand } from '../points/boxes-needed.js';
 import type {
   CaseInputs,
   CaseNumbers,

@@ -3,11 +3,11 @@
 import type { PatternComparison } from '../compare/compare-patterns.js';
 import type { CellComparison } from '../compare/comparison.js';
 import type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle } from '../cost/result.js';
+import { type PointsResult, points } from '../io/points.js';
 import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
 import type { ProductMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import { type PatternPerformance, patternPerformance } from '../performance/pattern-performance.js';
-import { type PointsResult, points } from '../points/points.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { bestPattern, type ShiftPatterns } from '../shifts/shift-patterns.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';

@@ -3,8 +3,8 @@
  * of one uniform number, so that streams stay in step between compared cells whatever the distribution.
  *
  * Parameters, in the unit of the element, as the tables list them: constant value; exponential mean; gamma mean, shape;
- * erlang mean, stages; lognormal mean, standard deviation; weibull mean, shape; triangular and pert lowest, most likely,
- * highest; readings all readings, each as likely.
+ * erlang mean, stages; lognormal mean, standard deviation; weibull mean, shape; triangular and pert low, likely,
+ * high; readings all readings, each as likely.
  */
 import type { Distribution as DistributionName } from '../model/cell.js';
 import { incompleteGamma } from '../statistics/incomplete-gamma.js';

@@ -221,6 +221,6 @@ function warningsOf(summary: Summary, settled: boolean): string[] {
         `${o.part} waits longer than step ${o.step} allows: ${o.partsPerShift.mean.toFixed(2)} parts a shift.`,
       );
   if (summary.halfWidthReached === false)
-    warnings.push('The asked half-width was not reached within the replications allowed.');
+    warnings.push('The precision asked for was not reached within the replications allowed.');
   return warnings;
 }

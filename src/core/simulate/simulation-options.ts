@@ -82,7 +82,7 @@ function check(o: ResolvedOptions): void {
   );
   need(
     o.halfWidthPct === null || (o.halfWidthPct > 0 && o.halfWidthPct <= 100),
-    `the half-width must be above 0 and at most 100 per cent, found ${o.halfWidthPct}`,
+    `the precision must be above 0 and at most 100 per cent, found ${o.halfWidthPct}`,
   );
   need(
     o.confidence > 0 && o.confidence < 1,

@@ -3,13 +3,13 @@ import { comparePatterns } from '../compare/compare-patterns.js';
 import { costCase } from '../cost/cost-case.js';
 import type { CostCaseOutcome } from '../cost/result.js';
 import { standingHours } from '../cost/standing/standing-hours.js';
+import { points } from '../io/points.js';
 import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import { productMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
 import { patternPerformance } from '../performance/pattern-performance.js';
-import { points } from '../points/points.js';
 import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { setupOrders } from '../setups/setup-orders.js';
@@ -28,7 +28,7 @@ export const FIGURE_RESULTS = [
   'simulate',
   'mix',
   'costcase',
-  'points',
+  'io',
   'jobs',
   'setups',
 ] as const;
@@ -141,7 +141,7 @@ const make: Record<ResultName, (asked: Asked) => unknown> = {
   mix: async ({ cell, options }) => productMix(cell, await options.mixedSolver()),
   costcase: ({ cell, schedule, figures }) =>
     costCase(cell, standingHours(cell, schedule), asks(figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
-  points: ({ cell }) => points(cell),
+  io: ({ cell }) => points(cell),
   jobs: jobsOf,
   setups: ({ cell }) => setupOrders(cell),
 };

@@ -105,7 +105,7 @@ function commandsOf(results: ReportResults): string[] {
     ...(results.jobs === null ? [] : ['jobs']),
     ...(results.comparison === null ? [] : ['compare']),
     ...(results.costCase === null ? [] : ['costcase']),
-    ...(results.points === null ? [] : ['points']),
+    ...(results.points === null ? [] : ['io']),
   ];
 }
 

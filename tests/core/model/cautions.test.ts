@@ -16,7 +16,7 @@ describe('cautions', () => {
   it('a command gets its own: the cost case warns of wiring mix-ups and tax, a schedule of speed near people', () => {
     const ids = (command: string) => cautionsFor(command).map((c) => c.id);
     expect(ids('costcase')).toEqual(expect.arrayContaining(['C01', 'C03', 'C09', 'C16', 'C18']));
-    expect(ids('points')).toContain('C03');
+    expect(ids('io')).toContain('C03');
     expect(ids('schedule')).toContain('C07');
     expect(ids('schedule')).not.toContain('C18');
     expect(ids('init')).toEqual([]);

@@ -68,7 +68,7 @@ describe('the tabulated gamma quantile', () => {
 });
 
 describe('parameters', () => {
-  it('triangular and pert: lowest, most likely, highest', () => {
+  it('triangular and pert: low, likely, high', () => {
     expect(timeDistribution('triangular', [6, 9, 21]).mean).toBeCloseTo(12, 12);
     expect(timeDistribution('pert', [6, 9, 21]).mean).toBeCloseTo((6 + 4 * 9 + 21) / 6, 12);
   });

@@ -120,7 +120,7 @@ describe('a simulation', () => {
       losses: false,
     });
     expect(narrow.halfWidthReached).toBe(false);
-    expect(narrow.warnings.join()).toContain('The asked half-width was not reached');
+    expect(narrow.warnings.join()).toContain('The precision asked for was not reached');
   });
 
   it('stops on a signal with what is done, marked incomplete', async () => {

@@ -1,9 +1,9 @@
-// `points` without its table says that the table is missing.
+// `io` without its table says that the table is missing.
 import { expect, test } from 'vitest';
 import { data, run } from './run-in.js';
 
 test('a folder without signals.csv', async () => {
-  const said = await run(['points', data('wash-line')]);
+  const said = await run(['io', data('wash-line')]);
   expect(said).toEqual({
     exit: 3,
     out: '',

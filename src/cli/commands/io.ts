@@ -1,16 +1,16 @@
-/** `points`: input and output points, boxes, supply current and cable losses of each machine. */
+/** `io`: input and output points, boxes, supply current and cable losses of each machine. */
 import { basename } from 'node:path';
-import { points } from '../../core/points/points.js';
+import { points } from '../../core/io/points.js';
 import { renderPoints } from '../../render/points.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 
-export const pointsCommand: CommandBody = {
+export const ioCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
   options: () => [],
-  examples: ['points my-cell'],
+  examples: ['io my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, (open) => {
       if (!open.inputs.some(({ file }) => basename(file) === 'signals.csv')) return noSignals(open);

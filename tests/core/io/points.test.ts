@@ -1,15 +1,15 @@
 /** Points, boxes, supply and cables against published and recomputed values. */
 import { describe, expect, it } from 'vitest';
-import type { Signal } from '../../../src/core/model/cell.js';
-import { boxesNeeded, signalDemand } from '../../../src/core/points/boxes-needed.js';
+import { boxesNeeded, signalDemand } from '../../../src/core/io/boxes-needed.js';
 import {
   conductorOhmPerKm,
   FIXED_OHM_PER_KM,
   FLEXIBLE_OHM_PER_KM,
-} from '../../../src/core/points/conductor-resistance.js';
-import { fuseFor } from '../../../src/core/points/fuse-size.js';
-import { points } from '../../../src/core/points/points.js';
-import { voltageDrop } from '../../../src/core/points/voltage-drop.js';
+} from '../../../src/core/io/conductor-resistance.js';
+import { fuseFor } from '../../../src/core/io/fuse-size.js';
+import { points } from '../../../src/core/io/points.js';
+import { voltageDrop } from '../../../src/core/io/voltage-drop.js';
+import type { Signal } from '../../../src/core/model/cell.js';
 import { referenceChecks } from '../../support/reference.js';
 import { changeoverRow, costCell, type ItemValue, signalRows } from '../cost/support/cost-cell.js';
 
