@@ -125,7 +125,7 @@ export function jobMachineTable(plan: JobPlan): TableData {
       left('set-up'),
       left('min'),
       left('part'),
-      right('parts'),
+      right('parts\nbegun'),
       left('finished in'),
     ],
     rows,

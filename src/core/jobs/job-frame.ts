@@ -39,6 +39,21 @@ export const legVar = (slot: number, leg: number): string => `${slot} leg${leg}`
 export const goodVar = (slot: number, job: number): string => `${slot} good ${job}`;
 export const missVar = (job: number): string => `miss ${job}`;
 
+/**
+ * Terms of a machine's hours that are of one part: from its placing to its picking, and for each that leaves what the
+ * robot's exchange takes at least.
+ *
+ * @param route place of the part in the cell's routes
+ */
+export function partTerms(legs: readonly Leg[], row: HourRow, route: number): Terms {
+  const own = legs.flatMap((leg, l): [string, number][] => {
+    const name = legVar(row.slot, l);
+    const isHere = leg.to === row.resource || leg.from === row.resource;
+    return leg.route === route && isHere && name in row.terms ? [[name, row.terms[name]!]] : [];
+  });
+  return Object.fromEntries(own);
+}
+
 export function jobFrame(problem: JobProblem): JobFrame {
   const mixes = problem.slots.map((slot) => slotMix(problem, slot));
   const legs = mixes[0]?.legs ?? [];

@@ -67,9 +67,14 @@ export function jobShop(problem: JobProblem, frame: JobFrame): JobShop {
       const places = step.stations.map((name) => machines.findIndex((machine) => machine.station === name));
       if (places.some((m) => m < 0)) return [];
       const hours = step.stations.map((name) => {
-        const into = legs.find((leg) => leg.toStep === s && leg.to === name);
-        const each = into === undefined ? 0 : (first.get(name)?.terms[legVar(0, into.l)] ?? 0);
-        return each / step.everyParts;
+        const hoursOf = (found: readonly { readonly l: number }[]): number =>
+          found.length === 0
+            ? 0
+            : Math.min(...found.map(({ l }) => first.get(name)?.terms[legVar(0, l)] ?? 0));
+        const into = legs.filter((leg) => leg.toStep === s && leg.to === name);
+        // A part that goes straight back in is in both.
+        const out = legs.filter((leg) => leg.fromStep === s && leg.from === name && leg.to !== name);
+        return (hoursOf(into) + hoursOf(out)) / step.everyParts;
       });
       return [{ machines: places, hours }];
     });

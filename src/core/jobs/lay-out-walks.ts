@@ -1,8 +1,9 @@
 /** Gives the set-ups of a program's answer their moments: in each window, machine after machine, as people come free. */
-import { type JobFrame, legVar } from './job-frame.js';
+import { type JobFrame, partTerms } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
 import type { Walk } from './job-program.js';
 import type { At } from './made-amounts.js';
+import { useOf } from './read-plan.js';
 import { setupSpan } from './setup-clock.js';
 import type { TimedSetup } from './week-layout.js';
 
@@ -83,12 +84,8 @@ function clockHours(
     const machine = problem.machines[m]!;
     const row = frame.hours.find(({ slot, resource }) => slot === t && resource === machine.station);
     if (row === undefined || p < 0 || row.perClockH <= 0) return 0;
-    const placeH = frame.legs.reduce((sum, leg, l) => {
-      const isOwn = leg.to === machine.station && problem.cell.routes[leg.route]!.part === machine.parts[p];
-      const name = legVar(t, l);
-      return isOwn ? sum + (row.terms[name] ?? 0) * (at[name] ?? 0) : sum;
-    }, 0);
-    return placeH / row.perClockH;
+    const route = problem.cell.routes.findIndex((r) => r.part === machine.parts[p]);
+    return useOf(partTerms(frame.legs, row, route), at) / row.perClockH;
   };
 }
 

@@ -4,7 +4,7 @@
  */
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
-import { type JobFrame, legVar } from './job-frame.js';
+import { type JobFrame, legVar, partTerms } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
 import { segmentsOf, type WeekLayout } from './week-layout.js';
 
@@ -71,13 +71,9 @@ function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): L
     return problem.machines[m]!.parts.flatMap((_, p) => {
       const h = clockH.get(`${row.slot} ${m} ${p}`);
       if (h === undefined) return [];
-      const terms = Object.fromEntries(
-        frame.legs.flatMap((leg, l): [string, number][] => {
-          const name = legVar(row.slot, l);
-          return leg.to === row.resource && placeOf[l] === p ? [[name, row.terms[name] ?? 0]] : [];
-        }),
-      );
-      return [{ name: `${row.name} for ${p}`, terms, most: h * row.perClockH }];
+      const route = problem.cell.routes.findIndex((r) => r.part === problem.machines[m]!.parts[p]);
+      const terms = partTerms(frame.legs, row, route);
+      return [slim({ name: `${row.name} for ${p}`, terms, most: h * row.perClockH })];
     });
   });
   const setupPeopleH = layout.reduce((sum, { m, from, to }) => {

@@ -8,6 +8,8 @@ import type { JobPlan, PlannedRun, PlannedSetup } from './job-plan.js';
 import type { JobMachine, JobProblem } from './job-problem.js';
 
 const HOURS_GIVE = 1e-6;
+/** What the solver's own rounding may add to hours, as a share. */
+const SHARE_GIVE = 1e-6;
 /** Seconds; moments are worked out in steps. */
 const MOMENT_S = 1e-3;
 /** Twice what counts as a whole part, and some. */
@@ -80,7 +82,10 @@ function machineFaults(problem: JobProblem, plan: JobPlan, machine: JobMachine):
       }
       const own = runs.filter((run) => run.part === part);
       const runH = own.reduce((sum, run) => sum + (run.parts - 1) * partH(problem.cell, run), 0);
+      const countedH = own.reduce((sum, run) => sum + run.machineH, 0);
       if (runH > freeH.get(part)! + HOURS_GIVE) faults.push(`${station} has too little time`);
+      if (countedH > (freeH.get(part)! * (1 + SHARE_GIVE) + HOURS_GIVE) * capacityOf(problem.cell, station))
+        faults.push(`${station} is used for longer than it is set up for ${part}`);
     }
   }
   return faults;
@@ -134,7 +139,11 @@ function partH(cell: Cell, run: PlannedRun): number {
   const each = stepsAt(cell, run).map(
     (step) => step.loadS + step.unloadS + station.closeS + step.cycleS + station.readyS,
   );
-  return Math.min(...each) / (station.capacityParts ?? 1) / 3600;
+  return Math.min(...each) / capacityOf(cell, run.station) / 3600;
+}
+
+function capacityOf(cell: Cell, name: string): number {
+  return cell.stations.find((s) => s.name === name)!.capacityParts ?? 1;
 }
 
 /** People and robot suffice in a stretch. */

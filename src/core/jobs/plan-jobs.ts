@@ -37,6 +37,8 @@ const MOST_CHOICES = 400;
 /** Work of the trials: lists tried times tasks in them, and the most lists; a few tasks need only few. */
 const TRIAL_WORK = 400_000;
 const MOST_TRIALS = 5000;
+/** Steps of the search for what could be made of one job alone. */
+const NODES_ALONE = 30;
 /** Cuts of rounds apart from a walk, one after another; more than any sound answer needs. */
 const MOST_CUTS = 50;
 /** Late jobs for which it is found out what could be made of them alone. */
@@ -173,18 +175,37 @@ function byPrograms(
     // A part that is not made is late, so with nothing late there is nothing more to find out.
     if (k === 1 && week.values[0] < GIVE) bounds.push(0);
     else {
-      const answer = inOnePiece(problem, program, terms, [...held], cuts, solve, nodes);
-      bounds.push(answer.status === 'unsure' || answer.status === 'infeasible' ? 0 : answer.bound);
-      if (answer.status === 'optimal' || answer.status === 'limit')
-        for (const rule of ['ready first', 'most work first'] as const) {
-          const layout = layOutWalks(problem, frame, walksOf(problem, program, answer.at), answer.at, rule);
-          const other = weekOf(problem, frame, layout, solve);
-          if (isBetter(other, week)) week = other;
-        }
+      const found = better(problem, frame, program, terms, week, [...held], cuts, solve, nodes);
+      week = found.week;
+      bounds.push(found.bound);
     }
     held.push(heldRow(GOALS[k]!, terms, week.values[k]!));
   }
   return { week, goals: goalsOf(week, bounds) };
+}
+
+/** The better of a week and those that the program's answer can be laid out to, and what no week goes below. */
+function better(
+  problem: JobProblem,
+  frame: JobFrame,
+  program: JobProgram,
+  terms: Readonly<Terms>,
+  week: Week,
+  held: readonly LinearRow[],
+  cuts: LinearRow[],
+  solve: MixedSolver,
+  nodes: number,
+): { readonly week: Week; readonly bound: number } {
+  const answer = inOnePiece(problem, program, terms, held, cuts, solve, nodes);
+  if (answer.status === 'unsure' || answer.status === 'infeasible') return { week, bound: 0 };
+  const laidOut = (['ready first', 'most work first'] as const).map((rule) => {
+    const layout = layOutWalks(problem, frame, walksOf(problem, program, answer.at), answer.at, rule);
+    return weekOf(problem, frame, layout, solve);
+  });
+  return {
+    week: laidOut.reduce((best, other) => (isBetter(other, best) ? other : best), week),
+    bound: answer.bound,
+  };
 }
 
 /** Solves until no machine has a round of set-ups apart from its walk; the rows that forbid them are kept. */
@@ -235,9 +256,36 @@ function lateAlone(problem: JobProblem, j: number, solve: MixedSolver): number |
   const frame = jobFrame(only);
   const shop = jobShop(only, frame);
   const { layout } = improveTasks(shop, 50, () => false);
-  const { values } = weekOf(only, frame, layout, solve);
-  if (values[0] < GIVE) return 0;
-  const program = hoursProgram(only, frame);
-  const bound = hoursBound(program, program.late, [], solve, true);
+  const first = weekOf(only, frame, layout, solve);
+  if (first.values[0] < GIVE) return 0;
+  const isSmall = choicesOf(only) <= MOST_CHOICES;
+  const { values, bound } = isSmall
+    ? leastLate(only, frame, first, solve)
+    : lateByHours(only, frame, first, solve);
   return Math.ceil(values[0] - SAME) <= Math.ceil(bound - SAME) ? values[0] : null;
+}
+
+interface LeastLate {
+  readonly values: Week['values'];
+  readonly bound: number;
+}
+
+function leastLate(problem: JobProblem, frame: JobFrame, first: Week, solve: MixedSolver): LeastLate {
+  const { week, bound } = better(
+    problem,
+    frame,
+    jobProgram(problem, frame),
+    frame.late,
+    first,
+    [],
+    [],
+    solve,
+    NODES_ALONE,
+  );
+  return { values: week.values, bound };
+}
+
+function lateByHours(problem: JobProblem, frame: JobFrame, { values }: Week, solve: MixedSolver): LeastLate {
+  const program = hoursProgram(problem, frame);
+  return { values, bound: hoursBound(program, program.late, [], solve, true) };
 }

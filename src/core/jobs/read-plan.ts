@@ -1,6 +1,6 @@
 /** Turns the solver's numbers into the plan's jobs, set-ups, runs and hours. */
 
-import { goodVar, type HourRow, type JobFrame, legVar, type Terms } from './job-frame.js';
+import { goodVar, type HourRow, type JobFrame, legVar, partTerms, type Terms } from './job-frame.js';
 import type { PlannedJob, PlannedResource, PlannedRun, PlannedSetup } from './job-plan.js';
 import type { JobProblem } from './job-problem.js';
 import { NOTHING } from './job-program.js';
@@ -82,16 +82,13 @@ export function runsMade(problem: JobProblem, frame: JobFrame, layout: WeekLayou
       frame.hours.filter((row) => row.resource === machine.station).map((row) => [row.slot, row] as const),
     );
     return machine.parts.flatMap((part, p) => {
-      const into = legs.flatMap((leg, l) =>
-        leg.to === machine.station && problem.cell.routes[leg.route]!.part === part ? [l] : [],
-      );
+      const route = problem.cell.routes.findIndex((r) => r.part === part);
+      const into = legs.flatMap((leg, l) => (leg.to === machine.station && leg.route === route ? [l] : []));
       const amounts = problem.slots.map((_, t) => into.reduce((sum, l) => sum + (at[legVar(t, l)] ?? 0), 0));
       return wholeSteps(amounts, (sum) => Math.ceil(sum - ROUNDING)).flatMap((parts, stretch) => {
         if (parts <= 0) return [];
-        const machineH = into.reduce((sum, l) => {
-          const name = legVar(stretch, l);
-          return sum + (hours.get(stretch)?.terms[name] ?? 0) * (at[name] ?? 0);
-        }, 0);
+        const row = hours.get(stretch);
+        const machineH = row === undefined ? 0 : useOf(partTerms(legs, row, route), at);
         const place = firstAt.get(`${stretch} ${m} ${p}`) ?? 0;
         return [{ m, place, run: { stretch, station: machine.station, part, parts, machineH } }];
       });

@@ -6,6 +6,7 @@ import { patternNames } from '../shifts/week-calendar.js';
 import type { JobPlan, PlannedJob } from './job-plan.js';
 import { type JobOptions, type JobProblem, jobProblem } from './job-problem.js';
 import { type PlanLimits, planJobs } from './plan-jobs.js';
+import { ROUNDING } from './read-plan.js';
 
 export interface WeeklyJobOptions extends Omit<JobOptions, 'pattern'> {
   /** The only pattern to plan; all of shifts.csv when not given. */
@@ -102,8 +103,13 @@ function proofText(plan: JobPlan): string {
   if (plan.proven) return 'Proven optimal.';
   const open = plan.goals
     .filter((goal) => !goal.proven && goal.bound < goal.value)
-    .map((goal) => `${goal.goal} ${goal.value.toFixed(0)}, at best ${goal.bound.toFixed(0)}`);
+    .map((goal) => `${goal.goal} ${wholeUp(goal.value)}, at best ${wholeUp(goal.bound)}`);
   return `Not proven optimal${open.length === 0 ? '' : `: ${open.join('; ')}`}.`;
+}
+
+/** Parts are made whole: what is left of one is one more that is late. */
+function wholeUp(amount: number): number {
+  return Math.ceil(amount - ROUNDING);
 }
 
 function warningsOf(plan: JobPlan): string[] {

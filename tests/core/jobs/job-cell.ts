@@ -1,4 +1,4 @@
-/** Small cells with jobs, as tables: two hands that turn in no time and no travel, so that hours can be told by hand. */
+/** Small cells with jobs, as tables: unless said otherwise a dual gripper that turns in no time and no travel, so that hours can be worked by hand. */
 import type { Cell } from '../../../src/core/model/cell.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 
@@ -16,6 +16,7 @@ export interface JobCellTables {
   readonly changeovers?: readonly string[];
   readonly yieldPct?: Readonly<Record<string, number>>;
   readonly rackParts?: number;
+  readonly robot?: { readonly hands: number; readonly travelS: number };
 }
 
 /** Robot seconds of one part: picked at the rack, placed and picked at the machine, placed at the end. */
@@ -25,6 +26,7 @@ export const AT_MACHINE_S = 10;
 
 export function jobCell(of: JobCellTables): Cell {
   const rack = of.rackParts ?? '';
+  const robot = of.robot ?? { hands: 2, travelS: 0 };
   return readCell({
     'stations.csv': lines(
       'station,kind,capacity',
@@ -40,7 +42,7 @@ export function jobCell(of: JobCellTables): Cell {
         `${part},3,out,,5,`,
       ]),
     ),
-    'robot.csv': 'setting,value\nhands,2\nindex_s,0\ntravel_s,0\n',
+    'robot.csv': `setting,value\nhands,${robot.hands}\nindex_s,0\ntravel_s,${robot.travelS}\n`,
     'shifts.csv': lines(
       'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h',
       ...of.shifts.map((row) => `week,${row}`),

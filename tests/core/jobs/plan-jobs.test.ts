@@ -100,6 +100,25 @@ describe('weeks worked by hand', () => {
     expect(both).toMatchObject({ lateParts: 0, proven: true });
   });
 
+  test('a single gripper: every part takes the exchange too, 354 s and not 344 s of its machine', () => {
+    // Pick 5 s, to the rack 1 s, place 5 s, to the infeed 1 s, pick 5 s, back 1 s, place 5 s: a part every 331 + 23 = 354 s.
+    const cell = jobCell({
+      ...base,
+      machines: ['m', 'n'],
+      parts: { a: ['m', 331], b: ['n', 331] },
+      shifts: ['day,Mon,06:00,14:00,,yes,1,30'],
+      jobs: ['j,a,60,Mon,,120', 'k,b,60,Mon,,120'],
+      robot: { hands: 1, travelS: 1 },
+    });
+    const found = plan(cell);
+    // 6 h make 61, so all 60; the second machine starts at 10:00, and 4 h make 40.
+    expect(found.jobs.map((job) => job.inTime)).toEqual([60, 40]);
+    expect(found).toMatchObject({ lateParts: 20, notMade: 20, proven: true });
+    const [m, n] = found.runs;
+    expect(m!.machineH).toBeCloseTo((60 * 354) / 3600, 4);
+    expect(n!.machineH).toBeCloseTo(4, 6);
+  });
+
   test('no set-up where the machine is already set up for the part', () => {
     const found = plan(jobCell({ ...base, jobs: ['j,a,288,Mon,,60'] }), { setUpFor: { m: 'a' } });
     expect(found).toMatchObject({ lateParts: 0, setupMin: 0, setups: [] });
@@ -392,6 +411,11 @@ describe('the check of a plan', () => {
       'more than the hours hold',
       (p) => ({ ...p, runs: p.runs.map((r) => ({ ...r, parts: r.parts * 2 })) }),
       'm has too little time',
+    ],
+    [
+      'more hours of a machine than it is set up for',
+      (p) => ({ ...p, runs: p.runs.map((r) => ({ ...r, machineH: r.machineH + 9 })) }),
+      'm is used for longer than it is set up for a',
     ],
     ['parts from nowhere', (p) => ({ ...p, runs: p.runs.slice(1) }), 'more good a come out than were begun'],
     [
