@@ -81,7 +81,9 @@ function sureText({ proven, gapPct, partSet }: ScheduleFound): string {
 /** The bound on parts, and the one on what the sequence is chosen for where that is not parts alone. */
 function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: ScheduleFound): string {
   const reached = percentText((100 * partsPerH.total!) / total);
-  if (goal === null || goal.of === 'parts')
+  if (goal === null)
+    return `Upper limit for these numbers of parts per robot cycle: ${numberText(total, 1)} parts an hour. This sequence reaches ${reached} of it.`;
+  if (goal.of === 'parts')
     return `Upper limit for any sequence: ${numberText(total, 1)} parts an hour${busyText(binding)}. This sequence reaches ${reached} of it.`;
   if (goal.of === 'parts in the mix')
     return `Upper limit for any sequence in this mix: ${numberText(goal.perH, 1)} parts an hour${busyText(goal.binding)}. This sequence reaches ${percentText((100 * partsPerH.total!) / goal.perH)} of it. In any other mix: at most ${numberText(total, 1)} parts an hour.`;

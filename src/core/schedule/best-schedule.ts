@@ -66,10 +66,7 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     options.timeLimitS === undefined ? Number.POSITIVE_INFINITY : startedMs + options.timeLimitS * 1000;
   const { cell: planned, notes } = withMeanGauges(cell);
   const limits = { ...countLimits(planned, options), nodes: options.nodeLimit ?? DEFAULT_NODES, untilMs };
-  const first = searchFor(planned, goalOf(planned), limits, options.known ?? []);
-  const equal = leavesPartsOut(first.run) ? equalNumbers(planned) : null;
-  const { goal, bound, run } =
-    equal === null ? first : searchFor(planned, equal, limits, options.known ?? []);
+  const { goal, bound, run } = searchForGoal(planned, limits, options.known ?? []);
   const work = {
     nodes: Math.round(run.nodes),
     seconds: (Date.now() - startedMs) / 1000,
@@ -94,14 +91,38 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   return { ...found, whatIf: whatIf(cell, run.best.set.plan, found, again) };
 }
 
+interface GoalSearch {
+  readonly goal: Goal;
+  readonly bound: ReturnType<typeof rateBound>;
+  readonly run: CellSearch;
+}
+
+/** Where one of the parts that compete would get nothing, all are made in equal numbers. */
+function searchForGoal(cell: Cell, limits: CellLimits, known: readonly ScheduleFound[]): GoalSearch {
+  const equal = equalNumbers(cell);
+  // A time limit is for both searches.
+  const first = searchFor(cell, goalOf(cell), equal === null ? limits : shareOf(limits, 0.5), known);
+  if (equal === null || !leavesPartsOut(first.run)) return first;
+  return searchFor(cell, equal, limits, known);
+}
+
+/** Less of the time that is left; without a time limit there is no end to it. */
+function shareOf(limits: CellLimits, share: number): CellLimits {
+  const nowMs = Date.now();
+  return { ...limits, untilMs: nowMs + (limits.untilMs - nowMs) * share };
+}
+
+/** Share of a time limit that the bound may take: a sequence without a bound is worth more than the reverse. */
+const BOUND_SHARE = 0.3;
+
 /** The best way to run the cell for a goal, with the bound of the linear program. */
 function searchFor(
   cell: Cell,
   goal: Goal,
   limits: CellLimits,
   knownBefore: readonly ScheduleFound[],
-): { goal: Goal; bound: ReturnType<typeof rateBound>; run: CellSearch } {
-  const bound = rateBound(cell, goal);
+): GoalSearch {
+  const bound = rateBound(cell, goal, shareOf(limits, BOUND_SHARE).untilMs);
   const searched = { cell, ways: waysOf(cell), goal, valueBound: bound.found ? bound.valuePerS : null };
   const known = knownBefore.flatMap((found) => {
     const same = sameOrder(cell, found);

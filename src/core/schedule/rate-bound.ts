@@ -29,15 +29,22 @@ export interface RateBoundUnsure {
 
 const SHORT_S = 3600;
 
-/** @returns the bounds per hour with what binds them, or why they could not be had */
-export function rateBound(cell: Cell, goal: Goal = goalOf(cell)): RateBoundFound | RateBoundUnsure {
+/**
+ * @param untilMs moment (Date.now()) after which nothing more is solved, where the user gave a time limit
+ * @returns the bounds per hour with what binds them, or why they could not be had
+ */
+export function rateBound(
+  cell: Cell,
+  goal: Goal = goalOf(cell),
+  untilMs = Number.POSITIVE_INFINITY,
+): RateBoundFound | RateBoundUnsure {
   const program = cellProgram(cell);
   const rows = hourRows(program);
   const starts = cell.routes.map((_, r) => startsOf(program.legs, r));
   const all = termsOf(...starts.flatMap((terms) => Object.entries(terms)));
   const solve = (objective: Terms, more: readonly LinearRow[] = []): Solved => {
     const asked: LinearProgram = { sense: 'most', objective, rows: [...rows, ...more] };
-    return { program: asked, answer: solveLinearProgram(asked) };
+    return { program: asked, answer: solveUntil(asked, untilMs) };
   };
   const total = solve(all);
   const reached = cell.routes.length === 1 ? total : solve(...goalTerms(cell, goal, program));
@@ -59,6 +66,14 @@ export function rateBound(cell: Cell, goal: Goal = goalOf(cell)): RateBoundFound
 interface Solved {
   readonly program: LinearProgram;
   readonly answer: LinearAnswer;
+}
+
+function solveUntil(program: LinearProgram, untilMs: number): LinearAnswer {
+  if (untilMs === Number.POSITIVE_INFINITY) return solveLinearProgram(program);
+  const leftMs = untilMs - Date.now();
+  return leftMs > 0
+    ? solveLinearProgram(program, leftMs)
+    : { status: 'unsure', why: 'the time limit came first' };
 }
 
 function mostOf({ answer }: Solved): number {

@@ -136,6 +136,8 @@ class CellSearcher {
       if (this.isSure() || Date.now() > this.limits.untilMs) break;
       step();
     }
+    // However short the time: what one plain rule makes.
+    if (this.found.length === 0) this.playRules();
     const best = bestOf(this.found);
     const all = [...this.open.values()].every((open) => this.isRuledOut(open.mostPerS));
     return {

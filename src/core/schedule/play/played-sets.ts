@@ -33,16 +33,16 @@ const EACH_LENGTH = 3;
 /** Those that yield less than the best by this share, as far as the run tells, are not looked at. */
 const WORTH_A_LOOK = 0.04;
 
-/** Every rule on calls, with and without filling an emptied station again at once. */
+/** Every rule on calls, with and without filling an emptied station again at once; one of them however late it is. */
 export function setsByRule(space: PlaySpace, goal: Goal, limits: PlayedLimits): PlayedSet[] {
   const acts = actsFor(space, RULE_ACTS_A_PLACE, MOST_RULE_ACTS);
-  return CALL_RULES.flatMap((rule) =>
-    (space.plan.hands === 1 ? [true, false] : [false]).flatMap((refills) =>
-      Date.now() > limits.untilMs
-        ? []
-        : setsOf(space, goal, limits, playRun(space, ruleChooser(space, rule, refills), acts)),
-    ),
-  );
+  const sets: PlayedSet[] = [];
+  for (const rule of CALL_RULES)
+    for (const refills of space.plan.hands === 1 ? [true, false] : [false]) {
+      if (sets.length > 0 && Date.now() > limits.untilMs) return sets;
+      sets.push(...setsOf(space, goal, limits, playRun(space, ruleChooser(space, rule, refills), acts)));
+    }
+  return sets;
 }
 
 /** How hard the robot looks ahead. */

@@ -1,0 +1,41 @@
+/** A time limit ends the work, never the answer: what a plain rule makes is there however short the time is. */
+import { describe, expect, it } from 'vitest';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { checkSchedule } from '../../../src/core/schedule/check-schedule.js';
+import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { goalOf } from '../../../src/core/schedule/weights.js';
+import { readCell } from '../../../src/tables/read-cell.js';
+
+/** Machines that each of several parts may run on, so that there are many ways to look at. */
+function wideCell(machines: number, parts: number) {
+  const names = Array.from({ length: machines }, (_, i) => `m${i + 1}`);
+  const rows = names.map((name) => `${name},machine\n`).join('');
+  const routes = Array.from({ length: parts }, (_, i) =>
+    [`p${i},1,in,0,0,4`, `p${i},2,${names.join('|')},240,8,8`, `p${i},3,out,0,4,0`].join('\n'),
+  );
+  return readCell({
+    'stations.csv': `station,kind\nin,infeed\n${rows}out,outfeed\n`,
+    'routes.csv': `part,step,stations,cycle_s,load_s,unload_s\n${routes.join('\n')}\n`,
+    'robot.csv': 'setting,value\ntravel_s,3\n',
+  });
+}
+
+describe('a time limit', () => {
+  it('leaves what a rule makes, however short it is', () => {
+    const cell = wideCell(6, 3);
+    const found = bestSchedule(cell, { timeLimitS: 1e-9 });
+    expect(found.status).toBe('best found');
+    if (found.status !== 'best found') return;
+    expect(checkSchedule(cell, found)).toEqual([]);
+    expect(Object.values(found.partsPerPeriod).some((n) => n > 0)).toBe(true);
+    expect(found.proven).toBe(false);
+  });
+
+  it('ends the bound, which then counts as unknown', () => {
+    const cell = wideCell(3, 2);
+    expect(rateBound(cell, goalOf(cell), Date.now() - 1)).toEqual({
+      found: false,
+      why: 'the time limit came first',
+    });
+  });
+});
