@@ -1,8 +1,10 @@
 /** The cost case as text: the recommendation, both ways side by side, by machine, by doubt. */
 
+import type { ChoiceStep, ItemTurns } from '../core/cost/doubt/choice-turns.js';
 import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/cost/result.js';
 import { chanceText } from '../core/model/chance-text.js';
-import { costItems } from '../core/model/cost-items.js';
+import { costItems, itemLabel } from '../core/model/cost-items.js';
+import { planInWords } from '../core/model/plan-words.js';
 import { PRICED_BY } from './cost-document/results.js';
 import { moneyText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
@@ -38,22 +40,28 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
     section(`What a standing hour costs${unit}`, standingTable(result, style)),
     section('Minutes of one changeover', minutesTable(result, style)),
     section('Machines to equip under the budget', selectionText(result, style)),
+    section('Where another option becomes best', turnsTable(result, style)),
     section('How sure it is', doubtText(result, style)),
   ].join('\n');
 }
 
 /** The answer in plain sentences. */
 export function costCaseAnswer(result: CostCaseFound, style: TextStyle): string {
-  const { total } = result.breakEvenChangeovers;
-  const planned = numberText(result.plannedChangeovers);
   if (result.plannedChangeovers === 0) return paragraph(result.recommendation, style.columns);
-  const even =
-    total === null
-      ? `No number of changeovers makes boxes on every machine pay; ${planned} are planned in ${result.horizonYears} years.`
-      : `Boxes on every machine break even at ${numberText(Math.ceil(total - 1e-9))} changeovers over ${result.horizonYears} years; ${planned} are planned.`;
-  return [result.recommendation, even, benefitText(result)]
+  return [result.recommendation, evenText(result), benefitText(result)]
     .map((text) => paragraph(text, style.columns))
     .join('\n');
+}
+
+/** Break-even of the recommended boxes, of boxes everywhere where that is the harness; each basis by its name. */
+function evenText(result: CostCaseFound): string {
+  const { total, totalAfterTax } = result.breakEvenChangeovers.ofChoice ?? result.breakEvenChangeovers;
+  const what =
+    result.breakEvenChangeovers.ofChoice === null ? 'boxes on every machine' : 'the recommended boxes';
+  const count = (value: number | null) =>
+    value === null ? 'at no number of changeovers' : `at ${numberText(Math.ceil(value - 1e-9))}`;
+  const after = result.basis === 'after tax' ? `, ${count(totalAfterTax)} after tax` : '';
+  return `Break-even of ${what}, changeovers over ${result.horizonYears} years: ${count(total)} before tax${after}; ${numberText(result.plannedChangeovers)} are planned.`;
 }
 
 /** What the gain is made of, and what of it is cash. */
@@ -166,14 +174,14 @@ function stationTable(result: CostCaseFound, style: TextStyle): string {
       moneyText(Math.round(s.savingPerYear)),
       moneyText(Math.round(s.capital)),
       moneyText(Math.round(s.npv)),
-      evenText(even[s.station] ?? null, result.horizonYears),
+      evenPerYear(even[s.station] ?? null, result.horizonYears),
     ]),
     style,
   );
 }
 
 /** Changeovers a year: the unit of the count that they are held against. */
-function evenText(count: number | null, years: number): string {
+function evenPerYear(count: number | null, years: number): string {
   return count === null ? 'never' : numberText(count / years, 1);
 }
 
@@ -223,6 +231,45 @@ function selectionText({ selection, currency }: CostCaseFound, style: TextStyle)
     : `The search stopped at its limit; no choice is worth more than ${moneyText(selection.bound, currency)}.`;
   return paragraph(`${budget} ${chosen} ${sure}`, style.columns);
 }
+
+const TURNS_SHOWN = 3;
+
+/** One line a turn, for the inputs that need the least change. */
+function turnsTable(result: CostCaseFound, style: TextStyle): string {
+  if (result.turns.length === 0)
+    return paragraph('No single input makes another option best within its range.', style.columns);
+  const line = (turns: ItemTurns, step: ChoiceStep): string[] => [
+    itemLabel(turns.item),
+    numberText(turns.value, digitsOf(turns.value)),
+    `${step.at < turns.value ? 'below' : 'above'} ${turnText(step.at)}`,
+    planInWords(step),
+    moneyText(Math.round(step.npv)),
+  ];
+  return textTable(
+    [
+      { heading: 'input alone' },
+      right('planned'),
+      right('at'),
+      { heading: 'best option' },
+      right('its present\nvalue there'),
+    ],
+    result.turns
+      .slice(0, TURNS_SHOWN)
+      .flatMap((turns) => [
+        ...turns.below.map((step) => line(turns, step)),
+        ...turns.above.map((step) => line(turns, step)),
+      ]),
+    style,
+  );
+}
+
+const turnText = (value: number): string => {
+  const short = Number(value.toPrecision(3));
+  return numberText(short, digitsOf(short));
+};
+
+const digitsOf = (value: number): number =>
+  Number.isInteger(value) ? 0 : (String(value).split('.')[1]?.length ?? 0);
 
 function doubtText(result: CostCaseFound, style: TextStyle): string {
   const { risk, tornado } = result;

@@ -1,17 +1,14 @@
 /** The ways of serving the machines that are compared with one another. */
+import { BOX_EVERYWHERE, BOX_SHARED, BOX_SOME, HARNESS } from '../model/plan-words.js';
 import { type CaseInputs, num } from './case-inputs.js';
+import { discountRate } from './discount-rate.js';
 import { annualEquivalent } from './finance/annual-equivalent.js';
 import { netPresentValue } from './finance/net-present-value.js';
 import { incrementFor } from './increment-for.js';
-import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
+import { everywhere, incrementValue, incrementValues, type TaxBasis } from './increment-value.js';
 import { type PlanFlows, planFlows, stationBoxes, type Way } from './plan-flows.js';
 import type { AlternativeResult, Worth } from './result.js';
-import type { Selection } from './select-stations.js';
-
-export const HARNESS = 'move the harness';
-export const BOX_EVERYWHERE = 'a box on every machine';
-export const BOX_SOME = 'boxes on the best machines';
-export const BOX_SHARED = 'shared boxes';
+import { exactSelection, type Selection } from './select-stations.js';
 
 export interface NamedPlan {
   readonly name: string;
@@ -19,7 +16,11 @@ export interface NamedPlan {
 }
 
 /** The harness and boxes everywhere always; the best machines and shared boxes where they are something else. */
-export function plansCompared(inputs: CaseInputs, selection: Selection, basis: TaxBasis): NamedPlan[] {
+export function plansCompared(
+  inputs: CaseInputs,
+  selection: Pick<Selection, 'stations' | 'ways' | 'budget'>,
+  basis: TaxBasis,
+): NamedPlan[] {
   const plans: NamedPlan[] = [
     { name: HARNESS, ways: everywhere(inputs, 'harness') },
     { name: BOX_EVERYWHERE, ways: everywhere(inputs, 'own box') },
@@ -45,12 +46,42 @@ function bestSharing(inputs: CaseInputs, budget: number | null, basis: TaxBasis)
   const candidates = Array.from({ length: count - 1 }, (_, owners) => {
     const own = new Set(ranked.slice(0, owners));
     return inputs.stations.map((_s, k): Way => (own.has(k) ? 'own box' : 'shared box'));
-  }).filter((ways) => budget === null || spending(inputs, ways) <= budget + 1e-9);
+  }).filter((ways) => isWithinBudget(inputs, ways, budget));
   const best = candidates.reduce<{ ways: Way[]; value: number } | null>((most, ways) => {
     const value = incrementValue(inputs, ways, basis);
     return most && most.value >= value ? most : { ways, value };
   }, null);
   return best?.ways ?? null;
+}
+
+export function isWithinBudget(inputs: CaseInputs, ways: readonly Way[], budget: number | null): boolean {
+  return budget === null || ways.every((way) => way === 'harness') || spending(inputs, ways) <= budget + 1e-9;
+}
+
+/** The plan that is worth most within the budget; of equals the first, so that nothing is bought without need. */
+export function bestPlan(inputs: CaseInputs, basis: TaxBasis): NamedPlan {
+  const budget = inputs.numbers.budget ?? null;
+  const plans = plansCompared(inputs, exactSelection(inputs, budget, basis), basis);
+  const values = planValues(inputs, plans, basis);
+  return plans.reduce((best, plan, k) => {
+    const value = values[k] ?? Number.NEGATIVE_INFINITY;
+    return value > values[plans.indexOf(best)]! ? plan : best;
+  });
+}
+
+/** Value of each plan against moving the harness; null where it is beyond the budget. */
+export function planValues(
+  inputs: CaseInputs,
+  plans: readonly NamedPlan[],
+  basis: TaxBasis,
+): (number | null)[] {
+  const budget = inputs.numbers.budget ?? null;
+  const values = incrementValues(
+    inputs,
+    plans.map((plan) => plan.ways),
+    basis,
+  );
+  return values.map((value, k) => (isWithinBudget(inputs, plans[k]!.ways, budget) ? value : null));
 }
 
 /** Money of year 0 for boxes and their installation; the harness does not count against the budget. */
@@ -66,16 +97,16 @@ export function alternativeResult(
   budget: number | null,
 ): AlternativeResult {
   const plan: PlanFlows = planFlows(inputs, ways);
-  const rate = num(inputs, 'discount_pct') / 100;
+  const rate = (basis: TaxBasis) => discountRate(inputs, basis);
   return {
     name,
     capital: plan.capital,
     annualCost: plan.running.reduce((sum, cost) => sum + cost, 0) / plan.running.length,
-    ...worth(rate, plan.flows),
+    ...worth(rate('before tax'), plan.flows),
     boxes: plan.boxes,
     stations: inputs.stations.filter((_, k) => ways[k] !== 'harness').map((s) => s.station),
-    afterTax: plan.flowsAfterTax ? worth(rate, plan.flowsAfterTax) : null,
-    withinBudget: budget === null || name === HARNESS || spending(inputs, ways) <= budget + 1e-9,
+    afterTax: plan.flowsAfterTax ? worth(rate('after tax'), plan.flowsAfterTax) : null,
+    withinBudget: isWithinBudget(inputs, ways, budget),
     increment: name === HARNESS ? null : incrementFor(inputs, ways, 'before tax'),
     incrementAfterTax:
       name === HARNESS || plan.flowsAfterTax === null ? null : incrementFor(inputs, ways, 'after tax'),

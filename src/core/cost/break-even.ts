@@ -8,7 +8,7 @@ import { type CaseInputs, num } from './case-inputs.js';
 import { boxMinutes, harnessMinutes, minuteCost } from './changeover-minutes.js';
 import { harnessMoves } from './harness-moves.js';
 import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
-import { movesEverywhere, stationBoxes, type Way, yearlyCount } from './plan-flows.js';
+import { movesEverywhere, movesFor, stationBoxes, type Way, yearlyCount } from './plan-flows.js';
 
 export interface BreakEven {
   /** Changeovers over the whole horizon; null where no count makes the boxes pay. */
@@ -20,17 +20,22 @@ export interface BreakEven {
 const MOST_CHANGEOVERS = 1e9;
 const MOST_JUMPS = 1000;
 
-/** For all machines together, in their proportions, spread evenly over the years. */
-export function breakEvenTotal(inputs: CaseInputs, basis: TaxBasis): BreakEven {
+/**
+ * Of some ways against moving the harness, at a count over all machines in their proportions, spread evenly over the years.
+ *
+ * @param ways how each machine is served; a box of its own on every one where they are not given
+ */
+export function breakEvenTotal(inputs: CaseInputs, basis: TaxBasis, ways?: readonly Way[]): BreakEven {
   const planned = plannedCount(inputs);
   if (planned === 0) return { changeovers: null, atJump: false };
-  const boxes = everywhere(inputs, 'own box');
+  const boxes = ways ?? everywhere(inputs, 'own box');
   const value = (count: number) => incrementValue(scaled(inputs, count / planned), boxes, basis);
   const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
   return firstCrossing(
     value,
-    jumps(inputs, (count) => counts.map((each) => (each * count) / planned)),
-    inputs.stations.every((_, k) => savesMinutes(inputs, k)) &&
+    jumps(inputs, (count) => counts.map((each) => (each * count) / planned), boxes),
+    ways === undefined &&
+      inputs.stations.every((_, k) => savesMinutes(inputs, k)) &&
       num(inputs, 'harness_elsewhere_per_year') === 0,
   );
 }
@@ -41,7 +46,8 @@ export function breakEvenStation(inputs: CaseInputs, index: number, basis: TaxBa
   const years = num(inputs, 'horizon_years');
   const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
   const at = (count: number) => counts.map((each, k) => (k === index ? count / years : each));
-  return firstCrossing(value, jumps(inputs, at, index), false);
+  const ways = inputs.stations.map((_, k): Way => (k === index ? 'own box' : 'harness'));
+  return firstCrossing(value, jumps(inputs, at, ways), false);
 }
 
 /** Value of equipping one machine alone, as a function of its count over the horizon. */
@@ -92,21 +98,27 @@ interface Jumps {
  * rating.
  *
  * @param yearlyAt changeovers a year of each machine at a count over the horizon
- * @param index the machine that is equipped; all where none is given
+ * @param ways that are held against moving the harness everywhere: both wear
  */
-function jumps(inputs: CaseInputs, yearlyAt: (count: number) => readonly number[], index?: number): Jumps {
+function jumps(
+  inputs: CaseInputs,
+  yearlyAt: (count: number) => readonly number[],
+  ways: readonly Way[],
+): Jumps {
   const years = num(inputs, 'horizon_years');
   const elsewhere = num(inputs, 'harness_elsewhere_per_year');
   const { connector_matings: harness = null, box_plug_matings: plug = null } = inputs.numbers;
   const plugWears = plug !== null && num(inputs, 'box_plug_price') > 0;
   const boxes = inputs.stations.map((station, k) =>
-    index === undefined || index === k ? stationBoxes(inputs, station) : 0,
+    ways[k] === 'harness' ? 0 : stationBoxes(inputs, station),
   );
-  const moves = (count: number) =>
-    years * harnessMoves(yearlyAt(count), elsewhere).reduce((sum, each) => sum + each, 0);
+  const sum = (row: readonly number[]) => row.reduce((total, each) => total + each, 0);
+  const moves = (count: number) => years * sum(harnessMoves(yearlyAt(count), elsewhere));
+  const kept = (count: number) => years * sum(movesFor(yearlyAt(count), ways, 'harness', elsewhere));
   const plugs = (count: number) =>
     years * yearlyAt(count).reduce((sum, each, k) => sum + each * boxes[k]!, 0);
-  const bends = bendsOf(yearlyAt, elsewhere);
+  const onHarness = (count: number) => yearlyAt(count).map((each, k) => (ways[k] === 'harness' ? each : 0));
+  const bends = [...bendsOf(yearlyAt, elsewhere), ...bendsOf(onHarness, elsewhere)].sort((a, b) => a - b);
   const found: number[] = [];
   const collect = (events: (count: number) => number, matings: number): void => {
     for (let k = 1; k <= MOST_JUMPS / years; k++)
@@ -114,7 +126,10 @@ function jumps(inputs: CaseInputs, yearlyAt: (count: number) => readonly number[
         found.push(countOf(events, (k * matings * years) / year, bends));
   };
   const at = (): number[] => {
-    if (harness !== null && num(inputs, 'connector_price') > 0) collect(moves, harness);
+    if (harness !== null && num(inputs, 'connector_price') > 0) {
+      collect(moves, harness);
+      if (ways.includes('harness')) collect(kept, harness);
+    }
     if (plugWears) collect(plugs, plug);
     return [...new Set(found.filter((count) => count >= 0 && count < MOST_CHANGEOVERS))].sort(
       (a, b) => a - b,

@@ -5,6 +5,7 @@
 
 import type { SignalDemand } from '../io/boxes-needed.js';
 import type { Place } from '../model/place.js';
+import type { DiscountPrices, DiscountTax } from './discount-rate.js';
 import type { DepreciationMethod } from './finance/depreciation.js';
 import type { PartWeek } from './standing/standing-facts.js';
 
@@ -60,6 +61,8 @@ export interface CaseInputs {
   readonly followers: readonly (readonly [item: string, of: string])[];
   readonly depreciation: DepreciationMethod;
   readonly depreciationHalfYear: boolean;
+  readonly discountTax: DiscountTax;
+  readonly discountPrices: DiscountPrices;
   readonly priceBreaks: readonly PriceBreak[];
   readonly stations: readonly CaseStation[];
 }

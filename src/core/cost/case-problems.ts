@@ -65,7 +65,22 @@ export function wrongValues(cell: Cell): Complaint[] {
     if (format?.kind !== 'number') return [];
     return [...rangeComplaints(row, format), ...orderComplaints(row)];
   });
-  return [...costs, ...countComplaints(cell)];
+  return [...costs, ...allTaxedAway(cell), ...countComplaints(cell)];
+}
+
+/** Nothing is left of the rate before tax that a rate after tax could be worked out from. */
+function allTaxedAway(cell: Cell): Complaint[] {
+  const tax = givenCost(cell.costs, 'tax_pct');
+  if (tax?.value !== 100 || costWord(cell.costs, 'discount_tax') !== 'after-tax') return [];
+  return [
+    complaint(
+      'CASE006',
+      tax,
+      'value',
+      'tax_pct is 100 and discount_pct is meant after tax, so no rate before tax goes with it',
+      'Lower tax_pct, or say with discount_tax that the rate is meant before tax or for both.',
+    ),
+  ];
 }
 
 function rangeComplaints(row: CostItem, format: CostItemFormat): Complaint[] {

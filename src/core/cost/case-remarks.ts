@@ -3,6 +3,7 @@ import type { Cell } from '../model/cell.js';
 import { costWord, givenCost } from '../model/cost-value.js';
 import { amountText } from './amount-text.js';
 import { type CaseInputs, num } from './case-inputs.js';
+import { discountWords } from './discount-rate.js';
 import { payBackHolds } from './finance/payback-years.js';
 import type { IncrementResult, SelectionResult } from './result.js';
 import type { StandingFacts } from './standing/standing-facts.js';
@@ -136,7 +137,8 @@ export function caseAssumptions(
     ...standingAssumptions(cell, inputs, facts),
     num(inputs, 'inflation_pct') === 0
       ? 'Prices stay as they are.'
-      : `All amounts after year 0 rise by ${num(inputs, 'inflation_pct')} % a year; the discount rate is a nominal one.`,
+      : `All amounts after year 0 rise by ${num(inputs, 'inflation_pct')}% a year.`,
+    discountWords(inputs),
     ...taxAssumptions(inputs),
     'The figures of a machine by itself hold for equipping that machine alone, the harness serving the others.',
     ...leftOut(inputs),

@@ -2,7 +2,8 @@
 import type { Cell, CostItem } from '../model/cell.js';
 import { costItems } from '../model/cost-items.js';
 import { costNumber, costWord } from '../model/cost-value.js';
-import { alternativeResult, BOX_EVERYWHERE, HARNESS, type NamedPlan, plansCompared } from './alternatives.js';
+import { BOX_EVERYWHERE, HARNESS } from '../model/plan-words.js';
+import { alternativeResult, bestPlan, type NamedPlan, plansCompared, planValues } from './alternatives.js';
 import { amountText } from './amount-text.js';
 import { auditOf } from './audit/audit.js';
 import { benefitOf } from './benefit.js';
@@ -12,7 +13,8 @@ import { caseItems } from './case-items.js';
 import { missingItems, wrongValues } from './case-problems.js';
 import { caseAssumptions, caseWarnings, selectionWarnings } from './case-remarks.js';
 import { cumulativeCost } from './cumulative-cost.js';
-import { breakPoints } from './doubt/break-points.js';
+import { discountRate } from './discount-rate.js';
+import { choiceTurns, nearestTurn } from './doubt/choice-turns.js';
 import type { RankCorrelation } from './doubt/correlation.js';
 import { drawnItems } from './doubt/ranged-items.js';
 import { type Risk, risks } from './doubt/risk.js';
@@ -23,7 +25,13 @@ import { everywhere, flowsOn, incrementValue, incrementValues, type TaxBasis } f
 import { planFlows } from './plan-flows.js';
 import { readCase } from './read-case.js';
 import { recommend, tooLittleText } from './recommend.js';
-import type { CostCaseFound, CostCaseOutcome, CostCaseWrong, SelectionResult } from './result.js';
+import type {
+  BreakEvenOfChoice,
+  CostCaseFound,
+  CostCaseOutcome,
+  CostCaseWrong,
+  SelectionResult,
+} from './result.js';
 import { type Selection, selectStations } from './select-stations.js';
 import type { StandingFacts } from './standing/standing-facts.js';
 import { standingResult, standingWarnings } from './standing/standing-result.js';
@@ -117,10 +125,10 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   const increment = incrementFor(inputs, plans[1]!.ways, 'before tax');
   const incrementAfterTax = alternatives[1]!.incrementAfterTax;
   const byStation = inputs.stations.map((_, k) => stationResult(inputs, k));
-  const breakEven = breakEvens(inputs, basis);
   const reach = plans.filter((_, k) => alternatives[k]!.withinBudget);
   const comparison = compare(inputs, reach, basis);
   const choice = plans.find((plan) => plan.name === comparison.best)!;
+  const breakEven = breakEvens(inputs, choice, basis);
   const boxes = everywhere(inputs, 'own box');
   const items = drawnItems(cell.costs, options.changeovers !== undefined);
   const value = (at: CaseInputs) => incrementValue(at, boxes, basis);
@@ -142,8 +150,14 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     (at) => incrementValues(at, watched, basis),
     trials,
   ) as [Risk, Risk?];
-  const turning = breakPoints(inputs, value);
-  const ownTurning = ownRisk ? breakPoints(inputs, ownValue) : null;
+  const turns =
+    plannedCount(inputs) === 0
+      ? []
+      : choiceTurns(inputs, {
+          planned: choice,
+          best: (at) => bestPlan(at, basis),
+          values: (at, of) => planValues(at, of, basis),
+        });
   const planned = plannedCount(inputs);
   const shown = shownSelection(selection);
   const machines = byStation.map((s) => ({
@@ -173,20 +187,20 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     standing,
     benefit: benefitOf(inputs, choice.name === HARNESS ? boxes : choice.ways, basis),
     tornado: tornado(inputs, items, value),
-    breakPoints: turning,
+    turns,
+    nearestTurn: nearestTurn(turns),
     risk: risked,
     riskOfChoice,
     basis,
     tornadoOfChoice: ownRisk ? tornado(inputs, items, ownValue) : null,
-    breakPointsOfChoice: ownTurning,
     cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax', ownRisk ? choice.ways : null),
     decision: planned === 0 ? 'do nothing' : choice.name,
     recommendation: recommend({
       choice: alternatives.find((a) => a.name === choice.name)!,
       increment: choice.name === HARNESS ? null : incrementFor(inputs, choice.ways, basis),
       risk: riskOfChoice ?? risked,
-      breakPoints: ownTurning ?? turning,
-      breakEven: basis === 'after tax' ? breakEven.totalAfterTax : breakEven.total,
+      turn: nearestTurn(turns),
+      breakEven: breakEvenOf(breakEven, basis),
       plannedChangeovers: planned,
       years: figures.horizonYears,
       discountPct: figures.discountPct,
@@ -205,7 +219,11 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   };
 }
 
-function breakEvens(inputs: CaseInputs, basis: TaxBasis): CostCaseFound['breakEvenChangeovers'] {
+function breakEvens(
+  inputs: CaseInputs,
+  choice: NamedPlan,
+  basis: TaxBasis,
+): CostCaseFound['breakEvenChangeovers'] {
   const total = breakEvenTotal(inputs, 'before tax');
   const taxed = basis === 'after tax' ? breakEvenTotal(inputs, 'after tax') : null;
   const stations = inputs.stations.map((station, k): readonly [string, BreakEven] => [
@@ -221,9 +239,28 @@ function breakEvens(inputs: CaseInputs, basis: TaxBasis): CostCaseFound['breakEv
       ...stations.flatMap(([name, even]) => (even.atJump ? [name] : [])),
     ],
     totalAfterTax: taxed?.changeovers ?? null,
+    ofChoice:
+      choice.name === HARNESS || choice.name === BOX_EVERYWHERE ? null : ofChoice(inputs, choice, basis),
     meaning:
       'changeovers over the horizon, spread evenly over its years, at which boxes and harness have the same present value before tax; of one machine: equipped alone, the others as planned; where connectors fall due the value jumps, and the count of the jump is given',
   };
+}
+
+function ofChoice(inputs: CaseInputs, { name, ways }: NamedPlan, basis: TaxBasis): BreakEvenOfChoice {
+  const before = breakEvenTotal(inputs, 'before tax', ways);
+  const after = basis === 'after tax' ? breakEvenTotal(inputs, 'after tax', ways) : null;
+  return {
+    name,
+    total: before.changeovers,
+    totalAfterTax: after?.changeovers ?? null,
+    atJump: [...(before.atJump ? ['total'] : []), ...(after?.atJump ? ['total after tax'] : [])],
+  };
+}
+
+/** On the basis that decides; of the recommended choice, or of boxes everywhere where that is the harness. */
+function breakEvenOf(even: CostCaseFound['breakEvenChangeovers'], basis: TaxBasis): number | null {
+  const { total, totalAfterTax } = even.ofChoice ?? even;
+  return basis === 'after tax' ? totalAfterTax : total;
 }
 
 function compare(
@@ -232,7 +269,7 @@ function compare(
   basis: TaxBasis,
 ): CostCaseFound['comparison'] {
   const rows = plans.map(({ name, ways }) => ({ name, flows: flowsOn(basis, planFlows(inputs, ways)) }));
-  const { best, challenges } = incrementalAnalysis(rows, num(inputs, 'discount_pct') / 100);
+  const { best, challenges } = incrementalAnalysis(rows, discountRate(inputs, basis));
   return {
     best,
     challenges: challenges.map(({ challenger, defender, npv, rates, winner }) => ({

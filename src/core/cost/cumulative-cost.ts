@@ -1,6 +1,7 @@
 /** Present cost of both ways against the number of changeovers in the horizon, and where the lines cross. */
 import { plannedCount, scaled } from './break-even.js';
-import { type CaseInputs, num } from './case-inputs.js';
+import type { CaseInputs } from './case-inputs.js';
+import { discountRate } from './discount-rate.js';
 import { netPresentValue } from './finance/net-present-value.js';
 import { everywhere, flowsOn, type TaxBasis } from './increment-value.js';
 import { planFlows, type Way } from './plan-flows.js';
@@ -37,7 +38,7 @@ export function cumulativeCost(
   const most = 2 * Math.max(planned, Math.min(crossing ?? 0, 10 * planned));
   const even = Array.from({ length: PIECES + 1 }, (_, k) => (most * k) / PIECES);
   const counts = [...even, planned, ...(crossing !== null && crossing <= most ? [crossing] : [])];
-  const rate = num(inputs, 'discount_pct') / 100;
+  const rate = discountRate(inputs, basis);
   const points = [...new Set(counts)]
     .sort((a, b) => a - b)
     .map((changeovers) => {

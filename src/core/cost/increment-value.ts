@@ -1,5 +1,6 @@
 /** What one plan is worth against moving the harness everywhere: the figure that every question of doubt turns on. */
-import { type CaseInputs, num } from './case-inputs.js';
+import type { CaseInputs } from './case-inputs.js';
+import { discountRate } from './discount-rate.js';
 import { incrementOf } from './finance/incremental-analysis.js';
 import { netPresentValue } from './finance/net-present-value.js';
 import { type PlanFlows, planFlows, type Way } from './plan-flows.js';
@@ -27,7 +28,7 @@ export function incrementValues(
   basis: TaxBasis,
 ): number[] {
   const harness = flowsOn(basis, planFlows(inputs, everywhere(inputs, 'harness')));
-  const rate = num(inputs, 'discount_pct') / 100;
+  const rate = discountRate(inputs, basis);
   return plans.map((ways) =>
     netPresentValue(rate, incrementOf(flowsOn(basis, planFlows(inputs, ways)), harness)),
   );

@@ -12,6 +12,7 @@ import type {
   PriceBreak,
   StandingPrice,
 } from './case-inputs.js';
+import type { DiscountPrices, DiscountTax } from './discount-rate.js';
 import { DEPRECIATION_METHODS, type DepreciationMethod } from './finance/depreciation.js';
 import type { StandingFacts, StandingModel } from './standing/standing-facts.js';
 
@@ -44,6 +45,8 @@ export function readCase(cell: Cell, facts: StandingFacts | null, changeovers: n
     followers,
     depreciation: depreciationOf(costWord(cell.costs, 'depreciation')),
     depreciationHalfYear: costWord(cell.costs, 'depreciation_half_year') === 'yes',
+    discountTax: costWord(cell.costs, 'discount_tax') as DiscountTax,
+    discountPrices: costWord(cell.costs, 'discount_prices') as DiscountPrices,
     priceBreaks: priceBreaksOf(costWord(cell.costs, 'box_price_breaks')),
     stations: cell.changeovers.map((row) => caseStation(cell, row, facts, scale)),
   };

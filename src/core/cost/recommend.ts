@@ -1,11 +1,11 @@
 /** The answer in words: what to do, what it is worth, how sure that is, and what would change it. */
 
 import { chanceText } from '../model/chance-text.js';
-import { itemInWords } from '../model/cost-items.js';
-import { BOX_EVERYWHERE, HARNESS } from './alternatives.js';
+import { itemLabel } from '../model/cost-items.js';
+import { BOX_EVERYWHERE, HARNESS, planInWords } from '../model/plan-words.js';
 import { amountText } from './amount-text.js';
 import type { MissingItem } from './case-problems.js';
-import type { BreakPoint } from './doubt/break-points.js';
+import type { NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
 import type { AlternativeResult, IncrementResult } from './result.js';
 
@@ -14,8 +14,8 @@ export interface Verdict {
   /** The choice less moving the harness, on the basis that decides. */
   readonly increment: IncrementResult | null;
   readonly risk: Risk;
-  /** Of the choice; of boxes everywhere where the choice is the harness. */
-  readonly breakPoints: readonly BreakPoint[];
+  /** The least change of one input alone that makes another choice best; null where none does. */
+  readonly turn: NearestTurn | null;
   readonly breakEven: number | null;
   readonly plannedChangeovers: number;
   readonly years: number;
@@ -39,8 +39,8 @@ function stay(verdict: Verdict): string[] {
   const even =
     verdict.breakEven === null
       ? 'No number of changeovers would make boxes on every machine pay.'
-      : `Boxes on every machine would pay from ${Math.ceil(verdict.breakEven)} changeovers on.`;
-  const budget = verdict.anyOverBudget ? ['Some choices are out of reach of the budget.'] : [];
+      : `Boxes on every machine would pay from ${Math.ceil(verdict.breakEven - 1e-9)} changeovers on ${verdict.afterTax ? 'after tax' : 'before tax'}.`;
+  const budget = verdict.anyOverBudget ? ['Some options exceed the budget.'] : [];
   return [first, even, ...budget];
 }
 
@@ -53,11 +53,11 @@ function change(verdict: Verdict): string[] {
   const spent = -(increment?.cashFlow[0] ?? 0);
   const payback = increment?.paybackYears ?? null;
   return [
-    `${verb} ${where}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct} % a year.`,
+    `${verb} ${where}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct}% a year.`,
     spent > 0
       ? `It takes ${money(spent)} more at the start${payback === null ? '' : ` and is paid back in ${payback.toFixed(1)} years`}.`
       : 'It takes no more money at the start than the harness does.',
-    ...(verdict.anyOverBudget ? ['Some other choices are out of reach of the budget.'] : []),
+    ...(verdict.anyOverBudget ? ['Some other options exceed the budget.'] : []),
   ];
 }
 
@@ -71,13 +71,12 @@ function doubt({ risk, choice }: Verdict): string[] {
   ];
 }
 
-function turning({ breakPoints, choice }: Verdict): string[] {
-  const nearest = breakPoints.find((point) => point.changePct !== null);
-  if (!nearest) return [];
-  const turnsAt = Number(nearest.turnsAt.toPrecision(3));
-  const what = choice.name === HARNESS ? 'For boxes on every machine, the answer' : 'The answer';
+function turning({ turn }: Verdict): string[] {
+  if (turn === null) return ['No single input makes another choice best within its range.'];
+  const at = Number(turn.step.at.toPrecision(3));
+  const past = turn.step.at < turn.value ? 'below' : 'above';
   return [
-    `${what} turns first with ${itemInWords(nearest.item)}: at ${turnsAt} instead of ${nearest.value}.`,
+    `Most sensitive input: ${itemLabel(turn.item)} (${turn.item}, planned ${turn.value}): ${past} ${at} the best choice is ${planInWords(turn.step)}.`,
   ];
 }
 

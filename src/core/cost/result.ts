@@ -5,7 +5,7 @@ import type { Benefit } from './benefit.js';
 import type { MissingItem } from './case-problems.js';
 import type { MinutesLine } from './changeover-minutes.js';
 import type { CumulativeCost } from './cumulative-cost.js';
-import type { BreakPoint } from './doubt/break-points.js';
+import type { ItemTurns, NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
 import type { TornadoBar } from './doubt/tornado.js';
 import type { TaxBasis } from './increment-value.js';
@@ -139,6 +139,16 @@ export interface AuditEntry {
   readonly inputs: readonly AuditInput[];
 }
 
+/** Changeovers over the horizon at which the recommended alternative is worth what the harness is; null = never. */
+export interface BreakEvenOfChoice {
+  readonly name: string;
+  /** Before tax. */
+  readonly total: number | null;
+  readonly totalAfterTax: number | null;
+  /** `total` and `total after tax` where the value jumps over zero just past the count. */
+  readonly atJump: readonly string[];
+}
+
 export interface CostCaseFound {
   readonly status: 'found';
   readonly currency: string;
@@ -157,6 +167,8 @@ export interface CostCaseFound {
     /** `total`, `total after tax` and machines whose value jumps over zero just past the count, because connectors fall due there. */
     readonly atJump: readonly string[];
     readonly totalAfterTax: number | null;
+    /** Of the recommended alternative, where that is neither the harness nor boxes everywhere. */
+    readonly ofChoice: BreakEvenOfChoice | null;
     readonly meaning: string;
   };
   readonly byStation: readonly StationResult[];
@@ -168,13 +180,14 @@ export interface CostCaseFound {
   readonly selection: SelectionResult;
   readonly comparison: { readonly best: string; readonly challenges: readonly ChallengeResult[] };
   readonly tornado: readonly TornadoBar[];
-  readonly breakPoints: readonly BreakPoint[];
+  /** Where another choice becomes best, item by item; the one that needs the least change first. */
+  readonly turns: readonly ItemTurns[];
+  readonly nearestTurn: NearestTurn | null;
   readonly risk: Risk;
   /** The decision rests on the flows after tax where a tax is given. */
   readonly basis: TaxBasis;
   /** Sensitivity of the recommended alternative, where that is neither the harness nor boxes everywhere. */
   readonly tornadoOfChoice: readonly TornadoBar[] | null;
-  readonly breakPointsOfChoice: readonly BreakPoint[] | null;
   /** Risk of the recommended alternative, where that is neither the harness nor boxes everywhere. */
   readonly riskOfChoice: Risk | null;
   readonly cumulativeCost: CumulativeCost;

@@ -6,6 +6,7 @@
 import { type LinearProgram, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
 import { bestZeroOne } from './best-zero-one.js';
 import { type CaseInputs, num, withNumbers } from './case-inputs.js';
+import { discountRate } from './discount-rate.js';
 import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
 import { learningFactor } from './learning-factor.js';
 import {
@@ -45,12 +46,27 @@ export function selectStations(
   basis: TaxBasis,
   nodeLimit = 100_000,
 ): Selection {
+  const candidate = packageCandidate(inputs, budget, additiveParts(inputs, basis));
+  const selection = exactSelection(inputs, budget, basis, { nodeLimit, candidate });
+  const worth = worthOf(inputs, budget, basis);
+  return { ...selection, secondSolver: judge(candidate, worth, selection.npv) };
+}
+
+interface ExactOptions {
+  readonly nodeLimit?: number;
+  /** A choice to start from. */
+  readonly candidate?: readonly boolean[] | null;
+}
+
+/** The branch and bound alone. */
+export function exactSelection(
+  inputs: CaseInputs,
+  budget: number | null,
+  basis: TaxBasis,
+  { nodeLimit = 100_000, candidate = null }: ExactOptions = {},
+): Omit<Selection, 'secondSolver'> {
   const parts = additiveParts(inputs, basis);
-  const candidate = packageCandidate(inputs, budget, parts);
-  const worth = (chosen: readonly boolean[]): number | null => {
-    if (budget !== null && chosen.includes(true) && boxCapital(inputs, chosen) > budget + 1e-9) return null;
-    return incrementValue(inputs, waysOf(chosen), basis);
-  };
+  const worth = worthOf(inputs, budget, basis);
   const limit = budget ?? Number.POSITIVE_INFINITY;
   const found = bestZeroOne({
     values: parts.most,
@@ -70,8 +86,14 @@ export function selectStations(
     npv,
     proven: found?.proven ?? true,
     bound: found?.bound ?? 0,
-    secondSolver: judge(candidate, worth, npv),
     ways: waysOf(chosen),
+  };
+}
+
+function worthOf(inputs: CaseInputs, budget: number | null, basis: TaxBasis): Worth {
+  return (chosen) => {
+    if (budget !== null && chosen.includes(true) && boxCapital(inputs, chosen) > budget + 1e-9) return null;
+    return incrementValue(inputs, waysOf(chosen), basis);
   };
 }
 
@@ -190,7 +212,8 @@ function movesSaved(
 function bonus(inputs: CaseInputs, parts: AdditiveParts, partial: readonly (boolean | null)[]): number {
   const harness = partial.includes(false) ? 0 : parts.harnessSaved;
   if (num(inputs, 'connector_price') === 0 || inputs.numbers.connector_matings == null) return harness;
-  const discounts = num(inputs, 'discount_pct') >= num(inputs, 'inflation_pct');
+  const rise = num(inputs, 'inflation_pct') / 100;
+  const discounts = discountRate(inputs, 'before tax') >= rise && discountRate(inputs, 'after tax') >= rise;
   const onHarness = partial.map((decided) => discounts && decided === false);
   return harness + Math.max(0, parts.wearSaved(onHarness));
 }

@@ -8,6 +8,8 @@ export type CostItemKind = 'number' | 'choice' | 'text' | 'price breaks';
 
 export interface CostItemFormat {
   readonly name: string;
+  /** What it is, in a few words, for reports. */
+  readonly label: string;
   readonly kind: CostItemKind;
   /** Unit in words, such as `money per hour`; empty for texts and choices. */
   readonly unit: string;
@@ -28,13 +30,12 @@ export interface CostItemFormat {
   readonly meaning: string;
 }
 
-/** The item as its row is named, with what it is. @example 'box_price (one interface box)' */
-export function itemInWords(name: string): string {
-  const format = costItems.find((f) => f.name === name);
-  return format === undefined ? name : `${name} (${format.meaning.split(';')[0]})`;
+/** What an item is, in a few words. @example itemLabel('check_min_per_signal') // 'check time per signal' */
+export function itemLabel(name: string): string {
+  return costItems.find((f) => f.name === name)?.label ?? name;
 }
 
-type Given = Pick<CostItemFormat, 'name' | 'unit' | 'meaning'> & Partial<CostItemFormat>;
+type Given = Pick<CostItemFormat, 'name' | 'label' | 'unit' | 'meaning'> & Partial<CostItemFormat>;
 
 function item(given: Given): CostItemFormat {
   return {
@@ -59,10 +60,23 @@ const RATE_LIMITS = { min: -90, max: 1000 } as const;
 
 /** Every item of costs.csv, in the order in which `init` writes them. */
 export const costItems: readonly CostItemFormat[] = [
-  item({ name: 'labour_per_h', unit: MONEY_PER_H, needed: true, meaning: 'one person for one hour, all in' }),
-  item({ name: 'box_price', unit: MONEY, needed: true, meaning: 'one interface box' }),
+  item({
+    name: 'labour_per_h',
+    label: 'labour rate',
+    unit: MONEY_PER_H,
+    needed: true,
+    meaning: 'one person for one hour, all in',
+  }),
+  item({
+    name: 'box_price',
+    label: 'price of one box',
+    unit: MONEY,
+    needed: true,
+    meaning: 'one interface box',
+  }),
   item({
     name: 'box_inputs',
+    label: 'inputs of one box',
     unit: 'points',
     min: 1,
     whole: true,
@@ -70,6 +84,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'box_outputs',
+    label: 'outputs of one box',
     unit: 'points',
     min: 1,
     whole: true,
@@ -77,74 +92,121 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'box_amps',
+    label: 'rated current of one box',
     unit: 'amperes',
     aboveMin: true,
     meaning: 'rated current of one box, from its data sheet; needed when signals.csv is given',
   }),
-  item({ name: 'box_mount_h', unit: 'hours', default: 0, meaning: 'fitting one box on the machine' }),
-  item({ name: 'box_wire_min_per_signal', unit: MINUTES, default: 0, meaning: 'wiring one signal to a box' }),
-  item({ name: 'box_upkeep_per_year', unit: 'money per year', default: 0, meaning: 'upkeep of one box' }),
-  item({ name: 'box_salvage', unit: MONEY, default: 0, meaning: 'what one box fetches at the end' }),
-  item({ name: 'cable_set_price', unit: MONEY, default: 0, meaning: 'cables for one box' }),
+  item({
+    name: 'box_mount_h',
+    label: 'mounting one box',
+    unit: 'hours',
+    default: 0,
+    meaning: 'fitting one box on the machine',
+  }),
+  item({
+    name: 'box_wire_min_per_signal',
+    label: 'wiring time per signal',
+    unit: MINUTES,
+    default: 0,
+    meaning: 'wiring one signal to a box',
+  }),
+  item({
+    name: 'box_upkeep_per_year',
+    label: 'upkeep of one box',
+    unit: 'money per year',
+    default: 0,
+    meaning: 'upkeep of one box',
+  }),
+  item({
+    name: 'box_salvage',
+    label: 'resale value of one box',
+    unit: MONEY,
+    default: 0,
+    meaning: 'what one box fetches at the end',
+  }),
+  item({
+    name: 'cable_set_price',
+    label: 'cables for one box',
+    unit: MONEY,
+    default: 0,
+    meaning: 'cables for one box',
+  }),
   item({
     name: 'install_per_h',
+    label: 'fitter’s rate',
     unit: MONEY_PER_H,
     default: 'labour_per_h',
     meaning: 'fitter or electrician for one hour',
   }),
   item({
     name: 'box_fit_stand_h',
+    label: 'machine downtime for fitting boxes',
     unit: 'hours',
     default: 0,
     meaning: 'hours that a machine stands while its boxes are fitted',
   }),
   item({
     name: 'engineering_price',
+    label: 'engineering',
     unit: MONEY,
     default: 0,
     meaning: 'engineering and drawings, once, whatever the number of boxes',
   }),
   item({
     name: 'risk_assessment_price',
+    label: 'repeated risk assessment',
     unit: MONEY,
     default: 0,
     meaning: 'repeating the risk assessment of the cell, once, whatever the number of boxes',
   }),
   item({
     name: 'programming_h',
+    label: 'programming per machine',
     unit: 'hours',
     default: 0,
     meaning: 'programming for the boxes of one machine, at install_per_h',
   }),
   item({
     name: 'commissioning_h',
+    label: 'commissioning per machine',
     unit: 'hours',
     default: 0,
     meaning: 'commissioning the boxes of one machine, at install_per_h',
   }),
   item({
     name: 'contingency_pct',
+    label: 'contingency',
     unit: 'per cent',
     default: 0,
     meaning: 'added to boxes, their fitting and what is bought once for them, for what nobody has thought of',
   }),
   item({
     name: 'harness_price',
+    label: 'price of the harness',
     unit: MONEY,
     default: 0,
     meaning: 'the harness that is moved; 0 = already owned',
   }),
   item({
     name: 'boxes_per_machine',
+    label: 'boxes per machine',
     unit: 'boxes',
     default: 1,
     min: 1,
     whole: true,
     meaning: 'boxes on each machine when signals.csv is not given',
   }),
-  item({ name: 'connector_price', unit: MONEY, default: 0, meaning: 'one set of connectors' }),
+  item({
+    name: 'connector_price',
+    label: 'price of a connector set',
+    unit: MONEY,
+    default: 0,
+    meaning: 'one set of connectors',
+  }),
   item({
     name: 'connector_matings',
+    label: 'rated matings of a connector set',
     unit: 'matings',
     min: 1,
     whole: true,
@@ -152,6 +214,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'harness_connectors',
+    label: 'connectors of the harness',
     unit: 'connectors',
     needed: true,
     whole: true,
@@ -159,18 +222,21 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'harness_min_per_connector',
+    label: 'unplug and plug time per connector',
     unit: MINUTES,
     needed: true,
     meaning: 'unplugging and plugging one connector',
   }),
   item({
     name: 'harness_carry_min',
+    label: 'carrying the harness',
     unit: MINUTES,
     default: 0,
     meaning: 'carrying and routing the harness, once a move',
   }),
   item({
     name: 'harness_elsewhere_per_year',
+    label: 'trips of the harness elsewhere',
     unit: 'times a year',
     default: 0,
     meaning:
@@ -178,12 +244,14 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'check_min_per_signal',
+    label: 'check time per signal',
     unit: MINUTES,
     default: 0,
     meaning: 'checking one signal after a move',
   }),
   item({
     name: 'fault_chance_harness',
+    label: 'chance of a wiring fault, harness',
     unit: 'chance from 0 to 1',
     default: 0,
     max: 1,
@@ -191,6 +259,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'fault_chance_box',
+    label: 'chance of a wiring fault, box',
     unit: 'chance from 0 to 1',
     default: 0,
     max: 1,
@@ -198,24 +267,28 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'fault_find_min',
+    label: 'time to find a wiring fault',
     unit: MINUTES,
     default: 0,
     meaning: 'finding and mending one wiring fault',
   }),
   item({
     name: 'box_plug_min',
+    label: 'plug time per box',
     unit: MINUTES,
     default: 0,
     meaning: 'plugging in one box at one changeover',
   }),
   item({
     name: 'box_check_min',
+    label: 'short check with a box',
     unit: MINUTES,
     default: 0,
     meaning: 'the short check at one changeover with a box',
   }),
   item({
     name: 'horizon_years',
+    label: 'years looked ahead',
     unit: 'years',
     needed: true,
     min: 1,
@@ -225,13 +298,34 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'discount_pct',
+    label: 'discount rate',
     unit: 'per cent a year',
     needed: true,
     ...RATE_LIMITS,
     meaning: 'what money must earn in a year',
   }),
   item({
+    name: 'discount_tax',
+    label: 'discount rate before or after tax',
+    unit: '',
+    kind: 'choice',
+    default: 'both',
+    choices: ['both', 'before-tax', 'after-tax'],
+    meaning:
+      'which cash flow discount_pct is meant for; the rate after tax is the one before tax less tax_pct of it; both = one rate for both',
+  }),
+  item({
+    name: 'discount_prices',
+    label: 'discount rate nominal or real',
+    unit: '',
+    kind: 'choice',
+    default: 'nominal',
+    choices: ['nominal', 'real'],
+    meaning: 'nominal = discount_pct has the rise of prices in it; real = inflation_pct is added to it',
+  }),
+  item({
     name: 'tax_pct',
+    label: 'tax rate',
     unit: 'per cent',
     default: 0,
     max: 100,
@@ -239,6 +333,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'depreciation',
+    label: 'depreciation',
     unit: '',
     kind: 'choice',
     default: 'straight-line',
@@ -247,11 +342,13 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'budget',
+    label: 'budget',
     unit: MONEY,
     meaning: 'most that may be spent on boxes; without it there is no limit',
   }),
   item({
     name: 'currency',
+    label: 'currency',
     unit: '',
     kind: 'text',
     default: '',
@@ -259,6 +356,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'machine_constrained',
+    label: 'does downtime lose contribution',
     unit: '',
     kind: 'choice',
     default: 'from-schedule',
@@ -267,11 +365,13 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'contribution_per_machine_h',
+    label: 'contribution per machine hour, as typed',
     unit: MONEY_PER_H,
     meaning: 'contribution lost by one hour of a standing machine; without it, taken from the schedule',
   }),
   item({
     name: 'labour_cash_pct',
+    label: 'share of saved labour that turns into cash',
     unit: 'per cent',
     default: 100,
     max: 100,
@@ -280,6 +380,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'contribution_pct',
+    label: 'contribution per part, share of plan',
     unit: 'per cent',
     default: 100,
     meaning:
@@ -287,6 +388,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'demand_pct',
+    label: 'demand, share of plan',
     unit: 'per cent',
     default: 100,
     meaning:
@@ -294,18 +396,21 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'box_price_breaks',
+    label: 'price breaks of boxes',
     unit: 'boxes:price',
     kind: 'price breaks',
     meaning: 'price of one box from so many boxes on, such as `1:900;4:820`',
   }),
   item({
     name: 'labour_burden_pct',
+    label: 'labour burden',
     unit: 'per cent',
     default: 0,
     meaning: 'added to labour_per_h for leave, insurance and the like; 0 = labour_per_h is all in',
   }),
   item({
     name: 'signals_per_machine',
+    label: 'signals per machine',
     unit: 'signals',
     default: 0,
     whole: true,
@@ -313,6 +418,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'harness_route_min',
+    label: 'routing the harness',
     unit: MINUTES,
     default: 0,
     meaning:
@@ -320,42 +426,49 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'first_part_harness_min',
+    label: 'first part after a harness move',
     unit: MINUTES,
     default: 0,
     meaning: 'watching the first part after a move of the harness',
   }),
   item({
     name: 'first_part_box_min',
+    label: 'first part with a box',
     unit: MINUTES,
     default: 0,
     meaning: 'watching the first part after plugging in a box',
   }),
   item({
     name: 'identity_check_harness_min',
+    label: 'machine identity check after a harness move',
     unit: MINUTES,
     default: 0,
     meaning: 'checking after a move of the harness that the robot talks to the machine it thinks it does',
   }),
   item({
     name: 'identity_check_box_min',
+    label: 'machine identity check with a box',
     unit: MINUTES,
     default: 0,
     meaning: 'checking after plugging in a box that the robot talks to the machine it thinks it does',
   }),
   item({
     name: 'box_move_min',
+    label: 'moving a shared box',
     unit: MINUTES,
     meaning:
       'taking a shared box off one machine and putting it on the next; without it shared boxes are not compared',
   }),
   item({
     name: 'box_plug_price',
+    label: 'price of the robot-side plug',
     unit: MONEY,
     default: 0,
     meaning: 'the plug on the robot cable that goes into a box, when worn out',
   }),
   item({
     name: 'box_plug_matings',
+    label: 'rated matings of the robot-side plug',
     unit: 'matings',
     min: 1,
     whole: true,
@@ -363,6 +476,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'changeover_count_pct',
+    label: 'changeovers per year, share of plan',
     unit: 'per cent',
     default: 100,
     meaning:
@@ -370,6 +484,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'install_learning_pct',
+    label: 'learning when fitting',
     unit: 'per cent',
     default: 100,
     min: 50,
@@ -379,6 +494,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'order_book_full',
+    label: 'order book full',
     unit: '',
     kind: 'choice',
     default: 'from-demand',
@@ -388,6 +504,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'inflation_pct',
+    label: 'price rise per year',
     unit: 'per cent a year',
     default: 0,
     ...RATE_LIMITS,
@@ -395,6 +512,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'finance_pct',
+    label: 'borrowing rate',
     unit: 'per cent a year',
     default: 'discount_pct',
     ...RATE_LIMITS,
@@ -402,6 +520,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'reinvest_pct',
+    label: 'reinvestment rate',
     unit: 'per cent a year',
     default: 'discount_pct',
     ...RATE_LIMITS,
@@ -409,6 +528,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'depreciation_years',
+    label: 'depreciation years',
     unit: 'years',
     default: 5,
     min: 1,
@@ -418,6 +538,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'depreciation_half_year',
+    label: 'half-year depreciation',
     unit: '',
     kind: 'choice',
     default: 'no',
@@ -426,6 +547,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'risk_distribution',
+    label: 'distribution in the risk trials',
     unit: '',
     kind: 'choice',
     default: 'pert',
@@ -434,6 +556,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'fuse_amps',
+    label: 'supply fuse',
     unit: 'amperes',
     aboveMin: true,
     default: 'box_amps',
@@ -441,6 +564,7 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'fuse_load_pct',
+    label: 'continuous load of the fuse',
     unit: 'per cent',
     default: 80,
     aboveMin: true,
@@ -449,18 +573,21 @@ export const costItems: readonly CostItemFormat[] = [
   }),
   item({
     name: 'box_own_milliamps',
+    label: 'own current of one box',
     unit: 'milliamperes',
     default: 0,
     meaning: 'current that one box takes for itself',
   }),
   item({
     name: 'supply_reserve_pct',
+    label: 'supply reserve',
     unit: 'per cent',
     default: 0,
     meaning: 'reserve added to the supply current before it is held against the fuse',
   }),
   item({
     name: 'cable_temperature_c',
+    label: 'conductor temperature',
     unit: 'degrees Celsius',
     default: 20,
     min: -50,

@@ -1,40 +1,44 @@
 /** How the answer bears doubt: each input alone, the values that turn it, all at once, and the number of changeovers. */
-import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
+import type { ChoiceStep, ItemTurns } from '../../core/cost/doubt/choice-turns.js';
 import type { Risk } from '../../core/cost/doubt/risk.js';
 import { chanceText } from '../../core/model/chance-text.js';
+import { itemLabel } from '../../core/model/cost-items.js';
+import { planInWords } from '../../core/model/plan-words.js';
 import { type Block, type InnerBlock, left, right, type TableBlock } from '../document/blocks.js';
 import { chartThenTable } from '../document/chart-then-table.js';
-import { type CaseView, inMoney, wayInWords } from './case-view.js';
+import { type CaseView, inMoney } from './case-view.js';
 import { costTable } from './crossing-block.js';
 import { tornadoBlock } from './tornado-block.js';
 
-const TURNS_SHOWN = 12;
+const TURNS_SHOWN = 8;
 
 export function sensitivityBlocks(view: CaseView): Block[] {
   return [
     { kind: 'section', title: 'Sensitivity and risk' },
     ...chartThenTable(tornadoBlock(view)),
-    breakPointTable(view),
+    turnsTable(view),
     ...riskBlocks(view),
     { kind: 'section', title: 'Cost against the number of changeovers' },
     costTable(view),
   ];
 }
 
-export function breakPointTable(view: CaseView): TableBlock {
+export function turnsTable(view: CaseView): TableBlock {
   const { result, numbers } = view;
-  const points = (result.breakPointsOfChoice ?? result.breakPoints).slice(0, TURNS_SHOWN);
-  const change = ({ changePct }: BreakPoint) => (changePct === null ? 'from 0' : numbers.percent(changePct));
+  const at = ({ value }: ItemTurns, step: ChoiceStep): string =>
+    `${step.at < value ? 'below' : 'above'} ${numbers.typed(Number(step.at.toPrecision(3)))}: ${planInWords(step)} (${numbers.money(step.npv)})`;
   return {
     kind: 'table',
-    caption: `Break points of ${wayInWords(view, view.watched)}: the value of each item alone at which the answer turns; the ${points.length} nearest`,
-    columns: [left('item'), right('as planned'), right('turns at'), right('change')],
-    rows: points.map((point) => [
-      point.item,
-      numbers.typed(point.value),
-      numbers.typed(Number(point.turnsAt.toPrecision(4))),
-      change(point),
-    ]),
+    prose: true,
+    caption: `Where another option becomes best, one input alone, with its present value there; the ${TURNS_SHOWN} inputs that need the least change`,
+    columns: [left('input'), right('planned'), left('best option')],
+    rows: result.turns
+      .slice(0, TURNS_SHOWN)
+      .map((turns) => [
+        itemLabel(turns.item),
+        numbers.typed(turns.value),
+        [...turns.below, ...turns.above].map((step) => at(turns, step)).join('; '),
+      ]),
   };
 }
 

@@ -1,6 +1,8 @@
 /** The page that decides: what to do, what it is worth, what it takes, how sure it is, what would change it. */
-import type { BreakPoint } from '../../core/cost/doubt/break-points.js';
+import type { ChoiceStep, ItemTurns } from '../../core/cost/doubt/choice-turns.js';
 import { chanceText } from '../../core/model/chance-text.js';
+import { itemLabel } from '../../core/model/cost-items.js';
+import { planInWords } from '../../core/model/plan-words.js';
 import { type Block, left } from '../document/blocks.js';
 import { chartThenTable } from '../document/chart-then-table.js';
 import { type CaseView, decisiveIncrement, ratesText, subject, wayInWords, yearsText } from './case-view.js';
@@ -104,11 +106,15 @@ export function riskText(view: CaseView): string {
 
 function turnText(view: CaseView): string {
   const { result, numbers } = view;
-  const turns = (result.breakPointsOfChoice ?? result.breakPoints).filter((p) => p.changePct !== null);
-  if (turns.length === 0) return 'No single input turns the answer within its range.';
-  const one = (point: BreakPoint) =>
-    `${point.item} at ${numbers.typed(Number(point.turnsAt.toPrecision(3)))} instead of ${numbers.typed(point.value)}`;
-  return `The smallest changes of one input alone that turn the answer: ${turns.slice(0, TURNS_SHOWN).map(one).join('; ')}.`;
+  const steps = result.turns
+    .slice(0, TURNS_SHOWN)
+    .flatMap((turns) =>
+      [turns.below[0], turns.above[0]].flatMap((step) => (step === undefined ? [] : [{ turns, step }])),
+    );
+  if (steps.length === 0) return 'No single input makes another option best within its range.';
+  const one = ({ turns, step }: { turns: ItemTurns; step: ChoiceStep }) =>
+    `${itemLabel(turns.item)} ${step.at < turns.value ? 'below' : 'above'} ${numbers.typed(Number(step.at.toPrecision(3)))} (planned ${numbers.typed(turns.value)}): ${planInWords(step)}`;
+  return `The recommendation changes with one input alone: ${steps.map(one).join('; ')}.`;
 }
 
 function otherText(view: CaseView): string {

@@ -4,7 +4,8 @@
  */
 
 import { chanceText } from '../../core/model/chance-text.js';
-import { itemInWords } from '../../core/model/cost-items.js';
+import { itemLabel } from '../../core/model/cost-items.js';
+import { planInWords } from '../../core/model/plan-words.js';
 import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
@@ -230,10 +231,11 @@ function gainText({ partsPerH, gainPerH, goalGainPct }: WhatIf, { number }: Loca
 
 function turnSentence({ money, numbers }: ReportView): string {
   const { result } = money!;
-  const [first] = (result.breakPointsOfChoice ?? result.breakPoints).filter((p) => p.changePct !== null);
-  return first === undefined
-    ? 'No single cost item turns the decision on the boxes within its range.'
-    : `The decision on the boxes turns first with ${itemInWords(first.item)}: at ${numbers.typed(Number(first.turnsAt.toPrecision(3)))} instead of ${numbers.typed(first.value)}.`;
+  const turn = result.nearestTurn;
+  if (turn === null) return 'No single cost item makes another choice best within its range.';
+  const at = numbers.typed(Number(turn.step.at.toPrecision(3)));
+  const past = turn.step.at < turn.value ? 'below' : 'above';
+  return `Most sensitive cost input: ${itemLabel(turn.item)}, planned ${numbers.typed(turn.value)}: ${past} ${at} the best choice is ${planInWords(turn.step)}.`;
 }
 
 /** The figures that carry the answer, each with how sure it is and where it comes from. */

@@ -5,7 +5,7 @@ import type { CaseView } from '../cost-document/case-view.js';
 import { cashFlowBlock } from '../cost-document/cash-flow-block.js';
 import { crossingBlock } from '../cost-document/crossing-block.js';
 import { machineValueBlocks, measuresTable, selectionBlocks, waysTable } from '../cost-document/results.js';
-import { breakPointTable, riskBlocks } from '../cost-document/sensitivity.js';
+import { riskBlocks, turnsTable } from '../cost-document/sensitivity.js';
 import { decisionText, glanceTable } from '../cost-document/summary.js';
 import { tornadoBlock } from '../cost-document/tornado-block.js';
 import { valueBlock } from '../cost-document/value-block.js';
@@ -52,7 +52,7 @@ function caseBlocks(view: CaseView): Block[] {
     ...selectionBlocks(view),
     tornadoBlock(view),
     valueBlock(view),
-    { kind: 'beside', pieces: [[breakPointTable(view)], riskBlocks(view)] },
+    { kind: 'beside', pieces: [[turnsTable(view)], riskBlocks(view)] },
     {
       kind: 'paragraph',
       tone: 'note',

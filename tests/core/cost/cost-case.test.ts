@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stationValue } from '../../../src/core/cost/break-even.js';
 import { type CostCaseOptions, costCase } from '../../../src/core/cost/cost-case.js';
-import { breakPoints } from '../../../src/core/cost/doubt/break-points.js';
 import { netPresentValue } from '../../../src/core/cost/finance/net-present-value.js';
 import { incrementValue } from '../../../src/core/cost/increment-value.js';
 import { readCase } from '../../../src/core/cost/read-case.js';
@@ -331,35 +330,6 @@ describe('properties', () => {
       }),
       { numRuns: cases(80) },
     );
-  });
-
-  it('every break point turns the sign of the value', () => {
-    const whole = ['horizon_years', 'harness_connectors', 'boxes_per_machine', 'signals_per_machine'];
-    let points = 0;
-    fc.assert(
-      fc.property(fc.record(numbers), rowsOf, (items, rows) => {
-        const base = { ...PLAIN_ITEMS, ...items, tax_pct: 0 };
-        const worthWith = (changed: Record<string, number>) => {
-          const inputs = readCase(costCell({ ...base, ...changed }, rows), null, null);
-          const boxes = rows.map(() => 'own box' as const);
-          return incrementValue(inputs, boxes, 'before tax');
-        };
-        const boxes = rows.map(() => 'own box' as const);
-        const inputs = readCase(costCell(base, rows), null, null);
-        const pays = worthWith({}) > 0;
-        for (const point of breakPoints(inputs, (at) => incrementValue(at, boxes, 'before tax'))) {
-          points++;
-          const step = Math.sign(point.turnsAt - point.value) * 1e-6 * Math.max(1, Math.abs(point.turnsAt));
-          const [before, past] = whole.includes(point.item)
-            ? [point.turnsAt - Math.sign(point.turnsAt - point.value), point.turnsAt]
-            : [point.turnsAt - step, point.turnsAt + step];
-          expect(worthWith({ [point.item]: past }) > 0, `${point.item} past ${past}`).toBe(!pays);
-          expect(worthWith({ [point.item]: before }) > 0, `${point.item} before ${before}`).toBe(pays);
-        }
-      }),
-      { numRuns: cases(25) },
-    );
-    expect(points).toBeGreaterThan(2 * cases(25));
   });
 });
 

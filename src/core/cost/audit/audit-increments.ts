@@ -1,24 +1,27 @@
 /** Where the measures of each way against moving the harness come from. */
 import { num } from '../case-inputs.js';
 import type { AlternativeResult, IncrementResult } from '../result.js';
-import { type AuditedCase, plusPct } from './audit-inputs.js';
+import { type AuditedCase, discountFormula, plusPct, rateOrDiscount } from './audit-inputs.js';
 import { levelFormula } from './audit-ways.js';
-import { formula } from './formula.js';
+import { type Formula, formula } from './formula.js';
 
 /**
  * @param of one way less moving the harness
  * @param tax `` or ` after tax`
  */
 export function incrementEntries(
-  { inputs, item, trail }: AuditedCase,
+  at: AuditedCase,
   { name }: AlternativeResult,
   harness: string,
   of: IncrementResult,
   tax: '' | ' after tax',
 ): void {
+  const { inputs, item, trail } = at;
+  const basis = tax === '' ? 'before tax' : 'after tax';
+  const discount = discountFormula(at, basis);
   const last = of.cashFlow.length - 1;
   const horizon = item('horizon_years');
-  const rate = plusPct(item('discount_pct'));
+  const rate = plusPct(discount);
   of.cashFlow.forEach((flow, year) => {
     const own = (way: string) => trail.figure(`${way}: cash flow${tax} of year ${year}`);
     trail.add(`${name}: difference${tax} of year ${year}`, flow, formula`${own(name)} - ${own(harness)}`);
@@ -43,10 +46,12 @@ export function incrementEntries(
   trail.add(
     `${name}: the same gain every year${tax}`,
     of.annualEquivalent,
-    levelFormula(inputs, npv, item('discount_pct'), horizon),
+    levelFormula(npv, discount, horizon),
   );
   if (of.mirrPct !== null && num(inputs, 'horizon_years') > 0) {
-    const [reinvest, finance] = [plusPct(item('reinvest_pct')), plusPct(item('finance_pct'))];
+    const [reinvest, finance] = (['reinvest_pct', 'finance_pct'] as const).map((name) =>
+      plusPct(rateOrDiscount(at, name, basis)),
+    ) as [Formula, Formula];
     const gained = formula`sum(max(0, ${from(0)}) x ${reinvest} ^ (${horizon} - y), y = 0 to ${horizon})`;
     const spent = formula`(0 - sum(min(0, ${from(0)}) / ${finance} ^ y, y = 0 to ${horizon}))`;
     trail.add(
@@ -74,6 +79,6 @@ export function incrementEntries(
     `${name}: discounted payback, years${tax}`,
     of.discountedPaybackYears,
     'search: the same with each difference brought to year 0 at the discount rate',
-    [item('discount_pct'), from(0)],
+    [discount, from(0)],
   );
 }

@@ -3,6 +3,8 @@ import type { Cell } from '../../model/cell.js';
 import { costItems } from '../../model/cost-items.js';
 import { givenCost } from '../../model/cost-value.js';
 import type { CaseInputs, CaseStation } from '../case-inputs.js';
+import { discountRate } from '../discount-rate.js';
+import type { TaxBasis } from '../increment-value.js';
 import type { AuditEntry, AuditInput } from '../result.js';
 import { type Formula, formula, named } from './formula.js';
 
@@ -90,6 +92,33 @@ export class Trail {
 /** 1 + a percentage, as it stands in formulas. */
 export function plusPct(pct: Formula): Formula {
   return formula`(1 + ${pct} / 100)`;
+}
+
+/** The discount rate in per cent, as it counts before or after tax. */
+export function discountFormula({ inputs, item, trail }: AuditedCase, basis: TaxBasis): Formula {
+  const rate = 100 * discountRate(inputs, basis);
+  const { discountPrices, discountTax } = inputs;
+  if (discountPrices === 'nominal' && discountTax === 'both') return item('discount_pct');
+  const nominal =
+    discountPrices === 'real'
+      ? formula`(${plusPct(item('discount_pct'))} x ${plusPct(item('inflation_pct'))} - 1) x 100`
+      : item('discount_pct');
+  const kept = formula`(1 - ${item('tax_pct')} / 100)`;
+  const by =
+    discountTax === 'before-tax' && basis === 'after tax'
+      ? formula`${nominal} x ${kept}`
+      : discountTax === 'after-tax' && basis === 'before tax'
+        ? formula`${nominal} / ${kept}`
+        : nominal;
+  return trail.add(`discount rate ${basis}, % a year`, rate, by);
+}
+
+/** A rate that is the discount rate unless it is given. */
+export function rateOrDiscount(at: AuditedCase, name: string, basis: TaxBasis): Formula {
+  const follows = at.inputs.followers.some(([follower]) => follower === name);
+  return follows && (at.inputs.discountPrices === 'real' || at.inputs.discountTax !== 'both')
+    ? discountFormula(at, basis)
+    : at.item(name);
 }
 
 /** What every figure is traced with. */

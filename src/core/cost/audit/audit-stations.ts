@@ -6,7 +6,14 @@ import { incrementFor } from '../increment-for.js';
 import type { Way } from '../plan-flows.js';
 import type { StationResult } from '../result.js';
 import { soldShare } from '../standing/standing-facts.js';
-import { type AuditedCase, modelInput, plusPct, rowInput, signalInput } from './audit-inputs.js';
+import {
+  type AuditedCase,
+  discountFormula,
+  modelInput,
+  plusPct,
+  rowInput,
+  signalInput,
+} from './audit-inputs.js';
 import { type Formula, formula, joined, named, sumOf } from './formula.js';
 import { orderPriceEntry } from './order-price-entry.js';
 
@@ -148,6 +155,7 @@ function worthEntries(at: AuditedStation): void {
     result.capital,
     formula`(${order} + ${fittingFormula(at, station, one)} + ${item('engineering_price')} + ${item('risk_assessment_price')}) x ${plusPct(item('contingency_pct'))}`,
   );
+  const discount = discountFormula(at, 'before tax');
   const ways = inputs.stations.map((other): Way => (other === station ? 'own box' : 'harness'));
   const flows = incrementFor(inputs, ways, 'before tax').cashFlow;
   const years = flows.map((flow, year) =>
@@ -160,13 +168,13 @@ function worthEntries(at: AuditedStation): void {
   trail.add(
     `${name}: present value of a box on this machine alone`,
     result.npv,
-    formula`sum(${difference} / ${plusPct(item('discount_pct'))} ^ y, y = 0 to ${item('horizon_years')})`,
+    formula`sum(${difference} / ${plusPct(discount)} ^ y, y = 0 to ${item('horizon_years')})`,
   );
   trail.found(
     'search',
     `${name}: changeovers at which its box breaks even`,
     breakEven,
     'search: the least count over the horizon at which that present value is 0 or more',
-    [capital, trail.figure(`${name}: saving per year`), item('discount_pct'), item('horizon_years')],
+    [capital, trail.figure(`${name}: saving per year`), discount, item('horizon_years')],
   );
 }

@@ -5,7 +5,7 @@ import { learningFactor } from '../learning-factor.js';
 import { movesFor, planFlows, type Way, yearlyCount } from '../plan-flows.js';
 import type { AlternativeResult } from '../result.js';
 import { setsWornOut } from '../sets-worn-out.js';
-import { type AuditedCase, modelInput, plusPct } from './audit-inputs.js';
+import { type AuditedCase, discountFormula, modelInput, plusPct } from './audit-inputs.js';
 import { fittingFormula } from './audit-stations.js';
 import { type Formula, formula, joined, sumOf } from './formula.js';
 import { orderPriceEntry } from './order-price-entry.js';
@@ -205,10 +205,11 @@ function depreciationOptions(inputs: CaseInputs) {
   return { years: num(inputs, 'depreciation_years'), halfYear: inputs.depreciationHalfYear };
 }
 
-function worthEntries({ inputs, result, item, trail }: AuditedWay): void {
+function worthEntries(at: AuditedWay): void {
+  const { result, item, trail } = at;
   const { name } = result;
   const years = trail.years(`${name}: cash flow`, 0, result.cashFlow.length - 1);
-  const rate = item('discount_pct');
+  const rate = discountFormula(at, 'before tax');
   const worth = trail.add(
     `${name}: present value of the cost`,
     result.npvCost,
@@ -217,13 +218,13 @@ function worthEntries({ inputs, result, item, trail }: AuditedWay): void {
   trail.add(
     `${name}: the same cost every year`,
     result.annualEquivalent,
-    levelFormula(inputs, worth, rate, item('horizon_years')),
+    levelFormula(worth, rate, item('horizon_years')),
   );
 }
 
 /** A present value as a level yearly amount. */
-export function levelFormula(inputs: CaseInputs, worth: Formula, rate: Formula, years: Formula): Formula {
-  return num(inputs, 'discount_pct') === 0
+export function levelFormula(worth: Formula, rate: Formula, years: Formula): Formula {
+  return Number(rate.inputs[0]!.value) === 0
     ? formula`${worth} / ${years}`
     : formula`${worth} x ${rate} / 100 / (1 - ${plusPct(rate)} ^ (0 - ${years}))`;
 }

@@ -3,6 +3,7 @@
 import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
 import { type CaseInputs, type LostPart, num, withNumbers } from '../case-inputs.js';
 import { boxMinutes, contributionOf, harnessMinutes, lostPerHour } from '../changeover-minutes.js';
+import { discountRate } from '../discount-rate.js';
 import { incrementValue, type TaxBasis } from '../increment-value.js';
 import { movesFor, planFlows, stationBoxes, type Way, yearlyCount } from '../plan-flows.js';
 import { type ConnectingMinutes, type FloorModel, soldPerWeek } from './standing-facts.js';
@@ -114,7 +115,7 @@ function setOnFloor(
 
 /** Present value of one money a year over the horizon, with inflation, and after tax where that decides. */
 function yearlyFactor(inputs: CaseInputs, basis: TaxBasis): number {
-  const growth = (1 + num(inputs, 'inflation_pct') / 100) / (1 + num(inputs, 'discount_pct') / 100);
+  const growth = (1 + num(inputs, 'inflation_pct') / 100) / (1 + discountRate(inputs, basis));
   const kept = basis === 'after tax' ? 1 - num(inputs, 'tax_pct') / 100 : 1;
   let sum = 0;
   for (let year = 1; year <= num(inputs, 'horizon_years'); year++) sum += growth ** year;

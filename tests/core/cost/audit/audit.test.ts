@@ -101,6 +101,11 @@ describe('the audit trail', () => {
       workOut(entriesOf(costCell({ ...items, discount_pct: 0, tax_pct: 0 }, rows), false)),
     ).toBeGreaterThan(100);
   });
+  it.each(['before-tax', 'after-tax'])('with a real discount rate that is meant %s', (discount_tax) => {
+    const meant = { discount_tax, discount_prices: 'real', inflation_pct: 3, tax_pct: 28 };
+    const cell = costCell({ ...PLAIN_ITEMS, ...meant }, [changeoverRow('a', 90), changeoverRow('b', 70)]);
+    expect(workOut(entriesOf(cell, false))).toBeGreaterThan(60);
+  });
   it('the evaluator refuses what it is not told', () => {
     expect(() => evaluateFormula('a x b', [{ item: 'a', value: 2 }])).toThrow('nothing known');
     expect(evaluateFormula('2 + a x 3 ^ 2', [{ item: 'a', value: 2 }])).toBe(20);

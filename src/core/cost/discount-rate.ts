@@ -1,0 +1,43 @@
+/**
+ * The rate at which money of a later year counts, for flows before and after tax. A real rate takes the rise of prices
+ * along: (1 + real)(1 + rise) - 1. The rate after tax is the one before tax less the tax on it: L. Blank, A. Tarquin,
+ * *Engineering Economy*, after-tax analysis (from memory); it is common practice, and exact for money lent at interest.
+ */
+import { type CaseInputs, num } from './case-inputs.js';
+import type { TaxBasis } from './increment-value.js';
+
+/** Which flows discount_pct is meant for; both = one rate for both. */
+export type DiscountTax = 'both' | 'before-tax' | 'after-tax';
+
+/** nominal = the rate has the rise of prices in it. */
+export type DiscountPrices = 'nominal' | 'real';
+
+/**
+ * @returns a fraction
+ * @example discountRate(inputs, 'after tax') // 0.072 with discount_pct 10 meant before tax, and tax_pct 28
+ */
+export function discountRate(inputs: CaseInputs, basis: TaxBasis): number {
+  const given = num(inputs, 'discount_pct') / 100;
+  const nominal =
+    inputs.discountPrices === 'real' ? (1 + given) * (1 + num(inputs, 'inflation_pct') / 100) - 1 : given;
+  const kept = 1 - num(inputs, 'tax_pct') / 100;
+  if (inputs.discountTax === 'before-tax' && basis === 'after tax') return nominal * kept;
+  if (inputs.discountTax === 'after-tax' && basis === 'before tax') return nominal / kept;
+  return nominal;
+}
+
+/** What the rate is, for the reader. @example '9 % a year, nominal, for cash flow after tax' */
+export function discountWords(inputs: CaseInputs): string {
+  const prices =
+    inputs.discountPrices === 'real'
+      ? `real: the rise of prices of ${num(inputs, 'inflation_pct')}% is added to it`
+      : 'nominal: it has the rise of prices in it';
+  const taxed = num(inputs, 'tax_pct') > 0;
+  const rate = (basis: TaxBasis) => `${Number((100 * discountRate(inputs, basis)).toFixed(2))}%`;
+  const tax = !taxed
+    ? 'No tax is counted.'
+    : inputs.discountTax === 'both'
+      ? 'The same rate is taken before and after tax (discount_tax says otherwise).'
+      : `It is meant for cash flow ${inputs.discountTax === 'after-tax' ? 'after' : 'before'} tax: ${rate('before tax')} before tax, ${rate('after tax')} after tax.`;
+  return `The discount rate of ${num(inputs, 'discount_pct')}% a year is ${prices} (discount_prices). ${tax}`;
+}
