@@ -1,19 +1,14 @@
 /** The ways of serving the machines that are compared with one another. */
 import { BOX_EVERYWHERE, BOX_SHARED, BOX_SOME, HARNESS } from '../model/plan-words.js';
-import { type CaseInputs, num } from './case-inputs.js';
+import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
 import { annualEquivalent } from './finance/annual-equivalent.js';
 import { netPresentValue } from './finance/net-present-value.js';
 import { incrementFor } from './increment-for.js';
-import { everywhere, incrementValue, incrementValues, type TaxBasis } from './increment-value.js';
-import { type PlanFlows, planFlows, stationBoxes, type Way } from './plan-flows.js';
+import { everywhere, incrementValue, incrementValues } from './increment-value.js';
+import { type NamedPlan, type PlanFlows, planFlows, stationBoxes, type Way } from './plan-flows.js';
 import type { AlternativeResult, Worth } from './result.js';
 import { exactSelection, type Selection } from './select-stations.js';
-
-export interface NamedPlan {
-  readonly name: string;
-  readonly ways: readonly Way[];
-}
 
 /** The harness and boxes everywhere always; the best machines and shared boxes where they are something else. */
 export function plansCompared(

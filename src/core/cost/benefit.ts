@@ -1,6 +1,7 @@
 /** What the gain of a way is made of: labour and contribution a year, and what of it is cash. */
-import { type CaseInputs, num, withNumbers } from './case-inputs.js';
-import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
+
+import { type CaseInputs, num, type TaxBasis, withNumbers } from './case-inputs.js';
+import { everywhere, incrementValue } from './increment-value.js';
 import { planFlows, type Way } from './plan-flows.js';
 import { contributionPerYear } from './standing/standing-result.js';
 

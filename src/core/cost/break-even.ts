@@ -4,10 +4,11 @@
  * The value is a straight line in the count, save where one more connector set is bought: there it jumps. A line that
  * crosses zero gives the exact count; where the value jumps over zero the count of the jump is given and marked.
  */
-import { type CaseInputs, num } from './case-inputs.js';
+
+import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { boxMinutes, harnessMinutes, minuteCost } from './changeover-minutes.js';
 import { harnessMoves } from './harness-moves.js';
-import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
+import { everywhere, incrementValue } from './increment-value.js';
 import { movesEverywhere, movesFor, stationBoxes, type Way, yearlyCount } from './plan-flows.js';
 
 export interface BreakEven {

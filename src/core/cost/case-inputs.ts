@@ -5,9 +5,17 @@
 
 import type { SignalDemand } from '../io/boxes-needed.js';
 import type { Place } from '../model/place.js';
-import type { DiscountPrices, DiscountTax } from './discount-rate.js';
 import type { DepreciationMethod } from './finance/depreciation.js';
 import type { PartWeek } from './standing/standing-facts.js';
+
+/** Before tax, or after it. */
+export type TaxBasis = 'before tax' | 'after tax';
+
+/** Which flows discount_pct is meant for; both = one rate for both. */
+export type DiscountTax = 'both' | 'before-tax' | 'after-tax';
+
+/** nominal = the rate has the rise of prices in it. */
+export type DiscountPrices = 'nominal' | 'real';
 
 /** One machine that is changed over. */
 export interface CaseStation {

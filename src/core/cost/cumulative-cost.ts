@@ -1,9 +1,9 @@
 /** Present cost of both ways against the number of changeovers in the horizon, and where the lines cross. */
 import { plannedCount, scaled } from './break-even.js';
-import type { CaseInputs } from './case-inputs.js';
+import type { CaseInputs, TaxBasis } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
 import { netPresentValue } from './finance/net-present-value.js';
-import { everywhere, flowsOn, type TaxBasis } from './increment-value.js';
+import { everywhere, flowsOn } from './increment-value.js';
 import { planFlows, type Way } from './plan-flows.js';
 
 export interface CumulativeCost {

@@ -3,14 +3,7 @@
  * along: (1 + real)(1 + rise) - 1. The rate after tax is the one before tax less the tax on it: L. Blank, A. Tarquin,
  * *Engineering Economy*, after-tax analysis (from memory); it is common practice, and exact for money lent at interest.
  */
-import { type CaseInputs, num } from './case-inputs.js';
-import type { TaxBasis } from './increment-value.js';
-
-/** Which flows discount_pct is meant for; both = one rate for both. */
-export type DiscountTax = 'both' | 'before-tax' | 'after-tax';
-
-/** nominal = the rate has the rise of prices in it. */
-export type DiscountPrices = 'nominal' | 'real';
+import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 
 /**
  * @returns a fraction

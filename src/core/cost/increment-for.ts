@@ -1,9 +1,10 @@
 /** One plan less moving the harness everywhere, with all its measures. */
-import { type CaseInputs, num } from './case-inputs.js';
+
+import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
 import { incrementOf } from './finance/incremental-analysis.js';
 import { incrementResult } from './increment-result.js';
-import { everywhere, flowsOn, type TaxBasis } from './increment-value.js';
+import { everywhere, flowsOn } from './increment-value.js';
 import { planFlows, type Way } from './plan-flows.js';
 import type { IncrementResult } from './result.js';
 

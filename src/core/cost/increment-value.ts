@@ -1,12 +1,9 @@
 /** What one plan is worth against moving the harness everywhere: the figure that every question of doubt turns on. */
-import type { CaseInputs } from './case-inputs.js';
+import type { CaseInputs, TaxBasis } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
 import { incrementOf } from './finance/incremental-analysis.js';
 import { netPresentValue } from './finance/net-present-value.js';
 import { type PlanFlows, planFlows, type Way } from './plan-flows.js';
-
-/** Before tax, or after it. */
-export type TaxBasis = 'before tax' | 'after tax';
 
 export function flowsOn(basis: TaxBasis, plan: PlanFlows): readonly number[] {
   return basis === 'after tax' ? (plan.flowsAfterTax ?? plan.flows) : plan.flows;

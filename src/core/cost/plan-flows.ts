@@ -14,6 +14,12 @@ import { setsWornOut } from './sets-worn-out.js';
 /** How one machine is served. */
 export type Way = 'harness' | 'own box' | 'shared box';
 
+/** How every machine is served, in the order of the case's machines, with the name of that. */
+export interface NamedPlan {
+  readonly name: string;
+  readonly ways: readonly Way[];
+}
+
 export interface PlanFlows {
   /** Money spent in year 0. */
   readonly capital: number;

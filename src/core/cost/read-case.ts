@@ -8,11 +8,12 @@ import type {
   CaseInputs,
   CaseNumbers,
   CaseStation,
+  DiscountPrices,
+  DiscountTax,
   LostPart,
   PriceBreak,
   StandingPrice,
 } from './case-inputs.js';
-import type { DiscountPrices, DiscountTax } from './discount-rate.js';
 import { DEPRECIATION_METHODS, type DepreciationMethod } from './finance/depreciation.js';
 import type { StandingFacts, StandingModel } from './standing/standing-facts.js';
 

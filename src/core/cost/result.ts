@@ -2,13 +2,13 @@
 import type { Complaint } from '../model/complaint.js';
 import type { Place } from '../model/place.js';
 import type { Benefit } from './benefit.js';
+import type { TaxBasis } from './case-inputs.js';
 import type { MissingItem } from './case-problems.js';
 import type { MinutesLine } from './changeover-minutes.js';
 import type { CumulativeCost } from './cumulative-cost.js';
 import type { ItemTurns, NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
 import type { TornadoBar } from './doubt/tornado.js';
-import type { TaxBasis } from './increment-value.js';
 import type { StandingResult } from './standing/standing-result.js';
 
 /** Present worth of one way of doing it. */

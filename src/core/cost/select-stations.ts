@@ -5,9 +5,9 @@
  */
 import { type LinearProgram, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
 import { bestZeroOne } from './best-zero-one.js';
-import { type CaseInputs, num, withNumbers } from './case-inputs.js';
+import { type CaseInputs, num, type TaxBasis, withNumbers } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
-import { everywhere, incrementValue, type TaxBasis } from './increment-value.js';
+import { everywhere, incrementValue } from './increment-value.js';
 import { learningFactor } from './learning-factor.js';
 import {
   contingencyFactor,

@@ -2,9 +2,8 @@
 import type { Cell } from '../../model/cell.js';
 import { costItems } from '../../model/cost-items.js';
 import { givenCost } from '../../model/cost-value.js';
-import type { CaseInputs, CaseStation } from '../case-inputs.js';
+import type { CaseInputs, CaseStation, TaxBasis } from '../case-inputs.js';
 import { discountRate } from '../discount-rate.js';
-import type { TaxBasis } from '../increment-value.js';
 import type { AuditEntry, AuditInput } from '../result.js';
 import { type Formula, formula, named } from './formula.js';
 

@@ -1,8 +1,8 @@
 /** Where each figure comes from: its formula, and its inputs with the file and line that gave them. */
 import type { Cell } from '../../model/cell.js';
 import { HARNESS } from '../../model/plan-words.js';
-import type { NamedPlan } from '../alternatives.js';
 import type { CaseInputs } from '../case-inputs.js';
+import type { NamedPlan } from '../plan-flows.js';
 import type { AuditEntry, CostCaseFound } from '../result.js';
 import { incrementEntries } from './audit-increments.js';
 import { type AuditedCase, itemReader, Trail } from './audit-inputs.js';

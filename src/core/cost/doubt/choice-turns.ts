@@ -3,8 +3,8 @@
  * all machines with boxes, then three, then two, then none.
  */
 import { costItems } from '../../model/cost-items.js';
-import type { NamedPlan } from '../alternatives.js';
 import { type CaseInputs, follow, withNumbers } from '../case-inputs.js';
+import type { NamedPlan } from '../plan-flows.js';
 
 /** From this value of the item on, away from its own, this choice is best. */
 export interface ChoiceStep {

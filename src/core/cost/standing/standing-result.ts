@@ -1,10 +1,10 @@
 /** The price of a standing hour side by side: by the steady cell, by the floor, and as it counts; the chosen set run once more. */
 
 import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
-import { type CaseInputs, type LostPart, num, withNumbers } from '../case-inputs.js';
+import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
 import { boxMinutes, contributionOf, harnessMinutes, lostPerHour } from '../changeover-minutes.js';
 import { discountRate } from '../discount-rate.js';
-import { incrementValue, type TaxBasis } from '../increment-value.js';
+import { incrementValue } from '../increment-value.js';
 import { movesFor, planFlows, stationBoxes, type Way, yearlyCount } from '../plan-flows.js';
 import { type ConnectingMinutes, type FloorModel, soldPerWeek } from './standing-facts.js';
 
