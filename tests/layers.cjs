@@ -12,9 +12,9 @@ module.exports = {
     {
       name: 'pure-layers-know-no-node',
       comment:
-        'Core, tables, workbook and render run in a browser page as well: no file, process or terminal there.',
+        'Core, tables, workbook, render and browser run in a page: no file, process or terminal there.',
       severity: 'error',
-      from: { path: '(^|/)src/(core|tables|workbook|render)/' },
+      from: { path: '(^|/)src/(core|tables|workbook|render|browser)/' },
       to: { dependencyTypes: ['core'] },
     },
     {
@@ -110,6 +110,20 @@ module.exports = {
       severity: 'error',
       from: { path: '(^|/)src/', pathNot: '(^|/)src/cli/' },
       to: { path: '(^|/)src/cli/' },
+    },
+    {
+      name: 'browser-on-pure-layers',
+      comment: 'The page of a cell puts the pure layers together, as the commands do in a terminal.',
+      severity: 'error',
+      from: { path: '(^|/)src/browser/' },
+      to: { path: '(^|/)src/', pathNot: '(^|/)src/(core|tables|workbook|render|browser)/|node_modules/' },
+    },
+    {
+      name: 'nobody-needs-browser',
+      comment: 'It is bundled into one file; what imports it would need a document.',
+      severity: 'error',
+      from: { path: '(^|/)src/', pathNot: '(^|/)src/browser/' },
+      to: { path: '(^|/)src/browser/' },
     },
     {
       name: 'page-stands-alone',

@@ -102,6 +102,13 @@ export const allCommands: readonly Command[] = [
     load: async () => (await import('./commands/report.js')).reportCommand,
   },
   {
+    name: 'page',
+    usage: '[folder]',
+    summary:
+      'write one page on which the cell can be changed and its answers seen at once; it needs no network',
+    load: async () => (await import('./commands/page.js')).pageCommand,
+  },
+  {
     name: 'log',
     usage: '<file> [folder]',
     summary:

@@ -9,6 +9,8 @@ import type { Answer } from './answer.js';
 import type { Io } from './io.js';
 import { wrongInput } from './wrong-input.js';
 
+export { complaintLines } from '../render/complaint-lines.js';
+
 export interface OpenCell {
   readonly cell: Cell;
   readonly complaints: readonly Complaint[];
@@ -32,14 +34,6 @@ export async function cellAnswer(
   if (cell === null) return wrongInput(complaints, inputs);
   const answer = await work({ cell, complaints, inputs, notes, readAs });
   return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
-}
-
-/** Complaints in one line each, for the list of warnings of a result. */
-export function complaintLines(complaints: readonly Complaint[]): string[] {
-  return complaints.map(
-    ({ file, line, cell, text }) =>
-      `${file}${cell !== undefined ? `, ${cell}` : line === null ? '' : `, line ${line}`}: ${text}.`,
-  );
 }
 
 export interface HandsChoice {

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { packagePath } from './package-path.js';
 
-export const PROGRAM = 'roundsman';
+export { PROGRAM } from '../render/result-json.js';
 
 export function programVersion(): string {
   const text = readFileSync(packagePath('package.json'), 'utf8');

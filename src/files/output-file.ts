@@ -48,6 +48,11 @@ export async function writeOutputFile(to: OutputFile, text: string): Promise<voi
   await writeAtomically(to.path, `${text}${sealLine(sha256(text))}`);
 }
 
+/** The same for a page, whose seal is a comment after its end. */
+export async function writeOutputPage(to: OutputFile, html: string): Promise<void> {
+  await writeOutputFile(to, `${html}<!--\n`);
+}
+
 /** The same for a text that `write` writes, seal and all, under the path that it is given. */
 export async function writeOutputPieces<T>(
   to: OutputFile,

@@ -3,17 +3,27 @@ import type { ScheduleInfeasible, ScheduleUndecided } from '../core/schedule/res
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
-export function renderNoSchedule(outcome: ScheduleInfeasible | ScheduleUndecided, style: TextStyle): string {
-  if (outcome.status === 'undecided')
-    return `${paragraph(`No sequence was found. ${outcome.reason} Searched: ${numberText(outcome.searched.nodes)} partial orders.`, style.columns)}\n`;
-  const text = paragraph(`No sequence can be repeated for ever. ${outcome.reason}`, style.columns);
-  if (outcome.chain.length === 0) return `${text}\n`;
-  const chain = textTable(
-    [{ heading: 'these contradict each other' }, { heading: 's', align: 'right' }],
-    outcome.chain.map((link) => [link.what, numberText(link.S, 1)]),
-    style,
-  );
-  return `${text}\n\n${chain}\n`;
+type NoSchedule = ScheduleInfeasible | ScheduleUndecided;
+
+export function renderNoSchedule(outcome: NoSchedule, style: TextStyle): string {
+  const text = paragraph(noScheduleSentence(outcome), style.columns);
+  const table = contradictionTable(outcome);
+  return table === null ? `${text}\n` : `${text}\n\n${printTable(table, style)}\n`;
+}
+
+export function noScheduleSentence(outcome: NoSchedule): string {
+  return outcome.status === 'undecided'
+    ? `No sequence was found. ${outcome.reason} Searched: ${numberText(outcome.searched.nodes)} partial orders.`
+    : `No sequence can be repeated for ever. ${outcome.reason}`;
+}
+
+/** The times that cannot all hold; null where no chain of them is known. */
+export function contradictionTable(outcome: NoSchedule): TableData | null {
+  if (outcome.status === 'undecided' || outcome.chain.length === 0) return null;
+  return {
+    columns: [{ heading: 'these contradict each other' }, { heading: 's', align: 'right' }],
+    rows: outcome.chain.map((link) => [link.what, numberText(link.S, 1)]),
+  };
 }

@@ -44,6 +44,17 @@ const BREAKS: readonly (readonly [rule: string, file: string, text: string])[] =
     'src/workbook/disk.ts',
     "import { join } from 'node:path';\nexport const r = join;\n",
   ],
+  [
+    'pure-layers-know-no-node',
+    'src/browser/disk.ts',
+    "import { join } from 'node:path';\nexport const r = join;\n",
+  ],
+  [
+    'browser-on-pure-layers',
+    'src/browser/up.ts',
+    "import { f } from '../files/f.js';\nexport const u = f;\n",
+  ],
+  ['nobody-needs-browser', 'src/cli/b.ts', "import { p } from '../browser/p.js';\nexport const u = p;\n"],
   ['workbook-on-tables', 'src/workbook/up.ts', "import { r } from '../render/r.js';\nexport const u = r;\n"],
   ['core-stands-alone', 'src/core/a/up.ts', "import { t } from '../../tables/t.js';\nexport const u = t;\n"],
   ['core-packages', 'src/core/a/colour.ts', "import pc from 'picocolors';\nexport const c = pc;\n"],
@@ -76,6 +87,7 @@ const SOUND: Readonly<Record<string, string>> = {
   'src/tables/t.ts': 'export const t = 1;\n',
   'src/render/r.ts': "import type { T } from '../core/a/two.js';\nexport const r = 1;\nexport type R = T;\n",
   'src/files/f.ts': 'export const f = 1;\n',
+  'src/browser/p.ts': "import { r } from '../render/r.js';\nexport const p = r;\n",
   'src/cli/m.ts': "import { f } from '../files/f.js';\nexport const m = f;\n",
 };
 

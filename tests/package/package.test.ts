@@ -26,6 +26,7 @@ describe('the package', () => {
     'dist/index.js',
     'dist/index.d.ts',
     'dist/page/walk-moves.js',
+    'dist/page/cell.html',
     'data/starter/stations.csv',
     'data/demo/routes.csv',
     'docs/tables.md',

@@ -88,8 +88,11 @@ ${content}
     .join('\n');
 }
 
-/** @param id begins the names of the blocks */
-function blocksHtml(blocks: readonly InnerBlock[], id: string): string {
+/**
+ * Blocks as a piece of a page that has the style of documents.
+ * @param id begins the names of the blocks
+ */
+export function blocksHtml(blocks: readonly InnerBlock[], id: string): string {
   return blocks.map((block, k) => blockHtml(block, `${id}-${k + 1}`)).join('\n');
 }
 

@@ -3,9 +3,9 @@ import type { Cell } from '../../core/model/cell.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { ruleTable, simulatedLossTable, simulatedPartTable, simulationSentences } from '../simulate.js';
-import type { ReportView } from './report-view.js';
+import type { PartView } from './report-view.js';
 
-export function chanceBlocks({ results }: ReportView): Block[] {
+export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPattern' | 'cell'>): Block[] {
   const { simulation, simulatedPattern: pattern, cell } = results;
   const { result, rules } = simulation;
   const title = { kind: 'section', title: 'What do stops and scatter leave of it?' } as const;

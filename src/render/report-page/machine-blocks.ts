@@ -14,9 +14,9 @@ import {
   sizeSentences,
   sizeTable,
 } from '../size.js';
-import { moneyUnit, type ReportView } from './report-view.js';
+import { moneyUnit, type PartView } from './report-view.js';
 
-export function machineBlocks(view: ReportView): Block[] {
+export function machineBlocks(view: PartView<'size'>): Block[] {
   const { size } = view.results;
   const head: Block[] = [
     { kind: 'section', title: 'How many machines can it tend?' },
@@ -60,7 +60,7 @@ export function machineBlocks(view: ReportView): Block[] {
 }
 
 /** The rows with stops and scatter, or why there are none. */
-function simulatedBlocks(view: ReportView): Block[] {
+function simulatedBlocks(view: PartView<'size'>): Block[] {
   const { size } = view.results;
   const table = simulatedTable(size);
   const note: Block = { kind: 'paragraph', tone: 'note', text: simulatedNote(size) };

@@ -10,9 +10,9 @@ import { decisionText, glanceTable } from '../cost-document/summary.js';
 import { tornadoBlock } from '../cost-document/tornado-block.js';
 import { valueBlock } from '../cost-document/value-block.js';
 import type { Block } from '../document/blocks.js';
-import type { ReportView } from './report-view.js';
+import type { PartView } from './report-view.js';
 
-export function moneyBlocks({ results, money }: ReportView): Block[] {
+export function moneyBlocks({ results, money }: PartView<'costCase'>): Block[] {
   return [
     { kind: 'section', title: 'Boxes or one harness?' },
     ...(money === null ? lackingBlocks(results.costCase as CostCaseTooLittle | null) : caseBlocks(money)),

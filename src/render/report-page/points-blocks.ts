@@ -2,9 +2,9 @@
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { pointsSentence, pointsTable, pointsWarnings } from '../points.js';
-import type { ReportView } from './report-view.js';
+import type { PartView } from './report-view.js';
 
-export function pointsBlocks({ results: { points } }: ReportView): Block[] {
+export function pointsBlocks({ results: { points } }: PartView<'points'>): Block[] {
   const title = { kind: 'section', title: 'How many points and boxes?' } as const;
   if (points === null)
     return [

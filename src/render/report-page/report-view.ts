@@ -34,10 +34,28 @@ export interface ReportView {
   readonly money: CaseView | null;
 }
 
+/** What a section needs that answers one question: a report has it, and a page that works out that question alone. */
+export interface PartView<Name extends keyof ReportResults> {
+  readonly results: Pick<ReportResults, Name>;
+  readonly facts: Pick<ReportFacts, 'currency'>;
+  readonly numbers: LocaleNumbers;
+  readonly money: CaseView | null;
+}
+
 export function reportView(results: ReportResults, facts: ReportFacts): ReportView {
-  const numbers = spaced(localeNumbers('en', facts.currency));
+  const numbers = reportNumbers(facts.currency);
+  return { results, facts, numbers, money: moneyView(results, numbers) };
+}
+
+/** How a report writes its numbers. */
+export function reportNumbers(currency: string): LocaleNumbers {
+  return spaced(localeNumbers('en', currency));
+}
+
+/** @returns null where there is no cost case */
+export function moneyView(results: Pick<ReportResults, 'costCase'>, numbers: LocaleNumbers): CaseView | null {
   const found = foundCase(results);
-  return { results, facts, numbers, money: found === null ? null : caseView(found, numbers) };
+  return found === null ? null : caseView(found, numbers);
 }
 
 /** Per cent with a space before its sign, as in the sentences of the results. */
@@ -45,11 +63,11 @@ function spaced(numbers: LocaleNumbers): LocaleNumbers {
   return { ...numbers, percent: (percent, digits = 1) => `${numbers.number(percent, digits)}\u00A0%` };
 }
 
-function foundCase({ costCase }: ReportResults): CostCaseFound | null {
+function foundCase({ costCase }: Pick<ReportResults, 'costCase'>): CostCaseFound | null {
   return costCase?.status === 'found' ? costCase : null;
 }
 
 /** Unit of money for headings: ` (EUR)`, or nothing where it has no name. */
-export function moneyUnit({ facts }: ReportView): string {
+export function moneyUnit({ facts }: Pick<PartView<never>, 'facts'>): string {
   return facts.currency === '' ? '' : ` (${facts.currency})`;
 }

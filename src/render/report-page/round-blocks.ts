@@ -1,5 +1,8 @@
 /** How the robot runs its round: moves, stations, what sets the pace, what a change would bring. */
+
+import type { ReportResults } from '../../core/report/report-results.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
+import type { SimulationStudy } from '../../core/simulate/study-cell.js';
 import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import { multipleActivityChart } from '../charts/multiple-activity-chart.js';
 import { utilizationChart } from '../charts/utilization-chart.js';
@@ -9,10 +12,18 @@ import { tableBlock } from '../document/table-block.js';
 import { roundTable } from '../robot-round.js';
 import { changeTable, improvementTable, noGainTexts, paceTable, scheduleSentences } from '../schedule.js';
 import type { TableData } from '../text-table.js';
-import type { ReportView } from './report-view.js';
+import type { PartView } from './report-view.js';
 
-export function roundBlocks({ results: { schedule, simulation, cell }, numbers }: ReportView): Block[] {
-  const simulated = simulation.result.deadlock === null ? simulation.result : null;
+/** @param view without a simulation, the use of time is that of the steady cycle alone */
+export function roundBlocks({
+  results: { schedule, simulation, cell },
+  numbers,
+}: Pick<PartView<never>, 'numbers'> & {
+  readonly results: Pick<ReportResults, 'schedule' | 'cell'> & {
+    readonly simulation: SimulationStudy | null;
+  };
+}): Block[] {
+  const simulated = simulation === null || simulation.result.deadlock !== null ? null : simulation.result;
   const { improvements, periodS, bottleneck } = schedule;
   const over = bottleneck.periods > 1 ? `${bottleneck.periods} rounds` : 'one round';
   return [

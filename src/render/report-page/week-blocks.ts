@@ -9,9 +9,9 @@ import { countText } from '../numbers.js';
 import { taktTable } from '../performance.js';
 import { changeoverCaption, changeoverTable, patternNotes, patternTable, shiftSentences } from '../shifts.js';
 import { simulatedPatternTable } from '../simulated-patterns.js';
-import { moneyUnit, type ReportView } from './report-view.js';
+import { moneyUnit, type PartView } from './report-view.js';
 
-export function weekBlocks(view: ReportView): Block[] {
+export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>): Block[] {
   const { shifts } = view.results;
   const title = { kind: 'section', title: 'What does a week bring?' } as const;
   if (shifts === null)
@@ -46,7 +46,7 @@ function changeoverBlocks(pattern: ShiftYield): Block[] {
   return table === null ? [] : [tableBlock(`${changeoverCaption(pattern)}: ${pattern.pattern}`, table)];
 }
 
-function differenceBlocks({ results: { patterns } }: ReportView): Block[] {
+function differenceBlocks({ results: { patterns } }: PartView<'patterns'>): Block[] {
   if (patterns === null) return [];
   const runs = `${countText(patterns.replications, 'week')} of each, seed ${patterns.seed}`;
   return [
@@ -58,7 +58,7 @@ function differenceBlocks({ results: { patterns } }: ReportView): Block[] {
   ];
 }
 
-function taktBlocks({ results: { performance } }: ReportView): Block[] {
+function taktBlocks({ results: { performance } }: PartView<'performance'>): Block[] {
   const table = taktTable(performance);
   return [
     table === null

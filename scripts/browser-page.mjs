@@ -1,0 +1,103 @@
+// Puts the page of a cell together: style, script and the worker's script in one HTML file that needs nothing beside it.
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { build } from 'esbuild';
+
+/** Drawn in a terminal alone; nothing of them must be left in the page. */
+const TERMINAL_ONLY = /^(cli-table3|picocolors)$/;
+
+/** Packages that draw in a terminal are dropped where nothing of them is used. */
+const withoutTerminal = {
+  name: 'without-terminal',
+  setup({ onResolve, resolve }) {
+    onResolve({ filter: TERMINAL_ONLY }, async ({ path, resolveDir, kind, pluginData }) => {
+      if (pluginData === 'asked') return undefined;
+      return { ...(await resolve(path, { resolveDir, kind, pluginData: 'asked' })), sideEffects: false };
+    });
+  },
+};
+
+async function bundled(root, entry) {
+  const { version } = JSON.parse(readFileSync(`${root}/package.json`, 'utf8'));
+  const { outputFiles, metafile } = await build({
+    absWorkingDir: root,
+    entryPoints: [entry],
+    bundle: true,
+    minify: true,
+    write: false,
+    metafile: true,
+    // A script that is no module: module workers do not start in a page opened from disk.
+    format: 'iife',
+    platform: 'browser',
+    target: 'es2022',
+    define: { PROGRAM_VERSION: JSON.stringify(version) },
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    // Asked for by packages of the terminal only, which are dropped.
+    external: ['os', 'util'],
+    plugins: [withoutTerminal],
+    charset: 'utf8',
+    legalComments: 'none',
+    logLevel: 'warning',
+  });
+  const [{ text }] = outputFiles;
+  const [{ imports, inputs }] = Object.values(metafile.outputs);
+  const terminal = Object.keys(inputs).filter(
+    (path) => /cli-table3|picocolors|@colors/.test(path) && inputs[path].bytesInOutput > 0,
+  );
+  if (imports.length > 0 || terminal.length > 0)
+    throw new Error(
+      `${entry} takes what a page does not have: ${[...imports.map(({ path }) => path), ...terminal].join(', ')}`,
+    );
+  if (/<\/script|<!--/i.test(text)) throw new Error(`the bundle of ${entry} holds an end tag`);
+  return text;
+}
+
+function hash(text) {
+  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+}
+
+function tablesOf(folder) {
+  const files = readdirSync(folder).filter((file) => file.endsWith('.csv'));
+  return Object.fromEntries(files.map((file) => [file, readFileSync(`${folder}/${file}`, 'utf8')]));
+}
+
+/** @param style the style of documents, which the page's own follows */
+export async function browserPage(root, style) {
+  const [script, engine] = await Promise.all([
+    bundled(root, 'src/browser/main.tsx'),
+    bundled(root, 'src/browser/engine/engine.ts'),
+  ]);
+  const css = `${style}${readFileSync(`${root}/src/browser/page.css`, 'utf8')}`;
+  const example = JSON.stringify({ name: 'example', tables: tablesOf(`${root}/data/demo`) }).replaceAll(
+    '<',
+    '\\u003c',
+  );
+  const policy = [
+    "default-src 'none'",
+    `script-src ${hash(script)}`,
+    'worker-src blob:',
+    `style-src ${hash(css)}`,
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>One robot, several machines</title>
+<style>${css}</style>
+</head>
+<body>
+<div id="page"><noscript><p>This page works out the cell in the browser, so it needs scripts. Nothing leaves the machine.</p></noscript></div>
+<script type="application/json" id="carried-cell"></script>
+<script type="application/json" id="carried-example">${example}</script>
+<script type="text/plain" id="carried-engine">${engine}</script>
+<script>${script}</script>
+</body>
+</html>
+`;
+}

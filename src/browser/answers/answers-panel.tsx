@@ -1,0 +1,77 @@
+/** The answers, question by question, as the report draws them; a question is worked out when its section is opened. */
+import { useEffect, useRef } from 'preact/hooks';
+import type { AnswerSaid, Question } from '../engine/messages.js';
+import { fileName, saveFile } from '../shell/save-file.js';
+import { answerTo, opened } from '../state/answers.js';
+import { desk, errors, inspection } from '../state/store.js';
+import { resultFile } from './result-file.js';
+
+const TITLES: Readonly<Record<Question, string>> = {
+  schedule: 'Robot sequence',
+  size: 'How many machines?',
+  shifts: 'Output per week',
+  simulate: 'Output with downtime and variation',
+  costcase: 'Boxes or one harness?',
+  points: 'Points and boxes',
+};
+
+export function AnswersPanel() {
+  return (
+    <section class="answers" aria-labelledby="answers-title">
+      <h2 id="answers-title">Answers</h2>
+      {(Object.keys(TITLES) as Question[]).map((question) => (
+        <AnswerSection key={question} question={question} />
+      ))}
+    </section>
+  );
+}
+
+function AnswerSection({ question }: { readonly question: Question }) {
+  const { said, isWorking, progress, failed } = answerTo(question);
+  return (
+    <details
+      class="answer"
+      id={`answer-${question}`}
+      onToggle={(event) => toggle(question, event.currentTarget.open)}
+    >
+      <summary>{TITLES[question]}</summary>
+      <div aria-busy={isWorking} class={isWorking && said?.stage !== 'found' ? 'working' : ''}>
+        {errors.value.length > 0 && <p>Fix the errors in the tables first.</p>}
+        {failed !== null && <p>The program failed: {failed}</p>}
+        {isWorking && <p class="note">{workWords(progress)}</p>}
+        {said !== null && <Piece html={said.html} />}
+        {said?.stage === 'whole' && (
+          <button type="button" class="plain" onClick={() => saveResult(said)}>
+            Save this result as JSON
+          </button>
+        )}
+      </div>
+    </details>
+  );
+}
+
+function saveResult(said: AnswerSaid): void {
+  const { name, tables } = desk.value;
+  const text = resultFile(said, tables, inspection.value.complaints);
+  saveFile(`${fileName(name)}-${said.question}.json`, text, 'application/json');
+}
+
+function workWords(progress: { readonly done: number; readonly of: number } | null): string {
+  return progress === null ? 'Working …' : `Working: ${progress.done} of ${progress.of} runs`;
+}
+
+function toggle(question: Question, isOpen: boolean): void {
+  const next = new Set(opened.value);
+  if (isOpen) next.add(question);
+  else next.delete(question);
+  opened.value = next;
+}
+
+/** A piece of a page from the renderers, which make every text of the tables safe. */
+function Piece({ html }: { readonly html: string }) {
+  const place = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (place.current !== null) place.current.innerHTML = html;
+  }, [html]);
+  return <div ref={place} class="piece" />;
+}

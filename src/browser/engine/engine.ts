@@ -1,0 +1,70 @@
+/** The worker of the page: takes a question, says what it has as it comes. The page ends it when the cell has changed. */
+import type { Cell } from '../../core/model/cell.js';
+import { bestSchedule, scheduleAgain } from '../../core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { blocksHtml } from '../../render/document/document-html.js';
+import { answers, noAnswer, scheduleAnswer, simulateAnswer, type Worked } from './answers.js';
+import type { Asked, Said, Stage } from './messages.js';
+
+/** Nodes of a search that is over at once. */
+const FIRST_NODES = 500;
+/** Runs of the first answer of a simulation, whose wider interval is shown while the others run. */
+const FIRST_RUNS = 4;
+
+const say = (said: Said): void => postMessage(said);
+
+self.addEventListener('message', async ({ data: asked }: MessageEvent<Asked>) => {
+  const { id, question } = asked;
+  try {
+    if (question === 'schedule') answerSchedule(asked);
+    else await answerOther(asked);
+    say({ id, kind: 'done', question });
+  } catch (error) {
+    say({ id, kind: 'failed', question, reason: error instanceof Error ? error.message : String(error) });
+  }
+});
+
+/** A first answer at once, then the best sequence, then what a second or a change is worth. */
+function answerSchedule(asked: Asked): void {
+  const { cell, known, rateOnly } = asked;
+  const first = firstSchedule(cell, known);
+  if (first !== null) sayWorked(asked, 'first', { ...scheduleAnswer(cell, first), blocks: [] }, first);
+  if (rateOnly) return;
+  const found = bestSchedule(cell, { improvements: false });
+  if (!('order' in found)) {
+    sayWorked(asked, 'whole', noAnswer(found), null);
+    return;
+  }
+  sayWorked(asked, 'found', scheduleAnswer(cell, found), found);
+  const whole = bestSchedule(cell, { whatIf: true });
+  if ('order' in whole) sayWorked(asked, 'whole', scheduleAnswer(cell, whole), whole);
+}
+
+/** What the last order yields now; where it cannot be run any more, what a short search finds. */
+function firstSchedule(cell: Cell, known: ScheduleFound | null): ScheduleFound | null {
+  const again = known === null ? null : scheduleAgain(cell, known);
+  if (again !== null) return again;
+  const quick = bestSchedule(cell, { improvements: false, nodeLimit: FIRST_NODES });
+  return 'order' in quick ? quick : null;
+}
+
+async function answerOther(asked: Asked): Promise<void> {
+  const { id, question, cell } = asked;
+  if (question === 'schedule') return;
+  const progress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
+  const outcome = () => bestSchedule(cell, { improvements: false });
+  if (question === 'simulate')
+    sayWorked(asked, 'first', await simulateAnswer(cell, outcome(), () => undefined, FIRST_RUNS), null);
+  sayWorked(asked, 'whole', await answers[question](cell, outcome, progress), null);
+}
+
+function sayWorked(
+  { id, question }: Asked,
+  stage: Stage,
+  { result, blocks, isNone = false }: Worked,
+  schedule: ScheduleFound | null,
+): void {
+  const within = blocks.filter((block) => block.kind !== 'section');
+  const html = blocksHtml(within, question);
+  say({ id, kind: 'answer', question, stage, result, html, schedule, isNone });
+}

@@ -1,0 +1,57 @@
+/** What the page and its worker say to one another. */
+import type { Cell } from '../../core/model/cell.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+
+/** The questions, by the name of the command that answers them as well. */
+export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'points';
+
+export interface Asked {
+  /** Tells the answers to this from those to an older one. */
+  readonly id: number;
+  readonly question: Question;
+  readonly cell: Cell;
+  /** The order that was best before the last change: a first answer is what it yields now. */
+  readonly known: ScheduleFound | null;
+  /** Only the rate, as soon as it can be had: asked while something is dragged. */
+  readonly rateOnly?: boolean;
+}
+
+/**
+ * How far an answer has come: `first` by a plain rule, the order known before or a few runs; `found` the best sequence
+ * without what a change would give; `whole` as the command prints it.
+ */
+export type Stage = 'first' | 'found' | 'whole';
+
+/** The result of a question, by the names of its command's fields. */
+export interface Result {
+  readonly fields: Readonly<Record<string, unknown>>;
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+export interface AnswerSaid {
+  readonly id: number;
+  readonly kind: 'answer';
+  readonly question: Question;
+  readonly stage: Stage;
+  readonly result: Result;
+  /** The answer as a piece of a page. */
+  readonly html: string;
+  /** For the question of the schedule. */
+  readonly schedule: ScheduleFound | null;
+  /** There is no answer, and the piece of a page says why. */
+  readonly isNone: boolean;
+}
+
+export type Said =
+  | AnswerSaid
+  | {
+      readonly id: number;
+      readonly kind: 'progress';
+      readonly question: Question;
+      readonly done: number;
+      readonly of: number;
+    }
+  | { readonly id: number; readonly kind: 'done'; readonly question: Question }
+  /** A fault of the program. */
+  | { readonly id: number; readonly kind: 'failed'; readonly question: Question; readonly reason: string };

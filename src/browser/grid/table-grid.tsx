@@ -1,0 +1,153 @@
+/** A table as a grid that is typed into, pasted into, and told what is wrong in it at the cell. */
+import { useState } from 'preact/hooks';
+import { withCells, withoutRow, withRows } from '../state/edit-tables.js';
+import { changeTables, inspection, status, tables } from '../state/store.js';
+import { CellField, ComplaintNote } from './cell-field.js';
+import { placedComplaints } from './complaints-by-cell.js';
+import { type Grid, type GridColumn, gridOf } from './grid.js';
+import { pastedRows } from './paste.js';
+import { TextTable } from './text-table.js';
+
+export function TableGrid({ file }: { readonly file: string }) {
+  const [showsAll, setShowsAll] = useState(false);
+  const grid = gridOf(tables.value, file);
+  if (grid === null) return <TextTable file={file} />;
+  const shown = grid.columns.filter(({ name, format }) => showsAll || format.needed || grid.given.has(name));
+  const hidden = grid.columns.length - shown.length;
+  const { complaints } = inspection.value;
+  const placed = placedComplaints(
+    complaints,
+    file,
+    grid.rows.map(({ line }) => line),
+    shown.map(({ name }) => name),
+  );
+  return (
+    <>
+      {placed.ofTable.length > 0 && <ComplaintNote complaints={placed.ofTable} />}
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table scrolls by keyboard too */}
+      <section class="frame" tabIndex={0} aria-label={`Table ${file}`}>
+        <table class="grid" onKeyDown={stepRows}>
+          <thead>
+            <tr>
+              {shown.map((column) => (
+                <Heading key={column.name} column={column} />
+              ))}
+              <td />
+            </tr>
+          </thead>
+          <tbody>
+            {[...grid.rows, null].map((row, r) => (
+              <Row key={row?.line ?? 'new'} grid={grid} shown={shown} at={r} placed={placed} />
+            ))}
+          </tbody>
+        </table>
+      </section>
+      {shown.map(({ name, offers }) => offers.length > 0 && <Offers key={name} name={name} words={offers} />)}
+      {(hidden > 0 || showsAll) && (
+        <button type="button" class="plain" aria-expanded={showsAll} onClick={() => setShowsAll(!showsAll)}>
+          {showsAll ? 'Only the columns in use' : `${hidden} more ${hidden === 1 ? 'column' : 'columns'}`}
+        </button>
+      )}
+    </>
+  );
+}
+
+function Heading({ column: { name, format } }: { readonly column: GridColumn }) {
+  const unit = format.unit === '' || format.unit.startsWith('as ') ? '' : ` ${format.unit}`;
+  const blank = format.default === null ? 'needed' : `empty: ${format.default}`;
+  return (
+    <th scope="col">
+      <details class="heading">
+        <summary>
+          {name}
+          {unit !== '' && <span class="unit">{unit}</span>}
+        </summary>
+        <p>
+          {format.meaning}; {format.allowed.replaceAll('`', '')}; {blank}.
+        </p>
+      </details>
+    </th>
+  );
+}
+
+interface RowProps {
+  readonly grid: Grid;
+  readonly shown: readonly GridColumn[];
+  /** Index of the row; the last one is the new row. */
+  readonly at: number;
+  readonly placed: ReturnType<typeof placedComplaints>;
+}
+
+function Row({ grid, shown, at, placed }: RowProps) {
+  const { file } = grid;
+  const row = grid.rows[at];
+  const line = row?.line ?? null;
+  const ofRow = line === null ? [] : placed.ofRow(line);
+  const names = shown.map(({ name }) => name);
+  const paste = (column: string, text: string): void => {
+    const changes = pastedRows(grid, names, at, column, text);
+    changeTables((now) => withRows(now, file, changes), `Pasted ${changes.length} rows.`);
+  };
+  return (
+    <tr class={line === null ? 'new' : ''}>
+      {shown.map((column, c) => (
+        <td key={column.name}>
+          <CellField
+            id={`${file.replace('.csv', '')}-${at}-${c}`}
+            label={`${column.name}, ${line === null ? 'new row' : `row ${at + 1}`}`}
+            column={column}
+            value={row?.cells[grid.columns.indexOf(column)] ?? ''}
+            complaints={line === null ? [] : placed.ofCell(line, column.name)}
+            onValue={(value) =>
+              changeTables(
+                (now) => withCells(now, file, line, { [column.name]: value }),
+                `${column.name} is ${value === '' ? 'empty' : value}.`,
+              )
+            }
+            onBlock={(text) => paste(column.name, text)}
+          />
+        </td>
+      ))}
+      <td>
+        {line !== null && (
+          <button
+            type="button"
+            class="plain"
+            aria-label={`Remove row ${at + 1}`}
+            onClick={() => changeTables((now) => withoutRow(now, file, line), `Row ${at + 1} removed.`)}
+          >
+            ×
+          </button>
+        )}
+        {ofRow.length > 0 && <ComplaintNote complaints={ofRow} />}
+      </td>
+    </tr>
+  );
+}
+
+function Offers({ name, words }: { readonly name: string; readonly words: readonly string[] }) {
+  return (
+    <datalist id={`offers-${name}`}>
+      {words.map((word) => (
+        <option key={word} value={word} />
+      ))}
+    </datalist>
+  );
+}
+
+/** Enter and the arrows up and down go to the same column of the next row. */
+function stepRows(event: KeyboardEvent): void {
+  const field = event.target as HTMLElement;
+  if (field.tagName !== 'INPUT') return;
+  const by = event.key === 'ArrowUp' ? -1 : event.key === 'ArrowDown' || event.key === 'Enter' ? 1 : 0;
+  const [table, row, column] = field.id.split('-');
+  if (by === 0 || column === undefined) return;
+  const next = document.getElementById(`${table}-${Number(row) + by}-${column}`);
+  if (next === null) {
+    if (event.key === 'Enter') field.blur();
+    if (event.key === 'Enter') status.value = 'Kept.';
+    return;
+  }
+  event.preventDefault();
+  next.focus();
+}

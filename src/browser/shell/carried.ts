@@ -1,0 +1,44 @@
+/** What the file of the page carries beside its script: a cell, the example, the script of the worker, its own text. */
+import { type Desk, deskOf, EMPTY_DESK } from '../state/desk.js';
+
+const CELL = 'carried-cell';
+const EXAMPLE = 'carried-example';
+const ENGINE = 'carried-engine';
+
+function textOf(id: string): string {
+  return document.getElementById(id)?.textContent ?? '';
+}
+
+function deskIn(id: string): Desk | null {
+  const text = textOf(id).trim();
+  return text === '' ? null : deskOf(JSON.parse(text));
+}
+
+/** The cell that came with the page; null in an empty one. */
+export function carriedDesk(): Desk | null {
+  return deskIn(CELL);
+}
+
+export function exampleDesk(): Desk {
+  return deskIn(EXAMPLE) ?? EMPTY_DESK;
+}
+
+/** Starts workers as classic scripts from a blob: the only kind that starts in a page opened from disk. */
+export function workerHire(): () => Worker {
+  const address = URL.createObjectURL(new Blob([textOf(ENGINE)], { type: 'text/javascript' }));
+  return () => new Worker(address);
+}
+
+/** The page as it came, before anything was drawn; to be taken before the first drawing. */
+let asItCame = '';
+
+export function keepText(): void {
+  asItCame = `<!doctype html>\n${document.documentElement.outerHTML}\n`;
+}
+
+/** This page with another cell in it. */
+export function pageWith(desk: Desk): string {
+  const json = JSON.stringify(desk).replaceAll('<', '\\u003c');
+  const block = new RegExp(`(<script type="application/json" id="${CELL}">)[^<]*(</script>)`);
+  return asItCame.replace(block, (_, open: string, close: string) => `${open}${json}${close}`);
+}

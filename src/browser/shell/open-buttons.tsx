@@ -1,0 +1,50 @@
+/** Buttons that open a folder, or files, through the browser's own dialogs. */
+import { desk, openDesk, status } from '../state/store.js';
+import { openedDesk } from './open-files.js';
+
+export function OpenButtons() {
+  return (
+    <>
+      <label class="button">
+        Open a folder
+        <input
+          type="file"
+          // @ts-expect-error: every browser knows it, the types of the elements do not
+          webkitdirectory
+          multiple
+          class="away"
+          onChange={(event) => opened(event.currentTarget)}
+        />
+      </label>
+      <label class="button">
+        Open files
+        <input
+          type="file"
+          multiple
+          accept=".csv,.zip,.xlsx,.ods"
+          class="away"
+          onChange={(event) => opened(event.currentTarget)}
+        />
+      </label>
+    </>
+  );
+}
+
+async function opened(input: HTMLInputElement): Promise<void> {
+  const files = [...(input.files ?? [])];
+  await openBrowserFiles(files.map((file) => ({ path: file.webkitRelativePath || file.name, file })));
+  input.value = '';
+}
+
+/** Opens what was picked or dropped, or says why not. */
+export async function openBrowserFiles(
+  files: readonly { readonly path: string; readonly file: File }[],
+): Promise<void> {
+  if (files.length === 0) return;
+  const read = await Promise.all(
+    files.map(async ({ path, file }) => ({ path, bytes: new Uint8Array(await file.arrayBuffer()) })),
+  );
+  const outcome = openedDesk(read, desk.value);
+  if ('refused' in outcome) status.value = outcome.refused;
+  else openDesk(outcome.desk, `Opened ${outcome.desk.name}.`);
+}

@@ -1,0 +1,74 @@
+/** Files that the user opens, as a desk: a folder or single tables as CSV, or a zip of them. */
+import { unzipSync } from 'fflate';
+import { BASE_FILE } from '../../tables/overrides/base-table.js';
+import { besideFiles, tableFiles } from '../../tables/table-formats.js';
+import type { Desk } from '../state/desk.js';
+
+export interface OpenedFile {
+  /** With its folders, `/` between them. */
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+/** What was opened, or why nothing could be. */
+export type Opened = { readonly desk: Desk } | { readonly refused: string };
+
+const MOST_BYTES = 20_000_000;
+
+/** @param kept the tables that single CSV files are added to */
+export function openedDesk(files: readonly OpenedFile[], kept: Desk): Opened {
+  if (files.reduce((sum, { bytes }) => sum + bytes.length, 0) > MOST_BYTES)
+    return { refused: 'These files have more than 20 MB; a cell has less.' };
+  const zip = files.find(({ path }) => /\.zip$/i.test(path));
+  if (zip !== undefined) return fromZip(zip, kept);
+  const book = files.find(({ path }) => /\.(xlsx|ods)$/i.test(path));
+  if (book !== undefined)
+    return { refused: `${book.path} is a workbook; open a folder, a zip or CSV files.` };
+  return fromTables(files, kept);
+}
+
+function fromZip({ path, bytes }: OpenedFile, kept: Desk): Opened {
+  try {
+    const within = Object.entries(
+      unzipSync(bytes, { filter: ({ name, originalSize }) => isTable(name) && originalSize < MOST_BYTES }),
+    );
+    const name = baseName(path).replace(/\.zip$/i, '');
+    const files = within.map(([inner, content]) => ({ path: `${name}/${inner}`, bytes: content }));
+    return fromTables(files, kept);
+  } catch {
+    return { refused: `${path} cannot be unpacked. Save it again as an ordinary zip without a password.` };
+  }
+}
+
+function fromTables(files: readonly OpenedFile[], kept: Desk): Opened {
+  const found = files.filter(({ path }) => isTable(path));
+  if (found.length === 0)
+    return {
+      refused: `No table of a cell is among these files. Tables are named ${tableFiles.slice(0, 3).join(', ')} and so on.`,
+    };
+  if (found.some(({ path }) => baseName(path) === BASE_FILE))
+    return {
+      refused:
+        'This folder builds on another one (base.csv), which a page cannot reach. Make the page with `roundsman page` on that folder.',
+    };
+  const folders = new Set(found.map(({ path }) => path.split('/').slice(0, -1).join('/')));
+  if (folders.size > 1)
+    return {
+      refused: `There are tables in several folders: ${[...folders].map((f) => f || 'the top').join(', ')}. Open one folder.`,
+    };
+  const texts = Object.fromEntries(
+    found.map(({ path, bytes }) => [baseName(path), new TextDecoder().decode(bytes)]),
+  );
+  const folder = [...folders][0]!.split('/').at(-1)!;
+  if (folder === '') return { desk: { ...kept, tables: { ...kept.tables, ...texts } } };
+  return { desk: { ...kept, name: folder, tables: texts } };
+}
+
+function baseName(path: string): string {
+  return path.split('/').at(-1)!;
+}
+
+function isTable(path: string): boolean {
+  const name = baseName(path);
+  return tableFiles.includes(name) || besideFiles.includes(name) || name === BASE_FILE;
+}

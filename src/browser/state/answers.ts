@@ -1,0 +1,103 @@
+/** The answers as they come in, and the workers that find them. */
+import { effect, signal, untracked } from '@preact/signals';
+import type { Cell } from '../../core/model/cell.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
+import { type Asker, asker } from '../engine/asker.js';
+import type { AnswerSaid, Question, Said } from '../engine/messages.js';
+import { inspection, isDragging } from './store.js';
+
+/** What is known of one question. */
+export interface Answer {
+  /** The last answer; null before the first, and where the tables have errors. */
+  readonly said: AnswerSaid | null;
+  /** It is of the tables before the last change, or not the last word on these. */
+  readonly isWorking: boolean;
+  readonly progress: { readonly done: number; readonly of: number } | null;
+  /** A fault of the program. */
+  readonly failed: string | null;
+}
+
+const NOTHING: Answer = { said: null, isWorking: false, progress: null, failed: null };
+
+export const QUESTIONS: readonly Question[] = [
+  'schedule',
+  'size',
+  'shifts',
+  'simulate',
+  'costcase',
+  'points',
+];
+
+const answers = new Map(QUESTIONS.map((question) => [question, signal<Answer>(NOTHING)]));
+
+export function answerTo(question: Question): Answer {
+  return answers.get(question)!.value;
+}
+
+/** Questions whose section is open; the schedule is always asked for. */
+export const opened = signal<ReadonlySet<Question>>(new Set());
+
+/** The schedule that is shown, if any. */
+export function shownSchedule(): ScheduleFound | null {
+  return answerTo('schedule').said?.schedule ?? null;
+}
+
+function hear(said: Said): void {
+  const answer = answers.get(said.question)!;
+  const { value } = answer;
+  switch (said.kind) {
+    case 'answer':
+      answer.value = { said, isWorking: said.stage !== 'whole', progress: null, failed: null };
+      return;
+    case 'progress':
+      answer.value = { ...value, progress: { done: said.done, of: said.of } };
+      return;
+    case 'done':
+      answer.value = { ...value, isWorking: isDragging.value, progress: null };
+      return;
+    case 'failed':
+      answer.value = { ...NOTHING, failed: said.reason };
+  }
+}
+
+/** Asks anew whenever the cell or the open sections change. @param hire starts a worker */
+export function keepAnswering(hire: () => Worker): void {
+  const askers = new Map<Question, Asker>(QUESTIONS.map((question) => [question, asker(hire, hear)]));
+  const answered = new Map<Question, Cell>();
+  effect(() => {
+    const { cell } = inspection.value;
+    const wanted = new Set<Question>(['schedule', ...opened.value]);
+    const rateOnly = isDragging.value;
+    untracked(() => {
+      for (const question of QUESTIONS) {
+        const isNew = answered.get(question) !== cell;
+        if (cell === null || (isNew && !wanted.has(question))) forget(question);
+        else if (!wanted.has(question)) continue;
+        else if (rateOnly && question !== 'schedule') wait(question);
+        else if (rateOnly || isNew) ask(question, cell, rateOnly);
+      }
+    });
+  });
+
+  function ask(question: Question, cell: Cell, rateOnly: boolean): void {
+    if (!rateOnly) answered.set(question, cell);
+    else answered.delete(question);
+    const known = question === 'schedule' ? shownSchedule() : null;
+    const answer = answers.get(question)!;
+    answer.value = { ...answer.value, isWorking: true, progress: null, failed: null };
+    askers.get(question)!.ask({ question, cell, known, rateOnly });
+  }
+
+  function wait(question: Question): void {
+    askers.get(question)!.stop();
+    answered.delete(question);
+    const answer = answers.get(question)!;
+    answer.value = { ...answer.value, isWorking: true, progress: null };
+  }
+
+  function forget(question: Question): void {
+    askers.get(question)!.stop();
+    answered.delete(question);
+    answers.get(question)!.value = NOTHING;
+  }
+}

@@ -1,0 +1,24 @@
+/** All that the user has made on the page, as one value: it is what undo takes back and what is saved. */
+import type { Tables } from '../../tables/inspect-tables.js';
+
+export interface Desk {
+  /** Name of the cell. */
+  readonly name: string;
+  /** Texts by file name, as they would stand in a folder; without any, the page asks for a first cell. */
+  readonly tables: Tables;
+}
+
+export const EMPTY_DESK: Desk = { name: 'my-cell', tables: {} };
+
+export function isEmpty({ tables }: Desk): boolean {
+  return Object.keys(tables).length === 0;
+}
+
+/** A desk from what was saved; null for anything else. */
+export function deskOf(saved: unknown): Desk | null {
+  if (typeof saved !== 'object' || saved === null) return null;
+  const { name, tables } = saved as Partial<Desk>;
+  if (typeof name !== 'string' || typeof tables !== 'object' || tables === null) return null;
+  const isText = Object.values(tables).every((text) => typeof text === 'string');
+  return isText ? { name, tables: { ...tables } } : null;
+}

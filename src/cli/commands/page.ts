@@ -1,0 +1,49 @@
+/** `page`: one HTML file in which a cell can be changed and its answers seen, without a network. */
+import { basename, resolve } from 'node:path';
+import { Option } from 'commander';
+import { writeOutputPage } from '../../files/output-file.js';
+import { readCellFolder } from '../../files/read-cell-folder.js';
+import { inBackticks } from '../../tables/in-backticks.js';
+import { applySettings } from '../../tables/overrides/apply-settings.js';
+import type { Answer } from '../answer.js';
+import { complaintLines } from '../cell-answer.js';
+import { cellPage } from '../cell-page.js';
+import type { CommandBody } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import type { Io } from '../io.js';
+import { outputFile } from '../outputs.js';
+import { wrongInput } from '../wrong-input.js';
+
+const DEFAULT_OUT = 'cell.html';
+
+export const pageCommand: CommandBody = {
+  argument: 'folder or workbook that holds the tables of the cell; without it the page is empty',
+  options: () => [new Option('--out <file>', `file to write; default ${DEFAULT_OUT}`)],
+  writes: { option: 'out', kind: 'file', unasked: DEFAULT_OUT },
+  examples: ['page my-cell', 'page my-cell --out my-page.html', 'page --out empty.html'],
+  run: async (folder, values, io) => {
+    const out = (values.out as string | undefined) ?? DEFAULT_OUT;
+    if (folder === undefined) return written(out, null, { inputs: [] }, io);
+    const { cell, complaints, inputs, notes, layers } = await readCellFolder(
+      resolve(io.cwd, folder),
+      io.settings,
+    );
+    if (cell === null || layers === null) return wrongInput(complaints, inputs);
+    const { tables } = applySettings(layers, io.settings ?? []);
+    const name = basename(resolve(io.cwd, folder)).replace(/\.(xlsx|ods)$/i, '');
+    const before = { inputs, assumptions: notes, warnings: complaintLines(complaints) };
+    return written(out, { name, tables }, before, io);
+  },
+};
+
+async function written(
+  out: string,
+  cell: Parameters<typeof cellPage>[0],
+  before: Pick<Answer, 'inputs' | 'assumptions' | 'warnings'>,
+  io: Io,
+): Promise<Answer> {
+  await writeOutputPage(outputFile(out, io), cellPage(cell));
+  const what = cell === null ? 'an empty page' : `the page of ${cell.name}`;
+  const text = `Wrote ${what} as ${inBackticks(out)}. Open it in any browser; it needs no network.\n`;
+  return { exit: EXIT.done, fields: { status: 'written', written: [out] }, text: () => text, ...before };
+}

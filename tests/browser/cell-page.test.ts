@@ -1,0 +1,194 @@
+// The page of a cell in a real browser: it opens clean from disk, its results are those of the command line, what is
+// wrong is said at the cell, and keyboard and pointer do all that can be done.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import axe from 'axe-core';
+import type { Page } from 'playwright-core';
+import { beforeAll, expect, test } from 'vitest';
+import { packagePath } from '../../src/cli/package-path.js';
+import { data, freshFolder, runIn } from '../cli/run-in.js';
+import { atSize } from '../support/size.js';
+import { openPage, pageOf, savedResult } from './cell-page.js';
+import { inBrowser } from './chromium.js';
+
+const cwd = freshFolder();
+const empty = packagePath('dist/page/cell.html');
+
+const QUESTIONS = ['schedule', 'size', 'shifts', 'simulate', 'costcase', 'points'];
+
+inBrowser('the page of a cell', (browser) => {
+  let wash: string;
+
+  beforeAll(async () => {
+    wash = await pageOf(cwd, data('wash-line'), 'wash.html');
+  });
+
+  /** Waits for the proven rate. */
+  async function rateOf(page: Page): Promise<string> {
+    await page.locator('.rate .sure', { hasText: /Proven|Best found/ }).waitFor();
+    return (await page.textContent('.rate .figure'))!;
+  }
+
+  test('is one file under 1.5 MB', () => {
+    expect(readFileSync(empty).length).toBeLessThan(1_500_000);
+  });
+
+  test('opens from disk without a complaint, asks for nothing, and has the rate of the command', async () => {
+    const { page, trouble, close } = await openPage(browser(), wash);
+    const said = await runIn(cwd, ['schedule', data('wash-line'), '--json']);
+    const rate = (JSON.parse(said.out) as { partsPerH: { total: number } }).partsPerH.total;
+    expect(await rateOf(page)).toBe(`${rate.toFixed(1)} parts/h`);
+    expect(await page.textContent('.rate .sure')).toContain('Proven optimal');
+    expect(trouble).toEqual([]);
+    await close();
+  });
+
+  test.each(
+    atSize(['two-hands'], ['wash-line', 'two-hands', 'starter', 'demo', 'six-machines', 'weekly-jobs']),
+  )('every result of %s equals that of the command line to the last bit', async (name) => {
+    const { page, trouble, close } = await openPage(browser(), await pageOf(cwd, data(name), `${name}.html`));
+    for (const question of QUESTIONS) {
+      const said = await runIn(cwd, [question, data(name), '--json']);
+      if (said.exit !== 0) continue;
+      const [ours, theirs] = [await savedResult(page, question), JSON.parse(said.out)].map(withoutClock);
+      expect(ours, question).toEqual(theirs);
+    }
+    expect(trouble).toEqual([]);
+    await close();
+  });
+
+  test('where no sequence can be repeated it says why, as the command does', async () => {
+    const { page, close } = await openPage(
+      browser(),
+      await pageOf(cwd, data('no-schedule'), 'no-schedule.html'),
+    );
+    await page.locator('.rate', { hasText: 'No sequence' }).waitFor();
+    await page.click('#answer-schedule > summary');
+    const said = await runIn(cwd, ['schedule', data('no-schedule')]);
+    const reason = (await page.textContent('#answer-schedule .piece p'))!;
+    expect(said.err.replaceAll(/\s+/g, ' ')).toContain(reason.replaceAll(/\s+/g, ' '));
+    await close();
+  });
+
+  test('three questions make a first cell, by keyboard alone', async () => {
+    const { page, trouble, close } = await openPage(browser(), empty);
+    await page.getByLabel('How many machines').focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('2');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('100 80');
+    await page.keyboard.press('Enter');
+    await rateOf(page);
+    expect(await page.textContent('[role=status]')).toContain('assumed');
+    expect(trouble).toEqual([]);
+    await close();
+  });
+
+  test('a wrong value is told at its cell and hides every figure; undo brings them back', async () => {
+    const { page, close } = await openPage(browser(), wash);
+    const rate = await rateOf(page);
+    const cell = page.getByLabel('station, row 1', { exact: true });
+    await cell.fill('nowhere');
+    await cell.press('Enter');
+    await page.locator('.rate', { hasText: /errors? in the tables/ }).waitFor();
+    expect(await page.textContent('.rate')).not.toContain('parts/h');
+    await page.getByRole('tab', { name: /^routes/ }).click();
+    const wrong = page.locator('[aria-invalid=true]').first();
+    const note = (await wrong.getAttribute('aria-describedby'))!;
+    expect(await page.textContent(`#${note}`)).toContain('expected a station of stations.csv');
+    await page.locator('h2').first().click();
+    await page.keyboard.press('Control+Z');
+    expect(await rateOf(page)).toBe(rate);
+    await page.getByRole('button', { name: 'Redo' }).click();
+    await page.locator('.rate', { hasText: 'in the tables' }).waitFor();
+    await close();
+  });
+
+  test('a block from a spreadsheet is pasted over rows and past the end', async () => {
+    const { page, close } = await openPage(browser(), wash);
+    await page.getByLabel('station, new row', { exact: true }).focus();
+    await page.evaluate(() => {
+      const data = new DataTransfer();
+      data.setData('text/plain', 'extra_1\tbench\nextra_2\tbench\n');
+      document.activeElement!.dispatchEvent(
+        new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }),
+      );
+    });
+    expect(
+      await page
+        .getByLabel(/^station, row/)
+        .evaluateAll((all) => all.slice(-2).map((f) => (f as HTMLInputElement).value)),
+    ).toEqual(['extra_1', 'extra_2']);
+    await close();
+  });
+
+  test('saved with the cell in it, the page opens with the changed cell', async () => {
+    const { page, close } = await openPage(browser(), wash);
+    await rateOf(page);
+    await page.getByRole('textbox', { name: 'Name of the cell' }).fill('wash </script> two');
+    await page.keyboard.press('Tab');
+    await page.click('.menu > summary');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'This page with the cell in it' }).click(),
+    ]);
+    const path = join(cwd, 'saved.html');
+    await download.saveAs(path);
+    const again = await openPage(browser(), path);
+    expect(await rateOf(again.page)).toBe(await rateOf(page));
+    expect(await again.page.inputValue('input.name')).toBe('wash </script> two');
+    expect(again.trouble).toEqual([]);
+    await again.close();
+    await close();
+  });
+
+  test('what was on the page is offered at the next opening', async () => {
+    const { page, close } = await openPage(browser(), empty);
+    await page.getByRole('button', { name: 'Make the cell' }).click();
+    await rateOf(page);
+    await page.waitForFunction(() => localStorage.length > 0);
+    await page.reload();
+    await page.getByRole('button', { name: 'Go on with it' }).click();
+    await rateOf(page);
+    await close();
+  });
+
+  test.each(['light', 'dark'] as const)('axe-core finds nothing amiss: %s', async (colorScheme) => {
+    const { page, close } = await openPage(browser(), wash, { bypassCSP: true, colorScheme });
+    await rateOf(page);
+    await page.click('#answer-schedule > summary');
+    await page.evaluate(axe.source);
+    const amiss = await page.evaluate(async () => {
+      const loaded = globalThis as unknown as {
+        axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      };
+      const { violations } = await loaded.axe.run();
+      return violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 200)}`);
+    });
+    expect(amiss).toEqual([]);
+    await close();
+  });
+
+  test.each([wash, empty].map((_, k) => k))(
+    '400 pixels wide, nothing runs off to the side: %#',
+    async (k) => {
+      const { page, close } = await openPage(browser(), [wash, empty][k], {
+        viewport: { width: 400, height: 800 },
+      });
+      const [content, frame] = await page.evaluate(() => [
+        document.documentElement.scrollWidth,
+        document.documentElement.clientWidth,
+      ]);
+      expect(content).toBe(frame);
+      await close();
+    },
+  );
+});
+
+/** A result without what depends on the speed of the machine. */
+function withoutClock(result: unknown): unknown {
+  return JSON.parse(
+    JSON.stringify(result, (key, value) => (key === 'seconds' || key === 'eventsPerSecond' ? 0 : value)),
+  );
+}
