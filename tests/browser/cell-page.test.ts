@@ -14,7 +14,7 @@ import { inBrowser } from './chromium.js';
 const cwd = freshFolder();
 const empty = packagePath('dist/page/cell.html');
 
-const QUESTIONS = ['schedule', 'size', 'shifts', 'simulate', 'costcase', 'points'];
+const QUESTIONS = ['schedule', 'size', 'shifts', 'simulate', 'costcase', 'io'];
 
 inBrowser('the page of a cell', (browser) => {
   let wash: string;

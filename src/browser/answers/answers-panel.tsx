@@ -12,7 +12,7 @@ const TITLES: Readonly<Record<Question, string>> = {
   shifts: 'Output per week',
   simulate: 'Output with downtime and variation',
   costcase: 'Boxes or one harness?',
-  points: 'Points and boxes',
+  io: 'I/O points and boxes',
 };
 
 export function AnswersPanel() {

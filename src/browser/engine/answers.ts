@@ -5,10 +5,10 @@
 
 import { costCase } from '../../core/cost/cost-case.js';
 import { standingHours } from '../../core/cost/standing/standing-hours.js';
+import { points } from '../../core/io/points.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
 import { patternPerformance } from '../../core/performance/pattern-performance.js';
-import { points } from '../../core/points/points.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
 import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
 import { patternNames, weekCalendar } from '../../core/shifts/week-calendar.js';
@@ -45,7 +45,7 @@ export const answers: Readonly<Record<Exclude<Question, 'schedule'>, Work>> = {
   shifts: onSchedule(shiftsAnswer),
   simulate: (cell, outcome, progress) => simulateAnswer(cell, outcome(), progress),
   costcase: onSchedule(costAnswer),
-  points: (cell) => pointsAnswer(cell),
+  io: (cell) => pointsAnswer(cell),
 };
 
 function onSchedule(work: (cell: Cell, schedule: ScheduleFound) => Worked): Work {

@@ -3,7 +3,7 @@ import type { Cell } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 
 /** The questions, by the name of the command that answers them as well. */
-export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'points';
+export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'io';
 
 export interface Asked {
   /** Tells the answers to this from those to an older one. */

@@ -19,14 +19,7 @@ export interface Answer {
 
 const NOTHING: Answer = { said: null, isWorking: false, progress: null, failed: null };
 
-export const QUESTIONS: readonly Question[] = [
-  'schedule',
-  'size',
-  'shifts',
-  'simulate',
-  'costcase',
-  'points',
-];
+export const QUESTIONS: readonly Question[] = ['schedule', 'size', 'shifts', 'simulate', 'costcase', 'io'];
 
 const answers = new Map(QUESTIONS.map((question) => [question, signal<Answer>(NOTHING)]));
 
