@@ -2,17 +2,19 @@
 import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { data, freshFolder, run, runIn } from './run-in.js';
+import { quickShop } from '../support/quick-shop.js';
+import { freshFolder, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
+const shop = quickShop(join(cwd, 'shop'));
 const words = (text: string) => text.replace(/\s+/g, ' ');
 
 /** Few trials: what is tested here does not hang on their number. */
-const demo = ['costcase', data('demo'), '--trials', '200'];
+const costcase = ['costcase', shop, '--trials', '200'];
 
 describe('--out', () => {
   test('writes the document twice, with the list of what is written, and says where', async () => {
-    const said = await runIn(cwd, [...demo, '--out', 'case']);
+    const said = await runIn(cwd, [...costcase, '--out', 'case']);
     expect(said.exit).toBe(0);
     expect(said.err).toBe('');
     expect(said.out).toContain('Written: case/cost-case.html, case/cost-case.md.');
@@ -27,7 +29,7 @@ describe('--out', () => {
   });
 
   test('the same tables give the same files', async () => {
-    await runIn(cwd, [...demo, '--out', 'again']);
+    await runIn(cwd, [...costcase, '--out', 'again']);
     for (const name of ['cost-case.html', 'cost-case.md'])
       expect(readFileSync(join(cwd, 'again', name), 'utf8')).toBe(
         readFileSync(join(cwd, 'case', name), 'utf8'),
@@ -35,7 +37,7 @@ describe('--out', () => {
   });
 
   test('--locale writes numbers and money the way of a country; --json names the files', async () => {
-    const args = [...demo, '--out', 'de', '--locale', 'de-DE', '--json'];
+    const args = [...costcase, '--out', 'de', '--locale', 'de-DE', '--json'];
     const said = await runIn(cwd, [...args, '--set', 'costs.tax_pct.value=30']);
     expect(said.exit).toBe(0);
     expect(JSON.parse(said.out).written).toEqual(['de/cost-case.html', 'de/cost-case.md']);
@@ -48,7 +50,7 @@ describe('--out', () => {
 
   test('a folder that cannot be written is told in a sentence', async () => {
     writeFileSync(join(cwd, 'a-file'), 'x');
-    const said = await runIn(cwd, [...demo, '--out', 'a-file']);
+    const said = await runIn(cwd, [...costcase, '--out', 'a-file']);
     expect(said.exit).toBe(1);
     expect(said.out).toBe('');
     expect(said.err).toMatch(/a-file.*cannot be written: /);
@@ -56,7 +58,7 @@ describe('--out', () => {
 });
 
 test('--correlate: two items move together in the trials, and the answer and the document say so', async () => {
-  const args = [...demo, '--correlate', 'box_price,cable_set_price=0.6', '--out', 'tied'];
+  const args = [...costcase, '--correlate', 'box_price,cable_set_price=0.6', '--out', 'tied'];
   const said = await runIn(cwd, args);
   expect(words(said.out)).toContain('Moving together by rank: box_price and cable_set_price (0.6).');
   expect(readFileSync(join(cwd, 'tied/cost-case.md'), 'utf8')).toContain(
@@ -87,7 +89,7 @@ describe('wrong use', () => {
       'For the option `--changeovers`: found `-3`, expected changeovers from 0 to 10000000.\n`roundsman costcase --help` tells what there is.\n',
     ],
   ])('%j', async (more, text) => {
-    expect(await run(['costcase', data('demo'), ...more])).toEqual({ exit: 2, out: '', err: text });
+    expect(await run(['costcase', shop, ...more])).toEqual({ exit: 2, out: '', err: text });
   });
 });
 
@@ -96,9 +98,9 @@ describe('wrong values: the place, what is allowed, nothing computed', () => {
     ['discount_pct.value=-100', 'For discount_pct found `-100`, expected per cent a year from -90 to 1000.'],
     ['horizon_years.value=0', 'For horizon_years found `0`, expected a whole number of years from 1 to 100.'],
     ['box_price.value=-5', 'For box_price found `-5`, expected money, 0 or more.'],
-    ['box_price.low=3000', 'Found low 3000 above high 2050 for box_price. To mend: Exchange the two.'],
+    ['box_price.low=3000', 'Found low 3000 above high 1100 for box_price. To mend: Exchange the two.'],
   ])('%s', async (set, text) => {
-    const said = await run(['costcase', data('demo'), '--set', `costs.${set}`]);
+    const said = await run(['costcase', shop, '--set', `costs.${set}`]);
     expect(said.exit).toBe(1);
     expect(said.out).toBe('');
     expect(words(said.err).replace(/ │ \S+ │ ~+/, '')).toContain(text);
@@ -109,7 +111,7 @@ describe('wrong values: the place, what is allowed, nothing computed', () => {
 describe('too little to say is an answer', () => {
   test('everything that is missing, at once, with what it is needed for; no document', async () => {
     const folder = join(cwd, 'bare');
-    cpSync(data('demo'), folder, { recursive: true });
+    cpSync(shop, folder, { recursive: true });
     writeFileSync(join(folder, 'costs.csv'), 'item,value\nbox_price,100\n');
     rmSync(join(folder, 'changeovers.csv'));
     const said = await runIn(cwd, ['costcase', 'bare', '--out', 'none']);
@@ -137,27 +139,25 @@ No document was written, since there is no case to show.`,
   });
 
   test('a budget under the cheapest box: buy none, and why', async () => {
-    const said = await run([...demo, '--set', 'costs.budget.value=100']);
+    const said = await run([...costcase, '--set', 'costs.budget.value=100']);
     expect(said.exit).toBe(0);
     expect(words(said.out)).toContain('no box within the budget earns what it costs');
     expect(words(said.out)).toContain(
-      'The budget of 100 EUR buys no box that pays. The first that does is on lathe_1 and takes 1990 EUR with its installation.',
+      'The budget of 100 EUR buys no box that pays. The first that does is on mill_1 and takes 1103 EUR with its installation.',
     );
   });
 
   test('no changeovers: do nothing, and no claim about breaking even', async () => {
-    const said = await run([...demo, '--changeovers', '0']);
+    const said = await run([...costcase, '--changeovers', '0']);
     expect(said.exit).toBe(0);
     expect(words(said.out)).toMatch(/^Do nothing: no changeovers are planned, so a box saves no minute/);
     expect(said.out).not.toContain('break even');
   });
 
   test('--changeovers takes another count in the same proportions', async () => {
-    const said = await run(['costcase', data('demo'), '--changeovers', '295', '--json', '--trials', '50']);
+    const said = await run(['costcase', shop, '--changeovers', '640', '--json', '--trials', '50']);
     const { plannedChangeovers, byStation } = JSON.parse(said.out);
-    expect(plannedChangeovers).toBeCloseTo(295, 9);
-    expect(byStation.map((s: { changeoversPerYear: number }) => s.changeoversPerYear)).toEqual([
-      24, 18, 12, 5,
-    ]);
+    expect(plannedChangeovers).toBeCloseTo(640, 9);
+    expect(byStation.map((s: { changeoversPerYear: number }) => s.changeoversPerYear)).toEqual([80, 48]);
   });
 });

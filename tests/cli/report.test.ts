@@ -2,20 +2,22 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { quickShop } from '../support/quick-shop.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
+const shop = quickShop(join(cwd, 'shop'));
 const texts = (folder: string): Record<string, string> =>
   Object.fromEntries(
     readdirSync(join(cwd, folder)).map((name) => [name, readFileSync(join(cwd, folder, name), 'utf8')]),
   );
 
-describe('the starter', () => {
+describe('a cell with every table', () => {
   // biome-ignore lint/suspicious/noExplicitAny: a JSON result
   let result: any;
 
   test('ends with the answer on screen and its files in reports/', async () => {
-    const said = await runIn(cwd, ['report', data('starter')]);
+    const said = await runIn(cwd, ['report', shop]);
     expect(said.err).toBe('');
     expect(said.exit).toBe(0);
     expect(said.out).toMatch(/^With its best round the robot makes [\d.]+ parts an hour/);
@@ -29,7 +31,7 @@ describe('the starter', () => {
   });
 
   test('on one thread the files are the same, to the letter', async () => {
-    const said = await runIn(cwd, ['report', data('starter'), '--out', 'one', '--workers', '1', '--json']);
+    const said = await runIn(cwd, ['report', shop, '--out', 'one', '--workers', '1', '--json']);
     expect(said.exit).toBe(0);
     expect(texts('one')).toEqual(texts('reports'));
     result = JSON.parse(said.out);
@@ -46,16 +48,16 @@ describe('the starter', () => {
 
   test('its figures are those of the commands', async () => {
     const json = async (args: readonly string[]) => JSON.parse((await runIn(cwd, [...args, '--json'])).out);
-    const { searched: _, ...schedule } = await json(['schedule', data('starter')]);
+    const { searched: _, ...schedule } = await json(['schedule', shop]);
     expect(result.schedule.periodS).toBe(schedule.periodS);
     expect(result.schedule.whatIf).toEqual(schedule.whatIf);
-    expect(result.shifts.patterns).toEqual((await json(['shifts', data('starter')])).patterns);
-    expect(result.size.rows).toEqual((await json(['size', data('starter')])).rows);
-    expect(result.costcase.increment).toEqual((await json(['costcase', data('starter')])).increment);
-    const { plans, best } = await json(['jobs', data('starter')]);
+    expect(result.shifts.patterns).toEqual((await json(['shifts', shop])).patterns);
+    expect(result.size.rows).toEqual((await json(['size', shop])).rows);
+    expect(result.costcase.increment).toEqual((await json(['costcase', shop])).increment);
+    const { plans, best } = await json(['jobs', shop]);
     expect(result.jobs.plans).toEqual(plans);
     expect(result.jobs.best).toBe(best);
-    const simulated = await json(['simulate', data('starter')]);
+    const simulated = await json(['simulate', shop]);
     expect(result.simulate.result.partsPerShift).toEqual(simulated.partsPerShift);
   });
 });
@@ -92,28 +94,21 @@ describe('nothing is written', () => {
   });
 
   test('where a table is wrong: all complaints of all folders', async () => {
-    const said = await runIn(cwd, ['report', data('starter'), '/no/such/folder', '--out', 'none']);
+    const said = await runIn(cwd, ['report', shop, '/no/such/folder', '--out', 'none']);
     expect(said.exit).toBe(1);
     expect(said.err).toContain('There is no folder `/no/such/folder`.');
     expect(existsSync(join(cwd, 'none'))).toBe(false);
   });
 
   test('where a cost item is out of its range', async () => {
-    const said = await runIn(cwd, [
-      'report',
-      data('starter'),
-      '--out',
-      'none',
-      '--set',
-      'costs.discount_pct=-100',
-    ]);
+    const said = await runIn(cwd, ['report', shop, '--out', 'none', '--set', 'costs.discount_pct=-100']);
     expect(said.exit).toBe(1);
     expect(said.err).toContain('discount_pct');
     expect(existsSync(join(cwd, 'none'))).toBe(false);
   });
 
   test('where a folder is given twice', async () => {
-    const said = await runIn(cwd, ['report', data('starter'), data('starter')]);
+    const said = await runIn(cwd, ['report', shop, shop]);
     expect(said.exit).toBe(2);
     expect(said.err).toContain('is given twice');
   });

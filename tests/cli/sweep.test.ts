@@ -1,11 +1,13 @@
 // Sweeps: each point is the schedule of the changed cell; threads and parts change nothing; shards of other sweeps are refused.
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { quickShop } from '../support/quick-shop.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
 const cell = data('wash-line');
+const shop = quickShop(join(cwd, 'shop'));
 const AXIS = 'routes.sleeve.2.cycle_s=60:100:4';
 const sweep = (...more: string[]) => runIn(cwd, ['sweep', cell, '--sweep', AXIS, ...more]);
 const file = (name: string): string => readFileSync(join(cwd, name), 'utf8');
@@ -161,21 +163,11 @@ test('two inputs make a grid, and any result can be asked', async () => {
   expect(lines).toEqual(expect.arrayContaining(['2 3 4', '60 60 60 60', '90 90 90 90']));
 });
 
-/** The demo cell with one price for every box, so that a price swept is the price paid. */
-function withoutPriceBreaks(): string {
-  const folder = join(cwd, 'one-price');
-  cpSync(data('demo'), folder, { recursive: true });
-  const costs = readFileSync(join(folder, 'costs.csv'), 'utf8');
-  writeFileSync(join(folder, 'costs.csv'), costs.replace(/^box_price_breaks,.*\n/m, ''));
-  return folder;
-}
-
 describe('figures of the cost case', () => {
-  const demo = withoutPriceBreaks();
   const NPV = 'costcase.increment.npv';
   const sweepCosts = (axis: string, ...figures: string[]) =>
     runIn(cwd, [
-      ...['sweep', demo, '--sweep', axis, '--workers', '1', '--json'],
+      ...['sweep', shop, '--sweep', axis, '--workers', '1', '--json'],
       ...figures.flatMap((path) => ['--figure', path]),
     ]);
 
@@ -190,7 +182,7 @@ describe('figures of the cost case', () => {
     expect(assumptions.join(' ')).toContain('The low and high of box_price are left out');
     const price = (column: string, value: string) => ['--set', `costs.box_price.${column}=${value}`];
     const set = [...price('value', '900'), ...price('low', ''), ...price('high', '')];
-    const alone = await runIn(cwd, ['costcase', demo, ...set, '--json']);
+    const alone = await runIn(cwd, ['costcase', shop, ...set, '--json']);
     const { increment, breakEvenChangeovers, decision, byStation } = JSON.parse(alone.out);
     expect(rows[1]!.figures).toEqual([increment.npv, breakEvenChangeovers.total, decision]);
     // Salvage is a sum per box and no tax is set, so the price is the only flow that moves.
@@ -220,10 +212,10 @@ describe('figures of the cost case', () => {
 });
 
 test('the mix and the points of a cell can be asked too', async () => {
-  const args = ['sweep', data('demo'), '--sweep', 'parts.plate.contribution=3,6', '--workers', '1', '--json'];
+  const args = ['sweep', shop, '--sweep', 'parts.cap.contribution=3,6', '--workers', '1', '--json'];
   const { out, err } = await runIn(cwd, [
     ...args,
-    ...['--figure', 'mix.patterns.one shift.valuePerWeek', '--figure', 'io.stations.mill_1.inputs'],
+    ...['--figure', 'mix.patterns.day.valuePerWeek', '--figure', 'io.stations.mill_1.inputs'],
   ]);
   expect(err).toBe('');
   const [low, high] = JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures);
@@ -232,7 +224,6 @@ test('the mix and the points of a cell can be asked too', async () => {
 });
 
 describe('figures of the jobs', () => {
-  const starter = data('starter');
   const sweepJobs = (folder: string, ...figures: string[]) =>
     runIn(cwd, [
       ...['sweep', folder, '--sweep', 'jobs.1002.quantity=300,900', '--workers', '1', '--json'],
@@ -242,7 +233,7 @@ describe('figures of the jobs', () => {
   test('each point has the figures of `jobs`; more of a job in the same week is late', async () => {
     const day = 'jobs.plans.day';
     const asked = [`${day}.lateParts`, `${day}.setupMin`, `${day}.jobs.1002.inTime`, 'jobs.best'];
-    const { out, err } = await sweepJobs(starter, ...asked, `${day}.resources.mill_1.usedH`);
+    const { out, err } = await sweepJobs(shop, ...asked, `${day}.resources.mill_1.usedH`);
     expect(err).toBe('');
     const { rows, assumptions } = JSON.parse(out) as {
       rows: { figures: unknown[] }[];
@@ -251,7 +242,7 @@ describe('figures of the jobs', () => {
     expect(assumptions.join(' ')).toContain('the jobs are planned anew');
     for (const [i, quantity] of ['300', '900'].entries()) {
       const set = ['--set', `jobs.1002.quantity=${quantity}`];
-      const { plans, best } = JSON.parse((await runIn(cwd, ['jobs', starter, ...set, '--json'])).out);
+      const { plans, best } = JSON.parse((await runIn(cwd, ['jobs', shop, ...set, '--json'])).out);
       const plan = plans.find((p: { pattern: string }) => p.pattern === 'day');
       const job = plan.jobs.find((j: { job: string }) => j.job === '1002');
       const mill = plan.resources.find((r: { resource: string }) => r.resource === 'mill_1');
@@ -264,7 +255,7 @@ describe('figures of the jobs', () => {
 
   test('a plan of one pattern is the same when only that pattern is asked', async () => {
     const evening = 'jobs.plans.day and evening.setupMin';
-    const [alone, both] = [await sweepJobs(starter, evening), await sweepJobs(starter, evening, 'jobs.best')];
+    const [alone, both] = [await sweepJobs(shop, evening), await sweepJobs(shop, evening, 'jobs.best')];
     const first = ({ out }: { out: string }) =>
       JSON.parse(out).rows.map((r: { figures: number[] }) => r.figures[0]);
     expect(first(alone)).toEqual(first(both));
@@ -280,7 +271,7 @@ describe('figures of the jobs', () => {
 });
 
 test('simulated rows and patterns and effectiveness can be asked, as `size` and `shifts --simulate` give them', async () => {
-  const args = [data('starter'), '--workers', '1', '--json'];
+  const args = [shop, '--workers', '1', '--json'];
   const figures = [
     'size.rows.2.simulated.partsPerShift.mean',
     'shifts.simulated.patterns.day.partsPerWeek.mean',

@@ -1,6 +1,7 @@
 /**
  * What one second less at each element would bring in parts per hour, by solving again: first the same order with the
- * shorter time, then a short search for a better one (for independent machines with one hand mostly to its end).
+ * shorter time, then, for cycles that are not long, a short search for a better one (for independent machines with one
+ * hand mostly to its end).
  */
 import type { Cell } from '../model/cell.js';
 import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
@@ -12,8 +13,9 @@ import { exchangeUnits, moveUnits } from './units.js';
 
 const NODES_EACH = 3000;
 const GAP_NODES_EACH = 300;
-/** Searches cost most where their table of robot work is large; then the same order alone is valued. */
+/** Searches cost most where their table of robot work is large or the order long; then the same order alone is valued. */
 const LARGEST_TABLE = 300_000;
+const LONGEST_ORDER = 80;
 
 /**
  * @param untilMs moment (Date.now()) after which no further element is tried
@@ -29,7 +31,7 @@ export function improvementsOf(
   const exchange = exchangeUnits(plan);
   const { counts } = exchange ?? moveUnits(plan);
   const states = counts.reduce((product, count) => product * (count + 1), counts.length);
-  const searchable = states <= LARGEST_TABLE;
+  const isShort = found.order.length <= LONGEST_ORDER;
   const list: Improvement[] = [];
   for (const change of changesOf(cell, plan)) {
     if (Date.now() > untilMs) break;
@@ -37,8 +39,10 @@ export function improvementsOf(
     const same = evaluateOrder(shorter, found.order);
     let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
     const limits = { belowS: periodS, nodes: NODES_EACH, untilMs };
-    const byGaps = exchange === null ? null : searchGaps(shorter, { ...limits, nodes: GAP_NODES_EACH });
-    const better = byGaps ?? (searchable ? searchOrder(shorter, limits, exchange !== null) : null);
+    const byGaps =
+      exchange === null || !isShort ? null : searchGaps(shorter, { ...limits, nodes: GAP_NODES_EACH });
+    const better =
+      byGaps ?? (isShort && states <= LARGEST_TABLE ? searchOrder(shorter, limits, exchange !== null) : null);
     periodS = better?.best?.periodS ?? periodS;
     const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;
     if (gain > 1e-9) list.push({ element: change.element, partsPerHPerSecond: gain });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { costCase } from '../../../src/core/cost/cost-case.js';
 import { harnessMoves } from '../../../src/core/cost/harness-moves.js';
+import { cases } from '../../support/size.js';
 import { changeoverRow, costCell, type ItemValue, PLAIN_ITEMS } from './support/cost-cell.js';
 
 function found(items: Record<string, ItemValue>, counts: readonly number[]) {
@@ -83,7 +84,7 @@ describe('a harness that never leaves its machine is not moved', () => {
           });
         },
       ),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 });

@@ -50,28 +50,35 @@ function withHandling(cell: Cell): Cell {
   };
 }
 
-function found(cell: Cell, parts: number): ScheduleFound | null {
-  const outcome = bestSchedule(cell, { partsPerPeriod: parts, improvements: false });
-  return 'periodS' in outcome ? outcome : null;
+interface Searched {
+  readonly cell: Cell;
+  readonly schedule: ScheduleFound | null;
 }
 
-function eachFound(
-  seeds: number,
-  tell: (cell: Cell, schedule: ScheduleFound, what: string) => void,
-  only: (name: string) => boolean = () => true,
-): void {
-  for (const [name, build] of shops) {
-    if (!only(name)) continue;
+/** The cell of a kind and a seed with its schedule, searched once for all tests of this file. */
+const searchedCell = memoize((name: string, seed: number): Searched => {
+  const { cell, ways } = new Map(shops).get(name)!(seed);
+  const slower = withHandling(cell);
+  const partsPerPeriod = ways.reduce((sum, way) => sum + way.count, 0);
+  const outcome = bestSchedule(slower, { partsPerPeriod, improvements: false });
+  return { cell: slower, schedule: 'periodS' in outcome ? outcome : null };
+});
+
+function memoize<T>(work: (name: string, seed: number) => T): (name: string, seed: number) => T {
+  const known = new Map<string, T>();
+  return (name, seed) => {
+    const key = `${name} ${seed}`;
+    if (!known.has(key)) known.set(key, work(name, seed));
+    return known.get(key)!;
+  };
+}
+
+function eachFound(seeds: number, tell: (cell: Cell, schedule: ScheduleFound, what: string) => void): void {
+  for (const [name] of shops)
     for (let seed = 1; seed <= cases(seeds); seed++) {
-      const { cell, ways } = build(seed);
-      const slower = withHandling(cell);
-      const schedule = found(
-        slower,
-        ways.reduce((sum, way) => sum + way.count, 0),
-      );
-      if (schedule !== null) tell(slower, schedule, `${name}, seed ${seed}`);
+      const { cell, schedule } = searchedCell(name, seed);
+      if (schedule !== null) tell(cell, schedule, `${name}, seed ${seed}`);
     }
-  }
 }
 
 function withEvent(schedule: ScheduleFound, index: number, change: Partial<ScheduleEvent>): CheckedSchedule {

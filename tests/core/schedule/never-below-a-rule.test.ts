@@ -6,7 +6,7 @@ import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { goalOf } from '../../../src/core/schedule/weights.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../support/random-shops.js';
-import { cases } from '../../support/size.js';
+import { atSize, cases } from '../../support/size.js';
 import { unlikeCell, unlikeMachines } from '../../support/unlike-cells.js';
 import { publishedCell, unlikePublished } from '../../support/unlike-published.js';
 
@@ -56,10 +56,11 @@ function worth(cell: Cell, perH: Readonly<Record<string, number>>): number {
 }
 
 async function holdAgainstRules(cell: Cell, what: string): Promise<void> {
-  const found = bestSchedule(cell, { improvements: false });
+  // Every rule is a start of the search, however short that is.
+  const found = bestSchedule(cell, { improvements: false, ...atSize({ nodeLimit: 20_000 }, {}) });
   if (found.status !== 'proven' && found.status !== 'best found') throw new Error(`${what}: ${found.status}`);
   for (const dispatch of RULES) {
-    const hours = 200;
+    const hours = atSize(100, 200);
     const run = await simulateCell(cell, { dispatch, hours, replications: 1, losses: false });
     if (run.deadlock !== null) continue;
     const made = Object.fromEntries(

@@ -6,6 +6,7 @@ import { rateBound } from '../../../src/core/schedule/rate-bound.js';
 import { emptyCell, station, step } from '../../support/line-cell.js';
 import { listedPeriod } from '../../support/listed-orders.js';
 import { againShop, brushTwiceShop, type ShopCase } from '../../support/random-shops.js';
+import { cases } from '../../support/size.js';
 
 function expectListed({ cell, ways }: ShopCase, what: string): boolean {
   const parts = ways.reduce((sum, way) => sum + way.count, 0);
@@ -31,7 +32,8 @@ describe('480 cells against all orders listed', () => {
     ['longest waits', 80, (seed: number) => againShop(seed, 1, 1, 60)],
     ['a brush twice, past a gauge', 40, (seed: number) => brushTwiceShop(seed, 1)],
     ['a brush twice, two hands', 20, (seed: number) => brushTwiceShop(seed, 2)],
-  ])('%s, %i cells', (what, cells, build) => {
+  ])('%s, %i cells', (what, all, build) => {
+    const cells = cases(all);
     let feasible = 0;
     for (let seed = 1; seed <= cells; seed++)
       if (expectListed(build(seed), `${what}, seed ${seed}`)) feasible++;

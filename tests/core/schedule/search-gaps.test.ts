@@ -23,7 +23,7 @@ import {
   type ShopCase,
   serialShop,
 } from '../../support/random-shops.js';
-import { cases } from '../../support/size.js';
+import { atSize, cases } from '../../support/size.js';
 import { unlikeCell, unlikeMachines, visitsModel } from '../../support/unlike-cells.js';
 import { wayPaths } from '../../support/way-paths.js';
 
@@ -117,7 +117,7 @@ describe('against all orders listed', () => {
 
 describe('against HiGHS', () => {
   it.each([[[3, 2]], [[4, 3]], [[2, 2, 1]], [[2, 1, 1, 1]]])('visits %j', (counts) => {
-    for (let seed = 1; seed <= 4; seed++) {
+    for (let seed = 1; seed <= atSize(2, 4); seed++) {
       const reference = highsSolve(visitsModel(unlikeMachines(seed, counts.length), [0, ...counts]));
       expect(reference.Status, `seed ${seed}`).toBe('Optimal');
       const found = searchGaps(unlikePlan(seed, counts), noLimits);
@@ -130,7 +130,7 @@ describe('against HiGHS', () => {
 describe('against the search move by move', () => {
   it.each([[[4, 5]], [[3, 2, 2]], [[2, 3, 4]], [[2, 1, 2, 1]], [[1, 2, 1, 1, 2]]])('visits %j', (counts) => {
     let proofs = 0;
-    for (let seed = 11; seed <= 20; seed++) {
+    for (let seed = 11; seed <= atSize(15, 20); seed++) {
       const plan = unlikePlan(seed, counts);
       const found = searchGaps(plan, noLimits);
       const other = searchOrder(plan, { ...noLimits, nodes: 150_000 });
@@ -143,7 +143,7 @@ describe('against the search move by move', () => {
         expect(found!.best!.periodS, `seed ${seed}`).toBeGreaterThanOrEqual(other.boundS - 1e-6);
       }
     }
-    expect(proofs).toBeGreaterThan(3);
+    expect(proofs).toBeGreaterThan(atSize(1, 3));
   });
 });
 
