@@ -1,11 +1,8 @@
-/**
- * CSV for spreadsheets. A text that a spreadsheet would run as a formula is made harmless by an apostrophe before it
- * (the advice of OWASP, "CSV Injection"); figures are written as figures.
- */
+/** CSV for spreadsheets. A text that a spreadsheet would run as a formula is made harmless; figures are written as figures. */
+import { guarded } from '../core/model/formula-guard.js';
 
 export type CsvValue = string | number | boolean | null;
 
-const RUNS_AS_FORMULA = /^[\s\p{Cf}]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/u;
 const NEEDS_QUOTES = /[",;\r\n]|^\s|\s$/;
 
 /**
@@ -20,12 +17,8 @@ export function csvText(rows: readonly (readonly CsvValue[])[], digits = 4): str
 function csvCell(value: CsvValue, digits: number): string {
   if (value === null) return '';
   if (typeof value === 'number') return figure(value, digits);
-  const text = typeof value === 'boolean' ? (value ? 'yes' : 'no') : harmless(value);
+  const text = typeof value === 'boolean' ? (value ? 'yes' : 'no') : guarded(value);
   return NEEDS_QUOTES.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-function harmless(text: string): string {
-  return RUNS_AS_FORMULA.test(text) ? `'${text}` : text;
 }
 
 function figure(value: number, digits: number): string {

@@ -5,6 +5,7 @@
  * The browser build of csv-parse is imported because it is the one that runs both in Node and in a page.
  */
 import { CsvError, parse } from 'csv-parse/browser/esm/sync';
+import { unguarded } from '../core/model/formula-guard.js';
 import type { ComplaintList, Fault } from './complaint-list.js';
 import { scanRecord } from './field-spans.js';
 import { inBackticks } from './in-backticks.js';
@@ -108,9 +109,9 @@ function splitDrafts(list: ComplaintList, base: Lines, drafts: readonly Draft[])
   });
 }
 
-/** Spaces around a value are not part of it; a lone `-` is an empty cell. */
+/** Spaces around a value are not part of it, nor is the apostrophe that keeps it from running; a lone `-` is an empty cell. */
 function cellValue(cell: string): string {
-  const text = cell.trim();
+  const text = unguarded(cell.trim());
   return text === '-' ? '' : text;
 }
 

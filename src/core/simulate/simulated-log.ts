@@ -6,6 +6,7 @@ import { type Moment, offsetText } from '../log/log-clock.js';
 import { Names } from '../log/names.js';
 import { RecordQueue } from '../log/record-queue.js';
 import { LOG_SIGNALS } from '../log/signals.js';
+import { guarded } from '../model/formula-guard.js';
 import type { OpenSpan } from './calendar.js';
 import { type ReplicationJob, runTraced } from './replication-job.js';
 import type { ReplicationResult } from './run-replication.js';
@@ -47,9 +48,10 @@ export function writeSimulatedLog(
   return { run, records };
 }
 
-/** A name with a comma or a quotation mark is set in quotation marks. */
+/** A name with a comma or a quotation mark is set in quotation marks; none runs as a formula. */
 function inCsv(name: string): string {
-  return /[",;#\s]/.test(name) ? `"${name.replaceAll('"', '""')}"` : name;
+  const text = guarded(name);
+  return /[",;#\s]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
 /** From the open clock to seconds after Monday 00:00; times must not fall. */

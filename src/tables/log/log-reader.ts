@@ -6,6 +6,7 @@ import type { LogAnalysis } from '../../core/log/log-analysis.js';
 import type { LogClock, Moment } from '../../core/log/log-clock.js';
 import { LOG_SIGNALS, recordCode } from '../../core/log/signals.js';
 import type { Complaint } from '../../core/model/complaint.js';
+import { unguarded } from '../../core/model/formula-guard.js';
 import { type ComplaintList, complaintList, type Fault } from '../complaint-list.js';
 import { scanRecord } from '../field-spans.js';
 import { inBackticks } from '../in-backticks.js';
@@ -335,7 +336,8 @@ export class LogReader {
       this.breakLine(column, { code: 'VAL01', text: `a needed value is missing: the ${column}`, help: null });
       return BROKEN;
     }
-    const ours = this.reading.renames.get(name) ?? name;
+    const plain = unguarded(name);
+    const ours = this.reading.renames.get(plain) ?? plain;
     const number = column === 'signal' ? signalNumber(ours) : this.numberOf(ours, column);
     if (number === BROKEN) return BROKEN;
     if (names.size < 10_000) names.set(name, number);
