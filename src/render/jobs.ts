@@ -1,8 +1,10 @@
 /** A week's job plan as text and as CSV: the answer, the patterns, the jobs, the machines, the hours. */
+
 import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
 import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
+import { amountOf } from '../core/model/name-text.js';
 import { dueText, weekClock } from '../core/model/week-time-text.js';
 import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
@@ -41,7 +43,7 @@ export function lateTexts({ jobs }: JobPlan): string[] {
   return jobs.flatMap(({ job, part, quantity, lateParts, reason }) =>
     reason === null
       ? []
-      : [`${job}: ${numberText(lateParts)} of ${numberText(quantity)} ${part} are late: ${reason}.`],
+      : [`${job}: ${numberText(lateParts)} of ${amountOf(numberText(quantity), part)} are late: ${reason}.`],
   );
 }
 

@@ -1,6 +1,8 @@
 /** A log of signals as text and as CSV: the answer first, then stations, robot, shifts, and what is wrong with the log. */
+
 import type { LogResult, StationLog } from '../core/log/log-result.js';
 import type { MeasureSummary } from '../core/log/measure.js';
+import { amountOf } from '../core/model/name-text.js';
 import { csvText } from './csv.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
@@ -50,7 +52,7 @@ function logAnswer(result: LogResult): string[] {
 
 function ofParts({ parts }: LogResult): string {
   const named = Object.entries(parts).filter(([part]) => part !== 'total');
-  return named.length < 2 ? '' : ` (${listText(named.map(([part, n]) => `${numberText(n)} ${part}`))})`;
+  return named.length < 2 ? '' : ` (${listText(named.map(([part, n]) => amountOf(numberText(n), part)))})`;
 }
 
 function robotText({ robot, coveredH }: LogResult): string[] {

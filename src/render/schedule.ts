@@ -1,4 +1,5 @@
 /** The schedule as text: the answer first, then the round, the chart, the tables and what could be improved. */
+import { amountOf, nameText } from '../core/model/name-text.js';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
 import { listText, numberText, percentText, secondsText } from './numbers.js';
@@ -49,13 +50,13 @@ function rateText({ periodS, partsPerPeriod, partsPerH }: ScheduleFound): string
   const made = Object.entries(partsPerPeriod).filter(([, n]) => n > 0);
   const each =
     made.length > 1
-      ? ` (${listText(made.map(([part]) => `${numberText(partsPerH[part]!, 1)} ${part}`))})`
+      ? ` (${listText(made.map(([part]) => amountOf(numberText(partsPerH[part]!, 1), part)))})`
       : '';
   return `Output ${numberText(partsPerH.total!, 1)} parts/h${each}. Robot cycle ${secondsText(periodS)}: ${partsText(partsPerPeriod)}.`;
 }
 
 function partsText(partsPerPeriod: ScheduleFound['partsPerPeriod']): string {
-  return listText(Object.entries(partsPerPeriod).flatMap(([part, n]) => (n > 0 ? [`${n} ${part}`] : [])));
+  return listText(Object.entries(partsPerPeriod).flatMap(([part, n]) => (n > 0 ? [amountOf(n, part)] : [])));
 }
 
 /** A cycle that is easier to program, where there is one nearly as good. */
@@ -92,7 +93,7 @@ function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: Sched
 }
 
 function busyText(binding: readonly string[]): string {
-  const names = binding.map((name) => (name === 'robot' ? 'the robot' : name));
+  const names = binding.map((name) => (name === 'robot' ? 'the robot' : nameText(name)));
   return binding.length > 0 ? ` (${listText(names)} busy all the time)` : '';
 }
 
@@ -104,12 +105,12 @@ function waitText(schedule: ScheduleFound): string {
   const robot =
     byStation.size === 0
       ? 'The robot never waits.'
-      : `The robot waits ${secondsText(schedule.robot.waitS)} in a round: ${listText([...byStation].map(([name, s]) => `${secondsText(s)} at ${name}`))}.`;
+      : `The robot waits ${secondsText(schedule.robot.waitS)} in a round: ${listText([...byStation].map(([name, s]) => `${secondsText(s)} at ${nameText(name)}`))}.`;
   const waiting = schedule.stations.filter((share) => share.waitRobotS > 0.05);
   const parts =
     waiting.length === 0
       ? 'No machine waits for the robot.'
-      : `Finished parts wait for the robot: ${listText(waiting.map((share) => `${secondsText(share.waitRobotS)} at ${share.station}`))}.`;
+      : `Finished parts wait for the robot: ${listText(waiting.map((share) => `${secondsText(share.waitRobotS)} at ${nameText(share.station)}`))}.`;
   return `${robot} ${parts}`;
 }
 

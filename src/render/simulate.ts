@@ -1,4 +1,5 @@
 /** A simulation as text: the answer first, then parts, losses, rules, response, robot and stations, closed forms. */
+import { amountOf } from '../core/model/name-text.js';
 import type { Estimate, ShiftParts, SimulationResult } from '../core/simulate/simulation-result.js';
 import type { RuleYield, SimulationStudy } from '../core/simulate/study-cell.js';
 import type { ClosedForm } from '../core/size/closed-form.js';
@@ -70,7 +71,7 @@ function yieldText(result: SimulationResult): string {
   const total = result.partsPerShift.total!;
   const of = Object.entries(result.partsPerShift).filter(([part]) => part !== 'total');
   const each =
-    of.length > 1 ? ` (${listText(of.map(([part, made]) => `${numberText(made.mean, 1)} ${part}`))})` : '';
+    of.length > 1 ? ` (${listText(of.map(([part, made]) => amountOf(numberText(made.mean, 1), part)))})` : '';
   const sure =
     total.ciLow === null || total.ciHigh === null
       ? ', from one run only, so there is no interval for it'

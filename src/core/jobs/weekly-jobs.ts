@@ -118,7 +118,7 @@ function warningsOf(plan: JobPlan): string[] {
     .slice(0, LATE_NAMED)
     .map(
       (job) =>
-        `${plan.pattern}: ${job.lateParts} of ${job.quantity} parts of ${job.job} are late: ${job.reason}.`,
+        `${plan.pattern}: ${job.lateParts} of ${job.quantity} parts of job ${job.job} are late: ${job.reason}.`,
     );
   const more = late.length - named.length;
   return more > 0

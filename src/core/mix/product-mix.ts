@@ -2,9 +2,11 @@
  * Which parts on which machines in which shift pattern: for each pattern the mix that meets the demand and earns most,
  * what is scarce, and what one more hour of it is worth (found by solving again with an hour more).
  */
+
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import { valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
+import { amountOf, nameText } from '../model/name-text.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { operatorHours } from '../shifts/operator-hours.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
@@ -297,7 +299,7 @@ function wholeText(amount: number): string {
 function recommend(best: PatternMix | null, priced: boolean): string {
   if (best === null) return 'No sure plan was found.';
   const name = best.pattern === null ? 'The week' : `The pattern ${best.pattern}`;
-  const makes = best.parts.map((p) => `${wholeText(p.goodPerWeek)} ${p.part}`).join(', ');
+  const makes = best.parts.map((p) => amountOf(wholeText(p.goodPerWeek), p.part)).join(', ');
   const earns = priced
     ? ` and earns ${wholeText(best.earnedPerWeek!)} a week after labour and running costs`
     : '';
@@ -306,7 +308,7 @@ function recommend(best: PatternMix | null, priced: boolean): string {
   const worth =
     scarce.length === 0
       ? 'No hours are scarce: the demand is the limit.'
-      : `Scarce: ${scarce.map((r) => `${r.resource} (one more hour a week is worth ${r.worthPerH.toFixed(1)}${unit})`).join(', ')}.`;
+      : `Scarce: ${scarce.map((r) => `${nameText(r.resource)} (one more hour a week is worth ${r.worthPerH.toFixed(1)}${unit})`).join(', ')}.`;
   const short =
     best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)} % of the demand can be met.` : '';
   return `Upper limit: ${name.charAt(0).toLowerCase()}${name.slice(1)} makes ${makes} good parts a week${earns}.${short} ${worth}`;

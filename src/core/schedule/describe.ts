@@ -1,4 +1,5 @@
 /** Words for what a schedule consists of: stations' shares, the robot's shares, the critical circuit as a sentence. */
+import { nameText } from '../model/name-text.js';
 import type { EvaluatedOrder, OrderArc } from './evaluate-order.js';
 import { stationBound } from './period-bound.js';
 import type { Plan } from './plan.js';
@@ -261,13 +262,14 @@ function paceText(period: string, periods: number, stations: readonly string[], 
   if (stations.length === 0) return `The robot's moves set the pace: ${pace}.`;
   const over = periods > 1 ? ` (the chain runs over ${periods} rounds)` : '';
   if (stations.length === 1)
-    return `${stations[0]} sets the pace${over}: its machine time and the robot's exchange of parts there make ${pace}.`;
+    return `${nameText(stations[0]!)} sets the pace${over}: its machine time and the robot's exchange of parts there make ${pace}.`;
   return `${list(stations)} together set the pace${over}: their machine time and the robot's moves between them make ${pace}.`;
 }
 
 function list(names: readonly string[]): string {
-  if (names.length < 2) return names[0] ?? '';
-  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+  const said = names.map(nameText);
+  if (said.length < 2) return said[0] ?? '';
+  return `${said.slice(0, -1).join(', ')} and ${said[said.length - 1]}`;
 }
 
 /** Links of a chain in plain words; a robot arc gives the action and the way to the next. */

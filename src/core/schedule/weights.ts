@@ -2,7 +2,9 @@
  * What a schedule is to make most of. With a demanded mix: sets of the mix. Otherwise parts weighed by contribution
  * per good part where every part has one, else by their machine-cycle seconds, so that the machines' time is used.
  */
+
 import type { Cell } from '../model/cell.js';
+import { amountOf } from '../model/name-text.js';
 
 export interface Goal {
   readonly basis: 'mix' | 'contribution' | 'machine seconds';
@@ -90,7 +92,7 @@ function allCompete(cell: Cell): boolean {
 
 function mixGoal(cell: Cell, amounts: readonly number[], source: string): Goal {
   const { set, exact } = smallSet(amounts);
-  const words = cell.routes.map((route, i) => `${set[i]} ${route.part}`).join(', ');
+  const words = cell.routes.map((route, i) => amountOf(set[i]!, route.part)).join(', ');
   return {
     basis: 'mix',
     weight: set.map(() => 1),
