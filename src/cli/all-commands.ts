@@ -18,7 +18,7 @@ export const allCommands: readonly Command[] = [
   {
     name: 'check',
     usage: '<folder>',
-    summary: 'read all tables of a cell and tell everything that is wrong with them',
+    summary: 'read all tables of a cell and list every error with file, line and fix',
     load: async () => (await import('./commands/check.js')).checkCommand,
   },
   {
@@ -42,8 +42,7 @@ export const allCommands: readonly Command[] = [
   {
     name: 'simulate',
     usage: '<folder>',
-    summary:
-      'run the cell with its stops, scatter and people: parts per shift, losses, which rule to program',
+    summary: 'run the cell with its stops, variation and people: parts per shift, losses, best dispatch rule',
     load: async () => (await import('./commands/simulate.js')).simulateCommand,
   },
   {
@@ -55,19 +54,20 @@ export const allCommands: readonly Command[] = [
   {
     name: 'compare',
     usage: '<folders...>',
-    summary: 'set two or more cells side by side, with the differences under the same luck',
+    summary: 'set two or more cells side by side, with the differences on the same random numbers',
     load: async () => (await import('./commands/compare.js')).compareCommand,
   },
   {
     name: 'mix',
     usage: '<folder>',
-    summary: 'plan the parts of a week over machines, robot and people: what to make, what is scarce',
+    summary:
+      'plan the parts of a week over machines, robot and people: what to make, which hours are the bottleneck',
     load: async () => (await import('./commands/mix.js')).mixCommand,
   },
   {
     name: 'jobs',
     usage: '<folder>',
-    summary: 'plan the jobs of a week over machines and shifts, with the set-ups between them',
+    summary: 'plan the jobs of a week over machines and shifts, with the changeovers between them',
     load: async () => (await import('./commands/jobs.js')).jobsCommand,
   },
   {
@@ -79,7 +79,7 @@ export const allCommands: readonly Command[] = [
   {
     name: 'costcase',
     usage: '<folder>',
-    summary: 'weigh interface boxes that stay on the machines against moving one harness',
+    summary: 'compare interface boxes that stay on the machines with moving one harness',
     load: async () => (await import('./commands/costcase.js')).costcaseCommand,
   },
   {

@@ -24,7 +24,7 @@ export async function buildProgram(
 ): Promise<Command> {
   const program = quiet(new Command(PROGRAM), io)
     .description(
-      'Plans the rounds of one robot that tends several machines: the best repeating sequence, parts per hour and per shift, how many machines it can tend, and what interface boxes are worth against moving one harness.',
+      'Plans the robot cycle of one robot that tends several machines: the best repeating sequence, parts per hour and per shift, how many machines it can tend, and what interface boxes are worth against moving one harness.',
     )
     .version(programVersion(), '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print this help')

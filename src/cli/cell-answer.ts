@@ -49,7 +49,7 @@ export function withHands(cell: Cell, hands: number | undefined): HandsChoice {
   return {
     cell: { ...cell, robot },
     assumptions: [
-      `The gripper is taken with ${hands} ${hands === 1 ? 'hand' : 'hands'}${index}, as the command line says; robot.csv has ${cell.robot.hands}.`,
+      `${hands === 1 ? 'Single' : 'Dual'} gripper${index}, as the command line says; robot.csv has hands ${cell.robot.hands}.`,
     ],
   };
 }

@@ -37,7 +37,7 @@ export const workersOption = (meaning = 'threads to run on; default: all cores')
     whole: true,
   });
 
-export const seedOption = (meaning = 'seed of the luck; default 1'): Option =>
+export const seedOption = (meaning = 'random seed; default 1'): Option =>
   numberOption('--seed <number>', meaning, { words: 'seed', min: 0, max: 2 ** 31, whole: true });
 
 export const replicationsOption = (meaning: string): Option =>

@@ -59,6 +59,6 @@ function endOfParsing(error: CommanderError, args: readonly string[], io: Io): E
   const command =
     args[0] !== undefined && /^[a-z]+$/.test(args[0]) && error.code !== 'commander.unknownCommand';
   const help = command ? `${PROGRAM} ${args[0]} --help` : `${PROGRAM} --help`;
-  io.stderr(`${visibleText(usageText(error))}\n\`${help}\` tells what there is.\n`);
+  io.stderr(`${visibleText(usageText(error))}\nOptions: \`${help}\`\n`);
   return EXIT.wrongUse;
 }

@@ -51,7 +51,7 @@ async function nearestFolder(path: string): Promise<{ there: string; lacking: st
   for (let there = path; ; there = dirname(there)) {
     try {
       if ((await fs.stat(there)).isDirectory()) return { there, lacking };
-      throw new WriteError(path, 'a file stands where the folder should be');
+      throw new WriteError(path, 'a file is where the folder should be');
     } catch (error) {
       if (error instanceof WriteError) throw error;
       const { code, text } = systemReason(error);

@@ -93,8 +93,8 @@ function circle(chain: readonly string[], target: string): Complaint {
     file: BASE_FILE,
     line: null,
     column: 'folder',
-    text: `the bases lead round in a circle: ${round}`,
+    text: `the bases refer to each other: ${round}`,
     excerpt: null,
-    help: 'Let one of these folders stand alone, without a base.csv.',
+    help: 'Take base.csv out of one of these folders.',
   };
 }

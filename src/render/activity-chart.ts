@@ -60,7 +60,7 @@ function oneChart(schedule: ScheduleFound, stations: readonly string[], style: T
   const layout = layoutOf(schedule, stations, style);
   const bars = stations.map((station) => stationStretches(schedule, station));
   const lines = chartLines(schedule, layout).map((line) => lineText(line, bars, schedule, layout, style));
-  const end = `${timeText(schedule.periodS, layout)}  ${'the round begins again'.padEnd(layout.robotWidth)}`;
+  const end = `${timeText(schedule.periodS, layout)}  ${'cycle repeats'.padEnd(layout.robotWidth)}`;
   return [headingLine(layout, style), ...lines, end.trimEnd(), '', legend(stations, layout, style)].join(
     '\n',
   );
@@ -164,7 +164,7 @@ function legend(stations: readonly string[], layout: Layout, style: TextStyle): 
   const letters = stations.flatMap((name, i) =>
     layout.headings[i] === name ? [] : [`${layout.headings[i]}${KEPT_SPACE}${name}`],
   );
-  const signs = `${sign('working')} at work, door and clamp times included; ${sign('waiting')} finished, waits for the robot; ${sign('robot')} robot loads or unloads; ${sign('filling')} partly loaded; blank: empty. One line is about ${secondsText(layout.stepS)}; every action has a line of its own, so short ones look longer than they are.`;
+  const signs = `${sign('working')} machining (incl. door and clamp); ${sign('waiting')} done, waiting for unload; ${sign('robot')} robot loads or unloads; ${sign('filling')} partly loaded; blank: empty. One line is about ${secondsText(layout.stepS)}; every move has its own line, so short ones look longer than they are.`;
   return [
     ...(letters.length > 0 ? [paragraph(letters.join('; '), style.columns).replaceAll(KEPT_SPACE, ' ')] : []),
     paragraph(signs, style.columns),

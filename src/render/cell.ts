@@ -9,13 +9,13 @@ const NAMES_SHOWN = 12;
 
 /** @param files names of the tables that were read */
 export function cellText(cell: Cell, files: readonly string[], style: TextStyle): string {
-  const hands = cell.robot.hands === 1 ? 'one hand' : 'two hands';
+  const hands = cell.robot.hands === 1 ? 'a single gripper' : 'a dual gripper';
   const lines = [
     `The tables are sound: ${listText(files)}.`,
     `One robot with ${hands}; ${listText(kindTexts(cell))}.`,
     `Parts: ${names(cell.routes.map((route) => `${route.part} (${countText(route.steps.length - 2, 'step')} between infeed and outfeed)`))}.`,
     cell.shifts.length === 0
-      ? 'No shifts are given: parts per shift cannot be told.'
+      ? 'No shifts are given, so there are no parts per shift.'
       : `Shift patterns: ${names([...new Set(cell.shifts.map((shift) => shift.pattern))])}.`,
     cell.changeovers.length === 0 || cell.costs.length === 0
       ? 'No cost case can be made: it needs changeovers.csv and costs.csv.'

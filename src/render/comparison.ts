@@ -32,9 +32,7 @@ export function renderComparison(
       : [
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
         ]),
-    ...changes.map(
-      (of) => `${paint.bold(`What ${of.b} changes against ${of.a}`)}\n${changeText(of, style)}\n`,
-    ),
+    ...changes.map((of) => `${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`),
   ].join('\n');
 }
 
@@ -72,9 +70,9 @@ function scheduleRows(): Row[] {
   return [
     ['sequence', (cell) => cell.schedule.status],
     ['parts an hour', of((s) => numberText(s.partsPerH.total!, 2))],
-    ['round, s a part', of((s) => numberText(3600 / s.partsPerH.total!, 1))],
+    ['robot cycle, s a part', of((s) => numberText(3600 / s.partsPerH.total!, 1))],
     ['robot busy %', of((s) => numberText(s.robot.utilizationPct, 1))],
-    ['sets the pace', of((s) => s.bottleneck.stations.join(', ') || 'robot')],
+    ['bottleneck', of((s) => s.bottleneck.stations.join(', ') || 'robot')],
   ];
 }
 

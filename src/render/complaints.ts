@@ -28,7 +28,7 @@ function oneComplaint(complaint: Complaint, paint: Paint): string {
   const head = `${paint.bold(placeText(complaint))}  ${mark(`${severity} ${code}`)}`;
   const shown =
     excerpt === null ? [] : excerptLines(excerpt, line).map((row, i) => (i === 1 ? mark(row) : row));
-  const mend = help === null ? [] : [`  ${paint.cyan('To mend:')} ${visibleText(help)}`];
+  const mend = help === null ? [] : [`  ${paint.cyan('Fix:')} ${visibleText(help)}`];
   return [head, `  ${sentence(visibleText(text))}`, ...shown, ...mend].join('\n');
 }
 
@@ -39,7 +39,7 @@ function placeText({ file, line, column, cell }: Complaint): string {
   return visibleText(parts.filter((part) => part !== '').join(', '));
 }
 
-/** @example '2 errors and 1 warning in 3 tables. Nothing was computed.' */
+/** @example '2 errors and 1 warning in 3 tables. No results.' */
 function summary(complaints: readonly Complaint[]): string {
   const errors = complaints.filter((c) => c.severity === 'error').length;
   const warnings = complaints.length - errors;
@@ -47,7 +47,7 @@ function summary(complaints: readonly Complaint[]): string {
     .filter((text) => text !== '')
     .join(' and ');
   const files = counted(new Set(complaints.map((c) => c.file)).size, 'file');
-  return `${counts} in ${files}.${errors > 0 ? ' Nothing was computed.' : ''}`;
+  return `${counts} in ${files}.${errors > 0 ? ' No results.' : ''}`;
 }
 
 function counted(count: number, what: string): string {

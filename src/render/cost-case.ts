@@ -18,7 +18,7 @@ export function renderTooLittle(result: CostCaseTooLittle, style: TextStyle): st
   return `${paragraph(TOO_LITTLE, style.columns)}\n${bullets(missingLines(result), style.columns)}\n`;
 }
 
-export const TOO_LITTLE = 'Too little data to say; nothing was computed rather than made up. Missing:';
+export const TOO_LITTLE = 'Too little data to say; no results. Missing:';
 
 /** Each missing item with its table and what it is needed for. */
 export function missingLines({ missing }: CostCaseTooLittle): string[] {
@@ -33,15 +33,15 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
   const unit = result.currency === '' ? '' : ` (${result.currency})`;
   return [
     `${costCaseAnswer(result, style)}\n`,
-    section(`The ways compared${unit}`, alternativesTable(result, style)),
+    section(`Options compared${unit}`, alternativesTable(result, style)),
     section(`Box on every machine less moving the harness${unit}`, incrementTable(result, style)),
     section(`Cash flow by year${unit}`, flowTable(result, style)),
     section(`Machine by machine${unit}`, stationTable(result, style)),
-    section(`What a standing hour costs${unit}`, standingTable(result, style)),
+    section(`What an hour of downtime costs${unit}`, standingTable(result, style)),
     section('Minutes of one changeover', minutesTable(result, style)),
     section('Machines to equip under the budget', selectionText(result, style)),
     section('Where another option becomes best', turnsTable(result, style)),
-    section('How sure it is', doubtText(result, style)),
+    section('Sensitivity and risk', doubtText(result, style)),
   ].join('\n');
 }
 
@@ -78,12 +78,12 @@ function benefitText({ benefit, currency }: CostCaseFound): string {
 function alternativesTable(result: CostCaseFound, style: TextStyle): string {
   return textTable(
     [
-      { heading: 'way' },
+      { heading: 'option' },
       right('boxes'),
-      right('spent at\nstart'),
+      right('initial\ncost'),
       right('running\na year'),
-      right('all costs at\npresent value'),
-      right('the same\na year'),
+      right('present value\nof costs'),
+      right('equivalent\nannual cost'),
       { heading: 'in\nbudget' },
     ],
     result.alternatives.map((a) => [
@@ -107,21 +107,19 @@ function incrementTable(result: CostCaseFound, style: TextStyle): string {
     ...(taxed ? [of(taxed)] : []),
   ];
   const years = (value: number | null) => (value === null ? 'never' : `${numberText(value, 1)} years`);
-  const rate = (value: number | null) => (value === null ? '-' : `${numberText(value, 1)} %`);
+  const rate = (value: number | null) => (value === null ? '-' : `${numberText(value, 1)}%`);
   return textTable(
     [{ heading: 'measure' }, right(taxed ? 'before tax' : 'value'), ...(taxed ? [right('after tax')] : [])],
     [
-      row(`net present value at ${result.discountPct} % a year`, (i) => moneyText(i.npv)),
+      row(`net present value at ${result.discountPct}% a year`, (i) => moneyText(i.npv)),
       row('internal rate of return', (i) =>
         i.irrAll.length > 1 ? i.irrAll.map((r) => rate(r)).join(', ') : rate(i.irrPct),
       ),
       row('modified rate of return', (i) => rate(i.mirrPct)),
       row('payback', (i) => years(i.paybackYears)),
       row('discounted payback', (i) => years(i.discountedPaybackYears)),
-      row('benefit for each unit spent', (i) =>
-        i.benefitCost === null ? '-' : numberText(i.benefitCost, 2),
-      ),
-      row('the same every year', (i) => moneyText(i.annualEquivalent)),
+      row('benefit-cost ratio', (i) => (i.benefitCost === null ? '-' : numberText(i.benefitCost, 2))),
+      row('equivalent annual value', (i) => moneyText(i.annualEquivalent)),
     ],
     style,
   );
@@ -154,7 +152,7 @@ function stationTable(result: CostCaseFound, style: TextStyle): string {
   return textTable(
     [
       { heading: 'machine' },
-      right('changes\na year'),
+      right('changeovers\na year'),
       right('boxes'),
       right('harness\nmin'),
       right('box\nmin'),
@@ -162,7 +160,7 @@ function stationTable(result: CostCaseFound, style: TextStyle): string {
       right('saving\na year'),
       right('spent'),
       right('present\nvalue'),
-      right('breaks even\nat, a year'),
+      right('break-even\na year'),
     ],
     result.byStation.map((s) => [
       s.station,
@@ -192,11 +190,11 @@ function minutesTable(result: CostCaseFound, style: TextStyle): string {
   const lines = (way: string, list: typeof station.harnessLines) =>
     list.filter((line) => line.minutes !== 0).map((line) => [way, line.what, numberText(line.minutes, 1)]);
   const table = textTable(
-    [{ heading: 'way' }, { heading: `at ${station.station}` }, right('min')],
+    [{ heading: 'option' }, { heading: `at ${station.station}` }, right('min')],
     [...lines('harness', station.harnessLines), ...lines('box', station.boxLines)],
     style,
   );
-  const common = `Set-up common to both ways, ${numberText(station.otherMin, 1)} min, is in neither. One minute costs ${moneyText(station.labourPerMin, result.currency)} of labour and ${moneyText(station.contributionPerMin, result.currency)} of lost contribution there.`;
+  const common = `Set-up minutes common to both options, ${numberText(station.otherMin, 1)} min, are in neither. One minute costs ${moneyText(station.labourPerMin, result.currency)} of labour and ${moneyText(station.contributionPerMin, result.currency)} of lost contribution there.`;
   return `${table}\n${paragraph(common, style.columns)}`;
 }
 
@@ -297,12 +295,12 @@ function doubtText(result: CostCaseFound, style: TextStyle): string {
     style,
   );
   const money = (amount: number) => moneyText(Math.round(amount), result.currency);
-  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${chanceText(risk.probabilityPays)} of the trials; present value ${money(risk.npv.p50)} in the middle, ${money(risk.npv.p10)} to ${money(risk.npv.p90)} in eight of ten.`;
+  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${chanceText(risk.probabilityPays)} of the trials; present value: median ${money(risk.npv.p50)}, P10 to P90 ${money(risk.npv.p10)} to ${money(risk.npv.p90)}.`;
   const pairs = risk.correlations.map(({ a, b, rank }) => `${a} and ${b} (${rank})`);
   const together = pairs.length === 0 ? '' : ` Moving together by rank: ${pairs.join(', ')}.`;
   const own = result.riskOfChoice;
   const chosen = own
-    ? ` The choice recommended above pays in ${chanceText(own.probabilityPays)} of them: ${money(own.npv.p50)} in the middle, ${money(own.npv.p10)} to ${money(own.npv.p90)} in eight of ten.`
+    ? ` The choice recommended above pays in ${chanceText(own.probabilityPays)} of them: median ${money(own.npv.p50)}, P10 to P90 ${money(own.npv.p10)} to ${money(own.npv.p90)}.`
     : '';
   return `${table}\n${paragraph(`${text}${chosen}${together}`, style.columns)}`;
 }

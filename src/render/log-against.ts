@@ -37,7 +37,7 @@ export function renderAgainst(view: AgainstView, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
   const section = filledSectionsIn(style);
   return [
-    `${paint.bold('Held against the estimate')}\n${againstAnswer(view)
+    `${paint.bold('Measured vs. estimate')}\n${againstAnswer(view)
       .map((text) => paragraph(text, style.columns))
       .join('\n')}\n`,
     ...section('Inputs: estimate and log', elementTable(view.elements, style)),
@@ -56,7 +56,7 @@ function againstAnswer(view: AgainstView): string[] {
   const { elements } = view;
   if (elements.length === 0) return ['The log measures none of the inputs of the tables.'];
   const off = elements.filter((e) => e.isOff);
-  const sure = `The intervals hold for all ${countText(elements.length, 'input')} together at ${numberText(view.confidencePct, 1)} % (each at ${numberText(view.jointConfidencePct, 3)} %, after Bonferroni), so that none is called off by chance alone.`;
+  const sure = `The intervals hold for all ${countText(elements.length, 'input')} together at ${numberText(view.confidencePct, 1)}% (each at ${numberText(view.jointConfidencePct, 3)}%, after Bonferroni), so false alarms are rare.`;
   const head =
     off.length === 0
       ? `All ${countText(elements.length, 'input')} that the log measures agree with the tables.`
@@ -66,7 +66,7 @@ function againstAnswer(view: AgainstView): string[] {
 
 function offText({ element, offPct, measured, unit }: ComparedElement): string {
   if (offPct === null) return `${element} (not in the tables; measured ${numberText(measured, 2)} ${unit})`;
-  return `${element} (${signed(offPct)} %)`;
+  return `${element} (${signed(offPct)}%)`;
 }
 
 function signed(value: number): string {

@@ -23,13 +23,10 @@ export function renderLog(result: LogResult, style: TextStyle): string {
       .map((text) => paragraph(text, style.columns))
       .join('\n')}\n`,
     ...section('Cycles and waits, seconds', cycleTable(result, style)),
-    ...section(
-      'Where the time of the stations goes, per cent of the covered time',
-      shareTable(result, style),
-    ),
+    ...section('Time of the stations, % of the covered time', shareTable(result, style)),
     ...section('Stops', stopTable(result, style)),
     ...section('Handling and doors, mean seconds (± half the interval)', handlingTable(result, style)),
-    ...section('The ways of the robot, seconds', wayTable(result, style)),
+    ...section('Robot travel, seconds', wayTable(result, style)),
     ...section('Parts by shift', shiftTable(result, style)),
     ...section('What is wrong with the log', damageText(result, style)),
   ].join('\n');
@@ -57,11 +54,11 @@ function ofParts({ parts }: LogResult): string {
 
 function robotText({ robot, coveredH }: LogResult): string[] {
   if (robot === null) return ['The log says nothing of the robot.'];
-  const idle = `${numberText(100 - robot.busyPct, 1)} % (${numberText(robot.waitS / 3600, 1)} of ${numberText(coveredH, 1)} hours)`;
+  const idle = `${numberText(100 - robot.busyPct, 1)}% (${numberText(robot.waitS / 3600, 1)} of ${numberText(coveredH, 1)} hours)`;
   return [
     robot.travelEmptyS === null
-      ? `The robot handles parts ${numberText(robot.busyPct, 1)} % of the time; the other ${idle} it travels or waits, which the log does not tell apart: that needs \`leave\` and \`arrive\`.`
-      : `The robot is busy ${numberText(robot.busyPct, 1)} % of the time and waits ${idle}.`,
+      ? `The robot handles parts ${numberText(robot.busyPct, 1)}% of the time; the other ${idle} it travels or waits, which the log does not separate: that needs \`leave\` and \`arrive\`.`
+      : `The robot is busy ${numberText(robot.busyPct, 1)}% of the time and idle ${idle}.`,
   ];
 }
 
@@ -71,7 +68,7 @@ function waitText({ stations }: LogResult): string[] {
   const worst = waiting.reduce((a, b) => (b.times.waitRobot!.total > a.times.waitRobot!.total ? b : a));
   const { mean, p90, total } = worst.times.waitRobot!;
   return [
-    `${worst.station} waits longest for the robot: ${numberText(mean, 1)} s a part on average, one time in ten more than ${numberText(p90, 1)} s, ${numberText(total / 3600, 1)} hours in all.`,
+    `${worst.station} is blocked longest: ${numberText(mean, 1)} s a part on average, P90 ${numberText(p90, 1)} s, ${numberText(total / 3600, 1)} hours in total.`,
   ];
 }
 
@@ -81,7 +78,7 @@ function stopText({ stations }: LogResult): string[] {
   const worst = stopped.reduce((a, b) => (b.times.stop!.total > a.times.stop!.total ? b : a));
   const { n, mean, total } = worst.times.stop!;
   return [
-    `${worst.station} stands longest with a fault: ${countText(n, 'stop')} of ${numberText(mean / 60, 1)} min on average, ${numberText(total / 3600, 1)} hours in all.`,
+    `${worst.station} is down longest: ${countText(n, 'stop')} of ${numberText(mean / 60, 1)} min on average, ${numberText(total / 3600, 1)} hours in total.`,
   ];
 }
 
@@ -105,11 +102,11 @@ function cycleTable({ stations }: LogResult, style: TextStyle): string {
       right('mean'),
       right('interval'),
       right('spread'),
-      right('p10'),
-      right('p90'),
+      right('P10'),
+      right('P90'),
       right('wait for\nrobot'),
-      right('wait\np90'),
-      right('ends\nan h'),
+      right('wait\nP90'),
+      right('cycles\nper h'),
     ],
     rows.map(({ station, times: { cycle, waitRobot }, finishesPerH }) => [
       station,
@@ -139,12 +136,12 @@ function shareTable({ stations }: LogResult, style: TextStyle): string {
   return textTable(
     [
       { heading: 'station' },
-      right('at\nwork'),
-      right('fault'),
+      right('working'),
+      right('down'),
       right('planned\nstop'),
-      right('waits for\nthe robot'),
+      right('blocked'),
       right('robot and\ndoors'),
-      right('empty or\nnot told'),
+      right('empty or\nunknown'),
     ],
     rows.map((s) => [s.station, ...share(s)]),
     style,
@@ -159,11 +156,11 @@ function stopTable({ stations }: LogResult, style: TextStyle): string {
     [
       { heading: 'station' },
       right('faults'),
-      right('hours of\nwork between'),
+      right('MTBF\nh'),
       right('interval'),
-      right('mean\nmin'),
-      right('until seen\nto, min'),
-      right('clearing\nmin'),
+      right('MTTR\nmin'),
+      right('response\nmin'),
+      right('repair\nmin'),
       right('planned\nstops'),
       right('mean\nmin'),
     ],
@@ -207,7 +204,7 @@ function wayTable({ robot }: LogResult, style: TextStyle): string {
   const ways = [...(robot?.ways ?? [])].sort((a, b) => b.times.total - a.times.total);
   if (ways.length === 0) return '';
   const table = textTable(
-    [{ heading: 'from' }, { heading: 'to' }, { heading: '' }, right('times'), right('mean'), right('p90')],
+    [{ heading: 'from' }, { heading: 'to' }, { heading: '' }, right('times'), right('mean'), right('P90')],
     ways
       .slice(0, MOST_WAYS)
       .map(({ from, to, loaded, attended, times }) => [
@@ -221,7 +218,7 @@ function wayTable({ robot }: LogResult, style: TextStyle): string {
     style,
   );
   const rest = ways.length - MOST_WAYS;
-  return rest > 0 ? `${table}\nand ${countText(rest, 'way')} more; --out writes all.` : table;
+  return rest > 0 ? `${table}\nand ${countText(rest, 'trip')} more; --out writes all.` : table;
 }
 
 function shiftTable({ shifts, shiftMeans, partsOutsideShifts }: LogResult, style: TextStyle): string {

@@ -13,7 +13,7 @@ export function renderMix(result: ProductMix, currency: string, style: TextStyle
   const name = (p: PatternMix): string => p.pattern ?? 'the week';
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`The patterns side by side${money}`)}\n${printTable(mixPatternTable(result), style)}\n`,
+    `${paint.bold(`Shift patterns compared${money}`)}\n${printTable(mixPatternTable(result), style)}\n`,
     ...(best
       ? [
           `${paint.bold(`Parts a week: ${name(best)}`)}\n${printTable(mixPartTable(best), style)}\n`,
@@ -33,7 +33,7 @@ export function mixPatternTable({ patterns, best, valued }: ProductMix): TableDa
       right('demand\nmet %'),
       right('good parts\na week'),
       right('labour\na week'),
-      ...(priced ? [right('contribution\na week'), right('earned\na week')] : []),
+      ...(priced ? [right('contribution\na week'), right('margin\na week')] : []),
     ],
     rows: patterns.map((p) => [
       `${p.pattern ?? 'the week'}${p.pattern === best ? ' *' : ''}`,
@@ -73,9 +73,9 @@ export function mixHourTable({ resources }: PatternMix, valued: ProductMix['valu
     columns: [
       { heading: '' },
       right('used'),
-      right('there are'),
+      right('available'),
       right('%'),
-      right(valued === 'contribution' ? 'one more hour\nis worth' : 'one more hour\nbrings parts'),
+      right(valued === 'contribution' ? 'one more hour\nis worth' : 'one more hour\nadds parts'),
     ],
     rows: resources.map((r) => [
       r.resource,

@@ -15,15 +15,15 @@ export function renderNoSchedule(outcome: NoSchedule, style: TextStyle): string 
 
 export function noScheduleSentence(outcome: NoSchedule): string {
   return outcome.status === 'undecided'
-    ? `No sequence was found. ${outcome.reason} Searched: ${numberText(outcome.searched.nodes)} partial orders.`
-    : `No sequence can be repeated for ever. ${outcome.reason}`;
+    ? `No sequence found. ${outcome.reason} Searched: ${numberText(outcome.searched.nodes)} partial orders.`
+    : `No feasible repeating sequence. ${outcome.reason}`;
 }
 
 /** The times that cannot all hold; null where no chain of them is known. */
 export function contradictionTable(outcome: NoSchedule): TableData | null {
   if (outcome.status === 'undecided' || outcome.chain.length === 0) return null;
   return {
-    columns: [{ heading: 'these contradict each other' }, { heading: 's', align: 'right' }],
+    columns: [{ heading: 'conflicting times' }, { heading: 's', align: 'right' }],
     rows: outcome.chain.map((link) => [link.what, numberText(link.S, 1)]),
   };
 }

@@ -22,9 +22,9 @@ export function secondsText(seconds: number): string {
   return `${numberText(seconds, 1)} s`;
 }
 
-/** @example percentText(61.234) // '61.2 %' */
+/** @example percentText(61.234) // '61.2%' */
 export function percentText(percent: number): string {
-  return `${numberText(percent, 1)} %`;
+  return `${numberText(percent, 1)}%`;
 }
 
 /**

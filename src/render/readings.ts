@@ -23,10 +23,10 @@ export function renderReadings(view: ReadingsView, style: TextStyle): string {
   const parts = [
     paragraph(readingsAnswer(view), style.columns),
     `${title('Times')}\n${timesTable(view, style)}`,
-    `${title('Scatter')}\n${scatterTable(study, style)}`,
-    `${title('Readings needed, and change over the session')}\n${neededTable(study, style)}`,
+    `${title('Variation')}\n${scatterTable(study, style)}`,
+    `${title('Readings needed, and trend')}\n${neededTable(study, style)}`,
     `${title('Distributions')}\n${bullets(study.elements.map(fitText), style.columns)}`,
-    ...foreignText(study, style).map((text) => `${title('Foreign elements, kept apart')}\n${text}`),
+    ...foreignText(study, style).map((text) => `${title('Foreign elements (excluded)')}\n${text}`),
     ...study.tables.map(
       ({ file, header, rows }) => `${title(`Rows for ${file}`)}\n${tableText([header, ...rows]).trimEnd()}`,
     ),
@@ -43,8 +43,8 @@ function readingsAnswer({ study, options }: ReadingsView): string {
       : `; ${countText(totals.foreign, 'foreign element')} (${percentText(totals.foreignPct)} of the time) ${totals.foreign === 1 ? 'is' : 'are'} kept apart`;
   const counted = `${countText(totals.regular, 'reading')} of ${countText(elements.length, 'element')}${apart}.`;
   const lacking = elements.filter((e) => e.moreN !== 0);
-  const aim = `${options.accuracyPct} % at ${options.confidencePct} % confidence`;
-  if (elements.length === 0) return `${counted} There is no time to tell.`;
+  const aim = `${options.accuracyPct}% at ${options.confidencePct}% confidence`;
+  if (elements.length === 0) return `${counted} There is no time to show.`;
   if (lacking.length === 0) return `${counted} Every mean is known to ${aim}.`;
   const shown = lacking.slice(0, 6).map((e) => `${e.element} (${moreText(e)})`);
   const more = lacking.length > shown.length ? ` and ${lacking.length - shown.length} others` : '';
@@ -80,7 +80,7 @@ function timesTable({ study, options, folder }: ReadingsView, style: TextStyle):
   const columns: ElementColumn[] = [
     { heading: 'n', cell: (e) => numberText(e.n) },
     { heading: 'mean\ns', cell: (e) => figure(e.mean) },
-    { heading: `${options.confidencePct} %\ninterval`, cell: intervalText },
+    { heading: `${options.confidencePct}%\ninterval`, cell: intervalText },
     ...(elements.some((e) => e.isRated) ? [normal] : []),
     ...(options.allowance ? [standard] : []),
     ...(folder === null ? [] : [table]),
@@ -105,7 +105,7 @@ function neededTable({ elements }: ReadingsStudy, style: TextStyle): string {
     { heading: 'taken', cell: (e) => numberText(e.n) },
     { heading: 'needed', cell: (e) => (e.neededN === null ? '-' : numberText(e.neededN)) },
     { heading: 'still\nto take', cell: (e) => (e.moreN === null ? '-' : numberText(e.moreN)) },
-    { heading: 'over the session', align: 'left', cell: trendText },
+    { heading: 'trend', align: 'left', cell: trendText },
   ];
   return elementTable(elements, columns, style);
 }

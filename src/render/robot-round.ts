@@ -70,7 +70,7 @@ function moveText(schedule: ScheduleFound, from: number, to: number, isSingle: b
   const first = schedule.order[from]!;
   const last = schedule.order[to]!;
   if (from === to) {
-    const hand = isSingle ? '' : ` (hand ${first.hand})`;
+    const hand = isSingle ? '' : ` (gripper ${first.hand})`;
     return `${first.action} ${first.part} at ${first.station}${hand}`;
   }
   const held = schedule.order.slice(from + 1, to).map((e) => `, hold at ${e.station}`);
@@ -91,11 +91,11 @@ export function roundTable(schedule: ScheduleFound): TableData {
   ]);
   return {
     columns: [
-      { heading: 'acts', align: 'right' },
-      { heading: 'the robot' },
-      { heading: 'from s', align: 'right' },
-      { heading: 'to s', align: 'right' },
-      { heading: 'waits s' },
+      { heading: 'step', align: 'right' },
+      { heading: 'robot move' },
+      { heading: 'start s', align: 'right' },
+      { heading: 'end s', align: 'right' },
+      { heading: 'wait before, s' },
     ],
     rows,
   };

@@ -16,15 +16,15 @@ export function renderSchedule(schedule: ScheduleFound, style: TextStyle): strin
   const section = sectionsIn(style);
   return [
     `${scheduleAnswer(schedule, style)}\n`,
-    section('The round', renderRound(schedule, style)),
-    section('Robot and stations through one round', activityChart(schedule, style)),
-    section('Stations in one round', printTable(stationShareTable(schedule), style)),
-    section('Robot in one round', printTable(robotShareTable(schedule), style)),
-    section('What sets the pace', printTable(paceTable(schedule), style)),
+    section('Robot cycle', renderRound(schedule, style)),
+    section('Robot and stations through one cycle', activityChart(schedule, style)),
+    section('Stations in one robot cycle', printTable(stationShareTable(schedule), style)),
+    section('Robot in one cycle', printTable(robotShareTable(schedule), style)),
+    section('Critical path', printTable(paceTable(schedule), style)),
     ...(schedule.improvements.length > 0
-      ? [section('What one second less would bring', printTable(improvementTable(schedule), style))]
+      ? [section('Gain per second saved', printTable(improvementTable(schedule), style))]
       : []),
-    ...filledSectionsIn(style)('What a change would bring', changeText(schedule, style)),
+    ...filledSectionsIn(style)('What-if', changeText(schedule, style)),
   ].join('\n');
 }
 
@@ -104,7 +104,7 @@ function waitText(schedule: ScheduleFound): string {
     if (s.what === 'wait') byStation.set(s.station, (byStation.get(s.station) ?? 0) + s.endS - s.startS);
   const robot =
     byStation.size === 0
-      ? 'The robot never waits.'
+      ? 'The robot is never idle.'
       : `The robot waits ${secondsText(schedule.robot.waitS)} in a round: ${listText([...byStation].map(([name, s]) => `${secondsText(s)} at ${nameText(name)}`))}.`;
   const waiting = schedule.stations.filter((share) => share.waitRobotS > 0.05);
   const parts =
@@ -118,11 +118,11 @@ export function stationShareTable(schedule: ScheduleFound): TableData {
   return {
     columns: [
       { heading: 'station' },
-      right('at work s'),
+      right('working s'),
       right('load, unload,\ndoors s'),
-      right('waits for\nthe robot s'),
-      right('empty s'),
-      right('at work %'),
+      right('blocked s'),
+      right('starved s'),
+      right('working %'),
     ],
     rows: schedule.stations.map((share) => [
       share.station,
@@ -148,18 +148,18 @@ export function robotShareTable({ robot, periodS }: ScheduleFound): TableData {
       row('travels with a part', robot.travelLoadedS),
       row('travels empty', robot.travelEmptyS),
       ...(robot.heldS > 0 ? [row('holds parts at a station', robot.heldS)] : []),
-      row('waits', robot.waitS),
-      ['busy in all', numberText(periodS - robot.waitS, 1), numberText(robot.utilizationPct, 1)],
+      row('idle', robot.waitS),
+      ['total busy', numberText(periodS - robot.waitS, 1), numberText(robot.utilizationPct, 1)],
     ],
   };
 }
 
 export function paceTable({ bottleneck: { chain, periods }, periodS }: ScheduleFound): TableData {
   const sum = chain.reduce((total, link) => total + link.S, 0);
-  const over = periods > 1 ? ` over ${periods} rounds of ${secondsText(periodS)}` : ', the round';
+  const over = periods > 1 ? ` (${periods} robot cycles of ${secondsText(periodS)})` : ' (one robot cycle)';
   return {
-    columns: [{ heading: 'this chain of acts leaves no slack' }, { heading: 's', align: 'right' }],
-    rows: [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`in all${over}`, numberText(sum, 1)]],
+    columns: [{ heading: 'element' }, { heading: 's', align: 'right' }],
+    rows: [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`total${over}`, numberText(sum, 1)]],
   };
 }
 
@@ -181,10 +181,10 @@ export function changeTable({ whatIf }: ScheduleFound): TableData {
   const gain = (amount: number): string => (amount > 0 ? `+${numberText(amount, 1)}` : numberText(amount, 1));
   return {
     columns: [
-      { heading: 'if' },
+      { heading: 'change' },
       right('parts\nan hour'),
-      right('against\nnow'),
-      right('by the\ngoal %'),
+      right('vs.\nnow'),
+      right('vs.\ntarget %'),
       { heading: 'proven' },
     ],
     rows: whatIf
@@ -204,14 +204,14 @@ export function noGainTexts({ whatIf }: ScheduleFound): string[] {
   return whatIf.flatMap((w) =>
     w.noGain === null
       ? []
-      : [`No gain from ${w.change} (${numberText(w.partsPerH, 1)} parts an hour): ${w.noGain}.`],
+      : [`No gain from ${w.change} (${numberText(w.partsPerH, 1)} parts/h): ${w.noGain}.`],
   );
 }
 
 export function improvementTable(schedule: ScheduleFound): TableData {
   const best = schedule.improvements.slice(0, IMPROVEMENTS_SHOWN);
   return {
-    columns: [{ heading: 'one second less at' }, { heading: 'more parts\nan hour', align: 'right' }],
+    columns: [{ heading: 'element' }, { heading: 'parts/h\ngained', align: 'right' }],
     rows: best.map((item) => [item.element, numberText(item.partsPerHPerSecond, 3)]),
   };
 }

@@ -33,5 +33,5 @@ function sentence({ station, order, minutes, asListedMinutes, proven, boundMinut
   const sure = proven
     ? 'This is proven: no order takes less.'
     : `It is not proven: no order takes less than ${numberText(boundMinutes, 1)} min.`;
-  return `${station}: ${countText(order.length, 'job')} need ${numberText(minutes, 1)} min of set-up in this order, ${against}. ${sure}`;
+  return `${station}: ${countText(order.length, 'job')} need ${numberText(minutes, 1)} set-up minutes in this order, ${against}. ${sure}`;
 }

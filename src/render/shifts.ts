@@ -13,10 +13,10 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
     return `${paragraph(`The robot makes ${numberText(result.partsPerH.total!, 1)} parts an hour. No shifts are given; fill in shifts.csv for parts per shift.`, style.columns)}\n`;
   return [
     `${shiftsAnswer(result, style)}\n`,
-    `${paint.bold(`The patterns side by side${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
+    `${paint.bold(`Shift patterns compared${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
     ...result.patterns.map(
       (pattern) =>
-        `${paint.bold(`Where the parts go: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n${changeoverText(pattern, style)}`,
+        `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n${changeoverText(pattern, style)}`,
     ),
   ].join('\n');
 }
@@ -31,7 +31,7 @@ function changeoverText(pattern: ShiftYield, style: TextStyle): string {
 /** What the table of changeovers shows. */
 export function changeoverCaption({ changeoverYear }: ShiftYield): string {
   const { weeks, shownWeek } = changeoverYear!;
-  return `Changeovers of the fullest week, number ${shownWeek} of the ${weeks} after which they repeat`;
+  return `Changeovers in the busiest week (week ${shownWeek} of a ${weeks}-week pattern)`;
 }
 
 /** Most changeovers listed; `--json` has them all. */
@@ -54,13 +54,13 @@ export function changeoverTable({ changeovers }: ShiftYield): TableData | null {
     wayText(c),
   ]);
   const columns = [
-    { heading: 'begins' },
-    { heading: 'machine\nruns again' },
+    { heading: 'start' },
+    { heading: 'back in\nproduction' },
     ...(goesOn ? [{ heading: 'people\ndone' }] : []),
     { heading: 'machine' },
-    right('stands\nmin'),
+    right('downtime\nmin'),
     ...(several ? [right('people')] : []),
-    { heading: 'robot’s signals' },
+    { heading: 'connection' },
   ];
   const rest = columns.map((_, i) => (i === 0 ? `and ${more} more` : ''));
   return { columns, rows: more > 1 ? [...rows, rest] : rows };
@@ -96,7 +96,7 @@ export function shiftSentences(result: ShiftPatterns): string[] {
 
 function demandText({ patterns }: ShiftPatterns, name: string): string {
   const met = patterns.find((p) => p.pattern === name)!.demandMetPct!;
-  return met >= 100 ? 'which meets all of it' : `which meets ${numberText(met, 1)} % of it`;
+  return met >= 100 ? 'which meets all of it' : `which meets ${numberText(met, 1)}% of it`;
 }
 
 export function patternTable(patterns: readonly ShiftYield[]): TableData {
@@ -106,10 +106,10 @@ export function patternTable(patterns: readonly ShiftYield[]): TableData {
     columns: [
       { heading: 'pattern' },
       right('hours'),
-      right('un-\nmanned'),
+      right('un-\nattended'),
       right('parts\na shift'),
       right('parts\na week'),
-      right('ceiling\na week'),
+      right('maximum\na week'),
       right('labour\na part'),
       right('contribution\na week'),
     ],
@@ -130,7 +130,7 @@ export function patternTable(patterns: readonly ShiftYield[]): TableData {
 export function lossTable(pattern: ShiftYield): TableData {
   const ceiling = pattern.ceilingPerWeek.total!;
   let level = ceiling;
-  const rows = [['steady rate all open hours', '', numberText(level, 1), numberText(100, 1)]];
+  const rows = [['maximum (steady rate x open hours)', '', numberText(level, 1), numberText(100, 1)]];
   for (const loss of pattern.losses) {
     level -= loss.partsPerWeek;
     const change = loss.partsPerWeek === 0 ? '0.0' : numberText(-loss.partsPerWeek, 1);
@@ -143,7 +143,7 @@ export function lossTable(pattern: ShiftYield): TableData {
     numberText((100 * pattern.partsPerWeek.total!) / ceiling, 1),
   ]);
   return {
-    columns: [{ heading: 'cause' }, right('parts a week'), right('leaves'), right('%')],
+    columns: [{ heading: 'loss' }, right('parts a week'), right('remaining'), right('%')],
     rows,
   };
 }
@@ -162,6 +162,6 @@ function yearNotes({ changeoverYear: year }: ShiftYield): string[] {
   if (year === null || year.weeks === null) return [];
   const done = year.perYear - year.notDonePerYear;
   return [
-    `${numberText(done, Number.isInteger(done) ? 0 : 1)} changeovers a year, in which machines stand ${numberText(year.standMinPerYear / 60, 1)} h: ${numberText(year.standMinPerYear / 52)} min a week on average, before breaks that fall into them.`,
+    `${numberText(done, Number.isInteger(done) ? 0 : 1)} changeovers a year, ${numberText(year.standMinPerYear / 60, 1)} h of downtime: ${numberText(year.standMinPerYear / 52)} min a week on average, before breaks that fall into them.`,
   ];
 }

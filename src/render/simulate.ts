@@ -31,15 +31,15 @@ export function renderSimulation(view: SimulationView, style: TextStyle): string
     section('Good parts a shift', printTable(simulatedPartTable(result), style)),
     ...(result.losses.length === 0
       ? []
-      : [section('Where the parts go (parts a shift)', printTable(simulatedLossTable(result), style))]),
+      : [section('Losses (parts a shift)', printTable(simulatedLossTable(result), style))]),
     ...(ruleToProgram === null
       ? []
-      : [section('The rules under the same luck', printTable(ruleTable(rules), style))]),
-    section('The stations, per cent of the open hours', printTable(simulatedStationTable(result), style)),
-    section('The robot, per cent of the open hours', printTable(simulatedRobotTable(result), style)),
+      : [section('Dispatch rules with the same random numbers', printTable(ruleTable(rules), style))]),
+    section('Stations, % of the open hours', printTable(simulatedStationTable(result), style)),
+    section('Robot, % of the open hours', printTable(simulatedRobotTable(result), style)),
     ...(view.explanation === null
       ? []
-      : [section('What the closed forms say', explanationText(view.explanation, result, style))]),
+      : [section('Closed forms, as a cross-check', explanationText(view.explanation, result, style))]),
   ].join('\n');
 }
 
@@ -75,32 +75,30 @@ function yieldText(result: SimulationResult): string {
   const sure =
     total.ciLow === null || total.ciHigh === null
       ? ', from one run only, so there is no interval for it'
-      : `; with ${numberText(result.confidencePct)} % confidence the true mean lies from ${numberText(total.ciLow, 1)} to ${numberText(total.ciHigh, 1)}`;
+      : `; ${numberText(result.confidencePct)}% confidence ${numberText(total.ciLow, 1)} to ${numberText(total.ciHigh, 1)}`;
   const makes = `The cell makes ${numberText(total.mean, 1)} good parts a shift${each}${sure}.`;
   if (total.p90 - total.p10 < 2) return `${makes} All shifts make nearly the same.`;
-  return `${makes} One shift in ten makes fewer than ${numberText(total.p10)}, half make more than ${numberText(total.p50)}, one in ten makes more than ${numberText(total.p90)}.`;
+  return `${makes} Shift to shift: P10 ${numberText(total.p10)}, P50 ${numberText(total.p50)}, P90 ${numberText(total.p90)}.`;
 }
 
 function runText({ study: { result }, pattern }: SimulationView): string {
   const hours = pattern === null ? 'day and night' : `in the pattern "${pattern}"`;
   const long = `${countText(result.replications, 'run')} of ${numberText(result.horizonH, 1)} hours (${countText(result.shifts, 'shift')}) ${hours}, after ${numberText(result.warmupH, 1)} hours of warm-up`;
   const half =
-    result.halfWidthPct === null
-      ? ''
-      : ` The interval is ${numberText(result.halfWidthPct, 2)} % of the mean to either side.`;
+    result.halfWidthPct === null ? '' : ` Precision: ±${numberText(result.halfWidthPct, 2)}% of the mean.`;
   return `Simulated: ${long}, with the rule \`${result.dispatch}\` and seed ${result.seed}.${half}`;
 }
 
 function lossText({ losses, ceilingPerShift }: SimulationResult): string {
   const largest = losses.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
-  if (!(largest.partsPerShift > 0)) return 'No cause takes parts from a shift.';
-  return `Without any loss it would be ${numberText(ceilingPerShift!, 1)}; the largest loss is ${numberText(largest.partsPerShift, 1)} (${largest.cause}).`;
+  if (!(largest.partsPerShift > 0)) return 'No cause loses parts.';
+  return `Maximum without losses ${numberText(ceilingPerShift!, 1)}. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
 }
 
 function responseText(cost: Estimate & { readonly clear: boolean }): string {
   if (!cost.clear)
-    return `The operator's response time costs nothing that these runs could show (${signed(cost.mean)} parts a shift${boundsText(cost)}).`;
-  return `The operator's response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}: that many more would be made if somebody who is there came at once.`;
+    return `Operator response time shows no clear cost in these runs (${signed(cost.mean)} parts a shift${boundsText(cost)}).`;
+  return `Operator response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}: gained if the operator responded at once.`;
 }
 
 function boundsText({ ciLow, ciHigh }: Estimate): string {
@@ -121,7 +119,7 @@ export function simulatedPartTable(result: SimulationResult): TableData {
   const names = Object.keys(result.partsPerShift);
   const shown = names.length === 2 ? names.filter((name) => name !== 'total') : names;
   const row = (name: string, made: ShiftParts): string[] => [
-    name === 'total' ? 'in all' : name,
+    name === 'total' ? 'total' : name,
     numberText(made.mean, 1),
     interval(made),
     numberText(made.p10),
@@ -133,7 +131,7 @@ export function simulatedPartTable(result: SimulationResult): TableData {
     columns: [
       { heading: 'part' },
       right('mean'),
-      right('the mean\nlies from'),
+      right('95%\nconfidence'),
       right('P10'),
       right('P50'),
       right('P90'),
@@ -148,10 +146,10 @@ export function simulatedPartTable(result: SimulationResult): TableData {
 export function simulatedLossTable(result: SimulationResult): TableData {
   const used = result.ceilingPerShift! - result.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
   return {
-    columns: [{ heading: 'from the ceiling down' }, right('parts'), right('lies from')],
+    columns: [{ heading: 'loss' }, right('parts'), right('95% confidence')],
     rows: [
-      ['ceiling: machines never wait or stop', numberText(result.ceilingPerShift!, 1), ''],
-      ...result.losses.map((l) => [`less ${l.cause}`, numberText(-l.partsPerShift, 1), interval(turned(l))]),
+      ['maximum: machines never wait or stop', numberText(result.ceilingPerShift!, 1), ''],
+      ...result.losses.map((l) => [l.cause, numberText(-l.partsPerShift, 1), interval(turned(l))]),
       ['good parts in these runs', numberText(used, 1), ''],
     ],
   };
@@ -166,10 +164,10 @@ function turned({ mean, ciLow, ciHigh }: Estimate): Estimate {
 }
 
 const RULES: Readonly<Record<string, string>> = {
-  order: 'order: the best sequence in turn',
-  first: 'first: the call that came first',
-  nearest: 'nearest: the shortest way',
-  longest: 'longest: the longest cycle',
+  order: 'order: fixed sequence',
+  first: 'first: first come, first served',
+  nearest: 'nearest: shortest trip',
+  longest: 'longest: longest cycle',
 };
 
 export function ruleTable(rules: readonly RuleYield[]): TableData {
@@ -179,8 +177,8 @@ export function ruleTable(rules: readonly RuleYield[]): TableData {
       { heading: 'rule' },
       right('parts a\nshift'),
       right('P10'),
-      right(`against\n${main}`),
-      right('lies from'),
+      right(`vs.\n${main}`),
+      right('95% confidence'),
     ],
     rows: rules.map((rule) => {
       const { dispatch, partsPerShift, difference } = rule;
@@ -203,11 +201,11 @@ export function simulatedStationTable({ stations }: SimulationResult): TableData
   return {
     columns: [
       { heading: 'station' },
-      right('at\nwork'),
+      right('working'),
       right('load,\ndoors'),
-      right('waits\nrobot'),
-      right('empty'),
-      ...(stops ? [right('waits\nhelp'), right('repair')] : []),
+      right('blocked'),
+      right('starved'),
+      ...(stops ? [right('waits for\noperator'), right('repair')] : []),
       ...(planned ? [right('planned\nstops')] : []),
       ...(stops ? [right('stops\na shift')] : []),
     ],
@@ -227,14 +225,14 @@ export function simulatedStationTable({ stations }: SimulationResult): TableData
 export function simulatedRobotTable({ robot, operatorBusyPct }: SimulationResult): TableData {
   const row = (what: string, e: Estimate): string[] => [what, numberText(e.mean, 1), interval(e)];
   return {
-    columns: [{ heading: 'the robot' }, right('%'), right('lies from')],
+    columns: [{ heading: 'the robot' }, right('%'), right('95% confidence')],
     rows: [
       row('picks, places, turns the gripper', robot.handlingPct),
       row('travels with a part', robot.travelLoadedPct),
       row('travels empty', robot.travelEmptyPct),
       ...(robot.heldPct.mean > 0 ? [row('holds parts at a station', robot.heldPct)] : []),
-      row('waits', robot.waitPct),
-      row('busy in all', robot.utilizationPct),
+      row('idle', robot.waitPct),
+      row('total busy', robot.utilizationPct),
       ...(operatorBusyPct === null ? [] : [row('operators, busy with calls', operatorBusyPct)]),
     ],
   };
@@ -242,8 +240,8 @@ export function simulatedRobotTable({ robot, operatorBusyPct }: SimulationResult
 
 /** Forms in the order in which they are told, with their names. */
 const FORMS = [
-  ['synchronous', 'in turn, no luck'],
-  ['random', 'random calls'],
+  ['synchronous', 'synchronous servicing'],
+  ['random', 'random servicing'],
   ['wright', 'Wright'],
   ['finiteSource', 'exponential times'],
   ['constantService', 'constant service'],
@@ -260,7 +258,7 @@ function explanationText(explained: Explanation, result: SimulationResult, style
     ((result.partsPerShift.total!.mean + result.scrapPerShift.mean) * result.shifts) / result.horizonH;
   const figures = (a: number, b: number, c: number): string[] => [a, b, c].map((v) => numberText(v, 1));
   const table = textTable(
-    [{ heading: 'by' }, right('parts an\nopen hour'), right('at work\n%'), right('waits for\nrobot %')],
+    [{ heading: 'by' }, right('parts an\nopen hour'), right('working\n%'), right('blocked\n%')],
     [
       [
         'the simulation',
@@ -278,7 +276,7 @@ function explanationText(explained: Explanation, result: SimulationResult, style
     style,
   );
   const { serviceS, runS, walkS } = form.times;
-  const times = `For ${countText(form.synchronous.rows[0]!.machines, 'machine')} with service ${numberText(serviceS, 1)} s, run ${numberText(runS, 1)} s and walk ${numberText(walkS, 1)} s${alike ? '' : ' (means over the machines, which differ)'}. One robot keeps up with ${numberText(form.synchronous.idealMachines, 2)} such machines. The closed forms know no stops, shifts, racks or scrap.`;
+  const times = `For ${countText(form.synchronous.rows[0]!.machines, 'machine')} with service ${numberText(serviceS, 1)} s, run ${numberText(runS, 1)} s and walk ${numberText(walkS, 1)} s${alike ? '' : ' (means over the machines, which differ)'}. One robot keeps up with ${numberText(form.synchronous.idealMachines, 2)} such machines. The closed forms leave out stops, shifts, racks and scrap.`;
   return [
     table,
     paragraph(times, style.columns),

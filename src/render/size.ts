@@ -17,7 +17,8 @@ export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulati
 
 export function renderSize(result: ShownSize, currency: string, style: TextStyle): string {
   const section = sectionsIn(style);
-  if (result.recommended === null) return 'There is no number of machines for which a sequence was found.\n';
+  if (result.recommended === null)
+    return 'No feasible sequence for any number of machines. Run `schedule` for the reason.\n';
   return [
     `${sizeAnswer(result, style)}\n`,
     section(
@@ -27,7 +28,7 @@ export function renderSize(result: ShownSize, currency: string, style: TextStyle
         ...sizeNotes(result).map((note) => paragraph(note, style.columns)),
       ].join('\n'),
     ),
-    section('The same with stops and scatter', simulatedPart(result, style)),
+    section('With downtime and variation', simulatedPart(result, style)),
     ...(result.closedForm === null
       ? []
       : [
@@ -38,7 +39,7 @@ export function renderSize(result: ShownSize, currency: string, style: TextStyle
         ]),
     ...(result.sensitivity.length === 0
       ? []
-      : [section('How the answer moves with the times', printTable(sizeSensitivityTable(result), style))]),
+      : [section('Sensitivity to times (±10%)', printTable(sizeSensitivityTable(result), style))]),
     ...(result.breakPoints.length === 0
       ? []
       : [
@@ -66,14 +67,15 @@ export function sizeAnswer(result: ShownSize, style: TextStyle): string {
 /** What the recommended number makes, why it is that one, and how close the next is. */
 export function sizeSentences(result: ShownSize): string[] {
   const { recommended, rows } = result;
-  if (recommended === null) return ['There is no number of machines for which a sequence was found.'];
+  if (recommended === null)
+    return ['No feasible sequence for any number of machines. Run `schedule` for the reason.'];
   const row = rows.find((r) => r.machines === recommended.machines)!;
   const wait =
     recommended.largestUnderWait === null
-      ? 'Even with the fewest machines they wait for the robot for more than the stated share of the time.'
-      : `Up to ${countText(recommended.largestUnderWait, 'machine')} the machines wait for the robot no more than the stated share of the time.`;
+      ? 'Even with the fewest machines, waiting for the robot exceeds the highest acceptable share.'
+      : `Up to ${countText(recommended.largestUnderWait, 'machine')}, waiting for the robot stays within the highest acceptable share.`;
   return [
-    `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)} %, machines at work ${numberText(row.machineUtilizationPct)} % and waiting for the robot ${numberText(row.waitRobotPct, 1)} % of the time.`,
+    `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time.`,
     recommended.reason,
     ...(recommended.nextBest ? [recommended.nextBest.text] : []),
     ...(recommended.measure === 'waiting for the robot' ? [] : [wait]),
@@ -145,7 +147,7 @@ export function simulatedNote({ rows, simulation }: ShownSize): string {
   if (simulation === undefined) return 'The rows were not simulated.';
   if (simulation.rule === null) return simulation.reason ?? '';
   const runs = rows.find((row) => row.simulated !== undefined)?.simulated?.replications ?? 0;
-  return `* recommended with stops and scatter; ± to either side of parts a shift, sure to 95 %. ${countText(runs, 'run')} of each row, seed ${simulation.seed}; changeovers are not in these runs.`;
+  return `* recommended with downtime and variation; ±: 95% confidence. ${countText(runs, 'run')} of each row, seed ${simulation.seed}; changeovers are not in these runs.`;
 }
 
 function halfWidth({ mean, ciHigh }: { mean: number; ciHigh: number | null }): string {
@@ -161,7 +163,7 @@ function orderAdded(rows: readonly SizeRow[]): string[] {
   });
 }
 
-const SHARE_COLUMNS = [right('robot\nbusy %'), right('at\nwork %'), right('wait for\nrobot %')];
+const SHARE_COLUMNS = [right('robot\nbusy %'), right('working\n%'), right('blocked\n%')];
 
 function shareCells(
   row: Pick<SizeRow, 'robotUtilizationPct' | 'machineUtilizationPct' | 'waitRobotPct'>,
@@ -202,8 +204,8 @@ export function closedFormTable(form: ClosedForm, rows: readonly SizeRow[]): Tab
     columns: [
       right('machines'),
       right('best\nsequence'),
-      right('in turn,\nno luck'),
-      right('random\ncalls'),
+      right('synchronous\nservicing'),
+      right('random\nservicing'),
       right('Wright'),
       right('exponential\ntimes'),
       right('constant\nservice'),
@@ -247,10 +249,10 @@ export function breakPointTable({ breakPoints }: ShownSize): TableData {
     columns: [
       { heading: 'input' },
       right('now'),
-      right('changes\nbelow at'),
-      right('then\nmachines'),
-      right('changes\nabove at'),
-      right('then\nmachines'),
+      right('below'),
+      right('best\nnumber'),
+      right('above'),
+      right('best\nnumber'),
     ],
     rows: breakPoints.map((point) => [
       point.element,
@@ -269,13 +271,13 @@ export function breakPointNote({ breakPoints, recommended }: ShownSize): string 
   const unsure = sides.some((side) => side?.proven === false)
     ? ' About (~): a search on one side came to its limit, and a better order may move the value.'
     : '';
-  return `Each input alone is tried from ${first.fromPct} % to +${first.toPct} % of what it is; - means that ${countText(recommended.machines, 'machine')} ${recommended.machines === 1 ? 'stays' : 'stay'} the choice up to there. Every change is verified by new searches on both sides of it.${unsure}`;
+  return `Each input alone is tried from ${first.fromPct}% to +${first.toPct}% of what it is; - means no change in that range. Every change is checked by new searches on both sides of it.${unsure}`;
 }
 
 function sideCells({ unit }: SizeBreakPoint, side: BreakSide | null): string[] {
   if (side === null) return ['-', ''];
   const about = side.proven ? '' : '~';
-  const pct = `${about}${side.changePct > 0 ? '+' : ''}${numberText(side.changePct, 1)} %`;
+  const pct = `${about}${side.changePct > 0 ? '+' : ''}${numberText(side.changePct, 1)}%`;
   return [side.value === null ? pct : `${withUnit(side.value, unit)} (${pct})`, `${side.machines}`];
 }
 
@@ -283,5 +285,6 @@ function sideCells({ unit }: SizeBreakPoint, side: BreakSide | null): string[] {
 function withUnit(value: number, unit: SizeBreakPoint['unit']): string {
   const short = `${Number(value.toPrecision(4))}`;
   if (unit === 'money') return short;
+  if (unit === '%') return `${short}%`;
   return unit === 'money/h' ? `${short} an h` : `${short} ${unit}`;
 }

@@ -74,12 +74,12 @@ function sweepAnswer(table: SweepTable, style: TextStyle): string {
   const gaps =
     stopped === 0
       ? ''
-      : ` At ${numberText(stopped)} the search stopped at its limit; schedule.gapPct tells how far from its bound.`;
+      : ` At ${numberText(stopped)} the search stopped at its limit; schedule.gapPct shows how far from its bound.`;
   const figure = (row: SweepRow) => figureText(row.figures[0]!);
   const said =
     most.figures[0] === least.figures[0] && known.length > 1
-      ? `${first} is ${figure(most)} at all of them`
-      : `${first} is ${figure(most)} at most, first at ${at(most)}, and ${figure(least)} at least, first at ${at(least)}`;
+      ? `${first}: ${figure(most)} at all of them`
+      : `${first}: highest ${figure(most)} at ${at(most)}, lowest ${figure(least)} at ${at(least)}`;
   return paragraph(`${count}. ${said}.${lacks}${gaps}`, style.columns);
 }
 

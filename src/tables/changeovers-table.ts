@@ -15,12 +15,12 @@ export const changeoverColumns = {
   station: stationName('machine that changes over'),
   per_year: numberColumn('per year', 'changeovers onto the machine in a year', quantities.changeoversAYear),
   minutes_other: optional(
-    numberColumn('min', 'set-up minutes that both ways have in common', quantities.minutes),
+    numberColumn('min', 'set-up minutes common to both options', quantities.minutes),
     0,
     '0',
   ),
   internal_pct: optional(
-    numberColumn('%', 'share of the set-up in which the machine stands', {
+    numberColumn('%', 'share of the set-up minutes that is downtime of the machine', {
       words: 'per cent',
       min: 0,
       max: 100,
@@ -48,7 +48,7 @@ function checkHours(list: ComplaintList, sheet: Sheet, { row, values }: Row): vo
   const hours = (values.per_year * values.minutes_other * values.internal_pct) / 100 / 60;
   if (hours <= HOURS_A_YEAR) return;
   const inside =
-    values.internal_pct < 100 ? ` (${values.internal_pct} % of them with the machine stopped)` : '';
+    values.internal_pct < 100 ? ` (${values.internal_pct}% of them with the machine stopped)` : '';
   reportCell(list, sheet, row, 'per_year', 'CHA02', () => ({
     text: `${values.per_year} changeovers of ${values.minutes_other} minutes${inside} stop ${inBackticks(values.station)} for ${Math.round(hours)} hours a year, which has ${HOURS_A_YEAR}`,
     help: 'Check whether per_year is of one year and one machine, and minutes_other in minutes.',

@@ -117,5 +117,7 @@ function rest(
   const more = (alike.get(key) ?? 0) - tableLimits.complaintsAlike;
   if (more <= 0 || all.slice(index + 1).some((e) => keyOf(e.complaint) === key)) return [];
   const text = `${more} more of this kind ${more === 1 ? 'follows' : 'follow'} in this table`;
-  return [{ ...complaint, excerpt: null, text, help: 'Mend those shown above; they often share one cause.' }];
+  return [
+    { ...complaint, excerpt: null, text, help: 'Correct those shown above; they often share one cause.' },
+  ];
 }

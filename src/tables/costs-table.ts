@@ -74,7 +74,7 @@ function askAbout(list: ComplaintList, sheet: Sheet, row: CostRow, items: readon
     ask(
       'COS08',
       `found ${inBackticks(value)}, which is no currency code of ISO 4217`,
-      'Write a code such as `EUR` or `USD`; as it stands, the name is put behind the amounts.',
+      'Write a code such as `EUR` or `USD`; this name is put behind the amounts.',
     );
   const price = items.find((item) => item.item === 'box_price')?.value;
   if (name === 'box_salvage' && typeof value === 'number' && typeof price === 'number' && value > price)

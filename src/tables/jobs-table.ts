@@ -28,10 +28,14 @@ export const jobColumns = {
     'the start of the week',
   ),
   setup_min: optional(
-    numberColumn('min', 'set-up minutes onto this part that both ways have in common, on every machine', {
-      words: 'minutes',
-      min: 0,
-    }),
+    numberColumn(
+      'min',
+      'set-up minutes of a changeover to this part that are common to both options, on every machine',
+      {
+        words: 'minutes',
+        min: 0,
+      },
+    ),
     null,
     'minutes_other of changeovers.csv',
   ),
@@ -81,8 +85,8 @@ function checkSetups(list: ComplaintList, sheet: Sheet, rows: readonly JobRow[])
     if (!other) first.set(values.part, { row, values, at });
     else if (other.values.setup_min !== values.setup_min)
       reportCell(list, sheet, row, sheet.columns.has('setup_min') ? 'setup_min' : null, 'JOB03', () => ({
-        text: `the set-up onto ${inBackticks(values.part)} takes ${minutesText(values.setup_min)} here and ${minutesText(other.values.setup_min)} on line ${other.at.line}`,
-        help: 'Jobs of one part share its set-up: write the same minutes for each of them.',
+        text: `the changeover to ${inBackticks(values.part)} takes ${minutesText(values.setup_min)} here and ${minutesText(other.values.setup_min)} on line ${other.at.line}`,
+        help: 'Jobs of one part share its changeover: write the same minutes for each of them.',
       }));
   }
 }

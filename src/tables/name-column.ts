@@ -37,7 +37,7 @@ export function textColumn(meaning: string): Column<string> {
 
 /** A station's name; the bar and the star have another use. */
 export const stationName = (meaning: string): Column<string> =>
-  nameColumn(meaning, { '|': 'stands between alternative stations', '*': 'means all stations' });
+  nameColumn(meaning, { '|': 'separates alternative stations', '*': 'means all stations' });
 
 export function readName(text: string, kept: Readonly<Record<string, string>> = {}): Reading<string> {
   const visible = readVisible(text, tableLimits.nameCharacters, NAME_IN_WORDS);

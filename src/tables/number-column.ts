@@ -74,7 +74,7 @@ function readClock(
 function clockHelp([h, min, s]: readonly [number, number, number], isLong: boolean, { words }: NumberRule) {
   if (words === 'seconds' && isLong)
     return `Write ${h * 60 + min} if ${h} minutes and ${min} seconds are meant, ${h * 3600 + min * 60 + s} if ${h} hours and ${min} minutes are.`;
-  return `Write the number of ${words}, such as \`5.5\`; a time with a colon can be meant in two ways here.`;
+  return `Write the number of ${words}, such as \`5.5\`; a time with a colon has two meanings here.`;
 }
 
 function isOutside(value: number, { min, max, aboveMin, least }: NumberRule): boolean {

@@ -14,7 +14,7 @@ import { type TypedRow, typedRows } from './typed-rows.js';
 export const partColumns = {
   part: nameColumn('part of routes.csv'),
   contribution: optional(
-    numberColumn('money', 'money that one more good part brings', quantities.money),
+    numberColumn('money', 'contribution of one more good part', quantities.money),
     null,
     'not given',
   ),

@@ -66,7 +66,7 @@ function noteTitle(
 
 export const TABS: Fault = {
   code: 'TAB08',
-  text: 'the columns are parted by tabs, expected commas or semicolons',
+  text: 'the columns are separated by tabs, expected commas or semicolons',
   help: 'Save the table as CSV, not as tab-separated text.',
 };
 

@@ -23,7 +23,7 @@ export const readingColumns = {
   observer: optional(nameColumn('who held the watch'), '', 'not given'),
   note: optional(textColumn('what was seen'), '', 'none'),
   rating_pct: optional(
-    numberColumn('%', 'pace of the work against the normal one; robots and machines have 100', {
+    numberColumn('%', 'work pace, 100 is normal; robots and machines have 100', {
       words: 'per cent',
       min: 1,
       max: 300,

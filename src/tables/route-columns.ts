@@ -10,7 +10,7 @@ import type { TypedRow } from './typed-rows.js';
 const { seconds, partsHeld } = quantities;
 
 export const routeColumns = {
-  part: nameColumn('part name', { total: 'stands for all parts in the results' }),
+  part: nameColumn('part name', { total: 'means all parts in the results' }),
   step: numberColumn('', 'order of the step, rising within the part', { words: 'a number' }),
   stations: alternativesColumn('one station, or alternatives with a bar between: `mill_1|mill_2`'),
   cycle_s: optional(numberColumn('s', 'processing at this step', seconds), 0, '0'),

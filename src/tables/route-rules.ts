@@ -66,7 +66,7 @@ function checkAlternatives(say: Say, row: RouteRow, kinds: Kinds): void {
     if (!other || classOf(other) === classOf(kind)) continue;
     say(row, 'stations', 'ROU05', () => ({
       text: `${inBackticks(name)} is a station of kind ${other} and ${inBackticks(first!.name)} one of kind ${kind}, expected alternatives of one kind`,
-      help: 'Infeeds, outfeeds and held stations stand in only for their own kind; machines, benches and buffers for one another.',
+      help: 'Infeeds, outfeeds and held stations replace only their own kind; machines, benches and buffers for one another.',
       span,
     }));
   }

@@ -30,14 +30,14 @@ export function readSetups(list: ComplaintList, sheet: Sheet, stations: KnownNam
     column: 'station',
     keyOf: (r) => [r.values.station, r.values.from, r.values.to],
     wordsOf: ({ values }) =>
-      `the set-up of ${inBackticks(values.station)} from ${inBackticks(values.from)} to ${inBackticks(values.to)}`,
+      `the changeover of ${inBackticks(values.station)} from ${inBackticks(values.from)} to ${inBackticks(values.to)}`,
   });
   for (const { row, values } of rows) {
     checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
     if (values.from === values.to)
       reportCell(list, sheet, row, 'to', 'SUP02', () => ({
         text: `found ${inBackticks(values.to)} in both from and to, expected two jobs`,
-        help: 'A job that follows itself needs no set-up: take the row out.',
+        help: 'A job that follows itself needs no changeover: take the row out.',
       }));
   }
   const setups = rows.map(({ values, at }) => ({ ...values, at }));
@@ -53,7 +53,7 @@ function reportUnfit(list: ComplaintList, sheet: Sheet, setups: readonly Setup[]
       reportTable(list, sheet.file, {
         code: 'SUP04',
         text: `found ${jobs.length} jobs at ${inBackticks(station)}, expected at most ${tableLimits.jobsPerMachine}`,
-        help: 'Take out jobs that are rarely set up, or put jobs of alike set-ups under one name.',
+        help: 'Take out jobs that are rarely run, or put jobs with alike changeovers under one name.',
       });
       continue;
     }
@@ -67,7 +67,7 @@ function reportUnfit(list: ComplaintList, sheet: Sheet, setups: readonly Setup[]
     reportTable(list, sheet.file, {
       code: 'SUP03',
       text: `no minutes are given at ${inBackticks(station)} for ${shown}${more}`,
-      help: 'Give each pair of jobs of a machine one row at least; the way back takes the same minutes unless it has a row of its own.',
+      help: 'Give each pair of jobs of a machine one row at least; the other direction takes the same minutes unless it has a row of its own.',
     });
   }
 }

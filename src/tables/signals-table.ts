@@ -32,7 +32,7 @@ export const signalColumns = {
   ),
   normally: optional(choiceColumn<'open' | 'closed'>(['open', 'closed'], 'state at rest'), null, 'not given'),
   cable_m: optional(
-    numberColumn('m', 'length of the cable, one way', { words: 'metres', min: 0 }),
+    numberColumn('m', 'length of the cable, not there and back', { words: 'metres', min: 0 }),
     null,
     'not given',
   ),

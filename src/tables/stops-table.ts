@@ -68,7 +68,7 @@ function checkRow(
     count === 0 ? 'STO01' : 'STO02',
     () => ({
       text: `${inBackticks(values.name)} has ${count === 0 ? 'neither' : 'both'} every_parts ${count === 0 ? 'nor' : 'and'} every_h, expected one of them`,
-      help: 'Write how often the stop comes round in parts or in hours; for both causes give two rows with names of their own.',
+      help: 'Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.',
     }),
   );
 }

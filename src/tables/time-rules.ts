@@ -14,7 +14,7 @@ export function checkTimes(list: ComplaintList, sheet: Sheet, cell: Inputs): voi
     const row = rows.get(route.steps[0]?.at?.line ?? 0);
     if (timeS(route) > 0 || !row) continue;
     reportCell(list, sheet, row, 'part', 'ROU16', () => ({
-      text: `${inBackticks(route.part)} takes no time at all: every cycle, load, unload and way of it is 0`,
+      text: `${inBackticks(route.part)} takes no time at all: every cycle, load, unload and trip of it is 0`,
       help: 'Give at least one of its times; an estimate will do.',
     }));
   }

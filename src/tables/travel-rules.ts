@@ -84,12 +84,12 @@ function reportWaysRound(list: ComplaintList, names: readonly string[], times: T
   }
   if (worst.size === 0) return;
   const named = [...worst.values()].slice(0, OFFENDERS_NAMED).map(wayText).join('; ');
-  const count = worst.size > OFFENDERS_NAMED ? ` (${worst.size} pairs in all)` : '';
+  const count = worst.size > OFFENDERS_NAMED ? ` (${worst.size} pairs in total)` : '';
   reportTable(list, 'travel.csv', {
     code: 'TRA04',
     severity: 'warning',
-    text: `a way round is quicker than the direct way: ${named}${count}`,
-    help: 'The direct times are used as they stand; check the longer of the times named.',
+    text: `a detour is quicker than the direct trip: ${named}${count}`,
+    help: 'The direct times are used as given; check the longer of the times named.',
   });
 }
 

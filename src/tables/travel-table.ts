@@ -16,8 +16,8 @@ const { seconds } = quantities;
 export const travelColumns = {
   from: stationName('station that the robot leaves'),
   to: stationName('station that it reaches'),
-  empty_s: numberColumn('s', 'robot time with nothing in hand', seconds),
-  loaded_s: optional(numberColumn('s', 'robot time with a part in hand', seconds), null, 'as empty_s'),
+  empty_s: numberColumn('s', 'robot time with an empty gripper', seconds),
+  loaded_s: optional(numberColumn('s', 'robot time with a part in the gripper', seconds), null, 'as empty_s'),
 } as const;
 
 type Row = TypedRow<typeof travelColumns>;

@@ -27,11 +27,8 @@ const parameter = (meaning: string) =>
 /** Times of cycle, load, unload and travel are in seconds; repair and response in minutes. */
 export const variationColumns = {
   station: nameColumn('station, or `*` for all'),
-  element: choiceColumn(
-    ELEMENTS,
-    'what scatters: s for cycle, load, unload, travel; min for repair, response',
-  ),
-  distribution: choiceColumn(DISTRIBUTIONS, 'how it scatters'),
+  element: choiceColumn(ELEMENTS, 'what varies: s for cycle, load, unload, travel; min for repair, response'),
+  distribution: choiceColumn(DISTRIBUTIONS, 'distribution of the times'),
   a: parameter(
     'first parameter: the mean or the value; of `triangular` and `pert` the low value; of readings all of them',
   ),
@@ -44,7 +41,7 @@ export function readVariation(list: ComplaintList, sheet: Sheet, stations: Known
     code: 'VAR01',
     column: 'element',
     keyOf: (r) => [r.values.station, r.values.element],
-    wordsOf: (r) => `the scatter of ${r.values.element} at ${inBackticks(r.values.station)}`,
+    wordsOf: (r) => `the variation of ${r.values.element} at ${inBackticks(r.values.station)}`,
   });
   return rows.map((row) => {
     const { station, element, distribution } = row.values;

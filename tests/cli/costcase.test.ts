@@ -74,11 +74,11 @@ describe('wrong use', () => {
     ],
     [
       ['--correlate', 'box_price=2'],
-      'For the option `--correlate`: found `box_price=2`, expected two items and a number from -1 to 1, such as `box_price,cable_set_price=0.6`.\n`roundsman costcase --help` tells what there is.\n',
+      'For the option `--correlate`: found `box_price=2`, expected two items and a number from -1 to 1, such as `box_price,cable_set_price=0.6`.\nOptions: `roundsman costcase --help`\n',
     ],
     [
       ['--locale', 'de_DE', '--out', 'x'],
-      'For the option `--locale`: found `de_DE`, expected a language tag that is known here, such as `en`, `de-DE` or `fr-CH` (did you mean `de-DE`?).\n`roundsman costcase --help` tells what there is.\n',
+      'For the option `--locale`: found `de_DE`, expected a language tag that is known here, such as `en`, `de-DE` or `fr-CH` (did you mean `de-DE`?).\nOptions: `roundsman costcase --help`\n',
     ],
     [
       ['--locale', 'de'],
@@ -86,7 +86,7 @@ describe('wrong use', () => {
     ],
     [
       ['--changeovers', '-3'],
-      'For the option `--changeovers`: found `-3`, expected changeovers from 0 to 10000000.\n`roundsman costcase --help` tells what there is.\n',
+      'For the option `--changeovers`: found `-3`, expected changeovers from 0 to 10000000.\nOptions: `roundsman costcase --help`\n',
     ],
   ])('%j', async (more, text) => {
     expect(await run(['costcase', shop, ...more])).toEqual({ exit: 2, out: '', err: text });
@@ -98,13 +98,13 @@ describe('wrong values: the place, what is allowed, nothing computed', () => {
     ['discount_pct.value=-100', 'For discount_pct found `-100`, expected per cent a year from -90 to 1000.'],
     ['horizon_years.value=0', 'For horizon_years found `0`, expected a whole number of years from 1 to 100.'],
     ['box_price.value=-5', 'For box_price found `-5`, expected money, 0 or more.'],
-    ['box_price.low=3000', 'Found low 3000 above high 1100 for box_price. To mend: Exchange the two.'],
+    ['box_price.low=3000', 'Found low 3000 above high 1100 for box_price. Fix: Exchange the two.'],
   ])('%s', async (set, text) => {
     const said = await run(['costcase', shop, '--set', `costs.${set}`]);
     expect(said.exit).toBe(1);
     expect(said.out).toBe('');
     expect(words(said.err).replace(/ │ \S+ │ ~+/, '')).toContain(text);
-    expect(said.err).toMatch(/1 error in 1 file\. Nothing was computed\.\n$/);
+    expect(said.err).toMatch(/1 error in 1 file\. No results\.\n$/);
   });
 });
 
@@ -117,7 +117,7 @@ describe('too little to say is an answer', () => {
     const said = await runIn(cwd, ['costcase', 'bare', '--out', 'none']);
     expect(said.exit).toBe(0);
     expect(said.out.split(/\n\n(?:Warnings|Cautions)\n/)[0]).toBe(
-      `Too little data to say; nothing was computed rather than made up. Missing:
+      `Too little data to say; no results. Missing:
 - labour_per_h in costs.csv: needed for the cost of a minute, the saving of
   every machine, the cash flows
 - box_inputs in costs.csv: needed for the number of boxes

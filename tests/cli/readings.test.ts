@@ -174,6 +174,6 @@ describe('what is wrong', () => {
     const said = await runIn(cwd, ['readings', 'foreign.csv']);
     expect(said).toMatchObject({ exit: 0, err: '' });
     expect(said.out).toContain('0 readings of 0 elements');
-    expect(said.out).toContain('There is no time to tell.');
+    expect(said.out).toContain('There is no time to show.');
   });
 });

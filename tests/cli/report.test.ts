@@ -20,7 +20,7 @@ describe('a cell with every table', () => {
     const said = await runIn(cwd, ['report', shop]);
     expect(said.err).toBe('');
     expect(said.exit).toBe(0);
-    expect(said.out).toMatch(/^With its best round the robot makes [\d.]+ parts an hour/);
+    expect(said.out).toMatch(/^With the best robot cycle the cell makes [\d.]+ parts an hour/);
     for (const title of ['For the manager', 'For the planner', 'For the estimator'])
       expect(said.out).toMatch(new RegExp(`^${title}$`, 'm'));
     const names = Object.keys(texts('reports'));
@@ -67,7 +67,7 @@ test('a change of one cell is told on the page', async () => {
     ...['report', data('two-hands'), '--out', 'changed', '--set', 'robot.hands=1', '--json'],
   ]);
   expect(JSON.parse(out).assumptions[0]).toContain('robot.hands is 1, as the command line says');
-  expect(texts('changed')['report.html']).toContain('A robot with one hand');
+  expect(texts('changed')['report.html']).toContain('A robot with a single gripper');
   expect(texts('changed')['report.html']).toContain('robot.hands is 1, as the command line says');
 });
 

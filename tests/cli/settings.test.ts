@@ -27,7 +27,7 @@ test('a mistyped path ends with 1, with the near name, and nothing is computed',
   const said = await run(['schedule', data('wash-line'), '--set', 'routes.sleve.2.cycle_s=200']);
   expect(said).toMatchObject({ exit: 1, out: '' });
   expect(said.err).toContain('Did you mean `sleeve`?');
-  expect(said.err).toContain('Nothing was computed.');
+  expect(said.err).toContain('No results.');
 });
 
 test('without a folder it is a wrong use', async () => {

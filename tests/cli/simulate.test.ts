@@ -132,7 +132,7 @@ test('a plain rule against the best sequence', async () => {
   expect(dispatch.lossPct).toBeCloseTo(100 * (1 - dispatch.partsPerH / partsPerH.total), 9);
   expect(dispatch.partsPerH).toBeLessThan(partsPerH.total);
   expect(flat((await run(args)).out)).toContain(
-    `makes ${dispatch.partsPerH.toFixed(1)} parts an hour, against ${partsPerH.total.toFixed(1)} of the sequence above: it loses ${dispatch.lossPct.toFixed(1)} %.`,
+    `makes ${dispatch.partsPerH.toFixed(1)} parts an hour, against ${partsPerH.total.toFixed(1)} of the sequence above: it loses ${dispatch.lossPct.toFixed(1)}%.`,
   );
 });
 
@@ -211,7 +211,7 @@ describe('Ctrl-C', () => {
     expect(said.exit).toBe(4);
     expect(said.out).toBe('');
     expect(said.err).toBe(
-      'The simulation was stopped before its first run was done, so there is nothing to tell.\n',
+      'The simulation was stopped before its first run was done, so there is nothing to show.\n',
     );
   });
 

@@ -71,37 +71,37 @@ describe('a folder that cannot be read', () => {
   test('FIL01 it does not exist', async () => {
     expect(await saidAbout(join(top, 'cel'))).toBe(`cel  error FIL01
   There is no folder \`/cel\`.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
+  Fix: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
   test('FIL02 it is a file', async () => {
     expect(await saidAbout(join(folder, 'robot.csv'))).toBe(`robot.csv  error FIL02
   \`/cell/robot.csv\` is a file, expected a folder or a workbook (.xlsx or .ods).
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
+  Fix: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
   test('FIL02 the path leads through a file', async () => {
     expect(await saidAbout(join(folder, 'robot.csv', 'deeper'))).toBe(`deeper  error FIL02
   \`/cell/robot.csv/deeper\` leads through a file, expected a folder.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
+  Fix: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
   test('FIL03 its links go round in a circle', async () => {
     await fs.symlink(join(top, 'loop'), join(top, 'loop'));
     expect(await saidAbout(join(top, 'loop'))).toBe(`loop  error FIL03
-  The folder \`/loop\` cannot be read: its links go round in a circle.
-  To mend: Check that you may read it.
+  The folder \`/loop\` cannot be read: its links refer to each other.
+  Fix: Check that you may read it.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
@@ -111,9 +111,9 @@ describe('a folder that cannot be read', () => {
     await fs.chmod(folder, 0o700);
     expect(said).toBe(`cell  error FIL03
   The folder \`/cell\` cannot be read: access is denied.
-  To mend: Check that you may read it.
+  Fix: Check that you may read it.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
@@ -121,9 +121,9 @@ describe('a folder that cannot be read', () => {
     await fs.mkdir(join(top, 'empty'));
     expect(await saidAbout(join(top, 'empty'))).toBe(`empty  error FIL04
   The folder \`/empty\` holds no file that ends in .csv.
-  To mend: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
+  Fix: Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 });
@@ -134,9 +134,9 @@ describe('a table that cannot be read', () => {
     await fs.symlink(join(top, 'gone'), join(folder, 'robot.csv'));
     expect(await saidAbout(folder)).toBe(`robot.csv  error FIL03
   The table cannot be read: it is not there.
-  To mend: Check that you may read it.
+  Fix: Check that you may read it.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
@@ -144,9 +144,9 @@ describe('a table that cannot be read', () => {
     await fs.truncate(join(folder, 'travel.csv'), 100 * 1024 * 1024);
     expect(await saidAbout(folder)).toBe(`travel.csv  error FIL05
   The table has 104857600 bytes, at most 8388608 (8 MB) are read.
-  To mend: Leave out rows that the cell does not use, or check that this is the right file.
+  Fix: Leave out rows that the cell does not use, or check that this is the right file.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
     const { tables, inputs } = await readFolder(folder);
     expect(Object.keys(tables)).not.toContain('travel.csv');
@@ -158,9 +158,9 @@ describe('a table that cannot be read', () => {
     await fs.mkdir(join(folder, 'stations.csv'));
     expect(await saidAbout(folder)).toBe(`stations.csv  error FIL06
   The table is not an ordinary file.
-  To mend: Put the table itself in its place.
+  Fix: Put the table itself in its place.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
@@ -168,9 +168,9 @@ describe('a table that cannot be read', () => {
     await fs.writeFile(join(folder, 'parts.csv'), Buffer.from([0x50, 0x4b, 3, 4, 0x14, 0, 6, 0, 0xff, 0xfe]));
     expect(await saidAbout(folder)).toBe(`parts.csv  error TAB04
   The file is not a text table: it holds NUL characters.
-  To mend: Save the sheet as CSV in UTF-8; a workbook or \`Unicode text\` cannot be read.
+  Fix: Save the sheet as CSV in UTF-8; a workbook or \`Unicode text\` cannot be read.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
@@ -195,9 +195,9 @@ describe('a table that cannot be read', () => {
   Found a character that is not UTF-8.
     2 │ mill_1,Spänewechsel é\uFFFD,50,,4,yes
       │                      ~
-  To mend: Save the table as CSV in UTF-8; older spreadsheets save in the code page of the country.
+  Fix: Save the table as CSV in UTF-8; older spreadsheets save in the code page of the country.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 

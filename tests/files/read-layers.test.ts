@@ -50,9 +50,9 @@ test('BAS01 two bases', async () => {
   expect(await said(folder('both', { 'base.csv': 'folder\n../base\n../two\n' }))).toMatchInlineSnapshot(`
     "base.csv  error BAS01
       The table names 2 folders, expected one.
-      To mend: A base may have a base of its own.
+      Fix: A base may have a base of its own.
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `);
 });
@@ -61,9 +61,9 @@ test('BAS02 a base that is not there', async () => {
   expect(await said(folder('lost', { 'base.csv': 'folder\n../bass\n' }))).toMatchInlineSnapshot(`
     "base.csv, column folder  error BAS02
       There is no folder \`ROOT/bass\`.
-      To mend: Give the path of the base as seen from this folder, such as \`../demo\`.
+      Fix: Give the path of the base as seen from this folder, such as \`../demo\`.
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `);
 });
@@ -72,18 +72,18 @@ test('BAS03 a circle', async () => {
   folder('egg', { 'base.csv': 'folder\n../hen\n' });
   expect(await said(folder('hen', { 'base.csv': 'folder\n../egg\n' }))).toMatchInlineSnapshot(`
     "../egg/base.csv, column folder  error BAS03
-      The bases lead round in a circle: hen to egg to hen.
-      To mend: Let one of these folders stand alone, without a base.csv.
+      The bases refer to each other: hen to egg to hen.
+      Fix: Take base.csv out of one of these folders.
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `);
   expect(await said(folder('self', { 'base.csv': 'folder\n.\n' }))).toMatchInlineSnapshot(`
     "base.csv, column folder  error BAS03
-      The bases lead round in a circle: self to self.
-      To mend: Let one of these folders stand alone, without a base.csv.
+      The bases refer to each other: self to self.
+      Fix: Take base.csv out of one of these folders.
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `);
 });
@@ -95,9 +95,9 @@ test('BAS06 a table for the whole that is not there', async () => {
       \`stops.csv\` is to replace that of the base, and is not in this folder.
         2 │ ../base,stops
           │         ~~~~~
-      To mend: Put the table into this folder, or take its name out.
+      Fix: Put the table into this folder, or take its name out.
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `);
 });
@@ -109,9 +109,9 @@ test('BAS04 an unknown table', async () => {
       Found \`route\`, expected the name of a table.
         2 │ ../base,route;travel
           │         ~~~~~~~~~~~~
-      To mend: Did you mean \`routes\`?
+      Fix: Did you mean \`routes\`?
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `);
 });

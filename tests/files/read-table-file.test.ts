@@ -29,9 +29,9 @@ test('a file gives its text and hash', async () => {
 test('FIL07 a file that is not there', async () => {
   expect(await said('wotch.csv')).toBe(`wotch.csv  error FIL07
   There is no file \`/wotch.csv\`.
-  To mend: Check the path; it is read from the folder in which the command runs.
+  Fix: Check the path; it is read from the folder in which the command runs.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
 });
 

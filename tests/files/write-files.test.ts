@@ -58,7 +58,7 @@ describe('writeAtomically', () => {
   test('says so when the folder is a file', async () => {
     await fs.writeFile(join(folder, 'reports'), '');
     expect(await messageOf(writeAtomically(join(folder, 'reports', 'plan.txt'), 'x'))).toBe(
-      '`/reports` cannot be written: a file stands where the folder should be',
+      '`/reports` cannot be written: a file is where the folder should be',
     );
   });
 

@@ -13,8 +13,8 @@ test('check tells what the cell is', () => {
   expect(
     cellText(cell, ['stations.csv', 'routes.csv'], plainStyle),
   ).toBe(`The tables are sound: stations.csv and routes.csv.
-One robot with one hand; 1 infeed (rack), 2 machines (mill_1, mill_2), 1 bench
-(gauge), 1 held station (brush) and 1 outfeed (done).
+One robot with a single gripper; 1 infeed (rack), 2 machines (mill_1, mill_2), 1
+bench (gauge), 1 held station (brush) and 1 outfeed (done).
 Parts: cap (3 steps between infeed and outfeed).
 Shift patterns: two.
 Changeovers of 1 machine and 4 cost items are given.

@@ -24,9 +24,9 @@ test('a complaint, the place marked under the line, a sum at the end', () => {
   Found \`-4\`, expected seconds, 0 or more.
     7 │ cap,2,mill_1,312,14,-4
       │                     ~~
-  To mend: A machine that ejects the part itself has unload_s 0.
+  Fix: A machine that ejects the part itself has unload_s 0.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
 });
 
@@ -41,7 +41,7 @@ test('several complaints, errors and warnings counted apart', () => {
     help: null,
   };
   expect(plain(complaint, complaint, warning)).toMatch(
-    /\n\n2 errors and 1 warning in 2 files\. Nothing was computed\.\n$/,
+    /\n\n2 errors and 1 warning in 2 files\. No results\.\n$/,
   );
   expect(plain(warning)).toBe(`travel.csv  warning VAL03
   Found \`-4\`, expected seconds, 0 or more.
@@ -75,9 +75,9 @@ describe('text from a file', () => {
   Found \`␛[2J␇<U+202E>ab␍␊c<U+009B>31m\`.
     7 │ ␛[2J␇<U+202E>ab␍␊c<U+009B>31m,7
       │                               ~
-  To mend: ␛[2J␇<U+202E>ab␍␊c<U+009B>31m
+  Fix: ␛[2J␇<U+202E>ab␍␊c<U+009B>31m
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 

@@ -64,7 +64,7 @@ describe('what the document says', () => {
     const where = result.alternatives.find((a) => a.name === result.decision)!.stations.join(', ');
     const worth = Math.round(own.npv).toLocaleString('en');
     expect(summary).toContain(`Put boxes on ${where}: over 5 years this is worth €${worth} more`);
-    expect(summary).toContain(`After ${own.paybackYears!.toFixed(1)} years`);
+    expect(summary).toContain(`Payback ${own.paybackYears!.toFixed(1)} years`);
     expect(summary).toContain(`Rate of return: ${own.irrPct!.toFixed(1)}%`);
     expect(summary).toMatch(/pay in &gt;99\.9% of 10,000 trials/);
     expect(summary).toMatch(/price of one box above 1,\d{3} \(planned 1,650\): boxes on /);

@@ -62,7 +62,7 @@ test('too little for a cost case', () => {
     { item: 'changeovers.csv', file: 'changeovers.csv', neededFor: ['every saving'] },
   ];
   const text = renderTooLittle({ status: 'too little data', missing, recommendation: '' }, plainStyle);
-  expect(text).toBe(`Too little data to say; nothing was computed rather than made up. Missing:
+  expect(text).toBe(`Too little data to say; no results. Missing:
 - box_price in costs.csv: needed for the capital for boxes, the cash flows
 - changeovers.csv: needed for every saving
 `);

@@ -39,7 +39,7 @@ function pair(more: Partial<Cell> = {}, hands: 1 | 2 = 1): ScheduleFound {
 }
 
 describe.each([
-  ['one hand', pair()],
+  ['single gripper', pair()],
   ['two hands', pair({}, 2)],
   [
     'batches of two',

@@ -19,7 +19,7 @@ describe('numbers', () => {
   test('one fixed form, whatever the machine', () => {
     expect(numberText(1234567.891, 2)).toBe('1,234,567.89');
     expect(secondsText(12.34)).toBe('12.3 s');
-    expect(percentText(61.25)).toBe('61.3 %');
+    expect(percentText(61.25)).toBe('61.3%');
     expect(countText(1, 'part')).toBe('1 part');
     expect(countText(2, 'bench', 'benches')).toBe('2 benches');
     expect(listText([])).toBe('');

@@ -14,7 +14,7 @@ export interface UnlikePublished {
   readonly travelS: readonly (readonly number[])[];
   /** Null where it has too many states. */
   readonly bestMachineSecondsPerS: number | null;
-  /** A robot that takes the part of the machine that called first away and loads that machine again, to 0.01 %. */
+  /** A robot that takes the part of the machine that called first away and loads that machine again, to 0.01%. */
   readonly firstCallMachineSecondsPerS: number;
 }
 

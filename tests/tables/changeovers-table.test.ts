@@ -10,21 +10,21 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The station \`mill_1\` is already given on line 2.
     3 │ mill_1,10,,,
       │ ~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
     'CHA02 more hours than the year has',
     [['changeovers.csv', 'mill_1,40,30,80', 'mill_1,20000,40,80']],
     `changeovers.csv, line 2, column per_year  error CHA02
-  20000 changeovers of 40 minutes (80 % of them with the machine stopped) stop \`mill_1\` for 10667 hours a year, which has 8760.
+  20000 changeovers of 40 minutes (80% of them with the machine stopped) stop \`mill_1\` for 10667 hours a year, which has 8760.
     2 │ mill_1,20000,40,80,1
       │        ~~~~~
-  To mend: Check whether per_year is of one year and one machine, and minutes_other in minutes.
+  Fix: Check whether per_year is of one year and one machine, and minutes_other in minutes.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -34,9 +34,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`rack\` is an infeed, expected a station that is set up for a job.
     2 │ rack,40,30,80,1
       │ ~~~~
-  To mend: Give the changeovers of the machines; time to fill or empty a rack is a planned stop of stops.csv.
+  Fix: Give the changeovers of the machines; time to fill or empty a rack is a planned stop of stops.csv.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -47,7 +47,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ mill_1,,30,80,1
       │        ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -58,7 +58,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ mill_1,40,30,180,1
       │              ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -68,9 +68,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mil_1\`, expected a station of stations.csv.
     2 │ mil_1,40,30,80,1
       │ ~~~~~
-  To mend: Did you mean \`mill_1\`?
+  Fix: Did you mean \`mill_1\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -11,9 +11,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`box_prize\`, expected a known cost item.
     3 │ box_prize,900,800,1100,money,quotation
       │ ~~~~~~~~~
-  To mend: Did you mean \`box_price\`?
+  Fix: Did you mean \`box_price\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -23,9 +23,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`windows\`, expected a known cost item.
     3 │ windows,900,800,1100,money,quotation
       │ ~~~~~~~
-  To mend: Known items: labour_per_h, box_price, box_inputs, box_outputs, box_amps, box_mount_h, box_wire_min_per_signal, box_upkeep_per_year, box_salvage, cable_set_price and ${costItems.length - 10} more.
+  Fix: Known items: labour_per_h, box_price, box_inputs, box_outputs, box_amps, box_mount_h, box_wire_min_per_signal, box_upkeep_per_year, box_salvage, cable_set_price and ${costItems.length - 10} more.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -35,9 +35,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The item \`labour_per_h\` is already given on line 2.
     4 │ labour_per_h,40,,,,
       │ ~~~~~~~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -47,9 +47,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`1\`, but depreciation is not a number that varies.
     4 │ depreciation,none,1,,,
       │                   ~
-  To mend: Leave low and high empty.
+  Fix: Leave low and high empty.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -59,9 +59,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found low 1100 above high 800 for box_price.
     3 │ box_price,900,1100,800,money,quotation
       │               ~~~~
-  To mend: Exchange the two.
+  Fix: Exchange the two.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -71,9 +71,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found 700 outside its own range from 800 to 1100 for box_price.
     3 │ box_price,700,800,1100,money,quotation
       │           ~~~
-  To mend: The value is the most likely one: correct whichever of the three is mistyped.
+  Fix: The value is the most likely one: correct whichever of the three is mistyped.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -83,7 +83,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found 0.28 for tax_pct, which is 0.28 per cent.
     4 │ tax_pct,0.28,,,,
       │         ~~~~
-  To mend: If 28 per cent is meant, write 28.
+  Fix: If 28 per cent is meant, write 28.
 
 1 warning in 1 file.
 `,
@@ -95,7 +95,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`Euros\`, which is no currency code of ISO 4217.
     4 │ currency,Euros,,,,
       │          ~~~~~
-  To mend: Write a code such as \`EUR\` or \`USD\`; as it stands, the name is put behind the amounts.
+  Fix: Write a code such as \`EUR\` or \`USD\`; this name is put behind the amounts.
 
 1 warning in 1 file.
 `,
@@ -107,7 +107,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found a salvage of 950 above the price of a box, 900.
     4 │ box_salvage,950,,,,
       │             ~~~
-  To mend: A box seldom fetches more than it cost; check both.
+  Fix: A box seldom fetches more than it cost; check both.
 
 1 warning in 1 file.
 `,
@@ -119,9 +119,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   For box_price_breaks found \`1:820\`, expected price breaks such as \`1:900;4:820\`, with quantities that rise.
     5 │ box_price_breaks,4:900;1:820,,,,
       │                        ~~~~~
-  To mend: The quantity after 4 must be larger than it.
+  Fix: The quantity after 4 must be larger than it.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -131,9 +131,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   For box_price_breaks found \`4-820\`, expected price breaks such as \`1:900;4:820\`, with quantities that rise.
     5 │ box_price_breaks,1:900;4-820,,,,
       │                        ~~~~~
-  To mend: Each break is a whole number of boxes, a colon and the price of one.
+  Fix: Each break is a whole number of boxes, a colon and the price of one.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -144,7 +144,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     3 │ box_price,"about 900",800,1100,money,quotation
       │            ~~~~~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -155,7 +155,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     4 │ discount_pct,-100,,,,
       │              ~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -166,7 +166,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     4 │ fault_chance_box,5,,,,
       │                  ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -177,7 +177,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     4 │ horizon_years,0,,,,
       │               ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -188,7 +188,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     4 │ horizon_years,1.5,,,,
       │               ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -198,9 +198,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   For depreciation found \`macrs-6\`, expected \`none\`, \`straight-line\`, \`macrs-3\`, \`macrs-5\` or \`macrs-7\`.
     4 │ depreciation,macrs-6,,,,
       │              ~~~~~~~
-  To mend: Did you mean \`macrs-3\`?
+  Fix: Did you mean \`macrs-3\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -77,7 +77,7 @@ test('a robot table without rows leaves every setting at its default, and is war
   expect(cell?.robot).toMatchObject({ hands: 1, travelS: null });
   expect(renderComplaints(complaints, { colour: false })).toBe(`robot.csv  warning TAB07
   The table has a header and no rows.
-  To mend: Add the settings that differ from their defaults.
+  Fix: Add the settings that differ from their defaults.
 
 1 warning in 1 file.
 `);

@@ -1,4 +1,4 @@
-// What a person reads without asking, the reader takes too, and lists it; what can be meant in two ways is asked about.
+// What a person reads without asking, the reader takes too, and lists it; what has two meanings is asked about.
 import { describe, expect, test } from 'vitest';
 import { columnNamed } from '../../src/tables/column-named.js';
 import { dayNamed } from '../../src/tables/day-named.js';
@@ -170,11 +170,11 @@ describe('numbers', () => {
   test('in minutes a colon has two meanings', () => {
     expect(minutes.read('5:10', point)).toMatchObject({
       ok: false,
-      fault: { help: expect.stringContaining('can be meant in two ways') },
+      fault: { help: expect.stringContaining('has two meanings') },
     });
   });
   test('shares with their sign', () => {
-    expect(pct.read('98 %', point)).toEqual({ ok: true, value: 98, taken: '98' });
+    expect(pct.read('98%', point)).toEqual({ ok: true, value: 98, taken: '98' });
     expect(pct.read('12,5%', point)).toEqual({ ok: true, value: 12.5, taken: '12.5' });
     expect(share.read('15%', point)).toEqual({ ok: true, value: 0.15, taken: '0.15' });
     expect(pct.read('120%', point)).toMatchObject({ ok: false, fault: { code: 'VAL03' } });
@@ -188,6 +188,6 @@ test('a first column that is filled in once for its rows: one complaint, which o
   Found nothing here and down to line 4, expected a name of at most 64 characters.`,
   );
   expect(saidAbout(['routes.csv', 'cap,2,', ',2,'])).toContain(
-    'To mend: Is it the same as above, `cap`? Then write it in this row, too.',
+    'Fix: Is it the same as above, `cap`? Then write it in this row, too.',
   );
 });

@@ -11,9 +11,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The job \`j1\` is already given on line 2.
     3 │ j1,cap,300,Fri,Tue,25
       │ ~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -23,21 +23,21 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`j2\` is due before its material is there.
     3 │ j2,cap,300,Mon,Tue,25
       │            ~~~
-  To mend: The plan is of one week: not_before must come earlier in it than due.
+  Fix: The plan is of one week: not_before must come earlier in it than due.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
     'JOB03 unlike set-up minutes of one part',
     [['jobs.csv', 'Fri,Tue,25', 'Fri,Tue,']],
     `jobs.csv, line 3, column setup_min  error JOB03
-  The set-up onto \`cap\` takes the minutes of changeovers.csv here and 25 minutes on line 2.
+  The changeover to \`cap\` takes the minutes of changeovers.csv here and 25 minutes on line 2.
     3 │ j2,cap,300,Fri,Tue,
       │                    ~
-  To mend: Jobs of one part share its set-up: write the same minutes for each of them.
+  Fix: Jobs of one part share its changeover: write the same minutes for each of them.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -51,9 +51,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     ],
     `jobs.csv  error JOB04
   Found 201 jobs, expected at most 200.
-  To mend: Plan one week at a time, or put jobs of one part and one due day together.
+  Fix: Plan one week at a time, or put jobs of one part and one due day together.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -63,7 +63,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   This line begins with # and is left out as a comment, but it has as many cells as a job.
     3 │ #2,cap,300,Fri,Tue,25
       │ ~~
-  To mend: Write the number without the #; in a line that is meant as a comment, put a space after it.
+  Fix: Write the number without the #; in a line that is meant as a comment, put a space after it.
 
 1 warning in 1 file.
 `,
@@ -75,9 +75,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`cup\`, expected a part of routes.csv.
     2 │ j1,cup,120,Wed 14:00,,25
       │    ~~~
-  To mend: Did you mean \`cap\`?
+  Fix: Did you mean \`cap\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -87,9 +87,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`midweek\`, expected a day from Mon to Sun, with or without a time, such as \`Fri\` or \`Fri 14:00\`.
     2 │ j1,cap,120,midweek,,25
       │            ~~~~~~~
-  To mend: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun.
+  Fix: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -99,9 +99,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`Wed 24:00\`, expected a day from Mon to Sun, with or without a time, such as \`Fri\` or \`Fri 14:00\`.
     2 │ j1,cap,120,Wed 24:00,,25
       │            ~~~~~~~~~
-  To mend: Midnight at the end of a day is the day alone.
+  Fix: Midnight at the end of a day is the day alone.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -112,7 +112,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ j1,cap,1.5,Wed 14:00,,25
       │        ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -17,9 +17,9 @@ test('TAB03 a table beyond the size', () => {
   const text = `part,ratio\n${'#'.repeat(tableLimits.bytesPerTable)}\n`;
   expect(said({ 'parts.csv': text })).toBe(`parts.csv  error TAB03
   The table has 8388620 bytes, at most 8388608 (8 MB) are read.
-  To mend: Leave out rows that the cell does not use, or check that this is the right file.
+  Fix: Leave out rows that the cell does not use, or check that this is the right file.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
 });
 
@@ -27,9 +27,9 @@ test('TAB14 a table with too many rows', () => {
   const text = `from,to,empty_s\n${repeated(tableLimits.rowsPerTable + 1, () => 'rack,done,1')}\n`;
   expect(said({ 'travel.csv': text })).toBe(`travel.csv  error TAB14
   The table has 200001 rows, at most 200000 are read.
-  To mend: Leave out rows that the cell does not use.
+  Fix: Leave out rows that the cell does not use.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
 });
 
@@ -54,9 +54,9 @@ describe('STA05 stations', () => {
     const { complaints } = inspectTables(cell(501));
     expect(renderComplaints(complaints, { colour: false })).toBe(`stations.csv  error STA05
   The table lists 501 stations, at most 500 are read.
-  To mend: Leave out stations that no route visits.
+  Fix: Leave out stations that no route visits.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 });
@@ -73,9 +73,9 @@ test('ROU10 too many parts', () => {
   };
   expect(said(tables)).toBe(`routes.csv  error ROU10
   The table lists 201 parts, at most 200 are read.
-  To mend: Plan families of parts with like times as one part.
+  Fix: Plan families of parts with like times as one part.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
 });
 
@@ -99,7 +99,7 @@ test('like complaints beyond a hundred are counted', () => {
     column: 'minutes',
     text: '50 more of this kind follow in this table',
     excerpt: null,
-    help: 'Mend those shown above; they often share one cause.',
+    help: 'Correct those shown above; they often share one cause.',
   });
 });
 

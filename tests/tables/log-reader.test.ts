@@ -249,9 +249,9 @@ describe('refused, with the whole printed text', () => {
   test('an empty log', () => {
     expect(read('# nothing\n\n').said).toBe(`run.csv  error TAB06
   The log is empty, expected a header row.
-  To mend: Begin with \`time,station,signal\`.
+  Fix: Begin with \`time,station,signal\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
@@ -265,39 +265,39 @@ describe('refused, with the whole printed text', () => {
     expect(read('time\tstation\tsignal\n').said).toContain('error TAB08');
     expect(read('t\0i\0m\0e\0\n').said).toBe(`run.csv  error TAB04
   The file is not a text table: it holds NUL characters.
-  To mend: Save the log as CSV in UTF-8.
+  Fix: Save the log as CSV in UTF-8.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 
   test('a log of which too much is broken', () => {
     const { said } = read(log([...CYCLES, 'noon,m,start', '2026-10-19,m,start']));
     expect(said).toBe(`run.csv  error LOG01
-  2 of 6 lines cannot be read, at most 10 % may be broken.
-  To mend: Mend the kinds of fault shown; each often has one cause.
+  2 of 6 lines cannot be read, at most 10% may be broken.
+  Fix: Correct the kinds of fault shown; each often has one cause.
 
 run.csv, line 6, column time  error LOG04
-  Found \`noon\` as a time, expected seconds, or a date and time such as \`2026-10-19T06:00:00.250+02:00\`; one way throughout the log.
+  Found \`noon\` as a time, expected seconds, or a date and time such as \`2026-10-19T06:00:00.250+02:00\`; one form throughout the log.
     6 │ noon,m,start
       │ ~~~~
 
 run.csv, line 7, column time  error LOG04
-  Found \`2026-10-19\` as a time, expected seconds, or a date and time such as \`2026-10-19T06:00:00.250+02:00\`; one way throughout the log.
+  Found \`2026-10-19\` as a time, expected seconds, or a date and time such as \`2026-10-19T06:00:00.250+02:00\`; one form throughout the log.
     7 │ 2026-10-19,m,start
       │ ~~~~~~~~~~
-  To mend: A date alone is not enough; write the time of day as well.
+  Fix: A date alone is not enough; write the time of day as well.
 
-3 errors in 1 file. Nothing was computed.
+3 errors in 1 file. No results.
 `);
   });
 
   test('a log without a known signal, or without a station of the cell', () => {
     expect(read(log(['0,m,strat', '60,m,cyc_end'])).said).toBe(`run.csv  error LOG02
   No line carries a signal that is known here; found \`strat\`, \`cyc_end\`.
-  To mend: Say what they mean, such as \`--rename strat=start\`. Known signals: arrive, place, placed, start, stop, attend, run, pause, resume, finish, ready, pick, picked, leave.
+  Fix: Say what they mean, such as \`--rename strat=start\`. Known signals: arrive, place, placed, start, stop, attend, run, pause, resume, finish, ready, pick, picked, leave.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
     expect(read(log(['0,mil,start']), { stations: ['mill', 'wash'] }).said).toContain('Did you mean `mill`?');
   });
@@ -305,7 +305,7 @@ run.csv, line 7, column time  error LOG04
   test('times in two forms, and more stations than the limit', () => {
     const { said } = read(log(['0,m,start', '2026-10-19T06:00:00Z,m,finish']));
     expect(said).toContain('run.csv, line 3, column time  error LOG05');
-    expect(said).toContain('which is written in another way than the times before it');
+    expect(said).toContain('which is written in another form than the times before it');
     const many = Array.from({ length: 600 }, (_, k) => `${k},m${k},start`);
     expect(read(log(many)).said).toContain('run.csv, line 502, column station  error LOG03');
   });

@@ -116,14 +116,14 @@ describe('what is said about a change that cannot be made', () => {
         Found \`hands\`, expected a path, \`=\` and a value.
            │ hands
            │ ~~~~~
-        To mend: Write the table, what names the row, the column and the value: \`routes.<part>.<step>.cycle_s=200\`.
+        Fix: Write the table, what names the row, the column and the value: \`routes.<part>.<step>.cycle_s=200\`.
 
       command line  error SET01
         Found the path \`stations.mill_1\`, expected \`stations.<station>.<column>\`.
            │ stations.mill_1=4
            │ ~~~~~~~~~~~~~~~
 
-      2 errors in 1 file. Nothing was computed.
+      2 errors in 1 file. No results.
       "
     `);
   });
@@ -133,9 +133,9 @@ describe('what is said about a change that cannot be made', () => {
         Found the control character U+000A at position 2 of the value, expected a value on one line.
            │ parts.cap.contribution=1␊2
            │                        ~~~
-        To mend: Write the value without line breaks and tabs.
+        Fix: Write the value without line breaks and tabs.
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
   });
@@ -145,9 +145,9 @@ describe('what is said about a change that cannot be made', () => {
       Found \`roots\`, expected the name of a table.
          │ roots.cap.2.cycle_s=4
          │ ~~~~~
-      To mend: Did you mean \`routes\`?
+      Fix: Did you mean \`routes\`?
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `));
   test('SET03', () => {
@@ -156,9 +156,9 @@ describe('what is said about a change that cannot be made', () => {
         Found \`cup\`, expected a part of routes.csv.
            │ routes.cup.2.cycle_s=4
            │        ~~~
-        To mend: Did you mean \`cap\`?
+        Fix: Did you mean \`cap\`?
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
     expect(said('routes.cap.9.cycle_s=4')).toMatchInlineSnapshot(`
@@ -166,9 +166,9 @@ describe('what is said about a change that cannot be made', () => {
         Found \`9\`, expected a step of \`cap\` in routes.csv.
            │ routes.cap.9.cycle_s=4
            │            ~
-        To mend: There are 1, 2, 3, 4, 5.
+        Fix: There are 1, 2, 3, 4, 5.
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
     expect(said('robot.hand=2')).toMatchInlineSnapshot(`
@@ -176,9 +176,9 @@ describe('what is said about a change that cannot be made', () => {
         Found \`hand\`, expected a setting of robot.csv.
            │ robot.hand=2
            │       ~~~~
-        To mend: Did you mean \`hands\`?
+        Fix: Did you mean \`hands\`?
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
     expect(said('travel.rack.mil_1.empty_s=2')).toMatchInlineSnapshot(`
@@ -186,9 +186,9 @@ describe('what is said about a change that cannot be made', () => {
         Found \`mil_1\`, expected a station of \`rack\` in travel.csv.
            │ travel.rack.mil_1.empty_s=2
            │             ~~~~~
-        To mend: Did you mean \`mill_1\`?
+        Fix: Did you mean \`mill_1\`?
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
   });
@@ -198,9 +198,9 @@ describe('what is said about a change that cannot be made', () => {
         Found \`cycle\`, expected a column of routes.csv.
            │ routes.cap.2.cycle=4
            │              ~~~~~
-        To mend: Did you mean \`cycle_s\`?
+        Fix: Did you mean \`cycle_s\`?
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
     expect(said('routes.cap.2.step=4')).toMatchInlineSnapshot(`
@@ -208,9 +208,9 @@ describe('what is said about a change that cannot be made', () => {
         \`step\` names the row and cannot be changed from outside.
            │ routes.cap.2.step=4
            │              ~~~~
-        To mend: Columns to change: stations, cycle_s, load_s, unload_s, max_wait_s, parts_per_cycle, every.
+        Fix: Columns to change: stations, cycle_s, load_s, unload_s, max_wait_s, parts_per_cycle, every.
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
   });
@@ -220,9 +220,9 @@ describe('what is said about a change that cannot be made', () => {
       \`robot.hands\` is set twice.
          │ robot.hands=1
          │ ~~~~~~~~~~~~~
-      To mend: Keep one of the two.
+      Fix: Keep one of the two.
 
-    1 error in 1 file. Nothing was computed.
+    1 error in 1 file. No results.
     "
   `));
   test('SET06', () => {
@@ -236,9 +236,9 @@ describe('what is said about a change that cannot be made', () => {
         \`a.x\` names 2 rows of shifts.csv, expected one.
            │ shifts.a.x.end=15:00
            │        ~~~
-        To mend: Change the table itself, or give the rows names of their own.
+        Fix: Change the table itself, or give the rows names of their own.
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
   });
@@ -254,7 +254,7 @@ describe('what is said about a change that cannot be made', () => {
            │ routes.cap.2.cycle_s=fast
            │                      ~~~~
 
-      2 errors in 1 file. Nothing was computed.
+      2 errors in 1 file. No results.
       "
     `);
   });
@@ -317,7 +317,7 @@ describe('a folder on a base', () => {
           5 │ gauge,bank,1,1,,,,,,
             │       ~~~~
 
-      2 errors in 2 files. Nothing was computed.
+      2 errors in 2 files. No results.
       "
     `);
   });
@@ -326,12 +326,12 @@ describe('a folder on a base', () => {
     const layers = on({ 'routes.csv': 'part,step,cycle_s\ncap,2,100\ncap,2,110\n' });
     expect(renderComplaints(inspectLayers(layers).complaints, { colour: false })).toMatchInlineSnapshot(`
       "routes.csv, line 3, column part  error BAS05
-        The row \`cap.2\` stands twice here, so that it cannot be told which row it replaces.
+        The row \`cap.2\` is listed twice here, so it is unclear which row it replaces.
           3 │ cap,2,110
             │ ~~~
-        To mend: Give the whole table and name it in whole_tables of base.csv.
+        Fix: Give the whole table and name it in whole_tables of base.csv.
 
-      1 error in 1 file. Nothing was computed.
+      1 error in 1 file. No results.
       "
     `);
   });

@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`cop\`, expected a part of routes.csv.
     2 │ cop,4.2,100,,98
       │ ~~~
-  To mend: Did you mean \`cap\`?
+  Fix: Did you mean \`cap\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The part \`cap\` is already given on line 2.
     3 │ cap,5,,,
       │ ~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -37,9 +37,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`pin\` has no ratio, but \`cap\` has one.
     3 │ pin,,,,
       │       ~
-  To mend: Give every part a ratio, or none.
+  Fix: Give every part a ratio, or none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -50,9 +50,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     ],
     `parts.csv, column ratio  error PAR02
   \`pin\` has no ratio, but \`cap\` has one.
-  To mend: Give every part a ratio, or none.
+  Fix: Give every part a ratio, or none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

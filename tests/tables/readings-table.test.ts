@@ -58,19 +58,19 @@ describe('faults', () => {
   Found \`0\`, expected seconds from 0.001 to 1000000.
     2 │ mill_1 load,0,,
       │             ~
-  To mend: A watch that was not started gives no reading; leave the row out.
+  Fix: A watch that was not started gives no reading; leave the row out.
 
 watch.csv, line 3, column element  error VAL01
   Found nothing, expected a name of at most 64 characters.
     3 │ ,12 s,,
       │ ~
-  To mend: Is it the same as above, \`mill_1 load\`? Then write it in this row, too.
+  Fix: Is it the same as above, \`mill_1 load\`? Then write it in this row, too.
 
 watch.csv, line 3, column seconds  error VAL02
   Found \`12 s\`, expected seconds from 0.001 to 1000000.
     3 │ ,12 s,,
       │  ~~~~
-  To mend: Write the number alone, \`12\`; the column's name tells the unit.
+  Fix: Write the number alone, \`12\`; the column's name has the unit.
 
 watch.csv, line 4, column rating_pct  error VAL03
   Found \`400\`, expected per cent from 1 to 300.
@@ -82,7 +82,7 @@ watch.csv, line 4, column foreign  error VAL05
     4 │ mill_1 load,12,400,maybe
       │                    ~~~~~
 
-5 errors in 1 file. Nothing was computed.
+5 errors in 1 file. No results.
 `);
     expect(readReadings('watch.csv', text).readings).toBeNull();
   });
@@ -95,9 +95,9 @@ watch.csv, line 4, column foreign  error VAL05
     const rows = Array.from({ length: 1001 }, (_, i) => `load ${i},5\n`).join('');
     expect(said(`element,seconds\n${rows}`)).toBe(`watch.csv  error REA01
   The file times 1001 unlike elements, at most 1000 are read.
-  To mend: Give all readings of one element the same name; what differs goes into the column note.
+  Fix: Give all readings of one element the same name; what differs goes into the column note.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 

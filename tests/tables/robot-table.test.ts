@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`speed_ms\`, expected hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct or cost_per_h.
     3 │ speed_ms,1
       │ ~~~~~~~~
-  To mend: Did you mean \`speed_m_s\`?
+  Fix: Did you mean \`speed_m_s\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`colour\`, expected hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct or cost_per_h.
     2 │ colour,red
       │ ~~~~~~
-  To mend: Known settings: hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct, cost_per_h.
+  Fix: Known settings: hands, index_s, speed_m_s, accel_m_s2, travel_s, attended_speed_pct, cost_per_h.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -34,9 +34,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The setting \`speed_m_s\` is already given on line 2.
     3 │ speed_m_s,1
       │ ~~~~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -46,9 +46,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`accel_m_s2\` is given and \`speed_m_s\` is not.
     4 │ accel_m_s2,2
       │ ~~~~~~~~~~
-  To mend: Add a row \`speed_m_s\`; an acceleration alone gives no travel time.
+  Fix: Add a row \`speed_m_s\`; an acceleration alone gives no travel time.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -58,7 +58,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found index_s 2 with a single gripper, which does not turn; it is not used.
     3 │ index_s,2
       │         ~
-  To mend: Set \`hands\` to 2 for a dual gripper, or take the row out.
+  Fix: Set \`hands\` to 2 for a dual gripper, or take the row out.
 
 1 warning in 1 file.
 `,
@@ -71,7 +71,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ hands,
       │       ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -82,7 +82,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     3 │ speed_m_s,0
       │           ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -93,7 +93,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ attended_speed_pct,120
       │                    ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -104,7 +104,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ hands,3
       │       ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mil_2\`, expected a station of stations.csv.
     3 │ cap,2,mill_1|mil_2,240,12,10,,,
       │              ~~~~~
-  To mend: Did you mean \`mill_2\`?
+  Fix: Did you mean \`mill_2\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,13 +22,13 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`gauge\` is a bench and \`mill_1\` a machine; both are taken with the same cycle_s, load_s and unload_s.
     3 │ cap,2,mill_1|gauge,240,12,10,,,
       │              ~~~~~
-  To mend: If their times differ, give each its own part or step.
+  Fix: If their times differ, give each its own part or step.
 
 stations.csv, line 4, column station  warning STA04
   No route visits \`mill_2\`.
     4 │ mill_2,machine,2,0,,2,3,12,,
       │ ~~~~~~
-  To mend: Name it in a step of routes.csv, or take the row out.
+  Fix: Name it in a step of routes.csv, or take the row out.
 
 2 warnings in 2 files.
 `,
@@ -47,18 +47,18 @@ stations.csv, line 4, column station  warning STA04
       ['signals.csv', null],
     ],
     `routes.csv, line 2, column part  error ROU16
-  \`cap\` takes no time at all: every cycle, load, unload and way of it is 0.
+  \`cap\` takes no time at all: every cycle, load, unload and trip of it is 0.
     2 │ cap,1,rack
       │ ~~~
-  To mend: Give at least one of its times; an estimate will do.
+  Fix: Give at least one of its times; an estimate will do.
 
 stations.csv, line 3, column station  warning STA04
   No route visits \`mill_1\`.
     3 │ mill_1,machine
       │ ~~~~~~
-  To mend: Name it in a step of routes.csv, or take the row out.
+  Fix: Name it in a step of routes.csv, or take the row out.
 
-1 error and 1 warning in 2 files. Nothing was computed.
+1 error and 1 warning in 2 files. No results.
 `,
   ],
   [
@@ -68,9 +68,9 @@ stations.csv, line 3, column station  warning STA04
   Found \`Brush\`, expected a station of stations.csv.
     4 │ cap,3,Brush,15,,,,,
       │       ~~~~~
-  To mend: Did you mean \`brush\`?
+  Fix: Did you mean \`brush\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -80,9 +80,9 @@ stations.csv, line 3, column station  warning STA04
   Found \`lathe\`, expected a station of stations.csv.
     4 │ cap,3,lathe,15,,,,,
       │       ~~~~~
-  To mend: Known stations: rack, mill_1, mill_2, gauge, brush, done.
+  Fix: Known stations: rack, mill_1, mill_2, gauge, brush, done.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -92,9 +92,9 @@ stations.csv, line 3, column station  warning STA04
   Found step 2.5 after step 3 of \`cap\`, expected steps that rise.
     5 │ cap,2.5,gauge,20,4,4,60,,5
       │     ~~~
-  To mend: Set the rows of a part in the order in which it passes them.
+  Fix: Set the rows of a part in the order in which it passes them.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -104,9 +104,9 @@ stations.csv, line 3, column station  warning STA04
   The first step of \`cap\` is at \`mill_1|mill_2\` of kind machine, expected an infeed.
     2 │ cap,2,mill_1|mill_2,240,12,10,,,
       │       ~~~~~~~~~~~~~
-  To mend: Add the step at the infeed, where the robot picks the part up.
+  Fix: Add the step at the infeed, where the robot picks the part up.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -116,9 +116,9 @@ stations.csv, line 3, column station  warning STA04
   The last step of \`cap\` is at \`gauge\` of kind bench, expected an outfeed.
     5 │ cap,4,gauge,20,4,4,60,,5
       │       ~~~~~
-  To mend: Add the step at the outfeed, where the robot sets the part down.
+  Fix: Add the step at the outfeed, where the robot sets the part down.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -128,9 +128,9 @@ stations.csv, line 3, column station  warning STA04
   Found the infeed \`rack\` between the first and the last step of \`cap\`.
     5 │ cap,4,rack,,,4,,,
       │       ~~~~
-  To mend: An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.
+  Fix: An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -140,9 +140,9 @@ stations.csv, line 3, column station  warning STA04
   Found the outfeed \`done\` between the first and the last step of \`cap\`.
     5 │ cap,4,done,,4,,,,
       │       ~~~~
-  To mend: An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.
+  Fix: An infeed is the first step, an outfeed the last; set a part down in between at a buffer or a bench.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -152,9 +152,9 @@ stations.csv, line 3, column station  warning STA04
   \`brush\` is a station of kind held and \`mill_1\` one of kind machine, expected alternatives of one kind.
     3 │ cap,2,mill_1|brush,240,12,10,,,
       │              ~~~~~
-  To mend: Infeeds, outfeeds and held stations stand in only for their own kind; machines, benches and buffers for one another.
+  Fix: Infeeds, outfeeds and held stations replace only their own kind; machines, benches and buffers for one another.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -164,9 +164,9 @@ stations.csv, line 3, column station  warning STA04
   \`mill_1\` is named twice in one step.
     3 │ cap,2,mill_1|mill_1,240,12,10,,,
       │              ~~~~~~
-  To mend: Name each alternative once.
+  Fix: Name each alternative once.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -179,9 +179,9 @@ stations.csv, line 3, column station  warning STA04
   Found 4 parts per cycle, but \`mill_1\` holds 2.
     3 │ cap,2,mill_1|mill_2,240,12,10,,4,
       │                                ~
-  To mend: Raise its capacity in stations.csv, or load fewer parts before the machine starts.
+  Fix: Raise its capacity in stations.csv, or load fewer parts before the machine starts.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -191,9 +191,9 @@ stations.csv, line 3, column station  warning STA04
   \`pin\` has one step, expected at least two.
     7 │ pin,1,rack,,,,,,
       │     ~
-  To mend: A route leads from an infeed to an outfeed.
+  Fix: A route leads from an infeed to an outfeed.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -206,13 +206,13 @@ stations.csv, line 3, column station  warning STA04
   Found load_s 6 at the infeed \`rack\`, where the robot does not place; 0 is taken.
     2 │ cap,1,rack,,6,4,,,
       │             ~
-  To mend: Leave the cell empty.
+  Fix: Leave the cell empty.
 
 routes.csv, line 6, column unload_s  warning ROU09
   Found unload_s 5 at the outfeed \`done\`, where the robot does not pick; 0 is taken.
     6 │ cap,5,done,,4,5,,,
       │               ~
-  To mend: Leave the cell empty.
+  Fix: Leave the cell empty.
 
 2 warnings in 1 file.
 `,
@@ -224,9 +224,9 @@ routes.csv, line 6, column unload_s  warning ROU09
   Found 2 parts at the held station \`brush\`, expected 1.
     4 │ cap,3,brush,15,,,,2,
       │                   ~
-  To mend: The robot holds one part at a time at a wheel or brush.
+  Fix: The robot holds one part at a time at a wheel or brush.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -236,9 +236,9 @@ routes.csv, line 6, column unload_s  warning ROU09
   Found every 2 at the first step of \`cap\`, expected 1.
     2 │ cap,1,rack,,,4,,,2
       │                  ~
-  To mend: Every part passes the first and the last step.
+  Fix: Every part passes the first and the last step.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -248,9 +248,9 @@ routes.csv, line 6, column unload_s  warning ROU09
   Step 3 of \`cap\` is already given on line 4.
     5 │ cap,3,gauge,20,4,4,60,,5
       │     ~
-  To mend: Give each step its own number; write alternatives in one row, such as \`mill_1|mill_2\`.
+  Fix: Give each step its own number; write alternatives in one row, such as \`mill_1|mill_2\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -260,9 +260,9 @@ routes.csv, line 6, column unload_s  warning ROU09
   Found an empty place beside a bar in \`mill_1|\`, expected a station.
     3 │ cap,2,mill_1|,240,12,10,,,
       │       ~~~~~~~
-  To mend: Leave out the bar that is too many.
+  Fix: Leave out the bar that is too many.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -7,12 +7,12 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     'SUP01 a set-up listed twice',
     [['setups.csv', 'mill_1,lid,ring,30\n', 'mill_1,lid,ring,30\nmill_1,cap,lid,20\n']],
     `setups.csv, line 4, column station  error SUP01
-  The set-up of \`mill_1\` from \`cap\` to \`lid\` is already given on line 2.
+  The changeover of \`mill_1\` from \`cap\` to \`lid\` is already given on line 2.
     4 │ mill_1,cap,lid,20
       │ ~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`lid\` in both from and to, expected two jobs.
     4 │ mill_1,lid,lid,5
       │            ~~~
-  To mend: A job that follows itself needs no set-up: take the row out.
+  Fix: A job that follows itself needs no changeover: take the row out.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -32,9 +32,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     [['setups.csv', 'mill_1,ring,cap,10\n', 'mill_2,cap,lid,12\n']],
     `setups.csv  error SUP03
   No minutes are given at \`mill_1\` for \`cap\` to \`ring\`.
-  To mend: Give each pair of jobs of a machine one row at least; the way back takes the same minutes unless it has a row of its own.
+  Fix: Give each pair of jobs of a machine one row at least; the other direction takes the same minutes unless it has a row of its own.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -48,9 +48,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     ],
     `setups.csv  error SUP03
   No minutes are given at \`mill_1\` for \`a\` to \`c\`, \`a\` to \`d\`, \`a\` to \`e\`, \`a\` to \`f\`, \`b\` to \`d\` and 5 more.
-  To mend: Give each pair of jobs of a machine one row at least; the way back takes the same minutes unless it has a row of its own.
+  Fix: Give each pair of jobs of a machine one row at least; the other direction takes the same minutes unless it has a row of its own.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -64,9 +64,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     ],
     `setups.csv  error SUP04
   Found 201 jobs at \`mill_1\`, expected at most 200.
-  To mend: Take out jobs that are rarely set up, or put jobs of alike set-ups under one name.
+  Fix: Take out jobs that are rarely run, or put jobs with alike changeovers under one name.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -76,9 +76,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mil_1\`, expected a station of stations.csv.
     3 │ mil_1,lid,ring,30
       │ ~~~~~
-  To mend: Did you mean \`mill_1\`?
+  Fix: Did you mean \`mill_1\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

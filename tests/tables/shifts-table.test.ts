@@ -11,7 +11,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ two,early,Mon-Fri,06.00,14:00,09:00-09:20;11:30-12:00,yes,1,38
       │                   ~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -21,9 +21,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`24:00\`, expected a time of day from 00:00 to 23:59, such as \`06:30\`.
     2 │ two,early,Mon-Fri,06:00,24:00,09:00-09:20;11:30-12:00,yes,1,38
       │                         ~~~~~
-  To mend: Write midnight as \`00:00\`; an end at or before the start is on the next day.
+  Fix: Write midnight as \`00:00\`; an end at or before the start is on the next day.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -33,9 +33,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`Mon-Fry\`, expected days such as \`Mon-Fri\`, \`Mon,Wed,Sat\` or \`Fri-Mon\`.
     2 │ two,early,Mon-Fry,06:00,14:00,09:00-09:20;11:30-12:00,yes,1,38
       │           ~~~~~~~
-  To mend: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun; set a list in quotation marks where commas part the columns.
+  Fix: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun; set a list in quotation marks where commas part the columns.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -45,9 +45,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`Wendsday\`, expected days such as \`Mon-Fri\`, \`Mon,Wed,Sat\` or \`Fri-Mon\`.
     2 │ two,early,"Mon,Wendsday",06:00,14:00,09:00-09:20;11:30-12:00,yes,1,38
       │                ~~~~~~~~
-  To mend: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun; set a list in quotation marks where commas part the columns.
+  Fix: The days are Mon, Tue, Wed, Thu, Fri, Sat, Sun; set a list in quotation marks where commas part the columns.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -58,7 +58,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ two,early,Mon-Fri,06:00,14:00,09:00-09:20;11:30,yes,1,38
       │                                           ~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -68,9 +68,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The shift \`early\` of \`two\` is already given for Mon on line 2.
     3 │ two,early,Fri-Mon,22:00,06:00,01:00-01:30,no,0,0
       │     ~~~~~
-  To mend: Keep one of the two, or rename one.
+  Fix: Keep one of the two, or rename one.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -80,9 +80,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The shifts \`early\` (Tue 06:00-14:00) and \`late\` (Tue 13:30-06:00) of the pattern \`two\` overlap.
     3 │ two,late,Tue,13:30,06:00,01:00-01:30,no,0,0
       │              ~~~~~
-  To mend: A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.
+  Fix: A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -95,9 +95,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The shifts \`early\` (Mon 06:00-14:00) and \`night\` (Sun 22:00-06:30) of the pattern \`two\` overlap.
     3 │ two,night,Sun,22:00,06:30,01:00-01:30,no,0,0
       │               ~~~~~
-  To mend: A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.
+  Fix: A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -108,7 +108,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ two,early,Mon-Fri,06:00,14:00,09:00-09:20;13:50-14:10,yes,1,38
       │                               ~~~~~~~~~~~~~~~~~~~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -118,9 +118,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The breaks \`09:00-09:20\` and \`09:10-09:30\` overlap.
     2 │ two,early,Mon-Fri,06:00,14:00,09:00-09:20;09:10-09:30,yes,1,38
       │                               ~~~~~~~~~~~~~~~~~~~~~~~
-  To mend: Write them as one break.
+  Fix: Write them as one break.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -130,7 +130,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found operators 1 in an unattended shift: they are paid, but stops wait for attended hours.
     3 │ two,night,Mon-Fri,22:00,06:00,01:00-01:30,no,1,30
       │                                              ~
-  To mend: Set attended to yes, or operators to 0.
+  Fix: Set attended to yes, or operators to 0.
 
 1 warning in 1 file.
 `,

@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The signal \`door open\` of \`mill_1\` is already given on line 2.
     3 │ mill_1,door open,out,,,,,,,
       │        ~~~~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`inn\`, expected \`in\` or \`out\`.
     2 │ mill_1,door open,inn,digital,24,8,open,12,0.5,no
       │                  ~~~
-  To mend: Did you mean \`in\`?
+  Fix: Did you mean \`in\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -34,9 +34,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`digitl\`, expected \`digital\` or \`analog\`.
     2 │ mill_1,door open,in,digitl,24,8,open,12,0.5,no
       │                     ~~~~~~
-  To mend: Did you mean \`digital\`?
+  Fix: Did you mean \`digital\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -46,9 +46,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`opened\`, expected \`open\` or \`closed\`.
     2 │ mill_1,door open,in,digital,24,8,opened,12,0.5,no
       │                                  ~~~~~~
-  To mend: Did you mean \`open\`?
+  Fix: Did you mean \`open\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -59,7 +59,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ mill_1,door open,in,digital,24,8,open,12,0,no
       │                                          ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -69,9 +69,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mil_1\`, expected a station of stations.csv.
     2 │ mil_1,door open,in,digital,24,8,open,12,0.5,no
       │ ~~~~~
-  To mend: Did you mean \`mill_1\`?
+  Fix: Did you mean \`mill_1\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -13,9 +13,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The station \`mill_1\` is already given on line 3.
     5 │ mill_1,machine,1,1,,,,,,
       │ ~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -28,9 +28,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`x_m\` is given and \`y_m\` is not.
     5 │ gauge,bench,1,,,,,,,
       │               ~
-  To mend: A position needs both; leave both empty where there is none.
+  Fix: A position needs both; leave both empty where there is none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -40,9 +40,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`mtbf_h\` is given and \`mttr_min\` is not.
     3 │ mill_1,machine,1,0,,2,3,12,20,
       │                               ~
-  To mend: Random stops need both; leave both empty for none.
+  Fix: Random stops need both; leave both empty for none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -52,9 +52,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`mttr_min\` is given and \`mtbf_h\` is not.
     3 │ mill_1,machine,1,0,,2,3,12,,5
       │                            ~
-  To mend: Random stops need both; leave both empty for none.
+  Fix: Random stops need both; leave both empty for none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -64,7 +64,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   No route visits \`spare\`.
     8 │ spare,bench,,,,,,,,
       │ ~~~~~
-  To mend: Name it in a step of routes.csv, or take the row out.
+  Fix: Name it in a step of routes.csv, or take the row out.
 
 1 warning in 1 file.
 `,
@@ -77,7 +77,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     3 │ mill_1,machine,1,0,0,2,3,12,20,5
       │                    ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -88,7 +88,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     3 │ mill_1,machine,1,0,1.5,2,3,12,20,5
       │                    ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`tool change\` has neither every_parts nor every_h, expected one of them.
     2 │ mill_1,tool change,,,4,yes
       │                    ~
-  To mend: Write how often the stop comes round in parts or in hours; for both causes give two rows with names of their own.
+  Fix: Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`tool change\` has both every_parts and every_h, expected one of them.
     2 │ mill_1,tool change,50,8,4,yes
       │                       ~
-  To mend: Write how often the stop comes round in parts or in hours; for both causes give two rows with names of their own.
+  Fix: Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -40,9 +40,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The stop \`tool change\` of \`mill_1\` is already given on line 2.
     3 │ mill_1,tool change,,8,2,no
       │        ~~~~~~~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -52,9 +52,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mil_1\`, expected a station of stations.csv.
     2 │ mil_1,tool change,50,,4,yes
       │ ~~~~~
-  To mend: Did you mean \`mill_1\`?
+  Fix: Did you mean \`mill_1\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

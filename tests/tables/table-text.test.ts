@@ -8,9 +8,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     [['routes.csv', null]],
     `routes.csv  error TAB01
   The table is needed and is not there.
-  To mend: Add it to the folder; \`roundsman init\` writes a filled-in example.
+  Fix: Add it to the folder; \`roundsman init\` writes a filled-in example.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -21,13 +21,13 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     ],
     `Robot.csv  warning TAB02
   \`Robot.csv\` is not a table of a cell and is not read.
-  To mend: Did you mean \`robot.csv\`?
+  Fix: Did you mean \`robot.csv\`?
 
 robot.csv  error TAB01
   The table is needed and is not there.
-  To mend: Rename \`Robot.csv\`.
+  Fix: Rename \`Robot.csv\`.
 
-1 error and 1 warning in 2 files. Nothing was computed.
+1 error and 1 warning in 2 files. No results.
 `,
   ],
   [
@@ -38,11 +38,11 @@ robot.csv  error TAB01
     ],
     `base.csv  warning TAB02
   \`base.csv\` is not a table of a cell and is not read.
-  To mend: Known tables: stations.csv, routes.csv, robot.csv, travel.csv, parts.csv, shifts.csv, stops.csv, variation.csv, changeovers.csv, setups.csv and 3 more.
+  Fix: Known tables: stations.csv, routes.csv, robot.csv, travel.csv, parts.csv, shifts.csv, stops.csv, variation.csv, changeovers.csv, setups.csv and 3 more.
 
 station.csv  warning TAB02
   \`station.csv\` is not a table of a cell and is not read.
-  To mend: Did you mean \`stations.csv\`?
+  Fix: Did you mean \`stations.csv\`?
 
 2 warnings in 2 files.
 `,
@@ -52,9 +52,9 @@ station.csv  warning TAB02
     [['parts.csv', null, 'part\0,ratio\0']],
     `parts.csv  error TAB04
   The file is not a text table: it holds NUL characters.
-  To mend: Save the sheet as CSV in UTF-8; a workbook or \`Unicode text\` cannot be read.
+  Fix: Save the sheet as CSV in UTF-8; a workbook or \`Unicode text\` cannot be read.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -64,9 +64,9 @@ station.csv  warning TAB02
   Found a character that is not UTF-8.
     2 │ cap�,4.2,100,,98
       │    ~
-  To mend: Save the table as CSV in UTF-8; older spreadsheets save in the code page of the country.
+  Fix: Save the table as CSV in UTF-8; older spreadsheets save in the code page of the country.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -74,9 +74,9 @@ station.csv  warning TAB02
     [['travel.csv', null, '']],
     `travel.csv  error TAB06
   The table is empty, expected a header row.
-  To mend: Begin with \`from,to,empty_s,loaded_s\`.
+  Fix: Begin with \`from,to,empty_s,loaded_s\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -84,9 +84,9 @@ station.csv  warning TAB02
     [['stations.csv', null, '# nothing yet\n\n,,,\n']],
     `stations.csv  error TAB06
   The table is empty, expected a header row.
-  To mend: Begin with \`station,kind,x_m,y_m,capacity,ready_s,close_s,cost_per_h,mtbf_h,mttr_min\`.
+  Fix: Begin with \`station,kind,x_m,y_m,capacity,ready_s,close_s,cost_per_h,mtbf_h,mttr_min\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -94,9 +94,9 @@ station.csv  warning TAB02
     [['routes.csv', null, 'part,step,stations\n']],
     `routes.csv  error TAB07
   The table has a header and no rows.
-  To mend: Add at least one row.
+  Fix: Add at least one row.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -104,7 +104,7 @@ station.csv  warning TAB02
     [['stops.csv', null, 'station,name,minutes\n']],
     `stops.csv  warning TAB07
   The table has a header and no rows.
-  To mend: Add rows, or take the file out of the folder.
+  Fix: Add rows, or take the file out of the folder.
 
 1 warning in 1 file.
 `,
@@ -113,10 +113,10 @@ station.csv  warning TAB02
     'TAB08 tabs between the columns',
     [['parts.csv', null, 'part	ratio\ncap	1\n']],
     `parts.csv  error TAB08
-  The columns are parted by tabs, expected commas or semicolons.
-  To mend: Save the table as CSV, not as tab-separated text.
+  The columns are separated by tabs, expected commas or semicolons.
+  Fix: Save the table as CSV, not as tab-separated text.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -126,9 +126,9 @@ station.csv  warning TAB02
   A quotation mark opens here and is not closed before the next column.
     2 │ "cap,4.2,100,,98
       │ ~
-  To mend: Set the whole value in quotation marks and double each mark inside it, or use none.
+  Fix: Set the whole value in quotation marks and double each mark inside it, or use none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -138,9 +138,9 @@ station.csv  warning TAB02
   Found \`s\` after a closing quotation mark.
     2 │ "cap"s,4.2,100,,98
       │      ~
-  To mend: Set the whole value in quotation marks and double each mark inside it, or use none.
+  Fix: Set the whole value in quotation marks and double each mark inside it, or use none.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -153,14 +153,14 @@ station.csv  warning TAB02
   A quotation mark opens here and is not closed before the next column.
     2 │ "two,early,Mon-Fri,06:00,14:00,09:00-09:20;11:30-12:00,yes,1,38
       │ ~
-  To mend: Set the whole value in quotation marks and double each mark inside it, or use none.
+  Fix: Set the whole value in quotation marks and double each mark inside it, or use none.
 
 shifts.csv, line 3, column start  error VAL11
   Found \`22.00\`, expected a time of day from 00:00 to 23:59, such as \`06:30\`.
     3 │ two,night,Mon-Fri,22.00,06:00,01:00-01:30,no,0,0
       │                   ~~~~~
 
-2 errors in 1 file. Nothing was computed.
+2 errors in 1 file. No results.
 `,
   ],
   [
@@ -170,9 +170,9 @@ shifts.csv, line 3, column start  error VAL11
   Found the unknown column \`yeild_pct\`, expected part, contribution, per_shift, ratio, yield_pct.
     1 │ part,contribution,per_shift,ratio,yeild_pct
       │                                   ~~~~~~~~~
-  To mend: Did you mean \`yield_pct\`?
+  Fix: Did you mean \`yield_pct\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -182,9 +182,9 @@ shifts.csv, line 3, column start  error VAL11
   Found the unknown column \`colour\`, expected part, contribution, per_shift, ratio, yield_pct.
     1 │ part,colour,per_shift,ratio,yield_pct
       │      ~~~~~~
-  To mend: Take the column out.
+  Fix: Take the column out.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -194,9 +194,9 @@ shifts.csv, line 3, column start  error VAL11
   Found the unknown column \`emtpy_s\`, expected from, to, empty_s, loaded_s.
     1 │ from,to,emtpy_s,loaded_s
       │         ~~~~~~~
-  To mend: Did you mean \`empty_s\`?
+  Fix: Did you mean \`empty_s\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -209,9 +209,9 @@ shifts.csv, line 3, column start  error VAL11
   Found a column without a name, expected station, name, every_parts, every_h, minutes, operator.
     1 │ station,name,,every_parts,every_h,minutes,operator
       │              ~
-  To mend: Take the column out.
+  Fix: Take the column out.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -221,9 +221,9 @@ shifts.csv, line 3, column start  error VAL11
   The needed column \`per_year\` is missing.
     1 │ station,people
       │ ~~~~~~~~~~~~~~
-  To mend: Add it; it holds changeovers from 0 to 100000.
+  Fix: Add it; it holds changeovers from 0 to 100000.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -233,9 +233,9 @@ shifts.csv, line 3, column start  error VAL11
   The column \`per_year\` is named twice.
     1 │ station,per_year,per_year
       │                  ~~~~~~~~
-  To mend: Keep one of the two.
+  Fix: Keep one of the two.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -245,9 +245,9 @@ shifts.csv, line 3, column start  error VAL11
   Found \`7\` as value 6 of a row of 5 columns.
     2 │ mill_1,40,30,80,1,7
       │                   ~
-  To mend: If a number was written with a decimal comma, write a decimal point; set text with commas in quotation marks.
+  Fix: If a number was written with a decimal comma, write a decimal point; set text with commas in quotation marks.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -257,9 +257,9 @@ shifts.csv, line 3, column start  error VAL11
   Found \`5\` as value 6 of a row of 5 columns.
     2 │ mill_1,40,30,80,1,5
       │                   ~
-  To mend: If a number was written with a decimal comma, write a decimal point; set text with commas in quotation marks.
+  Fix: If a number was written with a decimal comma, write a decimal point; set text with commas in quotation marks.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

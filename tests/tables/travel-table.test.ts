@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   The travel from \`rack\` to \`mill_1\` is already given on line 2.
     3 │ rack,mill_1,1.7,
       │ ~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mill_1\` in both from and to, expected two stations.
     3 │ mill_1,mill_1,1.7,
       │        ~~~~~~
-  To mend: Time at a station is load_s, unload_s or index_s.
+  Fix: Time at a station is load_s, unload_s or index_s.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -32,9 +32,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     [['robot.csv', 'speed_m_s,1\naccel_m_s2,2\n', '']],
     `travel.csv  error TRA03
   No robot time is given for 14 pairs of stations: \`rack\` and \`mill_2\`; \`rack\` and \`brush\`; \`rack\` and \`gauge\`; \`rack\` and \`done\`; \`mill_1\` and \`mill_2\`; \`mill_1\` and \`brush\`; \`mill_1\` and \`gauge\`; \`mill_1\` and \`done\`; \`mill_2\` and \`brush\`; \`mill_2\` and \`gauge\`; \`mill_2\` and \`done\`; \`brush\` and \`gauge\`; \`brush\` and \`done\`; \`gauge\` and \`done\`.
-  To mend: Positions are given: add \`speed_m_s\` to robot.csv, or a row to travel.csv, or \`travel_s\` to robot.csv.
+  Fix: Positions are given: add \`speed_m_s\` to robot.csv, or a row to travel.csv, or \`travel_s\` to robot.csv.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -51,23 +51,23 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     ],
     `robot.csv  error TRA03
   No robot time is given between \`rack\` and \`done\`.
-  To mend: Add a row to travel.csv, positions with \`speed_m_s\`, or \`travel_s\` in robot.csv for all other pairs.
+  Fix: Add a row to travel.csv, positions with \`speed_m_s\`, or \`travel_s\` in robot.csv for all other pairs.
 
 stations.csv, line 4, column station  warning STA04
   No route visits \`mill_1\`.
     4 │ mill_1,bench
       │ ~~~~~~
-  To mend: Name it in a step of routes.csv, or take the row out.
+  Fix: Name it in a step of routes.csv, or take the row out.
 
-1 error and 1 warning in 2 files. Nothing was computed.
+1 error and 1 warning in 2 files. No results.
 `,
   ],
   [
     'TRA04 a way round that is quicker',
     [['travel.csv', 'rack,mill_1,1.6,1.8', 'rack,mill_1,30,40']],
     `travel.csv  warning TRA04
-  A way round is quicker than the direct way: \`rack\` to \`mill_1\` takes 40 s, over \`gauge\` 3.41421 s.
-  To mend: The direct times are used as they stand; check the longer of the times named.
+  A detour is quicker than the direct trip: \`rack\` to \`mill_1\` takes 40 s, over \`gauge\` 3.41421 s.
+  Fix: The direct times are used as given; check the longer of the times named.
 
 1 warning in 1 file.
 `,
@@ -79,9 +79,9 @@ stations.csv, line 4, column station  warning STA04
   Found \`rak\`, expected a station of stations.csv.
     3 │ mill_1,rak,1.7,
       │        ~~~
-  To mend: Did you mean \`rack\`?
+  Fix: Did you mean \`rack\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

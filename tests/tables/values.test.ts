@@ -11,7 +11,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ rack,mill_1,,4
       │             ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,7 +22,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ rack,mill_1,-,4
       │             ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -33,7 +33,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ rack,mill_1,three,4
       │             ~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -43,9 +43,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`0x10\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,0x10,4
       │             ~~~~
-  To mend: Write the number in decimal digits.
+  Fix: Write the number in decimal digits.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -56,7 +56,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ rack,mill_1,Infinity,4
       │             ~~~~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -66,9 +66,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`12 s\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,12 s,4
       │             ~~~~
-  To mend: Write the number alone, \`12\`; the column's name tells the unit.
+  Fix: Write the number alone, \`12\`; the column's name has the unit.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -78,9 +78,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`€4.20\`, expected money from -1000000000 to 1000000000.
     2 │ cap,€4.20,100,,98
       │     ~~~~~
-  To mend: Write the amount alone, \`4.20\`; the currency is named once, in costs.csv.
+  Fix: Write the amount alone, \`4.20\`; the currency is named once, in costs.csv.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -90,9 +90,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`3%\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,3%,4
       │             ~~
-  To mend: Write the number alone, \`3\`; the column's name tells the unit.
+  Fix: Write the number alone, \`3\`; the column's name has the unit.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -102,9 +102,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`1,500\`, expected parts from 0 to 10000000.
     2 │ cap,4.2,"1,500",,98
       │          ~~~~~
-  To mend: Write \`1.500\` if the comma is a decimal one, \`1500\` if it parts the thousands.
+  Fix: Write \`1.500\` if the comma is a decimal one, \`1500\` if it parts the thousands.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -114,9 +114,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`1,250,500.5\`, expected parts from 0 to 10000000.
     2 │ cap,4.2,"1,250,500.5",,98
       │          ~~~~~~~~~~~
-  To mend: Leave out the thousands separators: \`1250500.5\`.
+  Fix: Leave out the thousands separators: \`1250500.5\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -126,9 +126,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`1 250\`, expected parts from 0 to 10000000.
     2 │ cap,4.2,1 250,,98
       │         ~~~~~
-  To mend: Leave out the thousands separators: \`1250\`.
+  Fix: Leave out the thousands separators: \`1250\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -138,9 +138,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`1.234,5\`, expected money from -1000000000 to 1000000000.
     2 │ cap;1.234,5
       │     ~~~~~~~
-  To mend: Leave out the thousands separators: \`1234.5\`.
+  Fix: Leave out the thousands separators: \`1234.5\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -153,9 +153,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`−1\`, expected metres from -10000 to 10000.
     3 │ mill_1,machine,−1,0,,2,3,12,20,5
       │                ~~
-  To mend: Write the minus sign as a plain \`-\`.
+  Fix: Write the minus sign as a plain \`-\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -165,9 +165,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`-4\`, expected seconds, 0 or from 0.01 to 1000000.
     3 │ cap,2,mill_1|mill_2,240,12,-4,,,
       │                            ~~
-  To mend: A machine that ejects the part itself has unload_s 0.
+  Fix: A machine that ejects the part itself has unload_s 0.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -177,9 +177,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`-60\`, expected seconds, 0 or from 0.01 to 1000000.
     5 │ cap,4,gauge,20,4,4,-60,,5
       │                    ~~~
-  To mend: Leave the cell empty where the part may wait without limit.
+  Fix: Leave the cell empty where the part may wait without limit.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -190,7 +190,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ cap,4.2,100,,101
       │              ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -201,7 +201,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ mill_1,40,30,-1,1
       │              ~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -212,7 +212,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ cap,4.2,100,0,98
       │             ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -223,7 +223,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     5 │ cap,4,gauge,20,4,4,60,,2.5
       │                        ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -233,9 +233,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`machin\`, expected \`infeed\`, \`outfeed\`, \`machine\`, \`bench\`, \`held\` or \`buffer\`.
     4 │ mill_2,machin,2,0,,2,3,12,,
       │        ~~~~~~
-  To mend: Did you mean \`machine\`?
+  Fix: Did you mean \`machine\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -246,7 +246,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ mill_1,tool change,50,,4,yse
       │                          ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -257,7 +257,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ mill_1,tool change,50,,4,perhaps
       │                          ~~~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -268,7 +268,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ ccccccccccccccccccccccccccccccccccccccccccccccccccccccccccccccccc,4.2,100,,98
       │ ~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -278,9 +278,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found the control or invisible character U+001B at position 5, expected visible characters only.
     2 │ mill_1,tool␛[31mchange,50,,4,yes
       │            ~
-  To mend: Type the text anew; it may have been copied from a page or a document.
+  Fix: Type the text anew; it may have been copied from a page or a document.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -290,9 +290,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found the control or invisible character U+000A at position 5, expected visible characters only.
     2 │ mill_1,"tool␊change",50,,4,yes
       │             ~
-  To mend: Type the text anew; it may have been copied from a page or a document.
+  Fix: Type the text anew; it may have been copied from a page or a document.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -302,9 +302,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found the control or invisible character U+202E at position 6, expected visible characters only.
     2 │ mill_1,tool <U+202E>change,50,,4,yes
       │             ~~~~~~~~
-  To mend: Type the text anew; it may have been copied from a page or a document.
+  Fix: Type the text anew; it may have been copied from a page or a document.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -314,12 +314,12 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
       ['routes.csv', '4,gauge', '4,mill_1'],
     ],
     `stations.csv, line 5, column station  error VAL08
-  Found \`gau|ge\` as a name, but \`|\` stands between alternative stations.
+  Found \`gau|ge\` as a name, but \`|\` separates alternative stations.
     5 │ gau|ge,bench,1,1,,,,,,
       │    ~
-  To mend: Choose another name.
+  Fix: Choose another name.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -329,9 +329,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`*\` as a name, but \`*\` means all stations.
     8 │ *,bench,,,,,,,,
       │ ~
-  To mend: Choose another name.
+  Fix: Choose another name.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -342,18 +342,18 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
       ['jobs.csv', null],
     ],
     `routes.csv, line 2, column part  error VAL08
-  Found \`total\` as a name, but \`total\` stands for all parts in the results.
+  Found \`total\` as a name, but \`total\` means all parts in the results.
     2 │ total,1,rack
       │ ~~~~~
-  To mend: Choose another name.
+  Fix: Choose another name.
 
 routes.csv, line 3, column part  error VAL08
-  Found \`total\` as a name, but \`total\` stands for all parts in the results.
+  Found \`total\` as a name, but \`total\` means all parts in the results.
     3 │ total,2,done
       │ ~~~~~
-  To mend: Choose another name.
+  Fix: Choose another name.
 
-2 errors in 1 file. Nothing was computed.
+2 errors in 1 file. No results.
 `,
   ],
   [
@@ -363,9 +363,9 @@ routes.csv, line 3, column part  error VAL08
   Found \`__proto__\` as a name, but \`__proto__\` is kept by the program.
     2 │ mill_1,__proto__,50,,4,yes
       │        ~~~~~~~~~
-  To mend: Choose another name.
+  Fix: Choose another name.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -375,9 +375,9 @@ routes.csv, line 3, column part  error VAL08
   Found \`1e999\`, expected seconds, 0 or from 0.01 to 1000000; a number here is 0 or between 1e-9 and 1000000000000 in size.
     2 │ rack,mill_1,1e999,4
       │             ~~~~~
-  To mend: Look for a slipped exponent or a wrong unit.
+  Fix: Look for a slipped exponent or a wrong unit.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -387,9 +387,9 @@ routes.csv, line 3, column part  error VAL08
   Found \`1e-400\`, expected seconds, 0 or from 0.01 to 1000000; a number here is 0 or between 1e-9 and 1000000000000 in size.
     2 │ rack,mill_1,1e-400,4
       │             ~~~~~~
-  To mend: Look for a slipped exponent or a wrong unit.
+  Fix: Look for a slipped exponent or a wrong unit.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

@@ -10,9 +10,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`cycl\`, expected \`cycle\`, \`load\`, \`unload\`, \`travel\`, \`repair\` or \`response\`.
     2 │ *,cycl,lognormal,240,12,
       │   ~~~~
-  To mend: Did you mean \`cycle\`?
+  Fix: Did you mean \`cycle\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -22,9 +22,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`normal\`, expected \`constant\`, \`exponential\`, \`gamma\`, \`erlang\`, \`lognormal\`, \`triangular\`, \`pert\`, \`weibull\` or \`readings\`.
     2 │ *,cycle,normal,240,12,
       │         ~~~~~~
-  To mend: Did you mean \`lognormal\`?
+  Fix: Did you mean \`lognormal\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -34,21 +34,21 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mill_9\`, expected a station of stations.csv.
     3 │ mill_9,repair,readings,4.1|5|7.25,,
       │ ~~~~~~
-  To mend: Did you mean \`mill_1\`?
+  Fix: Did you mean \`mill_1\`?
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
     'VAR01 an element given twice',
     [['variation.csv', 'mill_1,repair,readings,4.1|5|7.25,,', '*,cycle,constant,4,,']],
     `variation.csv, line 3, column element  error VAR01
-  The scatter of cycle at \`*\` is already given on line 2.
+  The variation of cycle at \`*\` is already given on line 2.
     3 │ *,cycle,constant,4,,
       │   ~~~~~
-  To mend: Keep one of the two rows.
+  Fix: Keep one of the two rows.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -58,9 +58,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found nothing, expected a standard deviation from 0.0001 to 1000000 of lognormal.
     2 │ *,cycle,lognormal,240,,
       │                       ~
-  To mend: Parameters of lognormal: mean, standard deviation (both of the time itself, not of its logarithm).
+  Fix: Parameters of lognormal: mean, standard deviation (both of the time itself, not of its logarithm).
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -70,9 +70,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found one reading, \`4.1\`, expected 2 or more.
     3 │ mill_1,repair,readings,4.1,,
       │                        ~~~
-  To mend: Set bars between them, such as \`12.1|12.4|11.9\`; for one value write \`constant\`.
+  Fix: Set bars between them, such as \`12.1|12.4|11.9\`; for one value write \`constant\`.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -82,9 +82,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`3\`, but lognormal takes only: mean, standard deviation.
     2 │ *,cycle,lognormal,240,12,3
       │                          ~
-  To mend: Leave the cell empty, or choose another distribution.
+  Fix: Leave the cell empty, or choose another distribution.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -95,7 +95,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ *,cycle,lognormal,0,12,
       │                   ~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -106,7 +106,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     2 │ *,cycle,erlang,240,2.5,
       │                    ~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -117,7 +117,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     3 │ mill_1,repair,readings,4.1|-5|7.25,,
       │                            ~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -127,9 +127,9 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found low 250, likely 240, high 300, expected low <= likely <= high with low < high.
     2 │ *,cycle,pert,250,240,300
       │              ~~~
-  To mend: Column a holds the low value, b the likely one, c the high one.
+  Fix: Column a holds the low value, b the likely one, c the high one.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
   [
@@ -140,7 +140,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
     3 │ mill_1,repair,readings,4.1|five|7.25,,
       │                            ~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `,
   ],
 ];

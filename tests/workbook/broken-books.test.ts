@@ -48,9 +48,9 @@ describe('files that are no workbook', () => {
   test('an empty file', async () => {
     expect(said(await read(''))).toBe(`cell.xlsx  error BOK07
   The workbook cannot be read: it is not a workbook: it cannot be unpacked.
-  To mend: Open it in the office program and save it anew as .xlsx or .ods.
+  Fix: Open it in the office program and save it anew as .xlsx or .ods.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
   test('a table under the ending of a workbook', async () => {
@@ -84,7 +84,7 @@ describe('files that are no workbook', () => {
   });
   test('the one kind under the ending of the other', async () => {
     expect(said(await read(await workbookBytes(bookOf(), 'ods'), 'xlsx'))).toContain(
-      'it is an .ods file under the ending .xlsx.\n  To mend: Give the file the ending .ods.',
+      'it is an .ods file under the ending .xlsx.\n  Fix: Give the file the ending .ods.',
     );
   });
   test('one that is not there', async () => {
@@ -138,7 +138,7 @@ describe('rows without anything', () => {
     5 │ cap,2,mill,soon,5,4
       │            ~~~~
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
   test('rows in groups and rows that repeat in print count in .ods', async () => {
@@ -172,9 +172,9 @@ describe('formulas', () => {
       said(await readBook(withFormula('C2*2', null), kind)),
     ).toBe(`cell.${kind}, routes!D3, column cycle_s  error BOK01
   The formula \`=${kind === 'ods' ? '[.C2]' : 'C2'}*2\` has no result in the file.
-  To mend: Formulas are not worked out here: open the workbook in the office program, save it there, or write the value.
+  Fix: Formulas are not worked out here: open the workbook in the office program, save it there, or write the value.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
   test('a cell that shows an error', async () => {
@@ -183,9 +183,9 @@ describe('formulas', () => {
     ]);
     expect(said(await read(bytes))).toBe(`cell.xlsx, routes!D3, column cycle_s  error BOK02
   The cell shows \`#DIV/0!\`.
-  To mend: Fix the formula, or write the value.
+  Fix: Fix the formula, or write the value.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
 });
@@ -240,7 +240,7 @@ describe('times and dates', () => {
     ]);
     expect(said(await read(bytes))).toContain(`cell.xlsx, routes!A3, column part  error BOK03
   Found a date, 2026-04-03, where the table has none.
-  To mend: Office programs take texts such as 3-4 for a date: set the format of the cell to text and type it anew.
+  Fix: Office programs take texts such as 3-4 for a date: set the format of the cell to text and type it anew.
 `);
   });
   test('in .ods', async () => {
@@ -294,7 +294,7 @@ describe('sheets', () => {
   test('a misspelt name is a warning', async () => {
     expect(said(await readBook(bookOf({ shfits: [['x']] }), 'xlsx'))).toBe(`cell.xlsx  warning TAB02
   The sheet \`shfits\` is not a table of a cell and is not read.
-  To mend: Did you mean \`shifts\`?
+  Fix: Did you mean \`shifts\`?
 
 1 warning in 1 file.
 `);
@@ -302,9 +302,9 @@ describe('sheets', () => {
   test('two sheets of one name', async () => {
     expect(said(await readBook(bookOf({ 'Routes.csv': routes }), 'xlsx'))).toBe(`cell.xlsx  error BOK05
   The sheets \`routes\` and \`Routes.csv\` are named as one table.
-  To mend: Rename the one that is not to be read.
+  Fix: Rename the one that is not to be read.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
   test('none that is a table', async () => {
@@ -312,9 +312,9 @@ describe('sheets', () => {
       said(await readBook({ title: '', sheets: [{ name: 'Sheet1', rows: [['a']] }] }, 'xlsx')),
     ).toBe(`cell.xlsx  error BOK08
   The workbook holds no sheet that is named as a table.
-  To mend: Name the sheets as the tables: stations, routes and robot are needed; \`roundsman init my-cell.xlsx\` writes an example.
+  Fix: Name the sheets as the tables: stations, routes and robot are needed; \`roundsman init my-cell.xlsx\` writes an example.
 
-1 error in 1 file. Nothing was computed.
+1 error in 1 file. No results.
 `);
   });
   test('one that is needed is lacking', async () => {
@@ -329,11 +329,11 @@ describe('sheets', () => {
     ]);
     expect(said(await read(bytes))).toBe(`cell.xlsx, routes  warning BOK06
   The sheet is hidden and is read all the same.
-  To mend: Show it, or rename it to leave it out.
+  Fix: Show it, or rename it to leave it out.
 
 cell.xlsx, routes  warning BOK06
   The hidden row 3 is read like the others.
-  To mend: Show them, or take out those that do not count.
+  Fix: Show them, or take out those that do not count.
 
 2 warnings in 1 file.
 `);
@@ -371,7 +371,7 @@ describe('merged cells', () => {
     ]);
     expect(said(await read(bytes))).toBe(`cell.xlsx, routes!D3, column cycle_s  warning BOK04
   The cells down to D4 are merged, so that only the first has the value and the others are read as empty.
-  To mend: Split the merged cells and write a value in each row that has one.
+  Fix: Split the merged cells and write a value in each row that has one.
 
 1 warning in 1 file.
 `);

@@ -47,7 +47,7 @@ export const costcaseCommand: CommandBody = {
     }),
     new Option(
       '--pattern <name>',
-      'shift pattern in which a standing hour is priced on the floor; default: the first of shifts.csv',
+      'shift pattern in which an hour of downtime is priced on the floor; default: the first of shifts.csv',
     ),
     correlateOption(),
     new Option(

@@ -50,7 +50,7 @@ export const logCommand: CommandBody = {
     ),
     momentOption(
       '--start <moment>',
-      'for a log in seconds: the moment of second 0, such as 2026-10-19T00:00:00+02:00; without it no shifts are told',
+      'for a log in seconds: the moment of second 0, such as 2026-10-19T00:00:00+02:00; without it no shifts are shown',
     ),
     new Option('--pattern <name>', 'shift pattern that was worked; default: the first of shifts.csv'),
     numberOption(

@@ -17,13 +17,13 @@ export const scheduleCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
   options: () => [
     handsOption(),
-    numberOption('--parts-per-period <number>', 'parts that one round makes; not given: chosen', {
+    numberOption('--parts-per-period <number>', 'parts that one robot cycle makes; not given: chosen', {
       words: 'parts',
       min: 1,
       max: 100,
       whole: true,
     }),
-    numberOption('--max-visits <number>', 'most visits to machines and benches in one round', {
+    numberOption('--max-visits <number>', 'most visits to machines and benches in one robot cycle', {
       words: 'visits',
       min: 1,
       max: 200,
@@ -41,7 +41,7 @@ export const scheduleCommand: CommandBody = {
     ),
     new Option(
       '--dispatch <rule>',
-      'hold a plain rule against the best sequence, without stops and scatter: first (the call that came first), nearest (the shortest way) or longest (the longest cycle)',
+      'compare a simple rule with the best sequence, at constant times: first (first come, first served), nearest (shortest trip) or longest (longest cycle)',
     ).choices(['first', 'nearest', 'longest']),
   ],
   examples: ['schedule my-cell', 'schedule my-cell --hands 2 --json'],

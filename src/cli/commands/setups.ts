@@ -12,7 +12,10 @@ import { UsageError } from '../usage-error.js';
 export const setupsCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell, with setups.csv',
   options: () => [
-    new Option('--once', 'the jobs run once; without it they come round again, and the way back counts'),
+    new Option(
+      '--once',
+      'the jobs run once; without it they repeat, and the changeover from the last to the first counts',
+    ),
     new Option('--now <job>', 'job that is set up now: it comes first'),
   ],
   examples: ['setups my-cell', 'setups my-cell --once --now cap'],

@@ -35,14 +35,14 @@ export const shiftsCommand: CommandBody = {
       '--run-out',
       'run the cell empty before it closes, as it is done anyway where a longest wait is set; default: parts stay inside',
     ),
-    new Option('--simulate', 'simulate every pattern too, with the differences under the same luck'),
+    new Option('--simulate', 'simulate every pattern too, with the differences on the same random numbers'),
     numberOption('--replications <number>', 'simulated weeks of each pattern; default 20', {
       words: 'weeks',
       min: 2,
       max: 10_000,
       whole: true,
     }),
-    numberOption('--seed <number>', 'seed of the luck; default 1', {
+    numberOption('--seed <number>', 'random seed; default 1', {
       words: 'seed',
       min: 0,
       max: 2 ** 31,

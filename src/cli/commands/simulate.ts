@@ -173,7 +173,7 @@ async function runStudy(
 }
 
 function stoppedAnswer(open: OpenCell): Answer {
-  const reason = 'The simulation was stopped before its first run was done, so there is nothing to tell.';
+  const reason = 'The simulation was stopped before its first run was done, so there is nothing to show.';
   return {
     exit: EXIT.limitReached,
     fields: { status: 'stopped', reason },

@@ -54,7 +54,7 @@ export const sizeCommand: CommandBody = {
       max: 100,
       whole: true,
     }),
-    numberOption('--max-wait-pct <percent>', 'waiting for the robot that is still taken as fair; default 5', {
+    numberOption('--max-wait-pct <percent>', 'highest acceptable waiting for the robot; default 5', {
       words: 'per cent',
       min: 0,
       max: 100,
@@ -97,7 +97,7 @@ function figureOptions(): Option[] {
     numberOption('--robot-cost <money>', 'without a folder: running cost of the robot an hour', money),
     numberOption('--machine-cost <money>', 'without a folder: running cost of one machine an hour', money),
     numberOption('--labour <money>', 'without a folder: people for the whole cell an hour', money),
-    numberOption('--contribution <money>', 'without a folder: what one more part brings', {
+    numberOption('--contribution <money>', 'without a folder: contribution of one more part', {
       words: 'money',
       min: -1e9,
       max: 1e9,
@@ -118,7 +118,7 @@ function figureOptions(): Option[] {
 
 function simulationOptions(): Option[] {
   return [
-    new Option('--no-simulation', 'leave out the simulation of each row with its stops and scatter'),
+    new Option('--no-simulation', 'leave out the simulation of each row with its downtime and variation'),
     replicationsOption('runs of each row; default 20'),
     runHoursOption(),
     seedOption(),

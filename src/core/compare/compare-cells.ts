@@ -168,11 +168,11 @@ function assumptionsOf(
     first === undefined || first === null
       ? []
       : [
-          `Simulated: ${first.replications} runs of ${first.horizonH.toFixed(0)} h each, seed ${first.seed}, ${pattern === null ? 'day and night without shifts' : `in the pattern ${pattern}`}; in every cell the same stations, elements and stops meet the same luck.`,
-          `Intervals hold with ${100 * (options.confidence ?? 0.95)} % each (Student’s t on paired runs); whether a difference is clear is told by intervals so wide that all pairs hold together.`,
+          `Simulated: ${first.replications} runs of ${first.horizonH.toFixed(0)} h each, seed ${first.seed}, ${pattern === null ? 'day and night without shifts' : `in the pattern ${pattern}`}; every cell runs on the same random numbers.`,
+          `Intervals hold with ${100 * (options.confidence ?? 0.95)}% each (Student’s t on paired runs); a difference counts as clear by intervals so wide that all pairs hold together.`,
         ];
   return [
-    'Round, parts an hour and shifts are without chance; only the simulated figures have stops and scatter.',
+    'Robot cycle, parts an hour and shifts are at constant times; only the simulated figures have downtime and variation.',
     ...simulation,
   ];
 }

@@ -88,7 +88,7 @@ function patternText(
   const [top] = gains;
   return top === undefined
     ? ''
-    : ` In the pattern ${top.pattern}, without chance, ${top.more.name} makes ${top.gainPct.toFixed(DIGITS)} % more good parts a week than ${top.less.name}; \`compare --pattern\` simulates that one.`;
+    : ` In the pattern ${top.pattern}, at constant times, ${top.more.name} makes ${top.gainPct.toFixed(DIGITS)}% more good parts a week than ${top.less.name}; \`compare --pattern\` simulates that one.`;
 }
 
 function names(cells: readonly ComparedCell[]): string {

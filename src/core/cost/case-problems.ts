@@ -29,7 +29,9 @@ export function missingItems(cell: Cell, facts: StandingFacts | null): MissingIt
   const lacking = costItems.filter((format) => isLacking(cell, format)).map((format) => format.name);
   const missing = lacking.map((item) => missingCost(item, NEEDED_FOR[item] ?? ['the cost case']));
   if (contributionIsLacking(cell, facts))
-    missing.push(missingCost('contribution_per_machine_h', ['the contribution lost while a machine stands']));
+    missing.push(
+      missingCost('contribution_per_machine_h', ['the contribution lost while a machine is down']),
+    );
   if (cell.changeovers.length === 0)
     missing.push({
       item: 'changeovers.csv',

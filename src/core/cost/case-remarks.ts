@@ -52,7 +52,7 @@ export function caseWarnings(
     ],
     [
       facts === null && costWord(cell.costs, 'machine_constrained') === 'from-schedule',
-      'There is no schedule to say what a standing machine loses, so no contribution is counted as lost.',
+      'There is no schedule to show what downtime loses, so no contribution is counted as lost.',
     ],
     [
       facts !== null && unpriced.length > 0 && inputs.stations.some((s) => s.standing.lost.length > 0),
@@ -79,7 +79,7 @@ export function caseWarnings(
 
 function measureWarnings(increment: IncrementResult): string[] {
   const { irrAll, cashFlow } = increment;
-  const rates = irrAll.map((rate) => `${rate.toFixed(2)} %`).join(', ');
+  const rates = irrAll.map((rate) => `${rate.toFixed(2)}%`).join(', ');
   return [
     ...(irrAll.length > 1
       ? [
@@ -89,7 +89,7 @@ function measureWarnings(increment: IncrementResult): string[] {
     ...(payBackHolds(cashFlow)
       ? []
       : [
-          'After the payback the running sum falls below zero again, because of a later purchase: the payback does not tell all.',
+          'After the payback the running sum falls below zero again, because of a later purchase: the payback does not show everything.',
         ]),
   ];
 }
@@ -131,7 +131,7 @@ export function caseAssumptions(
     changeoversAsked === null
       ? 'Changeovers per year are those of changeovers.csv, the same every year.'
       : `${changeoversAsked} changeovers over the horizon, spread evenly over the years, in the proportions of changeovers.csv.`,
-    'Set-up minutes common to both ways (minutes_other) are in neither way’s money: they cost the same either way.',
+    'Set-up minutes common to both options (minutes_other) are left out: they cost the same either way.',
     'The harness comes to a machine only from another place: it is moved to it as often as the machine is changed over, but no more often than it went to all other places; where it never leaves, it is not moved.',
     'A connector set is replaced in the year in which the running count of changeovers passes a multiple of its rated matings, one mating a move; the first set comes with the harness.',
     ...standingAssumptions(cell, inputs, facts),
@@ -151,7 +151,7 @@ function standingAssumptions(cell: Cell, inputs: CaseInputs, facts: StandingFact
   const source = inputs.stations[0]?.standing.source ?? 'nothing';
   if (source === 'typed')
     return [
-      `An hour of a standing machine costs contribution_per_machine_h (${num(inputs, 'contribution_per_machine_h')}), as typed, at every machine, for the internal share of its minutes.`,
+      `An hour of downtime costs contribution_per_machine_h (${num(inputs, 'contribution_per_machine_h')}), as typed, at every machine, for the internal share of its minutes.`,
     ];
   if (source === 'nothing') {
     const why =
@@ -160,16 +160,16 @@ function standingAssumptions(cell: Cell, inputs: CaseInputs, facts: StandingFact
         : costWord(cell.costs, 'order_book_full') === 'no'
           ? ' (order_book_full is no: more parts would not be sold)'
           : '';
-    return [`No standing machine loses contribution${why}, so a changeover costs labour only.`];
+    return [`Downtime loses no contribution${why}, so a changeover costs labour only.`];
   }
   return [
     ...(facts?.because ?? []),
-    'Only the internal share of the minutes of a changeover counts as standing.',
+    'Only the internal share of the minutes of a changeover counts as downtime.',
   ];
 }
 
 const EASILY_LEFT_OUT: readonly (readonly [item: string, words: string])[] = [
-  ['box_fit_stand_h', 'machines standing while boxes are fitted'],
+  ['box_fit_stand_h', 'downtime while boxes are fitted'],
   ['engineering_price', 'engineering'],
   ['programming_h', 'programming'],
   ['commissioning_h', 'commissioning'],
@@ -191,7 +191,7 @@ function taxAssumptions(inputs: CaseInputs): string[] {
   if (tax === 0) return [];
   return [
     inputs.depreciation === 'none'
-      ? `Tax of ${tax} % on yearly amounts; with depreciation none, purchases and salvage do not touch the tax.`
-      : `Tax of ${tax} % with ${inputs.depreciation} depreciation${inputs.depreciation === 'straight-line' ? ` over ${num(inputs, 'depreciation_years')} years` : ''}; what is not written off by the last year is set against the salvage in that year. There is enough profit elsewhere to use every relief.`,
+      ? `Tax of ${tax}% on yearly amounts; with depreciation none, purchases and salvage do not touch the tax.`
+      : `Tax of ${tax}% with ${inputs.depreciation} depreciation${inputs.depreciation === 'straight-line' ? ` over ${num(inputs, 'depreciation_years')} years` : ''}; what is not written off by the last year is set against the salvage in that year. There is enough profit elsewhere to use every relief.`,
   ];
 }

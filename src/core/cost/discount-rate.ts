@@ -19,7 +19,7 @@ export function discountRate(inputs: CaseInputs, basis: TaxBasis): number {
   return nominal;
 }
 
-/** What the rate is, for the reader. @example '9 % a year, nominal, for cash flow after tax' */
+/** What the rate is, for the reader. @example '9% a year, nominal, for cash flow after tax' */
 export function discountWords(inputs: CaseInputs): string {
   const prices =
     inputs.discountPrices === 'real'

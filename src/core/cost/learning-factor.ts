@@ -3,7 +3,7 @@
  * the cost of airplanes", *Journal of the Aeronautical Sciences* 3, 1936): units^log2(rate).
  *
  * @param units made, 0 or more; up to 1 the factor is 1
- * @param rate share to which the mean falls with each doubling, above 0 to 1 (0.8 for an 80 % curve)
+ * @param rate share to which the mean falls with each doubling, above 0 to 1 (0.8 for an 80% curve)
  * @throws RangeError where an argument is outside its range
  * @example learningFactor(4, 0.8) // 0.64
  */

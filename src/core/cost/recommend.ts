@@ -55,8 +55,8 @@ function change(verdict: Verdict): string[] {
   return [
     `${verb} ${where}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct}% a year.`,
     spent > 0
-      ? `It takes ${money(spent)} more at the start${payback === null ? '' : ` and is paid back in ${payback.toFixed(1)} years`}.`
-      : 'It takes no more money at the start than the harness does.',
+      ? `It costs ${money(spent)} more at the start${payback === null ? '' : `; payback ${payback.toFixed(1)} years`}.`
+      : 'It costs no more at the start than the harness.',
     ...(verdict.anyOverBudget ? ['Some other options exceed the budget.'] : []),
   ];
 }
@@ -83,5 +83,5 @@ function turning({ turn }: Verdict): string[] {
 /** What is missing, all of it, and what it is needed for. */
 export function tooLittleText(missing: readonly MissingItem[]): string {
   const items = missing.map((entry) => `${entry.item} (for ${entry.neededFor.join(', ')})`);
-  return `Too little data to say. Missing: ${items.join('; ')}. Nothing was computed rather than made up.`;
+  return `Too little data to say. Missing: ${items.join('; ')}. No results.`;
 }

@@ -44,7 +44,7 @@ export interface IncrementResult {
   readonly npv: number;
   /** The rate of return where there is exactly one; null where there is none or several. */
   readonly irrPct: number | null;
-  /** Every rate of return above -100 %, per cent, ascending. */
+  /** Every rate of return above -100%, per cent, ascending. */
   readonly irrAll: readonly number[];
   readonly mirrPct: number | null;
   readonly paybackYears: number | null;

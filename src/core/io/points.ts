@@ -38,9 +38,9 @@ export interface PointsResult {
   readonly warnings: readonly string[];
 }
 
-/** Valve coils are commonly built for the rated voltage less 10 %. */
+/** Valve coils are commonly built for the rated voltage less 10%. */
 const OUTPUT_DROP_LIMIT_PCT = 10;
-/** IEC 61131-2: a supply may be 15 % low, and a type 1 input of 24 V needs 15 V, 62.5 % of it. */
+/** IEC 61131-2: a supply may be 15% low, and a type 1 input of 24 V needs 15 V, 62.5% of it. */
 const SUPPLY_LOW = 0.85;
 const INPUT_ON = 15 / 24;
 
@@ -124,14 +124,14 @@ function dropOf(signal: Signal, temperatureC: number): Drop[] {
 }
 
 function dropWarning({ signal, volts, pct }: Drop): string[] {
-  const lost = `\`${signal.signal}\` loses ${volts.toFixed(2)} V of ${signal.volts} V on its cable (${pct.toFixed(1)} %)`;
+  const lost = `\`${signal.signal}\` loses ${volts.toFixed(2)} V of ${signal.volts} V on its cable (${pct.toFixed(1)}%)`;
   if (signal.direction === 'out' && pct > OUTPUT_DROP_LIMIT_PCT)
     return [
-      `${lost}; coils are commonly built for ${OUTPUT_DROP_LIMIT_PCT} % less at most: take a thicker or shorter cable.`,
+      `${lost}; coils are commonly built for ${OUTPUT_DROP_LIMIT_PCT}% less at most: take a thicker or shorter cable.`,
     ];
   if (signal.direction === 'in' && signal.kind === 'digital' && pct > 100 * (SUPPLY_LOW - INPUT_ON))
     return [
-      `${lost}; with the supply 15 % low the input would see less than it needs to switch (IEC 61131-2, type 1): take a thicker or shorter cable.`,
+      `${lost}; with the supply 15% low the input would see less than it needs to switch (IEC 61131-2, type 1): take a thicker or shorter cable.`,
     ];
   return [];
 }
@@ -153,7 +153,7 @@ function supplyWarnings(amps: number, boxes: number | null, costs: Cell['costs']
   const { leastA, stockA } = fuseFor(perBox, loadPct);
   const advice = stockA === null ? 'split the load over more boxes' : `a common size is ${stockA} A`;
   return [
-    `Each box carries ${perBox.toFixed(2)} A, more than ${loadPct} % of its ${fuseA} A fuse; it needs ${leastA.toFixed(2)} A or more (${advice}), within what the box is rated for.`,
+    `Each box carries ${perBox.toFixed(2)} A, more than ${loadPct}% of its ${fuseA} A fuse; it needs ${leastA.toFixed(2)} A or more (${advice}), within what the box is rated for.`,
   ];
 }
 
@@ -163,6 +163,6 @@ function assumptionsOf(costs: Cell['costs']): string[] {
     'All currents are taken to flow at once, spread evenly over a machine’s boxes.',
     'Voltage drop: two copper conductors of equal section at the resistance limits of IEC 60228 for flexible cable, each signal on its own pair, ' +
       `${costNumber(costs, 'cable_temperature_c')} °C.`,
-    `A fuse is used to ${costNumber(costs, 'fuse_load_pct')} % of its rating at most.`,
+    `A fuse is used to ${costNumber(costs, 'fuse_load_pct')}% of its rating at most.`,
   ];
 }

@@ -38,7 +38,7 @@ export function bareWaitRows(name: string, machines: readonly BareMachine[]): Li
         terms[variable] = (terms[variable] ?? 0) - by * one.setupH * others;
       for (const k of set.slice(place + 1)) pairs += one.setupH * list[k]!.setupH;
     }
-    return { name: `${name}: one set-up at a time`, terms, least: -pairs };
+    return { name: `${name}: one changeover at a time`, terms, least: -pairs };
   });
 }
 
@@ -76,7 +76,7 @@ function afterRow(
   for (const isSetUp of [sooner.isSetUp, later.isSetUp])
     for (const [variable, by] of Object.entries(isSetUp))
       terms[variable] = (terms[variable] ?? 0) - by * sooner.setupH;
-  return { name: `${name}: one set-up after the other`, terms, least: least - sooner.setupH };
+  return { name: `${name}: one changeover after the other`, terms, least: least - sooner.setupH };
 }
 
 /** Sets of two and more of the numbers below `count`. */

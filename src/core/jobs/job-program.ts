@@ -290,7 +290,7 @@ function linkRows(
       for (const s of places)
         if (s.slot === t && s.m === m && s.to === p)
           terms[s.name] = -mostIn(Math.max(0, openH - s.standsH * (row?.perClockH ?? 0)));
-      return { name: `${part} needs its set-up at ${machine.station}`, terms, most: 0 };
+      return { name: `${part} needs its changeover at ${machine.station}`, terms, most: 0 };
     });
   });
 }
@@ -325,7 +325,7 @@ function peopleRows(
       most: slot.operatorH,
     },
     ...problem.machines.map((machine, m) => ({
-      name: `set-ups of ${machine.station} in window ${t}`,
+      name: `changeovers of ${machine.station} in window ${t}`,
       terms: Object.fromEntries(here.filter((s) => s.m === m).map((s) => [s.name, s.minutes / 60])),
       most: slot.presentH,
     })),

@@ -53,7 +53,7 @@ function reasonOf(
   if (inTimeAlone !== null && inTimeAlone < job.quantity)
     return `even as the only job, ${inTimeAlone} of ${job.quantity} could be made by ${by}${hours === null ? '' : `; ${hours} until then`}`;
   return hours === null
-    ? `${problem.jobs.length > 1 ? 'other jobs and ' : ''}the set-ups, which need somebody there, leave too few hours until ${by}`
+    ? `${problem.jobs.length > 1 ? 'other jobs and ' : ''}the changeovers, which need somebody there, leave too few hours until ${by}`
     : `${problem.jobs.length > 1 ? 'with the other jobs ' : ''}${hours} until ${by}`;
 }
 
@@ -72,10 +72,10 @@ function setupLacking(problem: JobProblem, { part }: PlannedJob, slots: readonly
       if (most < machine.people)
         return most === 0
           ? `nobody is there to set ${machine.station} up for it`
-          : `the set-up of ${machine.station} needs ${machine.people} people, and no more than ${most} are there at once`;
+          : `the changeover of ${machine.station} needs ${machine.people} people, and no more than ${most} are there at once`;
       const longestMin = Math.max(...until.map((slot) => slot.presentH * 60));
       return machine.people > 0 && longestMin < minutes
-        ? `the set-up of ${machine.station} takes ${minutes.toFixed(0)} min, and no time window has more than ${longestMin.toFixed(0)} min with somebody there`
+        ? `the changeover of ${machine.station} takes ${minutes.toFixed(0)} min, and no time window has more than ${longestMin.toFixed(0)} min with somebody there`
         : null;
     });
     if (lacks.length > 0 && lacks.every((text) => text !== null)) return lacks[0]!;

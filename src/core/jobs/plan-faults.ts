@@ -63,13 +63,13 @@ function machineFaults(problem: JobProblem, plan: JobPlan, machine: JobMachine):
     };
     for (const setup of setups) {
       const standsFromS = setup.endS - setup.standsMin * 60;
-      if (setup.from !== current) faults.push(`the set-ups of ${station} do not follow on each other`);
+      if (setup.from !== current) faults.push(`the changeovers of ${station} do not follow on each other`);
       if (
         setup.startS < freeS - MOMENT_S ||
         standsFromS < setup.startS - MOMENT_S ||
         setup.endS > slot.endS + MOMENT_S
       )
-        faults.push(`the set-ups of ${station} overlap or leave their time window`);
+        faults.push(`the changeovers of ${station} overlap or leave their time window`);
       runUntil(standsFromS);
       current = setup.to;
       freeS = setup.endS;
@@ -124,7 +124,7 @@ function peopleFaults({ cell, pattern }: JobProblem, plan: JobPlan): string[] {
     ),
     ...manned
       .filter((s) => workS(s) < s.minutes * 60 - MOMENT_S)
-      .map((s) => `the set-up of ${s.station} for ${s.to} has too little time with somebody there`),
+      .map((s) => `the changeover of ${s.station} to ${s.to} has too little time with somebody there`),
   ];
 }
 
@@ -156,7 +156,7 @@ function stretchFaults(problem: JobProblem, plan: JobPlan, t: number): string[] 
     Math.min(...stepsAt(problem.cell, run).map((step) => step.loadS + step.unloadS)) / 3600;
   const robotH = runs.reduce((sum, run) => sum + (run.parts - 1) * handlingH(run), 0);
   return [
-    ...(peopleH > slot.operatorH + HOURS_GIVE ? ['people have too little time for the set-ups'] : []),
+    ...(peopleH > slot.operatorH + HOURS_GIVE ? ['people have too little time for the changeovers'] : []),
     ...(robotH > slot.openH + HOURS_GIVE ? ['the robot has too little time'] : []),
   ];
 }

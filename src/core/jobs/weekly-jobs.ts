@@ -79,7 +79,7 @@ function recommend(plan: JobPlan, count: number): string {
         ? 'The one job on time'
         : `All ${jobs} jobs on time`
       : `${jobs - late.length} of ${jobs} jobs on time`;
-  const setups = `${plan.setups.length} ${plan.setups.length === 1 ? 'set-up' : 'set-ups'}, ${plan.setupMin.toFixed(0)} min`;
+  const setups = `${plan.setups.length} ${plan.setups.length === 1 ? 'changeover' : 'changeovers'}, ${plan.setupMin.toFixed(0)} min`;
   const where = count > 1 ? `Best pattern: "${plan.pattern}". ` : '';
   return `${where}${onTime}, ${setups}.${lateText(plan, late)} ${proofText(plan)}`;
 }
@@ -141,7 +141,7 @@ function assumptionsOf(problem: JobProblem, options: WeeklyJobOptions): string[]
   const isLined = problem.cell.routes.some((route) => linesUp(problem, route.part));
   return [
     'What counts, in this order: fewest parts late, fewest not made this week, fewest set-up minutes, then early.',
-    'A set-up starts and ends within one time window, with its people there from start to end; breaks interrupt it.',
+    'A changeover starts and ends within one time window, with its people there from start to end; breaks interrupt it.',
     '"Proven optimal" covers this model: constant rates by machine, robot and people hours, mean downtime. Waiting for each other, random downtime and start-up are not in it: check with `shifts` and `simulate`, or plan on fewer hours (--hours-pct).',
     'Racks are refilled and emptied only while somebody is there. Parts count in the time window in which they are finished.',
     ...(problem.robotStands ? ['The robot is stopped while a machine is set up.'] : []),
@@ -151,7 +151,7 @@ function assumptionsOf(problem: JobProblem, options: WeeklyJobOptions): string[]
         ]
       : []),
     ...(problem.hoursShare < 1
-      ? [`The plan counts on ${options.hoursPct} % of the hours of machines and robot.`]
+      ? [`The plan counts on ${options.hoursPct}% of the hours of machines and robot.`]
       : []),
     ...(bare.length > 0 ? [`No minutes for harness or box are counted at ${bare.join(', ')}.`] : []),
     ...problem.machines.flatMap(({ station }) => wayBackText(problem.cell.setups, station) ?? []),

@@ -6,7 +6,7 @@ export const DAMAGE_KINDS = {
   'unknown station': 'records name stations that the cell does not have and were left out',
   drop: 'records are drops of signals of which only the rise says something; they were passed over',
   repeat: 'records repeat a value that has not changed; they were passed over',
-  duplicate: 'records stand in the log twice; one of each was used',
+  duplicate: 'records are in the log twice; one of each was used',
   bounce: 'records are bouncing signals; the first edge of each was used',
   'out of order': 'records were out of order and were put in their place',
   stray: 'records are too far from their neighbours in time to be put in place and were left out',
@@ -14,7 +14,7 @@ export const DAMAGE_KINDS = {
   'clock back':
     'times the clock was set back; the log was put together, and no time across such a place was used',
   'clock ahead':
-    'times the log fell silent while work was under way that goes on only after it: the clock was put ahead, records were lost, or the whole cell was stopped without a signal; no time across such a place was used',
+    'times the log fell silent while work was going on that continues after it: the clock was put ahead, records were lost, or the whole cell was stopped without a signal; no time across such a place was used',
   'other zone':
     'times the zone changes in which the log is written; every record was taken at its own moment, and shifts go by `--zone` or, without it, by the first zone',
   missing: 'signals that must have been there are missing; the times that lack one were left out',

@@ -12,7 +12,7 @@ export function logAssumptions(log: LogAnalysis, result: Figures): string[] {
   return [
     `Records up to ${windowS} s late are put in their place; a silence of more than ${minutes(gapS)} is a gap; edges of one signal closer than ${Math.round(1000 * bounceS)} ms are bounces.`,
     'A time counts only where both its ends were logged without a gap between them. Parts in one station leave it in the order in which they came, part by part where the log names parts.',
-    `Quantiles are exact up to ${SAMPLE} values and within ${100 * BUCKET_ERROR} % of themselves beyond; intervals of means come from 32 to 63 batches, so that values in a row may hang together.`,
+    `Quantiles are exact up to ${SAMPLE} values and within ${100 * BUCKET_ERROR}% of themselves beyond; intervals of means come from 32 to 63 batches, so that values in a row may hang together.`,
     ...partText(result),
     ...readyText(log),
     ...shiftText(result),
@@ -25,7 +25,7 @@ function minutes(seconds: number): string {
 
 function partText({ partsCountedBy }: Figures): string[] {
   if (partsCountedBy === 'placed')
-    return ['A part counts as made when the robot has put it down at an outfeed; scrap is not told apart.'];
+    return ['A part counts as made when the robot has put it down at an outfeed; scrap is not separated.'];
   if (partsCountedBy === 'finish')
     return [
       'The log has no parts put down at an outfeed, so a part counts as made when its last work is finished.',

@@ -28,7 +28,7 @@ export class LogBuckets {
   }
 
   /**
-   * Value at position (n - 1) p of the sorted values, within 0.5 % of itself.
+   * Value at position (n - 1) p of the sorted values, within 0.5% of itself.
    *
    * @param p 0 to 1
    * @throws RangeError where there is no value

@@ -21,7 +21,7 @@ function damageText({ damage, records }: Figures): string[] {
   const share = told.reduce((sum, d) => sum + d.count, 0) / Math.max(1, records);
   if (share < MANY) return [];
   return [
-    `${(100 * share).toFixed(1)} % of the records are broken, out of place or lack their counterpart. The figures are of what is left; look at the log's source before you trust them.`,
+    `${(100 * share).toFixed(1)}% of the records are broken, out of place or lack their counterpart. The figures are of what is left; look at the log's source before you trust them.`,
   ];
 }
 

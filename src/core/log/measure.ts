@@ -73,7 +73,7 @@ export class Measure {
     return this.drawn;
   }
 
-  /** Exact up to 1,000 values, then within 0.5 % of itself. */
+  /** Exact up to 1,000 values, then within 0.5% of itself. */
   quantile(p: number): number {
     if (this.n <= SAMPLE) return quantile(Float64Array.from(this.drawn).sort(), p);
     return Math.min(this.max, Math.max(this.min, this.buckets.quantile(p)));

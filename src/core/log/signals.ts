@@ -47,7 +47,7 @@ export const signalFormats: Readonly<Record<LogSignal, SignalFormat>> = {
   start: { of: 'machine', meaning: 'the cycle begins (door closed, part clamped)', whenLow: null },
   finish: { of: 'machine', meaning: 'the cycle has ended', whenLow: null },
   ready: { of: 'machine', meaning: 'the robot may enter (door open)', whenLow: null },
-  stop: { of: 'machine', meaning: 'a fault: the machine stands', whenLow: 'run' },
+  stop: { of: 'machine', meaning: 'a fault: the machine is down', whenLow: 'run' },
   run: { of: 'machine', meaning: 'the fault is cleared, the machine runs on', whenLow: null },
   pause: { of: 'machine', meaning: 'a planned stop begins (tool change, gauge)', whenLow: 'resume' },
   resume: { of: 'machine', meaning: 'the planned stop is over', whenLow: null },

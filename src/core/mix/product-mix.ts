@@ -301,16 +301,16 @@ function recommend(best: PatternMix | null, priced: boolean): string {
   const name = best.pattern === null ? 'The week' : `The pattern ${best.pattern}`;
   const makes = best.parts.map((p) => amountOf(wholeText(p.goodPerWeek), p.part)).join(', ');
   const earns = priced
-    ? ` and earns ${wholeText(best.earnedPerWeek!)} a week after labour and running costs`
+    ? `, margin ${wholeText(best.earnedPerWeek!)} a week after labour and running costs`
     : '';
   const scarce = best.resources.filter((r) => r.worthPerH > 0).sort((a, b) => b.worthPerH - a.worthPerH);
   const unit = priced ? '' : ' parts';
   const worth =
     scarce.length === 0
-      ? 'No hours are scarce: the demand is the limit.'
+      ? 'No bottleneck: the demand is the limit.'
       : `Scarce: ${scarce.map((r) => `${nameText(r.resource)} (one more hour a week is worth ${r.worthPerH.toFixed(1)}${unit})`).join(', ')}.`;
   const short =
-    best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)} % of the demand can be met.` : '';
+    best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)}% of the demand can be met.` : '';
   return `Upper limit: ${name.charAt(0).toLowerCase()}${name.slice(1)} makes ${makes} good parts a week${earns}.${short} ${worth}`;
 }
 

@@ -144,7 +144,7 @@ export const costItems: readonly CostItemFormat[] = [
     label: 'machine downtime for fitting boxes',
     unit: 'hours',
     default: 0,
-    meaning: 'hours that a machine stands while its boxes are fitted',
+    meaning: 'hours of downtime of a machine while its boxes are fitted',
   }),
   item({
     name: 'engineering_price',
@@ -361,13 +361,13 @@ export const costItems: readonly CostItemFormat[] = [
     kind: 'choice',
     default: 'from-schedule',
     choices: ['yes', 'no', 'from-schedule'],
-    meaning: 'whether an hour of a standing machine loses contribution',
+    meaning: 'whether an hour of downtime loses contribution',
   }),
   item({
     name: 'contribution_per_machine_h',
     label: 'contribution per machine hour, as typed',
     unit: MONEY_PER_H,
-    meaning: 'contribution lost by one hour of a standing machine; without it, taken from the schedule',
+    meaning: 'contribution lost by one hour of downtime; without it, taken from the schedule',
   }),
   item({
     name: 'labour_cash_pct',
@@ -384,7 +384,7 @@ export const costItems: readonly CostItemFormat[] = [
     unit: 'per cent',
     default: 100,
     meaning:
-      'all contributions of parts.csv are taken at this share where a standing hour is priced; give low and high when they are in doubt',
+      'all contributions of parts.csv are taken at this share where an hour of downtime is priced; give low and high when they are in doubt',
   }),
   item({
     name: 'demand_pct',
@@ -392,7 +392,7 @@ export const costItems: readonly CostItemFormat[] = [
     unit: 'per cent',
     default: 100,
     meaning:
-      'all demands of parts.csv are taken at this share where a standing hour is priced; give low and high when they are in doubt',
+      'all demands of parts.csv are taken at this share where an hour of downtime is priced; give low and high when they are in doubt',
   }),
   item({
     name: 'box_price_breaks',
@@ -552,7 +552,7 @@ export const costItems: readonly CostItemFormat[] = [
     kind: 'choice',
     default: 'pert',
     choices: ['pert', 'triangular'],
-    meaning: 'how a value with low and high scatters in the risk trials',
+    meaning: 'distribution of a value with low and high in the risk trials',
   }),
   item({
     name: 'fuse_amps',

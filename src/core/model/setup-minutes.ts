@@ -45,7 +45,7 @@ export function wayBackText(setups: readonly Setup[], station: string): string |
     )
     .join(', ');
   const more = lone.length > PAIRS_NAMED ? `, and ${lone.length - PAIRS_NAMED} more` : '';
-  return `${station}: set-ups without a row of their own in setups.csv are taken to need the minutes of the other direction: ${shown}${more}.`;
+  return `${station}: changeovers without a row of their own in setups.csv are taken to need the minutes of the other direction: ${shown}${more}.`;
 }
 
 /** Pairs that one sentence names. */

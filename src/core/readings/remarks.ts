@@ -24,7 +24,7 @@ export function readingsWarnings(
 
 function elementWarnings(e: ElementStudy, options: ReadingsOptions): string[] {
   return [
-    e.n === 1 ? 'one reading tells nothing about its scatter.' : null,
+    e.n === 1 ? 'one reading says nothing about variation.' : null,
     outlierWarning(e, options),
     e.trend === null ? null : trendWarning(e.trend, e.normal.mean),
     e.trend?.direction === 'none' && e.trend.hangsTogether ? hangingWarning(e.trend) : null,
@@ -63,7 +63,7 @@ function trendWarning(trend: SessionTrend, mean: number): string | null {
   const learning =
     trend.learningRatePct === null
       ? ''
-      : ` As a learning curve, each doubling of the count leaves ${trend.learningRatePct.toFixed(0)} % of the time.`;
+      : ` As a learning curve, each doubling of the count leaves ${trend.learningRatePct.toFixed(0)}% of the time.`;
   return `the time falls by about ${change}: warming up or learning.${learning} The mean is that of this session, not of a settled state.`;
 }
 
@@ -71,7 +71,7 @@ function hangingWarning({ autocorrelation }: SessionTrend): string {
   const r = autocorrelation!;
   return r > 0
     ? `each reading resembles the one before (correlation ${r.toFixed(2)}), so the mean is known less well than its interval says.`
-    : `long and short readings take turns (correlation ${r.toFixed(2)}): two ways of working, or two fixtures, may be mixed.`;
+    : `long and short readings take turns (correlation ${r.toFixed(2)}): two methods, or two fixtures, may be mixed.`;
 }
 
 /** Of two, what is said of the one says all. */
@@ -97,10 +97,10 @@ function tableWarning({ table, normal }: ElementStudy): string {
 /** What the figures rest on. */
 export function readingsAssumptions(study: ReadingsStudy, options: ReadingsOptions): string[] {
   const { accuracyPct, confidencePct, allowance } = options;
-  const level = `${confidencePct} %`;
+  const level = `${confidencePct}%`;
   return [
     `Intervals of means are Student's, at ${level}, and take the readings as independent.`,
-    `Readings needed: (z s / (k mean))^2 for ${accuracyPct} % of the mean to either side at ${level} (International Labour Office, Introduction to Work Study), s with n - 1; "still to take" goes by Student's t, which asks for a few more.`,
+    `Readings needed: (z s / (k mean))^2 for ${accuracyPct}% of the mean to either side at ${level} (International Labour Office, Introduction to Work Study), s with n - 1; "still to take" goes by Student's t, which asks for a few more.`,
     `Outliers are readings ${outlierRuleText[options.outlierRule]}.`,
     ...(study.elements.some((e) => e.isRated)
       ? [
@@ -108,7 +108,7 @@ export function readingsAssumptions(study: ReadingsStudy, options: ReadingsOptio
         ]
       : []),
     ...(allowance === null ? [] : [allowanceText(allowance)]),
-    'Distributions are fitted by maximum likelihood and compared by the corrected Akaike criterion; of those within 2 of the best the plainest is taken that passes the test of Anderson and Darling (parametric bootstrap, 5 %). It is then moved onto the mean of the readings.',
+    'Distributions are fitted by maximum likelihood and compared by the corrected Akaike criterion; of those within 2 of the best the plainest is taken that passes the test of Anderson and Darling (parametric bootstrap, 5%). It is then moved onto the mean of the readings.',
     ...study.notes,
     ...(study.scatters.some((s) => s.from.length > 1)
       ? [
@@ -128,7 +128,7 @@ export function readingsAssumptions(study: ReadingsStudy, options: ReadingsOptio
 
 function allowanceText({ pct, basis }: NonNullable<ReadingsOptions['allowance']>): string {
   const of = basis === 'work' ? 'the normal time' : 'the whole time of the day';
-  return `Standard time has an allowance of ${pct} % of ${of}. It is for people: rows for the tables hold normal times without it.`;
+  return `Standard time has an allowance of ${pct}% of ${of}. It is for people: rows for the tables hold normal times without it.`;
 }
 
 function seconds(value: number): string {
@@ -137,5 +137,5 @@ function seconds(value: number): string {
 }
 
 function share(value: number): string {
-  return `${(100 * value).toFixed(1)} %`;
+  return `${(100 * value).toFixed(1)}%`;
 }

@@ -26,7 +26,7 @@ export function tableTime(cell: Cell, timed: TimedElement): TableTime {
   if (timed.kind === 'station') return atStation(cell, timed);
   const time = travelLookup(cell)(timed.from, timed.to);
   if (timed.from === timed.to)
-    return { tableS: null, steps: [], problem: 'A way leads from one station to another.' };
+    return { tableS: null, steps: [], problem: 'A trip goes from one station to another.' };
   return plain(time === null ? null : timed.loaded ? time.loadedS : time.emptyS);
 }
 

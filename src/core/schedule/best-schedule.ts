@@ -291,24 +291,22 @@ function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null, pro
   if (!proven && !best.proven)
     warnings.push(
       best.bestExchange
-        ? 'The round is proven best among those that empty and fill each machine in one go; of all other orders a better one may exist, within the gap shown.'
+        ? 'Proven best among the sequences that unload and load each machine in one visit; another sequence may be better, within the gap shown.'
         : 'The search stopped at its limit: a better order may exist, within the gap shown.',
     );
   return warnings;
 }
 
 function assumptionsOf(cell: Cell, plan: Plan): string[] {
-  const list = ['All times are constant; stops and scatter are not in these figures.'];
+  const list = ['Constant times. Downtime and variation: see `simulate`.'];
   if (plan.hands === 2)
     list.push(
       `Every pair of actions at one station in a row costs the index time of ${cell.robot.indexS} s.`,
     );
-  if (plan.nodes.some((node) => node.maxWaitS !== null)) list.push('The robot may wait with a part in hand.');
+  if (plan.nodes.some((node) => node.maxWaitS !== null))
+    list.push('The robot may wait with a part in its gripper.');
   const visits = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-  if (visits > 1)
-    list.push(
-      `One round makes ${visits} parts; it is the best of the part sets tried, up to a stated number of visits.`,
-    );
+  if (visits > 1) list.push(`${visits} parts per robot cycle; best of the part mixes tried.`);
   return list;
 }
 

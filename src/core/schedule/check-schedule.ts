@@ -72,7 +72,7 @@ function checkActions(cell: Cell, actions: readonly Action[]): string[] {
     const what = `${action.action} of ${action.part} at ${action.station}`;
     if (step === undefined || !step.stations.includes(action.station))
       return [`${what}: its step is not there`];
-    if (action.hand > cell.robot.hands) return [`${what}: the robot has no hand ${action.hand}`];
+    if (action.hand > cell.robot.hands) return [`${what}: the robot has no gripper ${action.hand}`];
     const robotS =
       action.action === 'pick'
         ? step.unloadS
@@ -119,14 +119,14 @@ function playRound(
     const steps = cell.routes.find((route) => route.part === action.part)!.steps;
     const index = steps.findIndex((step) => step.step === action.step);
     const held = hands[slot];
-    const what = `${action.action} of ${action.part} at ${action.station} by hand ${action.hand}`;
+    const what = `${action.action} of ${action.part} at ${action.station} by gripper ${action.hand}`;
     if (action.action === 'pick') {
-      if (held) return `${what}: that hand holds a part`;
+      if (held) return `${what}: that gripper holds a part`;
       hands[slot] = { part: action.part, index };
     } else {
-      if (held === null) return `${what}: that hand is empty`;
+      if (held === null) return `${what}: that gripper is empty`;
       if (held !== undefined && (held.part !== action.part || !mayFollow(steps, held.index, index)))
-        return `${what}: that hand holds something else`;
+        return `${what}: that gripper holds something else`;
       hands[slot] = action.action === 'hold' ? { part: action.part, index } : null;
     }
     inHand.push(hands.filter((content) => content).length);
@@ -206,9 +206,7 @@ function checkStation(cell: Cell, station: Station, actions: readonly Action[], 
     for (const loaded of combinations(visits.map((v, i) => Math.min(v.step.partsPerCycle - 1, inside[i]!))))
       if (visits.every((visit, i) => processFits(station, visit, inside[i]!, loaded[i]!, periodS))) return [];
   }
-  return [
-    `${station.name}: no way to fill it at the start keeps its capacity, process times and longest waits`,
-  ];
+  return [`${station.name}: no start content keeps its capacity, process times and maximum waits`];
 }
 
 /** Places and picks of each step here, over several periods. */

@@ -238,7 +238,7 @@ export function bottleneckOf(plan: Plan, found: EvaluatedOrder): Bottleneck {
     also.length === 0 ? '' : `${list(also)} ${also.length === 1 ? 'is' : 'are'} at the limit as well.`,
     waits.length === 0
       ? ''
-      : `The longest wait allowed at ${list([...new Set(waits)])} holds the round back.`,
+      : `The maximum wait at ${list([...new Set(waits)])} makes the robot cycle longer.`,
   ];
   return {
     text: words.filter((text) => text !== '').join(' '),
@@ -256,14 +256,14 @@ function atTheirLimit(plan: Plan, periodS: number): string[] {
 }
 
 function paceText(period: string, periods: number, stations: readonly string[], wholeRound: boolean): string {
-  const pace = `one round every ${period}`;
+  const pace = `one robot cycle of ${period}`;
   if (stations.length === 0 && wholeRound)
-    return `The robot sets the pace: it is never idle, and its own handling and travel make ${pace}.`;
-  if (stations.length === 0) return `The robot's moves set the pace: ${pace}.`;
-  const over = periods > 1 ? ` (the chain runs over ${periods} rounds)` : '';
+    return `Bottleneck: the robot. It is never idle; its handling and travel make ${pace}.`;
+  if (stations.length === 0) return `Bottleneck: the robot's moves, ${pace}.`;
+  const over = periods > 1 ? ` (critical path over ${periods} robot cycles)` : '';
   if (stations.length === 1)
     return `${nameText(stations[0]!)} sets the pace${over}: its machine time and the robot's exchange of parts there make ${pace}.`;
-  return `${list(stations)} together set the pace${over}: their machine time and the robot's moves between them make ${pace}.`;
+  return `Bottleneck: ${list(stations)} together${over}. Their cycles and the robot's moves between them make ${pace}.`;
 }
 
 function list(names: readonly string[]): string {

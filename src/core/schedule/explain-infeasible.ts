@@ -16,7 +16,7 @@ const BISECTIONS = 12;
 
 const LOCKED =
   'The cell locks up: with the capacities given there is no order in which every part can move on, because every place ' +
-  'that a part must go to is taken by a part that waits for another. A second hand, a buffer or more capacity would open it.';
+  'that a part must go to is taken by a part that waits for another. A dual gripper, a buffer or more capacity would open it.';
 
 /** @param plan a plan for which the search found no order at all */
 export function explainInfeasible(plan: Plan): Omit<ScheduleInfeasible, 'searched'> {
@@ -118,14 +118,14 @@ function contradictionOf(
     const mostS = secondsText(Math.max(0, upper.sumS / upper.periods));
     return {
       links,
-      text: `the longest waits ask for a round of at most ${mostS}, and the rest needs at least ${leastS}`,
+      text: `the maximum waits ask for a robot cycle of at most ${mostS}, and the rest needs at least ${leastS}`,
     };
   }
   const needS = links.reduce((sum, link) => sum + Math.max(0, link.S), 0);
   const allowedS = links.reduce((sum, link) => sum - Math.min(0, link.S), 0);
   return {
     links,
-    text: `the chain below needs ${secondsText(needS)} where the longest waits allow ${secondsText(allowedS)}`,
+    text: `the chain below needs ${secondsText(needS)} where the maximum waits allow ${secondsText(allowedS)}`,
   };
 }
 
@@ -139,20 +139,20 @@ function reasonText(
   const names = core.map((node) => waitText(plan.nodes[node]!));
   const first =
     core.length === 1
-      ? `No order of the robot's moves keeps the longest wait ${names[0]}.`
-      : `No order of the robot's moves keeps these longest waits together: ${names.join('; ')}.`;
-  const minimal = sure && core.length > 1 ? ' Without any one of them there would be an order.' : '';
-  const closest = chain === null ? '' : ` In the closest order found ${chain.text}.`;
+      ? `No sequence meets the maximum wait ${names[0]}.`
+      : `No sequence meets these maximum waits together: ${names.join('; ')}.`;
+  const minimal = sure && core.length > 1 ? ' Without any one of them there would be a sequence.' : '';
+  const closest = chain === null ? '' : ` In the closest sequence found ${chain.text}.`;
   const mends = core.flatMap((node) => mendText(plan, core, node, ask));
   const mend =
     mends.length > 0
-      ? ` To mend it, one of these is enough: ${mends.join('; ')}; or shorten the robot's handling and travel in the chain.`
+      ? ` Any one of these fixes it: ${mends.join('; ')}; or shorten the robot's handling and travel in the chain.`
       : " Allow longer waits, or shorten the robot's handling and travel in the chain.";
   return first + minimal + closest + mend;
 }
 
 function waitText(node: PlanNode): string {
-  return `of ${node.part} at ${node.station} (at most ${secondsText(node.maxWaitS!)} after its process)`;
+  return `for ${node.part} at ${node.station} (${secondsText(node.maxWaitS!)})`;
 }
 
 /** The shortest wait at one node, to a tenth of a second, with which the others can be kept. */

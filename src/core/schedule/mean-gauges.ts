@@ -17,7 +17,7 @@ export function withMeanGauges(cell: Cell): { cell: Cell; notes: string[] } {
     const moves = partMultiple(route) * (route.steps.length - 1);
     if (moves <= PLANNED_MOVES) {
       notes.push(
-        `${route.part}: ${partMultiple(route)} parts are planned in one round, so that every occasional step comes up.`,
+        `${route.part}: ${partMultiple(route)} parts are planned in one robot cycle, so that every occasional step comes up.`,
       );
       return route;
     }

@@ -117,10 +117,10 @@ function passingRows(
   const goes = each(names(trips.filter((trip) => trip.from === at)), -1);
   const own = names(stays.filter((stay) => stay.station === at));
   if (own.length === 0)
-    return [level(`robot's way through ${at}`, termsOf(...comes, ...picked, ...goes, ...placed))];
+    return [level(`robot's trip through ${at}`, termsOf(...comes, ...picked, ...goes, ...placed))];
   return [
-    level(`robot's way to ${at}`, termsOf(...comes, ...picked, ...each(own, 1))),
-    level(`robot's way on from ${at}`, termsOf(...goes, ...placed, ...each(own, -1))),
+    level(`robot's trip to ${at}`, termsOf(...comes, ...picked, ...each(own, 1))),
+    level(`robot's trip from ${at}`, termsOf(...goes, ...placed, ...each(own, -1))),
   ];
 }
 
@@ -171,7 +171,7 @@ function twoHandRows(
     return [
       { name: `trips to ${at}`, terms: termsOf(...each(to, 2), ...each(brought, -1)), least: 0 },
       { name: `trips from ${at}`, terms: termsOf(...each(from, 2), ...each(carried, -1)), least: 0 },
-      level(`robot's way through ${at}`, termsOf(...each(to, 1), ...each(from, -1))),
+      level(`robot's trip through ${at}`, termsOf(...each(to, 1), ...each(from, -1))),
       ...(cell.robot.indexS > 0
         ? [
             {

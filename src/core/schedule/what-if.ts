@@ -37,7 +37,7 @@ export function whatIf(
     const { indexS } = cell.robot;
     const turnS = indexS > 0 ? indexS : ASSUMED_INDEX_S;
     const handed = solve({ ...cell, robot: { ...cell.robot, hands: 2, indexS: turnS } });
-    list.push(...against(secondHand(`${turnS} s${indexS > 0 ? '' : ', assumed'}`), handed));
+    list.push(...against(secondHand(`${turnS} s index time${indexS > 0 ? '' : ' assumed'}`), handed));
   }
   for (const name of found.bottleneck.stations.slice(0, STATIONS_TRIED)) {
     const changed = withBuffer(cell, name);
@@ -54,22 +54,21 @@ interface Change {
 
 function secondHand(turn: string): Change {
   return {
-    text: `a second hand (index time ${turn})`,
+    text: `dual gripper (${turn})`,
     noGain: (proven) =>
       proven
-        ? 'no order with two hands is better than the one shown'
-        : 'the short search found no better order with two hands, which proves nothing',
+        ? 'no sequence with a dual gripper is better than the one shown'
+        : 'the short search found no better sequence with a dual gripper; not proven',
   };
 }
 
 function placeBeside(name: string): Change {
-  const through = `every part for ${name} goes through it, and`;
   return {
-    text: `a place beside ${name} in which each part waits for it`,
+    text: `a buffer at ${name}`,
     noGain: (proven) =>
       proven
-        ? `${through} handling it once more costs as much as the place saves in waiting, or more`
-        : `${through} the short search found no order in which that saves more waiting than it costs in handling`,
+        ? 'the extra handling costs as much time as it saves, or more'
+        : 'the extra handling costs as much time as it saves in every sequence of the short search; not proven',
   };
 }
 
@@ -102,7 +101,7 @@ function plainWhatIf(cell: Cell, plan: Plan, found: ScheduleFound): WhatIf[] {
   const rates = Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / plain.periodS]);
   const total = rates.reduce((sum, [, rate]) => sum + (rate as number), 0);
   const change: Change = {
-    text: 'a plain order (each part from its last step back to its first) instead of the best one',
+    text: 'simple sequence: serve the last step first',
     noGain: () => null,
   };
   return [compared(cell, found, change, { ...Object.fromEntries(rates), total }, true)];

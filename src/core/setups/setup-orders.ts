@@ -48,7 +48,7 @@ export function setupOrders(cell: Cell, options: SetupOrderOptions = {}): SetupO
       'Set-up minutes depend on the job before and the job after, and on nothing else.',
       'Due days are not looked at: the order is that of the fewest minutes.',
       round
-        ? 'The jobs come round again: the way back from the last to the first is counted.'
+        ? 'The jobs repeat: the changeover from the last to the first is counted.'
         : 'The jobs run once: nothing is counted after the last.',
       ...names.flatMap((station) => wayBackText(cell.setups, station) ?? []),
     ],

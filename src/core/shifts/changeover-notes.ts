@@ -53,14 +53,14 @@ export function changeoverCostNotes(
   if (summary === null || year === null) return [];
   const direct = (summary.standMinPerYear / YEAR_WEEKS / 60) * partsPerH;
   const lost = year.loss.out.reduce((a, b) => a + b, 0);
-  const about = `the steady rate would make about ${Math.round(direct)} in the time that machines stand for changeovers`;
+  const about = `the steady rate would make about ${Math.round(direct)} in the downtime of the changeovers`;
   if (lost - direct > Math.max(5, direct / 2))
     return [
-      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: they shift what comes after them, so that more stops fall due, or racks run out, while no operator is there.`,
+      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: they push planned stops and empty racks into unattended hours.`,
     ];
   if (direct - lost > Math.max(5, direct / 2))
     return [
-      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: the cell would have stood for another cause in a part of that time.`,
+      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: the cell would have been stopped for another cause in a part of that time.`,
     ];
   return [];
 }
@@ -78,12 +78,12 @@ export function changeoverAssumptions(
   const someOutside = work.some((row) => row.standMin < row.workMin);
   return [
     `The changeovers of a year of 52 weeks fall due at even distances in its attended hours, machine by machine. One begins when ${before}, in attended hours outside breaks, and only where it ends before the people leave; breaks interrupt it, and work longer than any attended stretch goes on in the next.`,
-    `Changeovers overlap only where enough operators are there for both; racks and planned stops are looked after all the same. ${atEnd === 'run out' ? 'While a machine stands for one, the whole cell does.' : 'While a machine stands for one, the robot waits there as soon as its order comes to it, and with it the whole order.'}`,
+    `Changeovers overlap only where enough operators are there for both; racks and planned stops are looked after all the same. ${atEnd === 'run out' ? 'During one the whole cell is stopped.' : 'During one the robot waits at that machine as soon as its sequence comes to it, and the whole sequence waits.'}`,
     ...(someOutside
-      ? ['The share of a changeover in which the machine runs follows the share in which it stands.']
+      ? ['Each changeover begins with its downtime; the share in which the machine runs follows.']
       : []),
     wayText(work),
-    'The loss of changeovers is what the weeks with them bring less than the same weeks without; what follows from them counts too, such as a planned stop that now falls due at night.',
+    'The loss of changeovers is the difference between the weeks with and without them; what follows from them counts too, such as a planned stop that now falls due at night.',
   ];
 }
 

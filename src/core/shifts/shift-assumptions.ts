@@ -25,9 +25,9 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
   );
   const when = (holds: boolean, text: string): string[] => (holds ? [text] : []);
   return [
-    'Between shifts the cell stands. The robot begins no act that it cannot end before the cell closes, and a move under way goes on when it opens; machine cycles that are running go on to their end.',
+    'The cell is stopped between shifts. The robot starts no move it cannot finish; running cycles finish.',
     atEnd === 'parts stay'
-      ? 'Parts stay inside over the gap, and the next shift goes on where the last one stopped.'
+      ? 'Parts stay inside between shifts; the next shift goes on where the last one stopped.'
       : 'Before the cell closes the robot takes no new part that would not be out in time, so each working span starts with an empty cell.',
     'The week is the one that the pattern settles into, not the first one from an empty cell.',
     ...when(
@@ -41,7 +41,7 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
     'Unattended shifts cost no labour.',
     ...when(
       cell.robot.attendedSpeedPct < 100,
-      'The reduced speed holds in all hours of attended shifts, breaks included, and stretches travel only.',
+      'The reduced speed holds in all hours of attended shifts, breaks included, and slows travel only.',
     ),
     ...when(
       stops.length > 0,
@@ -49,7 +49,7 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
     ),
     ...when(
       stops.some((s) => s.operator),
-      'A stop that needs an operator is worked on only while one is there; until then the station, and with it the fixed order, stands.',
+      'A stop that needs an operator waits until one is there; until then the station is down, and the fixed sequence with it.',
     ),
     ...when(
       stops.some((s) => !s.operator),
@@ -68,6 +68,6 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
       cell.variation.some((v) => v.element === 'response'),
       'An operator who is there comes at once; the response time of variation.csv counts in simulated figures only.',
     ),
-    `Losses are told apart by switching the causes on one after another: ${[...steps, 'longest waits overrun', 'changeovers', 'scrap'].join('; ')} (those that apply).`,
+    `Losses are separated by adding one cause at a time: ${[...steps, 'longest waits overrun', 'changeovers', 'scrap'].join('; ')} (those that apply).`,
   ];
 }

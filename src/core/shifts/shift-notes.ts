@@ -40,7 +40,7 @@ export function shiftNotes(inputs: NoteInputs): string[] {
       : []),
     ...(week.repeats || calendar.hoursPerWeek === 0
       ? []
-      : [`No two weeks are quite alike; the figures are the mean of ${week.weeks} weeks after a first one.`]),
+      : [`Average of ${week.weeks} weeks, first week left out.`]),
   ];
 }
 
@@ -55,19 +55,19 @@ function standstillNotes({ standstills, steps, calendar }: NoteInputs): string[]
   return [...groups.values()].map((group) => {
     const first = group[0]!;
     if (first.untilS === Number.POSITIVE_INFINITY)
-      return `${standstillText(first)} at ${clockText(first.fromS, calendar)}, and no operator ever comes in this pattern: the cell stands from then on.`;
+      return `${standstillText(first)} at ${clockText(first.fromS, calendar)}, and no operator ever comes in this pattern: the cell is stopped from then on.`;
     // Times run from the Monday of the week in question; before that the clock folds to the same hours.
     const hours =
       group.reduce((total, s) => total + clock.openBetween(Math.max(0, s.fromS), s.untilS), 0) / 3600;
     const often = group.length === 1 ? 'once in the week' : `${group.length} times in the week`;
-    return `${standstillText(first)} at ${clockText(first.fromS, calendar)} and the cell stood until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours in all).`;
+    return `${standstillText(first)} at ${clockText(first.fromS, calendar)} ; cell stopped until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours in total).`;
   });
 }
 
 function standstillText(s: Standstill): string {
   if (s.cause === 'rack empty') return `The rack at ${s.station} ran empty`;
   if (s.cause === 'rack full') return `The rack at ${s.station} was full`;
-  return `The stop "${s.stop}" at ${s.station} fell due with no operator there`;
+  return `${s.stop} at ${s.station} came due with no operator there`;
 }
 
 function demandNotes({ cell, calendar, good, plan }: NoteInputs): string[] {

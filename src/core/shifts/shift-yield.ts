@@ -43,7 +43,7 @@ export interface ShiftYieldOptions {
 }
 
 const NO_RUN_OUT =
-  'The cell cannot be run empty in this order, since batches tie the parts of all rounds together; parts stay inside.';
+  'The cell cannot be run empty in this sequence, since batches tie the parts of all robot cycles together; parts stay inside.';
 
 /** Amounts by part, and `total`. */
 export type ByPart = Readonly<Record<string, number>>;

@@ -47,7 +47,7 @@ function listWaits(floor: ShopFloor): Wait[] {
         waitsFor: [],
       });
     } else if (state === DOWN_WAITING || state === STOP_WAITING)
-      waits.push({ text: `${name} stands and waits for an operator`, station, waitsFor: [] });
+      waits.push({ text: `${name} is down and waits for an operator`, station, waitsFor: [] });
   }
   return [...waits, ...rackWaits(floor)];
 }

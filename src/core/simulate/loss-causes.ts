@@ -63,7 +63,7 @@ const CAUSES: readonly Cause[] = [
     })),
   },
   {
-    name: 'scatter of times',
+    name: 'variation of times',
     present: ({ cell }) => cell.variation.some((v) => TIMES.has(v.element) && v.distribution !== 'constant'),
     without: withCell((cell) => ({
       ...cell,

@@ -39,7 +39,7 @@ export class RoutePath {
    */
   take(op: number, dest: number): number {
     if (this.cell.opPlainNext[op]! >= 0) return 0;
-    if (this.next(op) !== dest) throw new RangeError('a part must take the way that was found for it');
+    if (this.next(op) !== dest) throw new RangeError('a part must follow the route that was found for it');
     for (let n = op + 1; n <= dest; n++)
       if (this.cell.opEvery[n]! > 1) this.passed[n] = (this.passed[n]! + 1) % this.cell.opEvery[n]!;
     return this.heldCount;

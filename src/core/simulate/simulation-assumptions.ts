@@ -11,10 +11,10 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
   return [
     options.openSpans === null
       ? 'The cell runs without a break, attended, at full speed.'
-      : 'Between shifts the cell stands; cycles and moves under way go on when it opens again.',
+      : 'The cell is stopped between shifts; cycles and moves under way go on when it opens again.',
     ...when(
       options.openSpans !== null && cell.robot.attendedSpeedPct < 100,
-      'The reduced speed holds in all hours of attended shifts, breaks included, and stretches travel only.',
+      'The reduced speed holds in all hours of attended shifts, breaks included, and slows travel only.',
     ),
     ...when(
       cell.stations.some((s) => s.mtbfH !== null),
@@ -50,7 +50,7 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
     ),
     ...when(
       options.losses,
-      'Losses are differences between runs with and without the cause, one after the other, under the same luck.',
+      'Losses are separated by adding one cause at a time, with the same random numbers.',
     ),
   ];
 }

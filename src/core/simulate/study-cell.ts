@@ -222,7 +222,7 @@ function mixText(main: RuleYield, others: readonly RuleYield[]): string[] {
   const unlike = others.filter((r) => r.mixDiffers);
   if (unlike.length === 0) return [];
   return [
-    `The parts come in another proportion under ${listOf(unlike)} than under \`${main.dispatch}\`, so weigh what each part brings.`,
+    `The part mix differs between ${listOf(unlike)} and \`${main.dispatch}\`; compare contribution, not piece count.`,
   ];
 }
 

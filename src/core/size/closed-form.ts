@@ -64,7 +64,7 @@ export function closedForm(times: SynchronousTimes, counts: readonly number[], c
     times,
     synchronous: {
       assumption:
-        'All times are constant and all machines alike; the robot goes round them in turn, and no machine waits until the round is longer than its own cycle.',
+        'Constant times, identical machines, served in turn; no machine waits until the robot cycle is longer than the machine cycle.',
       idealMachines: synchronousServicing(times),
       rows: counts.map((n) => synchronousRow(times, n, costs)),
     },

@@ -201,7 +201,7 @@ function checkOptions(options: SizeOptions): void {
       `the largest number of machines must be a whole number from 1 to 100, found ${maxMachines}`,
     );
   if (!(maxWaitPct >= 0 && maxWaitPct <= 100))
-    throw new RangeError(`the share of waiting must be from 0 to 100 %, found ${maxWaitPct}`);
+    throw new RangeError(`the share of waiting must be from 0 to 100%, found ${maxWaitPct}`);
   if (!(shiftH > 0 && shiftH <= 24))
     throw new RangeError(`a shift must have up to 24 hours, found ${shiftH}`);
 }

@@ -86,7 +86,7 @@ function checkedOrder(machines: readonly string[], order: readonly string[]): re
   if (unknown !== undefined)
     throw new RangeError(`${unknown} is not a machine of any route; there are ${machines.join(', ')}`);
   const twice = order.find((name, i) => order.indexOf(name) !== i);
-  if (twice !== undefined) throw new RangeError(`${twice} stands twice in the order of machines`);
+  if (twice !== undefined) throw new RangeError(`${twice} is listed twice in the order of machines`);
   return order;
 }
 

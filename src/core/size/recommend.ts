@@ -83,7 +83,7 @@ function nextBestOf(best: SizeRow, next: SizeRow, measure: SizeMeasure): NextBes
     measure === 'contribution per hour'
       ? `${next.contributionPerH!.toFixed(2)} an hour`
       : `${next.costPerPart!.toFixed(4)} a part`;
-  const text = `${next.machines === 1 ? 'One machine comes' : `${next.machines} machines come`} next with ${figure}, ${shortPct.toFixed(1)} % behind.`;
+  const text = `${next.machines === 1 ? 'One machine comes' : `${next.machines} machines come`} next with ${figure}, ${shortPct.toFixed(1)}% behind.`;
   return { machines: next.machines, shortPct, text };
 }
 
@@ -91,11 +91,11 @@ function byWaiting(rows: readonly SizeRow[], largest: number | null, maxWaitPct:
   const machines = largest ?? rows[0]!.machines;
   const reason =
     largest === null
-      ? `Even ${machines === 1 ? 'one machine waits' : `${machines} machines wait`} for the robot for more than ${maxWaitPct} % of the time. No costs or contribution are given, so the choice goes by waiting.`
-      : `${machines === 1 ? 'One machine is' : `${machines} machines are`} the most at which the machines wait for the robot no more than ${maxWaitPct} % of the time. No costs or contribution are given, so the choice goes by waiting.`;
+      ? `Even ${machines === 1 ? 'one machine waits' : `${machines} machines wait`} for the robot for more than ${maxWaitPct}% of the time. No costs or contribution are given, so the choice goes by waiting.`
+      : `${machines === 1 ? 'One machine is' : `${machines} machines are`} the most at which waiting for the robot stays within ${maxWaitPct}%. No costs or contribution are given, so the choice goes by waiting.`;
   return { machines, measure: 'waiting for the robot', reason, largestUnderWait: largest, nextBest: null };
 }
 
 function countText(machines: number): string {
-  return machines === 1 ? 'One machine brings' : `${machines} machines bring`;
+  return machines === 1 ? 'One machine earns' : `${machines} machines earn`;
 }

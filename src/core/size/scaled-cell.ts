@@ -5,7 +5,7 @@ export const SCALED_ELEMENTS = ['cycle', 'load', 'unload', 'travel'] as const;
 export type ScaledElement = (typeof SCALED_ELEMENTS)[number];
 
 /**
- * @param factor 1.1 = 10 % longer, above 0
+ * @param factor 1.1 = 10% longer, above 0
  * @throws RangeError where the factor is not above 0
  */
 export function scaledCell(cell: Cell, element: ScaledElement, factor: number): Cell {

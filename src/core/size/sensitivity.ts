@@ -1,4 +1,4 @@
-/** How the recommended number moves when every cycle, load, unload or travel is 10 % longer or shorter. */
+/** How the recommended number moves when every cycle, load, unload or travel is 10% longer or shorter. */
 
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';

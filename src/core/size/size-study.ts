@@ -117,7 +117,7 @@ function whyNot({ recommended, stages }: GrownCell): string | null {
   const cell = stages.at(-1)?.cell;
   if (cell === undefined || recommended === null) return 'There is no row to simulate.';
   return isSteady(cell)
-    ? 'No stops and no scatter are given, so a simulation would repeat the figures of the best sequence.'
+    ? 'No stops and no variation are given, so a simulation would repeat the figures of the best sequence.'
     : null;
 }
 
@@ -236,9 +236,9 @@ function choiceText(
   const count = (n: number): string => (n === 1 ? 'one machine' : `${n} machines`);
   const parts = `${row.partsPerShift.toFixed(1)} good parts a shift`;
   if (row.machines === before)
-    return `With stops and scatter the choice stays the same, ${count(before)}: ${parts}${worthText(row, measure)}.`;
+    return `With downtime and variation the choice stays the same, ${count(before)}: ${parts}${worthText(row, measure)}.`;
   const doubt = clear ? '' : ' These runs show no clear difference between the two.';
-  return `With stops and scatter the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
+  return `With downtime and variation the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
 }
 
 function worthText(row: SizeRow, measure: Recommendation['measure']): string {
@@ -250,11 +250,11 @@ function worthText(row: SizeRow, measure: Recommendation['measure']): string {
 function assumptionsOf({ context }: GrownCell, rule: StageRule): string[] {
   const robot =
     rule === 'order'
-      ? 'the robot follows the best sequence round and round'
+      ? 'the robot repeats the best sequence'
       : 'the robot goes to the machine that called first, which yields more than the best sequence once machines stop';
   const week = context.pattern === null ? 'day and night' : `in the week of the pattern ${context.pattern}`;
   return [
-    `Simulated rows: ${robot}, ${week}; every row meets the same luck; changeovers are not in these runs.`,
+    `Simulated rows: ${robot}, ${week}; every row has the same random numbers; changeovers are not in these runs.`,
   ];
 }
 

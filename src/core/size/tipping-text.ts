@@ -6,16 +6,16 @@ interface Tip {
   readonly side: BreakSide;
 }
 
-const PLURAL: Readonly<Record<SizeBreakPoint['element'], string>> = {
-  cycle: 'machine cycles',
+const NAMES: Readonly<Record<SizeBreakPoint['element'], string>> = {
+  cycle: 'machine cycle time',
   load: 'load times',
   unload: 'unload times',
   travel: 'travel times',
-  contribution: 'the contribution of a part',
-  'machine cost': 'the cost of a machine hour',
-  'robot cost': 'the cost of a robot hour',
-  labour: 'the cost of people',
-  'allowed waiting': 'the share of waiting that is taken as fair',
+  contribution: 'contribution of a part',
+  'machine cost': 'cost of a machine hour',
+  'robot cost': 'cost of a robot hour',
+  labour: 'cost of people',
+  'allowed waiting': 'highest acceptable waiting',
 };
 
 /** @returns null where no input tips it within the limits looked at */
@@ -31,13 +31,13 @@ export function tippingText(points: readonly SizeBreakPoint[]): string | null {
   );
   const [{ fromPct, toPct }] = points as [SizeBreakPoint];
   if (nearest === null)
-    return `No input alone changes the choice, each tried from ${fromPct} % to +${toPct} %.`;
+    return `No input alone changes the choice, each tried from ${fromPct}% to +${toPct}%.`;
   const { point, side } = nearest;
   const value = side.value === null ? '' : ` (${amount(side.value)}${unitText(point.unit)})`;
   const kind = point.unit === 's' ? ['longer', 'shorter'] : ['higher', 'lower'];
-  const change = `${Math.abs(side.changePct).toFixed(1)} % ${side.changePct > 0 ? kind[0] : kind[1]}`;
+  const change = `${Math.abs(side.changePct).toFixed(1)}% ${side.changePct > 0 ? kind[0] : kind[1]}`;
   const count = side.machines === 1 ? 'one machine' : `${side.machines} machines`;
-  return `What tips the choice soonest: with ${PLURAL[point.element]} ${change}${value} it is ${count}.`;
+  return `Most sensitive input: ${NAMES[point.element]}. At ${change}${value} the answer is ${count}.`;
 }
 
 function amount(value: number): string {
@@ -46,6 +46,6 @@ function amount(value: number): string {
 
 function unitText(unit: SizeBreakPoint['unit']): string {
   if (unit === 's') return ' s';
-  if (unit === '%') return ' %';
+  if (unit === '%') return '%';
   return unit === 'money/h' ? ' an hour' : '';
 }

@@ -88,7 +88,7 @@ function drawing(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers, wi
   const unit = result.currency === '' ? '' : `, ${result.currency}`;
   const panels = [
     {
-      title: `cash flow of each way${unit}`,
+      title: `cash flow of each option${unit}`,
       height: isWide ? 120 : 105,
       values: [...flows.harness, ...flows.way],
     },

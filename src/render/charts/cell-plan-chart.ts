@@ -33,12 +33,12 @@ export function cellPlanChart(cell: Pick<Cell, 'stations'>, schedule: ScheduleFo
   const stations = cell.stations.filter((s) => s.xM !== null && s.yM !== null);
   const [wideM, deepM] = [spanOf(stations, 'xM'), spanOf(stations, 'yM')];
   if (Math.max(wideM, deepM) <= 0)
-    return noChart('No plan of the cell is drawn: all stations stand at the same place in stations.csv.');
+    return noChart('No plan of the cell is drawn: all stations have the same position in stations.csv.');
   const trips = tripsOf(schedule);
   return chartOf({
     title: titleOf(trips, stations),
     description: `${countText(stations.length, 'station')} on ${numberText(wideM, 1)} by ${numberText(deepM, 1)} m. ${trips.map(tripText).join('; ')}`,
-    note: 'To scale, as seen from above, y upwards. Full lines: the robot carries a part; dashed: it goes empty. The thicker a line, the more often the way is gone in a round; each bends to the left of the direction in which it is gone. Drawn from station to station; the arm’s own path may differ.',
+    note: 'To scale, as seen from above, y upwards. Full lines: the robot carries a part; dashed: it goes empty. The thicker a line, the more trips per cycle; each bends to the left of its direction. Drawn from station to station; the arm’s own path may differ.',
     data: tripTable(trips, stations),
     draw: (width) => drawing(stations, trips, width),
   });
@@ -76,9 +76,9 @@ function titleOf(trips: readonly Trip[], stations: readonly Station[]): string {
   const most = trips[0];
   const often =
     most && most.times > 1
-      ? `; the way gone most is ${shortened(most.from, 24)} to ${shortened(most.to, 24)}, ${most.times} times`
+      ? `; most frequent ${shortened(most.from, 24)} to ${shortened(most.to, 24)}, ${most.times}×`
       : '';
-  return `In a round the robot goes ${countText(all, 'way')} of ${numberText(metres, 1)} m in all, ${numberText(empty)} of them empty${often}`;
+  return `Robot travel: ${countText(all, 'trip')}, ${numberText(metres, 1)} m per cycle, ${numberText(empty)} empty${often}`;
 }
 
 const PAD = { wide: 96, narrow: 44 };
@@ -264,8 +264,8 @@ const [KEY_SHAPE, KEY_GAP, KEY_LINE] = [17, 14, 20];
 function tripTable(trips: readonly Trip[], stations: readonly Station[]): TableBlock {
   return {
     kind: 'table',
-    caption: 'Ways of the robot in a round',
-    columns: [left('from'), left('to'), left('with a part'), right('times in a round'), right('straight m')],
+    caption: 'Trips of the robot per robot cycle',
+    columns: [left('from'), left('to'), left('with a part'), right('trips per cycle'), right('straight m')],
     rows: trips.map((trip) => [
       trip.from,
       trip.to,

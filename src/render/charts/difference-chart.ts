@@ -49,7 +49,7 @@ function differenceChart(all: readonly PairDifference[], unit: string): ChartOrR
   return chartOf({
     title: titleOf(all, unit),
     description: pairs.map((pair) => `${pair.a} less ${pair.b}: ${amountText(pair)}`).join('; '),
-    note: `${alone ? 'Dot: the difference of one run each; one run gives no interval.' : 'Dot: mean difference under the same luck; line: its interval. A difference is clear where the intervals, drawn wide enough for all pairs to hold together, leave out 0.'}${left > 0 ? ` ${left} more pairs are in the table.` : ''}`,
+    note: `${alone ? 'Dot: the difference of one run each; one run gives no interval.' : 'Dot: mean difference with the same random numbers; line: its interval. A difference is clear where the intervals, drawn wide enough for all pairs to hold together, leave out 0.'}${left > 0 ? ` ${left} more pairs are in the table.` : ''}`,
     data: pairTable(all, unit),
     draw: (width) => drawing(pairs, unit, width),
   });
@@ -127,7 +127,7 @@ function pairTable(all: readonly PairDifference[], unit: string): TableBlock {
   const text = (value: number | null) => (value === null ? '' : plus(value));
   return {
     kind: 'table',
-    caption: `Differences under the same luck, ${unit}`,
+    caption: `Differences with the same random numbers, ${unit}`,
     columns: [left('pair'), right('difference'), right('from'), right('to'), left('clear')],
     rows: all.map(({ a, b, difference: { mean, ciLow, ciHigh }, clear }) => [
       `${a} less ${b}`,

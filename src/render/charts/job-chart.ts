@@ -94,7 +94,7 @@ function titleOf({ pattern, jobs, lateParts, setups, resources }: JobPlan, lines
     lateParts > 0
       ? `leaves ${countText(lateParts, 'part')} late`
       : `makes ${countText(jobs.length, 'job')} in time`;
-  return `${shortened(pattern, 28)} ${made} with ${countText(setups.length, 'set-up')}; ${shortened(fullest.resource, 28)} is taken ${numberText(fullest.usedPct)} % of the open hours`;
+  return `${shortened(pattern, 28)} ${made} with ${countText(setups.length, 'changeover')}; ${shortened(fullest.resource, 28)} is used ${numberText(fullest.usedPct)}% of the open hours`;
 }
 
 function drawing(plan: JobPlan, lines: readonly Line[], width: number): Drawing {
@@ -233,7 +233,7 @@ function pieceText(work: Work): string {
 function campaignTable(plan: JobPlan, lines: readonly Line[]): TableBlock {
   return {
     kind: 'table',
-    caption: 'What each machine makes, one set-up after another',
+    caption: 'What each machine makes, changeover by changeover',
     columns: [
       left('machine'),
       left('part'),

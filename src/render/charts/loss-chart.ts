@@ -59,7 +59,7 @@ function titleOf({ pattern }: ShiftYield, steps: readonly Step[], ceiling: numbe
 }
 
 function drawing(steps: readonly Step[], ceiling: number, good: number, width: number): Drawing {
-  const names = ['steady rate all open hours', ...steps.map(({ cause }) => cause), 'good parts'];
+  const names = ['maximum (steady rate x open hours)', ...steps.map(({ cause }) => cause), 'good parts'];
   const levels = [ceiling, good, ...steps.map(({ after }) => after)];
   const room = 12 + textWidth(numberText(Math.max(...levels), 1));
   const rows = namedRows(names, width, { top: 4, bar: BAR, right: room, mostName: 340 });
@@ -130,9 +130,9 @@ function stepTable(
   return {
     kind: 'table',
     caption: `Where the parts of a week go: ${pattern}`,
-    columns: [left('cause'), right('parts a week'), right('leaves'), right('% of the steady rate')],
+    columns: [left('cause'), right('parts a week'), right('remaining'), right('% of the steady rate')],
     rows: [
-      ['steady rate all open hours', '', numberText(ceiling, 1), share(ceiling)],
+      ['maximum (steady rate x open hours)', '', numberText(ceiling, 1), share(ceiling)],
       ...steps.map(({ cause, before, after }) => [
         cause,
         changeText(after - before),

@@ -29,8 +29,8 @@ export function multipleActivityChart(schedule: ScheduleFound): ChartBlock {
   const stations = lines.length - 1;
   return chartOf({
     title: titleOf(schedule),
-    description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through two rounds of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot in each. ${schedule.bottleneck.text}`,
-    note: `Numbers over the robot’s bars are those of its actions in the round. Machine work includes doors and clamps.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
+    description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through two robot cycles of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot in each. ${schedule.bottleneck.text}`,
+    note: `Numbers over the robot’s bars are those of its steps in the robot cycle. Machine work includes doors and clamps.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
     data: stretchTable(lines, schedule.periodS),
     interactive: true,
     draw: (width) => drawing(lines.slice(0, STATIONS_SHOWN + 1), schedule.periodS, width),
@@ -44,9 +44,9 @@ function titleOf({ periodS, robot, bottleneck }: ScheduleFound): string {
   const pace = all.length === 0 ? 'the robot sets' : `${listText(all)} ${all.length === 1 ? 'sets' : 'set'}`;
   const idle =
     robot.waitS > 0.05
-      ? `the robot stands idle for ${secondsText(robot.waitS)} of it (${percentText((100 * robot.waitS) / periodS)})`
+      ? `the robot is idle for ${secondsText(robot.waitS)} of it (${percentText((100 * robot.waitS) / periodS)})`
       : 'the robot is never idle';
-  return `In a round of ${secondsText(periodS)} ${pace} the pace and ${idle}`;
+  return `Robot cycle of ${secondsText(periodS)}: ${pace}; ${idle}`;
 }
 
 interface Layout {
@@ -110,7 +110,7 @@ function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): 
       ]),
       ...starts.map((startS) => stroke(x(startS), band.top, x(startS), bottom + 3, 'axis')),
       ...starts.map((startS, k) =>
-        label(`round ${Math.round(startS / periodS) + 1}`, x(startS) + (k === 0 ? 0 : 5), bottom + 30, {
+        label(`cycle ${Math.round(startS / periodS) + 1}`, x(startS) + (k === 0 ? 0 : 5), bottom + 30, {
           class: 'tick',
         }),
       ),
@@ -228,7 +228,7 @@ function keyOf(lines: readonly ActivityLine[]): KeyEntry[] {
 function stretchTable(lines: readonly ActivityLine[], periodS: number): TableBlock {
   return {
     kind: 'table',
-    caption: `One round of ${secondsText(periodS)}, move by move; times past its end lie in the next round`,
+    caption: `One robot cycle of ${secondsText(periodS)}, move by move; times past its end are in the next cycle`,
     columns: [left('who and what'), right('from s'), right('to s'), right('lasts s')],
     rows: lines.flatMap(({ activities }) =>
       activities.map((activity) => {

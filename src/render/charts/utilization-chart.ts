@@ -45,8 +45,8 @@ export function utilizationChart(schedule: ScheduleFound, simulated: SimulationR
   const planned = rows.filter((row) => !row.name.endsWith(SIMULATED));
   return chartOf({
     title: titleOf(simulated === null ? planned : rows.filter((row) => !planned.includes(row))),
-    description: rows.map(({ name, useText }) => `${name}: ${useText} % in use`).join('; '),
-    note: `Shares of all time.${simulated === null ? ' Planned: the repeating round, without stops and scatter.' : ` Planned: the repeating round, without stops and scatter; simulated: ${numberText(simulated.replications)} runs, means with ${numberText(simulated.confidencePct)} % intervals.`} The figure at the right is the share in use: the robot handling, going and holding; a station at its process.`,
+    description: rows.map(({ name, useText }) => `${name}: ${useText}% in use`).join('; '),
+    note: `Shares of all time.${simulated === null ? ' Planned: the repeating robot cycle at constant times.' : ` Planned: the repeating robot cycle at constant times; simulated: ${numberText(simulated.replications)} runs, means with ${numberText(simulated.confidencePct)}% intervals.`} The figure at the right is the share in use: the robot handling, going and holding; a station at its process.`,
     data: shareTable(rows),
     draw: (width) => drawing(rows, width),
   });

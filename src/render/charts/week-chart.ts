@@ -35,7 +35,7 @@ export function weekChart(patterns: readonly Pattern[]): ChartOrReason {
   return chartOf({
     title: titleOf(patterns),
     description: patterns.map(hoursText).join('; '),
-    note: `Each line is a day from midnight to midnight. Standing: the cell is open and stands because a rack is empty or full, or because a stop waits for an operator; the times are in the table.${patterns.some((p) => p.changeovers.length > 0) ? ' The week with the most changeovers is drawn, each from when the machine stands until it runs again.' : ''}`,
+    note: `Each line is a day from midnight to midnight. Stopped: the cell is open but stopped, because a rack is empty or full or a stop waits for an operator; the times are in the table.${patterns.some((p) => p.changeovers.length > 0) ? ' The week with the most changeovers is drawn, each from the start of its downtime until the machine is back in production.' : ''}`,
     data: standstillTable(patterns),
     draw: (width) => drawing(patterns, width),
   });
@@ -214,13 +214,13 @@ function standstillTable(patterns: readonly Pattern[]): TableBlock {
   const changes = patterns.some((p) => p.changeovers.length > 0);
   return {
     kind: 'table',
-    caption: 'Hours of each pattern, and when the cell stands',
+    caption: 'Hours of each pattern, and when the cell is stopped',
     columns: [
       left('pattern'),
       right('open h'),
       right('attended h'),
       right('unattended h'),
-      right('standing h'),
+      right('stopped h'),
       left('stands'),
       ...(changes ? [left('changeovers')] : []),
     ],

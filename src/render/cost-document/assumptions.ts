@@ -80,9 +80,9 @@ function machineTable({ result, numbers }: CaseView): Block {
       left('machine'),
       right('changeovers a year'),
       right('people'),
-      right('machine stands, % of the time'),
+      right('downtime, % of the time'),
       right('signals'),
-      right('set-up common to both ways, min'),
+      right('set-up minutes common to both options'),
       left('file:line'),
     ],
     rows: result.byStation.map((s) => [

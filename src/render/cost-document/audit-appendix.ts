@@ -16,7 +16,7 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
     { kind: 'section', title: 'Audit appendix', newPage: true },
     {
       kind: 'paragraph',
-      text: 'Each figure with its formula and what went into it. In brackets stands where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
+      text: 'Each figure with its formula and what went into it. In brackets: where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
     },
     {
       kind: 'table',

@@ -12,13 +12,13 @@ interface Step {
 const steps: readonly Step[] = [
   {
     what: 'Minutes of a changeover',
-    how: 'Each way is added up from its elements: connectors, carrying and laying, checking which machine is connected, checking signals, first part, and the chance of a wiring fault times the minutes to find it. Only the minutes in which the machine stands count as lost machine time.',
+    how: 'Each option is added up from its elements: connectors, carrying and laying, checking which machine is connected, checking signals, first part, and the chance of a wiring fault times the minutes to find it. Only the minutes of downtime count as lost machine time.',
     source:
       'Internal and external set-up: S. Shingo, A Revolution in Manufacturing: The SMED System, 1985. The elements: common practice.',
   },
   {
     what: 'Cost of a minute',
-    how: 'Labour of everyone taking part, plus the contribution of the parts that are not made while the machine stands: what the cell earns with it less what it earns without it, of parts that would be sold. Where there are shifts, the floor’s own week with and without the minutes counts.',
+    how: 'Labour of everyone taking part, plus the contribution of the parts that are not made during downtime: what the cell earns with it less what it earns without it, of parts that would be sold. Where there are shifts, the floor’s own week with and without the minutes counts.',
     source: 'Relevant and opportunity cost: common practice of management accounting.',
   },
   {
@@ -35,7 +35,7 @@ const steps: readonly Step[] = [
   },
   {
     what: 'Cash flow',
-    how: 'Purchases in year 0, everything else at the ends of years 1 to the horizon, salvage in the last. The difference of a way is its cash flow less that of moving the harness.',
+    how: 'Purchases in year 0, everything else at the ends of years 1 to the horizon, salvage in the last. The difference of an option is its cash flow less that of moving the harness.',
     source: 'End-of-year convention: L. Blank, A. Tarquin, Engineering Economy.',
   },
   {
@@ -46,7 +46,7 @@ const steps: readonly Step[] = [
   },
   {
     what: 'Rates of return',
-    how: 'Every discount rate above -100 % at which the differences are worth nothing. Where there is more than one, none of them decides. The modified rate carries income to the last year and outlays to year 0 first, so that there is never more than one.',
+    how: 'Every discount rate above -100% at which the differences are worth nothing. Where there is more than one, none of them decides. The modified rate carries income to the last year and outlays to year 0 first, so that there is never more than one.',
     source:
       'Newnan and others, as above; several rates: J. H. Lorie, L. J. Savage, The Journal of Business 28, 1955.',
   },
@@ -56,8 +56,8 @@ const steps: readonly Step[] = [
     source: 'Newnan and others, as above.',
   },
   {
-    what: 'More than two ways',
-    how: 'By rising first cost, each way has to earn its extra money against the best cheaper one (challenger against defender).',
+    what: 'More than two options',
+    how: 'By rising first cost, each option has to earn its extra money against the best cheaper one (challenger against defender).',
     source: 'Incremental analysis: Newnan and others, as above.',
   },
   {
@@ -79,7 +79,7 @@ const steps: readonly Step[] = [
   },
   {
     what: 'Risk',
-    how: 'All items with a low and a high are drawn at once, each from its own distribution with the planned value as the most likely one; the share of trials in which the way is worth more than the harness is its chance to pay. Items are independent unless a rank correlation is stated (Gaussian copula).',
+    how: 'All items with a low and a high are drawn at once, each from its own distribution with the planned value as the most likely one; the share of trials in which the option is worth more than the harness is its chance to pay. Items are independent unless a rank correlation is stated (Gaussian copula).',
     source:
       'Beta distribution with mean (low + 4 x likely + high) / 6 (PERT), or triangular; standard error of a share by the binomial.',
   },

@@ -22,7 +22,7 @@ export function waysTable(view: CaseView): Block {
   const { result, numbers } = view;
   return {
     kind: 'table',
-    caption: `The ways compared${inMoney(view)}, costs before tax`,
+    caption: `Options compared${inMoney(view)}, costs before tax`,
     columns: [
       left('way'),
       right('boxes'),
@@ -51,7 +51,7 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
   const row = (what: string, text: (i: IncrementResult) => string) => [what, ...ways.map((a) => text(of(a)))];
   return {
     kind: 'table',
-    caption: `Each way less moving the harness${inMoney(view)}, ${basis}`,
+    caption: `Each option less moving the harness${inMoney(view)}, ${basis}`,
     columns: [left('measure'), ...ways.map((a) => right(a.name))],
     rows: [
       row(`net present value at ${numbers.percent(result.discountPct)} a year`, (i) => numbers.amount(i.npv)),
@@ -59,7 +59,7 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
       row('modified rate of return', (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
       row('payback', (i) => yearsText(view, i.paybackYears)),
       row('payback with interest', (i) => yearsText(view, i.discountedPaybackYears)),
-      row('benefit for each unit spent', (i) =>
+      row('benefit-cost ratio', (i) =>
         i.benefitCost === null ? 'nothing spent' : numbers.number(i.benefitCost, 2),
       ),
       row('the same gain every year', (i) => numbers.amount(i.annualEquivalent)),
@@ -173,7 +173,7 @@ export const PRICED_BY = {
   typed: 'The figure typed in costs.csv counts.',
   floor: 'The floor counts: its week with the moves of the harness and without them.',
   steady: 'The steady cell counts, since there are no shifts to run on the floor.',
-  nothing: 'Nothing counts: no standing machine loses a part that would be sold.',
+  nothing: 'Nothing counts: no downtime loses a part that would be sold.',
 } as const;
 
 /** What an hour of each machine is worth by either model, and the chosen set run on the floor once more. */
@@ -190,7 +190,7 @@ export function standingBlocks(view: CaseView): Block[] {
   return [
     {
       kind: 'table',
-      caption: `Contribution lost by one hour of a standing machine${inMoney(view)}`,
+      caption: `Contribution lost by one hour of downtime${inMoney(view)}`,
       columns: [left('machine'), right('by the steady cell'), right('by the floor'), right('counts')],
       rows: standing.byStation.map((s) => [
         s.station,
@@ -214,7 +214,7 @@ function minutesTable(
   return {
     kind: 'table',
     caption,
-    columns: [left('machine'), ...columns, right('in all')],
+    columns: [left('machine'), ...columns, right('total')],
     rows: result.byStation.map((s) => [
       s.station,
       ...lines(s).map((line) => numbers.number(line.minutes, 1)),
@@ -228,7 +228,7 @@ function minuteCostTable(view: CaseView): Block {
   return {
     kind: 'table',
     caption: `Cost of one changeover minute${inMoney(view)}`,
-    columns: [left('machine'), right('labour'), right('lost contribution'), right('in all')],
+    columns: [left('machine'), right('labour'), right('lost contribution'), right('total')],
     rows: result.byStation.map((s) => [
       s.station,
       numbers.number(s.labourPerMin, 2),
@@ -254,7 +254,7 @@ export function selectionBlocks(view: CaseView): Block[] {
   if (comparison.challenges.length > 0)
     blocks.push({
       kind: 'table',
-      caption: `Challenger against defender, by rising first cost, among the ways within the budget${inMoney(view)}`,
+      caption: `Challenger against defender, by rising first cost, among the options within the budget${inMoney(view)}`,
       columns: [
         left('challenger'),
         left('defender'),

@@ -37,10 +37,10 @@ export function glanceTable(view: CaseView): Block {
       ['What it is worth', worthText(view)],
       ['What the gain is made of', benefitText(view)],
       ['What it takes', moneyText(view)],
-      ['Paid back', paybackText(view)],
-      ['How sure it is', riskText(view)],
+      ['Payback', paybackText(view)],
+      ['Sensitivity and risk', riskText(view)],
       ['What would change it', turnText(view)],
-      ['Other ways', otherText(view)],
+      ['Other options', otherText(view)],
     ],
   };
 }
@@ -62,7 +62,7 @@ function worthText(view: CaseView): string {
   if (increment === null) return 'nothing can be said';
   const tax =
     result.basis === 'after tax' ? `after tax of ${numbers.percent(result.taxPct, 0)}` : 'before tax';
-  return `${subject(view)}: net present value ${numbers.money(increment.npv)} at ${numbers.percent(result.discountPct)} a year, ${tax}; the same as ${numbers.money(increment.annualEquivalent)} every year.`;
+  return `${subject(view)}: net present value ${numbers.money(increment.npv)} at ${numbers.percent(result.discountPct)} a year, ${tax}; equivalent annual value ${numbers.money(increment.annualEquivalent)}.`;
 }
 
 function benefitText({ result, numbers }: CaseView): string {
@@ -89,10 +89,9 @@ function moneyText(view: CaseView): string {
 export function paybackText(view: CaseView): string {
   const increment = decisiveIncrement(view, view.watched);
   if (increment === null) return 'nothing can be said';
-  return `After ${yearsText(view, increment.paybackYears)}; with interest: ${yearsText(view, increment.discountedPaybackYears)}. Rate of return: ${ratesText(view, increment)}.`.replace(
-    'After never',
-    'Never',
-  );
+  return increment.paybackYears === null
+    ? `No payback within ${view.result.horizonYears} years. Rate of return: ${ratesText(view, increment)}.`
+    : `Payback ${yearsText(view, increment.paybackYears)}; discounted payback ${yearsText(view, increment.discountedPaybackYears)}. Rate of return: ${ratesText(view, increment)}.`;
 }
 
 export function riskText(view: CaseView): string {
@@ -101,7 +100,7 @@ export function riskText(view: CaseView): string {
   const risk = result.riskOfChoice ?? result.risk;
   if (risk.items.length === 0) return 'Nothing can be said: no item has a low and a high.';
   const error = 100 * risk.probabilityStandardError;
-  return `${subject(view)} pay in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; eight of ten lie between ${numbers.money(risk.npv.p10)} and ${numbers.money(risk.npv.p90)}.`;
+  return `${subject(view)} pay in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; P10 to P90 ${numbers.money(risk.npv.p10)} to ${numbers.money(risk.npv.p90)}.`;
 }
 
 function turnText(view: CaseView): string {

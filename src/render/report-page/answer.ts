@@ -44,7 +44,7 @@ export function answerBlocks(view: ReportView): Block[] {
 export function leadText(view: ReportView): string {
   const { results, numbers } = view;
   const { schedule } = results;
-  const rate = `With its best round the robot makes ${numbers.number(schedule.partsPerH.total!, 1)} parts an hour`;
+  const rate = `With the best robot cycle the cell makes ${numbers.number(schedule.partsPerH.total!, 1)} parts an hour`;
   const pattern = bestWeek(view);
   const week =
     pattern === null
@@ -110,7 +110,7 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
     ...(byDemand === null
       ? []
       : [
-          `demand per shift: ${byDemand} (${numbers.number(Math.min(100, of(byDemand).demandMetPct!))} % of it met)`,
+          `demand per shift: ${byDemand} (${numbers.percent(Math.min(100, of(byDemand).demandMetPct!), 0)} of it met)`,
         ]),
   ];
   const doubt = (patterns?.differences ?? []).filter((d) => !d.clear).map(({ a, b }) => `${a} and ${b}`);
@@ -119,7 +119,7 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
     ...(shifts.patterns.length > 1 ? [`Of these patterns, ${best.join('; ')}.`] : []),
     ...(doubt.length > 0
       ? [
-          `With stops and scatter, no clear difference in parts a week is left between ${doubt.join(', nor between ')}.`,
+          `With downtime and variation, there is no clear difference in parts a week between ${doubt.join(', nor between ')}.`,
         ]
       : []),
   ];
@@ -131,7 +131,7 @@ function plannerSentences(view: ReportView): string[] {
   const total = result.partsPerShift.total!;
   const where =
     results.simulatedPattern === null ? 'day and night' : `in the pattern ${results.simulatedPattern}`;
-  const simulated = `With stops, scatter and people${withoutChangeovers(view)} (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; one shift in ten makes fewer than ${numbers.number(total.p10)}.`;
+  const simulated = `With downtime, variation and people${withoutChangeovers(view)} (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; P10 ${numbers.number(total.p10)}.`;
   const largest = [...result.losses].sort((a, b) => b.partsPerShift - a.partsPerShift)[0];
   const loss =
     largest === undefined || largest.partsPerShift <= 0
@@ -172,11 +172,11 @@ function withoutChangeovers({ results }: ReportView): string {
   return results.cell.changeovers.some((c) => c.perYear > 0) ? ', without changeovers' : '';
 }
 
-/** @example ' (95 % sure of 391.0 to 399.2)' */
+/** @example ' (95% sure of 391.0 to 399.2)' */
 function boundsText({ results, numbers }: ReportView, { ciLow, ciHigh }: Estimate): string {
   if (ciLow === null || ciHigh === null) return '';
   const { confidencePct } = results.simulation.result;
-  return ` (the mean lies between ${numbers.number(ciLow, 1)} and ${numbers.number(ciHigh, 1)} with ${numbers.number(confidencePct)} % confidence)`;
+  return ` (the mean lies between ${numbers.number(ciLow, 1)} and ${numbers.number(ciHigh, 1)} with ${numbers.percent(confidencePct, 0)} confidence)`;
 }
 
 function estimatorSentences(view: ReportView): string[] {
@@ -211,22 +211,22 @@ function leverSentences({ improvements, whatIf }: ScheduleFound, { numbers }: Re
     ...(best === undefined || best.partsPerHPerSecond <= 0
       ? []
       : [
-          `One second less at ${best.element} brings ${numbers.number(best.partsPerHPerSecond, 3)} parts an hour more; no other element brings more.`,
+          `Gain per second saved is largest at ${best.element}: ${numbers.number(best.partsPerHPerSecond, 3)} parts an hour.`,
         ]),
     ...(change === undefined || change.goalGainPct < 0.1
       ? []
       : [
-          `Of the changes tried, ${change.change} brings most: ${gainText(change, numbers)}${change.proven ? '' : ' (best found, not proven)'}.`,
+          `Of the changes tried, ${change.change} gains most: ${gainText(change, numbers)}${change.proven ? '' : ' (best found, not proven)'}.`,
         ]),
   ];
 }
 
 /** More of what counts may come with fewer parts, where parts are worth unlike sums. */
-function gainText({ partsPerH, gainPerH, goalGainPct }: WhatIf, { number }: LocaleNumbers): string {
-  const parts = `${number(partsPerH, 1)} parts an hour`;
+function gainText({ partsPerH, gainPerH, goalGainPct }: WhatIf, numbers: LocaleNumbers): string {
+  const parts = `${numbers.number(partsPerH, 1)} parts an hour`;
   return gainPerH > 0
-    ? `${parts}, ${number(gainPerH, 1)} more`
-    : `${number(goalGainPct, 1)} % more of what the round is chosen for, with ${parts}`;
+    ? `${parts}, ${numbers.number(gainPerH, 1)} more`
+    : `${numbers.percent(goalGainPct)} more of the target, with ${parts}`;
 }
 
 function turnSentence({ money, numbers }: ReportView): string {
@@ -242,7 +242,7 @@ function turnSentence({ money, numbers }: ReportView): string {
 function keyFigures(view: ReportView): Block {
   return {
     kind: 'table',
-    caption: 'The figures that carry it',
+    caption: 'Key figures',
     columns: [left('figure'), right('value'), left('how sure')],
     rows: [...rateRows(view), ...weekRows(view), ...moneyRows(view)],
     prose: true,
@@ -256,13 +256,13 @@ function rateRows(view: ReportView): string[][] {
     ? 'proven optimal: no sequence makes more'
     : `best found${schedule.gapPct === null ? '' : `; any sequence could gain at most ${numbers.percent(schedule.gapPct)}`}`;
   const row = recommendedRow(view);
-  const share = (rateNow: number) => `${numbers.percent(rateNow, 0)} of the time, in the best round`;
+  const share = (rateNow: number) => `${numbers.percent(rateNow, 0)} of the time, in the best robot cycle`;
   return [
-    ['parts an hour, steady round', numbers.number(schedule.partsPerH.total!, 1), sure],
+    ['parts an hour, steady robot cycle', numbers.number(schedule.partsPerH.total!, 1), sure],
     [
       'robot busy',
       numbers.percent(schedule.robot.utilizationPct, 0),
-      'of the best round; no stops, no scatter',
+      'of the best robot cycle, at constant times',
     ],
     ...(row === null
       ? []
@@ -293,7 +293,7 @@ function weekRows(view: ReportView): string[][] {
           [
             `good parts a week, ${week.pattern}`,
             numbers.number(week.partsPerWeek.total!),
-            `without random stops and scatter; ${numbers.percent((100 * week.partsPerWeek.total!) / week.ceilingPerWeek.total!)} of the steady rate in all open hours`,
+            `without random stops and variation; ${numbers.percent((100 * week.partsPerWeek.total!) / week.ceilingPerWeek.total!)} of the steady rate in all open hours`,
           ],
         ]),
     ...(total === undefined || result.deadlock !== null || total.ciLow === null || total.ciHigh === null
@@ -302,7 +302,7 @@ function weekRows(view: ReportView): string[][] {
           [
             `good parts a shift, simulated${results.simulatedPattern === null ? '' : `, ${results.simulatedPattern}`}`,
             numbers.number(total.mean, 1),
-            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.number(result.confidencePct)} % confidence${withoutChangeovers(view)}`,
+            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.percent(result.confidencePct, 0)} confidence${withoutChangeovers(view)}`,
           ],
         ]),
   ];
@@ -314,13 +314,7 @@ function moneyRows(view: ReportView): string[][] {
   const cost =
     row?.costPerPart == null
       ? []
-      : [
-          [
-            'robot, machines and people for a good part',
-            numbers.money(row.costPerPart),
-            'no stops, no scatter',
-          ],
-        ];
+      : [['robot, machines and people for a good part', numbers.money(row.costPerPart), 'at constant times']];
   if (money === null) return cost;
   const { result, watched } = money;
   const risk = result.riskOfChoice ?? result.risk;

@@ -8,7 +8,7 @@ import type { PartView } from './report-view.js';
 export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPattern' | 'cell'>): Block[] {
   const { simulation, simulatedPattern: pattern, cell } = results;
   const { result, rules } = simulation;
-  const title = { kind: 'section', title: 'What do stops and scatter leave of it?' } as const;
+  const title = { kind: 'section', title: 'Output with downtime and variation' } as const;
   if (result.deadlock !== null)
     return [title, { kind: 'paragraph', text: `In the simulation the cell locks up: ${result.deadlock}` }];
   return [
@@ -23,7 +23,7 @@ export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPatt
           : [[tableBlock('Where the parts of a shift go', simulatedLossTable(result))]]),
         ...(rules.length === 0
           ? []
-          : [[tableBlock('How the robot may choose its next move, under the same luck', ruleTable(rules))]]),
+          : [[tableBlock('Dispatch rules of the robot, with the same random numbers', ruleTable(rules))]]),
       ],
     },
     ...lackingBlocks(cell),
@@ -33,7 +33,7 @@ export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPatt
 /** Without these tables the simulation has no luck in it, or nobody who comes. */
 function lackingBlocks(cell: Cell): Block[] {
   const lacking = [
-    ...(cell.variation.length === 0 ? ['how times scatter (variation.csv)'] : []),
+    ...(cell.variation.length === 0 ? ['variation of the times (variation.csv)'] : []),
     ...(cell.stops.length === 0 ? ['planned stops (stops.csv)'] : []),
     ...(cell.stations.every((s) => s.mtbfH === null)
       ? ['random stops (mtbf_h and mttr_min in stations.csv)']

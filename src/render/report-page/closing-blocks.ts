@@ -60,10 +60,10 @@ interface AssumptionGroup {
 /** What each result rests on, each sentence once; groups that have nothing of their own are left out. */
 export function assumptionGroups({ results, money }: ReportView): AssumptionGroup[] {
   const groups: readonly (readonly [string, readonly string[]])[] = [
-    ['The round', results.schedule.assumptions],
+    ['Robot cycle', results.schedule.assumptions],
     ['The number of machines', results.size.assumptions],
     ['The week', results.shifts?.patterns.flatMap((p) => p.assumptions) ?? []],
-    ['Stops and scatter', results.simulation.result.assumptions],
+    ['Downtime and variation', results.simulation.result.assumptions],
     ['The mix', results.mix?.assumptions ?? []],
     ['The jobs', results.jobs?.assumptions ?? []],
     ['The layouts', results.comparison?.assumptions ?? []],

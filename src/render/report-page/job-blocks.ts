@@ -17,7 +17,7 @@ export function jobBlocks(view: ReportView): Block[] {
     { kind: 'section', title: 'Are the jobs of the week made in time?', newPage: true },
     { kind: 'paragraph', text: jobs.recommendation },
     ...(jobs.plans.length > 1
-      ? [tableBlock(`The patterns side by side${moneyUnit(view)}; the best is marked`, jobPatternTable(jobs))]
+      ? [tableBlock(`Shift patterns compared${moneyUnit(view)}; the best is marked`, jobPatternTable(jobs))]
       : []),
     ...(plan === null ? [] : planBlocks(plan, machines)),
   ];

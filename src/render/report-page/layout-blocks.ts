@@ -15,7 +15,7 @@ export function layoutBlocks(view: ReportView): Block[] {
     tableBlock(`Side by side${moneyUnit(view)}`, sideBySideTable(comparison)),
     ...(comparison.differences.length === 0 ? [] : [cellDifferenceChart(comparison)]),
     ...view.facts.changes.flatMap((of): Block[] => [
-      { kind: 'subsection', title: `What ${of.b} changes against ${of.a}` },
+      { kind: 'subsection', title: `Changes from ${of.a} to ${of.b}` },
       { kind: 'list', items: changeLines(of) },
     ]),
   ];

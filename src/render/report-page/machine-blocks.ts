@@ -45,7 +45,7 @@ export function machineBlocks(view: PartView<'size'>): Block[] {
             ]),
         ...(size.sensitivity.length === 0
           ? []
-          : [[tableBlock('How the answer moves with the times', sizeSensitivityTable(size))]]),
+          : [[tableBlock('Sensitivity to times (±10%)', sizeSensitivityTable(size))]]),
         ...(size.breakPoints.length === 0
           ? []
           : [
@@ -65,5 +65,5 @@ function simulatedBlocks(view: PartView<'size'>): Block[] {
   const table = simulatedTable(size);
   const note: Block = { kind: 'paragraph', tone: 'note', text: simulatedNote(size) };
   if (table === null) return [note];
-  return [tableBlock(`The same with stops and scatter${moneyUnit(view)}`, table, { wide: true }), note];
+  return [tableBlock(`With downtime and variation${moneyUnit(view)}`, table, { wide: true }), note];
 }

@@ -18,8 +18,8 @@ const WEEK = [...ROUND, 'shifts.csv', 'stops.csv', 'changeovers.csv', 'parts.csv
 
 const figures: readonly Figure[] = [
   {
-    what: 'Round, parts an hour',
-    how: 'Of all repeating orders of the robot’s acts, the one whose round makes most of the goal. The round of an order is the least time P at which every act starts no earlier than the acts before it allow (start of b ≥ start of a + time − P × rounds between): the longest circuit of the order, time over rounds. Orders are searched by branch and bound; proven means that the search came to its end.',
+    what: 'Robot cycle, parts an hour',
+    how: 'Of all repeating sequences of the robot’s moves, the one whose cycle makes most of the target. The cycle of a sequence is the least time P at which every move starts no earlier than the moves before it allow (start of b ≥ start of a + time − P × cycles between): the longest circuit of the sequence, time over cycles. Sequences are searched by branch and bound; proven means that the search came to its end.',
     source:
       'Least period as a maximum cycle ratio: F. Baccelli, G. Cohen, G. J. Olsder, J.-P. Quadrat, Synchronization and Linearity, 1992, chapter 2.',
     tables: ROUND,
@@ -32,26 +32,26 @@ const figures: readonly Figure[] = [
   },
   {
     what: 'Travel times',
-    how: 'travel.csv first; else the distance s of the positions at speed v and acceleration a: s/v + v/a where s ≥ v²/a, else 2 √(s/a); else travel_s for every way.',
+    how: 'travel.csv first; else the distance s of the positions at speed v and acceleration a: s/v + v/a where s ≥ v²/a, else 2 √(s/a); else travel_s for every trip.',
     source: 'Trapezoidal speed profile: kinematics.',
     tables: ['travel.csv', 'stations.csv', 'robot.csv'],
   },
   {
-    what: 'What sets the pace, what one second less brings',
-    how: 'The acts on the longest circuit leave no slack. One second is taken off each element in turn and the round is solved again.',
+    what: 'Critical path, gain per second saved',
+    how: 'The moves on the critical path leave no slack. One second is taken off each element in turn and the robot cycle is solved again.',
     source: 'Critical circuit of a maximum cycle ratio: as above.',
     tables: ROUND,
   },
   {
     what: 'How many machines',
-    how: 'The best round with one machine more each time. Cost of a part: robot, machines and people for an hour over the good parts of an hour. Contribution an hour: contribution of the good parts less these costs.',
+    how: 'The best robot cycle with one machine more each time. Cost of a part: robot, machines and people for an hour over the good parts of an hour. Contribution an hour: contribution of the good parts less these costs.',
     source:
       'Cost by output: common practice. Closed forms beside it: A. Freivalds, B. Niebel, Methods, Standards and Work Design; J. A. Tompkins and others, Facilities Planning; W. R. Wright, Mechanical Engineering 58, 1936; H. Ashcroft, J. Royal Statistical Society B 12, 1950.',
     tables: [...ROUND, 'parts.csv', 'shifts.csv'],
   },
   {
     what: 'Good parts a shift and a week',
-    how: 'The fixed order is run act by act through the pattern’s week until the week repeats. Each loss is the difference between two such runs, the causes switched on one after another, so the losses add up to the difference between ceiling and good parts. Changeovers fall due evenly over the year and are placed in attended hours; their loss is what the weeks with them bring less than without.',
+    how: 'The fixed sequence is run move by move through the pattern’s week until the week repeats. Each loss is the difference between two such runs, one cause added at a time, so the losses add up to the difference between maximum and good parts. Changeovers fall due evenly over the year and are placed in attended hours; their loss is the difference between the weeks with and without them.',
     source: 'Waterfall of losses: common practice. Paid breaks: 29 CFR 785.18 and 785.19.',
     tables: [...WEEK, 'costs.csv', 'signals.csv'],
     applies: ({ results }) => results.shifts !== null,
@@ -65,7 +65,7 @@ const figures: readonly Figure[] = [
   },
   {
     what: 'Simulated parts, shares, losses',
-    how: 'Independent runs of the cell with stops, scatter and people, after a warm-up; means over runs with intervals by Student’s t. Variants meet the same luck (common random numbers), so differences are paired run by run; where there are several pairs, a verdict needs the wider interval that lets all hold together (Bonferroni).',
+    how: 'Independent runs of the cell with downtime, variation and people, after a warm-up; means over runs with intervals by Student’s t. Variants run on the same random numbers, so differences are paired run by run; where there are several pairs, a verdict needs the wider interval that lets all hold together (Bonferroni).',
     source:
       'Warm-up by the MSER-5 rule: K. P. White, M. J. Cobb, S. C. Spratt, Winter Simulation Conference, 2000. Intervals and paired differences: common practice of simulation.',
     tables: [...WEEK, 'variation.csv'],
@@ -79,7 +79,7 @@ const figures: readonly Figure[] = [
   },
   {
     what: 'Plan of the jobs',
-    how: 'A mixed-integer program over stretches of the week: what each machine is set up for, the set-ups, parts begun and parts ready, within the hours of machines, robot and people. Solved for fewest parts late, then fewest not made, then fewest set-up minutes, then early, each goal held while the next is sought; every plan is checked anew by code of its own.',
+    how: 'A mixed-integer program over stretches of the week: what each machine is set up for, the changeovers, parts begun and parts ready, within the hours of machines, robot and people. Solved for fewest parts late, then fewest not made, then fewest set-up minutes, then early, each goal held while the next is sought; every plan is checked anew by code of its own.',
     source:
       'Mixed-integer programming, solved by HiGHS: Q. Huangfu, J. A. J. Hall, Mathematical Programming Computation 10, 2018. Goals one after another: common practice.',
     tables: [...WEEK, 'jobs.csv', 'setups.csv'],
@@ -87,7 +87,7 @@ const figures: readonly Figure[] = [
   },
   {
     what: 'Value of boxes over the harness',
-    how: 'Cash flow of a way less that of moving the harness, each year divided by (1 + rate) as often as years have passed. Every figure of the case stands with its formula, file and line in cost-case.html.',
+    how: 'Cash flow of an option less that of moving the harness, each year divided by (1 + rate) as often as years have passed. Every figure of the case is in cost-case.html with its formula, file and line.',
     source: 'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis.',
     tables: ['costs.csv', 'changeovers.csv', 'signals.csv', 'parts.csv'],
     applies: ({ money }) => money !== null,

@@ -18,7 +18,7 @@ export function mixBlocks(view: ReportView): Block[] {
       title,
       {
         kind: 'paragraph',
-        text: 'Nothing is said of the parts. Fill in parts.csv with what each part brings and how many are wanted to see the best mix of a week and what one more hour is worth.',
+        text: 'Fill in parts.csv with the contribution and the demand of each part to see the best mix of a week and what one more hour is worth.',
       },
     ];
   const best = mix.patterns.find((p) => p.pattern === mix.best && p.status !== 'unsure');

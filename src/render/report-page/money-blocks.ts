@@ -56,7 +56,7 @@ function caseBlocks(view: CaseView): Block[] {
     {
       kind: 'paragraph',
       tone: 'note',
-      text: 'Every cost item with its source, the minutes of each changeover, the cash flow by year, and every figure with its formula, file and line stand in cost-case.html beside this page.',
+      text: 'Every cost item with its source, the minutes of each changeover, the cash flow by year, and every figure with its formula, file and line are in cost-case.html beside this page.',
     },
   ];
 }

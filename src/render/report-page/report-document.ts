@@ -44,7 +44,7 @@ export function reportDocument(view: ReportView): Document {
 
 function subtitle({ results: { cell }, facts }: ReportView): string {
   const machines = cell.stations.filter((s) => s.kind === 'machine').length;
-  const hands = cell.robot.hands === 1 ? 'one hand' : 'two hands';
+  const hands = cell.robot.hands === 1 ? 'a single gripper' : 'a dual gripper';
   const money = facts.currency === '' ? '' : ` Money in ${facts.currency}.`;
   return `A robot with ${hands} at ${countText(machines, 'machine')}, ${countText(cell.routes.length, 'kind', 'kinds')} of part.${money} Estimates for a decision.`;
 }

@@ -160,7 +160,7 @@ function lossRows({ patterns }: ShiftPatterns): Rows {
   return [
     ['pattern', 'cause', 'parts_per_week'],
     ...patterns.flatMap((p) => [
-      [p.pattern, 'steady rate all open hours', p.ceilingPerWeek.total!],
+      [p.pattern, 'maximum (steady rate x open hours)', p.ceilingPerWeek.total!],
       ...p.losses.map((loss) => [p.pattern, loss.cause, -loss.partsPerWeek]),
       [p.pattern, 'good parts', p.partsPerWeek.total!],
     ]),

@@ -25,23 +25,20 @@ export function roundBlocks({
 }): Block[] {
   const simulated = simulation === null || simulation.result.deadlock !== null ? null : simulation.result;
   const { improvements, periodS, bottleneck } = schedule;
-  const over = bottleneck.periods > 1 ? `${bottleneck.periods} rounds` : 'one round';
+  const over = bottleneck.periods > 1 ? `${bottleneck.periods} robot cycles` : 'one robot cycle';
   return [
-    { kind: 'section', title: 'How does the robot run its round?', newPage: true },
+    { kind: 'section', title: 'Robot sequence', newPage: true },
     { kind: 'list', items: scheduleSentences(schedule) },
     multipleActivityChart(schedule),
     {
       kind: 'beside',
       pieces: [
-        [tableBlock(`The round of ${numbers.number(periodS, 1)} s, move by move`, roundTable(schedule))],
+        [tableBlock(`Robot cycle of ${numbers.number(periodS, 1)} s, move by move`, roundTable(schedule))],
         [
-          tableBlock(
-            `What sets the pace: a chain without slack over ${over}`,
-            countedTable(paceTable(schedule), numbers),
-          ),
+          tableBlock(`Critical path over ${over}`, countedTable(paceTable(schedule), numbers)),
           ...(improvements.length === 0
             ? []
-            : [tableBlock('What one second less would bring', improvementTable(schedule))]),
+            : [tableBlock('Gain per second saved', improvementTable(schedule))]),
         ],
       ],
     },
@@ -53,7 +50,7 @@ export function roundBlocks({
 
 function changeBlocks(schedule: ScheduleFound): Block[] {
   const [table, items] = [changeTable(schedule), noGainTexts(schedule)];
-  const caption = 'What a change would bring, each scheduled anew';
+  const caption = 'What-if, each change scheduled anew';
   return [
     ...(table.rows.length === 0 ? [] : [tableBlock(caption, table, { prose: true })]),
     ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }]),

@@ -13,7 +13,7 @@ import { moneyUnit, type PartView } from './report-view.js';
 
 export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>): Block[] {
   const { shifts } = view.results;
-  const title = { kind: 'section', title: 'What does a week bring?' } as const;
+  const title = { kind: 'section', title: 'Output per week' } as const;
   if (shifts === null)
     return [
       title,
@@ -26,7 +26,7 @@ export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>
     title,
     { kind: 'list', items: shiftSentences(shifts) },
     tableBlock(
-      `The patterns side by side${moneyUnit(view)}, without random stops and scatter`,
+      `Shift patterns compared${moneyUnit(view)}, without random stops and variation`,
       patternTable(shifts.patterns),
       { wide: true },
     ),
@@ -46,12 +46,12 @@ function changeoverBlocks(pattern: ShiftYield): Block[] {
   return table === null ? [] : [tableBlock(`${changeoverCaption(pattern)}: ${pattern.pattern}`, table)];
 }
 
-function differenceBlocks({ results: { patterns } }: PartView<'patterns'>): Block[] {
+function differenceBlocks({ results: { patterns }, numbers }: PartView<'patterns'>): Block[] {
   if (patterns === null) return [];
   const runs = `${countText(patterns.replications, 'week')} of each, seed ${patterns.seed}`;
   return [
     tableBlock(
-      `The patterns with stops and scatter, without changeovers, under the same luck, ${runs}; the mean lies between the bounds with 95 % confidence`,
+      `Shift patterns with downtime and variation, without changeovers, with the same random numbers, ${runs}; bounds of the mean at ${numbers.percent(95, 0)} confidence`,
       simulatedPatternTable(patterns),
     ),
     patternDifferenceChart(patterns),
@@ -65,7 +65,7 @@ function taktBlocks({ results: { performance } }: PartView<'performance'>): Bloc
       ? {
           kind: 'paragraph',
           tone: 'note',
-          text: 'No part has a demand per shift. With per_shift in parts.csv this section tells the takt of each part and whether it is met.',
+          text: 'No part has a demand per shift. With per_shift in parts.csv this section shows the takt of each part and whether it is met.',
         }
       : tableBlock('Takt against the open time for one good part', table),
   ];

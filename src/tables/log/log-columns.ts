@@ -6,7 +6,7 @@ import { nameColumn, stationName } from '../name-column.js';
 import { read } from '../reading.js';
 
 export const TIME_ALLOWED =
-  'seconds, or a date and time such as `2026-10-19T06:00:00.250+02:00`; one way throughout the log';
+  'seconds, or a date and time such as `2026-10-19T06:00:00.250+02:00`; one form throughout the log';
 
 export const logColumns = {
   time: neededColumn<string>({

@@ -420,8 +420,8 @@ export class LogReader {
     else if (this.broken > BROKEN_SHARE * this.lines)
       this.refuse({
         code: 'LOG01',
-        text: `${this.broken} of ${this.lines} lines cannot be read, at most ${100 * BROKEN_SHARE} % may be broken`,
-        help: 'Mend the kinds of fault shown; each often has one cause.',
+        text: `${this.broken} of ${this.lines} lines cannot be read, at most ${100 * BROKEN_SHARE}% may be broken`,
+        help: 'Correct the kinds of fault shown; each often has one cause.',
       });
     else this.isSound = true;
   }
@@ -491,7 +491,7 @@ function timeFault(text: string): Fault {
 function otherForm(text: string): Fault {
   return {
     code: 'LOG05',
-    text: `found ${inBackticks(text)}, which is written in another way than the times before it`,
+    text: `found ${inBackticks(text)}, which is written in another form than the times before it`,
     help: 'Give every time its zone, or none; with `--zone` those without one are read in that zone.',
   };
 }

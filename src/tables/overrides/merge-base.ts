@@ -56,8 +56,7 @@ export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): Lay
     const inBase = base.tables[file];
     if (!table || inBase === undefined || link.wholeTables.includes(file)) {
       replaceWhole(file, text);
-      if (table)
-        changes.push(inBase === undefined ? `${file} is new` : `${file} stands in place of the whole table`);
+      if (table) changes.push(inBase === undefined ? `${file} is new` : `${file} replaces the whole table`);
       continue;
     }
     const merged = mergeTable(table, inBase, text);
@@ -196,7 +195,7 @@ function doubleRows(draft: TableDraft, sheet: Sheet): Complaint[] {
     const earlier = sheet.rows.slice(0, i).some((r) => sameKey(ownKey(draft, sheet, r), key));
     const inBase = rowsNamed(draft, key).length;
     if (!earlier && inBase < 2) return [];
-    const where = earlier ? 'stands twice here' : `names ${inBase} rows of the base`;
+    const where = earlier ? 'is listed twice here' : `names ${inBase} rows of the base`;
     return [
       {
         code: 'BAS05',
@@ -204,7 +203,7 @@ function doubleRows(draft: TableDraft, sheet: Sheet): Complaint[] {
         file: sheet.file,
         line: row.line,
         column: draft.table.keys[0]!,
-        text: `the row ${inBackticks(key.join('.'))} ${where}, so that it cannot be told which row it replaces`,
+        text: `the row ${inBackticks(key.join('.'))} ${where}, so it is unclear which row it replaces`,
         excerpt: cellExcerpt(sheet, row, sheet.columns.get(draft.table.keys[0]!)!),
         help: `Give the whole table and name it in whole_tables of base.csv.`,
       },

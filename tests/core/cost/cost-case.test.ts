@@ -108,7 +108,7 @@ describe('a case worked by hand', () => {
 });
 
 describe('after tax', () => {
-  it('by hand: running costs at 70 %, depreciation shields 30 %, what is left is relieved in the last year', () => {
+  it('by hand: running costs at 70%, depreciation shields 30%, what is left is relieved in the last year', () => {
     const cell = costCell(
       {
         ...PLAIN_ITEMS,
@@ -121,7 +121,7 @@ describe('after tax', () => {
       [changeoverRow('mill', 100)],
     );
     const { incrementAfterTax, alternatives } = found(cell);
-    // Harness 12 min x 0.6 x 100 = 720, box 3 x 0.6 x 100 = 180 a year; written off 33.33 % and 44.45 % of 1500.
+    // Harness 12 min x 0.6 x 100 = 720, box 3 x 0.6 x 100 = 180 a year; written off 33.33% and 44.45% of 1500.
     const left = 1500 * (1 - 0.3333 - 0.4445);
     const box = [-1500, -180 * 0.7 + 0.3 * 499.95, -180 * 0.7 + 0.3 * 666.75 + 100 - 0.3 * (100 - left)];
     alternatives[1]!.afterTax!.cashFlow.forEach((flow, y) => {

@@ -92,7 +92,7 @@ describe('supply', () => {
     expect(fuseFor(100, 80).stockA).toBeNull();
     expect(() => fuseFor(1, 0)).toThrow('it must be above 0 and at most 100');
   });
-  it('el.output.class: eight outputs of half an ampere fill a box of 4 A, and its fuse beyond 80 %', () => {
+  it('el.output.class: eight outputs of half an ampere fill a box of 4 A, and its fuse beyond 80%', () => {
     const outputs = Array.from({ length: 8 }, (_, k) =>
       signal({ direction: 'out', signal: `out_${k}`, milliamps: 500 }),
     );
@@ -102,7 +102,7 @@ describe('supply', () => {
     expect((found.amps / 8) * 24).toBeCloseTo(watts!, 12);
     expect(found.boxes).toBe(1);
     expect(found.warnings).toEqual([
-      'Each box carries 4.00 A, more than 80 % of its 4 A fuse; it needs 5.00 A or more (a common size is 5 A), within what the box is rated for.',
+      'Each box carries 4.00 A, more than 80% of its 4 A fuse; it needs 5.00 A or more (a common size is 5 A), within what the box is rated for.',
     ]);
   });
 });
@@ -164,7 +164,7 @@ describe('warnings', () => {
     expect(warnings[0]).toBe(
       '1 of 3 signals give no milliamps and count as 0 A, so the true current is higher.',
     );
-    expect(warnings[1]).toMatch(/^`valve` loses 3\.90 V of 24 V on its cable \(16\.3 %\); coils/);
+    expect(warnings[1]).toMatch(/^`valve` loses 3\.90 V of 24 V on its cable \(16\.3%\); coils/);
     expect(warnings[2]).toMatch(/^`sensor` loses 6\.24 V of 24 V .*IEC 61131-2/);
     expect(voltageDropPct).toBeCloseTo(26, 9);
     expect(voltageDropAt).toBe('sensor');

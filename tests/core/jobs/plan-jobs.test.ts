@@ -78,7 +78,7 @@ describe('weeks worked by hand', () => {
     const found = plan(jobCell({ ...base, jobs: ['j,a,270,Mon,,60'], changeovers: ['m,0,0,100,2'] }));
     expect(found).toMatchObject({ lateParts: 270, setups: [] });
     expect(found.jobs[0]!.reason).toBe(
-      'the set-up of m needs 2 people, and no more than 1 are there at once',
+      'the changeover of m needs 2 people, and no more than 1 are there at once',
     );
   });
 
@@ -399,13 +399,13 @@ describe('the check of a plan', () => {
     [
       'no set-up',
       (p) => ({ ...p, setups: p.setups.slice(1) }),
-      'the set-ups of m do not follow on each other',
+      'the changeovers of m do not follow on each other',
     ],
     ['no set-up at all', (p) => ({ ...p, setups: [] }), 'm makes a part that it is not set up for'],
     [
       'a set-up at night',
       (p) => ({ ...p, setups: p.setups.map((s) => ({ ...s, stretch: s.to === 'b' ? 1 : 0 })) }),
-      'people have too little time for the set-ups',
+      'people have too little time for the changeovers',
     ],
     [
       'more than the hours hold',
@@ -421,7 +421,7 @@ describe('the check of a plan', () => {
     [
       'a set-up into the end of the other',
       (p) => ({ ...p, setups: p.setups.map((s) => (s.to === 'a' ? { ...s, endS: s.endS + 4 * 3600 } : s)) }),
-      'the set-ups of m overlap or leave their time window',
+      'the changeovers of m overlap or leave their time window',
     ],
   ])('%s is found', (_what, spoil, fault) => {
     expect(planFaults(problem, spoil(sound))).toContain(fault);

@@ -1,5 +1,5 @@
 // The circle: a cell with known parameters is simulated, its log is read, and the parameters are found again. Seeds are
-// fixed and intervals are at 99.9 % and wider, so the outcome is not a toss: it is the same in every run.
+// fixed and intervals are at 99.9% and wider, so the outcome is not a toss: it is the same in every run.
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { LogResult, StationLog } from '../../../src/core/log/log-result.js';
 import type { MeasureSummary } from '../../../src/core/log/measure.js';

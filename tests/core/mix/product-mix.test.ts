@@ -93,7 +93,7 @@ describe('by hand', () => {
     // 300 a in 30 h and 120 b in 20 h need 50 h of 40.
     expect(plan).toMatchObject({ status: 'short', demandMetPct: expect.closeTo(80, 6) });
     expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(240, 4), expect.closeTo(96, 4)]);
-    expect(mixOf(c).recommendation).toContain('Only 80.0 % of the demand can be met.');
+    expect(mixOf(c).recommendation).toContain('Only 80.0% of the demand can be met.');
   });
 
   test('with the demand as the most that can be sold, hours are left and nothing is scarce', () => {
@@ -104,7 +104,7 @@ describe('by hand', () => {
     const [plan] = mixOf(c, { demand: 'most' }).patterns;
     expect(plan!.parts.map((p) => p.goodPerWeek)).toEqual([expect.closeTo(100, 6), expect.closeTo(30, 6)]);
     expect(plan!.resources.every((r) => r.worthPerH === 0)).toBe(true);
-    expect(mixOf(c, { demand: 'most' }).recommendation).toContain('No hours are scarce');
+    expect(mixOf(c, { demand: 'most' }).recommendation).toContain('No bottleneck');
   });
 
   test('scrap takes machine hours and brings nothing', () => {

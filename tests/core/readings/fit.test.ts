@@ -184,7 +184,7 @@ describe('the choice', () => {
       const coarse = drawn('lognormal', [148, 0.8], 60, seed).map((v) => Math.round(2 * v) / 2);
       if (chooseFit(coarse).distribution === 'readings') rejected++;
     }
-    // At 5 % one in twenty; four or more would happen once in sixty.
+    // At 5% one in twenty; four or more would happen once in sixty.
     expect(rejected).toBeLessThan(4);
   });
 

@@ -72,7 +72,7 @@ describe('figures', () => {
       moreN: null,
     });
     expect(readingsWarnings(study(readingsOf('mill_1 load', [12.5])), defaultReadingsOptions)).toEqual([
-      'mill_1 load: one reading tells nothing about its scatter.',
+      'mill_1 load: one reading says nothing about variation.',
     ]);
   });
 
@@ -448,8 +448,8 @@ test('what the figures rest on is told', () => {
   const rated = readingsOf('mill_1 load', [12, 13], { ratingPct: 90 });
   const options = { ...defaultReadingsOptions, allowance: { pct: 12, basis: 'day' } as const };
   const said = readingsAssumptions(study(rated, null, options), options).join('\n');
-  expect(said).toContain('(z s / (k mean))^2 for 5 % of the mean');
+  expect(said).toContain('(z s / (k mean))^2 for 5% of the mean');
   expect(said).toContain('Normal time is each reading times its rating');
-  expect(said).toContain('12 % of the whole time of the day');
+  expect(said).toContain('12% of the whole time of the day');
   expect(said).toContain('Trends are looked for from six unlike readings on');
 });

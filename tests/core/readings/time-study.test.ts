@@ -49,7 +49,7 @@ describe('readings needed', () => {
     expect(Math.abs(n - (expected as number))).toBeLessThan(tolerance);
   });
 
-  it('z of 95 and 99.73 %', () => {
+  it('z of 95 and 99.73%', () => {
     expect(twoSidedZ(95)).toBeCloseTo(1.959963984540054, 12);
     expect(twoSidedZ(99.73)).toBeCloseTo(3, 3);
   });

@@ -222,7 +222,7 @@ describe('bestSchedule against all orders listed', () => {
       );
       const best = Math.min(...splits.map((split) => split.periodS ?? Number.POSITIVE_INFINITY));
       const found = foundIn(cell, { partsPerPeriod: parts });
-      // Splits within 0.3 % of each other count as alike: a proven one is then preferred.
+      // Splits within 0.3% of each other count as alike: a proven one is then preferred.
       expect(found.periodS, `seed ${seed}`).toBeGreaterThanOrEqual(best - 1e-6);
       expect(found.periodS, `seed ${seed}`).toBeLessThanOrEqual(best * 1.003 + 1e-6);
     }
@@ -249,7 +249,7 @@ describe('bestSchedule against all orders listed', () => {
       const counts = cell.routes.map((route) => found.partsPerPeriod[route.part]);
       const rate = secondsOf(counts) / found.periodS;
       expect(rate, `seed ${seed}`).toBeLessThanOrEqual(best * (1 + 1e-9));
-      // Sets within 0.3 % of each other count as alike: the one with fewest visits is then preferred.
+      // Sets within 0.3% of each other count as alike: the one with fewest visits is then preferred.
       expect(rate, `seed ${seed}`).toBeGreaterThanOrEqual(best * (1 - 0.003) - 1e-9);
       expect(found.partSet.proven, `seed ${seed}`).toBe(true);
       const ways = counts.flatMap((count, i) => (count > 0 ? [way(i, count)] : []));

@@ -4,7 +4,7 @@ import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { identicalCell, shift } from './small-cells.js';
 
 const TIED =
-  'The cell cannot be run empty in this order, since batches tie the parts of all rounds together; parts stay inside.';
+  'The cell cannot be run empty in this sequence, since batches tie the parts of all robot cycles together; parts stay inside.';
 
 it('cannot be done, and that is said; other orders are run empty', () => {
   const { cell, schedule } = identicalCell(

@@ -96,7 +96,7 @@ describe('a simulation', () => {
     expect(r.ceilingPerShift! - lost).toBeCloseTo(r.partsPerShift.total!.mean, 6);
     expect(r.losses.map((l) => l.cause)).toEqual([
       'robot: handling, travel and waiting for it',
-      'scatter of times',
+      'variation of times',
       'random stops and their repair',
       'planned stops and racks',
       "operator's response time",

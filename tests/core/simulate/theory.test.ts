@@ -181,7 +181,7 @@ function excessDown(cell: Cell, operators: number, replication: number): number 
 describe("Wright's formula", () => {
   // An empirical formula without a stated distribution: above constant service, near exponential service.
   it.each(checks.filter((c) => /^wright\.X(5|10)\.N[46]$/.test(c.id)))(
-    '$id lies above constant service and at most 15 % above exponential',
+    '$id lies above constant service and at most 15% above exponential',
     ({ inputs, expected }) => {
       const { X, N } = inputs as { X: number; N: number };
       const base = exponentialCycles(likeMachines(N, X, 1), X);

@@ -21,7 +21,7 @@ const point = (points: readonly SizeBreakPoint[], element: string): SizeBreakPoi
 
 describe('against the round worked by hand', () => {
   // The robot needs 38 s a part, a machine 274 s; with n machines the round is the longer of 274 and 38 n.
-  test('by waiting: eight wait 5 % when 304 s is 5 % above the machine, seven when 266 s is', () => {
+  test('by waiting: eight wait 5% when 304 s is 5% above the machine, seven when 266 s is', () => {
     const { breakPoints, recommended } = size(FIGURES);
     expect(recommended!.machines).toBe(7);
     const cycle = point(breakPoints, 'cycle');
@@ -113,13 +113,13 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
 describe('what tips the choice, in a sentence', () => {
   test('the nearest change of all', () => {
     expect(size(FIGURES).tipping).toBe(
-      'What tips the choice soonest: with machine cycles 6.2 % longer (254.8 s) it is 8 machines.',
+      'Most sensitive input: machine cycle time. At 6.2% longer (254.8 s) the answer is 8 machines.',
     );
   });
 
   test('nothing, where no input does within its limits', () => {
     const rich = size({ ...FIGURES, contributionPerPart: 1000 }, { maxMachines: 2 });
-    expect(rich.tipping).toBe('No input alone changes the choice, each tried from -50 % to +100 %.');
+    expect(rich.tipping).toBe('No input alone changes the choice, each tried from -50% to +100%.');
     expect(rich.breakPoints.every((p) => p.below === null && p.above === null)).toBe(true);
   });
 

@@ -131,7 +131,7 @@ describe('identical machines', () => {
     const at = (element: string, changePct: number) =>
       r.sensitivity.find((s) => s.element === element && s.changePct === changePct)!.machines;
     expect(r.sensitivity).toHaveLength(8);
-    // +10 %: the eighth brings 3600/38 - 7 * 3600/298 = 10.2 parts for 9 an hour; -10 %: the seventh only 8.3.
+    // +10%: the eighth brings 3600/38 - 7 * 3600/298 = 10.2 parts for 9 an hour; -10%: the seventh only 8.3.
     expect(at('cycle', 10)).toBe(8);
     expect(at('cycle', -10)).toBe(6);
     expect(at('travel', 10)).toBeLessThanOrEqual(at('travel', -10));
@@ -342,10 +342,10 @@ describe('what is out of range is refused', () => {
       'cycle must be above 0',
     ],
     [() => sizeCell({ identical: { ...FIGURES, travelS: -1 }, maxMachines: 2 }, roundRobin), 'found -1'],
-    [() => sizeCell({ identical: FIGURES, maxMachines: 2, maxWaitPct: 120 }, roundRobin), 'from 0 to 100 %'],
+    [() => sizeCell({ identical: FIGURES, maxMachines: 2, maxWaitPct: 120 }, roundRobin), 'from 0 to 100%'],
     [() => sizeCell({ identical: FIGURES, maxMachines: 2, shiftH: 30 }, roundRobin), 'up to 24 hours'],
     [() => sizeCell({ cell: shop(), order: ['ghost'] }, roundRobin), 'ghost is not a machine'],
-    [() => sizeCell({ cell: shop(), order: ['quick', 'quick'] }, roundRobin), 'stands twice'],
+    [() => sizeCell({ cell: shop(), order: ['quick', 'quick'] }, roundRobin), 'is listed twice'],
     [() => sizeCell({ cell: cellOf({}) }, roundRobin), 'nothing to size'],
     [() => scaledCell(shop(), 'load', 0), 'above 0'],
   ])('case %#', (call, message) => {

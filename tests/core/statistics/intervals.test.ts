@@ -78,7 +78,7 @@ describe('intervals of means', () => {
   });
 
   it('cover the true mean as often as they say', () => {
-    // 2,000 samples of 5 from a sum of uniforms; the count of covering 90 % intervals is binomial.
+    // 2,000 samples of 5 from a sum of uniforms; the count of covering 90% intervals is binomial.
     let state = 12345;
     const uniform = (): number => {
       state = (state * 16807) % 2147483647;

@@ -78,7 +78,7 @@ test.each([
     (name: string) => (name === 'good' ? null : places[name]!),
     'x_m and y_m for good',
   ],
-  ['all at one place', () => [1, 1] as const, 'all stations stand at the same place'],
+  ['all at one place', () => [1, 1] as const, 'all stations have the same position'],
 ])('%s: a sentence', (_, at, words) => {
   expect(cellPlanChart(cellAt(at), schedule)).toMatchObject({
     kind: 'paragraph',

@@ -119,7 +119,7 @@ describe('a plan of two machines', () => {
   test('machines without work are left out; the finding names the fullest machine, not the robot', () => {
     expect(svg).not.toContain('idle');
     expect(drawn(chart).title).toBe(
-      'day leaves 3 parts late with 2 set-ups; mill is taken 75 % of the open hours',
+      'day leaves 3 parts late with 2 changeovers; mill is used 75% of the open hours',
     );
   });
 

@@ -59,7 +59,7 @@ describe.each(['demo', 'wash-line', 'two-hands', 'robot-bound'])('%s', (name) =>
 
 test('more moves than a line holds: the second round stands below the first', () => {
   const svg = drawing(multipleActivityChart(stored<ScheduleFound>('demo')));
-  expect(svg.match(/>round [12]</g)).toEqual(['>round 1<', '>round 2<']);
+  expect(svg.match(/>cycle [12]</g)).toEqual(['>cycle 1<', '>cycle 2<']);
   expect(svg.match(/>seconds</g)).toHaveLength(2);
 });
 

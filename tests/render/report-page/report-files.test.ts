@@ -83,10 +83,10 @@ describe('three tables alone', () => {
     expect(headings(page, 2)).toEqual([
       'Contents',
       'The answer',
-      'How does the robot run its round?',
+      'Robot sequence',
       'How many machines can it tend?',
-      'What does a week bring?',
-      'What do stops and scatter leave of it?',
+      'Output per week',
+      'Output with downtime and variation',
       'What to make, and which hours are scarce?',
       'Boxes or one harness?',
       'How many points and boxes?',
@@ -103,7 +103,7 @@ describe('three tables alone', () => {
     ['parts.csv', 'Fill in parts.csv'],
     ['costs.csv', 'Fill in changeovers.csv and costs.csv'],
     ['signals.csv', 'Fill in signals.csv'],
-    ['variation.csv', 'how times scatter (variation.csv)'],
+    ['variation.csv', 'variation of the times (variation.csv)'],
     ['stops.csv', 'planned stops (stops.csv)'],
   ])('the page says what %s would bring', (_table, text) => {
     expect(page).toContain(text);

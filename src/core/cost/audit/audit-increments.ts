@@ -39,7 +39,7 @@ export function incrementEntries(
   );
   if (of.benefitCost !== null)
     trail.add(
-      `${name}: benefit for each unit spent${tax}`,
+      `${name}: benefit-cost ratio${tax}`,
       of.benefitCost,
       formula`sum(${from(1)} / ${rate} ^ y, y = 1 to ${horizon}) / (0 - ${trail.figure(`${name}: difference${tax} of year 0`)})`,
     );
@@ -64,7 +64,7 @@ export function incrementEntries(
     'search',
     `${name}: internal rate of return, %${tax}`,
     of.irrPct,
-    'search: every rate above -100 % at which the differences are worth 0; one figure only where there is one',
+    'search: every rate above -100% at which the differences are worth 0; one figure only where there is one',
     [from(0)],
   );
   trail.found(

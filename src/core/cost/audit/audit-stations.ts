@@ -67,7 +67,7 @@ function costEntries(at: AuditedStation): void {
   const { inputs, station, result, item, trail } = at;
   const name = station.station;
   const lost = trail.add(
-    `${name}: contribution lost per standing hour`,
+    `${name}: contribution lost per hour of downtime`,
     lostPerHour(inputs, station),
     lostFormula(at),
   );

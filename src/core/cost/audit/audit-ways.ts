@@ -45,7 +45,7 @@ function capitalEntries(at: AuditedWay): void {
   const keeps = ways.includes('harness') || ways.length === 0 ? [item('harness_price')] : [];
   const bought = formula`(${sumOf([...order, ...fit, ...once])}) x ${plusPct(item('contingency_pct'))}`;
   trail.add(`${name}: capital`, result.capital, sumOf([bought, ...keeps]));
-  const lost = machines.map((s) => trail.figure(`${s.station}: contribution lost per standing hour`));
+  const lost = machines.map((s) => trail.figure(`${s.station}: contribution lost per hour of downtime`));
   trail.add(
     `${name}: lost while boxes are fitted`,
     planFlows(inputs, ways).startLoss,

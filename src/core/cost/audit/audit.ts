@@ -92,5 +92,5 @@ function riskEntries({ item, trail }: AuditedCase, { risk, riskOfChoice }: Audit
     );
   };
   entry('boxes on every machine pay', risk);
-  if (riskOfChoice) entry('the recommended way pays', riskOfChoice);
+  if (riskOfChoice) entry('the recommended option pays', riskOfChoice);
 }

@@ -94,7 +94,7 @@ function requireTable(minutes: readonly (readonly number[])[], first: number | u
       throw new RangeError(`row ${i + 1} of the table holds ${line.length} numbers for ${jobs} jobs`);
     line.forEach((value, j) => {
       if (i !== j && !(Number.isFinite(value) && value >= 0))
-        throw new RangeError(`from job ${i + 1} to job ${j + 1} stands ${value}: minutes must be 0 or more`);
+        throw new RangeError(`from job ${i + 1} to job ${j + 1}: found ${value}, minutes must be 0 or more`);
     });
   });
   if (first !== undefined && !(Number.isInteger(first) && first >= 0 && first < jobs))

@@ -14,7 +14,7 @@ export interface StraightLineOptions {
 }
 
 /**
- * Half-year convention, 200 % declining balance turning to straight line, per cent of the basis by year.
+ * Half-year convention, 200% declining balance turning to straight line, per cent of the basis by year.
  * Source: IRS Publication 946, Appendix A, Table A-1.
  */
 const MACRS_PCT = {

@@ -9,10 +9,10 @@ export function requireFlows(flows: readonly number[]): void {
   });
 }
 
-/** @throws RangeError unless the rate is a finite fraction above -1 (-100 %) */
+/** @throws RangeError unless the rate is a finite fraction above -1 (-100%) */
 export function requireRate(rate: number, what = 'the rate'): void {
   if (!Number.isFinite(rate) || rate <= -1)
-    throw new RangeError(`${what} is ${rate}: it must be a finite fraction above -1 (0.08 means 8 %)`);
+    throw new RangeError(`${what} is ${rate}: it must be a finite fraction above -1 (0.08 means 8%)`);
 }
 
 /** @throws RangeError unless the count of years is a whole number of `least` or more */

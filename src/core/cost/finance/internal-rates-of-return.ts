@@ -21,7 +21,7 @@ import { requireFlows } from './flow-arguments.js';
 const ROUNDING = 2 ** -51;
 
 /**
- * All real internal rates of return above -1 (-100 %), ascending, each once.
+ * All real internal rates of return above -1 (-100%), ascending, each once.
  *
  * A rate at which the present value only touches zero (a double root) is found too; so is one that rounding of the
  * flows has parted into two or lifted off the axis by no more than that rounding.

@@ -6,7 +6,7 @@ import { requireFlows, requireRate } from './flow-arguments.js';
  * Sum of flow(t) / (1 + rate)^t, t = 0, 1, 2 ... (the standard definition, for example Blank & Tarquin,
  * *Engineering Economy*). Note that year 0 is not discounted.
  *
- * @param rate discount rate as a fraction above -1 (0.08 means 8 %)
+ * @param rate discount rate as a fraction above -1 (0.08 means 8%)
  * @param flows amounts by year from 0; money in is positive, money out negative; at least one
  * @returns money of year 0
  * @throws RangeError where an argument is outside its range, or the value is too large for a number

@@ -137,7 +137,7 @@ function floorModel(
 function reasons(cell: Cell, pattern: string | null, floor: FloorModel | null): string[] {
   const asked = cell.parts.some((part) => part.perShift !== null);
   return [
-    'An hour of a standing machine costs what the cell earns with that machine less what it earns without it; other machines that can make the part take over what they can.',
+    'An hour of downtime costs what the cell earns with that machine less what it earns without it; other machines that can make the part take over what they can.',
     asked
       ? `Of the parts lost, those count that would have been sold: over the week the least of what is asked for and what is made${pattern === null ? `, in ${PLAIN_WEEK.shifts} shifts of ${PLAIN_WEEK.hours / PLAIN_WEEK.shifts} hours` : ''}.`
       : 'parts.csv gives no demand per shift, so every part made is taken as sold (order_book_full = no changes that).',

@@ -151,7 +151,7 @@ export function standingWarnings(result: StandingResult, amount: (money: number)
   return [
     ...(year.steady !== null && year.floor !== null && apart(year.steady, year.floor)
       ? [
-          `Moving the harness loses ${amount(year.floor)} of contribution a year on the floor (pattern ${pattern}), ${amount(year.steady)} by the steady cell: more than a quarter apart${counted}. Look at how the robot is programmed to pass a standing machine.`,
+          `Moving the harness loses ${amount(year.floor)} of contribution a year on the floor (pattern ${pattern}), ${amount(year.steady)} by the steady cell: more than a quarter apart${counted}. Check how the robot program passes a machine that is down.`,
         ]
       : []),
     ...(set !== null && apart(set.countedPerYear, set.floorPerYear)

@@ -59,7 +59,7 @@ function timesOf(
   const rivals = ofPart === undefined ? cell.routes.flatMap(here) : here(route);
   if (rivals.some((s) => what.of(s) !== what.of(step))) {
     notes.add(
-      `${log.station} makes several steps whose ${what.name} times differ, and the log does not tell them apart; they are not compared.`,
+      `${log.station} makes several steps whose ${what.name} times differ, and the log does not separate them; they are not compared.`,
     );
     return null;
   }

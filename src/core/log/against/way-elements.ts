@@ -21,7 +21,7 @@ export function wayElements(cell: Cell, log: LogResult): MeasuredElements {
   if (ways.length === 0)
     return {
       elements: [],
-      notes: ['The log does not say when the robot leaves and arrives, so its ways are not compared.'],
+      notes: ['The log does not say when the robot leaves and arrives, so its trips are not compared.'],
     };
   const lookup = travelLookup(cell);
   const atFullSpeed = fullSpeedWays(cell, ways);
@@ -37,7 +37,7 @@ export function wayElements(cell: Cell, log: LogResult): MeasuredElements {
     const column = way.loaded ? 'loaded_s' : 'empty_s';
     return [
       {
-        element: `way from ${way.from} to ${way.to}, ${way.loaded ? 'with a part' : 'empty'}`,
+        element: `trip from ${way.from} to ${way.to}, ${way.loaded ? 'with a part' : 'empty'}`,
         path: `travel.${way.from}.${way.to}.${column}`,
         unit: 's',
         estimate: time === null ? null : way.loaded ? time.loadedS : time.emptyS,
@@ -46,7 +46,7 @@ export function wayElements(cell: Cell, log: LogResult): MeasuredElements {
     ];
   });
   const slowed = atFullSpeed.some((w) => w.stretch !== 1);
-  const note = `In attended shifts the robot goes at ${cell.robot.attendedSpeedPct} % of its speed; ways driven then are held against the tables at full speed.`;
+  const note = `In attended shifts the robot goes at ${cell.robot.attendedSpeedPct}% of its speed; trips made then are compared with the tables at full speed.`;
   return { elements, notes: slowed ? [note] : [] };
 }
 

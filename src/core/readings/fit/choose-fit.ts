@@ -73,9 +73,9 @@ export function chooseFit(values: readonly number[]): FitChoice {
   const sorted = Float64Array.from(values).sort();
   if (sorted[0] === sorted.at(-1)) return constant(sorted, 'all readings are the same');
   if (values.length < FEWEST_FOR_SCATTER)
-    return constant(sorted, `fewer than ${FEWEST_FOR_SCATTER} readings tell no scatter`);
+    return constant(sorted, `too few readings for a variation (${FEWEST_FOR_SCATTER} needed)`);
   if (values.length < FEWEST_FOR_FORM)
-    return readingsChoice(sorted, `fewer than ${FEWEST_FOR_FORM} readings tell no form`, []);
+    return readingsChoice(sorted, `too few readings to fit a distribution (${FEWEST_FOR_FORM} needed)`, []);
   return chooseForm(values, sorted);
 }
 

@@ -116,7 +116,7 @@ describe('order of changeovers', () => {
         [0, -1],
         [1, 0],
       ]),
-    ).toThrow('from job 1 to job 2 stands -1');
+    ).toThrow('from job 1 to job 2: found -1');
     expect(() =>
       changeoverOrder([
         [0, Number.NaN],

@@ -21,7 +21,7 @@ function caseOf(items: Record<string, ItemValue>): CostCaseFound {
 }
 
 describe('all machines, then two, then one, then none', () => {
-  // A changeover saves 9 of 12 min at 36 an hour: 5.40, and 3.9927 years' worth over 5 years at 8 %. A box costs 400.
+  // A changeover saves 9 of 12 min at 36 an hour: 5.40, and 3.9927 years' worth over 5 years at 8%. A box costs 400.
   const result = caseOf({ box_price: 400 });
   const years = [1, 2, 3, 4, 5].reduce((sum, year) => sum + 1.08 ** -year, 0);
 
@@ -124,11 +124,11 @@ describe('what the discount rate is meant for', () => {
       return [increment.npv, incrementAfterTax!.npv];
     };
     const [before, after] = npvs({});
-    // 10 % before tax is 7 % after it; 7 % after tax is 10 % before it.
+    // 10% before tax is 7% after it; 7% after tax is 10% before it.
     expect(npvs({ discount_tax: 'before-tax' })).toEqual([before, npvs({ discount_pct: 7 })[1]]);
     expect(npvs({ discount_tax: 'after-tax' })[1]).toBe(after);
     expect(npvs({ discount_tax: 'after-tax', discount_pct: 7 })[0]).toBeCloseTo(before!, 8);
-    // 10 % real with a rise of 3 % is 13.3 % nominal.
+    // 10% real with a rise of 3% is 13.3% nominal.
     const real = npvs({ discount_prices: 'real' });
     expect(real[0]).toBeCloseTo(npvs({ discount_pct: 13.3 })[0]!, 8);
     expect(real[1]).toBeCloseTo(npvs({ discount_pct: 13.3 })[1]!, 8);

@@ -16,7 +16,7 @@ import {
 describe('arguments', () => {
   it.each([
     [
-      'a rate of -100 %',
+      'a rate of -100%',
       () => netPresentValue(-1, [1]),
       'the rate is -1: it must be a finite fraction above -1',
     ],

@@ -36,7 +36,7 @@ describe('internal rates of return', () => {
     expect(rates[0]).toBeCloseTo(0.1, 12);
     expect(rates[1]).toBeCloseTo(0.100001, 12);
   });
-  it('rates near -100 % and very large ones', () => {
+  it('rates near -100% and very large ones', () => {
     expect(internalRatesOfReturn([-1e12, 1])[0]! + 1).toBeCloseTo(1e-12, 15);
     expect(internalRatesOfReturn([-1e-6, 1e9])[0]! / 1e15).toBeCloseTo(1, 12);
     const wide = internalRatesOfReturn(flowsWithRates([-0.999, 0.05, 1e6]));

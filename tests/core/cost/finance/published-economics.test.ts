@@ -94,7 +94,7 @@ describe('internal rates of return', () => {
 });
 
 describe('challenger against defender', () => {
-  it('econ.newnan8.choice: the best of five at 6 %', () => {
+  it('econ.newnan8.choice: the best of five at 6%', () => {
     const alternatives = ['A', 'B', 'C', 'D', 'E'].map((name) => {
       const { cost, uab, n } = check(`econ.newnan8.irr.${name}`).inputs as Record<string, number>;
       return { name, flows: level(-cost!, uab!, n!) };
@@ -189,7 +189,7 @@ describe('depreciation', () => {
     expect(seven.reduce((sum, pct) => sum + pct, 0)).toBeCloseTo(100, 10);
     expectClose('econ.macrs.1000', depreciation('macrs-5', 1000));
   });
-  it('the tables follow from 200 % declining balance turning to straight line', () => {
+  it('the tables follow from 200% declining balance turning to straight line', () => {
     for (const years of [3, 5, 7] as const) {
       let book = 100;
       const computed = Array.from({ length: years + 1 }, (_, k) => {

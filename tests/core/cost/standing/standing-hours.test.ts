@@ -36,7 +36,7 @@ describe('the price of a standing hour', () => {
 
   it('the value does not jump where two cycles meet, nor with a second of travel', () => {
     const npv = (of: Parameters<typeof twoMachines>[0]) => caseOf(twoMachines(of)).increment.npv;
-    // 0.3 % of a cycle moves the value by less than 3 %; a second of travel (about 2 % of a round) by less than 10 %.
+    // 0.3% of a cycle moves the value by less than 3%; a second of travel (about 2% of a round) by less than 10%.
     const cycles = [299, 300, 301].map((cycleB) => npv({ cycleB }));
     for (const value of cycles) expect(Math.abs(value / cycles[1]! - 1)).toBeLessThan(0.03);
     expect(Math.abs(npv({ travelS: 7 }) / npv({ travelS: 6 }) - 1)).toBeLessThan(0.1);
