@@ -29,6 +29,13 @@ inBrowser('the page of a cell', (browser) => {
     return (await page.textContent('.rate .figure'))!;
   }
 
+  /** A first cell that is searched at once. */
+  async function oneMachine(page: Page): Promise<void> {
+    await page.getByLabel('How many machines').fill('1');
+    await page.getByLabel('Machine cycle').fill('20');
+    await page.getByRole('button', { name: 'Make the cell' }).click();
+  }
+
   test('is one file under 1.5 MB', () => {
     expect(readFileSync(empty).length).toBeLessThan(1_500_000);
   });
@@ -88,6 +95,7 @@ inBrowser('the page of a cell', (browser) => {
   test('a wrong value is told at its cell and hides every figure; undo brings them back', async () => {
     const { page, close } = await openPage(browser(), wash);
     const rate = await rateOf(page);
+    await page.getByRole('tab', { name: /^stations/ }).click();
     const cell = page.getByLabel('station, row 1', { exact: true });
     await cell.fill('nowhere');
     await cell.press('Enter');
@@ -107,6 +115,7 @@ inBrowser('the page of a cell', (browser) => {
 
   test('a block from a spreadsheet is pasted over rows and past the end', async () => {
     const { page, close } = await openPage(browser(), wash);
+    await page.getByRole('tab', { name: /^stations/ }).click();
     await page.getByLabel('station, new row', { exact: true }).focus();
     await page.evaluate(() => {
       const data = new DataTransfer();
@@ -120,6 +129,54 @@ inBrowser('the page of a cell', (browser) => {
         .getByLabel(/^station, row/)
         .evaluateAll((all) => all.slice(-2).map((f) => (f as HTMLInputElement).value)),
     ).toEqual(['extra_1', 'extra_2']);
+    await close();
+  });
+
+  test('a station is dragged with the rate beside it, moved by keys and by numbers, and put back', async () => {
+    const { page, trouble, close } = await openPage(browser(), empty);
+    await oneMachine(page);
+    const rate = await rateOf(page);
+    const station = page.getByRole('button', { name: /^machine_1, machine/ });
+    const placeOf = async (): Promise<string> => (await station.getAttribute('aria-label'))!;
+    const before = await placeOf();
+    const box = (await station.locator('.touch').boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x - 120, box.y + 10, { steps: 6 });
+    await page.locator('.held-rate', { hasText: /parts\/h \(-/ }).waitFor();
+    await page.mouse.up();
+    expect(await page.locator('.held-rate').count()).toBe(0);
+    const dragged = await placeOf();
+    expect(dragged).not.toBe(before);
+    expect(await rateOf(page)).not.toBe(rate);
+    await station.press('ArrowUp');
+    expect(await placeOf()).not.toBe(dragged);
+    await page.getByLabel('Station', { exact: true }).selectOption('machine_1');
+    await page.getByLabel('x, m').fill('-0.5');
+    await page.getByLabel('x, m').press('Enter');
+    expect(await placeOf()).toContain('x -0.5 m');
+    for (let k = 0; k < 3; k++) await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await placeOf()).toBe(before);
+    expect(await rateOf(page)).toBe(rate);
+    expect(trouble).toEqual([]);
+    await close();
+  });
+
+  test('the robot cycle is stepped through on the floor', async () => {
+    const { page, close } = await openPage(browser(), empty);
+    await oneMachine(page);
+    await rateOf(page);
+    await page.getByRole('button', { name: 'Next action' }).click();
+    expect(await page.textContent('.play')).toMatch(/the robot (picks|places) part/);
+    expect(await page.locator('.playing').count()).toBe(1);
+    await page.getByRole('button', { name: 'Play the robot cycle' }).click();
+    const said = await page.textContent('.play p:last-child');
+    await page.waitForFunction(
+      (before) => document.querySelector('.play p:last-child')?.textContent !== before,
+      said,
+    );
+    await page.getByRole('button', { name: 'End', exact: true }).click();
+    expect(await page.locator('.playing').count()).toBe(0);
     await close();
   });
 
@@ -145,7 +202,7 @@ inBrowser('the page of a cell', (browser) => {
 
   test('what was on the page is offered at the next opening', async () => {
     const { page, close } = await openPage(browser(), empty);
-    await page.getByRole('button', { name: 'Make the cell' }).click();
+    await oneMachine(page);
     await rateOf(page);
     await page.waitForFunction(() => localStorage.length > 0);
     await page.reload();

@@ -40,8 +40,8 @@ function Rate() {
         <strong>{numberText(schedule.partsPerH.total!, 1)}</strong> parts/h
       </p>
       <p class="sure">
-        {stage === 'first' ? 'First answer, still searching' : sureWords(schedule)}
-        {isWorking && stage !== 'first' ? ' …' : ''}
+        {stage === 'first' ? searchingWords(schedule) : sureWords(schedule)}
+        {isWorking ? ' …' : ''}
       </p>
       <p>
         Robot cycle {secondsText(schedule.periodS)}. {stage === 'first' ? '' : schedule.bottleneck.text}
@@ -50,7 +50,13 @@ function Rate() {
   );
 }
 
+function searchingWords({ gapPct }: ScheduleFound): string {
+  return gapPct === null
+    ? 'First answer, still searching'
+    : `Best so far, at most ${numberText(gapPct, 1)}% more; still searching`;
+}
+
 function sureWords({ proven, gapPct }: ScheduleFound): string {
   if (proven) return 'Proven optimal';
-  return gapPct === null ? 'Best found' : `Best found; at most ${numberText(gapPct, 1)}% more is possible`;
+  return gapPct === null ? 'Best found' : `Best found, at most ${numberText(gapPct, 1)}% more is possible`;
 }

@@ -1,5 +1,4 @@
 /** The worker of the page: takes a question, says what it has as it comes. The page ends it when the cell has changed. */
-import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule, scheduleAgain } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { blocksHtml } from '../../render/document/document-html.js';
@@ -24,11 +23,15 @@ self.addEventListener('message', async ({ data: asked }: MessageEvent<Asked>) =>
   }
 });
 
-/** A first answer at once, then the best sequence, then what a second or a change is worth. */
+/** A first answer at once, how much more there can be, the best sequence, then what a second or a change is worth. */
 function answerSchedule(asked: Asked): void {
   const { cell, known, rateOnly } = asked;
-  const first = firstSchedule(cell, known);
-  if (first !== null) sayWorked(asked, 'first', { ...scheduleAnswer(cell, first), blocks: [] }, first);
+  const again = known === null ? null : scheduleAgain(cell, known);
+  if (again !== null) sayFirst(asked, again);
+  if (again !== null && rateOnly) return;
+  const start = again === null ? {} : { known: [again] };
+  const quick = bestSchedule(cell, { improvements: false, nodeLimit: FIRST_NODES, ...start });
+  if ('order' in quick) sayFirst(asked, quick);
   if (rateOnly) return;
   const found = bestSchedule(cell, { improvements: false });
   if (!('order' in found)) {
@@ -40,12 +43,8 @@ function answerSchedule(asked: Asked): void {
   if ('order' in whole) sayWorked(asked, 'whole', scheduleAnswer(cell, whole), whole);
 }
 
-/** What the last order yields now; where it cannot be run any more, what a short search finds. */
-function firstSchedule(cell: Cell, known: ScheduleFound | null): ScheduleFound | null {
-  const again = known === null ? null : scheduleAgain(cell, known);
-  if (again !== null) return again;
-  const quick = bestSchedule(cell, { improvements: false, nodeLimit: FIRST_NODES });
-  return 'order' in quick ? quick : null;
+function sayFirst(asked: Asked, schedule: ScheduleFound): void {
+  sayWorked(asked, 'first', { ...scheduleAnswer(asked.cell, schedule), blocks: [] }, schedule);
 }
 
 async function answerOther(asked: Asked): Promise<void> {

@@ -1,11 +1,15 @@
 /** The inputs: one sheet of the cell at a time, with how much is wrong on each. */
 import { signal } from '@preact/signals';
 import { tableFormats } from '../../tables/table-formats.js';
+import { FloorPanel } from '../floor/floor-panel.js';
 import { withoutTable } from '../state/edit-tables.js';
 import { changeTables, inspection, tables } from '../state/store.js';
 import { TableGrid } from './table-grid.js';
 
-const shown = signal('stations.csv');
+/** The drawing of the floor, among the tables. */
+const FLOOR = 'floor';
+
+const shown = signal(FLOOR);
 
 /** Shows the table that a complaint is about. */
 export function showTable(file: string): void {
@@ -16,12 +20,12 @@ export function CellPanel() {
   const others = Object.keys(tables.value).filter(
     (file) => !tableFormats.some((format) => format.file === file),
   );
-  const sheets = [...tableFormats.map(({ file }) => file), ...others];
+  const sheets = [FLOOR, ...tableFormats.map(({ file }) => file), ...others];
   const format = tableFormats.find(({ file }) => file === shown.value);
   return (
     <section class="cell" aria-labelledby="cell-title">
       <h2 id="cell-title">The cell</h2>
-      <div class="tabs" role="tablist" aria-label="Tables of the cell" onKeyDown={stepTabs}>
+      <div class="tabs" role="tablist" aria-label="Floor and tables of the cell" onKeyDown={stepTabs}>
         {sheets.map((file) => (
           <Tab key={file} file={file} />
         ))}
@@ -32,7 +36,7 @@ export function CellPanel() {
             {format.file}: {format.meaning}.{format.needed ? '' : ' It may be left out.'}
           </p>
         )}
-        <TableGrid key={shown.value} file={shown.value} />
+        {shown.value === FLOOR ? <FloorPanel /> : <TableGrid key={shown.value} file={shown.value} />}
         {format?.needed === false && Object.hasOwn(tables.value, shown.value) && (
           <button
             type="button"
@@ -52,7 +56,7 @@ export function CellPanel() {
 function Tab({ file }: { readonly file: string }) {
   const isShown = file === shown.value;
   const errors = inspection.value.complaints.filter((c) => c.file === file && c.severity === 'error').length;
-  const isThere = Object.hasOwn(tables.value, file);
+  const isThere = file === FLOOR || Object.hasOwn(tables.value, file);
   return (
     <button
       type="button"

@@ -118,7 +118,7 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
   return {
     height: bottom + key.height + 36 + names.listHeight,
     content: [
-      ...[...trips].reverse().map((trip) => way(trip, spots, most)),
+      ...[...trips].reverse().map((trip) => tripLine(trip, spots, most)),
       ...spots.map(stationMark),
       ...names.labels,
       ...scaleBar(perM, scaleY),
@@ -131,7 +131,7 @@ const RADIUS = 15;
 const [LEAST_WAY, MOST_WAY] = [1.2, 5];
 
 /** A bent line from one station's edge to the other's, with its direction in the middle. */
-function way(trip: Trip, spots: readonly Spot[], most: number): string {
+export function tripLine(trip: Trip, spots: readonly Spot[], most: number): string {
   const [a, b] = [trip.from, trip.to].map((name) => spots.find((s) => s.name === name)!);
   const length = Math.hypot(b!.x - a!.x, b!.y - a!.y);
   if (length < 1) return '';
@@ -172,11 +172,11 @@ function arrow(x: number, y: number, ux: number, uy: number, size: number): stri
 }
 
 function stationMark(spot: StationSpot): string {
-  return element('g', { class: 'station' }, shape(spot.kind, spot.x, spot.y, 11));
+  return element('g', { class: 'station' }, stationShape(spot.kind, spot.x, spot.y, 11));
 }
 
 /** Each kind has a shape of its own. */
-function shape(kind: StationKind, x: number, y: number, size: number): string {
+export function stationShape(kind: StationKind, x: number, y: number, size: number): string {
   const polygon = (points: readonly (readonly [number, number])[], look: string) =>
     element('path', {
       d: `M${points.map(([px, py]) => `${place(x + px * size)} ${place(y + py * size)}`).join('L')}Z`,
@@ -254,7 +254,7 @@ function kindKey(
     if (x > 0 && x + needed[k]! > width + KEY_GAP) [x, y] = [0, y + KEY_LINE];
     const at = x;
     x += needed[k]!;
-    return [shape(kind, at + 6, y, 6), label(kind, at + KEY_SHAPE, y + 4, { class: 'tick' })];
+    return [stationShape(kind, at + 6, y, 6), label(kind, at + KEY_SHAPE, y + 4, { class: 'tick' })];
   });
   return { content, height: y - top };
 }
