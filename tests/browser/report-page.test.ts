@@ -11,7 +11,8 @@ import { reportFiles } from '../../src/render/report-page/report-files.js';
 import { reportView } from '../../src/render/report-page/report-view.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { hostileReport, type SmallReport } from '../render/report-page/small-report.js';
-import { atSize } from '../support/size.js';
+import { quickShop } from '../support/quick-shop.js';
+import { atSize, isDeep } from '../support/size.js';
 import { inBrowser } from './chromium.js';
 
 const cwd = freshFolder();
@@ -26,11 +27,12 @@ interface Opened {
 inBrowser('the report page', (browser) => {
   const pages: Record<string, string> = {};
   let hostile: SmallReport;
-  /** The demo's page at 1280 pixels, opened once for the tests that read it or use it as a reader would. */
+  /** The page of the demo, or of a cell with as many tables, at 1280 pixels, opened once for the tests that read it or use it as a reader would. */
   let desk: Opened;
 
   beforeAll(async () => {
-    const said = await runIn(cwd, ['report', data('demo'), '--out', 'demo']);
+    const folder = isDeep ? data('demo') : quickShop(join(cwd, 'tables', 'demo'));
+    const said = await runIn(cwd, ['report', folder, '--out', 'demo', '--workers', '1']);
     expect(said.err).toBe('');
     pages.demo = join(cwd, 'demo', 'report.html');
     hostile = await hostileReport();

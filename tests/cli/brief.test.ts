@@ -5,33 +5,41 @@ import { expect, test } from 'vitest';
 import { renderBrief } from '../../src/render/brief.js';
 import { numberText } from '../../src/render/numbers.js';
 import { plainStyle } from '../../src/render/text-style.js';
+import { quickShop } from '../support/quick-shop.js';
+import { sample } from '../support/size.js';
 import { data, freshFolder, root, run, runIn } from './run-in.js';
+
+const shop = quickShop(join(freshFolder(), 'shop'));
 
 interface Brief {
   readonly answers: readonly { question: string; answer: string; command: string }[];
 }
 
-test.each(['demo', 'wash-line', 'weekly-jobs'])(
-  '%s in at most 15 lines, each question once',
-  async (name) => {
-    const { exit, out, err } = await run([data(name)]);
-    expect({ exit, err }).toEqual({ exit: 0, err: '' });
-    expect(out.trimEnd().split('\n').length).toBeLessThanOrEqual(15);
-    const titles = out.match(/^[A-Z][a-z ]+(?=:)/gm);
-    expect(titles).toEqual(['Rate', 'Machines', 'Shift and week', 'Night', 'Boxes or harness']);
-    for (const command of ['schedule', 'size', 'shifts', 'costcase'])
-      expect(out).toContain(`(roundsman ${command}`);
-  },
-);
+test.each<[string, string]>(
+  sample([
+    ['a cell with every table', shop],
+    ['demo', data('demo')],
+    ['weekly-jobs', data('weekly-jobs')],
+    ['wash-line', data('wash-line')],
+  ]),
+)('%s in at most 15 lines, each question once', async (_, folder) => {
+  const { exit, out, err } = await run([folder]);
+  expect({ exit, err }).toEqual({ exit: 0, err: '' });
+  expect(out.trimEnd().split('\n').length).toBeLessThanOrEqual(15);
+  const titles = out.match(/^[A-Z][a-z ]+(?=:)/gm);
+  expect(titles).toEqual(['Rate', 'Machines', 'Shift and week', 'Night', 'Boxes or harness']);
+  for (const command of ['schedule', 'size', 'shifts', 'costcase'])
+    expect(out).toContain(`(roundsman ${command}`);
+});
 
 test('its figures are those of the commands', async () => {
   const of = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).out);
-  const { answers } = (await of(data('demo'))) as Brief;
+  const { answers } = (await of(shop)) as Brief;
   const answerTo = (question: string): string => answers.find((a) => a.question === question)!.answer;
   const [schedule, shifts, size] = await Promise.all([
-    of('schedule', data('demo')),
-    of('shifts', data('demo')),
-    of('size', data('demo'), '--no-simulation'),
+    of('schedule', shop),
+    of('shifts', shop),
+    of('size', shop, '--no-simulation'),
   ]);
   expect(answerTo('rate')).toContain(`${numberText(schedule.partsPerH.total, 1)} parts an hour`);
   expect(answerTo('rate')).toContain(schedule.bottleneck.text);
@@ -41,14 +49,14 @@ test('its figures are those of the commands', async () => {
     `${numberText(best.partsPerShift.total)} good parts a shift, ${numberText(best.partsPerWeek.total)} a week`,
   );
   const night = shifts.patterns.find((p: { unattendedH: number }) => p.unattendedH > 0);
-  const made = night.byShift.find((s: { shift: string }) => s.shift === 'night').partsPerShift;
-  expect(answerTo('night')).toContain(`night ${numberText(made)}.`);
+  const made = night.byShift.find((s: { shift: string }) => s.shift === 'evening').partsPerShift;
+  expect(answerTo('night')).toContain(`evening ${numberText(made)}.`);
 });
 
 test('a workbook and settings do as well; a command of the same name wins', async () => {
   const folder = freshFolder();
   cpSync(join(root, 'tests/support/workbooks/office.xlsx'), join(folder, 'my cell.xlsx'));
-  cpSync(data('demo'), join(folder, 'io'), { recursive: true });
+  quickShop(join(folder, 'io'));
   const plain = await runIn(folder, ['my cell.xlsx']);
   expect(plain.out).toContain('(roundsman schedule "my cell.xlsx")');
   const changed = await runIn(folder, ['my cell.xlsx', '--set', 'routes.cap.2.cycle_s=400']);

@@ -1,8 +1,12 @@
 // `--json`: one object on standard output and nothing else, with the envelope and the fields that others rely on.
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { data, run } from './run-in.js';
+import { quickShop } from '../support/quick-shop.js';
+import { data, freshFolder, run } from './run-in.js';
+
+const shop = quickShop(join(freshFolder(), 'shop'));
 
 const FIELDS: Readonly<Record<string, readonly string[]>> = {
   check: ['status', 'complaints', 'counts'],
@@ -38,12 +42,7 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
 
 describe.each(Object.entries(FIELDS))('%s', (command, fields) => {
   test('prints one object with the envelope and its fields', async () => {
-    const said = await run([
-      command,
-      data('starter'),
-      ...(command === 'size' ? ['--max', '4'] : []),
-      '--json',
-    ]);
+    const said = await run([command, shop, ...(command === 'size' ? ['--max', '4'] : []), '--json']);
     expect(said.err).toBe('');
     expect(said.exit).toBe(0);
     const result = JSON.parse(said.out) as Record<string, unknown>;
@@ -96,15 +95,7 @@ test('the figures of the hands option reach the result, and it says so', async (
 });
 
 test('costcase: the count of changeovers of the command line is the count that is planned', async () => {
-  const { out } = await run([
-    'costcase',
-    data('starter'),
-    '--changeovers',
-    '100',
-    '--trials',
-    '50',
-    '--json',
-  ]);
+  const { out } = await run(['costcase', shop, '--changeovers', '100', '--trials', '50', '--json']);
   const result = JSON.parse(out);
   expect(result.plannedChangeovers).toBeCloseTo(100, 9);
   expect(result.risk.trials).toBe(50);
@@ -122,7 +113,7 @@ test('a wrong input is told as data too', async () => {
 });
 
 test('shifts: takt of a demanded part is its open time over the demand, and says whether it is met', async () => {
-  const args = ['shifts', data('starter'), '--set', 'parts.cap.per_shift=150'];
+  const args = ['shifts', shop, '--set', 'parts.cap.per_shift=150'];
   const { patterns, performance } = JSON.parse((await run([...args, '--json'])).out);
   expect(performance).toHaveLength(patterns.length);
   for (const [i, { takt }] of performance.entries()) {
@@ -134,7 +125,7 @@ test('shifts: takt of a demanded part is its open time over the demand, and says
 });
 
 test('shifts: simulated patterns give differences with intervals, the same on any number of threads', async () => {
-  const args = ['shifts', data('starter'), '--simulate', '--replications', '4', '--json', '--workers'];
+  const args = ['shifts', shop, '--simulate', '--replications', '4', '--json', '--workers'];
   const [one, two] = [
     JSON.parse((await run([...args, '1'])).out),
     JSON.parse((await run([...args, '2'])).out),

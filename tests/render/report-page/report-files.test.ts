@@ -6,13 +6,11 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../../src/cli/package-path.js';
 import { reportFiles } from '../../../src/render/report-page/report-files.js';
 import { reportView } from '../../../src/render/report-page/report-view.js';
-import { data } from '../../cli/run-in.js';
+import { quickTables } from '../../support/quick-shop.js';
 import { figuresOfTables } from './figures-of-tables.js';
 import { hostileReport, type SmallReport, smallReport } from './small-report.js';
 
 const SCRIPT = 'document.title;';
-const read = (folder: string, names: readonly string[]): Record<string, string> =>
-  Object.fromEntries(names.map((name) => [name, readFileSync(`${data(folder)}/${name}`, 'utf8')]));
 
 const headings = (page: string, level: number): string[] =>
   [...page.matchAll(new RegExp(`<h${level}[^>]*>(.*?)</h${level}>`, 'g'))].map((match) => match[1]!);
@@ -200,24 +198,7 @@ test('names that would run are words in the page, in Markdown and in a spreadshe
 });
 
 test('a folder with every table brings every section and every table of the spreadsheet', async () => {
-  const names = [
-    'stations',
-    'routes',
-    'robot',
-    'parts',
-    'shifts',
-    'stops',
-    'variation',
-    'changeovers',
-    'signals',
-    'costs',
-    'jobs',
-    'setups',
-  ];
-  const tables = read(
-    'starter',
-    [...names, 'travel'].map((name) => `${name}.csv`),
-  );
+  const { 'log.csv': _, 'readings.csv': __, ...tables } = quickTables();
   const { results, facts } = await smallReport(tables);
   const files = reportFiles(reportView(results, facts), SCRIPT);
   for (const name of [

@@ -7,6 +7,7 @@ import { standingHours } from '../../../../src/core/cost/standing/standing-hours
 import type { Cell } from '../../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../../src/core/schedule/best-schedule.js';
 import { readCell } from '../../../../src/tables/read-cell.js';
+import { atSize } from '../../../support/size.js';
 import { changeoverRow, costCell, PLAIN_ITEMS, signalRows } from '../support/cost-cell.js';
 import { evaluateFormula } from './evaluate-formula.js';
 
@@ -57,9 +58,12 @@ describe('the audit trail', () => {
     expect(folders).toContain('demo');
     expect(folders.length).toBeGreaterThan(2);
   });
-  it.each(folders)('data/%s: every figure comes out of its formula', (folder) => {
-    expect(workOut(entriesOf(cellOf(folder)))).toBeGreaterThan(60);
-  });
+  it.each(atSize(['starter', 'weekly-jobs'], folders))(
+    'data/%s: every figure comes out of its formula',
+    (folder) => {
+      expect(workOut(entriesOf(cellOf(folder)))).toBeGreaterThan(60);
+    },
+  );
   it('with everything that a case can have', () => {
     const items = {
       ...PLAIN_ITEMS,
