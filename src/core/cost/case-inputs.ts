@@ -35,10 +35,20 @@ export interface CaseStation {
   readonly at: Place | null;
 }
 
+/** What an hour of a standing machine loses of a part with all cycle times at some share of the plan. */
+export interface CyclePoint {
+  readonly cyclePct: number;
+  readonly perH: number;
+  readonly free: number;
+  readonly moved: number;
+}
+
 /** Parts that an hour of the machine standing loses. */
 export interface LostPart extends PartWeek {
   /** Good parts not made. */
   readonly perH: number;
+  /** The same at other cycle times, as a share of the plan in per cent, ascending; empty where they are not in doubt. */
+  readonly atCycle: readonly CyclePoint[];
   /** All of them would have been sold, whatever is asked for. */
   readonly allSold: boolean;
 }

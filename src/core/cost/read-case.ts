@@ -83,9 +83,11 @@ function standingPrice(cell: Cell, station: string, facts: StandingFacts | null)
   const constrained = costWord(cell.costs, 'machine_constrained');
   const book = costWord(cell.costs, 'order_book_full');
   const allSold = constrained === 'yes' || book === 'yes';
-  const by = (model: StandingModel | null | undefined) =>
-    model == null ? null : lostParts(model, station, allSold);
-  const models = { steady: by(facts?.steady), floor: by(facts?.floor) };
+  const by = (which: 'steady' | 'floor') => {
+    const model = facts?.[which] ?? null;
+    return facts === null || model === null ? null : lostParts(facts, which, model, station, allSold);
+  };
+  const models = { steady: by('steady'), floor: by('floor') };
   if (constrained === 'no') return { source: 'nothing', lost: [], ...models };
   if (costNumber(cell.costs, 'contribution_per_machine_h') !== null)
     return { source: 'typed', lost: [], ...models };
@@ -95,9 +97,24 @@ function standingPrice(cell: Cell, station: string, facts: StandingFacts | null)
     : { source: 'floor', lost: models.floor, ...models };
 }
 
-function lostParts({ parts, lostPerH }: StandingModel, station: string, allSold: boolean): LostPart[] {
-  const perH = lostPerH[station] ?? {};
-  return parts.map((row) => ({ ...row, perH: perH[row.part] ?? 0, allSold }));
+function lostParts(
+  { atCycle }: StandingFacts,
+  which: 'steady' | 'floor',
+  model: StandingModel,
+  station: string,
+  allSold: boolean,
+): LostPart[] {
+  const perH = (of: StandingModel, part: string) => of.lostPerH[station]?.[part] ?? 0;
+  return model.parts.map((row, k) => ({
+    ...row,
+    perH: perH(model, row.part),
+    allSold,
+    atCycle: atCycle.map(({ cyclePct, ...models }) => {
+      const other = models[which] ?? model;
+      const { free, moved } = other.parts[k] ?? row;
+      return { cyclePct, perH: perH(other, row.part), free, moved };
+    }),
+  }));
 }
 
 /** Reads `1:900;4:820`; the reader of the tables has checked its form. */

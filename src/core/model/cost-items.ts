@@ -395,6 +395,16 @@ export const costItems: readonly CostItemFormat[] = [
       'all demands of parts.csv are taken at this share where an hour of downtime is priced; give low and high when they are in doubt',
   }),
   item({
+    name: 'cycle_pct',
+    label: 'machine cycle times, share of plan',
+    unit: 'per cent',
+    default: 100,
+    min: 20,
+    max: 500,
+    meaning:
+      'all cycle times of routes.csv are taken at this share where a standing hour is priced; give low and high when they are in doubt: the cell is then worked out at both as well',
+  }),
+  item({
     name: 'box_price_breaks',
     label: 'price breaks of boxes',
     unit: 'boxes:price',

@@ -1,7 +1,7 @@
 /** Where the figures of each machine come from. */
 import { type CaseStation, num } from '../case-inputs.js';
 import type { MinutesLine } from '../changeover-minutes.js';
-import { lostPerHour } from '../changeover-minutes.js';
+import { atCyclePct, lostPerHour } from '../changeover-minutes.js';
 import { incrementFor } from '../increment-for.js';
 import type { Way } from '../plan-flows.js';
 import type { StationResult } from '../result.js';
@@ -86,7 +86,8 @@ function lostFormula({ cell, inputs, station, item, trail }: AuditedStation): Fo
   if (source === 'nothing')
     return { text: '0', inputs: [...item('machine_constrained').inputs, ...item('order_book_full').inputs] };
   const by = source === 'floor' ? 'by the floor' : 'by the steady cell';
-  const brings = lost.map((row) => {
+  const brings = lost.map((planned) => {
+    const row = atCyclePct(planned, num(inputs, 'cycle_pct'));
     const place = cell.parts.find((part) => part.part === row.part)?.at ?? null;
     const each = named({ item: `contribution of ${row.part}`, value: row.each, place });
     const share = `${row.part}: share of lost parts that would be sold, ${by}`;

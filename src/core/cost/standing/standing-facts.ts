@@ -31,10 +31,22 @@ export interface FloorModel extends StandingModel {
   readonly week: (minutes: ConnectingMinutes) => Readonly<Record<string, number>>;
 }
 
+export interface CycleModels {
+  /** All cycle times at this share of those of the routes, per cent. */
+  readonly cyclePct: number;
+  readonly steady: StandingModel;
+  readonly floor: StandingModel | null;
+}
+
 export interface StandingFacts {
   readonly steady: StandingModel;
   /** null where no shifts are given, or nobody is there to change a machine over. */
   readonly floor: FloorModel | null;
+  /**
+   * Both models at the low, the planned and the high cycle times, ascending; empty where the cycle times have neither low
+   * nor high.
+   */
+  readonly atCycle: readonly CycleModels[];
   /** Sentences that say where the figures come from. */
   readonly because: readonly string[];
 }

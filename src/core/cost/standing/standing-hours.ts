@@ -3,7 +3,8 @@
  * and by the floor's own week. There is no rule about bottlenecks, so nothing jumps when an input moves a little.
  */
 import type { Cell } from '../../model/cell.js';
-import type { ScheduleOptions } from '../../schedule/best-schedule.js';
+import { costNumber, givenCost } from '../../model/cost-value.js';
+import { bestSchedule, type ScheduleOptions } from '../../schedule/best-schedule.js';
 import type { ScheduleFound } from '../../schedule/result.js';
 import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
 import { shiftYield } from '../../shifts/shift-yield.js';
@@ -33,14 +34,69 @@ export function standingHours(
   options: StandingOptions = {},
 ): StandingFacts {
   const pattern = options.pattern ?? patternNames(cell.shifts)[0] ?? null;
+  const { value, low, high } = cycleShares(cell);
+  const at = (cyclePct: number): Models | null => {
+    const cycled = withCycles(cell, cyclePct / 100);
+    const search = { ...options.search, improvements: false };
+    const order = cyclePct === 100 ? schedule : bestSchedule(cycled, search);
+    return 'order' in order ? modelsOf(cycled, order, pattern, options.search ?? {}) : null;
+  };
+  const planned = at(value) ?? modelsOf(cell, schedule, pattern, options.search ?? {});
+  const shares = low === high ? [] : [...new Set([low, value, high])];
+  const points = shares.map((cyclePct) => ({
+    cyclePct,
+    models: cyclePct === value ? planned : at(cyclePct),
+  }));
+  const none = points.filter(({ models }) => models === null).map(({ cyclePct }) => `${cyclePct}%`);
+  return {
+    ...planned,
+    atCycle: points.flatMap(({ cyclePct, models }) => (models === null ? [] : [{ cyclePct, ...models }])),
+    because: [
+      ...reasons(cell, pattern, planned.floor),
+      ...(none.length === 0
+        ? []
+        : [
+            `With cycle times at ${none.join(' or ')} of the plan no sequence was found, so a standing hour is priced no further than the last share with one.`,
+          ]),
+    ],
+  };
+}
+
+interface Models {
+  readonly steady: StandingModel;
+  readonly floor: FloorModel | null;
+}
+
+function modelsOf(
+  cell: Cell,
+  schedule: ScheduleFound,
+  pattern: string | null,
+  search: ScheduleOptions,
+): Models {
   const ways = harnessWays(cell);
   const standH = standingHPerWeek(cell, ways);
   const machines = Object.keys(standH);
   const week = weekOf(cell, pattern);
-  const rates = steadyRates(cell, schedule, machines, options.search ?? {});
+  const rates = steadyRates(cell, schedule, machines, search);
   const steady = steadyModel(cell, rates, standH, week);
   const floor = pattern === null ? null : floorModel(cell, schedule, pattern, ways, standH, week.shifts);
-  return { steady, floor, because: reasons(cell, pattern, floor) };
+  return { steady, floor };
+}
+
+/** Cycle times as a share of the plan, per cent: as they count, and between what limits they are in doubt. */
+function cycleShares({ costs }: Cell): { value: number; low: number; high: number } {
+  const value = costNumber(costs, 'cycle_pct') ?? 100;
+  const given = givenCost(costs, 'cycle_pct');
+  return { value, low: given?.low ?? value, high: given?.high ?? value };
+}
+
+function withCycles(cell: Cell, factor: number): Cell {
+  if (factor === 1) return cell;
+  const routes = cell.routes.map((route) => ({
+    ...route,
+    steps: route.steps.map((step) => ({ ...step, cycleS: step.cycleS * factor })),
+  }));
+  return { ...cell, routes };
 }
 
 /** Hours a week in which each machine of changeovers.csv stands for moves of the harness. */
