@@ -17,10 +17,11 @@ describe('--out', () => {
     const said = await runIn(cwd, [...costcase, '--out', 'case']);
     expect(said.exit).toBe(0);
     expect(said.err).toBe('');
-    expect(said.out).toContain('Written: case/cost-case.html, case/cost-case.md.');
+    expect(said.out).toContain('Written: case/cost-case.html, case/cost-case.md, case/cost-case.xlsx.');
     expect(readdirSync(join(cwd, 'case')).sort()).toEqual([
       'cost-case.html',
       'cost-case.md',
+      'cost-case.xlsx',
       'written-by-roundsman.json',
     ]);
     expect(readFileSync(join(cwd, 'case/cost-case.md'), 'utf8')).toMatch(
@@ -30,9 +31,9 @@ describe('--out', () => {
 
   test('the same tables give the same files', async () => {
     await runIn(cwd, [...costcase, '--out', 'again']);
-    for (const name of ['cost-case.html', 'cost-case.md'])
-      expect(readFileSync(join(cwd, 'again', name), 'utf8')).toBe(
-        readFileSync(join(cwd, 'case', name), 'utf8'),
+    for (const name of ['cost-case.html', 'cost-case.md', 'cost-case.xlsx'])
+      expect(readFileSync(join(cwd, 'again', name), 'latin1')).toBe(
+        readFileSync(join(cwd, 'case', name), 'latin1'),
       );
   });
 
@@ -40,7 +41,11 @@ describe('--out', () => {
     const args = [...costcase, '--out', 'de', '--locale', 'de-DE', '--json'];
     const said = await runIn(cwd, [...args, '--set', 'costs.tax_pct.value=30']);
     expect(said.exit).toBe(0);
-    expect(JSON.parse(said.out).written).toEqual(['de/cost-case.html', 'de/cost-case.md']);
+    expect(JSON.parse(said.out).written).toEqual([
+      'de/cost-case.html',
+      'de/cost-case.md',
+      'de/cost-case.xlsx',
+    ]);
     const text = readFileSync(join(cwd, 'de/cost-case.md'), 'utf8');
     expect(text).toMatch(/\d\.\d{3}\u00A0€ more than moving the harness/);
     expect(text).toContain('Cash flow by year after tax (EUR)');

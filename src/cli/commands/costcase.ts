@@ -9,8 +9,10 @@ import { standingHours } from '../../core/cost/standing/standing-hours.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
 import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-case-files.js';
+import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
+import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -52,11 +54,11 @@ export const costcaseCommand: CommandBody = {
     correlateOption(),
     new Option(
       '--out <folder>',
-      'write the case as a document into this folder: cost-case.html, which opens and prints without a network, and cost-case.md',
+      'write the case as a document into this folder: cost-case.html, which opens and prints without a network, cost-case.md, and cost-case.xlsx with every figure as a live formula',
     ),
     localeOption(),
   ],
-  writes: { option: 'out', kind: 'folder', names: COST_CASE_FILES },
+  writes: { option: 'out', kind: 'folder', names: [...COST_CASE_FILES, COST_CASE_BOOK] },
   examples: [
     'costcase my-cell',
     'costcase my-cell --changeovers 400',
@@ -140,15 +142,20 @@ async function documented(
       text: (style) =>
         `${answer.text(style)}${answer.exit === EXIT.done ? 'No document was written, since there is no case to show.\n' : ''}`,
     };
+  const cell = basename(resolve(io.cwd, folder));
   const files = costCaseFiles(result, {
-    cell: basename(resolve(io.cwd, folder)),
+    cell,
     locale: (values.locale as string | undefined) ?? 'en',
     files: open.inputs,
     program: `${PROGRAM} ${programVersion()}`,
     warnings: [...complaintLines(open.complaints), ...before],
     assumptions: open.notes,
   });
-  const written = await writeRun({ command: 'costcase', out, files }, io);
+  const book = await workbookBytes(costCaseBook(result, cell), 'xlsx');
+  const written = await writeRun(
+    { command: 'costcase', out, files: { ...files, [COST_CASE_BOOK]: book } },
+    io,
+  );
   return {
     ...answer,
     fields: { ...answer.fields, written },
