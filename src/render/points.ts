@@ -21,7 +21,7 @@ export function renderPoints(result: PointsResult, style: TextStyle): string {
 export function pointsSentence({ boxesTotal, stations }: PointsResult): string {
   return boxesTotal === null
     ? 'How many boxes are needed cannot be said without the data sheet of the box.'
-    : `${countText(boxesTotal, 'box is', 'boxes are')} needed for ${countText(stations.length, 'machine')}.`;
+    : `${countText(boxesTotal, 'box is', 'boxes are')} needed for ${countText(stations.length, 'station')}.`;
 }
 
 /** What to look at, each with its machine. */
@@ -34,7 +34,7 @@ export function pointsTable(result: PointsResult): TableData {
     value === null ? '-' : numberText(value, digits);
   return {
     columns: [
-      { heading: 'machine' },
+      { heading: 'station' },
       right('inputs'),
       right('outputs'),
       right('boxes'),

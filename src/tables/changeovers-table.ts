@@ -1,5 +1,6 @@
 /** changeovers.csv: how often jobs change at each machine, and what else that takes. */
-import type { Changeover, StationKind } from '../core/model/cell.js';
+import type { Changeover, Shift, StationKind } from '../core/model/cell.js';
+import { patternNames, weekCalendar } from '../core/shifts/week-calendar.js';
 import { optional } from './column.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
@@ -44,8 +45,19 @@ function checkKind(list: ComplaintList, sheet: Sheet, { row, values }: Row, kind
   }));
 }
 
-function checkHours(list: ComplaintList, sheet: Sheet, { row, values }: Row): void {
+function checkHours(
+  list: ComplaintList,
+  sheet: Sheet,
+  { row, values }: Row,
+  longest: AttendedYear | null,
+): void {
   const hours = (values.per_year * values.minutes_other * values.internal_pct) / 100 / 60;
+  if (longest !== null && hours > longest.hours && hours <= HOURS_A_YEAR)
+    reportCell(list, sheet, row, 'per_year', 'CHA04', () => ({
+      severity: 'warning',
+      text: `${values.per_year} changeovers of ${values.minutes_other} minutes stop ${inBackticks(values.station)} for ${Math.round(hours)} hours a year; somebody is there for at most ${Math.round(longest.hours)} (pattern ${inBackticks(longest.pattern)})`,
+      help: 'Check whether per_year is of one year and one machine, and minutes_other in minutes.',
+    }));
   if (hours <= HOURS_A_YEAR) return;
   const inside =
     values.internal_pct < 100 ? ` (${values.internal_pct}% of them with the machine stopped)` : '';
@@ -55,11 +67,30 @@ function checkHours(list: ComplaintList, sheet: Sheet, { row, values }: Row): vo
   }));
 }
 
+interface AttendedYear {
+  readonly pattern: string;
+  readonly hours: number;
+}
+
+const WEEKS_A_YEAR = 52;
+
+/** The pattern in which somebody is there for most of the year; null without shifts. */
+function longestPattern(shifts: readonly Shift[]): AttendedYear | null {
+  const all = patternNames(shifts).map((pattern) => ({
+    pattern,
+    hours: WEEKS_A_YEAR * weekCalendar(shifts, pattern).attendedH,
+  }));
+  return all.reduce<AttendedYear | null>((most, one) => (one.hours > (most?.hours ?? -1) ? one : most), null);
+}
+
+/** @param shifts to hold the hours of changeovers against; empty where they are not known */
 export function readChangeovers(
   list: ComplaintList,
   sheet: Sheet,
   stations: KnownNames<StationKind | null>,
+  shifts: readonly Shift[],
 ): Changeover[] {
+  const longest = longestPattern(shifts);
   const rows = firstOfEach(list, sheet, typedRows(list, sheet, changeoverColumns), {
     code: 'CHA01',
     column: 'station',
@@ -70,7 +101,7 @@ export function readChangeovers(
     const { station } = row.values;
     checkReference(list, sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
     checkKind(list, sheet, row, stations?.get(station) ?? null);
-    checkHours(list, sheet, row);
+    checkHours(list, sheet, row, longest);
   }
   return rows.map(({ values, at }) => ({
     station: values.station,

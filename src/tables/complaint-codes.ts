@@ -82,6 +82,7 @@ export const complaintCodes = {
   CHA01: 'a station is listed twice',
   CHA02: 'the changeovers of a machine take longer than the year has hours',
   CHA03: 'a changeover is given for an infeed or an outfeed',
+  CHA04: 'the changeovers of a machine take longer than somebody is there in a year',
   SUP01: 'a changeover is listed twice',
   SUP02: 'a changeover names the same job twice',
   SUP03: 'no row gives the set-up minutes of a pair of jobs, or of several',

@@ -102,19 +102,20 @@ function readTables(
   const stations = stationSheet ? readStations(list, stationSheet) : [];
   const routes = routeSheet ? readRoutes(list, routeSheet, kinds) : [];
   const robot = robotSheet ? readRobot(list, robotSheet) : null;
+  const shifts = rows('shifts.csv', shiftColumns, (sheet) => readShifts(list, sheet));
   const others = {
     travel: rows('travel.csv', travelColumns, (sheet) => readTravel(list, sheet, kinds), named),
     parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, knownParts(routeSheet)), [
       'routes.csv',
     ]),
-    shifts: rows('shifts.csv', shiftColumns, (sheet) => readShifts(list, sheet)),
+    shifts,
     stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds), named),
     variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds), named),
     changeovers: rows(
       'changeovers.csv',
       changeoverColumns,
-      (sheet) => readChangeovers(list, sheet, kinds),
-      named,
+      (sheet) => readChangeovers(list, sheet, kinds, list.hasError('shifts.csv') ? [] : shifts),
+      [...named, 'shifts.csv'],
     ),
     setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds), named),
     jobs: rows('jobs.csv', jobColumns, (sheet) => readJobs(list, sheet, knownParts(routeSheet)), [

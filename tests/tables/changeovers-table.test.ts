@@ -27,6 +27,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 1 error in 1 file. No results.
 `,
   ],
+  ['CHA04 more hours than somebody is there', [['changeovers.csv', '40,30', '6000,30']], ``],
   [
     'CHA03 a changeover at a rack',
     [['changeovers.csv', 'mill_1', 'rack']],
