@@ -27,7 +27,18 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 1 error in 1 file. No results.
 `,
   ],
-  ['CHA04 more hours than somebody is there', [['changeovers.csv', '40,30', '6000,30']], ``],
+  [
+    'CHA04 more hours than somebody is there',
+    [['changeovers.csv', '40,30', '6000,30']],
+    `changeovers.csv, line 2, column per_year  warning CHA04
+  6000 changeovers of 30 minutes stop \`mill_1\` for 2400 hours a year; somebody is there for at most 2080 (pattern \`two\`).
+    2 │ mill_1,6000,30,80,1
+      │        ~~~~
+  Fix: Check whether per_year is of one year and one machine, and minutes_other in minutes.
+
+1 warning in 1 file.
+`,
+  ],
   [
     'CHA03 a changeover at a rack',
     [['changeovers.csv', 'mill_1', 'rack']],
