@@ -40,7 +40,7 @@ export function scheduleSentences(schedule: ScheduleFound): string[] {
   return [
     `${rateText(schedule)} ${sureText(schedule)}`,
     ...shorterText(schedule),
-    boundText(schedule),
+    [boundText(schedule), ...layoutText(schedule)].join(' '),
     schedule.bottleneck.text,
     waitText(schedule),
   ];
@@ -90,6 +90,16 @@ function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: Sched
     return `Upper limit for any sequence in this mix: ${numberText(goal.perH, 1)} parts an hour${busyText(goal.binding)}. This sequence reaches ${percentText((100 * partsPerH.total!) / goal.perH)} of it. In any other mix: at most ${numberText(total, 1)} parts an hour.`;
   const most = numberText(goal.perH, goal.of === 'contribution' ? 1 : 0);
   return `Upper limit of ${goal.of} for any sequence and mix: ${most} an hour${busyText(goal.binding)}. Upper limit of parts, whatever the mix: ${numberText(total, 1)} an hour; this sequence makes ${reached} of that.`;
+}
+
+/** What moving stations could bring at most. */
+function layoutText({ layoutGainPct }: ScheduleFound): string[] {
+  if (layoutGainPct == null) return [];
+  return [
+    layoutGainPct < 0.05
+      ? 'No other layout brings more.'
+      : `No layout brings more than ${percentText(layoutGainPct)}: the upper limit with no travel at all.`,
+  ];
 }
 
 function busyText(binding: readonly string[]): string {

@@ -66,19 +66,19 @@ export function sizeAnswer(result: ShownSize, style: TextStyle): string {
 
 /** What the recommended number makes, why it is that one, and how close the next is. */
 export function sizeSentences(result: ShownSize): string[] {
-  const { recommended, rows } = result;
+  const { recommended, rows, owned } = result;
   if (recommended === null)
     return ['No feasible sequence for any number of machines. Run `schedule` for the reason.'];
   const row = rows.find((r) => r.machines === recommended.machines)!;
   const wait =
     recommended.largestUnderWait === null
-      ? 'Even with the fewest machines, waiting for the robot exceeds the highest acceptable share.'
-      : `Up to ${countText(recommended.largestUnderWait, 'machine')}, waiting for the robot stays within the highest acceptable share.`;
+      ? 'Even with the fewest machines, waiting for the busy robot exceeds the highest acceptable share.'
+      : `Up to ${countText(recommended.largestUnderWait, 'machine')}, waiting for the busy robot stays within the highest acceptable share.`;
   return [
-    `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time.`,
+    `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time (${numberText(row.waitBusyPct, 1)}% by the busy robot).`,
     recommended.reason,
     ...(recommended.nextBest ? [recommended.nextBest.text] : []),
-    ...(recommended.measure === 'waiting for the robot' ? [] : [wait]),
+    ...(recommended.measure === 'waiting for the robot' || owned > 0 ? [] : [wait]),
     ...(result.withStops ? [result.withStops.text] : []),
     ...(result.tipping ? [result.tipping] : []),
   ];
@@ -95,6 +95,7 @@ export function sizeTable(result: ShownSize): TableData {
       right('more\nan h'),
       right('parts\na shift'),
       ...SHARE_COLUMNS,
+      right('by busy\nrobot %'),
       ...moneyColumns(hasCost, hasContribution),
     ],
     rows: rows.map((row) => [
@@ -103,6 +104,7 @@ export function sizeTable(result: ShownSize): TableData {
       row.marginalPartsPerH === null ? '' : numberText(row.marginalPartsPerH, 1),
       numberText(row.partsPerShift, 1),
       ...shareCells(row),
+      numberText(row.waitBusyPct, 1),
       ...moneyCells(row, hasCost, hasContribution),
     ]),
   };
@@ -111,7 +113,12 @@ export function sizeTable(result: ShownSize): TableData {
 /** What stands under the table of machines. */
 export function sizeNotes({ way, rows }: ShownSize): string[] {
   const added = way === 'from a list' ? [`Added in this order: ${orderAdded(rows).join(', ')}.`] : [];
-  return ['* recommended', ...added];
+  const parts = new Set(rows.map((row) => Object.keys(row.partsPerHByPart).join()));
+  const unlike =
+    parts.size > 1
+      ? ['Rows that make different parts are not compared by parts an hour; contribution tells them apart.']
+      : [];
+  return ['* recommended', ...added, ...unlike];
 }
 
 /** The rows with stops and scatter; null where they were not simulated. */

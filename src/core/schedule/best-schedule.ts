@@ -5,6 +5,7 @@
 import type { Cell } from '../model/cell.js';
 import { checkSchedule } from './check-schedule.js';
 import { partMultiple } from './choose-counts.js';
+import { type Demand, demandGoal, demandNote, demandOf, isServed, mostShare, shareMade } from './demand.js';
 import {
   bottleneckOf,
   handsSwapEachRound,
@@ -19,7 +20,7 @@ import { knownSet } from './known-orders.js';
 import { withMeanGauges } from './mean-gauges.js';
 import { waysOf } from './paths.js';
 import type { Plan } from './plan.js';
-import { type RateBoundFound, rateBound } from './rate-bound.js';
+import { mostInAnyLayout, type RateBoundFound, rateBound } from './rate-bound.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { sameOrder } from './same-order.js';
 import { type CellLimits, type CellSearch, searchCell } from './search-cell.js';
@@ -38,7 +39,7 @@ export interface ScheduleOptions {
   readonly nodeLimit?: number;
   /** Schedules of the like cells: their orders are tried first, and only better ones are searched for. */
   readonly known?: readonly ScheduleFound[];
-  /** Work out what one second off each element brings; default true. */
+  /** Work out what one second off each element brings, and another layout at most; default true. */
   readonly improvements?: boolean;
   /** Schedule changed cells too: a second hand, a place beside the bottleneck; default false. */
   readonly whatIf?: boolean;
@@ -74,10 +75,13 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   };
   if (run.best === null) return nothingFound(run, options, work);
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
-  const found = describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, {
-    ...options,
-    untilMs,
-  });
+  const found = {
+    ...describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, {
+      ...options,
+      untilMs,
+    }),
+    layoutGainPct: options.improvements === false ? null : layoutGainPct(planned, goal, run.best, untilMs),
+  };
   const faults = checkSchedule(planned, found);
   if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
   if (options.whatIf !== true || Date.now() > untilMs) return found;
@@ -97,13 +101,61 @@ interface GoalSearch {
   readonly run: CellSearch;
 }
 
-/** Where one of the parts that compete would get nothing, all are made in equal numbers. */
+/**
+ * Where one of the parts that compete would get nothing, all are made in equal numbers; where an amount asked for falls
+ * short, the amounts are served first.
+ */
 function searchForGoal(cell: Cell, limits: CellLimits, known: readonly ScheduleFound[]): GoalSearch {
+  const goal = goalOf(cell);
   const equal = equalNumbers(cell);
-  // A time limit is for both searches.
-  const first = searchFor(cell, goalOf(cell), equal === null ? limits : shareOf(limits, 0.5), known);
+  const demand = demandOf(cell, goal);
+  // A time limit is for all searches.
+  const first = searchFor(
+    cell,
+    goal,
+    equal === null && demand === null ? limits : shareOf(limits, 0.5),
+    known,
+  );
+  if (demand !== null && first.run.best !== null) return searchForDemand(cell, demand, first, limits, known);
   if (equal === null || !leavesPartsOut(first.run)) return first;
   return searchFor(cell, equal, limits, known);
+}
+
+/** Times that amounts which fall short are asked for once more. */
+const DEMAND_ROUNDS = 3;
+
+function searchForDemand(
+  cell: Cell,
+  demand: Demand,
+  first: GoalSearch,
+  limits: CellLimits,
+  known: readonly ScheduleFound[],
+): GoalSearch {
+  const most = mostShare(cell, demand);
+  const ratesIn = ({ run }: GoalSearch): number[] => {
+    const { set, order } = run.best!;
+    return cell.routes.map(({ part }) => (3600 * (set.plan.partsPerPeriod[part] ?? 0)) / order.periodS);
+  };
+  const shareIn = (search: GoalSearch): number => shareMade(demand, ratesIn(search));
+  const worthIn = (search: GoalSearch): number =>
+    ratesIn(search).reduce((sum, rate, r) => sum + rate * first.goal.weight[r]!, 0);
+  let best = first;
+  let raised = demand.perH.map(() => 1);
+  const tried = new Set<string>();
+  for (let round = 0; round < DEMAND_ROUNDS && most !== null; round++) {
+    if (isServed(shareIn(best), most) || (round > 0 && Date.now() > limits.untilMs)) break;
+    const goal = demandGoal(cell, demand, first.goal, raised);
+    if (goal === null || tried.has(String(goal.mix))) break;
+    tried.add(String(goal.mix));
+    const search = searchFor(cell, goal, limits, known);
+    if (search.run.best === null) break;
+    const gain = shareIn(search) - shareIn(best);
+    if (gain > 1e-9 || (gain > -1e-9 && worthIn(search) > worthIn(best))) best = search;
+    const rates = ratesIn(search);
+    raised = raised.map((by, r) => by * Math.max(1, demand.perH[r]! / Math.max(1e-9, rates[r]!)));
+  }
+  const note = `${best.goal.note} ${demandNote(cell, demand, ratesIn(best), most)}`;
+  return { ...best, goal: { ...best.goal, note } };
 }
 
 /** Less of the time that is left; without a time limit there is no end to it. */
@@ -228,6 +280,7 @@ function describe(
     },
     shorter: run.shorter === null ? null : shorterCycle(best, run.shorter),
     rateBoundPerH: bound ?? unknownBound(plan, best.boundS),
+    layoutGainPct: null,
     robot: robotShare(plan, order),
     stations: stationShares(plan, order),
     events: timed.events,
@@ -249,6 +302,11 @@ function describe(
     assumptions,
     warnings: warningsOf(cell, best, bound, proven),
   };
+}
+
+function layoutGainPct(cell: Cell, goal: Goal, best: SetBest, untilMs: number): number | null {
+  const most = mostInAnyLayout(cell, goal, untilMs);
+  return most === null ? null : Math.max(0, 100 * (most / ratePerS(best) - 1));
 }
 
 /** A cycle with fewer visits that yields nearly as much: easier to program. */

@@ -35,7 +35,7 @@ export function cellProgram(cell: Cell, travelStretch = 1): CellProgram {
   const robot = robotRows(cell, legs, travelStretch);
   return {
     legs,
-    stations: stationUses(cell, legs),
+    stations: stationUses(cell, legs, travelStretch),
     robot: robot.seconds,
     rows: [...flowRows(cell, legs), ...robot.rows],
   };
@@ -72,8 +72,8 @@ function flowRows(cell: Cell, legs: readonly Leg[]): LinearRow[] {
   });
 }
 
-function stationUses(cell: Cell, legs: readonly Leg[]): StationUse[] {
-  const exchangeS = exchangeTimes(cell, legs);
+function stationUses(cell: Cell, legs: readonly Leg[], travelStretch: number): StationUse[] {
+  const exchangeS = exchangeTimes(cell, legs, travelStretch);
   return cell.stations.flatMap((station) => {
     const isFeeder = station.kind === 'infeed' || station.kind === 'outfeed';
     const room = isFeeder ? 1 : station.capacityParts;

@@ -9,7 +9,7 @@ import type { Cell, Route } from '../model/cell.js';
 import { occasionalSteps, type Way } from './paths.js';
 import { carryLoadS, nodeLoadS, periodBound } from './period-bound.js';
 import { buildPlan, type PathCount, type Plan, type PlanCarry } from './plan.js';
-import type { Goal } from './weights.js';
+import { type Goal, mixLead } from './weights.js';
 
 export interface PartSet {
   readonly plan: Plan;
@@ -127,7 +127,9 @@ function smallCounts(
 
 /** Every way as often as its batches and occasional steps need: where machines are alike, the natural set. */
 export function evenSet(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): PartSet | null {
-  const counts = ways.map((way) => partMultiple(cell.routes[way.route]!));
+  const counts = ways.map((way) =>
+    goal.mix !== null && goal.mix[way.route] === 0 ? 0 : partMultiple(cell.routes[way.route]!),
+  );
   const visits = ways.map((way) => visitsOf(cell, way));
   if (dot(visits, counts) > limits.maxVisits || !isWhole(countRules(cell, ways, goal), counts, limits))
     return null;
@@ -137,7 +139,9 @@ export function evenSet(cell: Cell, ways: readonly Way[], goal: Goal, limits: Co
 /** Value of one part on each way. */
 function worthOf(ways: readonly Way[], goal: Goal): number[] {
   const { mix } = goal;
-  return ways.map((way) => (mix === null ? goal.weight[way.route]! : way.route === 0 ? 1 / mix[0]! : 0));
+  if (mix === null) return ways.map((way) => goal.weight[way.route]!);
+  const lead = mixLead(mix);
+  return ways.map((way) => (way.route === lead ? 1 / mix[lead]! : 0));
 }
 
 interface Ranked {
@@ -335,8 +339,10 @@ function countRules(cell: Cell, ways: readonly Way[], goal: Goal): CountRules {
   const multiple: { terms: number[]; of: number }[] = [];
   const { mix } = goal;
   for (const [r, route] of cell.routes.entries()) {
-    if (mix !== null && r > 0)
-      zero.push(ways.map((way) => (way.route === r ? mix[0]! : way.route === 0 ? -mix[r]! : 0)));
+    if (mix !== null && r !== mixLead(mix)) {
+      const lead = mixLead(mix);
+      zero.push(ways.map((way) => (way.route === r ? mix[lead]! : way.route === lead ? -mix[r]! : 0)));
+    }
     for (const step of occasionalSteps(route))
       zero.push(
         ways.map((way) => (way.route !== r ? 0 : (way.makes.includes(step.step) ? step.everyParts : 0) - 1)),

@@ -1,5 +1,6 @@
 /** Words for what a schedule consists of: stations' shares, the robot's shares, the critical circuit as a sentence. */
 import { nameText } from '../model/name-text.js';
+import { type PartWait, partWaits, robotWorkS } from './busy-waits.js';
 import type { EvaluatedOrder, OrderArc } from './evaluate-order.js';
 import { stationBound } from './period-bound.js';
 import type { Plan } from './plan.js';
@@ -177,12 +178,16 @@ export function robotShare(plan: Plan, found: EvaluatedOrder): RobotShare {
 
 /** How each station spends a period. Room-seconds: with a capacity above 1 they add up to capacity x period. */
 export function stationShares(plan: Plan, found: EvaluatedOrder): StationShare[] {
+  const waits = partWaits(plan, found);
+  const workS = robotWorkS(plan, found);
   return plan.rooms.flatMap((room, index) => {
     if (room.hands) return [];
     const station = plan.stations.find((s) => s.name === room.name)!;
     let processingS = 0;
     let handlingS = 0;
-    let waitRobotS = 0;
+    const own = waits.filter((wait) => plan.nodes[wait.node]!.room === index);
+    const sum = (of: (wait: PartWait) => number): number => own.reduce((total, wait) => total + of(wait), 0);
+    const waitRobotS = sum(({ finishS, startS }) => startS - finishS);
     for (const [node, spec] of plan.nodes.entries()) {
       if (spec.room !== index) continue;
       processingS += spec.visits * spec.cycleS;
@@ -191,7 +196,6 @@ export function stationShares(plan: Plan, found: EvaluatedOrder): StationShare[]
         const event = plan.events[kind]!;
         if (event.to === node || event.from === node) handlingS += event.robotS;
       }
-      waitRobotS += waitsAt(plan, found, node);
     }
     const capacity = Number.isFinite(room.capacity) ? room.capacity : 1;
     const allS = capacity * found.periodS;
@@ -202,26 +206,12 @@ export function stationShares(plan: Plan, found: EvaluatedOrder): StationShare[]
         processingS,
         handlingS,
         waitRobotS,
+        waitBusyS: sum(({ roomS, startS }) => workS(roomS, startS)),
         emptyS: Math.max(0, allS - processingS - handlingS - waitRobotS),
         utilizationPct: (100 * processingS) / allS,
       },
     ];
   });
-}
-
-/** Time that parts lie finished at a node before their pick begins, summed over a period. */
-function waitsAt(plan: Plan, found: EvaluatedOrder, node: number): number {
-  const readyBy = new Map<number, number>();
-  for (const link of found.links) {
-    if (link.node !== node) continue;
-    const place = plan.events[found.order[link.place]!]!;
-    const finishS =
-      found.startS[link.place]! + place.robotS + plan.nodes[node]!.processS - link.lag * found.periodS;
-    readyBy.set(link.pick, Math.max(readyBy.get(link.pick) ?? Number.NEGATIVE_INFINITY, finishS));
-  }
-  let sum = 0;
-  for (const [pick, finishS] of readyBy) sum += Math.max(0, found.startS[pick]! - finishS);
-  return sum;
 }
 
 /** The critical circuit in words: who waits for whom, and what each link takes. */

@@ -5,7 +5,7 @@
  */
 import type { Cell } from '../model/cell.js';
 import { shortestWays } from '../model/shortest-ways.js';
-import { travelLookup } from '../model/travel.js';
+import { type TravelLookup, travelLookup } from '../model/travel.js';
 import type { Leg } from './legs.js';
 
 /** A part's way in hand, held stations included, from the end of its pick to the start of its place. */
@@ -16,22 +16,26 @@ interface Carry {
   readonly loadS: number;
 }
 
-/** @returns by leg that leaves a station: seconds at least until the next part's place there begins */
-export function exchangeTimes(cell: Cell, legs: readonly Leg[]): (leg: Leg) => number {
-  const quickest = quickestTravel(cell, [...new Set(legs.flatMap((leg) => [leg.from, leg.to]))]);
+/**
+ * @param stretch all travel times by this factor
+ * @returns by leg that leaves a station: seconds at least until the next part's place there begins
+ */
+export function exchangeTimes(cell: Cell, legs: readonly Leg[], stretch = 1): (leg: Leg) => number {
+  const travel = travelLookup(cell, stretch);
+  const quickest = quickestTravel(travel, [...new Set(legs.flatMap((leg) => [leg.from, leg.to]))]);
   if (cell.robot.hands === 2) return (leg) => Math.min(cell.robot.indexS, tripAwayS(quickest, leg.from));
   const held = heldNames(cell);
   const backs = legs
     .filter((leg) => !held.has(leg.from))
     .flatMap((leg) =>
-      carriesOf(cell, legs, leg).map((carry) => ({
+      carriesOf(cell, travel, legs, leg).map((carry) => ({
         ...carry,
         from: leg.from,
         unloadS: cell.routes[leg.route]!.steps[leg.fromStep]!.unloadS,
       })),
     );
   return (leg) => {
-    const times = carriesOf(cell, legs, leg).flatMap((out) => {
+    const times = carriesOf(cell, travel, legs, leg).flatMap((out) => {
       if (out.to === leg.from) return [out.inHandS];
       const awayS = out.inHandS + out.loadS;
       return (
@@ -50,8 +54,7 @@ function heldNames(cell: Cell): Set<string> {
 }
 
 /** Where the part of a leg may be placed, past held stations. */
-function carriesOf(cell: Cell, legs: readonly Leg[], start: Leg): Carry[] {
-  const travel = travelLookup(cell);
+function carriesOf(cell: Cell, travel: TravelLookup, legs: readonly Leg[], start: Leg): Carry[] {
   const held = heldNames(cell);
   const follow = (leg: Leg, beforeS: number): Carry[] => {
     const to = cell.routes[leg.route]!.steps[leg.toStep]!;
@@ -70,8 +73,7 @@ interface QuickestTravel {
   readonly between: (from: string, to: string) => number;
 }
 
-function quickestTravel(cell: Cell, names: readonly string[]): QuickestTravel {
-  const travel = travelLookup(cell);
+function quickestTravel(travel: TravelLookup, names: readonly string[]): QuickestTravel {
   const n = names.length;
   const at = new Map(names.map((name, index) => [name, index]));
   const direct = new Float64Array(n * n).fill(Number.POSITIVE_INFINITY);

@@ -5,7 +5,7 @@ import { evaluateOrder } from './evaluate-order.js';
 import { periodBound } from './period-bound.js';
 import type { Plan } from './plan.js';
 import type { SetBest } from './search-set.js';
-import type { Goal } from './weights.js';
+import { type Goal, mixLead } from './weights.js';
 
 /** @returns null where the order cannot be repeated, or does not keep the goal's mix */
 export function knownSet(cell: Cell, { plan, order }: PlannedOrder, goal: Goal): SetBest | null {
@@ -50,6 +50,7 @@ function periodValue(
   const counts = cell.routes.map((route) => partsPerPeriod[route.part] ?? 0);
   const { mix } = goal;
   if (mix === null) return counts.reduce((sum, count, r) => sum + count * goal.weight[r]!, 0);
-  const sets = counts[0]! / mix[0]!;
+  const lead = mixLead(mix);
+  const sets = counts[lead]! / mix[lead]!;
   return counts.every((count, r) => count === sets * mix[r]!) ? sets : null;
 }

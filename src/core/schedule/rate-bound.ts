@@ -63,6 +63,19 @@ export function rateBound(
   };
 }
 
+/**
+ * The most of the goal per second that any sequence makes in any layout: with no travel at all.
+ *
+ * @param untilMs as above
+ * @returns null where it could not be had
+ */
+export function mostInAnyLayout(cell: Cell, goal: Goal, untilMs = Number.POSITIVE_INFINITY): number | null {
+  const program = cellProgram(cell, 0);
+  const [objective, more] = goalTerms(cell, goal, program);
+  const answer = solveUntil({ sense: 'most', objective, rows: [...hourRows(program), ...more] }, untilMs);
+  return answer.status === 'optimal' ? answer.value / SHORT_S : null;
+}
+
 interface Solved {
   readonly program: LinearProgram;
   readonly answer: LinearAnswer;
@@ -93,7 +106,7 @@ function worthOfOne(goal: Goal): number {
 }
 
 /** Rates in the program are parts per hour, so that its numbers are of like size. */
-function hourRows({ stations, robot, rows }: CellProgram): LinearRow[] {
+export function hourRows({ stations, robot, rows }: CellProgram): LinearRow[] {
   const inHours = (terms: Readonly<Terms>): Terms =>
     Object.fromEntries(Object.entries(terms).map(([name, seconds]) => [name, seconds / SHORT_S]));
   return [
@@ -108,7 +121,7 @@ function hourRows({ stations, robot, rows }: CellProgram): LinearRow[] {
 }
 
 /** What is to be made most of, and the rows that keep the mix. */
-function goalTerms(cell: Cell, goal: Goal, { legs }: CellProgram): [Terms, LinearRow[]] {
+export function goalTerms(cell: Cell, goal: Goal, { legs }: CellProgram): [Terms, LinearRow[]] {
   const { mix, weight } = goal;
   if (mix === null)
     return [termsOf(...weight.flatMap((worth, r) => Object.entries(startsOf(legs, r, worth)))), []];

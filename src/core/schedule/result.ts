@@ -78,6 +78,8 @@ export interface StationShare {
   readonly handlingS: number;
   /** Finished and waiting for the robot. */
   readonly waitRobotS: number;
+  /** Of that, while the next place could take the part and the robot was at work: what a second robot would save. */
+  readonly waitBusyS: number;
   /** Nothing inside. */
   readonly emptyS: number;
   readonly utilizationPct: number;
@@ -169,6 +171,11 @@ export interface ScheduleFound {
   /** A cycle with fewer visits within half a per cent of this one; null where there is none. */
   readonly shorter: ShorterCycle | null;
   readonly rateBoundPerH: RateBound;
+  /**
+   * No layout of the cell, with whatever sequence, brings more than this of what the sequence is chosen for, per cent
+   * of this schedule: the upper limit with no travel at all. null where it was not asked for or not had.
+   */
+  readonly layoutGainPct: number | null;
   readonly robot: RobotShare;
   readonly stations: readonly StationShare[];
   readonly events: readonly ScheduleEvent[];

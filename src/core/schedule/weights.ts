@@ -10,10 +10,18 @@ export interface Goal {
   readonly basis: 'mix' | 'contribution' | 'machine seconds';
   /** By route: value of one part. */
   readonly weight: readonly number[];
-  /** By route: parts in one set of the mix, whole numbers without a common divisor; null where no mix is asked. */
+  /**
+   * By route: parts in one set of the mix, whole numbers without a common divisor, 0 = not made; null where no mix is
+   * asked.
+   */
   readonly mix: readonly number[] | null;
   /** What was assumed, in plain words. */
   readonly note: string;
+}
+
+/** The first route that a mix has parts of: what a period holds of it tells the sets. */
+export function mixLead(mix: readonly number[]): number {
+  return mix.findIndex((count) => count > 0);
 }
 
 /** Largest set of a demanded mix: rarer ratios are rounded to this many parts a set. */

@@ -6,9 +6,10 @@ import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
-import { cellGrowth, type Growth, identicalGrowth, MOST_TRIED, MOST_UNASKED, type Stage } from './growth.js';
+import type { Stage } from './copies.js';
+import { cellGrowth, type Growth, identicalGrowth, MOST_TRIED, MOST_UNASKED } from './growth.js';
 import type { IdenticalMachines } from './identical-machines.js';
-import { type Recommendation, recommend } from './recommend.js';
+import { keepsWaiting, type Recommendation, recommend } from './recommend.js';
 import { usedMachines } from './reduced-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
@@ -54,6 +55,8 @@ export interface GrownCell {
   readonly schedules: readonly ScheduleFound[];
   readonly context: RowContext;
   readonly maxWaitPct: number;
+  /** Machines that the cell has already; 0 where it is made up of figures. */
+  readonly owned: number;
   /** null where no row could be had; the warnings say why. */
   readonly recommended: Recommendation | null;
   readonly warnings: readonly string[];
@@ -71,11 +74,12 @@ export function grownCell(options: SizeOptions, solve: CellSolver): GrownCell {
       ? identicalGrowth(options.identical, options.maxMachines)
       : cellGrowth(options.cell, options.order ?? 'table', options.maxMachines ?? null);
   const context = rowContext(options);
-  const grown = grow(growth, context, solve, options.onRow);
-  grown.warnings.push(...cutShort(options));
   const maxWaitPct = options.maxWaitPct ?? 5;
-  const recommended = grown.rows.length > 0 ? recommend(grown.rows, maxWaitPct) : null;
-  return { ...grown, way: growth.way, context, maxWaitPct, recommended };
+  const grown = grow(growth, { ...context, maxWaitPct }, solve, options.onRow);
+  grown.warnings.push(...cutShort(options));
+  const { way, owned } = growth;
+  const recommended = grown.rows.length > 0 ? recommend(grown.rows, maxWaitPct, owned) : null;
+  return { ...grown, way, owned, context, maxWaitPct, recommended };
 }
 
 /** That the table ends before the cell does, and that not every machine was tried in every place. */
@@ -98,7 +102,7 @@ interface Grown {
 
 function grow(
   growth: Growth,
-  context: RowContext,
+  context: RowContext & { readonly maxWaitPct: number },
   solve: CellSolver,
   onRow: ((row: SizeRow) => void) | undefined,
 ): Grown {
@@ -107,27 +111,35 @@ function grow(
   while (candidates.length > 0) {
     // What fewer machines can do, more can do as well.
     const known = grown.schedules.slice(-1);
-    const tried = candidates.map((stage) => ({ stage, outcome: solve(stage.cell, known) }));
+    const nodes = candidates.length === 1 ? [] : [TRY_NODES];
+    const tried = candidates.map((stage) => ({ stage, outcome: solve(stage.cell, known, ...nodes) }));
     const before = grown.rows.at(-1) ?? null;
     const best = bestTry(tried, before, context);
     if (best === null) {
       for (const t of tried) grown.warnings.push(failureText(t.stage, t.outcome));
-      candidates = growth.next(candidates[0]!, null);
+      // A cell that cannot run with all its machines does not run with copies of them.
+      const isWhole = growth.owned > 0 && candidates[0]!.machines.length >= growth.owned;
+      candidates = isWhole ? [] : growth.next(candidates[0]!);
       continue;
     }
-    const row = sizeRow(best.stage.cell, best.stage.machines, best.schedule, before, context);
+    const again = nodes.length === 0 ? best.schedule : solve(best.stage.cell, [...known, best.schedule]);
+    const schedule = 'order' in again ? again : best.schedule;
+    const row = sizeRow(best.stage.cell, best.stage.machines, schedule, before, context);
     grown.rows.push(row);
     grown.stages.push(best.stage);
-    grown.schedules.push(best.schedule);
+    grown.schedules.push(schedule);
     onRow?.(row);
     if (!row.proven)
       grown.warnings.push(
         `With ${countText(best.stage.machines.length)} the search for the best order stopped at its limit; a better one may exist.`,
       );
-    candidates = growth.next(best.stage, best.schedule);
+    candidates = growth.next(best.stage);
   }
   return grown;
 }
+
+/** Nodes for each of several ways to grow; the one that is taken has a full search. */
+const TRY_NODES = 2000;
 
 interface Tried {
   readonly stage: Stage;
@@ -135,15 +147,16 @@ interface Tried {
 }
 
 /**
- * Of several ways to grow, the one that brings most contribution, or where none is given, most parts for a machine. The
- * choice goes by steady rates: no week is run for the ways that are dropped.
+ * Of several ways to grow, the one that brings most contribution, or where none is given, most parts for a machine;
+ * first of all one with which the machines wait no more for the busy robot than is taken as fair. The choice goes by
+ * steady rates: no week is run for the ways that are dropped.
  */
 function bestTry(
   tried: readonly Tried[],
   before: SizeRow | null,
-  context: RowContext,
+  { maxWaitPct, ...context }: RowContext & { readonly maxWaitPct: number },
 ): { stage: Stage; schedule: ScheduleFound } | null {
-  const found = tried.flatMap(({ stage, outcome }) =>
+  const all = tried.flatMap(({ stage, outcome }) =>
     'order' in outcome
       ? [
           {
@@ -154,6 +167,8 @@ function bestTry(
         ]
       : [],
   );
+  const fair = all.filter((f) => keepsWaiting(f.row, maxWaitPct));
+  const found = fair.length > 0 ? fair : all;
   const money = found.every((f) => f.row.contributionPerH !== null);
   const worth = (row: SizeRow): number => {
     const extra = row.machines - (before?.machines ?? 0);

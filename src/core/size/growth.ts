@@ -5,26 +5,23 @@
  * - from a list: where some part can still be made with fewer machines than the cell has, its own machines are added
  *   in a stated order, or each time the one that brings most; parts for which a machine is missing are left out;
  * - by copies: where every machine is needed for every part (a serial route with one machine a step, or one machine
- *   alone), the whole set comes first, then each time one more copy of the machine that is busiest.
+ *   alone), the whole set comes first.
+ *
+ * Once a cell has all its machines, copies of those that may bring something come next (see `copies.ts`).
  */
 import type { Cell, Route } from '../model/cell.js';
-import type { ScheduleFound } from '../schedule/result.js';
-import { copiedMachine, originalOf } from './copied-machine.js';
+import { likelyCopies, type Stage } from './copies.js';
 import { type IdenticalMachines, identicalCell } from './identical-machines.js';
 import { reducedCell, usedMachines } from './reduced-cell.js';
-
-/** A cell of a certain size. */
-export interface Stage {
-  readonly machines: readonly string[];
-  readonly cell: Cell;
-}
 
 export interface Growth {
   readonly way: 'identical' | 'from a list' | 'by copies';
   /** Cells to start from; the best of them is taken. */
   readonly first: readonly Stage[];
+  /** Machines that the cell has already; 0 where it is made up of figures. */
+  readonly owned: number;
   /** Cells that may come next; none = the end. */
-  readonly next: (stage: Stage, schedule: ScheduleFound | null) => readonly Stage[];
+  readonly next: (stage: Stage) => readonly Stage[];
 }
 
 /** Identical machines, from 1 to `most`. */
@@ -35,6 +32,7 @@ export function identicalGrowth(figures: IdenticalMachines, most: number): Growt
   };
   return {
     way: 'identical',
+    owned: 0,
     first: [stage(1)],
     next: ({ machines }) => (machines.length < most ? [stage(machines.length + 1)] : []),
   };
@@ -43,7 +41,7 @@ export function identicalGrowth(figures: IdenticalMachines, most: number): Growt
 /**
  * @param order names in the order in which machines are added; `table`: as in stations.csv; `best`: each time the one
  *   that brings most
- * @param most machines to go up to; null = all of the cell's (by copies: three more than it has)
+ * @param most machines to go up to; null = all of the cell's and a few copies
  * @throws RangeError where the order names a machine that no route uses, or the cell has no machine
  */
 export function cellGrowth(
@@ -54,7 +52,33 @@ export function cellGrowth(
   const machines = usedMachines(cell);
   if (machines.length === 0)
     throw new RangeError('no route of the cell visits a machine, so there is nothing to size');
-  if (!canShrink(cell, machines)) return copyGrowth(cell, machines, most ?? machines.length + 3);
+  const own = ownGrowth(cell, machines, order, most);
+  const end = most ?? machines.length + (machines.length <= FEW_MACHINES ? COPIES_OF_FEW : COPIES);
+  return {
+    ...own,
+    owned: machines.length,
+    next: (stage) => {
+      const more = own.next(stage);
+      if (more.length > 0 || stage.machines.length < machines.length || stage.machines.length >= end)
+        return more;
+      return likelyCopies(stage);
+    },
+  };
+}
+
+/** Copies added unasked, and to a cell of few machines. */
+const COPIES = 1;
+const COPIES_OF_FEW = 2;
+const FEW_MACHINES = 6;
+
+/** From the machines that the cell has. */
+function ownGrowth(
+  cell: Cell,
+  machines: readonly string[],
+  order: readonly string[] | 'table' | 'best',
+  most: number | null,
+): Omit<Growth, 'owned'> {
+  if (!canShrink(cell, machines)) return { way: 'by copies', first: [{ machines, cell }], next: () => [] };
   if (order === 'best') return greedyGrowth(cell, machines, most ?? Math.min(machines.length, MOST_UNASKED));
   return listGrowth(
     cell,
@@ -91,7 +115,7 @@ function checkedOrder(machines: readonly string[], order: readonly string[]): re
 }
 
 /** Prefixes of the list, from the first with which some part can be made. */
-function listGrowth(cell: Cell, order: readonly string[], most: number): Growth {
+function listGrowth(cell: Cell, order: readonly string[], most: number): Omit<Growth, 'owned'> {
   const stages = order
     .map((_, i) => stageOf(cell, order.slice(0, i + 1)))
     .filter((s) => s.cell.routes.length > 0 && s.machines.length <= most);
@@ -105,7 +129,7 @@ function listGrowth(cell: Cell, order: readonly string[], most: number): Growth 
 /** Machines that are tried each time, of those that may come next; without a bound a long list would be tried n^2 times. */
 export const MOST_TRIED = 12;
 
-function greedyGrowth(cell: Cell, machines: readonly string[], most: number): Growth {
+function greedyGrowth(cell: Cell, machines: readonly string[], most: number): Omit<Growth, 'owned'> {
   const larger = (have: readonly string[]): Stage[] => {
     const rest = machines.filter((m) => !have.includes(m)).slice(0, MOST_TRIED);
     const singles = rest.map((m) => [m]);
@@ -138,35 +162,4 @@ function missingFor(cell: Cell, route: Route, have: readonly string[]): string[]
     .filter((step) => step.stations.every((s) => isMachine(s) && !have.includes(s)))
     .map((step) => step.stations[0]!);
   return [...new Set(missing)];
-}
-
-function copyGrowth(cell: Cell, machines: readonly string[], most: number): Growth {
-  return {
-    way: 'by copies',
-    first: [{ machines, cell }],
-    next: (stage, schedule) => {
-      if (schedule === null || stage.machines.length >= most) return [];
-      const grown = copiedMachine(stage.cell, busiestMachine(stage, schedule));
-      return [{ cell: grown.cell, machines: [...stage.machines, grown.copy] }];
-    },
-  };
-}
-
-/** The machine that, with its copies, has the least free time: processing, handling and waiting for the robot aside. */
-function busiestMachine(stage: Stage, schedule: ScheduleFound): string {
-  const families = new Map<string, { busyS: number; copies: number }>();
-  for (const name of stage.machines) {
-    const share = schedule.stations.find((s) => s.station === name);
-    const family = families.get(originalOf(name)) ?? { busyS: 0, copies: 0 };
-    families.set(originalOf(name), {
-      busyS: family.busyS + (share ? share.processingS + share.handlingS : 0),
-      copies: family.copies + 1,
-    });
-  }
-  let best = originalOf(stage.machines[0]!);
-  for (const [name, { busyS, copies }] of families) {
-    const most = families.get(best)!;
-    if (busyS / copies > most.busyS / most.copies + 1e-9) best = name;
-  }
-  return best;
 }

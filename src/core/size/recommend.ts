@@ -1,7 +1,11 @@
-/** Which number of machines to choose, why, and how close the next one is. */
+/**
+ * Which number of machines to choose, why, and how close the next one is. Machines that the cell has already are never
+ * advised away: the question is then what one robot makes of them, and for how many more there is room.
+ */
+import { originalOf } from './copied-machine.js';
 import type { SizeRow } from './size-row.js';
 
-/** What the choice goes by: money where it is given, else waiting. */
+/** What the choice goes by: money where it is given and tells the rows apart, else waiting. */
 export type SizeMeasure = 'contribution per hour' | 'cost per part' | 'waiting for the robot';
 
 export interface NextBest {
@@ -15,7 +19,10 @@ export interface Recommendation {
   readonly machines: number;
   readonly measure: SizeMeasure;
   readonly reason: string;
-  /** Largest number of machines, all in use, that wait no more than the stated share; null where no row has one. */
+  /**
+   * Largest number of machines, all in use, that wait for the busy robot no more than the stated share; null where no
+   * row has one.
+   */
   readonly largestUnderWait: number | null;
   /** null where there is one row only, or where the choice goes by waiting. */
   readonly nextBest: NextBest | null;
@@ -23,44 +30,72 @@ export interface Recommendation {
 
 /**
  * @param rows at least one, by rising number of machines
- * @param maxWaitPct stated share of machine time that may be spent waiting for the robot
+ * @param maxWaitPct stated share of machine time that may be spent waiting for the busy robot
+ * @param owned machines that the cell has already, 0 where none is there yet
  * @throws RangeError where there are no rows
  */
-export function recommend(rows: readonly SizeRow[], maxWaitPct: number): Recommendation {
-  const measure = measureOf(rows);
+export function recommend(rows: readonly SizeRow[], maxWaitPct: number, owned = 0): Recommendation {
+  const choice = choiceOf(rows, maxWaitPct, owned);
+  const measure = measureOf(choice);
   const largestUnderWait = rows.filter((r) => keepsWaiting(r, maxWaitPct)).at(-1)?.machines ?? null;
-  if (measure === 'waiting for the robot') return byWaiting(rows, largestUnderWait, maxWaitPct);
-  const ranked = [...rows].sort((a, b) => worth(b, measure) - worth(a, measure) || a.machines - b.machines);
-  const best = bestRow(rows, measure);
-  const next = ranked.find((r) => r !== best) ?? null;
+  const best = bestRow(choice, measure, maxWaitPct);
+  const next =
+    measure === 'waiting for the robot'
+      ? undefined
+      : [...choice]
+          .sort((a, b) => worth(b, measure) - worth(a, measure) || a.machines - b.machines)
+          .find((r) => r !== best);
   return {
     machines: best.machines,
     measure,
-    reason: reasonText(best, measure),
+    reason:
+      owned > 0
+        ? servedText(rows, choice[0]!, best, measure, maxWaitPct)
+        : reasonText(best, measure, maxWaitPct),
     largestUnderWait,
-    nextBest: next === null ? null : nextBestOf(best, next, measure),
+    nextBest: next === undefined ? null : nextBestOf(best, next, measure),
   };
+}
+
+/** Rows that may be chosen: none with fewer machines than are there, and only those with more that the robot keeps up with. */
+export function choiceOf(rows: readonly SizeRow[], maxWaitPct: number, owned: number): readonly SizeRow[] {
+  if (owned === 0) return rows;
+  const open = rows.filter(
+    (row) => row.machines === owned || (row.machines > owned && keepsWaiting(row, maxWaitPct)),
+  );
+  return open.length > 0 ? open : rows.slice(-1);
 }
 
 /** All machines are used, and wait no more than the stated share; one that stands would only thin the share out. */
 export function keepsWaiting(row: SizeRow, maxWaitPct: number): boolean {
-  return row.waitRobotPct <= maxWaitPct + 1e-9 && row.machinesUsed === row.machines;
+  return row.waitBusyPct <= maxWaitPct + 1e-9 && row.machinesUsed === row.machines;
 }
 
 /** The row with the best figure; of rows that differ by rounding only, the one with fewer machines. */
-export function bestRow(rows: readonly SizeRow[], measure: SizeMeasure): SizeRow {
+export function bestRow(rows: readonly SizeRow[], measure: SizeMeasure, maxWaitPct: number): SizeRow {
   const first = rows[0];
   if (!first) throw new RangeError('there is no row to choose from');
+  if (measure === 'waiting for the robot')
+    return rows.filter((row) => keepsWaiting(row, maxWaitPct)).at(-1) ?? first;
   return rows.reduce((best, row) => {
     const gain = worth(row, measure) - worth(best, measure);
     return gain > 1e-9 * Math.max(1e-12, Math.abs(worth(best, measure))) ? row : best;
   }, first);
 }
 
-/** Money is the measure where every row has it. */
+/** Money is the measure where every row has it; costs per part only tell rows apart that make the same mix of parts. */
 export function measureOf(rows: readonly SizeRow[]): SizeMeasure {
   if (rows.every((r) => r.contributionPerH !== null)) return 'contribution per hour';
-  return rows.every((r) => r.costPerPart !== null) ? 'cost per part' : 'waiting for the robot';
+  const costs = rows.every((r) => r.costPerPart !== null);
+  return costs && rows.every((r) => sameMix(r, rows[0]!)) ? 'cost per part' : 'waiting for the robot';
+}
+
+function sameMix(a: SizeRow, b: SizeRow): boolean {
+  const parts = Object.keys({ ...a.partsPerHByPart, ...b.partsPerHByPart });
+  return parts.every((part) => {
+    const [x, y] = [a, b].map((row) => (row.partsPerHByPart[part] ?? 0) / row.partsPerH);
+    return Math.abs(x! - y!) < 1e-6;
+  });
 }
 
 function worth(row: SizeRow, measure: SizeMeasure): number {
@@ -69,11 +104,81 @@ function worth(row: SizeRow, measure: SizeMeasure): number {
   return row.partsPerH;
 }
 
-function reasonText(best: SizeRow, measure: SizeMeasure): string {
-  const count = countText(best.machines);
-  return measure === 'contribution per hour'
-    ? `${count} the most contribution: ${best.contributionPerH!.toFixed(2)} an hour after the costs of robot, stations and people.`
-    : `${count} the lowest cost per part: ${best.costPerPart!.toFixed(4)}. No contribution is given, so the choice goes by cost.`;
+/** What one robot makes of the machines that are there, what limits it, and for how many more there is room. */
+function servedText(
+  rows: readonly SizeRow[],
+  own: SizeRow,
+  best: SizeRow,
+  measure: SizeMeasure,
+  maxWaitPct: number,
+): string {
+  return [ownText(own), limitText(own, maxWaitPct), roomText(rows, own, best, measure, maxWaitPct)].join(' ');
+}
+
+function ownText(own: SizeRow): string {
+  const { machines, machinesUsed, partsPerH, robotUtilizationPct } = own;
+  const all = machines === 1 ? 'the machine' : machines === 2 ? 'both machines' : `all ${machines} machines`;
+  const which = machinesUsed === machines ? all : `${machinesUsed} of the ${machines} machines`;
+  return `One robot serves ${which}: ${partsPerH.toFixed(1)} parts an hour, robot busy ${robotUtilizationPct.toFixed(0)}%.`;
+}
+
+function limitText({ limitedBy, machineNames, waitBusyPct }: SizeRow, maxWaitPct: number): string {
+  const waits =
+    waitBusyPct > maxWaitPct + 1e-9
+      ? ` The machines wait for the busy robot ${waitBusyPct.toFixed(1)}% of the time, more than the highest acceptable ${maxWaitPct}%.`
+      : '';
+  if (limitedBy.includes('robot')) return `What limits is the robot.${waits}`;
+  const all = limitedBy.length > 0 && machineNames.every((name) => limitedBy.includes(name));
+  const what = all || limitedBy.length === 0 ? "the machines' own time" : listed(limitedBy);
+  return `What limits is ${what}, not the robot.${waits}`;
+}
+
+function roomText(
+  rows: readonly SizeRow[],
+  own: SizeRow,
+  best: SizeRow,
+  measure: SizeMeasure,
+  maxWaitPct: number,
+): string {
+  if (best !== own) {
+    const money =
+      measure === 'contribution per hour'
+        ? `, contribution ${best.contributionPerH!.toFixed(2)} an hour instead of ${own.contributionPerH!.toFixed(2)}`
+        : '';
+    const end = best === rows.at(-1) ? ' The table ends there: `--max` goes further.' : '';
+    return `There is room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour instead of ${own.partsPerH.toFixed(1)}, robot busy ${best.robotUtilizationPct.toFixed(0)}%${money}.${end}`;
+  }
+  const more = rows[rows.indexOf(own) + 1];
+  if (more === undefined) return 'No machine more would bring anything, or none was tried.';
+  const kind = kindsText(own, more);
+  if (!keepsWaiting(more, maxWaitPct))
+    return `With ${kind} the machines would wait for the busy robot ${more.waitBusyPct.toFixed(1)}% of the time.`;
+  return `With ${kind} the ${measure === 'cost per part' ? 'cost of a part' : 'contribution'} would be no better.`;
+}
+
+/** The machines that a row has more, by kind: `one more like mill and two more like saw`. */
+function kindsText(own: SizeRow, row: SizeRow): string {
+  const counts = new Map<string, number>();
+  for (const name of row.machineNames.filter((n) => !own.machineNames.includes(n)))
+    counts.set(originalOf(name), (counts.get(originalOf(name)) ?? 0) + 1);
+  return listed([...counts].map(([kind, n]) => `${n === 1 ? 'one' : n} more like ${kind}`));
+}
+
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+function reasonText(best: SizeRow, measure: SizeMeasure, maxWaitPct: number): string {
+  const { machines } = best;
+  const earns = machines === 1 ? 'One machine earns' : `${machines} machines earn`;
+  if (measure === 'contribution per hour')
+    return `${earns} the most contribution: ${best.contributionPerH!.toFixed(2)} an hour after the costs of robot, stations and people.`;
+  if (measure === 'cost per part')
+    return `${machines === 1 ? 'One machine has' : `${machines} machines have`} the lowest cost per part: ${best.costPerPart!.toFixed(4)}. No contribution is given, so the choice goes by cost.`;
+  const text = keepsWaiting(best, maxWaitPct)
+    ? `${machines === 1 ? 'One machine is' : `${machines} machines are`} the most at which waiting for the busy robot stays within ${maxWaitPct}%.`
+    : `Even ${machines === 1 ? 'one machine waits' : `${machines} machines wait`} for the busy robot for more than ${maxWaitPct}% of the time.`;
+  return `${text} No costs or contribution that tell the rows apart are given, so the choice goes by waiting.`;
 }
 
 function nextBestOf(best: SizeRow, next: SizeRow, measure: SizeMeasure): NextBest {
@@ -85,17 +190,4 @@ function nextBestOf(best: SizeRow, next: SizeRow, measure: SizeMeasure): NextBes
       : `${next.costPerPart!.toFixed(4)} a part`;
   const text = `${next.machines === 1 ? 'One machine comes' : `${next.machines} machines come`} next with ${figure}, ${shortPct.toFixed(1)}% behind.`;
   return { machines: next.machines, shortPct, text };
-}
-
-function byWaiting(rows: readonly SizeRow[], largest: number | null, maxWaitPct: number): Recommendation {
-  const machines = largest ?? rows[0]!.machines;
-  const reason =
-    largest === null
-      ? `Even ${machines === 1 ? 'one machine waits' : `${machines} machines wait`} for the robot for more than ${maxWaitPct}% of the time. No costs or contribution are given, so the choice goes by waiting.`
-      : `${machines === 1 ? 'One machine is' : `${machines} machines are`} the most at which waiting for the robot stays within ${maxWaitPct}%. No costs or contribution are given, so the choice goes by waiting.`;
-  return { machines, measure: 'waiting for the robot', reason, largestUnderWait: largest, nextBest: null };
-}
-
-function countText(machines: number): string {
-  return machines === 1 ? 'One machine earns' : `${machines} machines earn`;
 }

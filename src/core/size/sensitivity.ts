@@ -2,8 +2,8 @@
 
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
-import type { Stage } from './growth.js';
-import { bestRow, keepsWaiting, type SizeMeasure } from './recommend.js';
+import type { Stage } from './copies.js';
+import { bestRow, choiceOf, keepsWaiting, type SizeMeasure } from './recommend.js';
 import { type ScaledElement, scaledCell } from './scaled-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
@@ -28,6 +28,8 @@ export interface SensitivityInputs {
   readonly machines: number;
   readonly measure: SizeMeasure;
   readonly maxWaitPct: number;
+  /** Machines that the cell has already; 0 where it is made up of figures. */
+  readonly owned: number;
   readonly context: RowContext;
   readonly solve: CellSolver;
 }
@@ -103,7 +105,7 @@ function betterStep(
   here: SizeRow | null,
   fewer: SizeRow | null,
   more: SizeRow | null,
-  { measure, maxWaitPct }: Pick<SensitivityInputs, 'measure' | 'maxWaitPct'>,
+  { measure, maxWaitPct, owned }: Pick<SensitivityInputs, 'measure' | 'maxWaitPct' | 'owned'>,
 ): -1 | 0 | 1 {
   if (here === null) return fewer ? -1 : 0;
   if (measure === 'waiting for the robot') {
@@ -112,7 +114,7 @@ function betterStep(
     return fewer && !fits(here) ? -1 : 0;
   }
   const rows = [fewer, here, more].filter((r) => r !== null);
-  const best = bestRow(rows, measure);
+  const best = bestRow(choiceOf(rows, maxWaitPct, owned), measure, maxWaitPct);
   if (best === here) return 0;
   return best === fewer ? -1 : 1;
 }

@@ -4,7 +4,7 @@ import type { ScheduleFound } from '../schedule/result.js';
 import { simulateCell } from '../simulate/simulate-cell.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import type { Estimate, SimulationResult } from '../simulate/simulation-result.js';
-import type { Stage } from './growth.js';
+import type { Stage } from './copies.js';
 import { costPerHour, type RowContext } from './size-row.js';
 
 export interface SimulatedRow {

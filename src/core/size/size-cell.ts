@@ -3,8 +3,9 @@
  * and how that choice moves. The closed forms stand beside it as a cross-check.
  */
 import { type ClosedForm, closedForm } from './closed-form.js';
+import type { Stage } from './copies.js';
 import { type GrownCell, grownCell, type SizeOptions } from './grown-cell.js';
-import type { Growth, Stage } from './growth.js';
+import type { Growth } from './growth.js';
 import { machineTimes } from './machine-times.js';
 import type { Recommendation } from './recommend.js';
 import type { SizeSensitivity } from './sensitivity.js';
@@ -26,6 +27,8 @@ export interface SizeResult {
   /** The input whose change tips the choice soonest, as a sentence; null where none of them does. */
   readonly tipping: string | null;
   readonly way: Growth['way'];
+  /** Machines that the cell has already; 0 where it is made up of figures. */
+  readonly owned: number;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
 }
@@ -42,7 +45,7 @@ export function sizeCell(options: SizeOptions, solve: CellSolver): SizeResult {
 
 /** The whole answer from the rows and how it moves, in the order of `MOVED_INPUTS`. */
 export function sizeResult(options: SizeOptions, grown: GrownCell, moves: readonly SizeMoves[]): SizeResult {
-  const { rows, recommended, stages, context, way, warnings } = grown;
+  const { rows, recommended, stages, context, way, owned, warnings } = grown;
   const form = formOf(stages, rows, context);
   const breakPoints = moves.flatMap((move) => move.breakPoints);
   return {
@@ -53,6 +56,7 @@ export function sizeResult(options: SizeOptions, grown: GrownCell, moves: readon
     breakPoints,
     tipping: tippingText(breakPoints),
     way,
+    owned,
     assumptions: [...assumptionsOf(options, way, context), ...form.notes],
     warnings,
   };
@@ -94,9 +98,14 @@ function assumptionsOf(options: SizeOptions, growthWay: Growth['way'], context: 
     identical: 'All machines are alike, and the robot takes the same time between any two stations.',
     'from a list':
       'Machines are added one at a time; a part is left out until every step of its route has a machine. A machine that is there costs its hourly rate whether it is used or not.',
-    'by copies':
-      'Every machine is needed for every part, so the whole set comes first; then each row adds one more machine like the busiest one, reached from it in the time to its nearest neighbour.',
+    'by copies': 'Every machine is needed for every part, so the whole set comes first.',
   }[growthWay];
+  const copies =
+    'identical' in options
+      ? []
+      : [
+          'Beyond the machines that the cell has, each row adds one more like one of them (`#2` in its name): of those that bring something the one that brings most while the robot keeps up, reached from its twin in the time to its nearest neighbour.',
+        ];
   const shift =
     context.pattern === null
       ? `No shifts are given: parts per shift are the steady rate times a shift of ${context.shiftH} hours.`
@@ -107,6 +116,7 @@ function assumptionsOf(options: SizeOptions, growthWay: Growth['way'], context: 
       : ['No shifts are given, so no labour is in the cost of a part.'];
   return [
     way,
+    ...copies,
     'Each row is the best repeating order found for that number of machines; random stops are not in it.',
     'Cost per part is that of robot, stations and people for an hour over the good parts of an hour; contribution per hour is that of the good parts, less these costs.',
     shift,

@@ -9,7 +9,7 @@ import { moneyBreakPoints, type SizeBreakPoint, timeBreakPoints } from './size-b
 import type { CellSolver } from './size-search.js';
 
 /** Nodes for each cell with changed inputs: its search starts from a good order. */
-const CHANGED_NODES = 6_000;
+const CHANGED_NODES = 2_000;
 
 /** How the answer moves, where that is asked for. */
 export function movesOf(options: SizeOptions, grown: GrownCell, solve: CellSolver): readonly SizeMoves[] {
@@ -37,11 +37,15 @@ export function sizeMoves(
   solve: CellSolver,
   again: SizeOptions['again'] = scheduleAgain,
 ): SizeMoves {
-  const { recommended } = grown;
+  const { recommended, stages, schedules, owned } = grown;
   if (recommended === null) return { sensitivity: [], breakPoints: [] };
+  // Machines that are there already stay, whatever the input.
+  const isOpen = (i: number): boolean => stages[i]!.machines.length >= Math.min(owned, recommended.machines);
   const inputs = {
     ...grown,
     ...recommended,
+    stages: stages.filter((_, i) => isOpen(i)),
+    schedules: schedules.filter((_, i) => isOpen(i)),
     solve: (cell: Cell, known?: readonly ScheduleFound[]) => solve(cell, known, CHANGED_NODES),
     again,
   };

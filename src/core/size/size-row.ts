@@ -10,6 +10,8 @@ export interface SizeRow {
   readonly machinesUsed: number;
   /** Steady rate of all parts together. */
   readonly partsPerH: number;
+  /** The same by part; parts that are not made are left out. */
+  readonly partsPerHByPart: Readonly<Record<string, number>>;
   /** Good parts: from the shift pattern where there is one, else the steady rate times the stated shift. */
   readonly partsPerShift: number;
   readonly robotUtilizationPct: number;
@@ -17,12 +19,16 @@ export interface SizeRow {
   readonly machineUtilizationPct: number;
   /** Finished and waiting for the robot, over all machines' time. */
   readonly waitRobotPct: number;
+  /** Of that, while the robot is busy elsewhere and the next place could take the part. */
+  readonly waitBusyPct: number;
   /** Robot, stations and people per good part; null where no costs are given. */
   readonly costPerPart: number | null;
   /** Contribution of the good parts less robot, stations and people; null where a made part has no contribution. */
   readonly contributionPerH: number | null;
-  /** Parts an hour more than the row before; null in the first. */
+  /** Parts an hour more than the row before; null in the first, and where the two make different parts. */
   readonly marginalPartsPerH: number | null;
+  /** What no sequence can do without more of: `robot`, or names of stations; empty where it is not known. */
+  readonly limitedBy: readonly string[];
   /** False where the search for the best order stopped at its limit. */
   readonly proven: boolean;
 }
@@ -54,11 +60,18 @@ export function sizeRow(
   );
   const shares = machineShares(schedule, machines);
   const partsPerH = schedule.partsPerH.total ?? 0;
+  const partsPerHByPart = Object.fromEntries(
+    cell.routes.flatMap(({ part }) => {
+      const rate = schedule.partsPerH[part] ?? 0;
+      return rate > 0 ? [[part, rate] as const] : [];
+    }),
+  );
   return {
     machines: machines.length,
     machineNames: machines,
     machinesUsed: schedule.stations.filter((s) => machines.includes(s.station)).length,
     partsPerH,
+    partsPerHByPart,
     partsPerShift:
       context.pattern === null
         ? goodPerH * context.shiftH
@@ -67,9 +80,17 @@ export function sizeRow(
     ...shares,
     costPerPart: costPerH > 0 && goodPerH > 0 ? costPerH / goodPerH : null,
     contributionPerH: earned === null ? null : earned - costPerH,
-    marginalPartsPerH: before === null ? null : partsPerH - before.partsPerH,
+    marginalPartsPerH:
+      before !== null && makesTheSame(before.partsPerHByPart, partsPerHByPart)
+        ? partsPerH - before.partsPerH
+        : null,
+    limitedBy: schedule.rateBoundPerH.goal?.binding ?? schedule.rateBoundPerH.binding,
     proven: schedule.proven && schedule.searched.complete,
   };
+}
+
+function makesTheSame(a: SizeRow['partsPerHByPart'], b: SizeRow['partsPerHByPart']): boolean {
+  return Object.keys(a).join() === Object.keys(b).join();
 }
 
 /** Robot, stations and people. */
@@ -98,13 +119,17 @@ function goodRate(
 function machineShares(
   schedule: ScheduleFound,
   machines: readonly string[],
-): Pick<SizeRow, 'machineUtilizationPct' | 'waitRobotPct'> {
+): Pick<SizeRow, 'machineUtilizationPct' | 'waitRobotPct' | 'waitBusyPct'> {
   const visited = schedule.stations.filter((s) => machines.includes(s.station));
   const idle = machines.length - visited.length;
   const allS =
     idle * schedule.periodS +
     visited.reduce((sum, s) => sum + s.processingS + s.handlingS + s.waitRobotS + s.emptyS, 0);
-  const pct = (of: 'processingS' | 'waitRobotS'): number =>
+  const pct = (of: 'processingS' | 'waitRobotS' | 'waitBusyS'): number =>
     (100 * visited.reduce((sum, s) => sum + s[of], 0)) / allS;
-  return { machineUtilizationPct: pct('processingS'), waitRobotPct: pct('waitRobotS') };
+  return {
+    machineUtilizationPct: pct('processingS'),
+    waitRobotPct: pct('waitRobotS'),
+    waitBusyPct: pct('waitBusyS'),
+  };
 }

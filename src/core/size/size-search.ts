@@ -12,7 +12,7 @@ const NODES_EACH = 60_000;
 export function sizeSearch(whole: Cell | null): CellSolver {
   return (cell, known = [], nodes = NODES_EACH) =>
     whole !== null && isSame(cell, whole)
-      ? bestSchedule(cell, { improvements: false })
+      ? bestSchedule(cell, { improvements: false, known })
       : bestSchedule(cell, { improvements: false, nodeLimit: nodes, known });
 }
 

@@ -7,8 +7,8 @@ import { weekCalendar } from '../shifts/week-calendar.js';
 import { openSpans } from '../simulate/open-spans.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
+import type { Stage } from './copies.js';
 import { type GrownCell, grownCell, type SizeOptions } from './grown-cell.js';
-import type { Stage } from './growth.js';
 import { type Recommendation, recommend } from './recommend.js';
 import { type SimulatedRow, type SimulatedStage, type StageRule, simulateStage } from './simulated-row.js';
 import { type SizeResult, sizeResult } from './size-cell.js';
@@ -117,7 +117,7 @@ function whyNot({ recommended, stages }: GrownCell): string | null {
   const cell = stages.at(-1)?.cell;
   if (cell === undefined || recommended === null) return 'There is no row to simulate.';
   return isSteady(cell)
-    ? 'No stops and no variation are given, so a simulation would repeat the figures of the best sequence.'
+    ? 'No stops and no variation are given: nothing in these rows is random, so they were not simulated.'
     : null;
 }
 
@@ -164,7 +164,7 @@ function yieldOf({ row }: SimulatedStage): number {
 }
 
 function choiceWithStops(
-  { recommended: steady, stages, context, maxWaitPct }: GrownCell,
+  { recommended: steady, stages, context, maxWaitPct, owned }: GrownCell,
   rows: readonly StudiedRow[],
   simulated: readonly SimulatedStage[],
   rule: StageRule,
@@ -179,10 +179,12 @@ function choiceWithStops(
       partsPerShift: figures.partsPerShift.mean,
       costPerPart: figures.costPerPart?.mean ?? null,
     };
-    return [{ ...row, ...figures, ...means, machinesUsed, partsPerH }];
+    // What waits for the next place in the best sequence does so here as well.
+    const waitBusyPct = Math.max(0, figures.waitRobotPct - (row.waitRobotPct - row.waitBusyPct));
+    return [{ ...row, ...figures, ...means, machinesUsed, partsPerH, waitBusyPct }];
   });
   if (sound.length === 0) return null;
-  const recommended = recommend(sound, maxWaitPct);
+  const recommended = recommend(sound, maxWaitPct, owned);
   const before = steady!.machines;
   const chosen = sound.find((row) => row.machines === recommended.machines)!;
   const differs = recommended.machines !== before;

@@ -270,7 +270,7 @@ function rateRows(view: ReportView): string[][] {
           [
             'machines at work',
             numbers.percent(row.machineUtilizationPct, 0),
-            `waiting for the robot ${share(row.waitRobotPct)}`,
+            `waiting for the busy robot ${share(row.waitBusyPct)}`,
           ],
           [
             'machines to give the robot',

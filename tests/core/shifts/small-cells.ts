@@ -278,6 +278,7 @@ export function scheduleOf(
     partSet: { proven: true, boundS: periodS, gapPct: 0 },
     shorter: null,
     rateBoundPerH: { total: perH(total), perPart: {}, binding: [], goal: null },
+    layoutGainPct: null,
     robot: {
       handlingS: order.reduce((s, e) => s + e.robotS, 0),
       travelEmptyS: 0,
@@ -306,6 +307,7 @@ export function scheduleOf(
           processingS,
           handlingS,
           waitRobotS,
+          waitBusyS: waitRobotS,
           emptyS: periodS - processingS - handlingS - waitRobotS,
           utilizationPct: (100 * processingS) / periodS,
         };

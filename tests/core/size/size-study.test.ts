@@ -25,7 +25,7 @@ describe('rows without simulated figures say why', () => {
     const r = await study(FIGURES);
     expect(r.simulation).toMatchObject({
       rule: null,
-      reason: expect.stringContaining('No stops and no scatter'),
+      reason: expect.stringContaining('No stops and no variation are given'),
     });
     expect(r.withStops).toBeNull();
     expect(r.rows.every((row) => row.simulated === undefined)).toBe(true);

@@ -137,6 +137,7 @@ describe('of cells', () => {
         processingS,
         handlingS,
         waitRobotS,
+        waitBusyS: waitRobotS,
         emptyS,
         utilizationPct: 0,
       }));

@@ -111,6 +111,7 @@ export function mayCarry(space: PlaySpace, state: PlayState, carry: number): boo
     if (makes !== due) return false;
   }
   if (space.mix.length < 2 || space.plan.nodes[from]!.kind !== 'source') return true;
+  if (space.mix[route] === 0) return false;
   return state.started[route]! < space.mix[route]! * (setsStarted(space, state) + 1) + space.lead[route]!;
 }
 
@@ -118,7 +119,7 @@ export function mayCarry(space: PlaySpace, state: PlayState, carry: number): boo
 export function setsStarted(space: PlaySpace, state: PlayState): number {
   let sets = Number.POSITIVE_INFINITY;
   for (let r = 0; r < space.mix.length; r++)
-    sets = Math.min(sets, Math.floor(state.started[r]! / space.mix[r]!));
+    if (space.mix[r]! > 0) sets = Math.min(sets, Math.floor(state.started[r]! / space.mix[r]!));
   return sets;
 }
 
