@@ -1,0 +1,89 @@
+/** The bound from few parts watched by themselves: never below what any sequence makes, and closer than the rates alone. */
+import { describe, expect, it } from 'vitest';
+import type { Cell } from '../../../../src/core/model/cell.js';
+import { everySequence } from '../../../../src/core/schedule/every-sequence/every-sequence.js';
+import { rateBound } from '../../../../src/core/schedule/rate-bound.js';
+import { watchedBound } from '../../../../src/core/schedule/watched/watched-bound.js';
+import { goalOf } from '../../../../src/core/schedule/weights.js';
+import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../../support/random-shops.js';
+import { cases } from '../../../support/size.js';
+import { unlikeCell, unlikeMachines } from '../../../support/unlike-cells.js';
+import { publishedCell, unlikePublished } from '../../../support/unlike-published.js';
+
+const limits = { states: 3000, work: 400_000, untilMs: Number.POSITIVE_INFINITY };
+
+/** Free travel times among them, which break the triangle rule. */
+const kinds: Record<string, (seed: number, hands: 1 | 2) => Cell> = {
+  'four parts, each with a machine of its own': (seed, hands) => {
+    const draw = drawFrom(seed);
+    return makeCell(
+      draw,
+      { hands, indexS: hands === 2 ? draw(0, 9) : 0 },
+      [...ends, ...drawMachines(draw, 4)],
+      [1, 2, 3, 4].map((m) => drawRoute(draw, `p${m}`, [{ at: `m${m}` }], 30)),
+    );
+  },
+  'three parts that share machines': (seed, hands) => {
+    const draw = drawFrom(seed);
+    return makeCell(
+      draw,
+      { hands, indexS: hands === 2 ? draw(0, 9) : 0 },
+      [...ends, ...drawMachines(draw, 3)],
+      [
+        drawRoute(draw, 'a', [{ at: 'm1' }, { at: 'm3' }], 30),
+        drawRoute(draw, 'b', [{ at: ['m1', 'm2'] }], 30),
+        drawRoute(draw, 'c', [{ at: 'm3' }], 30),
+      ],
+    );
+  },
+  'one part, four machines that can make it': (seed, hands) => {
+    const draw = drawFrom(seed);
+    return makeCell(
+      draw,
+      { hands, indexS: hands === 2 ? draw(0, 9) : 0 },
+      [...ends, ...drawMachines(draw, 4)],
+      [drawRoute(draw, 'a', [{ at: ['m1', 'm2', 'm3', 'm4'] }], 30)],
+    );
+  },
+};
+
+describe.each([1, 2] as const)('%i hands', (hands) => {
+  it.each(Object.keys(kinds))('%s: no sequence makes more', (kind) => {
+    let held = 0;
+    for (let seed = 1; seed <= cases(40); seed++) {
+      const cell = kinds[kind]!(seed, hands);
+      const goal = goalOf(cell);
+      const exact = everySequence(cell, goal, { states: 40_000, untilMs: Number.POSITIVE_INFINITY });
+      const rates = rateBound(cell, goal);
+      const bound = watchedBound(cell, goal, limits);
+      if (exact === null || bound === null || !rates.found) continue;
+      held++;
+      expect(bound, `${kind} ${seed}`).toBeGreaterThanOrEqual(exact.valuePerS * (1 - 1e-9));
+      expect(bound).toBeLessThanOrEqual(rates.valuePerS * (1 + 1e-6));
+    }
+    expect(held).toBeGreaterThan(cases(40) / 3);
+  });
+});
+
+it('three unlike machines: within 0.3% of the most of all sequences, by its only triple', () => {
+  for (let seed = 1; seed <= cases(10); seed++) {
+    const cell = unlikeCell(unlikeMachines(seed, 3));
+    const goal = goalOf(cell);
+    const many = { ...limits, states: 60_000, work: 4_000_000 };
+    const exact = everySequence(cell, goal, many)!;
+    expect(watchedBound(cell, goal, many)! / exact.valuePerS).toBeLessThan(1.003);
+  }
+});
+
+it('closer than the rates alone on six and eight unlike machines', () => {
+  for (const [index, share] of [
+    [7, 0.983],
+    [8, 0.992],
+  ] as const) {
+    const cell = publishedCell(unlikePublished[index]!);
+    const goal = goalOf(cell);
+    const rates = rateBound(cell, goal);
+    if (!rates.found) throw new Error(rates.why);
+    expect(watchedBound(cell, goal, limits)!).toBeLessThan(rates.valuePerS * share);
+  }
+});
