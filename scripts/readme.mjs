@@ -9,6 +9,7 @@ import { allCommands } from '../dist/cli/all-commands.js';
 import { runProgram } from '../dist/cli/run-program.js';
 import { signalFormats } from '../dist/core/log/signals.js';
 import { cautions } from '../dist/core/model/cautions.js';
+import { connectionItems } from '../dist/core/model/connection-items.js';
 import { costItems } from '../dist/core/model/cost-items.js';
 import { complaintCodes } from '../dist/tables/complaint-codes.js';
 import { distributionFormats } from '../dist/tables/distributions.js';
@@ -58,6 +59,16 @@ const generated = {
         item.unit,
         item.needed ? 'needed' : item.default === null ? 'none' : String(item.default) || 'empty',
         item.choices.length > 0 ? `${item.meaning} (${item.choices.join(', ')})` : item.meaning,
+      ]),
+    ),
+  connection: () =>
+    markdownTable(
+      ['item', 'unit', 'default', 'meaning'],
+      connectionItems.map((item) => [
+        code(`coupling.${item.name}`),
+        item.unit,
+        item.default === null ? 'none' : String(item.default),
+        item.meaning,
       ]),
     ),
   kinds: () =>

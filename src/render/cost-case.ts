@@ -3,7 +3,7 @@
 import type { ChoiceStep, ItemTurns } from '../core/cost/doubt/choice-turns.js';
 import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/cost/result.js';
 import { chanceText } from '../core/model/chance-text.js';
-import { costItems, itemLabel } from '../core/model/cost-items.js';
+import { costItemFormat, itemLabel } from '../core/model/cost-items.js';
 import { planInWords } from '../core/model/plan-words.js';
 import { PRICED_BY } from './cost-document/results.js';
 import { moneyText, numberText } from './numbers.js';
@@ -306,6 +306,6 @@ function doubtText(result: CostCaseFound, style: TextStyle): string {
 }
 
 function unitText(item: string, value: number): string {
-  const whole = costItems.find((format) => format.name === item)?.whole ?? false;
+  const whole = costItemFormat(item)?.whole ?? false;
   return whole || Number.isInteger(value) ? numberText(value) : String(value);
 }

@@ -1,4 +1,5 @@
 /** What the tables may hold, as text for the terminal: each column with its meaning, what it may hold and what an empty cell is. */
+import { connectionItems } from '../core/model/connection-items.js';
 import { costItems } from '../core/model/cost-items.js';
 import { distributionFormats } from '../tables/distributions.js';
 import { stationKinds } from '../tables/station-kinds.js';
@@ -45,7 +46,14 @@ function more({ file }: TableFormat, columns: number): string[] {
         : `${blank || 'empty'} when left out`;
     return { name, text: `${meaning}${allowed}. ${unit === '' ? '' : `In ${unit}; `}${without}.` };
   });
-  return [`Items\n\n${list(items, columns)}`];
+  const connection = connectionItems.map(({ name, unit, meaning, default: blank }) => ({
+    name: `coupling.${name}`,
+    text: `${meaning}. In ${unit}; ${blank === null ? 'none' : blank} when left out.`,
+  }));
+  return [
+    `Items\n\n${list(items, columns)}`,
+    `Items of a further way of connecting, under a name of your own and a point, such as coupling\n\n${list(connection, columns)}`,
+  ];
 }
 
 function entries(formats: TableFormat['columns'], columns: number): string {

@@ -1,6 +1,7 @@
 /** costs.csv: the inputs of the cost case, one item a row. */
 import type { CostItem } from '../core/model/cell.js';
-import { type CostItemFormat, costItems } from '../core/model/cost-items.js';
+import { connectionItems } from '../core/model/connection-items.js';
+import { type CostItemFormat, costItemFormat, costItems } from '../core/model/cost-items.js';
 import { readChoice } from './choice-column.js';
 import { neededColumn, optional } from './column.js';
 import type { ComplaintList, Fault } from './complaint-list.js';
@@ -37,11 +38,15 @@ type CostRow = TypedRow<typeof costColumns>;
 type Bounds = Pick<CostItem, 'low' | 'high'>;
 
 function readItem(text: string): Reading<CostItemFormat> {
-  const found = costItems.find((item) => item.name === text);
+  const found = costItemFormat(text);
   if (found) return read(found);
   const meant = costItems.filter((item) => sameWords(item.name, text));
   if (meant.length === 1) return readAs(meant[0]!, meant[0]!.name);
-  const names = costItems.map((item) => item.name);
+  const [, connection] = /^(.+)\.[^.]*$/.exec(text) ?? [];
+  const names =
+    connection === undefined
+      ? costItems.map((item) => item.name)
+      : connectionItems.map((item) => `${connection}.${item.name}`);
   const said = `found ${inBackticks(text)}, expected a known cost item`;
   return refuse({ code: 'COS01', text: said, help: nameHelp(text, names, 'items') });
 }

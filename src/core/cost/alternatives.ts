@@ -1,5 +1,5 @@
 /** The ways of serving the machines that are compared with one another. */
-import { BOX_EVERYWHERE, BOX_SHARED, BOX_SOME, HARNESS } from '../model/plan-words.js';
+import { BOX_EVERYWHERE, BOX_SHARED, BOX_SOME, connectionPlanName, HARNESS } from '../model/plan-words.js';
 import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
 import { annualEquivalent } from './finance/annual-equivalent.js';
@@ -24,7 +24,65 @@ export function plansCompared(
   if (some) plans.push({ name: BOX_SOME, ways: selection.ways });
   const shared = bestSharing(inputs, selection.budget, basis);
   if (shared) plans.push({ name: BOX_SHARED, ways: shared });
+  for (const connection of inputs.connections)
+    plans.push(...connectionPlans(inputs, connection, selection.budget, basis));
   return plans;
+}
+
+/** Up to so many machines every set of them is tried; of more, single changes from all and from none. */
+const MOST_SETS_OF = 8;
+
+/** A named connection on every machine, and on the machines where it is worth most. */
+function connectionPlans(
+  inputs: CaseInputs,
+  connection: string,
+  budget: number | null,
+  basis: TaxBasis,
+): NamedPlan[] {
+  const own: Way = `connection ${connection}`;
+  const all = everywhere(inputs, own);
+  const none = everywhere(inputs, 'harness');
+  const values = (sets: readonly (readonly Way[])[]) =>
+    incrementValues(inputs, sets, basis).map((value, k) =>
+      isWithinBudget(inputs, sets[k]!, budget) ? value : Number.NEGATIVE_INFINITY,
+    );
+  const count = inputs.stations.length;
+  const sets =
+    count <= MOST_SETS_OF
+      ? Array.from({ length: 2 ** count }, (_, bits) =>
+          all.map((way, k): Way => (bits & (1 << k) ? way : 'harness')),
+        )
+      : [none, all].map((start) => bySingleChanges(start, own, values));
+  const best = mostWorth(sets, values(sets));
+  const some = best.includes(own) && best.includes('harness');
+  return [
+    { name: connectionPlanName(connection, true), ways: all },
+    ...(some ? [{ name: connectionPlanName(connection, false), ways: best }] : []),
+  ];
+}
+
+function mostWorth(sets: readonly Way[][], values: readonly number[]): Way[] {
+  const most = values.reduce((best, value, k) => (value > values[best]! ? k : best), 0);
+  return sets[most]!;
+}
+
+/** Puts it on one machine more or takes it off one while that is worth more. */
+function bySingleChanges(
+  start: readonly Way[],
+  own: Way,
+  values: (sets: readonly (readonly Way[])[]) => readonly number[],
+): Way[] {
+  let best = [...start];
+  for (;;) {
+    // Itself first: an equal one changes nothing.
+    const sets = [
+      best,
+      ...best.map((_, k) => best.map((way, j): Way => (j !== k ? way : way === own ? 'harness' : own))),
+    ];
+    const next = mostWorth(sets, values(sets));
+    if (next === best) return best;
+    best = next;
+  }
 }
 
 /**

@@ -9,7 +9,14 @@ import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { boxMinutes, harnessMinutes, minuteCost } from './changeover-minutes.js';
 import { harnessMoves } from './harness-moves.js';
 import { everywhere, incrementValue } from './increment-value.js';
-import { movesEverywhere, movesFor, stationBoxes, type Way, yearlyCount } from './plan-flows.js';
+import {
+  connectionOf,
+  movesEverywhere,
+  movesFor,
+  stationBoxes,
+  type Way,
+  yearlyCount,
+} from './plan-flows.js';
 
 export interface BreakEven {
   /** Changeovers over the whole horizon; null where no count makes the boxes pay. */
@@ -109,11 +116,16 @@ function jumps(
   const years = num(inputs, 'horizon_years');
   const elsewhere = num(inputs, 'harness_elsewhere_per_year');
   const { connector_matings: harness = null, box_plug_matings: plug = null } = inputs.numbers;
+  const sum = (row: readonly number[]) => row.reduce((total, each) => total + each, 0);
+  const connection = ways.map(connectionOf).find((name) => name !== null) ?? null;
+  const worn = (item: string) => inputs.numbers[`${connection}.${item}`] ?? null;
+  const connectionMatings = connection !== null && worn('worn_price') ? worn('matings') : null;
+  const connected = (count: number) =>
+    years * sum(yearlyAt(count).map((each, k) => (connectionOf(ways[k]!) === null ? 0 : each)));
   const plugWears = plug !== null && num(inputs, 'box_plug_price') > 0;
   const boxes = inputs.stations.map((station, k) =>
-    ways[k] === 'harness' ? 0 : stationBoxes(inputs, station),
+    ways[k] === 'harness' || connectionOf(ways[k]!) !== null ? 0 : stationBoxes(inputs, station),
   );
-  const sum = (row: readonly number[]) => row.reduce((total, each) => total + each, 0);
   const moves = (count: number) => years * sum(harnessMoves(yearlyAt(count), elsewhere));
   const kept = (count: number) => years * sum(movesFor(yearlyAt(count), ways, 'harness', elsewhere));
   const plugs = (count: number) =>
@@ -132,12 +144,13 @@ function jumps(
       if (ways.includes('harness')) collect(kept, harness);
     }
     if (plugWears) collect(plugs, plug);
+    if (connectionMatings !== null) collect(connected, connectionMatings);
     return [...new Set(found.filter((count) => count >= 0 && count < MOST_CHANGEOVERS))].sort(
       (a, b) => a - b,
     );
   };
   const step = (count: number) => 1e-9 * Math.max(1, count, moves(count), harness ?? 0, plug ?? 0);
-  return { at, bends: () => bends, step, upward: !plugWears };
+  return { at, bends: () => bends, step, upward: !plugWears && connectionMatings === null };
 }
 
 /** Counts at which one machine is changed over as often as the harness is fetched to all other places. */

@@ -82,6 +82,8 @@ export interface CaseInputs {
   readonly discountTax: DiscountTax;
   readonly discountPrices: DiscountPrices;
   readonly priceBreaks: readonly PriceBreak[];
+  /** Named ways of connecting beside harness and box. */
+  readonly connections: readonly string[];
   readonly stations: readonly CaseStation[];
 }
 

@@ -1,13 +1,13 @@
 /** The cost items as they count in a case, with what costs.csv says about each. */
 import type { Cell } from '../model/cell.js';
-import { type CostItemFormat, costItems } from '../model/cost-items.js';
+import { type CostItemFormat, itemsOf } from '../model/cost-items.js';
 import { costWord, givenCost } from '../model/cost-value.js';
 import type { CaseInputs } from './case-inputs.js';
 import type { CaseItem } from './result.js';
 
 /** Items that have neither a value nor a default are left out. */
 export function caseItems(cell: Pick<Cell, 'costs'>, inputs: CaseInputs): CaseItem[] {
-  return costItems.flatMap((format) => {
+  return itemsOf(cell.costs).flatMap((format) => {
     const value = valueThatCounts(cell, inputs, format);
     if (value === null || value === '') return [];
     const given = givenCost(cell.costs, format.name);

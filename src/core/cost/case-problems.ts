@@ -1,7 +1,7 @@
 /** What keeps the cost case from being worked out: values outside their range, and items that are not there. */
 import type { Cell, CostItem } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
-import { type CostItemFormat, costItems } from '../model/cost-items.js';
+import { type CostItemFormat, costItemFormat, costItems } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
 import type { StandingFacts } from './standing/standing-facts.js';
 
@@ -61,9 +61,8 @@ function contributionIsLacking(cell: Cell, facts: StandingFacts | null): boolean
 
 /** Every value that is outside its range, and every low and high that do not enclose their value. */
 export function wrongValues(cell: Cell): Complaint[] {
-  const formats = new Map(costItems.map((format) => [format.name, format]));
   const costs = cell.costs.flatMap((row) => {
-    const format = formats.get(row.item);
+    const format = costItemFormat(row.item);
     if (format?.kind !== 'number') return [];
     return [...rangeComplaints(row, format), ...orderComplaints(row)];
   });

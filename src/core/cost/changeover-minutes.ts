@@ -86,6 +86,39 @@ export function boxMinutes(inputs: CaseInputs, boxes: number): number {
   );
 }
 
+/** Minutes of one changeover with a named connection, line by line. */
+export function connectionLines(inputs: CaseInputs, station: CaseStation, connection: string): MinutesLine[] {
+  const of = (item: string) => `${connection}.${item}`;
+  const n = (item: string) => num(inputs, of(item));
+  return [
+    line('plugging', n('plug_min'), [of('plug_min')]),
+    line('checking the machine’s identity', n('identity_check_min'), [of('identity_check_min')]),
+    line('checking', n('check_min'), [of('check_min')]),
+    {
+      ...line('checking signals', station.signals * n('check_min_per_signal'), [of('check_min_per_signal')]),
+      counts: 'signals',
+    },
+    line('first part', n('first_part_min'), [of('first_part_min')]),
+    line('expected fault finding', n('fault_chance') * num(inputs, 'fault_find_min'), [
+      of('fault_chance'),
+      'fault_find_min',
+    ]),
+  ];
+}
+
+/** The same sum as `connectionLines`, without the lines. */
+export function connectionMinutes(inputs: CaseInputs, station: CaseStation, connection: string): number {
+  const n = (item: string) => num(inputs, `${connection}.${item}`);
+  return (
+    n('plug_min') +
+    n('identity_check_min') +
+    n('check_min') +
+    station.signals * n('check_min_per_signal') +
+    n('first_part_min') +
+    n('fault_chance') * num(inputs, 'fault_find_min')
+  );
+}
+
 /** What one minute of a changeover costs: everyone's labour, and contribution for the share in which the machine stands. */
 export function minuteCost(
   inputs: CaseInputs,

@@ -1,6 +1,6 @@
 /** The cost case: boxes that stay on the machines against one harness that is moved. */
 import type { Cell, CostItem } from '../model/cell.js';
-import { costItems } from '../model/cost-items.js';
+import { costItemFormat, itemsOf } from '../model/cost-items.js';
 import { costNumber, costWord } from '../model/cost-value.js';
 import { BOX_EVERYWHERE, HARNESS } from '../model/plan-words.js';
 import { alternativeResult, bestPlan, plansCompared, planValues } from './alternatives.js';
@@ -82,7 +82,7 @@ function withItems(cell: Cell, options: CostCaseOptions): Cell {
   if (changeovers !== undefined && !(Number.isFinite(changeovers) && changeovers >= 0))
     throw new RangeError(`the number of changeovers is ${changeovers}: it must be 0 or more`);
   const names = Object.keys(items);
-  const unknown = names.find((name) => !costItems.some((f) => f.name === name && f.kind === 'number'));
+  const unknown = names.find((name) => costItemFormat(name)?.kind !== 'number');
   if (unknown !== undefined) throw new RangeError(`there is no numeric cost item \`${unknown}\``);
   const typed = names.map(
     (item): CostItem => ({
@@ -153,11 +153,15 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   const turns =
     plannedCount(inputs) === 0
       ? []
-      : choiceTurns(inputs, {
-          planned: choice,
-          best: (at) => bestPlan(at, basis),
-          values: (at, of) => planValues(at, of, basis),
-        });
+      : choiceTurns(
+          inputs,
+          {
+            planned: choice,
+            best: (at) => bestPlan(at, basis),
+            values: (at, of) => planValues(at, of, basis),
+          },
+          itemsOf(cell.costs),
+        );
   const planned = plannedCount(inputs);
   const shown = shownSelection(selection);
   const machines = byStation.map((s) => ({

@@ -5,14 +5,25 @@
 import { boxesNeeded } from '../io/boxes-needed.js';
 import { boxOrderPrice } from './box-order-price.js';
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
-import { boxMinutes, harnessCommonMinutes, lostPerHour, personMinute } from './changeover-minutes.js';
+import {
+  boxMinutes,
+  connectionMinutes,
+  harnessCommonMinutes,
+  lostPerHour,
+  personMinute,
+} from './changeover-minutes.js';
 import { depreciation } from './finance/depreciation.js';
 import { harnessMoves } from './harness-moves.js';
 import { learningFactor } from './learning-factor.js';
 import { setsWornOut } from './sets-worn-out.js';
 
 /** How one machine is served. */
-export type Way = 'harness' | 'own box' | 'shared box';
+export type Way = 'harness' | 'own box' | 'shared box' | `connection ${string}`;
+
+/** The named connection of a way; null for harness and boxes. */
+export function connectionOf(way: Way): string | null {
+  return way.startsWith('connection ') ? way.slice('connection '.length) : null;
+}
 
 /** How every machine is served, in the order of the case's machines, with the name of that. */
 export interface NamedPlan {
@@ -75,6 +86,12 @@ export function installCost(
 }
 
 interface Tally {
+  /** Bought on machines and once for named connections, with their fitting; a year's upkeep; resale. */
+  connected: number;
+  connectedUpkeep: number;
+  connectedSalvage: number;
+  /** Connections that are in use, with their matings a year. */
+  matings: Map<string, number>;
   ownBoxes: number;
   poolBoxes: number;
   install: number;
@@ -94,13 +111,14 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
   const years = num(inputs, 'horizon_years');
   const boxes = tally.ownBoxes + tally.poolBoxes;
   const harnessUsed = ways.some((way) => way === 'harness') || ways.length === 0;
-  const once = boxes > 0 ? num(inputs, 'engineering_price') + num(inputs, 'risk_assessment_price') : 0;
+  const isChanged = boxes > 0 || tally.matings.size > 0;
+  const once = isChanged ? num(inputs, 'engineering_price') + num(inputs, 'risk_assessment_price') : 0;
   const order = boxOrderPrice(boxes, num(inputs, 'box_price'), inputs.priceBreaks).price;
   const capital =
-    (order + tally.install + once) * contingencyFactor(inputs) +
+    (order + tally.install + tally.connected + once) * contingencyFactor(inputs) +
     (harnessUsed ? num(inputs, 'harness_price') : 0);
   const running = runningCosts(inputs, tally, boxes, years);
-  const salvage = boxes * num(inputs, 'box_salvage') * inflation(inputs, years);
+  const salvage = (boxes * num(inputs, 'box_salvage') + tally.connectedSalvage) * inflation(inputs, years);
   const { startLoss } = tally;
   const flows = [-capital - startLoss, ...running.map((cost) => -cost)];
   flows[years] = flows[years]! + salvage;
@@ -120,6 +138,10 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
 
 function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
   const tally: Tally = {
+    connected: 0,
+    connectedUpkeep: 0,
+    connectedSalvage: 0,
+    matings: new Map(),
     ownBoxes: 0,
     poolBoxes: 0,
     install: 0,
@@ -141,6 +163,11 @@ function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
     const count = counts[k]!;
     const lostPerH = lostPerHour(inputs, station);
     const cost = person * station.people + (lostPerH / 60) * station.internalShare;
+    const connection = connectionOf(way);
+    if (connection !== null) {
+      connect(inputs, tally, station, { connection, count, cost, lostPerH, practice });
+      return;
+    }
     const boxes = way === 'harness' ? 0 : stationBoxes(inputs, station);
     if (way === 'own box') tally.ownBoxes += boxes;
     if (way === 'shared box') tally.poolBoxes = Math.max(tally.poolBoxes, boxes);
@@ -156,6 +183,37 @@ function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
     tally.changeoverCost += (count * boxMinutes(inputs, boxes) + carrying) * cost;
   });
   return tally;
+}
+
+interface Connected {
+  readonly connection: string;
+  /** Changeovers a year. */
+  readonly count: number;
+  /** Of one minute. */
+  readonly cost: number;
+  readonly lostPerH: number;
+  readonly practice: number;
+}
+
+/** One machine with a named connection. */
+function connect(
+  inputs: CaseInputs,
+  tally: Tally,
+  station: CaseStation,
+  { connection, count, cost, lostPerH, practice }: Connected,
+): void {
+  const n = (item: string) => num(inputs, `${connection}.${item}`);
+  const used = tally.matings.get(connection);
+  const wiringH = (station.signals * n('fit_min_per_signal')) / 60;
+  const hours =
+    (n('fit_h') + wiringH) * practice + num(inputs, 'programming_h') + num(inputs, 'commissioning_h');
+  tally.connected +=
+    n('price') + hours * num(inputs, 'install_per_h') + (used === undefined ? n('once_price') : 0);
+  tally.startLoss += n('fit_stand_h') * lostPerH;
+  tally.connectedUpkeep += n('upkeep_per_year');
+  tally.connectedSalvage += n('salvage');
+  tally.matings.set(connection, (used ?? 0) + count);
+  tally.changeoverCost += count * connectionMinutes(inputs, station, connection) * cost;
 }
 
 /** Moves a year of the harness to each machine when it serves them all. */
@@ -180,7 +238,7 @@ export function movesFor(
 /** By year from 1. */
 function runningCosts(inputs: CaseInputs, tally: Tally, boxes: number, years: number): number[] {
   const { connector_matings: matings = null, box_plug_matings: plugMatings = null } = inputs.numbers;
-  const upkeep = boxes * num(inputs, 'box_upkeep_per_year');
+  const upkeep = boxes * num(inputs, 'box_upkeep_per_year') + tally.connectedUpkeep;
   const setPrice = num(inputs, 'connector_price');
   const plugPrice = num(inputs, 'box_plug_price');
   const yearly = 1 + num(inputs, 'inflation_pct') / 100;
@@ -188,7 +246,11 @@ function runningCosts(inputs: CaseInputs, tally: Tally, boxes: number, years: nu
   for (let year = 1; year <= years; year++) {
     const sets = setsWornOut(year, tally.moves, matings);
     const plugs = setsWornOut(year, tally.plugs, plugMatings);
-    const real = tally.changeoverCost + upkeep + sets * setPrice + plugs * plugPrice;
+    let real = tally.changeoverCost + upkeep + sets * setPrice + plugs * plugPrice;
+    for (const [connection, matings] of tally.matings)
+      real +=
+        setsWornOut(year, matings, inputs.numbers[`${connection}.matings`] ?? null) *
+        num(inputs, `${connection}.worn_price`);
     costs.push(real * yearly ** year);
   }
   return costs;

@@ -2,7 +2,8 @@
 
 import { signalDemand } from '../io/boxes-needed.js';
 import type { Cell, Changeover } from '../model/cell.js';
-import { costItems } from '../model/cost-items.js';
+import { connectionsOf } from '../model/connection-items.js';
+import { itemsOf } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
 import type {
   CaseInputs,
@@ -17,11 +18,11 @@ import type {
 import { DEPRECIATION_METHODS, type DepreciationMethod } from './finance/depreciation.js';
 import type { StandingFacts, StandingModel } from './standing/standing-facts.js';
 
-const numericItems = costItems.filter((format) => format.kind === 'number');
+const numericItems = (costs: Cell['costs']) => itemsOf(costs).filter((format) => format.kind === 'number');
 
 /** Every numeric item of the cost case, defaults filled in; null where there is neither value nor default. */
 export function caseNumbers(costs: Cell['costs']): CaseNumbers {
-  return Object.fromEntries(numericItems.map(({ name }) => [name, costNumber(costs, name)]));
+  return Object.fromEntries(numericItems(costs).map(({ name }) => [name, costNumber(costs, name)]));
 }
 
 /** Signals to check at a machine: its rows of signals.csv, else what costs.csv takes for every machine. */
@@ -37,7 +38,7 @@ export function signalCount(cell: Pick<Cell, 'costs' | 'signals'>, station: stri
  */
 export function readCase(cell: Cell, facts: StandingFacts | null, changeovers: number | null): CaseInputs {
   const numbers = caseNumbers(cell.costs);
-  const followers = numericItems.flatMap(({ name, default: fallback }) =>
+  const followers = numericItems(cell.costs).flatMap(({ name, default: fallback }) =>
     typeof fallback === 'string' && !givenCost(cell.costs, name) ? [[name, fallback] as const] : [],
   );
   const scale = changeovers === null ? 1 : countScale(cell.changeovers, changeovers, numbers);
@@ -49,6 +50,7 @@ export function readCase(cell: Cell, facts: StandingFacts | null, changeovers: n
     discountTax: costWord(cell.costs, 'discount_tax') as DiscountTax,
     discountPrices: costWord(cell.costs, 'discount_prices') as DiscountPrices,
     priceBreaks: priceBreaksOf(costWord(cell.costs, 'box_price_breaks')),
+    connections: connectionsOf(cell.costs),
     stations: cell.changeovers.map((row) => caseStation(cell, row, facts, scale)),
   };
 }

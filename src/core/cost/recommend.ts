@@ -2,7 +2,7 @@
 
 import { chanceText } from '../model/chance-text.js';
 import { itemLabel } from '../model/cost-items.js';
-import { BOX_EVERYWHERE, HARNESS, planInWords } from '../model/plan-words.js';
+import { HARNESS, planInWords } from '../model/plan-words.js';
 import { amountText } from './amount-text.js';
 import type { MissingItem } from './case-problems.js';
 import type { NearestTurn } from './doubt/choice-turns.js';
@@ -47,13 +47,11 @@ function stay(verdict: Verdict): string[] {
 function change(verdict: Verdict): string[] {
   const { choice, increment, currency, years } = verdict;
   const money = (amount: number) => amountText(amount, currency);
-  const where = choice.name === BOX_EVERYWHERE ? 'every machine' : choice.stations.join(', ');
-  const verb = choice.name === 'shared boxes' ? 'Share boxes among' : 'Put boxes on';
   const tax = verdict.afterTax ? ' after tax' : '';
   const spent = -(increment?.cashFlow[0] ?? 0);
   const payback = increment?.paybackYears ?? null;
   return [
-    `${verb} ${where}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct}% a year.`,
+    `Put ${planInWords(choice)}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct}% a year.`,
     spent > 0
       ? `It costs ${money(spent)} more at the start${payback === null ? '' : `; payback ${payback.toFixed(1)} years`}.`
       : 'It costs no more at the start than the harness.',

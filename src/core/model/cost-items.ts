@@ -3,6 +3,8 @@
  * The table reader checks against this list, the cost case takes its defaults from it, the README prints it.
  */
 
+import { type ConnectionItem, connectionItem, connectionItems, connectionsOf } from './connection-items.js';
+
 /** What kind of value an item takes. */
 export type CostItemKind = 'number' | 'choice' | 'text' | 'price breaks';
 
@@ -32,7 +34,29 @@ export interface CostItemFormat {
 
 /** What an item is, in a few words. @example itemLabel('check_min_per_signal') // 'check time per signal' */
 export function itemLabel(name: string): string {
-  return costItems.find((f) => f.name === name)?.label ?? name;
+  return costItemFormat(name)?.label ?? name;
+}
+
+/** The item of that name, of the list or of a named connection; null where there is none. */
+export function costItemFormat(name: string): CostItemFormat | null {
+  const listed = costItems.find((format) => format.name === name);
+  if (listed !== undefined) return listed;
+  const found = connectionItem(name);
+  return found === null ? null : connectionFormat(found.connection, found.item);
+}
+
+/** Every item that a cost table can hold: those of the list, and those of each connection that it names. */
+export function itemsOf(costs: readonly { readonly item: string }[]): readonly CostItemFormat[] {
+  const connections = connectionsOf(costs);
+  if (connections.length === 0) return costItems;
+  return [
+    ...costItems,
+    ...connections.flatMap((connection) => connectionItems.map((each) => connectionFormat(connection, each))),
+  ];
+}
+
+function connectionFormat(connection: string, { name, label, ...more }: ConnectionItem): CostItemFormat {
+  return item({ ...more, name: `${connection}.${name}`, label: `${connection}: ${label}` });
 }
 
 type Given = Pick<CostItemFormat, 'name' | 'label' | 'unit' | 'meaning'> & Partial<CostItemFormat>;

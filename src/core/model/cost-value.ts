@@ -1,6 +1,6 @@
 /** Looking up items of the cost table: what was given, else the default of the list of items. */
 import type { CostItem } from './cell.js';
-import { type CostItemFormat, costItems } from './cost-items.js';
+import { type CostItemFormat, costItemFormat, costItems } from './cost-items.js';
 
 const FORMATS = new Map(costItems.map((format) => [format.name, format]));
 
@@ -35,7 +35,7 @@ export function costWord(costs: readonly CostItem[], name: string): string | nul
 }
 
 function formatOf(name: string): CostItemFormat {
-  const format = FORMATS.get(name);
+  const format = FORMATS.get(name) ?? costItemFormat(name);
   if (!format) throw new RangeError(`the list of cost items has no item ${name}`);
   return format;
 }

@@ -1,5 +1,6 @@
 /** What every section of the cost case's document draws from. */
 import type { AlternativeResult, CostCaseFound, IncrementResult } from '../../core/cost/result.js';
+import { planInWords } from '../../core/model/plan-words.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 
 export interface CaseView {
@@ -27,8 +28,7 @@ export function decisiveIncrement(view: CaseView, way: AlternativeResult): Incre
 /** The recommended way in words, such as `boxes on lathe_1, mill_2`. */
 export function wayInWords({ harness, boxes }: CaseView, way: AlternativeResult): string {
   if (way === harness || way === boxes) return way.name;
-  const machines = way.stations.join(', ');
-  return way.name === 'shared boxes' ? `boxes shared among ${machines}` : `boxes on ${machines}`;
+  return planInWords(way);
 }
 
 export function yearsText(view: CaseView, value: number | null): string {

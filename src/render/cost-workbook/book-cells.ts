@@ -1,6 +1,6 @@
 /** Cells of the cost case's workbook and where its figures stand, so that formulas can name them. */
 import type { AuditInput, CostCaseFound } from '../../core/cost/result.js';
-import { costItems, itemLabel } from '../../core/model/cost-items.js';
+import { costItemFormat, itemLabel } from '../../core/model/cost-items.js';
 import type { CellContent, RichCell } from '../../workbook/workbook.js';
 import { placeText } from '../cost-document/assumptions.js';
 import { sheetFormula } from './sheet-formula.js';
@@ -64,7 +64,7 @@ export function inputRows(result: CostCaseFound, { inputs, cellOf }: BookCells):
   return inputs.map((input) => {
     const name = inputName(input);
     const item = result.costItems.find((row) => row.item === name);
-    const follows = costItems.find((format) => format.name === name && format.kind === 'number')?.default;
+    const follows = costItemFormat(name)?.default;
     const other = input.place === null && typeof follows === 'string' ? cellOf(follows) : null;
     // The number of years sets how many rows there are: it is changed in the tables.
     const isFixed = name === 'horizon_years' || typeof input.value !== 'number';

@@ -4,7 +4,7 @@
  * plan; what does not hang on them is the option's present value as it stands on the sheet of flows.
  */
 import type { AlternativeResult, CostCaseFound } from '../../core/cost/result.js';
-import { BOX_SHARED, HARNESS } from '../../core/model/plan-words.js';
+import { BOX_SHARED, connectionOfPlan, HARNESS } from '../../core/model/plan-words.js';
 import { type CellContent, columnLetters } from '../../workbook/workbook.js';
 import { type BookCells, comment, heading, live, title } from './book-cells.js';
 import { type FlowMeasures, rateCell } from './flow-blocks.js';
@@ -69,6 +69,8 @@ function block(
   const served = (station: string, what: string) => ref(`${station}: ${what}`);
   const count = (station: string) => served(station, 'changeovers per year');
   const fitted = machines.filter((station) => option.stations.includes(station));
+  const connection = connectionOfPlan(option.name);
+  const own = connection === null ? 'a box' : connection;
   const left = machines.filter((station) => !option.stations.includes(station));
   const elsewhere = cellOf('harness_elsewhere_per_year') ?? '0';
   const years = Array.from({ length: result.horizonYears }, (_, k) => k + 1);
@@ -113,9 +115,12 @@ function block(
       ),
     );
   const saved = (share: string) =>
-    `${moveCost(machines, share)}-(${moveCost(left, share)})-(${sum(fitted.map((s) => `${share}*${count(s)}*${served(s, 'minutes with a box')}*${served(s, 'cost of a minute')}`))})`;
+    `${moveCost(machines, share)}-(${moveCost(left, share)})-(${sum(fitted.map((s) => `${share}*${count(s)}*${served(s, `minutes with ${own}`)}*${served(s, 'cost of a minute')}`))})`;
   const rated = (item: string) => cellOf(item);
-  const [connector, plug] = [rated('connector_matings'), rated('box_plug_matings')];
+  const [connector, plug] = [
+    rated('connector_matings'),
+    rated(connection === null ? 'box_plug_matings' : `${connection}.matings`),
+  ];
   const bought = (events: string, matings: string, year: number) =>
     `MAX(0,${roundedUp(`${year}*${events}/${matings}`)}-1)`;
   const inYear = (events: string, matings: string, year: number) =>
@@ -129,7 +134,11 @@ function block(
         : [
             `(${inYear(`$E${r}`, connector, year)}-${inYear(`$F${r}`, connector, year)})*${ref('connector_price')}`,
           ]),
-      ...(plug === null ? [] : [`-${inYear(`$G${r}`, plug, year)}*${ref('box_plug_price')}`]),
+      ...(plug === null
+        ? []
+        : [
+            `-${inYear(`$G${r}`, plug, year)}*${ref(connection === null ? 'box_plug_price' : `${connection}.worn_price`)}`,
+          ]),
     ]);
   const planRow = rows.length + 1;
   const present = (r: number) => {
@@ -146,7 +155,10 @@ function block(
     live(saved(`$C${r}`), null),
     live(sum(moves(machines, `$C${r}`).map(({ text }) => text)), null),
     live(sum(moves(left, `$C${r}`).map(({ text }) => text)), null),
-    live(sum(fitted.map((s) => `$C${r}*${count(s)}*${served(s, 'boxes')}`)), null),
+    live(
+      sum(fitted.map((s) => `$C${r}*${count(s)}${connection === null ? `*${served(s, 'boxes')}` : ''}`)),
+      null,
+    ),
     live(present(r), null),
     ...years.map((year) => live(wear(r, year), null)),
   ];

@@ -13,6 +13,7 @@ import { sheetFormula } from '../../../src/render/cost-workbook/sheet-formula.js
 import { isRich, type Workbook } from '../../../src/workbook/workbook.js';
 import { workbookBytes } from '../../../src/workbook/write-workbook.js';
 import {
+  COUPLING,
   changeoverRow,
   costCell,
   type ItemValue,
@@ -148,7 +149,7 @@ describe.skipIf(!hasOffice())('an office program works out every formula again',
     ['before tax, some machines within a budget', {}],
     [
       'after tax, with a real rate meant after tax',
-      { tax_pct: 28, discount_tax: 'after-tax', discount_prices: 'real' },
+      { tax_pct: 28, discount_tax: 'after-tax', discount_prices: 'real', ...COUPLING },
     ],
   ])(
     '%s: the figures of the program, and with other inputs the program’s figures for these',

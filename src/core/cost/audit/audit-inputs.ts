@@ -1,6 +1,6 @@
 /** Inputs of an audited figure: a cost item, a row of a table, the signals of a machine, or another figure. */
 import type { Cell } from '../../model/cell.js';
-import { costItems } from '../../model/cost-items.js';
+import { costItemFormat } from '../../model/cost-items.js';
 import { givenCost } from '../../model/cost-value.js';
 import type { CaseInputs, CaseStation, TaxBasis } from '../case-inputs.js';
 import { discountRate } from '../discount-rate.js';
@@ -13,7 +13,7 @@ export type ItemReader = (name: string) => Formula;
 export function itemReader(cell: Pick<Cell, 'costs'>, inputs: CaseInputs): ItemReader {
   return (name) => {
     const given = givenCost(cell.costs, name);
-    const fallback = costItems.find((format) => format.name === name)?.default ?? 'not given';
+    const fallback = costItemFormat(name)?.default ?? 'not given';
     const value = inputs.numbers[name] ?? given?.value ?? fallback;
     return named({ item: given ? name : `${name} (default)`, value, place: given?.at ?? null });
   };

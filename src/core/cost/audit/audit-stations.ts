@@ -1,7 +1,7 @@
 /** Where the figures of each machine come from. */
 import { type CaseStation, num } from '../case-inputs.js';
 import type { MinutesLine } from '../changeover-minutes.js';
-import { atCyclePct, lostPerHour } from '../changeover-minutes.js';
+import { atCyclePct, connectionLines, connectionMinutes, lostPerHour } from '../changeover-minutes.js';
 import { incrementFor } from '../increment-for.js';
 import type { Way } from '../plan-flows.js';
 import type { StationResult } from '../result.js';
@@ -48,7 +48,7 @@ export function stationEntries(at: AuditedStation): void {
   worthEntries(at);
 }
 
-function minutesEntries({ cell, station, result, item, trail }: AuditedStation): void {
+function minutesEntries({ cell, inputs, station, result, item, trail }: AuditedStation): void {
   const name = station.station;
   const product = ({ items }: MinutesLine): Formula => joined(items.map(item), ' x ');
   const harness = result.harnessLines.map((line) =>
@@ -61,6 +61,15 @@ function minutesEntries({ cell, station, result, item, trail }: AuditedStation):
   );
   trail.add(`${name}: minutes of moving the harness`, result.harnessMin, sumOf(harness));
   trail.add(`${name}: minutes with a box`, result.boxMin, sumOf(box));
+  for (const connection of inputs.connections) {
+    const lines = connectionLines(inputs, station, connection).map((line) =>
+      line.counts === 'signals'
+        ? formula`${signalInput(cell, station, 'signals', station.signals)} x ${product(line)}`
+        : product(line),
+    );
+    const minutes = connectionMinutes(inputs, station, connection);
+    trail.add(`${name}: minutes with ${connection}`, minutes, sumOf(lines));
+  }
 }
 
 function costEntries(at: AuditedStation): void {
@@ -144,6 +153,19 @@ export function fittingFormula(
   const signals = signalInput(cell, station, 'signals', station.signals);
   const fitting = formula`(${boxes} x ${item('box_mount_h')} + ${signals} x ${item('box_wire_min_per_signal')} / 60) x ${practice}`;
   return formula`${boxes} x ${item('cable_set_price')} + (${fitting} + ${item('programming_h')} + ${item('commissioning_h')}) x ${item('install_per_h')}`;
+}
+
+/** The same for a named connection. */
+export function connectedFormula(
+  { cell, item }: AuditedCase,
+  station: CaseStation,
+  connection: string,
+  practice: Formula,
+): Formula {
+  const own = (what: string) => item(`${connection}.${what}`);
+  const signals = signalInput(cell, station, 'signals', station.signals);
+  const fitting = formula`(${own('fit_h')} + ${signals} x ${own('fit_min_per_signal')} / 60) x ${practice}`;
+  return formula`${own('price')} + (${fitting} + ${item('programming_h')} + ${item('commissioning_h')}) x ${item('install_per_h')}`;
 }
 
 function worthEntries(at: AuditedStation): void {

@@ -1,12 +1,12 @@
 /** Where the figures of each way come from, year by year. */
-import { type CaseInputs, num } from '../case-inputs.js';
+import { type CaseInputs, type CaseStation, num } from '../case-inputs.js';
 import { depreciation } from '../finance/depreciation.js';
 import { learningFactor } from '../learning-factor.js';
-import { movesFor, planFlows, type Way, yearlyCount } from '../plan-flows.js';
+import { connectionOf, movesFor, planFlows, type Way, yearlyCount } from '../plan-flows.js';
 import type { AlternativeResult } from '../result.js';
 import { setsWornOut } from '../sets-worn-out.js';
 import { type AuditedCase, discountFormula, modelInput, plusPct } from './audit-inputs.js';
-import { fittingFormula } from './audit-stations.js';
+import { connectedFormula, fittingFormula } from './audit-stations.js';
 import { type Formula, formula, joined, sumOf } from './formula.js';
 import { orderPriceEntry } from './order-price-entry.js';
 
@@ -23,7 +23,17 @@ export function wayEntries(at: AuditedWay): void {
 }
 
 const served = ({ inputs, ways }: AuditedWay, way: Way) => inputs.stations.filter((_, k) => ways[k] === way);
-const fitted = ({ inputs, ways }: AuditedWay) => inputs.stations.filter((_, k) => ways[k] !== 'harness');
+/** Machines with a box, own or shared. */
+const fitted = ({ inputs, ways }: AuditedWay) =>
+  inputs.stations.filter((_, k) => ways[k] === 'own box' || ways[k] === 'shared box');
+
+/** Machines with a named connection: by its name. */
+function connected({ inputs, ways }: AuditedWay): { connection: string; machines: CaseStation[] }[] {
+  return inputs.connections.flatMap((connection) => {
+    const machines = inputs.stations.filter((_, k) => connectionOf(ways[k]!) === connection);
+    return machines.length === 0 ? [] : [{ connection, machines }];
+  });
+}
 
 function capitalEntries(at: AuditedWay): void {
   const { inputs, result, ways, item, trail } = at;
@@ -33,23 +43,37 @@ function capitalEntries(at: AuditedWay): void {
   const pool = shared.length === 0 ? [] : [formula`max(0, ${joined(shared, ', ')})`];
   trail.add(`${name}: boxes`, result.boxes, sumOf([...boxesOf('own box'), ...pool]));
   const machines = fitted(at);
+  const others = connected(at);
+  const changed = machines.length + others.reduce((sum, each) => sum + each.machines.length, 0);
   const rate = num(inputs, 'install_learning_pct') / 100;
   const practice = trail.add(
     `${name}: hours of fitting a machine against the first one`,
-    learningFactor(machines.length, rate),
-    formula`max(1, ${machines.length}) ^ log2(${item('install_learning_pct')} / 100)`,
+    learningFactor(changed, rate),
+    formula`max(1, ${changed}) ^ log2(${item('install_learning_pct')} / 100)`,
   );
-  const fit = machines.map((station) => fittingFormula(at, station, practice));
-  const once = result.boxes > 0 ? [item('engineering_price'), item('risk_assessment_price')] : [];
+  const fit = [
+    ...machines.map((station) => fittingFormula(at, station, practice)),
+    ...others.flatMap(({ connection, machines: of }) => [
+      item(`${connection}.once_price`),
+      ...of.map((station) => connectedFormula(at, station, connection, practice)),
+    ]),
+  ];
+  const once = changed > 0 ? [item('engineering_price'), item('risk_assessment_price')] : [];
   const order = result.boxes > 0 ? [orderPriceEntry(at, result.boxes)] : [];
   const keeps = ways.includes('harness') || ways.length === 0 ? [item('harness_price')] : [];
   const bought = formula`(${sumOf([...order, ...fit, ...once])}) x ${plusPct(item('contingency_pct'))}`;
   trail.add(`${name}: capital`, result.capital, sumOf([bought, ...keeps]));
-  const lost = machines.map((s) => trail.figure(`${s.station}: contribution lost per hour of downtime`));
+  const lost = (of: readonly CaseStation[]) =>
+    sumOf(of.map((s) => trail.figure(`${s.station}: contribution lost per hour of downtime`)));
   trail.add(
     `${name}: lost while boxes are fitted`,
     planFlows(inputs, ways).startLoss,
-    formula`${item('box_fit_stand_h')} x (${sumOf(lost)})`,
+    sumOf([
+      formula`${item('box_fit_stand_h')} x (${lost(machines)})`,
+      ...others.map(
+        ({ connection, machines: of }) => formula`${item(`${connection}.fit_stand_h`)} x (${lost(of)})`,
+      ),
+    ]),
   );
 }
 
@@ -91,6 +115,9 @@ function yearEntries(at: AuditedWay): void {
     const figure = (what: string) => trail.figure(`${station.station}: ${what}`);
     const cost = figure('cost of a minute');
     const moved = moves.get(station.station);
+    const connection = connectionOf(ways[inputs.stations.indexOf(station)]!);
+    if (connection !== null)
+      return formula`${figure('changeovers per year')} x ${figure(`minutes with ${connection}`)} x ${cost}`;
     if (moved !== undefined) return formula`${moved} x ${figure('minutes of moving the harness')} x ${cost}`;
     const plugged = formula`${figure('changeovers per year')} x ${figure('minutes with a box')} x ${cost}`;
     const carrying = carried.get(station.station);
@@ -117,10 +144,28 @@ function yearEntries(at: AuditedWay): void {
     [...moves.values()].reduce((sum, entry) => sum + Number(entry.inputs[0]!.value), 0),
     sumOf([...moves.values()]),
   );
-  const upkeep = formula`${trail.figure(`${name}: boxes`)} x ${item('box_upkeep_per_year')}`;
+  const others = connected(at);
+  const upkeep = sumOf([
+    formula`${trail.figure(`${name}: boxes`)} x ${item('box_upkeep_per_year')}`,
+    ...others.map(
+      ({ connection, machines }) => formula`${machines.length} x ${item(`${connection}.upkeep_per_year`)}`,
+    ),
+  ]);
+  const matings = others.map(({ connection, machines }) => ({
+    connection,
+    events: trail.add(
+      `${name}: matings of ${connection} per year`,
+      machines.reduce((sum, station) => sum + yearlyCount(inputs, station), 0),
+      sumOf(machines.map((s) => trail.figure(`${s.station}: changeovers per year`))),
+    ),
+  }));
   plan.running.forEach((running, k) => {
     const year = k + 1;
-    const worn = [...wearEntry(at, year, moved, 'connector'), ...wearEntry(at, year, plugs, 'box_plug')];
+    const worn = [
+      ...wearEntry(at, year, moved, CONNECTOR),
+      ...wearEntry(at, year, plugs, BOX_PLUG),
+      ...matings.flatMap(({ connection, events }) => wearEntry(at, year, events, wearOf(connection))),
+    ];
     trail.add(
       `${name}: running cost of year ${year}`,
       running,
@@ -145,25 +190,50 @@ function yearEntries(at: AuditedWay): void {
   }
 }
 
-function salvage({ result, item, trail }: AuditedWay): Formula {
-  return formula`${trail.figure(`${result.name}: boxes`)} x ${item('box_salvage')} x ${plusPct(item('inflation_pct'))} ^ ${item('horizon_years')}`;
+function salvage(at: AuditedWay): Formula {
+  const { result, item, trail } = at;
+  const growth = formula`${plusPct(item('inflation_pct'))} ^ ${item('horizon_years')}`;
+  const boxes = formula`${trail.figure(`${result.name}: boxes`)} x ${item('box_salvage')}`;
+  const others = connected(at).map(
+    ({ connection, machines }) => formula`${machines.length} x ${item(`${connection}.salvage`)}`,
+  );
+  return others.length === 0
+    ? formula`${boxes} x ${growth}`
+    : formula`(${sumOf([boxes, ...others])}) x ${growth}`;
+}
+
+/** What wears, with the items of its rating and its price. */
+interface Worn {
+  readonly what: string;
+  readonly matings: string;
+  readonly price: string;
+}
+
+const CONNECTOR: Worn = { what: 'connector sets', matings: 'connector_matings', price: 'connector_price' };
+const BOX_PLUG: Worn = { what: 'plugs', matings: 'box_plug_matings', price: 'box_plug_price' };
+
+function wearOf(connection: string): Worn {
+  return {
+    what: `worn parts of ${connection}`,
+    matings: `${connection}.matings`,
+    price: `${connection}.worn_price`,
+  };
 }
 
 /** Sets of connectors or plugs bought in a year; nothing where none is rated. */
-function wearEntry(at: AuditedWay, year: number, events: Formula, item: 'connector' | 'box_plug'): Formula[] {
+function wearEntry(at: AuditedWay, year: number, events: Formula, worn: Worn): Formula[] {
   const { inputs, result, trail } = at;
-  const matings = inputs.numbers[`${item}_matings`] ?? null;
+  const matings = inputs.numbers[worn.matings] ?? null;
   if (matings === null) return [];
   const perYear = Number(events.inputs[0]!.value);
-  const rated = at.item(`${item}_matings`);
+  const rated = at.item(worn.matings);
   const bought = (by: number) => formula`max(0, roundup(${by} x ${events} / ${rated}) - 1)`;
-  const what = item === 'connector' ? 'connector sets' : 'plugs';
   const entry = trail.add(
-    `${result.name}: ${what} bought in year ${year}`,
+    `${result.name}: ${worn.what} bought in year ${year}`,
     setsWornOut(year, perYear, matings),
     formula`${bought(year)} - ${bought(year - 1)}`,
   );
-  return [formula`${entry} x ${at.item(`${item}_price`)}`];
+  return [formula`${entry} x ${at.item(worn.price)}`];
 }
 
 function taxEntries(at: AuditedWay): void {

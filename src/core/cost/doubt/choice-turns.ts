@@ -2,7 +2,7 @@
  * For each input alone: the values at which another choice becomes best, from the one as planned on in both directions:
  * all machines with boxes, then three, then two, then none.
  */
-import { costItems } from '../../model/cost-items.js';
+import { type CostItemFormat, costItems } from '../../model/cost-items.js';
 import { type CaseInputs, follow, withNumbers } from '../case-inputs.js';
 import type { NamedPlan } from '../plan-flows.js';
 
@@ -44,8 +44,12 @@ const STEPS = 24;
 const MOST_TURNS = 8;
 
 /** @returns the items that can turn the choice, the one that needs the least change first */
-export function choiceTurns(inputs: CaseInputs, choices: Choices): ItemTurns[] {
-  const turns = costItems.flatMap((format): ItemTurns[] => {
+export function choiceTurns(
+  inputs: CaseInputs,
+  choices: Choices,
+  formats: readonly CostItemFormat[] = costItems,
+): ItemTurns[] {
+  const turns = formats.flatMap((format): ItemTurns[] => {
     const now = inputs.numbers[format.name];
     if (format.kind !== 'number' || now === null || now === undefined) return [];
     if (inputs.followers.some(([item]) => item === format.name) || NOT_VARIED.has(format.name)) return [];

@@ -1,6 +1,6 @@
 /** The cost items that are given with a low or a high. */
 import type { CostItem } from '../../model/cell.js';
-import { costItems } from '../../model/cost-items.js';
+import { costItemFormat } from '../../model/cost-items.js';
 import type { ThreePoint } from '../../statistics/three-point.js';
 
 export interface RangedItem extends ThreePoint {
@@ -12,7 +12,7 @@ export interface RangedItem extends ThreePoint {
 /** In the order of the table; a missing low or high is the value itself, and a range of nothing is left out. */
 export function rangedItems(costs: readonly CostItem[]): RangedItem[] {
   return costs.flatMap((row) => {
-    const format = costItems.find((f) => f.name === row.item);
+    const format = costItemFormat(row.item);
     if (typeof row.value !== 'number' || format?.kind !== 'number') return [];
     const [low, high] = [row.low ?? row.value, row.high ?? row.value];
     return low === high ? [] : [{ item: row.item, low, mode: row.value, high, whole: format.whole }];

@@ -2,10 +2,16 @@
 
 import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
-import { boxMinutes, contributionOf, harnessMinutes, lostPerHour } from '../changeover-minutes.js';
+import {
+  boxMinutes,
+  connectionMinutes,
+  contributionOf,
+  harnessMinutes,
+  lostPerHour,
+} from '../changeover-minutes.js';
 import { discountRate } from '../discount-rate.js';
 import { incrementValue } from '../increment-value.js';
-import { movesFor, planFlows, stationBoxes, type Way, yearlyCount } from '../plan-flows.js';
+import { connectionOf, movesFor, planFlows, stationBoxes, type Way, yearlyCount } from '../plan-flows.js';
 import { type ConnectingMinutes, type FloorModel, soldPerWeek } from './standing-facts.js';
 
 export type StandingSource = 'typed' | 'floor' | 'steady' | 'nothing';
@@ -135,6 +141,9 @@ function connectingMinutes(inputs: CaseInputs, ways: readonly Way[]): Connecting
           station.station,
           { way: 'harness', minutes: harnessMinutes(inputs, station) * share(fetched[k]!) },
         ];
+      const connection = connectionOf(ways[k]!);
+      if (connection !== null)
+        return [station.station, { way: 'box', minutes: connectionMinutes(inputs, station, connection) }];
       const carrying = ways[k] === 'shared box' ? num(inputs, 'box_move_min') * share(carried[k]!) : 0;
       return [
         station.station,

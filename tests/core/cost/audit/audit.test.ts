@@ -8,7 +8,7 @@ import type { Cell } from '../../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../../src/core/schedule/best-schedule.js';
 import { readCell } from '../../../../src/tables/read-cell.js';
 import { atSize } from '../../../support/size.js';
-import { changeoverRow, costCell, PLAIN_ITEMS, signalRows } from '../support/cost-cell.js';
+import { COUPLING, changeoverRow, costCell, PLAIN_ITEMS, signalRows } from '../support/cost-cell.js';
 import { evaluateFormula } from './evaluate-formula.js';
 
 const DATA = new URL('../../../../data/', import.meta.url);
@@ -109,6 +109,15 @@ describe('the audit trail', () => {
     const meant = { discount_tax, discount_prices: 'real', inflation_pct: 3, tax_pct: 28 };
     const cell = costCell({ ...PLAIN_ITEMS, ...meant }, [changeoverRow('a', 90), changeoverRow('b', 70)]);
     expect(workOut(entriesOf(cell, false))).toBeGreaterThan(60);
+  });
+  it('with a named connection beside harness and box', () => {
+    const cell = costCell({ ...PLAIN_ITEMS, ...COUPLING, tax_pct: 28, engineering_price: 200 }, [
+      changeoverRow('a', 90),
+      changeoverRow('b', 70),
+    ]);
+    const entries = entriesOf(cell, false);
+    expect(entries.map(({ result }) => result)).toContain('coupling on every machine: net present value');
+    expect(workOut(entries)).toBeGreaterThan(100);
   });
   it('the evaluator refuses what it is not told', () => {
     expect(() => evaluateFormula('a x b', [{ item: 'a', value: 2 }])).toThrow('nothing known');

@@ -89,3 +89,22 @@ export const PLAIN_ITEMS: Readonly<Record<string, ItemValue>> = {
   box_check_min: 1,
   harness_elsewhere_per_year: 1e6,
 };
+
+/** A third way of connecting, with all of its items. */
+export const COUPLING: Readonly<Record<string, ItemValue>> = {
+  'coupling.price': [450, 400, 520],
+  'coupling.once_price': 700,
+  'coupling.fit_h': 1.5,
+  'coupling.fit_stand_h': 2,
+  'coupling.fit_min_per_signal': 1,
+  'coupling.upkeep_per_year': 9,
+  'coupling.salvage': 40,
+  'coupling.plug_min': 1.2,
+  'coupling.check_min': 1,
+  'coupling.check_min_per_signal': 0.1,
+  'coupling.identity_check_min': 0.4,
+  'coupling.first_part_min': 2,
+  'coupling.fault_chance': 0.01,
+  'coupling.worn_price': 60,
+  'coupling.matings': 100,
+};
