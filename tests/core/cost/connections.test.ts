@@ -26,7 +26,10 @@ function found(items: Record<string, ItemValue>, counts: readonly number[]): Cos
 const rated = { box_inputs: 16, box_outputs: 16, box_amps: 4 };
 
 describe('a coupling by hand', () => {
-  const result = found({ ...rated, ...COUPLING, fault_find_min: 30, harness_carry_min: 30, box_price: 2500 }, [50]);
+  const result = found(
+    { ...rated, ...COUPLING, fault_find_min: 30, harness_carry_min: 30, box_price: 2500 },
+    [50],
+  );
   const option = result.alternatives.find(({ name }) => name === 'coupling on every machine')!;
 
   it('capital, yearly cost with what wears, resale', () => {
