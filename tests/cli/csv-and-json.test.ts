@@ -52,3 +52,21 @@ test('a log of signals', async () => {
     }
   expect(held).toBeGreaterThan(5);
 });
+
+test('a sweep', async () => {
+  const axes = ['--sweep', 'routes.sleeve.2.cycle_s=60,90', '--sweep', 'stations.lathe.close_s=2,4'];
+  const paths = ['schedule.periodS', 'schedule.partsPerH.total', 'schedule.robot.waitS'];
+  const asked = [...axes, ...paths.flatMap((path) => ['--figure', path]), '--workers', '1'];
+  const result = await json('sweep', data('wash-line'), ...asked);
+  await runIn(cwd, ['sweep', data('wash-line'), ...asked, '--out', 'sweep.csv']);
+  const rows = rowsOf('sweep.csv');
+  expect(rows.length).toBe(4);
+  for (const [k, { values, figures, status }] of result.rows.entries()) {
+    const expected = {
+      ...Object.fromEntries(paths.map((path, f) => [path, shown(figures[f], 6)])),
+      ...{ 'routes.sleeve.2.cycle_s': values[0], 'stations.lathe.close_s': values[1] },
+      ...{ status, point: String(k + 1) },
+    };
+    expect(rows[k]).toEqual(expected);
+  }
+});

@@ -1,0 +1,113 @@
+// What one command says, another says too: on the folders of data/.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { data, freshFolder } from '../cli/run-in.js';
+import { quickShop } from '../support/quick-shop.js';
+import { folders, tablesOf, withoutChance } from './folders.js';
+import { type Json, jsonOf } from './json-of.js';
+
+const cwd = freshFolder();
+const shop = quickShop(join(cwd, 'shop'));
+const few = ['--replications', '3', '--workers', '1'];
+
+describe.each(folders)('data/%s', (name) => {
+  const still = `${name}-still`;
+  let schedule: Json;
+
+  beforeAll(async () => {
+    mkdirSync(join(cwd, still));
+    for (const [file, text] of Object.entries(withoutChance(tablesOf(data(name)))))
+      writeFileSync(join(cwd, still, file), text);
+    schedule = await jsonOf(cwd, 'schedule', data(name));
+  });
+
+  test('the schedule does not look at stops, variation, racks and shifts', async () => {
+    const alone = await jsonOf(cwd, 'schedule', still);
+    expect(alone.periodS).toBe(schedule.periodS);
+    expect(alone.events).toEqual(schedule.events);
+  });
+
+  test('the sequence simulated without chance makes what the schedule says', async () => {
+    const hours = String(Math.max(40, Math.ceil((500 * schedule.periodS) / 3600)));
+    const once = ['--dispatch', 'order', '--replications', '1', '--workers', '1', '--hours', hours];
+    const result = await jsonOf(cwd, 'simulate', still, ...once);
+    expect(result.periodS.mean).toBeCloseTo(schedule.periodS, 6);
+    for (const [part, { mean }] of Object.entries<Json>(result.partsPerShift)) {
+      const perH = (mean * result.shifts) / result.horizonH;
+      // A cycle may be cut at either end of the hours.
+      expect(Math.abs(perH / schedule.partsPerH[part] - 1), part).toBeLessThan(0.005);
+    }
+  });
+});
+
+describe('a week', () => {
+  let shifts: Json;
+  beforeAll(async () => {
+    shifts = await jsonOf(cwd, 'shifts', shop);
+  });
+
+  test('never makes more than the steady rate in its hours', async () => {
+    const { partsPerH } = await jsonOf(cwd, 'schedule', shop);
+    expect(shifts.patterns.length).toBe(2);
+    for (const p of shifts.patterns) {
+      expect(p.ceilingPerWeek.total).toBeCloseTo(partsPerH.total * p.hoursPerWeek, 6);
+      expect(p.partsPerWeek.total).toBeLessThan(p.ceilingPerWeek.total);
+      const lost = p.losses.reduce((sum: number, loss: Json) => sum + loss.partsPerWeek, 0);
+      expect(p.ceilingPerWeek.total - lost).toBeCloseTo(p.partsPerWeek.total, 6);
+    }
+  });
+
+  test('never makes more than the mix says is possible', async () => {
+    const mix = await jsonOf(cwd, 'mix', shop);
+    for (const p of shifts.patterns) {
+      const most = mix.patterns.find((m: Json) => m.pattern === p.pattern);
+      expect(most.parts[0].goodPerWeek).toBeGreaterThan(p.partsPerWeek.cap);
+      // An upper limit that is far off would say nothing.
+      expect(most.parts[0].goodPerWeek).toBeLessThan(1.25 * p.partsPerWeek.cap);
+    }
+  });
+});
+
+test('a comparison has the figures of two simulations, and their difference', async () => {
+  mkdirSync(join(cwd, 'slow'));
+  writeFileSync(join(cwd, 'slow', 'base.csv'), 'folder\n../shop\n');
+  writeFileSync(join(cwd, 'slow', 'routes.csv'), 'part,step,cycle_s\ncap,2,300\n');
+  const rule = ['--dispatch', 'first', '--hours', '40', ...few];
+  const compared = await jsonOf(cwd, 'compare', 'shop', 'slow', ...rule);
+  const alone = [
+    await jsonOf(cwd, 'simulate', 'shop', ...rule),
+    await jsonOf(cwd, 'simulate', 'slow', ...rule),
+  ];
+  const means = alone.map((run) => run.partsPerShift.total.mean);
+  expect(compared.cells.map((c: Json) => c.simulated.partsPerShift.total.mean)).toEqual(means);
+  expect(Math.abs(compared.differences[0].partsPerShift.mean)).toBeCloseTo(means[0] - means[1], 9);
+  expect(compared.best.bySimulatedParts).toBe('shop');
+});
+
+test('a point of a sweep has the figures of `mix` and `io` with that value set', async () => {
+  const figures = [
+    'mix.patterns.day.valuePerWeek',
+    'io.stations.mill_1.inputs',
+    'io.stations.mill_2.voltageDropPct',
+  ];
+  const asked = figures.flatMap((path) => ['--figure', path]);
+  const { rows } = await jsonOf(
+    cwd,
+    'sweep',
+    shop,
+    '--sweep',
+    'parts.cap.contribution=3,6',
+    '--workers',
+    '1',
+    ...asked,
+  );
+  for (const { values, figures: found } of rows) {
+    const set = ['--set', `parts.cap.contribution=${values[0]}`];
+    const mix = await jsonOf(cwd, 'mix', shop, ...set);
+    const io = await jsonOf(cwd, 'io', shop, ...set);
+    const at = (station: string): Json => io.stations.find((s: Json) => s.station === station);
+    expect(found).toEqual([mix.patterns[0].valuePerWeek, at('mill_1').inputs, at('mill_2').voltageDropPct]);
+  }
+  expect(rows[1].figures[0]).toBeCloseTo(2 * rows[0].figures[0], 6);
+});
