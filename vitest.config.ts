@@ -21,8 +21,8 @@ export default defineConfig(({ mode }) => ({
     setupFiles: ['tests/support/property-seed.ts'],
     // The program keeps no state between calls, and reading it anew for each file takes longer than most files do.
     isolate: false,
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    testTimeout: mode === 'deep' ? 600_000 : 60_000,
+    hookTimeout: mode === 'deep' ? 600_000 : 120_000,
     maxWorkers: 2,
   },
 }));

@@ -1,42 +1,18 @@
 /**
- * Each rule does what its name says, everywhere it is asked for. The cell is worked by hand: three parts with a rack and a
- * machine each, so that the robot chooses between three calls.
+ * Each rule does what its name says, everywhere it is asked for. The cell is worked by hand: the robot chooses between
+ * three calls.
  */
 import { expect, test } from 'vitest';
 import { compareCells } from '../../../src/core/compare/compare-cells.js';
-import type { Cell, Station } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { compileCell } from '../../../src/core/simulate/compile-cell.js';
 import { plainRule } from '../../../src/core/simulate/plain-rule.js';
 import { runReplication } from '../../../src/core/simulate/run-replication.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import { studyCell } from '../../../src/core/simulate/study-cell.js';
-import { cellOf, ROBOT, station, step } from './cells.js';
+import { threeParts } from '../../support/three-parts.js';
 
 const RULES = ['first', 'nearest', 'longest'] as const;
-const at = (name: string, kind: Station['kind'], xM: number): Station => station(name, kind, { xM, yM: 0 });
-
-/** The rack and machine of c stand nearer to those of a than those of b do. */
-function threeParts(cycles: readonly [number, number, number]): Cell {
-  const places = [0, 20, 6];
-  return cellOf({
-    stations: ['a', 'b', 'c'].flatMap((part, k) => [
-      at(`in_${part}`, 'infeed', places[k]!),
-      at(`mill_${part}`, 'machine', places[k]! + 1),
-      at(`out_${part}`, 'outfeed', places[k]! + 2),
-    ]),
-    routes: ['a', 'b', 'c'].map((part, k) => ({
-      part,
-      steps: [
-        step(1, [`in_${part}`], { unloadS: 1 }),
-        step(2, [`mill_${part}`], { cycleS: cycles[k]!, loadS: 1, unloadS: 1 }),
-        step(3, [`out_${part}`], { loadS: 1 }),
-      ],
-    })),
-    robot: { ...ROBOT, travelS: null, speedMS: 1 },
-  });
-}
-
 test.each([
   // All machines call at 0, in the order of the table.
   ['first', ['mill_a', 'mill_b', 'mill_c']],
