@@ -3,6 +3,7 @@
  * so it runs in Node and in a page alike. Rates of the money functions are fractions, flows are by year from 0.
  */
 
+export { type WeekCalendar, weekCalendar } from './core/calendar/week-calendar.js';
 export {
   type ChangeoverOrder,
   type ChangeoverOrderOptions,
@@ -19,6 +20,8 @@ export { discountedPaybackYears, paybackYears } from './core/cost/finance/paybac
 export type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle, CostCaseWrong } from './core/cost/result.js';
 export type { StandingFacts } from './core/cost/standing/standing-facts.js';
 export { standingHours } from './core/cost/standing/standing-hours.js';
+export type { OpenSpan } from './core/floor/open-calendar.js';
+export { openSpans } from './core/floor/open-spans.js';
 export {
   constantServiceInterference,
   type ServiceInterference,
@@ -64,9 +67,6 @@ export { type RateBoundFound, type RateBoundUnsure, rateBound } from './core/sch
 export type * from './core/schedule/result.js';
 export { bestPattern, type ShiftPatterns, shiftPatterns } from './core/shifts/shift-patterns.js';
 export { type ShiftYield, type ShiftYieldOptions, shiftYield } from './core/shifts/shift-yield.js';
-export { type WeekCalendar, weekCalendar } from './core/shifts/week-calendar.js';
-export type { OpenSpan } from './core/simulate/calendar.js';
-export { openSpans } from './core/simulate/open-spans.js';
 export { simulateCell } from './core/simulate/simulate-cell.js';
 export type { SimulateContext, SimulateOptions } from './core/simulate/simulation-options.js';
 export type * from './core/simulate/simulation-result.js';
@@ -80,6 +80,8 @@ export type { SizeOptions } from './core/size/grown-cell.js';
 export { type IdenticalMachines, identicalCell } from './core/size/identical-machines.js';
 export { type SizeResult, sizeCell } from './core/size/size-cell.js';
 export { type RowSimulation, type SizeStudy, sizeStudy } from './core/size/size-study.js';
+export { runStudy, type Study, type StudyName, type StudyTypes, studies } from './core/studies/studies.js';
+export type { StudyContext, StudyInputs } from './core/studies/study-inputs.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';
 export { type LogRead, LogReader, type LogReading } from './tables/log/log-reader.js';
 export { readCell } from './tables/read-cell.js';

@@ -24,6 +24,16 @@ export function wayOption(choices: string): Option {
   ).argParser(readWay);
 }
 
+/** Choices of the commands that run a week with its changeovers. */
+export const WAY_CHOICES =
+  '`harness` is moved (the default), `box` on each machine, or `case` as the cost case decides';
+
+/** The ways of `--connection` as options of a week; none where it is not given. */
+export function waysAsked(cell: Cell, values: OptionValues, io: Io): Pick<CaseWays, 'ways'> | object {
+  const named = namedOf(values, 'connection');
+  return named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways };
+}
+
 function readWay(text: string, before: readonly Named[] = []): readonly Named[] {
   const [, name, value] = /^(?:(.+)=)?(case|harness|box)$/.exec(text) ?? [];
   if (value === undefined)
@@ -69,6 +79,6 @@ export function askedWays(cell: Cell, named: readonly Named[], otherwise: AskedW
     return caseWays(cell, 'order' in schedule ? schedule : null, asked, forAll ?? otherwise);
   });
   if (found.lacking !== null && named.length > 0)
-    throw new UsageError(`\`--way\` needs the minutes of the cost case. ${found.lacking}`);
+    throw new UsageError(`\`--connection\` needs the minutes of the cost case. ${found.lacking}`);
   return found;
 }

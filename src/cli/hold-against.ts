@@ -48,7 +48,10 @@ function solved(cell: Cell, io: Io): ScheduleOutcome {
 
 function expected(cell: Cell, outcome: ScheduleOutcome, pattern: string | null): Expected | null {
   if (!('order' in outcome)) return null;
-  return { schedule: outcome, week: pattern === null ? null : shiftYield(cell, outcome, pattern) };
+  return {
+    schedule: outcome,
+    week: pattern === null ? null : shiftYield(cell, outcome, pattern, { program: 'best' }),
+  };
 }
 
 function rateOf(outcome: ScheduleOutcome): Rate {

@@ -1,17 +1,22 @@
-/** Runs a simulation on as many threads as the command line says; with 1 on this one. */
-import type { SimulateContext } from '../core/simulate/simulation-options.js';
+/** Runs studies with the solver that they ask for, and simulations on as many threads as the command line says. */
+import type { StudyContext } from '../core/studies/study-inputs.js';
+import { highsSolver } from '../solver/highs-solver.js';
 import { replicationPool } from '../workers/replication-pool.js';
 import { numberOf, type OptionValues } from './command-spec.js';
 
+/** On this thread alone. */
+export const ON_THIS_THREAD: StudyContext = { mixedSolver: highsSolver };
+
+/** With 1 thread on this one. */
 export async function onPool<T>(
   values: OptionValues,
-  work: (context: SimulateContext) => Promise<T>,
+  work: (context: StudyContext) => Promise<T>,
 ): Promise<T> {
   const workers = numberOf(values, 'workers');
-  if (workers === 1) return work({});
+  if (workers === 1) return work(ON_THIS_THREAD);
   const pool = replicationPool(workers === undefined ? {} : { workers });
   try {
-    return await work({ run: pool.run });
+    return await work({ ...ON_THIS_THREAD, run: pool.run });
   } finally {
     await pool.close();
   }

@@ -1,6 +1,7 @@
 /** The shift pattern of the command line. */
+
+import { patternNames } from '../core/calendar/week-calendar.js';
 import type { Cell } from '../core/model/cell.js';
-import { patternNames } from '../core/shifts/week-calendar.js';
 import { nameHelp } from '../tables/nearest-name.js';
 import { UsageError } from './usage-error.js';
 

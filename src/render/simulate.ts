@@ -34,13 +34,20 @@ export function renderSimulation(view: SimulationView, style: TextStyle): string
       : [section('Losses (parts a shift)', printTable(simulatedLossTable(result), style))]),
     ...(ruleToProgram === null
       ? []
-      : [section('Dispatch rules with the same random numbers', printTable(ruleTable(rules), style))]),
+      : [section('Robot programs with the same random numbers', printTable(ruleTable(rules), style))]),
     section('Stations, % of the open hours', printTable(simulatedStationTable(result), style)),
+    ...waitSections(result, style),
     section('Robot, % of the open hours', printTable(simulatedRobotTable(result), style)),
     ...(view.explanation === null
       ? []
       : [section('Closed forms, as a cross-check', explanationText(view.explanation, result, style))]),
   ].join('\n');
+}
+
+function waitSections(result: SimulationResult, style: TextStyle): string[] {
+  const table = stationWaitTable(result);
+  if (table === null) return [];
+  return [sectionsIn(style)('Why stations wait, % of the open hours', printTable(table, style))];
 }
 
 /** The answer in plain sentences. */
@@ -86,7 +93,7 @@ function runText({ study: { result }, pattern }: SimulationView): string {
   const long = `${countText(result.replications, 'run')} of ${numberText(result.horizonH, 1)} hours (${countText(result.shifts, 'shift')}) ${hours}, after ${numberText(result.warmupH, 1)} hours of warm-up`;
   const half =
     result.halfWidthPct === null ? '' : ` Precision: ±${numberText(result.halfWidthPct, 2)}% of the mean.`;
-  return `Simulated: ${long}, with the rule \`${result.dispatch}\` and seed ${result.seed}.${half}`;
+  return `Simulated: ${long}, robot program \`${result.dispatch}\` and seed ${result.seed}.${half}`;
 }
 
 function lossText({ losses, ceilingPerShift }: SimulationResult): string {
@@ -98,7 +105,7 @@ function lossText({ losses, ceilingPerShift }: SimulationResult): string {
 function responseText(cost: Estimate & { readonly clear: boolean }): string {
   if (!cost.clear)
     return `Operator response time shows no clear cost in these runs (${signed(cost.mean)} parts a shift${boundsText(cost)}).`;
-  return `Operator response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}: gained if the operator responded at once.`;
+  return `Operator response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}, as among the losses.`;
 }
 
 function boundsText({ ciLow, ciHigh }: Estimate): string {
@@ -164,7 +171,8 @@ function turned({ mean, ciLow, ciHigh }: Estimate): Estimate {
 }
 
 const RULES: Readonly<Record<string, string>> = {
-  order: 'order: fixed sequence',
+  order: 'order: best sequence, passing over',
+  strict: 'strict: best sequence, waiting',
   first: 'first: first come, first served',
   nearest: 'nearest: shortest trip',
   longest: 'longest: longest cycle',
@@ -174,7 +182,7 @@ export function ruleTable(rules: readonly RuleYield[]): TableData {
   const main = rules[0]!.dispatch;
   return {
     columns: [
-      { heading: 'rule' },
+      { heading: 'robot program' },
       right('parts a\nshift'),
       right('P10'),
       right(`vs.\n${main}`),
@@ -198,6 +206,7 @@ export function simulatedStationTable({ stations }: SimulationResult): TableData
   const shown = stations.filter((s) => s.kind === 'machine' || s.kind === 'bench');
   const stops = shown.some((s) => s.downWaitPct.mean + s.downRepairPct.mean > 0);
   const planned = shown.some((s) => s.plannedStopWaitPct.mean + s.plannedStopPct.mean > 0);
+  const changed = shown.some((s) => s.changeoverPct.mean > 0);
   return {
     columns: [
       { heading: 'station' },
@@ -207,6 +216,7 @@ export function simulatedStationTable({ stations }: SimulationResult): TableData
       right('starved'),
       ...(stops ? [right('waits for\noperator'), right('repair')] : []),
       ...(planned ? [right('planned\nstops')] : []),
+      ...(changed ? [right('change-\novers')] : []),
       ...(stops ? [right('stops\na shift')] : []),
     ],
     rows: shown.map((s) => [
@@ -217,8 +227,30 @@ export function simulatedStationTable({ stations }: SimulationResult): TableData
       numberText(s.emptyPct.mean, 1),
       ...(stops ? [numberText(s.downWaitPct.mean, 1), numberText(s.downRepairPct.mean, 1)] : []),
       ...(planned ? [numberText(s.plannedStopWaitPct.mean + s.plannedStopPct.mean, 1)] : []),
+      ...(changed ? [numberText(s.changeoverPct.mean, 1)] : []),
       ...(stops ? [numberText(s.randomStopsPerShift.mean, 2)] : []),
     ]),
+  };
+}
+
+/** Why stations wait, blocked or empty; null where that is not known. */
+export function stationWaitTable({ stations }: SimulationResult): TableData | null {
+  const shown = stations.filter((s) => (s.kind === 'machine' || s.kind === 'bench') && s.waits !== null);
+  if (shown.length === 0) return null;
+  return {
+    columns: [
+      { heading: 'station' },
+      right('waits\ntotal'),
+      right('robot busy\nelsewhere'),
+      right('next station\nfull or down'),
+      right('comes later\nin the cycle'),
+      right('no part'),
+    ],
+    rows: shown.map(({ station, waits }) => {
+      const each = [waits!.robotBusyPct, waits!.nextFullPct, waits!.comesLaterPct, waits!.noPartPct];
+      const total = each.reduce((sum, e) => sum + e.mean, 0);
+      return [station, numberText(total, 1), ...each.map((e) => numberText(e.mean, 1))];
+    }),
   };
 }
 
@@ -290,11 +322,11 @@ function explanationText(explained: Explanation, result: SimulationResult, style
 /** Why the cell came to a stand, and what to try. */
 function lockedText({ study: { result, ruleToProgram } }: SimulationView, style: TextStyle): string {
   return [
-    `With the rule \`${result.dispatch}\` the cell locks up: nothing can move any more.`,
+    `Under the robot program \`${result.dispatch}\` the cell locks up: nothing can move any more.`,
     result.deadlock!,
     ...(ruleToProgram === null
       ? [
-          'Try another rule with --dispatch, or change the cell: a place to set parts down, or an operator where one is waited for.',
+          'Try another program with --dispatch, or change the cell: a place to set parts down, or an operator where one is waited for.',
         ]
       : [ruleToProgram]),
   ]

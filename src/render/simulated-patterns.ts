@@ -8,7 +8,7 @@ import { printTable, right, type TableData } from './text-table.js';
 export function renderSimulatedPatterns(result: PatternComparison, style: TextStyle): string {
   const title = pc
     .createColors(style.colour)
-    .bold('Simulated, with downtime and variation, without changeovers, with the same random numbers');
+    .bold('Simulated, with downtime, variation and changeovers, with the same random numbers');
   const differences =
     result.differences.length === 0 ? '' : `\n${printTable(patternDifferenceTable(result), style)}\n`;
   return `\n${title}\n${printTable(simulatedPatternTable(result), style)}\n${differences}`;

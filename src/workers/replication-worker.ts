@@ -1,7 +1,8 @@
 /** Runs on a worker thread: some replications of a job. */
+
+import type { ReplicationResult } from '../core/floor/floor-run.js';
 import type { ReplicationJob } from '../core/simulate/replication-job.js';
 import { runJob } from '../core/simulate/replication-job.js';
-import type { ReplicationResult } from '../core/simulate/run-replication.js';
 
 export interface WorkerTask {
   readonly job: ReplicationJob;

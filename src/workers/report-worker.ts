@@ -25,7 +25,7 @@ export default async function takeJobs(task: JobsTask, onDone?: () => void): Pro
   for (const place of fromEnd ? places.reverse() : places) {
     if (Atomics.exchange(taken, place, 1) === 1) continue;
     const job = jobs[place]!;
-    done.push({ job, result: await reportPart(inputs, job, highsSolver) });
+    done.push({ job, result: await reportPart(inputs, job, { mixedSolver: highsSolver }) });
     onDone?.();
   }
   return done;

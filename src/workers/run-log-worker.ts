@@ -5,8 +5,8 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
 import type { Moment } from '../core/log/log-clock.js';
+import { writeSimulatedLog } from '../core/log/simulated-log.js';
 import type { ReplicationJob } from '../core/simulate/replication-job.js';
-import { writeSimulatedLog } from '../core/simulate/simulated-log.js';
 import { sealLine } from '../tables/seal.js';
 
 export interface RunLogTask {

@@ -77,7 +77,7 @@ test.each<[string[], number, string]>([
   [
     [data('wash-line'), '--dispatch', 'frist,order'],
     2,
-    'found `frist`, expected first, nearest, longest, order',
+    'found `frist`, expected order, strict, first, nearest, longest',
   ],
   [
     [data('wash-line'), data('starter'), '--pattern', 'late'],

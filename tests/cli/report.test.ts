@@ -58,7 +58,7 @@ describe('a cell with every table', () => {
     expect(result.jobs.plans).toEqual(plans);
     expect(result.jobs.best).toBe(best);
     const simulated = await json(['simulate', shop]);
-    expect(result.simulate.result.partsPerShift).toEqual(simulated.partsPerShift);
+    expect(result.simulate.partsPerShift).toEqual(simulated.partsPerShift);
   });
 });
 

@@ -24,10 +24,10 @@ describe('a simulation', () => {
     const view = stored<SimulationView>('one-run-simulation');
     const result = { ...view.study.result, deadlock: 'A ring of waits: a waits for room at b.' };
     const text = renderSimulation({ ...view, study: { ...view.study, result } }, plainStyle);
-    expect(text).toBe(`With the rule \`first\` the cell locks up: nothing can move any more.
+    expect(text).toBe(`Under the robot program \`first\` the cell locks up: nothing can move any more.
 A ring of waits: a waits for room at b.
-Try another rule with --dispatch, or change the cell: a place to set parts down,
-or an operator where one is waited for.
+Try another program with --dispatch, or change the cell: a place to set parts
+down, or an operator where one is waited for.
 `);
   });
 });

@@ -3,10 +3,10 @@ import { LOG_DEFAULTS, LogAnalysis, type LogOptions } from '../../src/core/log/l
 import type { Moment } from '../../src/core/log/log-clock.js';
 import { logFacts } from '../../src/core/log/log-facts.js';
 import type { LogResult } from '../../src/core/log/log-result.js';
+import { writeSimulatedLog } from '../../src/core/log/simulated-log.js';
 import { summarizeLog } from '../../src/core/log/summarize-log.js';
 import type { Cell } from '../../src/core/model/cell.js';
 import { preparedJob } from '../../src/core/simulate/simulate-cell.js';
-import { writeSimulatedLog } from '../../src/core/simulate/simulated-log.js';
 import { resolveOptions, type SimulateOptions } from '../../src/core/simulate/simulation-options.js';
 import { LogReader, type LogReading } from '../../src/tables/log/log-reader.js';
 

@@ -33,7 +33,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('replications on threads', () => {
   it('give the same with no thread, one, two and five', async () => {
-    const options = { hours: 16, halfWidthPct: 1, replications: 40, seed: 3 };
+    const options = { program: 'first' as const, hours: 16, halfWidthPct: 1, replications: 40, seed: 3 };
     const fixed = { nowMs: () => 0 };
     const here = await simulateCell(cell, options, fixed);
     for (const workers of [1, 2, 5]) {
@@ -50,7 +50,7 @@ describe('replications on threads', () => {
     const seen: number[] = [];
     const result = await simulateCell(
       cell,
-      { hours: 400, replications: 400, warmupH: 1 },
+      { program: 'first', hours: 400, replications: 400, warmupH: 1 },
       {
         run: pool.run,
         signal: stop.signal,

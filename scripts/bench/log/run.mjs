@@ -4,9 +4,9 @@
 import { parse } from 'csv-parse/sync';
 import { LogAnalysis } from '../../../dist/core/log/log-analysis.js';
 import { logFacts } from '../../../dist/core/log/log-facts.js';
+import { writeSimulatedLog } from '../../../dist/core/log/simulated-log.js';
 import { summarizeLog } from '../../../dist/core/log/summarize-log.js';
 import { preparedJob } from '../../../dist/core/simulate/simulate-cell.js';
-import { writeSimulatedLog } from '../../../dist/core/simulate/simulated-log.js';
 import { resolveOptions } from '../../../dist/core/simulate/simulation-options.js';
 import { LogReader } from '../../../dist/tables/log/log-reader.js';
 import { shopOfSix } from '../simulate/cells.mjs';

@@ -5,8 +5,8 @@
 import { execFileSync } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { compileCell } from '../../../dist/core/simulate/compile-cell.js';
-import { runReplication } from '../../../dist/core/simulate/run-replication.js';
+import { compileCell } from '../../../dist/core/floor/compile-cell.js';
+import { runReplication } from '../../../dist/core/floor/floor-run.js';
 import { simulateCell } from '../../../dist/core/simulate/simulate-cell.js';
 import { compileMore } from '../../../dist/workers/compiler-limits.js';
 import { replicationPool } from '../../../dist/workers/replication-pool.js';
@@ -16,7 +16,7 @@ import { likeMachines, shopOfSix } from './cells.mjs';
 // recomputed): mean number of machines that run.
 const RUNNING = 5.277855860162794;
 const PROCESSING = 3;
-const STATES = 9;
+const STATES = 10;
 
 function runningMachines(result, machines) {
   let sum = 0;
@@ -28,7 +28,8 @@ function runningMachines(result, machines) {
 function eventsPerSecond(cell, machines, passes) {
   const compiled = compileCell(cell);
   const setup = {
-    dispatch: 'first',
+    program: 'first',
+    plan: null,
     calendar: null,
     operators: 1,
     seed: 7,
@@ -127,7 +128,8 @@ function memory() {
   const compiled = compileCell(likeMachines(6, 240, 24));
   const heapAfter = (shifts) => {
     const setup = {
-      dispatch: 'first',
+      program: 'first',
+      plan: null,
       calendar: null,
       operators: 1,
       seed: 7,

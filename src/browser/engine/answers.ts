@@ -3,19 +3,12 @@
  * command line, and draws them with the report's renderers.
  */
 
-import { costCase } from '../../core/cost/cost-case.js';
-import { standingHours } from '../../core/cost/standing/standing-hours.js';
 import { points } from '../../core/io/points.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
-import { patternPerformance } from '../../core/performance/pattern-performance.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
-import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
-import { patternNames, weekCalendar } from '../../core/shifts/week-calendar.js';
-import { openSpans } from '../../core/simulate/open-spans.js';
-import { studyCell } from '../../core/simulate/study-cell.js';
-import { sizeSearch } from '../../core/size/size-search.js';
-import { sizeStudy } from '../../core/size/size-study.js';
+import { runStudy, type StudyName, type StudyTypes, studies } from '../../core/studies/studies.js';
+import type { StudyContext } from '../../core/studies/study-inputs.js';
 import type { Block } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
 import { contradictionTable, noScheduleSentence } from '../../render/no-schedule.js';
@@ -48,7 +41,7 @@ export const answers: Readonly<Record<Exclude<Question, 'schedule'>, Work>> = {
   io: (cell) => pointsAnswer(cell),
 };
 
-function onSchedule(work: (cell: Cell, schedule: ScheduleFound) => Worked): Work {
+function onSchedule(work: (cell: Cell, schedule: ScheduleFound) => Worked | Promise<Worked>): Work {
   return (cell, outcome) => {
     const found = outcome();
     return 'order' in found ? work(cell, found) : noAnswer(found);
@@ -68,17 +61,21 @@ export function noAnswer(outcome: Exclude<ScheduleOutcome, ScheduleFound>): Work
 }
 
 export function scheduleAnswer(cell: Cell, schedule: ScheduleFound): Worked {
-  const { assumptions, warnings, rateBoundPerH, ...fields } = schedule;
-  const { total, perPart, binding, goal } = rateBoundPerH;
+  const { assumptions, warnings } = schedule;
   return {
-    result: {
-      fields: { ...fields, rateBoundPerH: { total, perPart, binding, goal } },
-      assumptions,
-      warnings,
-    },
+    result: { fields: fieldsOf('schedule', schedule), assumptions, warnings },
     blocks: roundBlocks({ results: { schedule, cell, simulation: null }, numbers: numbersOf(cell) }),
   };
 }
+
+function fieldsOf<Name extends StudyName>(name: Name, result: StudyTypes[Name][1]): Result['fields'] {
+  return studies[name].fields(result);
+}
+
+/** On this thread; the page plans no jobs and no mix. */
+const CONTEXT: StudyContext = {
+  mixedSolver: () => Promise.reject(new Error('no solver of mixed programs is loaded')),
+};
 
 function common(cell: Cell) {
   return { facts: { currency: currencyOf(cell) }, numbers: numbersOf(cell), money: null };
@@ -93,23 +90,22 @@ function numbersOf(cell: Cell) {
 }
 
 async function sizeAnswer(cell: Cell): Promise<Worked> {
-  const size = await sizeStudy({ cell, order: 'best' }, sizeSearch(cell), {}, {});
-  const { assumptions, warnings, ...fields } = size;
+  const size = await runStudy('size', { cell, schedule: null }, {}, CONTEXT);
+  const { assumptions, warnings } = size;
   return {
-    result: { fields, assumptions, warnings },
+    result: { fields: fieldsOf('size', size), assumptions, warnings },
     blocks: machineBlocks({ results: { size }, ...common(cell) }),
   };
 }
 
-function shiftsAnswer(cell: Cell, schedule: ScheduleFound): Worked {
-  const shifts = shiftPatterns(cell, schedule, {});
-  const { warnings, ...fields } = shifts;
-  const performance = shifts.patterns.map((pattern) => patternPerformance(cell, pattern));
+async function shiftsAnswer(cell: Cell, schedule: ScheduleFound): Promise<Worked> {
+  const shifts = await runStudy('shifts', { cell, schedule }, {}, CONTEXT);
+  const { warnings, performance } = shifts;
   const shared = new Set(shifts.patterns.flatMap((pattern) => pattern.assumptions));
   const results = { shifts: shifts.patterns.length === 0 ? null : shifts, performance, patterns: null };
   return {
     result: {
-      fields: { ...fields, performance },
+      fields: fieldsOf('shifts', shifts),
       assumptions: [...schedule.assumptions, ...shared],
       warnings: [...schedule.warnings, ...warnings],
     },
@@ -117,9 +113,8 @@ function shiftsAnswer(cell: Cell, schedule: ScheduleFound): Worked {
   };
 }
 
-const PLAIN_RULES = ['first', 'nearest', 'longest'] as const;
 const NO_SEQUENCE =
-  'No repeating sequence was found, so the rule `order` is not among the rules; `schedule` says why.';
+  'No repeating sequence was found, so only programs that answer calls are simulated; `schedule` says why.';
 
 /** @param runs fewer than the default, for an answer on the way */
 export async function simulateAnswer(
@@ -128,33 +123,26 @@ export async function simulateAnswer(
   progress: Progress,
   runs?: number,
 ): Promise<Worked> {
-  const pattern = patternNames(cell.shifts)[0] ?? null;
-  const order = 'order' in outcome ? outcome : null;
-  const rules = order === null ? PLAIN_RULES : (['order', ...PLAIN_RULES] as const);
-  const [dispatch, ...against] = rules;
-  const options = {
-    dispatch,
-    order,
-    against: runs === undefined ? against : [],
-    ...(runs === undefined ? {} : { replications: runs }),
-    ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
-  };
-  const simulation = await studyCell(cell, options, { onProgress: progress });
-  const { result, rules: yields, ruleToProgram, responseCost } = simulation;
-  const { assumptions, warnings, ...fields } = result;
+  const schedule = 'order' in outcome ? outcome : null;
+  const few = runs === undefined ? {} : { replications: runs, against: [] };
+  const simulation = await runStudy('simulate', { cell, schedule }, few, {
+    ...CONTEXT,
+    onProgress: progress,
+  });
+  const { assumptions, warnings } = simulation.result;
+  const results = { simulation, simulatedPattern: simulation.pattern, cell };
   return {
     result: {
-      fields: { ...fields, pattern, rules: yields, ruleToProgram, responseCost },
-      assumptions: [...assumptions, ...(order === null ? [NO_SEQUENCE] : [])],
+      fields: fieldsOf('simulate', simulation),
+      assumptions: [...assumptions, ...(schedule === null ? [NO_SEQUENCE] : [])],
       warnings,
     },
-    blocks: chanceBlocks({ results: { simulation, simulatedPattern: pattern, cell }, ...common(cell) }),
+    blocks: chanceBlocks({ results, ...common(cell) }),
   };
 }
 
-function costAnswer(cell: Cell, schedule: ScheduleFound): Worked {
-  const pattern = patternNames(cell.shifts)[0] ?? null;
-  const found = costCase(cell, standingHours(cell, schedule, { pattern }), { correlations: [] });
+async function costAnswer(cell: Cell, schedule: ScheduleFound): Promise<Worked> {
+  const found = await runStudy('costcase', { cell, schedule }, {}, CONTEXT);
   if (found.status === 'wrong') {
     const { status, complaints, missing, recommendation } = found;
     const items = complaints.map(({ file, text, help }) => `${file}: ${text}. ${help ?? ''}`.trim());
@@ -168,8 +156,15 @@ function costAnswer(cell: Cell, schedule: ScheduleFound): Worked {
   const blocks = moneyBlocks({ results, ...common(cell), money: moneyView(results, numbersOf(cell)) });
   if (found.status === 'too little data')
     return { result: { fields: { ...found }, assumptions: [], warnings: schedule.warnings }, blocks };
-  const { assumptions, warnings, ...fields } = found;
-  return { result: { fields, assumptions, warnings: [...schedule.warnings, ...warnings] }, blocks };
+  const { assumptions, warnings } = found;
+  return {
+    result: {
+      fields: fieldsOf('costcase', found),
+      assumptions,
+      warnings: [...schedule.warnings, ...warnings],
+    },
+    blocks,
+  };
 }
 
 function pointsAnswer(cell: Cell): Worked {
@@ -177,6 +172,6 @@ function pointsAnswer(cell: Cell): Worked {
   const blocks = pointsBlocks({ results: { points: counted }, ...common(cell) });
   if (counted === null)
     return { result: { fields: {}, assumptions: [], warnings: [] }, blocks, isNone: true };
-  const { assumptions, warnings, ...fields } = counted;
-  return { result: { fields, assumptions, warnings }, blocks };
+  const { assumptions, warnings } = counted;
+  return { result: { fields: fieldsOf('io', counted), assumptions, warnings }, blocks };
 }

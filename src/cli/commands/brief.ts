@@ -55,7 +55,8 @@ function factsOf(cell: Cell, schedule: ScheduleFound): BriefFacts {
     cell,
     schedule,
     size: sizeResult(sizing, grownCell(sizing, sizeSearch(cell)), []),
-    shifts: cell.shifts.length === 0 ? null : shiftPatterns(cell, schedule, { losses: false }),
+    shifts:
+      cell.shifts.length === 0 ? null : shiftPatterns(cell, schedule, { losses: false, program: 'best' }),
     costCase: hasCase ? costCase(cell, standingHours(cell, schedule), { trials: FEW_TRIALS }) : null,
     currency: currencyOf(cell),
   };

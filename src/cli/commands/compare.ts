@@ -3,7 +3,9 @@
 import { InvalidArgumentError, Option } from 'commander';
 import { type ComparedVariant, type CompareOptions, compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
-import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
+import { PROGRAMS } from '../../core/floor/robot.js';
+import type { ProgramChoice } from '../../core/shifts/best-program.js';
+import { studies } from '../../core/studies/studies.js';
 import { renderComparison } from '../../render/comparison.js';
 import { sentence } from '../../render/first-letter.js';
 import { nameHelp } from '../../tables/nearest-name.js';
@@ -25,16 +27,15 @@ import {
   wrongAnswer,
 } from '../read-folders.js';
 import { UsageError } from '../usage-error.js';
-import { scheduleFields } from './schedule.js';
 
-type Rule = (typeof DISPATCH_RULES)[number];
+type Rule = ProgramChoice;
 
 export const compareCommand: CommandBody = {
   argument: 'folders of the cells to compare; one is enough with several rules of --dispatch',
   options: () => [
     new Option(
       '--dispatch <rules>',
-      `how the robot chooses in the simulation: ${DISPATCH_RULES.join(', ')}; several with commas between are compared too; default first`,
+      `robot program: ${PROGRAMS.join(', ')}; several with commas between are compared too; default: for each cell the one that earns most`,
     ).argParser(readRules),
     new Option('--pattern <name>', 'shift pattern to simulate; default: the first that all cells have'),
     replicationsOption('runs of each cell; default 20'),
@@ -45,7 +46,7 @@ export const compareCommand: CommandBody = {
   examples: ['compare my-cell --dispatch first,nearest --replications 5'],
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
-    const rules = (values.dispatch ?? ['first']) as readonly Rule[];
+    const rules = (values.dispatch ?? ['best']) as readonly Rule[];
     checkUse(folders, rules);
     const read = await readFolders(folders, io);
     return wrongAnswer(read) ?? compareAnswer(read, rules, values, io);
@@ -54,10 +55,10 @@ export const compareCommand: CommandBody = {
 
 function readRules(text: string): readonly Rule[] {
   return text.split(',').map((given) => {
-    const rule = DISPATCH_RULES.find((r) => r === given.trim());
+    const rule = PROGRAMS.find((r) => r === given.trim());
     if (rule) return rule;
     throw new InvalidArgumentError(
-      `found \`${given}\`, expected ${DISPATCH_RULES.join(', ')}. ${nameHelp(given, DISPATCH_RULES, 'rules') ?? ''}`,
+      `found \`${given}\`, expected ${PROGRAMS.join(', ')}. ${nameHelp(given, PROGRAMS, 'rules') ?? ''}`,
     );
   });
 }
@@ -130,7 +131,8 @@ function cellFields({
   return {
     folder: name,
     dispatch,
-    schedule: 'order' in schedule ? { ...scheduleFields(schedule), warnings: schedule.warnings } : schedule,
+    schedule:
+      'order' in schedule ? { ...studies.schedule.fields(schedule), warnings: schedule.warnings } : schedule,
     shifts: shifts === null ? null : { patterns: shifts.patterns, best: shifts.best },
     simulated,
   };

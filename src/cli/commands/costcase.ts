@@ -1,12 +1,12 @@
 /** `costcase`: boxes that stay on the machines against one harness that is moved. */
 import { basename, resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
-import { type CostCaseOptions, costCase } from '../../core/cost/cost-case.js';
+import type { CostCaseOptions } from '../../core/cost/cost-case.js';
 import { correlationFault, type RankCorrelation } from '../../core/cost/doubt/correlation.js';
 import { drawnItems } from '../../core/cost/doubt/ranged-items.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
-import { standingHours } from '../../core/cost/standing/standing-hours.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
 import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
@@ -18,6 +18,7 @@ import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 import { localeOption, numberOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { patternOf } from '../pattern-option.js';
@@ -75,9 +76,11 @@ export const costcaseCommand: CommandBody = {
       );
       checkCorrelations(open, values);
       const pattern = patternOf(open.cell, values.pattern as string | undefined);
-      return withSchedule(outcome, open, (schedule) => {
-        const result = withProgress(io, 'Working out the cost case', () =>
-          costCase(open.cell, standingHours(open.cell, schedule, { pattern }), caseOptions(values)),
+      return withSchedule(outcome, open, async (schedule) => {
+        const inputs = { cell: open.cell, schedule };
+        const options = { ...caseOptions(values), ...(pattern === null ? {} : { pattern }) };
+        const result = await withProgress(io, 'Working out the cost case', () =>
+          runStudy('costcase', inputs, options, ON_THIS_THREAD),
         );
         return documented(open, result, schedule.warnings, { io, folder: folder!, values });
       });
@@ -197,11 +200,11 @@ function answerOf(open: OpenCell, result: CostCaseOutcome, before: readonly stri
       fields: { ...result },
       text: (style) => `${hasCosts ? '' : 'The folder has no costs.csv. '}${renderTooLittle(result, style)}`,
     };
-  const { assumptions, warnings: remarks, ...fields } = result;
+  const { assumptions, warnings: remarks } = result;
   return {
     ...common,
     exit: EXIT.done,
-    fields,
+    fields: studies.costcase.fields(result),
     text: (style) => renderCostCase(result, style),
     assumptions,
     warnings: [...warnings, ...remarks],

@@ -1,11 +1,11 @@
 /** `jobs`: the week's jobs on machines and shifts, with the set-ups between them, so that due days are met. */
 import { InvalidArgumentError, Option } from 'commander';
+import { patternNames } from '../../core/calendar/week-calendar.js';
 import type { WayMinutes } from '../../core/cost/way-minutes.js';
 import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
 import { DEFAULT_NODES } from '../../core/jobs/plan-jobs.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
-import { patternNames } from '../../core/shifts/week-calendar.js';
 import { JOB_FILES, jobFiles, renderJobs } from '../../render/jobs.js';
 import { highsSolver } from '../../solver/highs-solver.js';
 import type { Answer } from '../answer.js';

@@ -1,12 +1,12 @@
 /** `mix`: which parts on which machines in which shift pattern, and what is scarce. */
 import { Option } from 'commander';
-import { productMix } from '../../core/mix/product-mix.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderMix } from '../../render/mix.js';
-import { highsSolver } from '../../solver/highs-solver.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 import { numberOption } from '../option-values.js';
 
 export const mixCommand: CommandBody = {
@@ -28,15 +28,17 @@ export const mixCommand: CommandBody = {
     cellAnswer(folder!, io, async (open) => {
       const hoursPerWeek = numberOf(values, 'hours');
       const demand = values.demand as 'least' | 'most' | undefined;
-      const result = productMix(open.cell, await highsSolver(), {
+      const options = {
         ...(hoursPerWeek === undefined ? {} : { hoursPerWeek }),
         ...(demand === undefined ? {} : { demand }),
-      });
-      const { assumptions, warnings, ...fields } = result;
+      };
+      const inputs = { cell: open.cell, schedule: null };
+      const result = await runStudy('mix', inputs, options, ON_THIS_THREAD);
+      const { assumptions, warnings } = result;
       const isSure = result.patterns.some((p) => p.status !== 'unsure');
       return {
         exit: isSure ? EXIT.done : EXIT.limitReached,
-        fields,
+        fields: studies.mix.fields(result),
         text: (style) => renderMix(result, currencyOf(open.cell), style),
         inputs: open.inputs,
         assumptions,

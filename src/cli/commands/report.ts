@@ -4,17 +4,15 @@ import { Option } from 'commander';
 import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
-import { productMix } from '../../core/mix/product-mix.js';
 import type { Complaint } from '../../core/model/complaint.js';
-import { REPORT_REPLICATIONS, REPORT_SEED } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { assumptionGroups, reportWarnings } from '../../render/report-page/closing-blocks.js';
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
 import { REPORT_BOOK, REPORT_FILES, reportBook, reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
-import { highsSolver } from '../../solver/highs-solver.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
@@ -25,7 +23,7 @@ import { type CommandBody, numberOf, type OptionValues } from '../command-spec.j
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
-import { onPool } from '../on-pool.js';
+import { ON_THIS_THREAD, onPool } from '../on-pool.js';
 import { workersOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { pageScript } from '../page-script.js';
@@ -42,7 +40,6 @@ import {
 import { withSchedule } from '../schedule-outcome.js';
 import { PROGRAM, programVersion } from '../version.js';
 import { wrongInput } from '../wrong-input.js';
-import { scheduleFields } from './schedule.js';
 
 const DEFAULT_OUT = 'reports';
 
@@ -76,7 +73,8 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
     const { grown, done } = await runParts(open.cell, schedule, values, io);
     const wrong = wrongCase(done);
     if (wrong !== null) return wrongInput(wrong, inputsOf(read));
-    const mix = open.cell.parts.length > 0 ? productMix(open.cell, await highsSolver()) : null;
+    const inputs = { cell: open.cell, schedule };
+    const mix = open.cell.parts.length > 0 ? await runStudy('mix', inputs, {}, ON_THIS_THREAD) : null;
     const results = assembleReport(open.cell, schedule, grown, done, await compared(read, values), mix);
     const answer = await written(results, factsOf(read, io), values, io);
     return { ...answer, inputs: inputsOf(read) };
@@ -109,10 +107,9 @@ async function compared(read: readonly ReadFolder[], values: OptionValues): Prom
   const variants = read.map(({ folder, cell }) => ({
     name: folder,
     cell: cell!,
-    dispatch: 'first' as const,
+    dispatch: 'best' as const,
   }));
-  const options = { replications: REPORT_REPLICATIONS, seed: REPORT_SEED };
-  return onPool(values, (context) => compareCells(variants, options, context));
+  return onPool(values, (context) => compareCells(variants, {}, context));
 }
 
 /** Values out of range are mended before anything is written. */
@@ -159,16 +156,18 @@ async function written(
 
 /** What the page shows, by command, each as that command gives it. */
 function resultFields(results: ReportResults, { changes }: ReportFacts): Record<string, unknown> {
-  const { schedule, size, shifts, performance, patterns, simulation, simulatedPattern } = results;
+  const { schedule, size, shifts, performance, patterns, simulation, points, jobs, mix } = results;
+  const { costCase } = results;
   return {
-    schedule: scheduleFields(schedule),
-    size,
-    shifts: shifts === null ? null : { ...shifts, performance, simulated: patterns },
-    simulate: { ...simulation, pattern: simulatedPattern },
-    mix: results.mix,
+    schedule: studies.schedule.fields(schedule),
+    size: studies.size.fields(size),
+    shifts:
+      shifts === null ? null : { ...studies.shifts.fields({ ...shifts, performance }), simulated: patterns },
+    simulate: studies.simulate.fields(simulation),
+    mix: mix === null ? null : studies.mix.fields(mix),
     compare: results.comparison === null ? null : { ...results.comparison, changes },
-    costcase: results.costCase,
-    points: results.points,
-    jobs: results.jobs,
+    costcase: costCase === null ? null : studies.costcase.fields(costCase),
+    points: points === null ? null : studies.io.fields(points),
+    jobs: jobs === null ? null : studies.jobs.fields(jobs),
   };
 }

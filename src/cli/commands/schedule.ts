@@ -1,9 +1,10 @@
 /** `schedule`: the best repeating round of the robot. */
 import { Option } from 'commander';
+import type { DispatchRule } from '../../core/floor/robot.js';
+import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-schedule.js';
-import type { ScheduleFound } from '../../core/schedule/result.js';
-import type { DispatchRule } from '../../core/simulate/dispatch-robot.js';
 import { plainRule } from '../../core/simulate/plain-rule.js';
+import { studies } from '../../core/studies/studies.js';
 import { renderPlainRule } from '../../render/plain-rule.js';
 import { renderSchedule } from '../../render/schedule.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
@@ -49,13 +50,13 @@ export const scheduleCommand: CommandBody = {
     cellAnswer(folder!, io, async (open) => {
       const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
-        bestSchedule(cell, searchOptions(values)),
+        bestSchedule(cell, searchOptions(cell, values)),
       );
       const rule = values.dispatch as DispatchRule | undefined;
       const held = rule !== undefined && 'order' in outcome ? await plainRule(cell, rule, outcome) : null;
       return withSchedule(outcome, open, (schedule) => ({
         exit: EXIT.done,
-        fields: { ...scheduleFields(schedule), ...(held === null ? {} : { dispatch: held }) },
+        fields: { ...studies.schedule.fields(schedule), ...(held === null ? {} : { dispatch: held }) },
         text: (style) =>
           `${renderSchedule(schedule, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
         inputs: open.inputs,
@@ -65,22 +66,15 @@ export const scheduleCommand: CommandBody = {
     }),
 };
 
-function searchOptions(values: OptionValues): ScheduleOptions {
+function searchOptions(cell: Cell, values: OptionValues): ScheduleOptions {
   const partsPerPeriod = numberOf(values, 'partsPerPeriod');
   const maxVisits = numberOf(values, 'maxVisits');
   const timeLimitS = numberOf(values, 'timeLimit');
   return {
-    whatIf: true,
+    ...studies.schedule.defaults(cell),
     ...(partsPerPeriod === undefined ? {} : { partsPerPeriod }),
     ...(maxVisits === undefined ? {} : { maxVisits }),
     // An asked time is the limit that counts: the search may then look at as much as it can.
     ...(timeLimitS === undefined ? {} : { timeLimitS, nodeLimit: Number.MAX_SAFE_INTEGER }),
   };
-}
-
-/** The fields of the JSON result. */
-export function scheduleFields(schedule: ScheduleFound): Record<string, unknown> {
-  const { assumptions: _a, warnings: _w, rateBoundPerH, ...fields } = schedule;
-  const { total, perPart, binding, goal } = rateBoundPerH;
-  return { ...fields, rateBoundPerH: { total, perPart, binding, goal } };
 }

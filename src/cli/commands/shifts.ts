@@ -1,22 +1,23 @@
 /** `shifts`: parts per shift and week of every shift pattern, with the losses by cause. */
 import { Option } from 'commander';
 import { type ZonedWeek, zonedWeek } from '../../core/calendar/zoned-week.js';
-import { comparePatterns, type PatternComparison } from '../../core/compare/compare-patterns.js';
+import type { PatternComparison } from '../../core/compare/compare-patterns.js';
 import type { Cell } from '../../core/model/cell.js';
-import { patternPerformance } from '../../core/performance/pattern-performance.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
-import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftYieldOptions } from '../../core/shifts/shift-yield.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderPerformance } from '../../render/performance.js';
 import { renderShifts } from '../../render/shifts.js';
 import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
-import { askedWays, namedOf, wayOption } from '../asked-ways.js';
+import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
-import { onPool } from '../on-pool.js';
+import { ON_THIS_THREAD, onPool } from '../on-pool.js';
 import { handsOption, numberOption, workersOption } from '../option-values.js';
+import { programOf, programOption } from '../program-option.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
@@ -25,12 +26,13 @@ export const shiftsCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
   options: () => [
     handsOption(),
+    programOption(),
     new Option(
       '--week <date>',
       'run a real week, the one with this day (such as 2026-10-19), clock changes included',
     ),
     new Option('--zone <name>', 'time zone of --week, such as Europe/Berlin'),
-    wayOption('`harness` is moved (the default), `box` on each machine, or `case` as the cost case decides'),
+    wayOption(WAY_CHOICES),
     new Option(
       '--run-out',
       'run the cell empty before it closes, as it is done anyway where a longest wait is set; default: parts stay inside',
@@ -61,25 +63,28 @@ export const shiftsCommand: CommandBody = {
       const { cell: asked, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const week = realWeek(asked, values);
       const cell = week === null ? asked : { ...asked, shifts: week.shifts };
-      const named = namedOf(values, 'connection');
       const options: ShiftYieldOptions = {
-        ...(named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways }),
+        program: programOf(values),
+        ...waysAsked(cell, values, io),
         ...(values.runOut === true ? { atEnd: 'run out' } : {}),
       };
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, { improvements: false }),
       );
-      const simulated = 'order' in outcome && values.simulate === true ? await simulate(cell, values) : null;
-      return withSchedule(outcome, open, (schedule) => {
-        const result = withProgress(io, 'Running the shifts', () => shiftPatterns(cell, schedule, options));
-        const { warnings, ...fields } = result;
-        const performance = result.patterns.map((p) => patternPerformance(cell, p));
+      const simulated =
+        'order' in outcome && values.simulate === true
+          ? await simulate(cell, outcome, options, values)
+          : null;
+      return withSchedule(outcome, open, async (schedule) => {
+        const result = await withProgress(io, 'Running the shifts', () =>
+          runStudy('shifts', { cell, schedule }, options, ON_THIS_THREAD),
+        );
+        const { warnings, performance } = result;
         const shared = new Set(result.patterns.flatMap((p) => p.assumptions));
         return {
           exit: EXIT.done,
           fields: {
-            ...fields,
-            performance,
+            ...studies.shifts.fields(result),
             ...weekFields(week),
             ...(simulated === null ? {} : { simulated, differences: simulated.differences }),
           },
@@ -94,14 +99,20 @@ export const shiftsCommand: CommandBody = {
 };
 
 /** @returns null where no shifts are given */
-async function simulate(cell: Cell, values: OptionValues): Promise<PatternComparison | null> {
+async function simulate(
+  cell: Cell,
+  schedule: ScheduleFound,
+  floor: ShiftYieldOptions,
+  values: OptionValues,
+): Promise<PatternComparison | null> {
   if (cell.shifts.length === 0) return null;
   const [replications, seed] = [numberOf(values, 'replications'), numberOf(values, 'seed')];
   const options = {
+    ...floor,
     ...(replications === undefined ? {} : { replications }),
     ...(seed === undefined ? {} : { seed }),
   };
-  return onPool(values, (context) => comparePatterns(cell, options, context));
+  return onPool(values, (context) => runStudy('patterns', { cell, schedule }, options, context));
 }
 
 /** @throws UsageError for a date without a zone or the other way round, or names that are not known */

@@ -1,23 +1,19 @@
 /** `simulate`: what real weeks yield, with stops, scatter and people. */
 import { Option } from 'commander';
-import { DISPATCH_RULES } from '../../core/compare/dispatch-rules.js';
+import { isDispatchRule, type Program } from '../../core/floor/robot.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { weekCalendar } from '../../core/shifts/week-calendar.js';
-import { openSpans } from '../../core/simulate/open-spans.js';
 import type { SimulateContext } from '../../core/simulate/simulation-options.js';
-import {
-  type AnyRule,
-  type SimulationStudy,
-  type StudyOptions,
-  studyCell,
-} from '../../core/simulate/study-cell.js';
+import { type SimulationStudy, type StudyOptions, studyCell } from '../../core/simulate/study-cell.js';
+import { programStudyOptions } from '../../core/simulate/study-programs.js';
 import { closedForm } from '../../core/size/closed-form.js';
 import { machineTimes } from '../../core/size/machine-times.js';
+import { studies } from '../../core/studies/studies.js';
 import { type Explanation, renderSimulation, type SimulationView } from '../../render/simulate.js';
 import { replicationPool } from '../../workers/replication-pool.js';
 import type { Answer } from '../answer.js';
+import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
@@ -31,22 +27,17 @@ import {
   seedOption,
 } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
+import { programOption } from '../program-option.js';
 import { liveProgress, withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 import { type LogWritten, writeRunLog } from '../write-run-log.js';
-
-const ALL = 'all';
 
 export const simulateCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
   options: () => [
     handsOption(),
-    new Option(
-      '--dispatch <rule>',
-      'how the robot chooses its next move: order (the best sequence in turn), first (the call that came first), nearest, longest (the longest cycle), or all: order, with the others beside',
-    )
-      .choices([...DISPATCH_RULES, ALL])
-      .default(ALL),
+    programOption(),
+    wayOption(WAY_CHOICES),
     new Option(
       '--pattern <name>',
       'shift pattern to run; default: the first of shifts.csv, else day and night',
@@ -86,14 +77,14 @@ export const simulateCommand: CommandBody = {
     cellAnswer(folder!, io, async (open) => {
       const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const pattern = patternOf(cell, values.pattern as string | undefined);
-      const asked = values.dispatch as AnyRule | typeof ALL;
+      const asked = values.dispatch as Program | undefined;
       const outcome =
-        asked === ALL || asked === 'order'
-          ? withProgress(io, 'Searching for the best sequence', () =>
+        asked !== undefined && isDispatchRule(asked)
+          ? null
+          : withProgress(io, 'Searching for the best sequence', () =>
               bestSchedule(cell, { improvements: false }),
-            )
-          : null;
-      if (outcome !== null && asked === 'order' && !('order' in outcome))
+            );
+      if (outcome !== null && asked !== undefined && !('order' in outcome))
         return withSchedule(outcome, open, () => ({
           exit: EXIT.infeasible,
           fields: {},
@@ -101,46 +92,37 @@ export const simulateCommand: CommandBody = {
           inputs: [],
         }));
       const order = outcome !== null && 'order' in outcome ? outcome : null;
-      const options = studyOptions(cell, asked, order, pattern, values);
-      const { against: _, order: __, ...plainOptions } = options;
-      const log = await writeRunLog(
-        cell,
-        { ...plainOptions, ...(order === null ? {} : { order }) },
-        values,
-        io,
-      );
+      const options = studyOptions(cell, order, pattern, values, io);
+      const { against: _, ...plainOptions } = options;
+      const log = await writeRunLog(cell, plainOptions, values, io);
       const study = await runStudy(cell, options, values, io);
       if (study === null) return stoppedAnswer(open);
       const explanation = values.explain === true ? explain(cell) : null;
-      const notes = asked === ALL && order === null ? [NO_SEQUENCE] : [];
+      const notes = asked === undefined && order === null ? [NO_SEQUENCE] : [];
       return answerOf({ study, pattern, explanation }, log, open, assumptions, notes);
     }),
 };
 
 const NO_SEQUENCE =
-  'No repeating sequence was found, so the rule `order` is not among the rules; `schedule` says why.';
+  'No repeating sequence was found, so only programs that answer calls are simulated; `schedule` says why.';
 
 function studyOptions(
   cell: Cell,
-  asked: AnyRule | typeof ALL,
   order: ScheduleFound | null,
   pattern: string | null,
   values: OptionValues,
+  io: Io,
 ): StudyOptions {
-  const rules: AnyRule[] =
-    order === null ? ['first', 'nearest', 'longest'] : ['order', 'first', 'nearest', 'longest'];
-  const dispatch = asked === ALL ? rules[0]! : asked;
   const numbers = (['hours', 'replications', 'precisionPct', 'seed'] as const).flatMap((name) => {
     const value = numberOf(values, name);
     return value === undefined ? [] : [[name === 'precisionPct' ? 'halfWidthPct' : name, value] as const];
   });
-  return {
+  const program = values.dispatch as Program | undefined;
+  return programStudyOptions(cell, order, pattern, {
     ...Object.fromEntries(numbers),
-    dispatch,
-    order,
-    against: asked === ALL ? rules.filter((rule) => rule !== dispatch) : [],
-    ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
-  };
+    ...(program === undefined ? {} : { program }),
+    floor: waysAsked(cell, values, io),
+  });
 }
 
 /** Always on threads, even with one, so that Ctrl-C is heard; null where it came before the first run was done. */
@@ -200,19 +182,15 @@ function answerOf(
   notes: readonly string[],
   more: readonly string[],
 ): Answer {
-  const { result, rules, ruleToProgram, responseCost } = view.study;
-  const { assumptions, warnings, ...fields } = result;
+  const { result } = view.study;
+  const { assumptions, warnings } = result;
   const incomplete = result.complete
     ? []
     : ['The work was stopped early; the figures are of the runs done by then.'];
   return {
     exit: result.deadlock === null ? EXIT.done : EXIT.infeasible,
     fields: {
-      ...fields,
-      pattern: view.pattern,
-      rules,
-      ruleToProgram,
-      responseCost,
+      ...studies.simulate.fields({ ...view.study, pattern: view.pattern }),
       ...(view.explanation === null ? {} : { explanation: view.explanation }),
       ...(log === null ? {} : { log }),
     },

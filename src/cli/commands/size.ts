@@ -4,6 +4,7 @@ import type { SizeOptions } from '../../core/size/grown-cell.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
 import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
+import { studies } from '../../core/studies/studies.js';
 import { renderSize } from '../../render/size.js';
 import { quantities } from '../../tables/quantities.js';
 import type { Answer } from '../answer.js';
@@ -209,10 +210,10 @@ function answerOf(
   currency: string,
   before: Pick<Answer, 'inputs'> & { assumptions: readonly string[]; warnings: readonly string[] },
 ): Answer {
-  const { assumptions, warnings, ...fields } = result;
+  const { assumptions, warnings } = result;
   return {
     exit: result.recommended === null ? EXIT.infeasible : EXIT.done,
-    fields,
+    fields: studies.size.fields(result),
     text: (style) => renderSize(result, currency, style),
     inputs: before.inputs,
     assumptions: [...before.assumptions, ...assumptions],

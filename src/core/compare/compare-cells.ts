@@ -3,14 +3,16 @@
  * under the same luck, every pair's difference with its interval, and what that recommends. Where the interval of the
  * difference between the first two covers 0, the answer is that there is no clear difference.
  */
+
+import { patternNames } from '../calendar/week-calendar.js';
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
+import type { ProgramChoice } from '../shifts/best-program.js';
 import { shiftPatterns } from '../shifts/shift-patterns.js';
-import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
-import type { DispatchRule } from '../simulate/dispatch-robot.js';
-import { openSpans } from '../simulate/open-spans.js';
+import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import type { SimulationResult } from '../simulate/simulation-result.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
@@ -21,7 +23,7 @@ import { recommendation } from './recommendation.js';
 export interface ComparedVariant {
   readonly name: string;
   readonly cell: Cell;
-  readonly dispatch: DispatchRule | 'order';
+  readonly dispatch: ProgramChoice;
 }
 
 export interface CompareOptions {
@@ -54,9 +56,10 @@ export async function compareCells(
     const schedule = outcomes.get(variant.cell)!;
     return {
       name: variant.name,
-      dispatch: variant.dispatch,
+      dispatch: (results.get(variant.name)?.dispatch ?? 'order') as Program,
       schedule,
-      shifts: 'order' in schedule ? shiftPatterns(variant.cell, schedule) : null,
+      shifts:
+        'order' in schedule ? shiftPatterns(variant.cell, schedule, { program: variant.dispatch }) : null,
       simulated: results.get(variant.name) ?? null,
     };
   });
@@ -93,7 +96,7 @@ async function simulated(
 ): Promise<ReadonlyMap<string, SimulationResult>> {
   if (variants.length === 0) return new Map();
   const { replications, hours, seed, confidence } = options;
-  const shared: SimulateOptions = {
+  const shared: Omit<SimulateOptions, 'program'> = {
     losses: false,
     ...(replications === undefined ? {} : { replications }),
     ...(hours === undefined ? {} : { hours }),
@@ -106,11 +109,7 @@ async function simulated(
       cell,
       options: {
         ...shared,
-        dispatch,
-        ...(dispatch === 'order' ? { order: outcomes.get(cell) as ScheduleFound } : {}),
-        ...(pattern === null
-          ? {}
-          : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
+        ...simulatedFloor(cell, outcomes.get(cell) as ScheduleFound, pattern, { program: dispatch }),
       },
     })),
     context,

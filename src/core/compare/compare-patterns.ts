@@ -1,14 +1,20 @@
 /** The shift patterns of a cell simulated under the same luck, with the difference of every pair in parts a week. */
+
+import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
-import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import type { FloorOptions } from '../shifts/pattern-floor.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
-import { openSpans } from '../simulate/open-spans.js';
+import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext } from '../simulate/simulation-options.js';
 import type { Estimate } from '../simulate/simulation-result.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 
 export interface SimulatedPattern {
   readonly pattern: string;
+  /** What the robot is programmed to do in it. */
+  readonly program: Program;
   readonly partsPerWeek: Estimate;
   readonly partsPerShift: Estimate;
 }
@@ -29,7 +35,7 @@ export interface PatternComparison {
   readonly differences: readonly PatternDifference[];
 }
 
-export interface PatternComparisonOptions {
+export interface PatternComparisonOptions extends FloorOptions {
   readonly replications?: number;
   readonly seed?: number;
 }
@@ -39,13 +45,15 @@ const CONFIDENCE = 0.95;
 /** @param cell a cell with at least one shift; every run is one week of each pattern */
 export async function comparePatterns(
   cell: Cell,
-  options: PatternComparisonOptions = {},
+  schedule: ScheduleFound,
+  options: PatternComparisonOptions,
   context: SimulateContext = {},
 ): Promise<PatternComparison> {
-  const { replications = 20, seed = 1 } = options;
+  const { replications = 20, seed = 1, ...floor } = options;
   const weeks = patternNames(cell.shifts).map((name) => weekCalendar(cell.shifts, name));
+  const floors = weeks.map(({ pattern }) => simulatedFloor(cell, schedule, pattern, floor));
   const { variants } = await compareSimulations(
-    weeks.map((week) => ({
+    weeks.map((week, i) => ({
       name: week.pattern,
       cell,
       // One week: the simulation rounds hours up to whole weeks of the calendar.
@@ -53,7 +61,7 @@ export async function comparePatterns(
         replications,
         seed,
         hours: week.hoursPerWeek,
-        openSpans: openSpans(week, cell.shifts),
+        ...floors[i]!,
         losses: false,
       },
     })),
@@ -64,7 +72,12 @@ export async function comparePatterns(
     const { mean, ciLow, ciHigh } = result.partsPerShift.total!;
     const scaled = { mean: mean * shifts, ciLow: times(ciLow, shifts), ciHigh: times(ciHigh, shifts) };
     return {
-      pattern: { pattern: name, partsPerWeek: scaled, partsPerShift: { mean, ciLow, ciHigh } },
+      pattern: {
+        pattern: name,
+        program: floors[i]!.program,
+        partsPerWeek: scaled,
+        partsPerShift: { mean, ciLow, ciHigh },
+      },
       weekly: result.meanByReplication.map((m) => m * shifts),
     };
   });

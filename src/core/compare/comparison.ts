@@ -1,12 +1,14 @@
 /** The result of a comparison as plain data. */
+
+import type { Program } from '../floor/robot.js';
 import type { ScheduleOutcome } from '../schedule/result.js';
 import type { ShiftPatterns } from '../shifts/shift-patterns.js';
-import type { DispatchRule } from '../simulate/dispatch-robot.js';
 import type { Estimate, SimulationResult } from '../simulate/simulation-result.js';
 
 export interface ComparedCell {
   readonly name: string;
-  readonly dispatch: DispatchRule | 'order';
+  /** What the robot is programmed to do in the simulation. */
+  readonly dispatch: Program;
   /** Without the cell's other figures where it has no schedule: the reason is in it. */
   readonly schedule: ScheduleOutcome;
   readonly shifts: ShiftPatterns | null;

@@ -2,8 +2,9 @@
  * Checks a job plan from its own figures and the tables alone: nothing of the programs that found it is used. Parts are
  * whole in a plan and were not in the search, so every sum may be out by one part of each kind.
  */
+
+import { weekCalendar } from '../calendar/week-calendar.js';
 import type { Cell, Step } from '../model/cell.js';
-import { weekCalendar } from '../shifts/week-calendar.js';
 import type { JobPlan, PlannedRun, PlannedSetup } from './job-plan.js';
 import type { JobMachine, JobProblem } from './job-problem.js';
 

@@ -1,7 +1,8 @@
 /** The stretches of a pattern's week in which jobs are made: one shift, cut where a job falls due or its material comes. */
+
+import { WEEK_S, type WeekCalendar, type WeekSegment, weekCalendar } from '../calendar/week-calendar.js';
 import type { Day, Shift } from '../model/cell.js';
 import { operatorHours } from '../shifts/operator-hours.js';
-import { WEEK_S, type WeekCalendar, type WeekSegment, weekCalendar } from '../shifts/week-calendar.js';
 
 export interface WeekSlot {
   readonly shift: string;

@@ -1,8 +1,9 @@
 /** The jobs of a week in each shift pattern, and the pattern that serves them best. */
+
+import { patternNames } from '../calendar/week-calendar.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import { wayBackText } from '../model/setup-minutes.js';
-import { patternNames } from '../shifts/week-calendar.js';
 import type { JobPlan, PlannedJob } from './job-plan.js';
 import { type JobOptions, type JobProblem, jobProblem } from './job-problem.js';
 import { type PlanLimits, planJobs } from './plan-jobs.js';

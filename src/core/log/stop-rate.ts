@@ -3,7 +3,7 @@
  * is distributed as chi-square, with 2 n + 2 degrees of freedom below and 2 n above, as the watch ends at a time and not
  * at a stop. W. Q. Meeker, L. A. Escobar, *Statistical Methods for Reliability Data*, exponential times, cut at a time.
  */
-import { timeDistribution } from '../simulate/distribution.js';
+import { timeDistribution } from '../distributions/distribution.js';
 import type { StopRate } from './log-result.js';
 
 /** @param processingS time watched, above 0 @param confidence 0 to 1 */

@@ -2,14 +2,13 @@
  * Which parts on which machines in which shift pattern: for each pattern the mix that meets the demand and earns most,
  * what is scarce, and what one more hour of it is worth (found by solving again with an hour more).
  */
-
+import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import { valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
 import { amountOf, nameText } from '../model/name-text.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { operatorHours } from '../shifts/operator-hours.js';
-import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import {
   goodShare,
   type MixDemand,

@@ -1,24 +1,17 @@
-/** The week's jobs in a report: planned within limits that keep the report short, and the same on every machine. */
-import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
+/** The week's jobs in a report, planned as `jobs` does, or what is lacking for a plan. */
 import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
-import type { MixedSolver } from '../lp/mixed-solver.js';
-import type { Cell } from '../model/cell.js';
-import type { ScheduleFound } from '../schedule/result.js';
-
-/** Steps of the search for one goal in a report. */
-const REPORT_JOB_NODES = 200;
+import { runStudy, studies } from '../studies/studies.js';
+import type { StudyContext, StudyInputs } from '../studies/study-inputs.js';
 
 /** @returns no plans where something is lacking; the text says what */
 export async function jobsInReport(
-  cell: Cell,
-  schedule: ScheduleFound,
-  mixedSolver: () => Promise<MixedSolver>,
+  inputs: StudyInputs,
+  _of: null | string,
+  context: StudyContext,
 ): Promise<WeeklyJobs> {
-  const lacking = jobsLacking(cell);
+  const lacking = studies.jobs.lacking(inputs.cell);
   if (lacking !== null) return noPlans(`The jobs are not planned: ${lacking}`);
-  const result = jobsByCase(cell, schedule, await mixedSolver(), { nodes: REPORT_JOB_NODES });
-  const limit = `Within a report the search for each goal of the job plan takes at most ${REPORT_JOB_NODES} steps; the command \`jobs\` may take more.`;
-  return { ...result, assumptions: [...result.assumptions, limit] };
+  return runStudy('jobs', inputs, {}, context);
 }
 
 function noPlans(recommendation: string): WeeklyJobs {

@@ -2,28 +2,22 @@
  * The parts of a report that can be worked out apart from one another, so that each may run on a thread of its own. All
  * start from the cell and its best schedule; none looks at the clock, so the same cell gives the same figures.
  */
-import { comparePatterns, type PatternComparison } from '../compare/compare-patterns.js';
-import { costCase } from '../cost/cost-case.js';
+
+import { patternNames } from '../calendar/week-calendar.js';
+import type { PatternComparison } from '../compare/compare-patterns.js';
 import type { CostCaseOutcome } from '../cost/result.js';
-import { standingHours } from '../cost/standing/standing-hours.js';
 import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
-import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
-import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
-import { type ShiftYield, shiftYield } from '../shifts/shift-yield.js';
-import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
-import { openSpans } from '../simulate/open-spans.js';
-import { type SimulationStudy, studyCell } from '../simulate/study-cell.js';
+import type { ShiftYield } from '../shifts/shift-yield.js';
+import type { SimulateStudy } from '../simulate/study-programs.js';
 import { type GrownCell, grownCell, type SizeOptions } from '../size/grown-cell.js';
 import { MOVED_INPUTS, type MovedInput, type SizeMoves, sizeMoves } from '../size/size-moves.js';
 import { sizeSearch } from '../size/size-search.js';
 import { type SimulatedRows, simulatedRows } from '../size/size-study.js';
-
-/** Replications of every simulation in a report: enough for intervals, few enough to be there at once. */
-export const REPORT_REPLICATIONS = 20;
-/** Seed of all luck in a report. */
-export const REPORT_SEED = 1;
+import { runStudy } from '../studies/studies.js';
+import type { StudyContext } from '../studies/study-inputs.js';
+import { jobsInReport } from './jobs-in-report.js';
 
 export interface PartInputs {
   readonly cell: Cell;
@@ -43,7 +37,7 @@ export interface PartResults {
   /** One for each pattern of shifts.csv. */
   readonly shifts: ShiftYield;
   readonly patterns: PatternComparison;
-  readonly simulation: SimulationStudy;
+  readonly simulation: SimulateStudy;
   readonly costCase: CostCaseOutcome;
   readonly weeklyJobs: WeeklyJobs;
   /** The rows of the sizing table simulated. */
@@ -71,29 +65,17 @@ export function reportRows(cell: Cell): GrownCell {
   return grownCell(reportSizing(cell), sizeSearch(cell));
 }
 
-const LUCK = { replications: REPORT_REPLICATIONS, seed: REPORT_SEED };
-
-/** Loads a solver of mixed programs; called only where there are jobs to plan. */
-type LoadSolver = () => Promise<MixedSolver>;
-
 const work: {
-  readonly [Name in PartName]: (inputs: SizePartInputs, of: string | null, solver: LoadSolver) => unknown;
+  readonly [Name in PartName]: (inputs: SizePartInputs, of: string | null, context: StudyContext) => unknown;
 } = {
-  schedule: ({ cell }) => bestSchedule(cell, { whatIf: true }),
-  shifts: ({ cell, schedule }, pattern) => shiftYield(cell, schedule, pattern!),
-  patterns: ({ cell }) => comparePatterns(cell, LUCK),
-  simulation: ({ cell, schedule }, pattern) =>
-    studyCell(cell, {
-      ...LUCK,
-      dispatch: 'order',
-      order: schedule,
-      against: ['first', 'nearest', 'longest'],
-      ...(pattern === null ? {} : { openSpans: openSpans(weekCalendar(cell.shifts, pattern), cell.shifts) }),
-    }),
-  costCase: ({ cell, schedule }) => costCase(cell, standingHours(cell, schedule), { seed: REPORT_SEED }),
-  weeklyJobs: async ({ cell, schedule }, _, solver) =>
-    (await import('./jobs-in-report.js')).jobsInReport(cell, schedule, solver),
-  sizeRows: ({ grown }) => simulatedRows(grown, LUCK),
+  schedule: (inputs, _, context) => runStudy('schedule', inputs, {}, context),
+  shifts: async (inputs, pattern, context) =>
+    (await runStudy('shifts', inputs, { pattern: pattern! }, context)).patterns[0],
+  patterns: (inputs, _, context) => runStudy('patterns', inputs, {}, context),
+  simulation: (inputs, _, context) => runStudy('simulate', inputs, {}, context),
+  costCase: (inputs, _, context) => runStudy('costcase', inputs, {}, context),
+  weeklyJobs: jobsInReport,
+  sizeRows: ({ grown }) => simulatedRows(grown, {}),
   sizeMoves: ({ cell, grown }, input) => sizeMoves(grown, input as MovedInput, sizeSearch(cell)),
 };
 
@@ -101,14 +83,14 @@ const work: {
  * Works out one part; a cell with a schedule never lets it fail.
  *
  * @param inputs with the grown cell for the parts of `laterJobs`
- * @param solver for the parts that plan jobs
+ * @param context with the solver for the parts that plan jobs
  */
 export async function reportPart(
   inputs: PartInputs | SizePartInputs,
   { part, of }: PartJob,
-  solver: LoadSolver,
+  context: StudyContext,
 ): Promise<PartResults[PartName]> {
-  return (await work[part](inputs as SizePartInputs, of, solver)) as PartResults[PartName];
+  return (await work[part](inputs as SizePartInputs, of, context)) as PartResults[PartName];
 }
 
 /** The jobs that threads may begin while the cell is grown: the plan of jobs and the simulations that need nothing of it. */

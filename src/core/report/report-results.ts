@@ -11,7 +11,7 @@ import { type PatternPerformance, patternPerformance } from '../performance/patt
 import type { ScheduleFound } from '../schedule/result.js';
 import { bestPattern, type ShiftPatterns } from '../shifts/shift-patterns.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
-import type { SimulationStudy } from '../simulate/study-cell.js';
+import type { SimulateStudy } from '../simulate/study-programs.js';
 import type { GrownCell } from '../size/grown-cell.js';
 import { sizeResult } from '../size/size-cell.js';
 import { type SizeStudy, withSimulation } from '../size/size-study.js';
@@ -26,7 +26,7 @@ export interface ReportResults {
   readonly performance: readonly PatternPerformance[];
   /** The patterns simulated under the same luck; null with fewer than two. */
   readonly patterns: PatternComparison | null;
-  readonly simulation: SimulationStudy;
+  readonly simulation: SimulateStudy;
   /** Pattern that was simulated; null = day and night. */
   readonly simulatedPattern: string | null;
   readonly mix: ProductMix | null;

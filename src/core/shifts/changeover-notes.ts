@@ -52,7 +52,7 @@ export function changeoverCostNotes(
 ): string[] {
   if (summary === null || year === null) return [];
   const direct = (summary.standMinPerYear / YEAR_WEEKS / 60) * partsPerH;
-  const lost = year.loss.out.reduce((a, b) => a + b, 0);
+  const lost = year.loss.good.reduce((a, b) => a + b, 0);
   const about = `the steady rate would make about ${Math.round(direct)} in the downtime of the changeovers`;
   if (lost - direct > Math.max(5, direct / 2))
     return [

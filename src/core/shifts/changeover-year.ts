@@ -1,22 +1,16 @@
 /**
- * What the changeovers of a year cost: the weeks in which they fall due are run twice from the same settled state, with
- * them and without, and the difference is their loss. Both runs go on until the last one is done.
+ * What the changeovers of a year cost: after the first weeks have settled, the weeks in which they fall due are run
+ * without chance, until the last one is done, and what they make less than settled weeks without changeovers is their
+ * loss.
  */
-import type { Shift } from '../model/cell.js';
+import type { DoneChangeover } from '../floor/changeovers.js';
+import { crewClock } from '../floor/crew-clock.js';
+import type { YearOfChangeovers } from '../floor/floor-job.js';
+import type { OpenWeek } from '../floor/open-calendar.js';
+import type { FloorHold } from '../floor/shop-floor.js';
 import { changeoverDues } from './changeover-dues.js';
 import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
-import { crewClock } from './crew-clock.js';
-import type { OrderPlan } from './order-plan.js';
-import {
-  type RunChangeovers,
-  type RunConditions,
-  type RunTally,
-  runOrder,
-  type Standstill,
-} from './run-order.js';
-import type { DoneChangeover } from './run-state.js';
-import { type SteadyWeek, weekOf } from './steady-week.js';
-import type { WeekCalendar } from './week-calendar.js';
+import type { SteadyWeek, WeekMade, WeekRunner } from './steady-week.js';
 
 /** One changeover as it was placed, on a clock from the Monday of its week. */
 export interface PlacedChangeover {
@@ -26,125 +20,81 @@ export interface PlacedChangeover {
   readonly endS: number;
 }
 
-/** What a week loses to changeovers on average. */
-export interface ChangeoverLoss {
-  /** By part of the plan, put out well. */
-  readonly out: readonly number[];
-  readonly outByShift: readonly number[];
-  readonly busyS: number;
-}
-
 export interface ChangeoverYear {
   /** Weeks after which the changeovers repeat. */
   readonly weeks: number;
-  readonly loss: ChangeoverLoss;
+  /** What a week loses to changeovers on average. */
+  readonly loss: WeekMade;
   /** By row of the work: changeovers that fell due, and those that were done. */
   readonly due: readonly number[];
   readonly done: readonly number[];
-  /** The fullest week: its number from 1, its changeovers in order, and its standstills. */
+  /** The fullest week: its number from 1, its changeovers in order, and its holds. */
   readonly fullest: {
     readonly week: number;
     readonly changeovers: readonly PlacedChangeover[];
-    readonly standstills: readonly Standstill[];
+    readonly holds: readonly FloorHold[];
   };
   /** By week, the changeovers that begin in it. */
   readonly byWeek: readonly (readonly PlacedChangeover[])[];
 }
 
-export interface YearInputs {
-  readonly work: readonly ChangeoverWork[];
-  readonly plan: OrderPlan;
-  readonly calendar: WeekCalendar;
-  readonly shifts: readonly Shift[];
-  /** All causes of loss switched on. */
-  readonly conditions: RunConditions;
-  /** The settled weeks without changeovers. */
-  readonly steady: Pick<SteadyWeek, 'state' | 'weeksRun' | 'cycle'>;
-}
-
-/** Weeks after the last due time in which what is left may still be done. */
+/** Weeks in which a run settles before the first changeover falls due, and after the last in which some may be left. */
+const WEEKS_BEFORE = 2;
 const WEEKS_AFTER = 2;
 
-/**
- * @returns null where there is nothing to do, or nobody who could do it
- */
-export function changeoverYear(inputs: YearInputs): ChangeoverYear | null {
-  const { work, calendar, shifts, steady } = inputs;
-  const crew = crewClock(calendar, shifts);
+/** When the changeovers fall due on a clock from a Monday 00:00; null where there are none, or nobody who could do them. */
+export function yearOfChangeovers(work: readonly ChangeoverWork[], open: OpenWeek): YearOfChangeovers | null {
+  const crew = crewClock(open);
   if (work.length === 0 || crew.mostPeople === 0) return null;
-  const { weekS } = calendar;
-  const firstS = steady.weeksRun * weekS;
-  const { weeks, dueS } = changeoverDues(work, crew.clock, firstS);
-  const run = runYear(inputs, { crew, rows: runRows(work, dueS) }, weeks);
-  const plain = plainWeeks(inputs, run.tallies.length);
-  const due = dueS.map((times) => times.length);
-  const done = work.map((_, r) => run.changeovers.filter((c) => c.row === r).length);
-  const byWeek = run.tallies.map((_, week) => placedIn(work, run.changeovers, firstS + week * weekS, weekS));
-  const fullest = fullestWeek(byWeek);
+  const { weeks, dueS } = changeoverDues(work, crew.clock, 0);
   return {
     weeks,
-    loss: meanLoss(plain, run.tallies, weightOf(work, due, done, weeks) / weeks),
-    due,
-    done,
-    fullest: {
-      week: fullest + 1,
-      changeovers: byWeek[fullest]!,
-      standstills: weekOf(run.tallies[fullest]!.standstills, firstS + fullest * weekS, weekS),
-    },
-    byWeek,
+    rows: work.map((row, r) => ({
+      station: row.station,
+      workS: row.workMin * 60,
+      stopS: row.standMin * 60,
+      people: row.people,
+      dueS: dueS[r]!,
+    })),
   };
 }
 
-function runRows(
+export function changeoverYear(
   work: readonly ChangeoverWork[],
-  dueS: readonly (readonly number[])[],
-): RunChangeovers['rows'] {
-  return work.map((row, r) => ({
-    station: row.station,
-    workS: row.workMin * 60,
-    standS: row.standMin * 60,
-    people: row.people,
-    dueS: dueS[r]!,
-  }));
-}
-
-interface YearRun {
-  readonly tallies: readonly RunTally[];
-  readonly changeovers: readonly DoneChangeover[];
-}
-
-function runYear(inputs: YearInputs, changeovers: RunChangeovers, weeks: number): YearRun {
-  const { plan, conditions, calendar, steady } = inputs;
-  const wanted = changeovers.rows.reduce((sum, row) => sum + row.dueS.length, 0);
-  const tallies: RunTally[] = [];
-  let { state } = steady;
-  const goesOn = (): boolean =>
-    tallies.length < weeks || (state.changeovers.length < wanted && tallies.length < weeks + WEEKS_AFTER);
-  while (goesOn()) {
-    const untilS = (steady.weeksRun + tallies.length + 1) * calendar.weekS;
-    const run = runOrder(plan, { ...conditions, changeovers }, untilS, calendar.shifts.length, state);
-    state = run.state;
-    tallies.push(run.tally);
+  year: YearOfChangeovers,
+  runner: WeekRunner,
+  steady: SteadyWeek,
+): ChangeoverYear {
+  const { weekS } = runner.open;
+  const firstS = WEEKS_BEFORE * weekS;
+  const player = runner.start(
+    year.rows.map((row) => ({ ...row, dueS: row.dueS.map((dueS) => dueS + firstS) })),
+  );
+  for (let week = 0; week < WEEKS_BEFORE; week++) player.next();
+  player.holds();
+  const wanted = year.rows.reduce((sum, row) => sum + row.dueS.length, 0);
+  const made: WeekMade[] = [];
+  const holds: FloorHold[][] = [];
+  while (
+    made.length < year.weeks ||
+    (player.changeovers().length < wanted && made.length < year.weeks + WEEKS_AFTER)
+  ) {
+    made.push(player.next());
+    holds.push(player.holds());
   }
-  return { tallies, changeovers: state.changeovers };
-}
-
-/** The same weeks without changeovers. */
-function plainWeeks({ plan, conditions, calendar, steady }: YearInputs, weeks: number): RunTally[] {
-  const { cycle } = steady;
-  let { state } = steady;
-  return Array.from({ length: weeks }, (_, week) => {
-    if (cycle !== null) return cycle[week % cycle.length]!;
-    const run = runOrder(
-      plan,
-      conditions,
-      (steady.weeksRun + week + 1) * calendar.weekS,
-      calendar.shifts.length,
-      state,
-    );
-    state = run.state;
-    return run.tally;
-  });
+  const changeovers = player.changeovers();
+  const due = year.rows.map((row) => row.dueS.length);
+  const done = work.map((_, r) => changeovers.filter((c) => c.row === r).length);
+  const byWeek = made.map((_, week) => placedIn(work, changeovers, firstS + week * weekS, weekS));
+  const fullest = fullestWeek(byWeek);
+  return {
+    weeks: year.weeks,
+    loss: lossOf(steady, made, weightOf(work, due, done, year.weeks) / year.weeks),
+    due,
+    done,
+    fullest: { week: fullest + 1, changeovers: byWeek[fullest]!, holds: holds[fullest]! },
+    byWeek,
+  };
 }
 
 /** The changeovers that begin in a week, in order, on the clock of its Monday. */
@@ -159,7 +109,7 @@ function placedIn(
     .map((c) => ({
       work: work[c.row]!,
       startS: c.startS - mondayS,
-      standsUntilS: c.standsUntilS - mondayS,
+      standsUntilS: c.runsAgainS - mondayS,
       endS: c.endS - mondayS,
     }))
     .sort((a, b) => a.startS - b.startS);
@@ -179,16 +129,16 @@ function weightOf(
   return run > 0 && Math.abs(asked - run) > 1e-9 * run ? asked / run : 1;
 }
 
-function meanLoss(plain: readonly RunTally[], tallies: readonly RunTally[], weight: number): ChangeoverLoss {
-  const lost = (of: (t: RunTally) => Float64Array): number[] =>
-    Array.from(
-      of(plain[0]!),
-      (_, i) => weight * plain.reduce((sum, t, week) => sum + of(t)[i]! - of(tallies[week]!)[i]!, 0),
-    );
+/** Settled weeks less the weeks that were run, times a weight. */
+function lossOf(steady: SteadyWeek, made: readonly WeekMade[], weight: number): WeekMade {
+  const lost = (of: (w: WeekMade) => readonly number[]): number[] =>
+    of(steady).map((amount, i) => weight * made.reduce((sum, w) => sum + amount - of(w)[i]!, 0));
   return {
-    out: lost((t) => t.out),
-    outByShift: lost((t) => t.outByShift),
-    busyS: weight * plain.reduce((sum, t, week) => sum + t.busyS - tallies[week]!.busyS, 0),
+    good: lost((w) => w.good),
+    scrap: lost((w) => w.scrap),
+    late: lost((w) => w.late),
+    goodByShift: lost((w) => w.goodByShift),
+    busyS: weight * made.reduce((sum, w) => sum + steady.busyS - w.busyS, 0),
   };
 }
 

@@ -1,6 +1,7 @@
 /** Hours of people in stretches of a pattern's week: everyone who attends, breaks left out. */
+
+import type { WeekCalendar, WeekSegment } from '../calendar/week-calendar.js';
 import type { Shift } from '../model/cell.js';
-import type { WeekCalendar, WeekSegment } from './week-calendar.js';
 
 /**
  * @param shifts the rows of shifts.csv, of any pattern

@@ -1,13 +1,17 @@
 /** What the yield of a pattern takes for granted, as sentences for the report. */
+
+import { PROGRAM_TEXTS } from '../floor/program-texts.js';
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { changeoverAssumptions } from './changeover-notes.js';
 import type { ChangeoverWork } from './changeover-work.js';
 import { PAID_BREAK_MIN } from './labour-cost.js';
-import type { OrderPlan } from './order-plan.js';
 
 export interface AssumptionInputs {
   readonly cell: Cell;
-  readonly plan: OrderPlan;
+  /** Stations that the sequence visits. */
+  readonly visited: ReadonlySet<string>;
+  readonly program: Program;
   /** The changeovers of the machines that the order visits. */
   readonly work: readonly ChangeoverWork[];
   readonly hasBreaks: boolean;
@@ -17,15 +21,24 @@ export interface AssumptionInputs {
 }
 
 /** Only sentences that bear on this cell and pattern. */
-export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: AssumptionInputs): string[] {
-  const visited = (station: string): boolean => plan.stations.includes(station);
+export function shiftAssumptions({
+  cell,
+  visited: stations,
+  program,
+  work,
+  hasBreaks,
+  atEnd,
+  steps,
+}: AssumptionInputs): string[] {
+  const visited = (station: string): boolean => stations.has(station);
   const stops = cell.stops.filter((s) => visited(s.station));
   const racks = cell.stations.some(
     (s) => (s.kind === 'infeed' || s.kind === 'outfeed') && s.capacityParts !== null,
   );
   const when = (holds: boolean, text: string): string[] => (holds ? [text] : []);
   return [
-    'The cell is stopped between shifts. The robot starts no move it cannot finish; running cycles finish.',
+    `Robot program: ${PROGRAM_TEXTS[program]}.`,
+    'The cell is stopped between shifts. The robot starts no act that it cannot end before the cell closes, and a move under way goes on when it opens; running machine cycles go on to their end.',
     atEnd === 'parts stay'
       ? 'Parts stay inside between shifts; the next shift goes on where the last one stopped.'
       : 'Before the cell closes the robot takes no new part that would not be out in time, so each working span starts with an empty cell.',
@@ -49,7 +62,7 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
     ),
     ...when(
       stops.some((s) => s.operator),
-      'A stop that needs an operator waits until one is there; until then the station is down, and the fixed sequence with it.',
+      'A stop that needs an operator is worked on only while one is there and free; until then the station is down.',
     ),
     ...when(
       stops.some((s) => !s.operator),
@@ -57,7 +70,7 @@ export function shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps }: 
     ),
     ...when(
       racks,
-      'Racks at infeeds and outfeeds are kept full or empty, as needed, while an operator is there, at no robot time; without one they run down.',
+      'A rack that runs out is refilled (or cleared) in full by an operator, in the time of its planned stop or in no time; racks are also topped up when the operators leave.',
     ),
     ...changeoverAssumptions(work, atEnd),
     ...when(

@@ -1,21 +1,22 @@
 /** What a planner should see beside a pattern's figures: when racks ran out, where stops waited, what stays inside. */
+import { clockText } from '../calendar/clock-text.js';
+import type { WeekCalendar } from '../calendar/week-calendar.js';
+import type { OpenWeek } from '../floor/open-calendar.js';
+import type { OrderPlan } from '../floor/order-plan.js';
+import type { FloorHold } from '../floor/shop-floor.js';
 import type { Cell } from '../model/cell.js';
-import { clockText } from './clock-text.js';
-import type { LossStep } from './loss-steps.js';
-import type { OrderPlan } from './order-plan.js';
-import type { Standstill } from './run-order.js';
 import type { SteadyWeek } from './steady-week.js';
-import type { WeekCalendar } from './week-calendar.js';
 
 export interface NoteInputs {
   readonly cell: Cell;
   readonly calendar: WeekCalendar;
   readonly week: SteadyWeek;
   /** Of the week that is shown. */
-  readonly standstills: readonly Standstill[];
-  readonly steps: readonly LossStep[];
+  readonly holds: readonly FloorHold[];
+  readonly open: OpenWeek;
   readonly good: Readonly<Record<string, number>>;
-  readonly plan: OrderPlan;
+  /** null where the robot answers calls. */
+  readonly plan: OrderPlan | null;
   readonly atEnd: 'parts stay' | 'run out';
 }
 
@@ -23,11 +24,14 @@ export interface NoteInputs {
 export function shiftNotes(inputs: NoteInputs): string[] {
   const { calendar, week, plan } = inputs;
   return [
-    ...standstillNotes(inputs),
+    ...(week.locked && inputs.holds.every((h) => Number.isFinite(h.untilS))
+      ? ['The cell locks up in this pattern: nothing can move any more.']
+      : []),
+    ...holdNotes(inputs),
     ...demandNotes(inputs),
     ...longActNotes(inputs),
     ...longLifeNotes(inputs),
-    ...(plan.hasLongestWaits &&
+    ...(plan?.hasLongestWaits === true &&
     calendar.attendedH > 0 &&
     plan.slowGapS === null &&
     inputs.cell.robot.attendedSpeedPct < 100
@@ -44,34 +48,34 @@ export function shiftNotes(inputs: NoteInputs): string[] {
   ];
 }
 
-/** One sentence for each rack or stop that held up the cell. */
-function standstillNotes({ standstills, steps, calendar }: NoteInputs): string[] {
-  const groups = new Map<string, Standstill[]>();
-  for (const s of standstills) {
-    const key = `${s.cause}\u0000${s.station}\u0000${s.stop}`;
-    groups.set(key, [...(groups.get(key) ?? []), s]);
+/** One sentence for each rack or stop that waited for an operator. */
+function holdNotes({ holds, open, calendar }: NoteInputs): string[] {
+  const groups = new Map<string, FloorHold[]>();
+  for (const h of holds) {
+    const key = JSON.stringify([h.cause, h.station, h.stop]);
+    groups.set(key, [...(groups.get(key) ?? []), h]);
   }
-  const { clock } = steps.at(-1)!.conditions;
   return [...groups.values()].map((group) => {
     const first = group[0]!;
+    const when = `${holdText(first)} ${clockText(first.fromS, calendar)}`;
     if (first.untilS === Number.POSITIVE_INFINITY)
-      return `${standstillText(first)} at ${clockText(first.fromS, calendar)}, and no operator ever comes in this pattern: the cell is stopped from then on.`;
+      return `${when}, and no operator ever comes in this pattern: it is stopped from then on.`;
     // Times run from the Monday of the week in question; before that the clock folds to the same hours.
     const hours =
-      group.reduce((total, s) => total + clock.openBetween(Math.max(0, s.fromS), s.untilS), 0) / 3600;
+      group.reduce((total, h) => total + open.clock.openBetween(Math.max(0, h.fromS), h.untilS), 0) / 3600;
     const often = group.length === 1 ? 'once in the week' : `${group.length} times in the week`;
-    return `${standstillText(first)} at ${clockText(first.fromS, calendar)} ; cell stopped until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours in total).`;
+    return `${when}, no operator there: stopped until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours total).`;
   });
 }
 
-function standstillText(s: Standstill): string {
-  if (s.cause === 'rack empty') return `The rack at ${s.station} ran empty`;
-  if (s.cause === 'rack full') return `The rack at ${s.station} was full`;
-  return `${s.stop} at ${s.station} came due with no operator there`;
+function holdText(h: FloorHold): string {
+  if (h.cause === 'rack empty') return `The rack at ${h.station} ran empty`;
+  if (h.cause === 'rack full') return `The rack at ${h.station} was full`;
+  return `The stop "${h.stop}" at ${h.station} came due`;
 }
 
-function demandNotes({ cell, calendar, good, plan }: NoteInputs): string[] {
-  return plan.parts.flatMap((part) => {
+function demandNotes({ cell, calendar, good }: NoteInputs): string[] {
+  return cell.routes.flatMap(({ part }) => {
     const asked = cell.parts.find((p) => p.part === part)?.perShift ?? null;
     const made = good[part]! / calendar.shifts.length;
     if (asked === null || made >= asked - 1e-9) return [];
@@ -79,21 +83,26 @@ function demandNotes({ cell, calendar, good, plan }: NoteInputs): string[] {
   });
 }
 
-/** An act that no working span can hold would stop the order for good. */
-function longActNotes({ plan, steps }: NoteInputs): string[] {
-  const { longestSpanS } = steps.at(-1)!.conditions.clock;
-  return plan.events
-    .filter((e) => e.robotS > longestSpanS)
-    .map(
-      (e) =>
-        `The robot's ${e.action} at ${e.station} takes longer than the longest working span, so no part gets past it.`,
-    );
+/** An act that no working span can hold would stop the robot for good. */
+function longActNotes({ cell, open }: NoteInputs): string[] {
+  const { longestSpanS } = open.clock;
+  const kinds = new Map(cell.stations.map((s) => [s.name, s.kind]));
+  return cell.routes.flatMap(({ part, steps }) =>
+    steps.flatMap((step) => {
+      const held = step.stations.some((name) => kinds.get(name) === 'held');
+      const actS = held ? step.loadS + step.cycleS + step.unloadS : Math.max(step.loadS, step.unloadS);
+      if (actS <= longestSpanS) return [];
+      return [
+        `The robot's work on ${part} at ${step.stations.join(' or ')} takes longer than the longest working span, so no part gets past it.`,
+      ];
+    }),
+  );
 }
 
 /** Where the cell runs out before closing, a part must get through within one working span. */
-function longLifeNotes({ plan, steps, atEnd }: NoteInputs): string[] {
-  const { longestSpanS } = steps.at(-1)!.conditions.clock;
-  const longestS = Math.max(...plan.lifeS);
+function longLifeNotes({ plan, open, atEnd }: NoteInputs): string[] {
+  const { longestSpanS } = open.clock;
+  const longestS = Math.max(0, ...(plan?.lifeS ?? []));
   if (atEnd !== 'run out' || longestS <= longestSpanS) return [];
   return [
     `A part needs ${(longestS / 3600).toFixed(1)} h from the infeed to the outfeed, longer than the longest working span, so it is never begun.`,

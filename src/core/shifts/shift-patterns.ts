@@ -1,8 +1,9 @@
 /** All patterns of a cell side by side, and the best by each measure. */
+
+import { patternNames } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { type ShiftYield, type ShiftYieldOptions, shiftYield } from './shift-yield.js';
-import { patternNames } from './week-calendar.js';
 
 /** Names of the best patterns; null where the measure cannot be had for any. Ties go to the first in the table. */
 export interface BestPattern {
@@ -11,6 +12,11 @@ export interface BestPattern {
   readonly byContribution: string | null;
   /** Meets most of the demand per shift of every part; of those that meet all of it, least labour cost a part. */
   readonly byDemand: string | null;
+}
+
+export interface ShiftPatternOptions extends ShiftYieldOptions {
+  /** The only pattern to run; default all of shifts.csv. */
+  readonly pattern?: string;
 }
 
 export interface ShiftPatterns {
@@ -29,9 +35,10 @@ export interface ShiftPatterns {
 export function shiftPatterns(
   cell: Cell,
   schedule: ScheduleFound,
-  options: ShiftYieldOptions = {},
+  { pattern: only, ...options }: ShiftPatternOptions,
 ): ShiftPatterns {
-  const patterns = patternNames(cell.shifts).map((pattern) => shiftYield(cell, schedule, pattern, options));
+  const names = patternNames(cell.shifts).filter((name) => name === (only ?? name));
+  const patterns = names.map((pattern) => shiftYield(cell, schedule, pattern, options));
   const warnings =
     patterns.length > 0
       ? []

@@ -1,21 +1,23 @@
 /**
- * Good parts a week and a shift from a pattern: the best order is run through the pattern's week, and what it falls
- * short of the steady rate times the open hours is told cause by cause. Nothing here is random.
+ * Good parts a week and a shift from a pattern: the cell is run through the pattern's week without chance, and what it
+ * falls short of the steady rate times the open hours is told cause by cause.
  */
-import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
+import { type WeekCalendar, type WeekSegment, weekCalendar } from '../calendar/week-calendar.js';
+import { type FloorJob, withoutChance } from '../floor/floor-job.js';
+import { lossSwitches, withoutGains } from '../floor/loss-switches.js';
+import type { OpenWeek } from '../floor/open-calendar.js';
+import { shiftLabel } from '../floor/open-spans.js';
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
-import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
-import { lossSteps } from './loss-steps.js';
-import { type OrderPlan, orderPlan } from './order-plan.js';
+import { type FloorOptions, patternFloor } from './pattern-floor.js';
 import { shiftAssumptions } from './shift-assumptions.js';
 import { shiftNotes } from './shift-notes.js';
 import { type WeekStandstill, weekStandstills } from './standstills.js';
-import { type SteadyWeek, steadyWeek } from './steady-week.js';
-import { type WeekCalendar, type WeekSegment, weekCalendar } from './week-calendar.js';
+import { type SteadyWeek, steadyWeek, weekRunner } from './steady-week.js';
 import {
   type ChangeoverSummary,
   changeoverSummary,
@@ -23,39 +25,26 @@ import {
   weekChangeover,
 } from './week-changeovers.js';
 
-export interface ShiftYieldOptions {
-  /** Minutes of one changeover onto a station without those of the way, by station; default: minutes_other. */
-  readonly changeoverMinutesByStation?: Readonly<Record<string, number>>;
-  /**
-   * How the robot's signals come to each machine at a changeover, and the minutes of that; default: the harness is moved,
-   * where costs.csv says what that takes.
-   */
-  readonly ways?: Readonly<Record<string, WayMinutes>>;
-  /**
-   * What the robot does before the cell closes. `parts stay` (default): it goes on to the end and parts wait inside;
-   * `run out` (default where a longest wait is set): it takes no new part that would not be out in time.
-   */
-  readonly atEnd?: 'parts stay' | 'run out';
+export interface ShiftYieldOptions extends FloorOptions {
   /** Weeks to run at most while looking for one that repeats (default 9). */
   readonly mostWeeks?: number;
-  /** Tell the losses cause by cause (default); without, only the week with all causes is run, and `losses` is empty. */
+  /** Separate the losses by cause (default); without, only the week with all causes is run, and `losses` is empty. */
   readonly losses?: boolean;
 }
-
-const NO_RUN_OUT =
-  'The cell cannot be run empty in this sequence, since batches tie the parts of all robot cycles together; parts stay inside.';
 
 /** Amounts by part, and `total`. */
 export type ByPart = Readonly<Record<string, number>>;
 
 export interface Loss {
   readonly cause: string;
-  /** Good parts a week; below 0 where the cause brings parts. */
+  /** Good parts a week; below 0 only for what is named a gain. */
   readonly partsPerWeek: number;
 }
 
 export interface ShiftYield {
   readonly pattern: string;
+  /** What the robot is programmed to do in all these figures. */
+  readonly program: Program;
   readonly hoursPerWeek: number;
   readonly attendedH: number;
   readonly unattendedH: number;
@@ -111,118 +100,122 @@ export function shiftYield(
   cell: Cell,
   schedule: ScheduleFound,
   pattern: string,
-  options: ShiftYieldOptions = {},
+  options: ShiftYieldOptions,
 ): ShiftYield {
   const calendar = weekCalendar(cell.shifts, pattern);
   if (calendar.shifts.length === 0) throw new RangeError(`no shift of the pattern ${pattern} is given`);
-  const plan = orderPlan(cell, schedule.order);
-  const wanted = options.atEnd ?? (plan.hasLongestWaits ? 'run out' : 'parts stay');
-  const atEnd = plan.canRunOut ? wanted : 'parts stay';
+  const { work, changeovers: planned, refused, ...floor } = patternFloor(cell, schedule, pattern, options);
+  const job: FloorJob = { cell: withoutChance(cell), ...floor, operators: 1, seed: 0, changeovers: null };
+  const runner = weekRunner(job);
+  const atEnd = floor.runsOut ? 'run out' : 'parts stay';
   const rows = cell.shifts.filter((s) => s.pattern === pattern);
   const hasBreaks = rows.some((s) => s.attended && s.breaks.length > 0);
-  const steps = lossSteps({ cell, plan, calendar, hasBreaks, atEnd });
-  const told = options.losses ?? true;
-  const weeks = runSteps(plan, told ? steps : steps.slice(-1), calendar, options.mostWeeks ?? 9);
-  const week = weeks.at(-1)!;
-  const work = changeoversOf(cell, plan, options);
-  const year = changeoverYear({
-    work,
-    plan,
-    calendar,
-    shifts: cell.shifts,
-    conditions: steps.at(-1)!.conditions,
-    steady: week,
-  });
+  const mostWeeks = options.mostWeeks ?? 9;
+  const week = steadyWeek(runner, mostWeeks);
+  const year = planned === null ? null : changeoverYear(work, planned, runner, week);
   const summary = changeoverSummary(work, year);
-  const standstills = year?.fullest.standstills ?? week.standstills;
-  const counts = goodParts(cell, plan, week, year);
+  const told = options.losses ?? true;
+  const steps = lossSwitches(job).filter((s) => s.cause !== 'changeovers' && s.cause !== 'scrap');
+  const made = afterChangeovers(week, year);
+  const counts = byPart(cell, made.good);
   const labour = labourCostPerWeek(rows);
   const ceilingPerWeek = withTotal(
-    plan.parts,
+    partsOf(cell),
     (part) => (schedule.partsPerH[part] ?? 0) * calendar.hoursPerWeek,
   );
+  const holds = year?.fullest.holds ?? week.holds;
+  const levels = told ? [...steps.map((s) => steadyWeek(weekRunner(s.without), mostWeeks)), week] : [week];
   return {
     pattern,
+    program: floor.program,
     hoursPerWeek: calendar.hoursPerWeek,
     attendedH: calendar.attendedH,
     unattendedH: calendar.unattendedH,
     shiftsPerWeek: calendar.shifts.length,
-    partsPerWeek: counts.good,
-    partsPerShift: scaled(counts.good, 1 / calendar.shifts.length),
-    byShift: byShiftName(calendar, rows, counts.outByShift, counts.good.total!),
+    partsPerWeek: counts,
+    partsPerShift: scaled(counts, 1 / calendar.shifts.length),
+    byShift: byShiftName(calendar, runner.open, rows, made.goodByShift),
     ceilingPerWeek,
-    losses: told ? waterfall(ceilingPerWeek.total!, steps, weeks, counts) : [],
+    losses: told
+      ? waterfall(
+          ceilingPerWeek.total!,
+          [
+            atEnd === 'run out' ? 'run-out and start-up of each working span' : 'shift ends and restarts',
+            ...steps.map((s) => s.cause),
+          ],
+          levels,
+          year,
+        )
+      : [],
     labourCostPerWeek: labour,
-    labourCostPerPart: counts.good.total! > 0 ? labour / counts.good.total! : null,
-    contributionPerWeek: contribution(cell, plan, counts.good, labour, calendar.hoursPerWeek),
-    demandMetPct: demandMetPct(cell, counts.good, calendar.shifts.length),
-    robotUtilizationPct: ((100 / 3600) * (week.busyS - (year?.loss.busyS ?? 0))) / calendar.hoursPerWeek,
+    labourCostPerPart: counts.total! > 0 ? labour / counts.total! : null,
+    contributionPerWeek: contribution(cell, schedule, counts, labour, calendar.hoursPerWeek),
+    demandMetPct: demandMetPct(cell, counts, calendar.shifts.length),
+    robotUtilizationPct: ((100 / 3600) * made.busyS) / calendar.hoursPerWeek,
     partsInside: week.inside,
     week: calendar.segments,
-    standstills: weekStandstills(standstills, calendar),
+    standstills: weekStandstills(holds, calendar),
     changeovers: (year?.fullest.changeovers ?? []).map((c) => weekChangeover(c, calendar)),
     changeoverYear: summary,
     weekRepeats: week.repeats,
     notes: [
-      ...(atEnd === wanted ? [] : [NO_RUN_OUT]),
+      ...refused,
       ...changeoverNotes(work, summary, rows),
       ...changeoverCostNotes(summary, year, schedule.partsPerH.total ?? 0),
-      ...shiftNotes({ cell, calendar, week, standstills, steps, good: counts.good, plan, atEnd }),
+      ...shiftNotes({
+        cell,
+        calendar,
+        week,
+        holds,
+        open: runner.open,
+        good: counts,
+        plan: runner.plan,
+        atEnd,
+      }),
     ],
-    assumptions: shiftAssumptions({ cell, plan, work, hasBreaks, atEnd, steps: steps.map((s) => s.cause) }),
+    assumptions: shiftAssumptions({
+      ...{ cell, work, hasBreaks, atEnd, program: floor.program },
+      visited: new Set(schedule.order.map((e) => e.station)),
+      steps: steps.map((s) => s.cause),
+    }),
   };
 }
 
-/** One settled week a step; a step whose conditions change nothing for it repeats the one before. */
-function runSteps(
-  plan: OrderPlan,
-  steps: ReturnType<typeof lossSteps>,
-  calendar: WeekCalendar,
-  mostWeeks: number,
-): SteadyWeek[] {
-  return steps.map((s) => steadyWeek(plan, s.conditions, calendar.shifts.length, mostWeeks));
-}
-
-function changeoversOf(cell: Cell, plan: OrderPlan, options: ShiftYieldOptions): ChangeoverWork[] {
-  const visited = new Set(plan.events.map((e) => e.station));
-  const minutes = options.changeoverMinutesByStation ?? {};
-  const changeovers = cell.changeovers.map((row) => ({
-    ...row,
-    minutesOther: minutes[row.station] ?? row.minutesOther,
-  }));
-  return changeoverWork({ changeovers }, visited, options.ways ?? harnessWays(cell));
-}
-
-interface PartCounts {
-  /** All parts that come out in time, before changeovers and scrap. */
-  readonly inTime: ByPart;
-  readonly afterChangeovers: ByPart;
-  readonly good: ByPart;
-  /** Put out by shift of the calendar, after changeovers. */
-  readonly outByShift: readonly number[];
-  readonly hasChangeovers: boolean;
-  readonly hasScrap: boolean;
-}
-
-function goodParts(cell: Cell, plan: OrderPlan, week: SteadyWeek, year: ChangeoverYear | null): PartCounts {
-  const yieldOf = (part: string): number => (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100) / 100;
-  const left = (amount: number, lost: number | undefined): number => Math.max(0, amount - (lost ?? 0));
-  const afterChangeovers = withTotal(plan.parts, (_, i) => left(week.out[i]!, year?.loss.out[i]));
+/** What an average week makes, its changeovers included. */
+function afterChangeovers(week: SteadyWeek, year: ChangeoverYear | null): SteadyWeek {
+  if (year === null) return week;
+  const less = (
+    of: (w: Pick<SteadyWeek, 'good' | 'scrap' | 'late' | 'goodByShift'>) => readonly number[],
+  ): number[] => of(week).map((amount, i) => Math.max(0, amount - of(year.loss)[i]!));
   return {
-    inTime: withTotal(plan.parts, (_, i) => week.out[i]!),
-    afterChangeovers,
-    good: withTotal(plan.parts, (part) => afterChangeovers[part]! * yieldOf(part)),
-    outByShift: week.outByShift.map((amount, i) => left(amount, year?.loss.outByShift[i])),
-    hasChangeovers: year !== null,
-    hasScrap: plan.parts.some((part) => yieldOf(part) < 1),
+    ...week,
+    good: less((w) => w.good),
+    scrap: less((w) => w.scrap),
+    late: less((w) => w.late),
+    goodByShift: less((w) => w.goodByShift),
+    busyS: week.busyS - year.loss.busyS,
   };
 }
 
+function partsOf(cell: Cell): string[] {
+  return cell.routes.map((r) => r.part);
+}
+
+function byPart(cell: Cell, byRoute: readonly number[]): ByPart {
+  return withTotal(partsOf(cell), (_, i) => byRoute[i]!);
+}
+
+/**
+ * From the ceiling down to the good parts.
+ *
+ * @param causes one more than the steps between levels
+ * @param levels settled weeks with one cause more each
+ */
 function waterfall(
   ceiling: number,
-  steps: ReturnType<typeof lossSteps>,
-  weeks: readonly SteadyWeek[],
-  counts: PartCounts,
+  causes: readonly string[],
+  levels: readonly SteadyWeek[],
+  year: ChangeoverYear | null,
 ): Loss[] {
   const losses: Loss[] = [];
   let level = ceiling;
@@ -230,41 +223,52 @@ function waterfall(
     losses.push({ cause, partsPerWeek: level - next });
     level = next;
   };
-  steps.forEach((step, i) => {
-    downTo(step.cause, sum(weeks[i]!.out) + sum(weeks[i]!.overrun));
+  const out = (week: Pick<SteadyWeek, 'good' | 'scrap' | 'late'>): number =>
+    sum(week.good) + sum(week.scrap) + sum(week.late);
+  causes.forEach((cause, i) => {
+    downTo(cause, out(levels[i]!));
   });
-  if (sum(weeks.at(-1)!.overrun) > 0) downTo('longest waits overrun', counts.inTime.total!);
-  if (counts.hasChangeovers) downTo('changeovers', counts.afterChangeovers.total!);
-  if (counts.hasScrap) downTo('scrap', counts.good.total!);
-  return losses;
+  const week = levels.at(-1)!;
+  if (sum(week.late) > 0) downTo('longest waits overrun', level - sum(week.late));
+  const made = afterChangeovers(week, year);
+  if (year !== null) downTo('changeovers', sum(made.good) + sum(made.scrap));
+  if (sum(made.scrap) > 0) downTo('scrap', sum(made.good));
+  const [ends, ...others] = losses;
+  const named = ends!.partsPerWeek < 0 ? { ...ends!, cause: 'gain: cycles that end between shifts' } : ends!;
+  const joined = withoutGains(
+    others,
+    (loss) => loss.partsPerWeek,
+    (a, b) => ({ cause: `${a.cause}, with ${b.cause}`, partsPerWeek: a.partsPerWeek + b.partsPerWeek }),
+  );
+  return [named, ...joined];
 }
 
-/** Good parts by shift name: each shift's share of the parts put out. */
+/** Good parts by shift name: those put out in its hours. */
 function byShiftName(
   calendar: WeekCalendar,
+  open: OpenWeek,
   rows: readonly { readonly shift: string }[],
-  outByShift: readonly number[],
-  good: number,
+  goodByShift: readonly number[],
 ): { shift: string; partsPerShift: number }[] {
-  const all = sum(outByShift);
   return [...new Set(rows.map((row) => row.shift))].map((shift) => {
-    const here = calendar.shifts.flatMap((s, i) => (rows[s.row]!.shift === shift ? [i] : []));
-    const out = here.reduce((total, i) => total + outByShift[i]!, 0);
-    return { shift, partsPerShift: all > 0 ? ((out / all) * good) / here.length : 0 };
+    const days = calendar.shifts.filter((s) => rows[s.row]!.shift === shift);
+    const names = new Set(days.map((s) => shiftLabel(s)));
+    const made = sum(goodByShift.filter((_, i) => names.has(open.shiftNames[i]!)));
+    return { shift, partsPerShift: made / days.length };
   });
 }
 
 function contribution(
   cell: Cell,
-  plan: OrderPlan,
+  schedule: ScheduleFound,
   good: ByPart,
   labour: number,
   hours: number,
 ): number | null {
   let earned = 0;
-  for (const part of plan.parts) {
+  for (const part of partsOf(cell)) {
     const each = cell.parts.find((p) => p.part === part)?.contribution ?? null;
-    if (each === null && plan.events.some((e) => e.part === part)) return null;
+    if (each === null && schedule.order.some((e) => e.part === part)) return null;
     earned += good[part]! * (each ?? 0);
   }
   const running = cell.robot.costPerH + cell.stations.reduce((total, s) => total + s.costPerH, 0);

@@ -1,10 +1,10 @@
 /** When a pattern's week saw the cell stand for a rack or for an operator, as plain data. */
-import { clockText } from './clock-text.js';
-import type { Standstill } from './run-order.js';
-import type { WeekCalendar } from './week-calendar.js';
+import { clockText } from '../calendar/clock-text.js';
+import type { WeekCalendar } from '../calendar/week-calendar.js';
+import type { FloorHold } from '../floor/shop-floor.js';
 
 export interface WeekStandstill {
-  readonly cause: Standstill['cause'];
+  readonly cause: FloorHold['cause'];
   readonly station: string;
   /** Name of the planned stop; empty for racks. */
   readonly stop: string;
@@ -22,7 +22,7 @@ export interface WeekStandstill {
  * @param week the week, where the clocks change in it
  */
 export function weekStandstills(
-  standstills: readonly Standstill[],
+  standstills: readonly FloorHold[],
   week?: Pick<WeekCalendar, 'weekS' | 'clockChange'>,
 ): WeekStandstill[] {
   return standstills.map(({ cause, station, stop, fromS, untilS }) => {

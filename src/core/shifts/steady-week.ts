@@ -1,106 +1,164 @@
 /**
- * The week that a pattern settles into: week after week is run from where the one before ended, until a week ends as
- * an earlier one did; then the weeks between the two are the whole truth and their mean is taken. Where none repeats
- * within the limit, the mean of all weeks after the first is taken and said to be one.
+ * The week that a pattern settles into: week after week is run without chance from where the one before ended, until a
+ * week ends as an earlier one did; then the weeks between the two are the whole truth and their mean is taken. Where none
+ * repeats within the limit, the mean of all weeks after the first is taken and said to be one.
  */
-import type { OrderPlan } from './order-plan.js';
-import { type RunConditions, type RunTally, runOrder, type Standstill } from './run-order.js';
-import { alikeStates, emptyRunState, partsInside, type RunState } from './run-state.js';
+import type { ChangeoverRow, DoneChangeover } from '../floor/changeovers.js';
+import { type FloorJob, floorSetup, withoutChance } from '../floor/floor-job.js';
+import { FloorRun } from '../floor/floor-run.js';
+import { floorState, isAlike } from '../floor/leap.js';
+import type { OpenWeek } from '../floor/open-calendar.js';
+import type { OrderPlan } from '../floor/order-plan.js';
+import type { FloorHold } from '../floor/shop-floor.js';
+import { WAITING } from '../floor/slot-state.js';
 
-export interface SteadyWeek {
-  /** By part of the plan, a week: put out well, and put out with a longest wait overrun. */
-  readonly out: readonly number[];
-  readonly overrun: readonly number[];
-  readonly outByShift: readonly number[];
+/** What one week made, by route of the cell. */
+export interface WeekMade {
+  readonly good: readonly number[];
+  readonly scrap: readonly number[];
+  /** Put out after a longest wait was overrun. */
+  readonly late: readonly number[];
+  /** Good parts of all routes by shift of the open week, in order. */
+  readonly goodByShift: readonly number[];
+  /** Robot handling, holding and travel, open seconds. */
   readonly busyS: number;
-  /** Standstills of a week, in order, on a clock from a Monday 00:00. */
-  readonly standstills: readonly Standstill[];
+}
+
+export interface SteadyWeek extends WeekMade {
+  /** Holds of the last week, in order, on a clock from its Monday 00:00. */
+  readonly holds: readonly FloorHold[];
   /** Parts inside when the last week ends. */
   readonly inside: number;
   /** True when the weeks repeat exactly; false when a mean of several stands in. */
   readonly repeats: boolean;
   /** Number of weeks in the mean. */
   readonly weeks: number;
-  /** Where the last week ended, and how many weeks were run. */
-  readonly state: RunState;
-  readonly weeksRun: number;
-  /** The weeks that repeat from there on, in order; null where none does. */
-  readonly cycle: readonly RunTally[] | null;
+  /** Who waits for whom, where the cell locks up. */
+  readonly locked: boolean;
 }
 
-/**
- * @param shifts number of shifts in the calendar
- * @param mostWeeks weeks to run at most, 2 or more
- */
-export function steadyWeek(
-  plan: OrderPlan,
-  conditions: RunConditions,
-  shifts: number,
-  mostWeeks = 9,
-): SteadyWeek {
-  const { weekS } = conditions.clock;
-  let state = emptyRunState(plan, conditions.racks, conditions.stops.length);
-  const states: RunState[] = [];
-  const tallies: RunTally[] = [];
-  const slackS = memoryS(plan, weekS);
+/** A job made ready, with its open week. */
+export interface WeekRunner {
+  readonly open: OpenWeek;
+  readonly plan: OrderPlan | null;
+  /** A new run from the empty cell. */
+  readonly start: (changeovers: readonly ChangeoverRow[]) => WeekPlayer;
+}
+
+/** One run, week after week. */
+export interface WeekPlayer {
+  readonly next: () => WeekMade;
+  readonly state: () => Float64Array;
+  readonly holds: () => FloorHold[];
+  readonly changeovers: () => readonly DoneChangeover[];
+  readonly inside: () => number;
+  readonly alive: () => boolean;
+}
+
+/** @param job with a calendar */
+export function weekRunner(job: FloorJob): WeekRunner {
+  const { compiled, setup } = floorSetup({ ...job, cell: withoutChance(job.cell) });
+  const open = setup.calendar!;
+  return {
+    open,
+    plan: setup.plan,
+    start: (changeovers) => {
+      const run = new FloorRun(compiled, { ...setup, changeovers, chance: false }, 0);
+      let week = 0;
+      let told = 0;
+      return {
+        next: () => nextWeek(run, open, week++),
+        state: () => Float64Array.from([...floorState(run), ...countsLeft(run)]),
+        holds: () => {
+          const mondayS = (week - 1) * open.weekS;
+          const fresh = run.floor.holds.slice(told);
+          told = run.floor.holds.length;
+          const never = open.operators.every((n) => n === 0) ? run.floor.openHolds() : [];
+          return weekOf([...fresh, ...never], mondayS, open.weekS);
+        },
+        changeovers: () => run.floor.changeovers.done,
+        inside: () => run.partsInside(),
+        alive: () => run.alive,
+      };
+    },
+  };
+}
+
+/** Counters on which what comes next depends. */
+function countsLeft({ floor }: FloorRun): number[] {
+  const dueIn = (dueS: number): number => (dueS === Number.POSITIVE_INFINITY ? -1 : dueS - floor.now);
+  return [...floor.stopCount, ...[...floor.stopDueAt].map(dueIn), ...floor.rackLeft].map((n) =>
+    Number.isFinite(n) ? n : -1,
+  );
+}
+
+function nextWeek(run: FloorRun, open: OpenWeek, week: number): WeekMade {
+  const { floor, robot } = run;
+  run.clear();
+  const goodByShift: number[] = [];
+  let before = 0;
+  for (const endS of open.shiftEndsS) {
+    run.to(run.momentOf(week * open.openS + endS));
+    const good = floor.good.reduce((a, b) => a + b, 0);
+    goodByShift.push(good - before);
+    before = good;
+  }
+  run.to((week + 1) * open.weekS);
+  const busyS = robot.clock.time.reduce((sum, s, state) => sum + (state === WAITING ? 0 : s), 0);
+  return { good: [...floor.good], scrap: [...floor.scrap], late: [...floor.late], goodByShift, busyS };
+}
+
+/** @param mostWeeks weeks to run at most, 2 or more */
+export function steadyWeek(runner: WeekRunner, mostWeeks = 9): SteadyWeek {
+  const player = runner.start([]);
+  const states: Float64Array[] = [];
+  const made: WeekMade[] = [];
+  let holds: FloorHold[] = [];
   let first = 1;
   let repeats = false;
-  for (let week = 1; week <= mostWeeks && !repeats; week++) {
-    const run = runOrder(plan, conditions, week * weekS, shifts, state);
-    state = run.state;
-    const like = states.findIndex((s, i) =>
-      alikeStates(s, (i + 1) * weekS, state, week * weekS, plan, slackS),
-    );
+  while (made.length < mostWeeks && !repeats) {
+    made.push(player.next());
+    holds = player.holds();
+    const state = player.state();
+    const like = states.findIndex((s) => isAlike(s, state));
     states.push(state);
-    tallies.push(run.tally);
     if (like >= 0) {
       repeats = true;
       first = like + 1;
     }
   }
+  const counted = made.slice(first);
   return {
-    ...meanWeek(tallies.slice(first)),
-    standstills: weekOf(tallies.at(-1)!.standstills, (tallies.length - 1) * weekS, weekS),
-    inside: partsInside(state),
+    ...meanWeek(counted),
+    holds,
+    inside: player.inside(),
     repeats,
-    state,
-    weeksRun: tallies.length,
-    cycle: repeats ? tallies.slice(first) : null,
+    weeks: counted.length,
+    locked: !player.alive(),
   };
 }
 
-/** How long after its end an event can still hold up another. */
-function memoryS(plan: OrderPlan, weekS: number): number {
-  const finite = (s: number): number => (Number.isFinite(s) ? s : 0);
-  const longest = plan.links.flat().map((l) => l.processS + finite(l.maxWaitS));
-  return Math.max(0, ...longest, ...plan.feederS, ...(plan.gapS ?? []), ...(plan.slowGapS ?? [])) + weekS / 7;
-}
-
-function meanWeek(
-  tallies: readonly RunTally[],
-): Pick<SteadyWeek, 'out' | 'overrun' | 'outByShift' | 'busyS' | 'weeks'> {
-  const mean = (of: (t: RunTally) => Float64Array): number[] =>
-    Array.from(of(tallies[0]!), (_, i) => tallies.reduce((sum, t) => sum + of(t)[i]!, 0) / tallies.length);
+export function meanWeek(weeks: readonly WeekMade[]): WeekMade {
+  const mean = (of: (w: WeekMade) => readonly number[]): number[] =>
+    of(weeks[0]!).map((_, i) => weeks.reduce((sum, w) => sum + of(w)[i]!, 0) / weeks.length);
   return {
-    out: mean((t) => t.out),
-    overrun: mean((t) => t.overrun),
-    outByShift: mean((t) => t.outByShift),
-    busyS: tallies.reduce((sum, t) => sum + t.busyS, 0) / tallies.length,
-    weeks: tallies.length,
+    good: mean((w) => w.good),
+    scrap: mean((w) => w.scrap),
+    late: mean((w) => w.late),
+    goodByShift: mean((w) => w.goodByShift),
+    busyS: weeks.reduce((sum, w) => sum + w.busyS, 0) / weeks.length,
   };
 }
 
 /**
- * Standstills that a week's run tells, on a clock from its Monday. One over the weekend is told by the week in which it
- * ends: it is folded back to the day on which it began.
- *
- * @param mondayS the week's Monday 00:00 on the clock of the run
+ * Holds on a clock from the Monday of their week. One over the weekend counts with the week in which it ends: it is
+ * folded back to the day on which it began.
  */
-export function weekOf(standstills: readonly Standstill[], mondayS: number, weekS: number): Standstill[] {
-  return standstills
-    .map((s) => {
-      const byS = mondayS - (s.fromS < mondayS ? weekS : 0);
-      return { ...s, fromS: s.fromS - byS, untilS: s.untilS - byS };
+function weekOf(holds: readonly FloorHold[], mondayS: number, weekS: number): FloorHold[] {
+  return holds
+    .map((h) => {
+      const byS = mondayS - (h.fromS < mondayS ? weekS : 0);
+      return { ...h, fromS: h.fromS - byS, untilS: h.untilS - byS };
     })
     .sort((a, b) => a.fromS - b.fromS);
 }

@@ -1,9 +1,10 @@
 /** The changeovers of a pattern as plain data: those of one week with day and time, and what the year comes to. */
+
+import { clockText } from '../calendar/clock-text.js';
+import type { WeekCalendar } from '../calendar/week-calendar.js';
 import type { SetupWay } from '../cost/way-minutes.js';
 import type { ChangeoverWork } from './changeover-work.js';
 import type { ChangeoverYear, PlacedChangeover } from './changeover-year.js';
-import { clockText } from './clock-text.js';
-import type { WeekCalendar } from './week-calendar.js';
 
 export interface WeekChangeover {
   readonly station: string;

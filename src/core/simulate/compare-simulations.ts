@@ -4,8 +4,8 @@
  */
 import type { Cell } from '../model/cell.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
-import { preparedJob, simulateCell } from './simulate-cell.js';
-import { resolveOptions, type SimulateContext, type SimulateOptions } from './simulation-options.js';
+import { simulateCell } from './simulate-cell.js';
+import type { SimulateContext, SimulateOptions } from './simulation-options.js';
 import type { Estimate, SimulationResult } from './simulation-result.js';
 
 export interface SimulationVariant {
@@ -39,12 +39,9 @@ export async function compareSimulations(
   context: SimulateContext = {},
 ): Promise<SimulationComparison> {
   if (variants.length === 0) throw new RangeError('a comparison needs at least one variant');
-  const warmupH = Math.max(
-    ...variants.map((v) => preparedJob(v.cell, resolveOptions(v.options)).job.warmupS / 3600),
-  );
   const done: { name: string; result: SimulationResult }[] = [];
   for (const v of variants)
-    done.push({ name: v.name, result: await simulateCell(v.cell, { ...v.options, warmupH }, context) });
+    done.push({ name: v.name, result: await simulateCell(v.cell, v.options, context) });
   const best = done.reduce((a, b) => (meanOf(b.result) > meanOf(a.result) ? b : a));
   return {
     variants: done,

@@ -2,9 +2,10 @@
  * A plain dispatch rule held against a repeating order, without chance: constant times, no stops, racks that never run
  * out, no scrap. Robots that answer calls in a plain order lose what a planned round would not.
  */
+
+import type { DispatchRule } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import type { DispatchRule } from './dispatch-robot.js';
 import { simulateCell } from './simulate-cell.js';
 
 export interface PlainRule {
@@ -26,7 +27,7 @@ const ROUNDS = 2000;
 export async function plainRule(cell: Cell, rule: DispatchRule, order: ScheduleFound): Promise<PlainRule> {
   const hours = Math.min(1e6, Math.max(40, (ROUNDS * order.periodS) / 3600));
   const run = await simulateCell(withoutChance(cell), {
-    dispatch: rule,
+    program: rule,
     hours,
     replications: 1,
     losses: false,

@@ -2,26 +2,14 @@
  * Replications as plain jobs, so that they can run here or on worker threads: the job is data, the result is data, and
  * which thread runs which replication changes nothing.
  */
-import type { Cell } from '../model/cell.js';
-import type { ScheduleFound } from '../schedule/result.js';
-import { type OpenSpan, openCalendar } from './calendar.js';
-import { compileCell } from './compile-cell.js';
-import type { DispatchRule } from './dispatch-robot.js';
-import { orderPlan } from './order-plan.js';
-import { type ReplicationResult, type ReplicationSetup, runReplication } from './run-replication.js';
-import type { TraceEvent } from './shop-floor.js';
+import type { CompiledCell } from '../floor/compiled-cell.js';
+import { type FloorJob, floorSetup } from '../floor/floor-job.js';
+import { type ReplicationResult, type ReplicationSetup, runReplication } from '../floor/floor-run.js';
+import type { TraceEvent } from '../floor/shop-floor.js';
 
-/** The fixed order, as far as the simulation needs it. */
-export type FixedOrder = Pick<ScheduleFound, 'order' | 'events' | 'holds' | 'periodS'>;
-
-export interface ReplicationJob {
-  readonly cell: Cell;
-  readonly dispatch: DispatchRule | 'order';
-  /** Needed where dispatch is `order`. */
-  readonly order: FixedOrder | null;
-  readonly openSpans: readonly OpenSpan[] | null;
-  readonly operators: number;
-  readonly seed: number;
+export interface ReplicationJob extends FloorJob {
+  /** Tell why stations wait. */
+  readonly causes: boolean;
   readonly warmupS: number;
   readonly shiftsS: readonly number[];
 }
@@ -50,12 +38,11 @@ export function runJob(
   replications: readonly number[],
   watch: RunnerWatch = {},
 ): ReplicationResult[] {
-  const cell = compileCell(job.cell);
-  const setup = replicationSetup(job, cell);
+  const { compiled, setup } = replicationSetup(job);
   const results: ReplicationResult[] = [];
   for (const replication of replications) {
     if (watch.signal?.aborted === true) break;
-    results.push(runReplication(cell, setup, replication));
+    results.push(runReplication(compiled, withChangeovers(setup, job, replication), replication));
     watch.onDone?.(results.length);
   }
   return results;
@@ -63,26 +50,44 @@ export function runJob(
 
 /** Runs one replication and tells of everything that happens in it. */
 export function runTraced(job: ReplicationJob, replication: number, trace: TraceEvent): ReplicationResult {
-  const cell = compileCell(job.cell);
-  return runReplication(cell, { ...replicationSetup(job, cell), trace }, replication);
+  const { compiled, setup } = replicationSetup(job);
+  return runReplication(compiled, { ...withChangeovers(setup, job, replication), trace }, replication);
 }
 
 /** A runner for where there are no threads. */
 export const runHere: ReplicationRunner = async (job, replications, watch) =>
   runJob(job, replications, watch);
 
-function replicationSetup(job: ReplicationJob, cell: ReturnType<typeof compileCell>): ReplicationSetup {
-  return {
-    dispatch: job.dispatch === 'order' ? orderPlan(neededOrder(job.order), cell) : job.dispatch,
-    calendar: job.openSpans === null ? null : openCalendar(job.openSpans),
-    operators: job.operators,
-    seed: job.seed,
-    warmupS: job.warmupS,
-    shiftsS: job.shiftsS,
-  };
+function replicationSetup(job: ReplicationJob): { compiled: CompiledCell; setup: ReplicationSetup } {
+  const { compiled, setup } = floorSetup(job);
+  const { causes, warmupS, shiftsS } = job;
+  return { compiled, setup: { ...setup, causes, warmupS, shiftsS } };
 }
 
-function neededOrder(order: FixedOrder | null): FixedOrder {
-  if (order === null) throw new RangeError('to follow a fixed order, the simulation needs a schedule');
-  return order;
+/** Share of the weeks by which each replication starts after the one before: the golden section spreads them evenly. */
+const SPREAD = (Math.sqrt(5) - 1) / 2;
+
+/** The changeovers as a replication meets them: its first week is another one of the year. */
+function withChangeovers(
+  setup: ReplicationSetup,
+  job: ReplicationJob,
+  replication: number,
+): ReplicationSetup {
+  if (job.changeovers === null || setup.calendar === null) return setup;
+  const { weeks, rows } = job.changeovers;
+  const { weekS } = setup.calendar;
+  const first = Math.floor(((replication * SPREAD) % 1) * weeks);
+  const lastS = setup.calendar.clock.openEnd(0, job.warmupS + job.shiftsS.reduce((a, b) => a + b, 0));
+  const turns = Math.ceil(lastS / (weeks * weekS)) + 1;
+  return {
+    ...setup,
+    changeovers: rows.map((row) => ({
+      ...row,
+      dueS: Array.from({ length: turns }, (_, turn) =>
+        row.dueS.map((dueS) => dueS + (turn * weeks - first) * weekS),
+      )
+        .flat()
+        .filter((dueS) => dueS >= 0 && dueS < lastS),
+    })),
+  };
 }

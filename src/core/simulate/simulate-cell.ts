@@ -3,15 +3,16 @@
  * about parts per shift, robot, stations and losses. The result depends on cell, options and seed alone, not on who
  * runs the replications or how many threads there are.
  */
+
+import { compileCell } from '../floor/compile-cell.js';
+import type { CompiledCell } from '../floor/compiled-cell.js';
+import type { ReplicationResult } from '../floor/floor-run.js';
+import { lossSwitches, withoutGains } from '../floor/loss-switches.js';
 import type { Cell } from '../model/cell.js';
-import { pairedDifference } from '../statistics/mean-interval.js';
-import { compileCell } from './compile-cell.js';
-import type { CompiledCell } from './compiled-cell.js';
+import { machinesSetAPace, withoutRobotTime } from './ceiling-cell.js';
 import { countedTime } from './counted-time.js';
 import { estimate, halfWidthPct } from './estimate.js';
-import { lossSteps } from './loss-causes.js';
 import { type ReplicationJob, type ReplicationRunner, runHere } from './replication-job.js';
-import type { ReplicationResult } from './run-replication.js';
 import { simulationAssumptions } from './simulation-assumptions.js';
 import {
   type ResolvedOptions,
@@ -42,7 +43,7 @@ const LOSS_REPLICATIONS = 10;
  */
 export async function simulateCell(
   cell: Cell,
-  options: SimulateOptions = {},
+  options: SimulateOptions,
   context: SimulateContext = {},
 ): Promise<SimulationResult> {
   const resolved = resolveOptions(options);
@@ -74,12 +75,17 @@ export async function simulateCell(
 
 /** The job with its warm-up: as asked, or found by a pilot. */
 export function preparedJob(cell: Cell, options: ResolvedOptions): { job: ReplicationJob; settled: boolean } {
-  const { dispatch, order, openSpans, operators, seed } = options;
-  const bare: ReplicationJob = { cell, dispatch, order, openSpans, operators, seed, warmupS: 0, shiftsS: [] };
+  const { program, order, openSpans, operators, seed, changeovers, runsOut } = options;
+  const bare: ReplicationJob = {
+    ...{ cell, program, order, openSpans, operators, seed, changeovers, runsOut, causes: options.losses },
+    ...{ warmupS: 0, shiftsS: [] },
+  };
   if (options.warmupH !== null)
     return { job: { ...bare, ...countedTime(options, options.warmupH * 3600) }, settled: true };
   const { warmupS, settled } = warmupPilot(bare);
-  return { job: { ...bare, ...countedTime(options, warmupS) }, settled };
+  // A week goes on from the one before, so no shift is counted that begins in an empty cell.
+  const leastS = openSpans === null ? 0 : Number.MIN_VALUE;
+  return { job: { ...bare, ...countedTime(options, Math.max(leastS, warmupS)) }, settled };
 }
 
 async function runAll(
@@ -139,7 +145,7 @@ function summarize(
     shifts: job.shiftsS.length,
     seed: options.seed,
     confidencePct: 100 * confidence,
-    dispatch: options.dispatch,
+    dispatch: options.program,
     halfWidthPct: reached,
     halfWidthReached:
       options.halfWidthPct === null ? null : reached !== null && reached <= options.halfWidthPct,
@@ -172,7 +178,7 @@ function operatorS(job: ReplicationJob): number {
   return (counted / open) * there;
 }
 
-/** Differences between neighbours of the row of cells, under the same luck. */
+/** Differences between runs with one cause more each, with the same random numbers. */
 async function findLosses(
   job: ReplicationJob,
   compiled: CompiledCell,
@@ -183,22 +189,62 @@ async function findLosses(
   const run: ReplicationRunner = context.run ?? runHere;
   const used = results.slice(0, LOSS_REPLICATIONS);
   const numbers = used.map((r) => r.replication);
+  const switches = [...robotSwitch(job), ...lossSwitches(job)];
   const losses: Loss[] = [];
   let real = meanGood(used, compiled);
-  for (const step of lossSteps(job)) {
+  for (const step of switches.reverse()) {
+    const without = { ...step.without, causes: false };
     const better = await run(
-      step.job,
+      without,
       numbers,
       context.signal === undefined ? {} : { signal: context.signal },
     );
     if (better.length < numbers.length) return { ceiling: null, losses: [], done: false };
     const means = meanGood(better, compiled);
-    const { mean, ciLow, ciHigh, n } = pairedDifference(means, real, options.confidence);
-    const bounds = n === 1 ? { ciLow: null, ciHigh: null } : { ciLow, ciHigh };
-    losses.push({ cause: step.cause, partsPerShift: mean, mean, ...bounds });
+    losses.push(lossOf(step.cause, pairsOf(means, real), options.confidence));
     real = means;
   }
-  return { ceiling: sum(real) / real.length, losses: losses.reverse(), done: true };
+  return {
+    ceiling: sum(real) / real.length,
+    losses: joinedGains(losses.reverse(), options.confidence),
+    done: true,
+  };
+}
+
+/** A loss with its pairs, so that two of them can be taken together. */
+interface PairedLoss extends Loss {
+  readonly pairs: readonly number[];
+}
+
+function pairsOf(without: readonly number[], withCause: readonly number[]): number[] {
+  return without.map((v, i) => v - withCause[i]!);
+}
+
+function lossOf(cause: string, pairs: readonly number[], confidence: number): PairedLoss {
+  const { mean, ciLow, ciHigh } = estimate(pairs, confidence);
+  return { cause, partsPerShift: mean, mean, ciLow, ciHigh, pairs };
+}
+
+function joinedGains(losses: readonly Loss[], confidence: number): Loss[] {
+  const joined = withoutGains(
+    losses as readonly PairedLoss[],
+    (loss) => loss.mean,
+    (a, b) =>
+      lossOf(
+        `${a.cause}, with ${b.cause}`,
+        a.pairs.map((v, i) => v + b.pairs[i]!),
+        confidence,
+      ),
+  );
+  return joined.map(({ pairs: _, ...loss }) => loss);
+}
+
+/** The first switch: machines that never wait for the robot. */
+function robotSwitch(job: ReplicationJob): { cause: string; without: ReplicationJob }[] {
+  const bare = lossSwitches(job)[0]?.without ?? job;
+  if (!machinesSetAPace(job.cell)) return [];
+  const without = { ...bare, program: 'first' as const, cell: withoutRobotTime(bare.cell) };
+  return [{ cause: 'robot: handling, travel and waiting for it', without }];
 }
 
 function isComplete(

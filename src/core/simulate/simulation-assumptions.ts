@@ -1,6 +1,9 @@
 /** What the simulation takes for granted, as sentences for the report; only those that bear on the cell. */
+
+import { isAlone } from '../floor/loss-switches.js';
+import { PROGRAM_TEXTS } from '../floor/program-texts.js';
+import { isDispatchRule } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
-import { isAlone } from './loss-causes.js';
 import type { ResolvedOptions } from './simulation-options.js';
 
 export function simulationAssumptions(cell: Cell, options: ResolvedOptions): string[] {
@@ -9,9 +12,10 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
     (s) => (s.kind === 'infeed' || s.kind === 'outfeed') && s.capacityParts !== null,
   );
   return [
+    `Robot program: ${PROGRAM_TEXTS[options.program]}.`,
     options.openSpans === null
       ? 'The cell runs without a break, attended, at full speed.'
-      : 'The cell is stopped between shifts; cycles and moves under way go on when it opens again.',
+      : 'The cell is stopped between shifts. The robot starts no act that it cannot end before the cell closes, and a move under way goes on when it opens; running machine cycles go on to their end.',
     ...when(
       options.openSpans !== null && cell.robot.attendedSpeedPct < 100,
       'The reduced speed holds in all hours of attended shifts, breaks included, and slows travel only.',
@@ -21,8 +25,14 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
       'Random stops come after exponential processing times about mtbf_h; each needs an operator, and clears after an exponential time about mttr_min unless variation.csv says otherwise. The cycle then goes on where it stopped.',
     ),
     ...when(
-      cell.changeovers.some((c) => c.perYear > 0),
-      'Changeovers are not simulated; the week of a shift pattern (`shifts`) has them.',
+      options.changeovers !== null,
+      'The changeovers of a year of 52 weeks fall due at even distances in its attended hours; the runs meet weeks spread over the year. One begins when its machine is empty, and only where it ends before the people leave.',
+    ),
+    ...when(
+      cell.changeovers.some((c) => c.perYear > 0) &&
+        options.changeovers === null &&
+        options.openSpans === null,
+      'Changeovers need shifts with people; without shifts.csv they are left out.',
     ),
     ...when(
       cell.stops.length > 0,
@@ -34,18 +44,18 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
     ),
     ...when(
       racks && options.losses && options.openSpans?.some(isAlone) === true,
-      'A rack topped up before a break makes a later call unnecessary, with its response time. Where that saves more than the absence costs, having no operator there shows as a small gain.',
+      'A rack topped up before a break makes a later call unnecessary. Where a cause saves more of another than it costs, the two are shown as one.',
     ),
     ...when(
       cell.stations.some((s) => s.mtbfH !== null) || cell.stops.some((s) => s.operator) || racks,
-      'Operators take calls in the order in which they came, and end the work that they have begun.',
+      'Operators take calls in the order in which they came, and finish what they have begun; breaks and unattended hours interrupt it.',
     ),
     ...when(
       cell.parts.some((p) => p.yieldPct < 100),
       'Scrap is found at the outfeed, after all steps.',
     ),
     ...when(
-      cell.routes.length > 1 && options.dispatch !== 'order',
+      cell.routes.length > 1 && isDispatchRule(options.program),
       'Parts with a ratio or a demand are started set by set, at most one set ahead; others as the stations call.',
     ),
     ...when(

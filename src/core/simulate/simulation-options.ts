@@ -1,7 +1,9 @@
 /** Options of a simulation, with their defaults and limits. */
-import type { OpenSpan } from './calendar.js';
-import type { DispatchRule } from './dispatch-robot.js';
-import type { FixedOrder, ReplicationRunner, StopSignal } from './replication-job.js';
+import type { YearOfChangeovers } from '../floor/floor-job.js';
+import type { OpenSpan } from '../floor/open-calendar.js';
+import type { FixedOrder } from '../floor/order-plan.js';
+import { isDispatchRule, type Program } from '../floor/robot.js';
+import type { ReplicationRunner, StopSignal } from './replication-job.js';
 
 export interface SimulateOptions {
   /** Hours counted in each replication; rounded up to whole shifts, with a calendar to whole weeks. Default 40. */
@@ -13,9 +15,14 @@ export interface SimulateOptions {
   /** Confidence of all intervals. Default 0.95. */
   readonly confidence?: number;
   readonly seed?: number;
-  readonly dispatch?: DispatchRule | 'order';
-  /** The schedule to follow where dispatch is `order`. */
+  /** What the robot is programmed to do. */
+  readonly program: Program;
+  /** The schedule, needed where the program follows its sequence. */
   readonly order?: FixedOrder;
+  /** Changeovers of the year; none when not given. */
+  readonly changeovers?: YearOfChangeovers;
+  /** Before it closes the cell takes no part that would not be out in time. Default false. */
+  readonly runsOut?: boolean;
   /** The week's open hours; without them the cell runs day and night, attended, at full speed. */
   readonly openSpans?: readonly OpenSpan[];
   /** Operators where there is no calendar. Default 1. */
@@ -38,9 +45,12 @@ export interface SimulateContext {
 }
 
 export interface ResolvedOptions
-  extends Required<Omit<SimulateOptions, 'halfWidthPct' | 'order' | 'openSpans' | 'warmupH'>> {
+  extends Required<
+    Omit<SimulateOptions, 'halfWidthPct' | 'order' | 'openSpans' | 'warmupH' | 'changeovers'>
+  > {
   readonly halfWidthPct: number | null;
   readonly order: FixedOrder | null;
+  readonly changeovers: YearOfChangeovers | null;
   readonly openSpans: readonly OpenSpan[] | null;
   readonly warmupH: number | null;
 }
@@ -56,7 +66,9 @@ export function resolveOptions(options: SimulateOptions): ResolvedOptions {
     halfWidthPct,
     confidence: options.confidence ?? 0.95,
     seed: options.seed ?? 1,
-    dispatch: options.dispatch ?? 'first',
+    program: options.program,
+    changeovers: options.changeovers ?? null,
+    runsOut: options.runsOut ?? false,
     order: options.order ?? null,
     openSpans: options.openSpans ?? null,
     operators: options.operators ?? 1,
@@ -102,7 +114,7 @@ function check(o: ResolvedOptions): void {
     `the warm-up must be 0 hours or more, found ${o.warmupH}`,
   );
   need(
-    o.dispatch !== 'order' || o.order !== null,
-    'to follow a fixed order, the simulation needs a schedule',
+    isDispatchRule(o.program) || o.order !== null,
+    'to follow a sequence, the simulation needs a schedule',
   );
 }

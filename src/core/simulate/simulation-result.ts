@@ -27,6 +27,18 @@ export interface RobotEstimate {
   readonly waitPct: Estimate;
 }
 
+/** Shares of a station's time in which it waits, by cause, per cent of capacity times elapsed time. */
+export interface StationWaits {
+  /** The robot is busy elsewhere. */
+  readonly robotBusyPct: Estimate;
+  /** The next station is full or down. */
+  readonly nextFullPct: Estimate;
+  /** The robot waits for something else that its program has first. */
+  readonly comesLaterPct: Estimate;
+  /** No part: the infeed is out of parts, or the station before has none ready. */
+  readonly noPartPct: Estimate;
+}
+
 /** Shares of a station's time, per cent of capacity times elapsed time; they add up to 100. */
 export interface StationEstimate {
   readonly station: string;
@@ -36,6 +48,7 @@ export interface StationEstimate {
   readonly handlingPct: Estimate;
   /** Loaded, waiting until the fixture is full. */
   readonly partLoadedPct: Estimate;
+  /** Blocked: finished, waiting for unload. */
   readonly waitRobotPct: Estimate;
   readonly emptyPct: Estimate;
   /** Stopped by itself, waiting for an operator. */
@@ -43,6 +56,9 @@ export interface StationEstimate {
   readonly downRepairPct: Estimate;
   readonly plannedStopWaitPct: Estimate;
   readonly plannedStopPct: Estimate;
+  readonly changeoverPct: Estimate;
+  /** Why it waits, blocked or empty; null where that was not asked. */
+  readonly waits: StationWaits | null;
   readonly utilizationPct: Estimate;
   readonly randomStopsPerShift: Estimate;
 }

@@ -2,19 +2,18 @@
  * What a planner asks of a simulation: what the cell yields, which dispatch rule to program, and what the operator's
  * response time costs; all under the same luck, run by run.
  */
+
+import { RESPONSE_CAUSE } from '../floor/loss-switches.js';
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
-import type { DispatchRule } from './dispatch-robot.js';
-import type { FixedOrder } from './replication-job.js';
-import { preparedJob, simulateCell } from './simulate-cell.js';
-import { resolveOptions, type SimulateContext, type SimulateOptions } from './simulation-options.js';
+import { simulateCell } from './simulate-cell.js';
+import type { SimulateContext, SimulateOptions } from './simulation-options.js';
 import type { Estimate, ShiftParts, SimulationResult } from './simulation-result.js';
-
-export type AnyRule = DispatchRule | 'order';
 
 /** One rule beside the simulated one. */
 export interface RuleYield {
-  readonly dispatch: AnyRule;
+  readonly dispatch: Program;
   /** Good parts per shift of all parts together; null where the rule locks the cell up. */
   readonly partsPerShift: ShiftParts | null;
   /** Good parts per shift, this rule less the simulated one, run by run; null for that one itself, or without a pair. */
@@ -29,7 +28,7 @@ export interface RuleYield {
   readonly deadlock: string | null;
 }
 
-/** Good parts per shift with an operator who comes at once, less the cell as it is. */
+/** Good parts per shift that are lost to the operator's response time: its row among the losses. */
 export interface ResponseCost extends Estimate {
   readonly clear: boolean;
 }
@@ -44,12 +43,9 @@ export interface SimulationStudy {
   readonly responseCost: ResponseCost | null;
 }
 
-export interface StudyOptions extends Omit<SimulateOptions, 'dispatch' | 'order'> {
-  readonly dispatch: AnyRule;
-  /** Needed where `dispatch` or one of `against` is `order`. */
-  readonly order: FixedOrder | null;
-  /** Rules to hold beside the simulated one. */
-  readonly against: readonly AnyRule[];
+export interface StudyOptions extends SimulateOptions {
+  /** Programs to hold beside the simulated one. */
+  readonly against: readonly Program[];
 }
 
 /**
@@ -61,37 +57,17 @@ export async function studyCell(
   options: StudyOptions,
   context: SimulateContext = {},
 ): Promise<SimulationStudy> {
-  const { against, order, ...rest } = options;
-  const shared: SimulateOptions = { ...rest, ...(order === null ? {} : { order }) };
-  const { warmupH, settled } = sharedWarmup(cell, shared, against);
-  const found = await simulateCell(cell, { ...shared, warmupH }, context);
-  const result = settled ? found : { ...found, warnings: [UNSETTLED, ...found.warnings] };
+  const { against, ...shared } = options;
+  const result = await simulateCell(cell, shared, context);
   const { halfWidthPct: _, ...plain } = shared;
-  const beside: SimulateOptions = { ...plain, warmupH, replications: result.replications, losses: false };
+  const beside: SimulateOptions = { ...plain, replications: result.replications, losses: false };
   const others = against.length === 0 ? null : await besides(cell, beside, against, result, context);
-  const rules = others === null ? [] : [mainYield(options.dispatch, result), ...others];
+  const rules = others === null ? [] : [mainYield(options.program, result), ...others];
   return {
     result,
     rules,
     ruleToProgram: rules.length === 0 ? null : ruleToProgram(rules),
-    responseCost: hasResponse(cell, result) ? await responseCost(cell, beside, result, context) : null,
-  };
-}
-
-const UNSETTLED = 'The pilot run had not settled when it ended; give more --hours and compare.';
-
-/** The longest warm-up that any of the rules needs, so that all count the same hours. */
-function sharedWarmup(
-  cell: Cell,
-  options: SimulateOptions,
-  against: readonly AnyRule[],
-): { warmupH: number; settled: boolean } {
-  const jobs = [options.dispatch!, ...against].map((dispatch) =>
-    preparedJob(cell, resolveOptions({ ...options, dispatch })),
-  );
-  return {
-    warmupH: Math.max(...jobs.map(({ job }) => job.warmupS / 3600)),
-    settled: jobs[0]!.settled,
+    responseCost: responseCost(result),
   };
 }
 
@@ -99,15 +75,15 @@ function sharedWarmup(
 async function besides(
   cell: Cell,
   options: SimulateOptions,
-  against: readonly AnyRule[],
+  against: readonly Program[],
   main: SimulationResult,
   context: SimulateContext,
 ): Promise<RuleYield[] | null> {
   const done: RuleYield[] = [];
-  for (const dispatch of against) {
-    const run = await fullRun(cell, { ...options, dispatch }, context);
+  for (const program of against) {
+    const run = await fullRun(cell, { ...options, program }, context);
     if (run === null) return null;
-    done.push(yieldBeside(dispatch, run, main, against.length));
+    done.push(yieldBeside(program, run, main, against.length));
   }
   return done;
 }
@@ -133,7 +109,7 @@ function stopped(context: SimulateContext): boolean {
   return context.signal?.aborted === true;
 }
 
-function mainYield(dispatch: AnyRule, { partsPerShift, overstays, deadlock }: SimulationResult): RuleYield {
+function mainYield(dispatch: Program, { partsPerShift, overstays, deadlock }: SimulationResult): RuleYield {
   const parts = deadlock === null ? partsPerShift.total! : null;
   const overstaysPerShift = overstays.reduce((sum, o) => sum + o.partsPerShift.mean, 0);
   return {
@@ -148,7 +124,7 @@ function mainYield(dispatch: AnyRule, { partsPerShift, overstays, deadlock }: Si
 }
 
 function yieldBeside(
-  dispatch: AnyRule,
+  dispatch: Program,
   run: SimulationResult,
   main: SimulationResult,
   rivals: number,
@@ -187,7 +163,7 @@ function ruleToProgram(rules: readonly RuleYield[]): string {
   const [main, ...others] = rules as [RuleYield, ...RuleYield[]];
   const sound = rules.filter((r) => r.partsPerShift !== null);
   if (sound.length === 0)
-    return 'Every rule locks the cell up, so it is the cell that has to change: a place to set parts down, or an operator where one is waited for.';
+    return 'Every program locks the cell up, so it is the cell that has to change: a place to set parts down, or an operator where one is waited for.';
   if (main.partsPerShift === null)
     return `Do not program \`${main.dispatch}\`: it locks the cell up. ${listOf(sound)} did not in these runs.`;
   const better = others.filter((r) => r.clear && r.difference!.mean > 0);
@@ -213,7 +189,7 @@ function betterText(main: RuleYield, better: readonly RuleYield[]): string {
 }
 
 function mainText(main: RuleYield, worse: readonly RuleYield[]): string {
-  if (worse.length === 0) return `No rule does clearly better than \`${main.dispatch}\`.`;
+  if (worse.length === 0) return `No program does clearly better than \`${main.dispatch}\`.`;
   const each = worse.map((r) => `${(-r.difference!.mean).toFixed(1)} more than \`${r.dispatch}\``);
   return `Program \`${main.dispatch}\`: it makes ${each.join(', ')} (good parts a shift).`;
 }
@@ -241,21 +217,15 @@ function listOf(rules: readonly RuleYield[]): string {
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
-function hasResponse(cell: Cell, { operatorBusyPct, deadlock }: SimulationResult): boolean {
-  return (
-    operatorBusyPct !== null && deadlock === null && cell.variation.some((v) => v.element === 'response')
-  );
-}
-
-async function responseCost(
-  cell: Cell,
-  options: SimulateOptions,
-  main: SimulationResult,
-  context: SimulateContext,
-): Promise<ResponseCost | null> {
-  const variation = cell.variation.filter((v) => v.element !== 'response');
-  const run = await fullRun({ ...cell, variation }, options, context);
-  if (run === null || run.deadlock !== null) return null;
-  const { difference, clear } = paired(run, main, 1);
-  return { ...difference, clear };
+/** The loss to the response time, as the table of losses has it. */
+function responseCost({ losses }: SimulationResult): ResponseCost | null {
+  const loss = losses.find((l) => l.cause === RESPONSE_CAUSE);
+  if (loss === undefined) return null;
+  const { mean, ciLow, ciHigh } = loss;
+  return {
+    mean,
+    ciLow,
+    ciHigh,
+    clear: ciLow !== null && ciHigh !== null && (ciLow > 1e-9 || ciHigh < -1e-9),
+  };
 }

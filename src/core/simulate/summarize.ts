@@ -1,10 +1,12 @@
 /** Turns the tallies of replications into estimates for robot, stations and parts. */
+
+import { type CompiledCell, HELD, WORK } from '../floor/compiled-cell.js';
+import type { ReplicationResult } from '../floor/floor-run.js';
+import * as state from '../floor/slot-state.js';
+import { COMES_LATER, NEXT_FULL, NO_PART, ROBOT_BUSY, WAIT_CAUSES } from '../floor/waits.js';
 import type { Cell } from '../model/cell.js';
-import { type CompiledCell, HELD, WORK } from './compiled-cell.js';
 import { estimate, shiftParts } from './estimate.js';
-import type { ReplicationResult } from './run-replication.js';
 import type { Estimate, Overstay, RobotEstimate, ShiftParts, StationEstimate } from './simulation-result.js';
-import * as state from './slot-state.js';
 
 /** Good parts per shift by part name, and `total`. */
 export function partsPerShift(
@@ -60,6 +62,11 @@ export function stationEstimates(
         results.map((r) => (100 * r.stationS[s * state.SLOT_STATES + which]!) / (r.countedS * slots)),
         confidence,
       );
+    const waited = (cause: number): Estimate =>
+      estimate(
+        results.map((r) => (100 * r.waitS[s * WAIT_CAUSES + cause]!) / (r.countedS * slots)),
+        confidence,
+      );
     const processingPct = share(state.PROCESSING);
     return {
       station: station.name,
@@ -73,6 +80,15 @@ export function stationEstimates(
       downRepairPct: share(state.DOWN_REPAIR),
       plannedStopWaitPct: share(state.STOP_WAITING),
       plannedStopPct: share(state.STOP_WORK),
+      changeoverPct: share(state.CHANGEOVER),
+      waits: results.every((r) => r.waitS.length > 0)
+        ? {
+            robotBusyPct: waited(ROBOT_BUSY),
+            nextFullPct: waited(NEXT_FULL),
+            comesLaterPct: waited(COMES_LATER),
+            noPartPct: waited(NO_PART),
+          }
+        : null,
       utilizationPct: processingPct,
       randomStopsPerShift: estimate(
         results.map((r) => r.randomStops[s]! / shiftsOf(r, compiled)),

@@ -2,9 +2,10 @@
  * How long the cell needs from empty to its steady way of running: MSER-5 on the output of a few pilot replications,
  * averaged interval by interval (Welch's averaging, then White's rule).
  */
+
+import type { ReplicationResult } from '../floor/floor-run.js';
 import { mser5 } from './mser5.js';
 import { type ReplicationJob, runJob } from './replication-job.js';
-import type { ReplicationResult } from './run-replication.js';
 
 const PILOTS = 5;
 const INTERVALS = 600;

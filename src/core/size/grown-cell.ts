@@ -2,10 +2,11 @@
  * The rows of the sizing table: the cell is scheduled with one machine after another, and the number that pays best is
  * picked.
  */
+
+import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
-import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
 import type { Stage } from './copies.js';
 import { cellGrowth, type Growth, identicalGrowth, MOST_TRIED, MOST_UNASKED } from './growth.js';
 import type { IdenticalMachines } from './identical-machines.js';

@@ -2,6 +2,7 @@
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { simulateCell } from '../simulate/simulate-cell.js';
+import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import type { Estimate, SimulationResult } from '../simulate/simulation-result.js';
 import type { Stage } from './copies.js';
@@ -43,15 +44,14 @@ export async function simulateStage(
   { cell, machines }: Stage,
   schedule: ScheduleFound,
   rule: StageRule,
-  options: SimulateOptions,
+  options: Omit<SimulateOptions, 'program'>,
   context: SimulateContext,
   row: RowContext,
 ): Promise<SimulatedStage> {
   const asked: SimulateOptions = {
     ...options,
-    dispatch: rule,
+    ...simulatedFloor(cell, schedule, row.pattern, { program: rule }),
     losses: false,
-    ...(rule === 'order' ? { order: schedule } : {}),
   };
   const result = await simulateCell(cell, asked, context);
   const shiftH = result.horizonH / result.shifts;

@@ -75,7 +75,8 @@ export function sizeRow(
     partsPerShift:
       context.pattern === null
         ? goodPerH * context.shiftH
-        : (shiftYield(cell, schedule, context.pattern, { losses: false }).partsPerShift.total ?? 0),
+        : (shiftYield(cell, schedule, context.pattern, { losses: false, program: 'best' }).partsPerShift
+            .total ?? 0),
     robotUtilizationPct: schedule.robot.utilizationPct,
     ...shares,
     costPerPart: costPerH > 0 && goodPerH > 0 ? costPerH / goodPerH : null,

@@ -2,9 +2,8 @@
  * Sizing with stops and scatter beside the steady figures: each row is simulated under the same luck, and the number
  * of machines is chosen again from what the simulation yields.
  */
+
 import type { Cell } from '../model/cell.js';
-import { weekCalendar } from '../shifts/week-calendar.js';
-import { openSpans } from '../simulate/open-spans.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 import type { Stage } from './copies.js';
@@ -129,23 +128,21 @@ function isSteady(cell: Cell): boolean {
   return !varies && cell.stops.length === 0 && cell.stations.every((s) => s.mtbfH === null);
 }
 
-function simulateOptions({ stages, context }: GrownCell, simulation: RowSimulation): SimulateOptions {
-  const { shifts } = stages[0]!.cell;
+type StageOptions = Omit<SimulateOptions, 'program'>;
+
+function simulateOptions({ context }: GrownCell, simulation: RowSimulation): StageOptions {
   return {
     seed: DEFAULT_SEED,
     hours: DEFAULT_HOURS,
     ...simulation,
     shiftHours: context.shiftH,
-    ...(context.pattern === null
-      ? {}
-      : { openSpans: openSpans(weekCalendar(shifts, context.pattern), shifts) }),
   };
 }
 
 /** The rule that yields more at the number chosen without stops serves all rows, so that they can be compared. */
 async function simulateStages(
   grown: GrownCell,
-  options: SimulateOptions,
+  options: StageOptions,
   context: SimulateContext,
 ): Promise<{ rule: StageRule; stages: SimulatedStage[] }> {
   const { recommended, stages, schedules } = grown;
@@ -255,9 +252,7 @@ function assumptionsOf({ context }: GrownCell, rule: StageRule): string[] {
       ? 'the robot repeats the best sequence'
       : 'the robot goes to the machine that called first, which yields more than the best sequence once machines stop';
   const week = context.pattern === null ? 'day and night' : `in the week of the pattern ${context.pattern}`;
-  return [
-    `Simulated rows: ${robot}, ${week}; every row has the same random numbers; changeovers are not in these runs.`,
-  ];
+  return [`Simulated rows: ${robot}, ${week}; every row has the same random numbers.`];
 }
 
 function warningsOf(rows: readonly StudiedRow[], stages: readonly SimulatedStage[]): string[] {

@@ -1,23 +1,14 @@
 /** Results of a cell, each worked out only when a figure of it is asked. Nothing here depends on the clock. */
-import { comparePatterns } from '../compare/compare-patterns.js';
-import { costCase } from '../cost/cost-case.js';
+
+import { patternNames } from '../calendar/week-calendar.js';
 import type { CostCaseOutcome } from '../cost/result.js';
-import { standingHours } from '../cost/standing/standing-hours.js';
-import { points } from '../io/points.js';
-import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
+import { jobsLacking } from '../jobs/case-ways.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
-import { productMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
-import { patternPerformance } from '../performance/pattern-performance.js';
 import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
-import { setupOrders } from '../setups/setup-orders.js';
-import { shiftPatterns } from '../shifts/shift-patterns.js';
-import { patternNames } from '../shifts/week-calendar.js';
-import { simulateCell } from '../simulate/simulate-cell.js';
-import { sizeSearch } from '../size/size-search.js';
-import { sizeStudy } from '../size/size-study.js';
+import { runStudy, type StudyName, type StudyTypes, searchLimits, studies } from '../studies/studies.js';
 import { type Figure, type FigurePick, pickFigure } from './result-figure.js';
 
 /** Results that a figure can be of; the first piece of its path. */
@@ -31,7 +22,7 @@ export const FIGURE_RESULTS = [
   'io',
   'jobs',
   'setups',
-] as const;
+] as const satisfies readonly StudyName[];
 type ResultName = (typeof FIGURE_RESULTS)[number];
 
 export const DEFAULT_FIGURES = [
@@ -47,6 +38,12 @@ const OF_THE_RUN = /^(schedule\.searched\.seconds|simulate\.eventsPerSecond)$/;
 /** Figures of `shifts` and `size` that need every pattern or row simulated; for all others that is left out. */
 const OF_SIMULATED_PATTERNS = /^shifts\.simulated\b/;
 const OF_SIMULATED_ROWS = /^size\.(rows\.[^.]+\.simulated|simulation|withStops)\b/;
+
+/** Figures of `simulate` that need the cell simulated once more for each cause. */
+const OF_LOSSES = /^simulate\.(losses|ceilingPerShift|stations\.[^.]+\.waits)\b/;
+
+/** Figures of `simulate` that need every other program simulated too. */
+const OF_OTHER_PROGRAMS = /^simulate\.(rules|ruleToProgram)\b/;
 
 /** Figures of `size` that need some hundred schedules more. */
 const OF_CHANGED_INPUTS = /^size\.(sensitivity|breakPoints|tipping)\b/;
@@ -88,7 +85,7 @@ export async function cellFigures(
   figures: readonly string[],
   options: FigureOptions,
 ): Promise<CellFigures> {
-  const search = searchLimits(options);
+  const search: ScheduleOptions = options.nodes === null ? {} : searchLimits(options.nodes);
   const asksImprovements = figures.some((path) => path.startsWith('schedule.improvements'));
   const outcome = bestSchedule(cell, asksImprovements ? search : { ...search, improvements: false });
   if (!('order' in outcome))
@@ -103,7 +100,7 @@ export async function cellFigures(
   const picks: FigurePick[] = [];
   for (const path of figures) {
     const name = FIGURE_RESULTS.find((r) => path.startsWith(`${r}.`))!;
-    results[name] ??= (await make[name](asked)) ?? {};
+    results[name] ??= (await asFigures[name](asked)) ?? {};
     picks.push(pickFigure({ [name]: results[name] }, path));
   }
   return {
@@ -113,11 +110,6 @@ export async function cellFigures(
   };
 }
 
-/** Without a limit of the sweep's own the search is the command's, so that both give one figure. */
-function searchLimits({ nodes }: FigureOptions): ScheduleOptions {
-  return nodes === null ? {} : { nodeLimit: nodes, timeLimitS: 1e9 };
-}
-
 interface Asked {
   readonly cell: Cell;
   readonly schedule: ScheduleFound;
@@ -125,40 +117,44 @@ interface Asked {
   readonly options: FigureOptions;
 }
 
-/** How each result is worked out, as its command gives it; null where the cell has too little for it. */
-const make: Record<ResultName, (asked: Asked) => unknown> = {
-  schedule: ({ schedule }) => schedule,
+/** The studies with the options that leave out what no figure asks for; the figures that are asked stay the same. */
+const asFigures: Record<ResultName, (asked: Asked) => Promise<object | null>> = {
+  schedule: async ({ schedule }) => studies.schedule.fields(schedule),
   shifts: weeksOf,
-  size: ({ cell, figures, options }) =>
-    sizeStudy(
-      { cell, order: 'best', sensitivity: asks(figures, OF_CHANGED_INPUTS) },
-      options.nodes === null
-        ? sizeSearch(cell)
-        : (c) => bestSchedule(c, { ...searchLimits(options), improvements: false }),
-      asks(figures, OF_SIMULATED_ROWS) ? {} : null,
-    ),
-  simulate: ({ cell }) => simulateCell(cell, { losses: false }),
-  mix: async ({ cell, options }) => productMix(cell, await options.mixedSolver()),
-  costcase: ({ cell, schedule, figures }) =>
-    costCase(cell, standingHours(cell, schedule), asks(figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
-  io: ({ cell }) => points(cell),
-  jobs: jobsOf,
-  setups: ({ cell }) => setupOrders(cell),
+  size: (asked) =>
+    fieldsOf('size', asked, {
+      sensitivity: asks(asked.figures, OF_CHANGED_INPUTS),
+      nodes: asked.options.nodes,
+      ...(asks(asked.figures, OF_SIMULATED_ROWS) ? {} : { simulation: null }),
+    }),
+  simulate: (asked) =>
+    fieldsOf('simulate', asked, {
+      losses: asks(asked.figures, OF_LOSSES),
+      ...(asks(asked.figures, OF_OTHER_PROGRAMS) ? {} : { against: [] }),
+    }),
+  mix: (asked) => fieldsOf('mix', asked, {}),
+  costcase: (asked) => fieldsOf('costcase', asked, asks(asked.figures, OF_THE_TRIALS) ? {} : { trials: 1 }),
+  io: (asked) => fieldsOf('io', asked, {}),
+  jobs: (asked) =>
+    jobsLacking(asked.cell) === null
+      ? fieldsOf('jobs', asked, onlyPattern(asked.cell, asked.figures))
+      : Promise.resolve(null),
+  setups: (asked) => fieldsOf('setups', asked, {}),
 };
 
-async function weeksOf({ cell, schedule, figures }: Asked): Promise<object> {
-  const weeks = shiftPatterns(cell, schedule);
-  const isSimulated = asks(figures, OF_SIMULATED_PATTERNS) && cell.shifts.length > 0;
-  return {
-    ...weeks,
-    performance: weeks.patterns.map((week) => patternPerformance(cell, week)),
-    ...(isSimulated ? { simulated: await comparePatterns(cell) } : {}),
-  };
+async function fieldsOf<Name extends StudyName>(
+  name: Name,
+  { cell, schedule, options }: Asked,
+  given: Partial<StudyTypes[Name][0]>,
+): Promise<object> {
+  const result = await runStudy(name, { cell, schedule }, given, options);
+  return studies[name].fields(result);
 }
 
-async function jobsOf({ cell, schedule, figures, options }: Asked): Promise<object | null> {
-  if (jobsLacking(cell) !== null) return null;
-  return jobsByCase(cell, schedule, await options.mixedSolver(), onlyPattern(cell, figures));
+async function weeksOf(asked: Asked): Promise<object> {
+  const weeks = await fieldsOf('shifts', asked, {});
+  if (!asks(asked.figures, OF_SIMULATED_PATTERNS) || asked.cell.shifts.length === 0) return weeks;
+  return { ...weeks, simulated: await fieldsOf('patterns', asked, {}) };
 }
 
 /** The one pattern that all figures of the jobs are of: the others need no plan then. */

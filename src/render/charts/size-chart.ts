@@ -44,7 +44,7 @@ export function sizeChart({ rows, recommended }: DrawnSize, currency: string): C
           `${countText(row.machines, 'machine')}: ${numberText(row.partsPerShift, 1)} good parts a shift`,
       )
       .join('; '),
-    note: `Dots: the best sequence at constant times${isSimulated ? '; open dots with bars: simulated means with their intervals, without changeovers' : ''}. Open squares mark a number of machines for which the sequence may not be the best one. ${recommended === null ? '' : 'The dashed line marks the recommended number.'}`.trim(),
+    note: `Dots: the best sequence at constant times${isSimulated ? '; open dots with bars: simulated means with their intervals' : ''}. Open squares mark a number of machines for which the sequence may not be the best one. ${recommended === null ? '' : 'The dashed line marks the recommended number.'}`.trim(),
     data: sizeTable(rows, measures),
     draw: (width) => drawing(rows, measures, recommended, width),
   });

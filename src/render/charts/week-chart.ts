@@ -1,9 +1,9 @@
 /** The week of each shift pattern, a line a day: where somebody attends, where the cell runs alone, where it stands. */
 import { scaleLinear } from 'd3-scale';
+import type { WeekSegment } from '../../core/calendar/week-calendar.js';
 import { DAYS } from '../../core/model/cell.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { WeekStandstill } from '../../core/shifts/standstills.js';
-import type { WeekSegment } from '../../core/shifts/week-calendar.js';
 import type { WeekChangeover } from '../../core/shifts/week-changeovers.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
 import { escapeMarkup } from '../document/escape-markup.js';

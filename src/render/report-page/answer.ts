@@ -131,7 +131,7 @@ function plannerSentences(view: ReportView): string[] {
   const total = result.partsPerShift.total!;
   const where =
     results.simulatedPattern === null ? 'day and night' : `in the pattern ${results.simulatedPattern}`;
-  const simulated = `With downtime, variation and people${withoutChangeovers(view)} (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; P10 ${numbers.number(total.p10)}.`;
+  const simulated = `With downtime, variation and people (${result.replications} runs ${where}) a shift makes ${numbers.number(total.mean, 1)} good parts${boundsText(view, total)}; P10 ${numbers.number(total.p10)}.`;
   const largest = [...result.losses].sort((a, b) => b.partsPerShift - a.partsPerShift)[0];
   const loss =
     largest === undefined || largest.partsPerShift <= 0
@@ -165,11 +165,6 @@ function scarceSentences({ results: { mix }, numbers }: ReportView): string[] {
     mix.valued === 'contribution' ? numbers.money(value) : `${numbers.number(value, 1)} parts`;
   const each = scarce.map((r) => `${r.resource} (one more hour a week is worth ${worth(r.worthPerH)})`);
   return [`By hours alone, most scarce in ${best.pattern ?? 'the week'}: ${each.join(', ')}.`];
-}
-
-/** The simulation leaves them out, while the weeks have them. */
-function withoutChangeovers({ results }: ReportView): string {
-  return results.cell.changeovers.some((c) => c.perYear > 0) ? ', without changeovers' : '';
 }
 
 /** @example ' (95% sure of 391.0 to 399.2)' */
@@ -302,7 +297,7 @@ function weekRows(view: ReportView): string[][] {
           [
             `good parts a shift, simulated${results.simulatedPattern === null ? '' : `, ${results.simulatedPattern}`}`,
             numbers.number(total.mean, 1),
-            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.percent(result.confidencePct, 0)} confidence${withoutChangeovers(view)}`,
+            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.percent(result.confidencePct, 0)} confidence`,
           ],
         ]),
   ];

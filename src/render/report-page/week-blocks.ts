@@ -51,7 +51,7 @@ function differenceBlocks({ results: { patterns }, numbers }: PartView<'patterns
   const runs = `${countText(patterns.replications, 'week')} of each, seed ${patterns.seed}`;
   return [
     tableBlock(
-      `Shift patterns with downtime and variation, without changeovers, with the same random numbers, ${runs}; bounds of the mean at ${numbers.percent(95, 0)} confidence`,
+      `Shift patterns with downtime, variation and changeovers, with the same random numbers, ${runs}; bounds of the mean at ${numbers.percent(95, 0)} confidence`,
       simulatedPatternTable(patterns),
     ),
     patternDifferenceChart(patterns),

@@ -1,10 +1,10 @@
 /** Real weeks against the date library's own arithmetic, through every week of years with clock changes. */
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test } from 'vitest';
+import { clockText } from '../../../src/core/calendar/clock-text.js';
+import { weekCalendar } from '../../../src/core/calendar/week-calendar.js';
 import { zonedWeek } from '../../../src/core/calendar/zoned-week.js';
 import { DAYS, type Day, type Shift } from '../../../src/core/model/cell.js';
-import { clockText } from '../../../src/core/shifts/clock-text.js';
-import { weekCalendar } from '../../../src/core/shifts/week-calendar.js';
 import { sample } from '../../support/size.js';
 
 const shift = (name: string, startMin: number, endMin: number, more: Partial<Shift> = {}): Shift => ({

@@ -2,6 +2,8 @@
 import { expect, test } from 'vitest';
 import { comparePatterns } from '../../../src/core/compare/compare-patterns.js';
 import type { Shift } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { likeMachines } from '../simulate/cells.js';
 
 const shift = (pattern: string, hours: number): Shift => ({
@@ -20,8 +22,14 @@ const cell = likeMachines(2, 60, 8, {
   shifts: [shift('a', 8), shift('b', 8), shift('long', 10)],
 });
 
+const schedule = bestSchedule(cell, { nodeLimit: 2000, improvements: false }) as ScheduleFound;
+
 test('the same pattern under two names differs in no run; a longer one is clearly ahead', async () => {
-  const { patterns, differences } = await comparePatterns(cell, { replications: 6, seed: 3 });
+  const { patterns, differences } = await comparePatterns(cell, schedule, {
+    program: 'first',
+    replications: 6,
+    seed: 3,
+  });
   const pair = (a: string, b: string) => differences.find((d) => d.a === a && d.b === b)!;
   expect(pair('a', 'b')).toEqual({
     a: 'a',

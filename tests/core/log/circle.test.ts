@@ -45,7 +45,7 @@ let text = '';
 let read: LogResult;
 
 beforeAll(() => {
-  text = simulatedLog(cell, { hours: HOURS, dispatch: 'first', seed: 11 });
+  text = simulatedLog(cell, { hours: HOURS, program: 'first', seed: 11 });
   read = readLog(text, cell, { confidence: CONFIDENCE }).result;
 });
 

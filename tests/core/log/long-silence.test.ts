@@ -38,7 +38,7 @@ const cell: Cell = cellOf({
   ],
 });
 
-const rows = simulatedLog(cell, { hours: 60, dispatch: 'first', seed: 5 }).trimEnd().split('\n').slice(1);
+const rows = simulatedLog(cell, { hours: 60, program: 'first', seed: 5 }).trimEnd().split('\n').slice(1);
 const HEADER = 'time,station,signal,part';
 const timeOf = (row: string): number => Number(row.split(',')[0]);
 const moved = (row: string, byS: number): string =>

@@ -1,9 +1,6 @@
 // Logs of shops drawn at random, against what the simulation itself has counted: every second of robot and stations is
 // found again, and nothing is called missing that is there.
 import { describe, expect, test } from 'vitest';
-import { preparedJob } from '../../../src/core/simulate/simulate-cell.js';
-import { writeSimulatedLog } from '../../../src/core/simulate/simulated-log.js';
-import { resolveOptions } from '../../../src/core/simulate/simulation-options.js';
 import {
   HANDLING,
   HOLDING,
@@ -11,7 +8,10 @@ import {
   SLOT_STATES,
   TRAVEL_EMPTY,
   TRAVEL_LOADED,
-} from '../../../src/core/simulate/slot-state.js';
+} from '../../../src/core/floor/slot-state.js';
+import { writeSimulatedLog } from '../../../src/core/log/simulated-log.js';
+import { preparedJob } from '../../../src/core/simulate/simulate-cell.js';
+import { resolveOptions } from '../../../src/core/simulate/simulation-options.js';
 import {
   choiceShop,
   everythingShop,
@@ -40,7 +40,7 @@ const HOURS = 40;
 const TAIL_S = 1000;
 
 describe.each(SHOPS)('%s (hands %3$s)', (_name, cell) => {
-  const { job } = preparedJob(cell, resolveOptions({ hours: HOURS, warmupH: 0, dispatch: 'first' }));
+  const { job } = preparedJob(cell, resolveOptions({ hours: HOURS, warmupH: 0, program: 'first' }));
   let text = '';
   const { run, records } = writeSimulatedLog(job, 0, null, (piece) => {
     text += piece;

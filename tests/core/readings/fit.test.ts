@@ -3,6 +3,7 @@
 import fc from 'fast-check';
 import { mean as meanOf } from 'simple-statistics';
 import { describe, expect, it, test } from 'vitest';
+import { timeDistribution } from '../../../src/core/distributions/distribution.js';
 import type { Distribution } from '../../../src/core/model/cell.js';
 import { chooseFit } from '../../../src/core/readings/fit/choose-fit.js';
 import { empirical } from '../../../src/core/readings/fit/empirical.js';
@@ -14,7 +15,6 @@ import { fitTriangular } from '../../../src/core/readings/fit/fit-triangular.js'
 import { fitWeibull } from '../../../src/core/readings/fit/fit-weibull.js';
 import type { Fitter } from '../../../src/core/readings/fit/fitted.js';
 import { resolution } from '../../../src/core/readings/fit/resolution.js';
-import { timeDistribution } from '../../../src/core/simulate/distribution.js';
 import { andersonDarling } from '../../../src/core/statistics/anderson-darling.js';
 import { normalShare } from '../../../src/core/statistics/normal-share.js';
 import { nextUniform, seedStream } from '../../../src/core/statistics/random-streams.js';

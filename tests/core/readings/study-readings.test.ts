@@ -1,6 +1,7 @@
 // The study as a whole: by hand on small readings, by construction on drawn ones.
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { timeDistribution } from '../../../src/core/distributions/distribution.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { outlierLimits } from '../../../src/core/readings/outliers.js';
 import type { Reading } from '../../../src/core/readings/reading.js';
@@ -11,7 +12,6 @@ import {
   type ReadingsOptions,
   studyReadings,
 } from '../../../src/core/readings/study-readings.js';
-import { timeDistribution } from '../../../src/core/simulate/distribution.js';
 import { studentQuantile } from '../../../src/core/statistics/student-quantile.js';
 import { inspectTables } from '../../../src/tables/inspect-tables.js';
 import { readCell } from '../../../src/tables/read-cell.js';

@@ -24,17 +24,18 @@ const scheduleOf = (cell: ReturnType<typeof cellOf>): ScheduleFound =>
   bestSchedule(cell, { improvements: false }) as ScheduleFound;
 
 describe('the jobs of a report', () => {
-  test('are planned, with the limit among the assumptions', async () => {
+  test('are planned as `jobs` does it', async () => {
     const cell = cellOf(2, 2);
-    const { plans, best, assumptions } = await jobsInReport(cell, scheduleOf(cell), highsSolver);
+    const { plans, best } = await jobsInReport({ cell, schedule: scheduleOf(cell) }, null, {
+      mixedSolver: highsSolver,
+    });
     expect(best).toBe('week');
     expect(plans[0]).toMatchObject({ status: 'in time', lateParts: 0, proven: true });
-    expect(assumptions.at(-1)).toMatch(/Within a report the search for each goal .* at most 200 steps/);
   });
 
   test('need shifts', async () => {
     const cell = { ...cellOf(2, 2), shifts: [] };
-    const { recommendation } = await jobsInReport(cell, scheduleOf(cell), never);
+    const { recommendation } = await jobsInReport({ cell, schedule: null }, null, { mixedSolver: never });
     expect(recommendation).toBe('The jobs are not planned: shifts.csv has no shift to make them in.');
   });
 });

@@ -61,7 +61,7 @@ async function holdAgainstRules(cell: Cell, what: string): Promise<void> {
   if (found.status !== 'proven' && found.status !== 'best found') throw new Error(`${what}: ${found.status}`);
   for (const dispatch of RULES) {
     const hours = atSize(100, 200);
-    const run = await simulateCell(cell, { dispatch, hours, replications: 1, losses: false });
+    const run = await simulateCell(cell, { program: dispatch, hours, replications: 1, losses: false });
     if (run.deadlock !== null) continue;
     const made = Object.fromEntries(
       cell.routes.map(({ part }) => [part, (run.partsPerShift[part].mean * run.shifts) / run.horizonH]),

@@ -1,9 +1,9 @@
 /** Due times of a year's changeovers: how many, how far apart, and when the year repeats. */
 import { describe, expect, it } from 'vitest';
+import { WEEK_S, weekCalendar } from '../../../src/core/calendar/week-calendar.js';
+import { workClock } from '../../../src/core/floor/work-clock.js';
 import { changeoverDues } from '../../../src/core/shifts/changeover-dues.js';
 import type { ChangeoverWork } from '../../../src/core/shifts/changeover-work.js';
-import { WEEK_S, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
-import { workClock } from '../../../src/core/shifts/work-clock.js';
 import { shift } from './small-cells.js';
 
 const BREAKS = [{ startMin: 540, endMin: 570 }];

@@ -1,7 +1,9 @@
 /** When people can begin a changeover, by hand: attended hours, breaks, others at work, work longer than a shift. */
 import { describe, expect, it } from 'vitest';
-import { crewClock } from '../../../src/core/shifts/crew-clock.js';
-import { weekCalendar } from '../../../src/core/shifts/week-calendar.js';
+import { weekCalendar } from '../../../src/core/calendar/week-calendar.js';
+import { crewClock } from '../../../src/core/floor/crew-clock.js';
+import { openCalendar } from '../../../src/core/floor/open-calendar.js';
+import { openSpans } from '../../../src/core/floor/open-spans.js';
 import { shift } from './small-cells.js';
 
 const H = 3600;
@@ -11,7 +13,7 @@ const SHIFTS = [
   shift({ shift: 'late', startMin: 840, endMin: 960, operators: 1 }),
   shift({ shift: 'night', startMin: 960, endMin: 1440, attended: false }),
 ];
-const crew = crewClock(weekCalendar(SHIFTS, 'p'), SHIFTS);
+const crew = crewClock(openCalendar(openSpans(weekCalendar(SHIFTS, 'p'), SHIFTS)));
 const start = (
   fromH: number,
   workH: number,
@@ -71,7 +73,7 @@ describe('the start of a changeover', () => {
 
   it('never comes where nobody attends', () => {
     const dark = [shift({ attended: false })];
-    const nobody = crewClock(weekCalendar(dark, 'p'), dark);
+    const nobody = crewClock(openCalendar(openSpans(weekCalendar(dark, 'p'), dark)));
     expect(nobody.start(0, 0, { workS: 60, people: 1 }, [])).toBe(Number.POSITIVE_INFINITY);
     expect(nobody.mostPeople).toBe(0);
   });
@@ -80,7 +82,7 @@ describe('the start of a changeover', () => {
     const all = [
       shift({ days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'], startMin: 0, endMin: 1440 }),
     ];
-    const always = crewClock(weekCalendar(all, 'p'), all);
+    const always = crewClock(openCalendar(openSpans(weekCalendar(all, 'p'), all)));
     expect(always.start(6.9 * DAY, 6.9 * DAY, { workS: 5 * DAY, people: 1 }, [])).toBe(6.9 * DAY);
   });
 });

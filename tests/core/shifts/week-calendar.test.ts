@@ -1,14 +1,14 @@
 /** The week of a pattern: spans, breaks, hours, labour, and what its clock answers. */
 import { describe, expect, it } from 'vitest';
-import { clockText } from '../../../src/core/shifts/clock-text.js';
-import { labourCostPerWeek } from '../../../src/core/shifts/labour-cost.js';
+import { clockText } from '../../../src/core/calendar/clock-text.js';
 import {
   alwaysOpenWeek,
   patternNames,
   WEEK_S,
   weekCalendar,
-} from '../../../src/core/shifts/week-calendar.js';
-import { workClock } from '../../../src/core/shifts/work-clock.js';
+} from '../../../src/core/calendar/week-calendar.js';
+import { workClock } from '../../../src/core/floor/work-clock.js';
+import { labourCostPerWeek } from '../../../src/core/shifts/labour-cost.js';
 import { shift } from './small-cells.js';
 
 const H = 3600;

@@ -1,15 +1,17 @@
 /** Real schedules of mixed cells, run from empty: every rule kept from the first event on, and the period reached. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { alwaysOpenWeek, WEEK_S, weekCalendar } from '../../../src/core/calendar/week-calendar.js';
+import { type FloorJob, floorSetup } from '../../../src/core/floor/floor-job.js';
+import { FloorRun } from '../../../src/core/floor/floor-run.js';
+import { openSpans } from '../../../src/core/floor/open-spans.js';
+import { workClock } from '../../../src/core/floor/work-clock.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import { orderPlan } from '../../../src/core/shifts/order-plan.js';
-import { type RunConditions, type RunEvent, runOrder } from '../../../src/core/shifts/run-order.js';
-import { partsInside } from '../../../src/core/shifts/run-state.js';
 import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
-import { alwaysOpenWeek, WEEK_S, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
-import { workClock } from '../../../src/core/shifts/work-clock.js';
+import { orderPlan as recursionPlan } from '../../support/recursion/order-plan.js';
+import { type RunConditions, runOrder } from '../../support/recursion/run-order.js';
 import { cases } from '../../support/size.js';
 import { cellOf, shift, station, step } from './small-cells.js';
 
@@ -98,66 +100,61 @@ const conditionsOf = (cell: Cell, more: Partial<RunConditions> = {}): RunConditi
   ...more,
 });
 
-/** Capacities, hands and process times, from the trace alone; parts of a station leave first in, first out. */
-function checkRules(cell: Cell, schedule: ScheduleFound, events: readonly RunEvent[]): void {
-  const inside = new Map<string, number[]>();
-  let held = 0;
-  for (const e of events) {
-    const { action, station: name, step: number } = schedule.order[e.index];
-    const { kind, capacityParts, closeS, readyS } = cell.stations.find((s) => s.name === name)!;
-    const at = cell.routes[0].steps.find((s) => s.step === number)!;
-    const content = inside.get(name) ?? [];
-    if (action === 'pick') {
-      held++;
-      if (kind === 'infeed') continue;
-      // With a batch the first parts wait for its last; their own place is a lower bound of it.
-      const placedS = content.shift();
-      expect(placedS).toBeDefined();
-      expect(e.startS).toBeGreaterThanOrEqual(placedS! + closeS + at.cycleS + readyS - 1e-6);
-    } else if (action === 'place') {
-      held--;
-      if (kind === 'outfeed') continue;
-      content.push(e.endS);
-      expect(content.length).toBeLessThanOrEqual(capacityParts!);
-      inside.set(name, content);
-    }
-    expect(held).toBeGreaterThanOrEqual(0);
-    expect(held).toBeLessThanOrEqual(cell.robot.hands);
-  }
+/** A run of the strict sequence without chance and without racks that end. */
+function runOf(cell: Cell, schedule: ScheduleFound, more: Partial<FloorJob> = {}): FloorRun {
+  const { compiled, setup } = floorSetup({
+    ...{ cell, program: 'strict', order: schedule, openSpans: null, operators: 1, seed: 0 },
+    ...{ changeovers: null, runsOut: false },
+    ...more,
+  });
+  return new FloorRun(compiled, { ...setup, chance: false }, 0);
 }
 
+const WEEK = openSpans(weekCalendar([shift({})], 'p'), [shift({})]);
+
 describe('schedules of mixed cells', () => {
-  it('run from empty within every capacity, and settle to their period', () => {
+  it('settle to their period, and make as many as a recursion that knows no floor', () => {
     let ran = 0;
     fc.assert(
-      fc.property(cellArb, (cell) => {
+      fc.property(cellArb, fc.constantFrom('strict' as const, 'order' as const), (cell, program) => {
         const schedule = scheduleOf(cell);
         if (schedule === null) return;
         ran++;
-        const events: RunEvent[] = [];
-        const plan = orderPlan(cell, schedule.order);
-        runOrder(plan, conditionsOf(cell, { onEvent: (e) => events.push(e) }), 200 * schedule.periodS);
-        checkRules(cell, schedule, events);
-        const firsts = events.filter((e) => e.index === 0);
-        const periodS = (firsts.at(-1)!.startS - firsts.at(-61)!.startS) / 60;
-        expect(periodS).toBeCloseTo(schedule.periodS, 5);
+        const run = runOf(cell, schedule, { program });
+        const spanS = 200 * schedule.periodS;
+        run.to(spanS);
+        const made = run.floor.good[0]!;
+        run.to(2 * spanS);
+        const perPeriod = schedule.partsPerPeriod.a!;
+        expect(Math.abs(run.floor.good[0]! - made - 200 * perPeriod)).toBeLessThanOrEqual(perPeriod + 1);
+        const plan = recursionPlan(cell, schedule.order);
+        const { tally } = runOrder(plan, conditionsOf(cell), spanS);
+        expect(Math.abs(tally.out[0]! - made)).toBeLessThanOrEqual(Math.max(2, 0.003 * made));
       }),
       { numRuns: cases(40) },
     );
     expect(ran).toBeGreaterThan(cases(40) / 2);
   });
 
-  it('keep count over a week of shifts, in both ways of ending a span', () => {
+  it('keep count over a week of shifts, in both ways of ending a span, as the recursion does', () => {
     const clock = workClock(weekCalendar([shift({})], 'p'), { attendedSpeedPct: 100, operator: 'attended' });
     fc.assert(
       fc.property(cellArb, fc.constantFrom('parts stay' as const, 'run out' as const), (cell, atEnd) => {
         const schedule = scheduleOf(cell);
         if (schedule === null) return;
-        const plan = orderPlan(cell, schedule.order);
-        const { tally, state } = runOrder(plan, conditionsOf(cell, { clock, atEnd }), WEEK_S);
-        expect(tally.taken[0]).toBe(tally.out[0] + partsInside(state));
-        if (atEnd === 'run out') expect(partsInside(state)).toBe(0);
-        expect(tally.out[0]).toBeGreaterThan(0.9 * 40 * schedule.partsPerH.total);
+        const run = runOf(cell, schedule, { openSpans: WEEK, runsOut: atEnd === 'run out' });
+        run.to(WEEK_S);
+        expect(run.floor.started[0]).toBe(run.floor.good[0]! + run.partsInside());
+        if (atEnd === 'run out') expect(run.partsInside()).toBe(0);
+        expect(run.floor.good[0]).toBeGreaterThan(0.9 * 40 * schedule.partsPerH.total);
+        const { tally } = runOrder(
+          recursionPlan(cell, schedule.order),
+          conditionsOf(cell, { clock, atEnd }),
+          WEEK_S,
+        );
+        expect(Math.abs(tally.out[0]! - run.floor.good[0]!)).toBeLessThanOrEqual(
+          Math.max(6, 0.003 * tally.out[0]!),
+        );
       }),
       { numRuns: cases(25) },
     );
@@ -181,7 +178,7 @@ describe('schedules of mixed cells', () => {
       shifts: [shift({}), shift({ shift: 'night', startMin: 840, endMin: 1800, attended: false })],
     });
     const schedule = scheduleOf(cell)!;
-    const y = shiftYield(cell, schedule, 'p');
+    const y = shiftYield(cell, schedule, 'p', { program: 'strict' });
     expect(y.partsPerWeek.a + y.partsPerWeek.b).toBeCloseTo(y.partsPerWeek.total, 9);
     // Both parts keep the proportion in which a period makes them.
     const { a, b } = schedule.partsPerPeriod;
@@ -198,7 +195,7 @@ describe('schedules of mixed cells', () => {
       fc.property(cellArb, (cell) => {
         const schedule = scheduleOf(cell);
         if (schedule === null) return;
-        const y = shiftYield(cell, schedule, 'p');
+        const y = shiftYield(cell, schedule, 'p', { program: 'strict' });
         // Machines that end in closed time give each span at most what they hold.
         const most = cell.stations.reduce((sum, s) => sum + (s.capacityParts ?? 0), 0) + 4;
         expect(y.partsPerWeek.total).toBeLessThanOrEqual(y.ceilingPerWeek.total + 5 * most);

@@ -1,9 +1,9 @@
 /** The demo cell without its randomness and stops: the fixed order runs at the period of its schedule. */
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { patternNames, weekCalendar } from '../../../src/core/calendar/week-calendar.js';
+import { openSpans } from '../../../src/core/floor/open-spans.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { patternNames, weekCalendar } from '../../../src/core/shifts/week-calendar.js';
-import { openSpans } from '../../../src/core/simulate/open-spans.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import { readCellFolder } from '../../../src/files/read-cell-folder.js';
 
@@ -26,7 +26,7 @@ describe('the demo cell', () => {
     const schedule = bestSchedule(still, { nodeLimit: 20_000, improvements: false });
     if (schedule.status !== 'proven' && schedule.status !== 'best found') throw new Error(schedule.status);
     const r = await simulateCell(still, {
-      dispatch: 'order',
+      program: 'order',
       order: schedule,
       hours: 400,
       replications: 1,
@@ -42,6 +42,7 @@ describe('the demo cell', () => {
     for (const pattern of patterns) {
       const week = weekCalendar(cell!.shifts, pattern);
       const r = await simulateCell(cell!, {
+        program: 'first',
         openSpans: openSpans(week, cell!.shifts),
         hours: 1,
         replications: 4,

@@ -4,10 +4,10 @@
  */
 import { expect, test } from 'vitest';
 import { compareCells } from '../../../src/core/compare/compare-cells.js';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { runReplication } from '../../../src/core/floor/floor-run.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { compileCell } from '../../../src/core/simulate/compile-cell.js';
 import { plainRule } from '../../../src/core/simulate/plain-rule.js';
-import { runReplication } from '../../../src/core/simulate/run-replication.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import { studyCell } from '../../../src/core/simulate/study-cell.js';
 import { threeParts } from '../../support/three-parts.js';
@@ -20,12 +20,13 @@ test.each([
   ['nearest', ['mill_a', 'mill_c', 'mill_b']],
   // The cycles are 1000 s, 2000 s and 3000 s.
   ['longest', ['mill_c', 'mill_b', 'mill_a']],
-] as const)('`%s` fills empty machines in the order %j', (dispatch, order) => {
+] as const)('`%s` fills empty machines in the order %j', (program, order) => {
   const filled: string[] = [];
   runReplication(
     compileCell(threeParts([1000, 2000, 3000])),
     {
-      dispatch,
+      program,
+      plan: null,
       calendar: null,
       operators: 1,
       seed: 1,
@@ -44,7 +45,7 @@ test.each([
 const BUSY = threeParts([40, 50, 90]);
 const few = { replications: 2, hours: 16 };
 const made = async (dispatch: (typeof RULES)[number], options: object = few): Promise<number> =>
-  (await simulateCell(BUSY, { ...options, dispatch, losses: false })).partsPerShift.total!.mean;
+  (await simulateCell(BUSY, { ...options, program: dispatch, losses: false })).partsPerShift.total!.mean;
 
 test('the rules make unlike numbers of parts here, or the tests below would show nothing', async () => {
   const parts = await Promise.all(RULES.map((rule) => made(rule)));
@@ -65,8 +66,7 @@ test('a comparison runs each cell under the rule that it is given', async () => 
 test('a study holds each rule beside the simulated one, as it is when run alone', async () => {
   const { result, rules } = await studyCell(BUSY, {
     ...few,
-    dispatch: 'nearest',
-    order: null,
+    program: 'nearest',
     against: ['first', 'longest'],
     losses: false,
   });
@@ -84,7 +84,7 @@ test('a plain rule against the best sequence is that rule without chance', async
   for (const rule of RULES) {
     const plain = await plainRule(BUSY, rule, order);
     const alone = await simulateCell(BUSY, {
-      ...{ dispatch: rule, hours: plain.hours, replications: 1, losses: false },
+      ...{ program: rule, hours: plain.hours, replications: 1, losses: false },
     });
     expect(plain.partsPerH, rule).toBeCloseTo(
       (alone.partsPerShift.total!.mean * alone.shifts) / alone.horizonH,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { timeDistribution } from '../../../src/core/distributions/distribution.js';
 import type { Distribution } from '../../../src/core/model/cell.js';
-import { timeDistribution } from '../../../src/core/simulate/distribution.js';
 import { incompleteGamma } from '../../../src/core/statistics/incomplete-gamma.js';
 
 const CASES: readonly [Distribution, number[]][] = [

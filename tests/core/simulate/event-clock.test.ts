@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EventClock } from '../../../src/core/simulate/event-clock.js';
+import { EventClock } from '../../../src/core/floor/event-clock.js';
 
 describe('the event clock', () => {
   it('always gives the least time, and of equal times the least number', () => {

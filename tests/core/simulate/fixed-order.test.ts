@@ -1,23 +1,31 @@
 /** With nothing random, the robot that follows the best schedule's order runs at the schedule's period. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { runReplication } from '../../../src/core/floor/floor-run.js';
+import { orderPlan } from '../../../src/core/floor/order-plan.js';
+import type { Program } from '../../../src/core/floor/robot.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { compileCell } from '../../../src/core/simulate/compile-cell.js';
-import { orderPlan } from '../../../src/core/simulate/order-plan.js';
-import { runReplication } from '../../../src/core/simulate/run-replication.js';
+import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { cases } from '../../support/size.js';
 import { cellOf, likeMachines, line, ROBOT, station, step } from './cells.js';
 
 function check(cell: Cell): number {
   const schedule = bestSchedule(cell, { nodeLimit: 3000, improvements: false });
   if (schedule.status !== 'best found' && schedule.status !== 'proven') return 0;
+  for (const program of ['strict', 'order'] as const) checkProgram(cell, schedule, program);
+  return 1;
+}
+
+function checkProgram(cell: Cell, schedule: ScheduleFound, program: Program): void {
   const compiled = compileCell(cell);
   const rounds = 720;
   const r = runReplication(
     compiled,
     {
-      dispatch: orderPlan(schedule, compiled),
+      program,
+      plan: orderPlan(schedule, cell, compiled),
       calendar: null,
       operators: 1,
       seed: 1,
@@ -33,7 +41,6 @@ function check(cell: Cell): number {
   const perRound = Object.values(schedule.partsPerPeriod).reduce((a, b) => a + b, 0);
   const made = r.good.reduce((a, b) => a + b, 0);
   expect(Math.abs(made - perRound * (rounds + 3))).toBeLessThanOrEqual(3 * perRound);
-  return 1;
 }
 
 describe('the fixed order at the period of the schedule', () => {

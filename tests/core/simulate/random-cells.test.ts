@@ -1,11 +1,11 @@
 /** Properties that hold for every cell: no part is lost, no second is lost, the same seed gives the same run. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { type ReplicationSetup, runReplication } from '../../../src/core/floor/floor-run.js';
+import { openCalendar } from '../../../src/core/floor/open-calendar.js';
+import { SLOT_STATES } from '../../../src/core/floor/slot-state.js';
 import type { Cell, Step } from '../../../src/core/model/cell.js';
-import { openCalendar } from '../../../src/core/simulate/calendar.js';
-import { compileCell } from '../../../src/core/simulate/compile-cell.js';
-import { type ReplicationSetup, runReplication } from '../../../src/core/simulate/run-replication.js';
-import { SLOT_STATES } from '../../../src/core/simulate/slot-state.js';
 import { cases } from '../../support/size.js';
 import { cellOf, ROBOT, station, step } from './cells.js';
 
@@ -102,7 +102,8 @@ const cells: fc.Arbitrary<Cell> = fc
   );
 
 const setups: fc.Arbitrary<ReplicationSetup> = fc.record({
-  dispatch: fc.constantFrom('first' as const, 'nearest' as const, 'longest' as const),
+  program: fc.constantFrom('first' as const, 'nearest' as const, 'longest' as const),
+  plan: fc.constant(null),
   calendar: fc.constantFrom(
     null,
     openCalendar([
@@ -125,7 +126,9 @@ describe('on random cells', () => {
         const compiled = compileCell(cell);
         const r = runReplication(compiled, setup, 0);
         const total = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
-        expect(r.insideAtStart + total(r.started)).toBe(r.insideAtEnd + total(r.good) + total(r.scrap));
+        expect(r.insideAtStart + total(r.started)).toBe(
+          r.insideAtEnd + total(r.good) + total(r.scrap) + total(r.late),
+        );
         expect(total(r.goodByShift)).toBe(total(r.good));
         expect(Math.abs(total(r.robotS) - r.countedS)).toBeLessThan(1e-6);
         for (let s = 0; s < compiled.stationCount; s++) {

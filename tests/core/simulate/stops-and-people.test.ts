@@ -1,12 +1,11 @@
 /** Stops, racks, operators, calendars, waits and locks, one by one on cells small enough to reckon by hand. */
 import { describe, expect, it } from 'vitest';
-import type { Cell } from '../../../src/core/model/cell.js';
-import { openCalendar } from '../../../src/core/simulate/calendar.js';
-import { compileCell } from '../../../src/core/simulate/compile-cell.js';
-import { deadlockText } from '../../../src/core/simulate/deadlock-text.js';
-import { DispatchRobot } from '../../../src/core/simulate/dispatch-robot.js';
-import { type ReplicationSetup, runReplication } from '../../../src/core/simulate/run-replication.js';
-import { ShopFloor } from '../../../src/core/simulate/shop-floor.js';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { deadlockText } from '../../../src/core/floor/deadlock-text.js';
+import { DispatchRobot } from '../../../src/core/floor/dispatch-robot.js';
+import { type ReplicationSetup, runReplication } from '../../../src/core/floor/floor-run.js';
+import { openCalendar } from '../../../src/core/floor/open-calendar.js';
+import { ShopFloor } from '../../../src/core/floor/shop-floor.js';
 import {
   DOWN_WAITING,
   FINISHED,
@@ -14,11 +13,13 @@ import {
   SLOT_STATES,
   STOP_WAITING,
   STOP_WORK,
-} from '../../../src/core/simulate/slot-state.js';
+} from '../../../src/core/floor/slot-state.js';
+import type { Cell } from '../../../src/core/model/cell.js';
 import { cellOf, likeMachines, line, ROBOT, station, step } from './cells.js';
 
 const SETUP: ReplicationSetup = {
-  dispatch: 'first',
+  program: 'first',
+  plan: null,
   calendar: null,
   operators: 1,
   seed: 1,
@@ -299,8 +300,8 @@ describe('locks', () => {
 
   it('are kept out of a crossing with one hand, and do not arise with two', () => {
     for (const hands of [1, 2] as const)
-      for (const dispatch of ['first', 'nearest', 'longest'] as const) {
-        const r = run({ ...crossing, robot: { ...crossing.robot, hands } }, { dispatch });
+      for (const program of ['first', 'nearest', 'longest'] as const) {
+        const r = run({ ...crossing, robot: { ...crossing.robot, hands } }, { program });
         expect(r.deadlock).toBeNull();
         expect(r.good[0]! + r.good[1]!).toBeGreaterThan(300);
       }
@@ -314,15 +315,18 @@ describe('locks', () => {
       seed: 1,
       replication: 0,
       trace: null,
+      chance: true,
+      causes: false,
+      changeovers: [],
     });
-    floor.load(0, 1);
-    floor.load(1, 5);
+    floor.load(0, 1, 0);
+    floor.load(1, 5, 0);
     for (let i = 0; i < 2; i++) {
       floor.now = floor.clock.times[floor.clock.first]!;
       floor.onTimer(floor.clock.first);
     }
     expect([...floor.slotState]).toEqual([FINISHED, FINISHED]);
-    expect(deadlockText(floor, new DispatchRobot(floor, 'first', false))).toBe(
+    expect(deadlockText(floor, new DispatchRobot(floor, 'first'))).toBe(
       'A ring of waits: m1 holds a finished a that waits for room at m2. m2 holds a finished b that waits for room at m1. ' +
         'The robot has empty hands and no call that it can serve.',
     );

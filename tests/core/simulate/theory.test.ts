@@ -3,10 +3,10 @@
  * fixed seeds, and must not cover a value that is wrong by a little.
  */
 import { describe, expect, it } from 'vitest';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { type ReplicationSetup, runReplication } from '../../../src/core/floor/floor-run.js';
+import { PROCESSING, SLOT_STATES } from '../../../src/core/floor/slot-state.js';
 import type { Cell } from '../../../src/core/model/cell.js';
-import { compileCell } from '../../../src/core/simulate/compile-cell.js';
-import { type ReplicationSetup, runReplication } from '../../../src/core/simulate/run-replication.js';
-import { PROCESSING, SLOT_STATES } from '../../../src/core/simulate/slot-state.js';
 import { type MeanInterval, meanInterval } from '../../../src/core/statistics/mean-interval.js';
 import { referenceChecks } from '../../support/reference.js';
 import { sample } from '../../support/size.js';
@@ -27,7 +27,8 @@ const REPLICATIONS = 20;
 function running(cell: Cell, more: Partial<ReplicationSetup> = {}, serviceS = 1): MeanInterval {
   const compiled = compileCell(cell);
   const setup: ReplicationSetup = {
-    dispatch: 'first',
+    program: 'first',
+    plan: null,
     calendar: null,
     operators: 1,
     seed: 20240607,
@@ -160,7 +161,8 @@ function excessDown(cell: Cell, operators: number, replication: number): number 
   runReplication(
     compileCell(cell),
     {
-      dispatch: 'first',
+      program: 'first',
+      plan: null,
       calendar: null,
       operators,
       seed: 5,
@@ -219,7 +221,8 @@ describe('scatter keeps its mean', () => {
       variation: [{ station: 'mill_1', element: 'cycle', distribution: 'lognormal', parameters: [10, 4] }],
     };
     const setup = {
-      dispatch: 'first',
+      program: 'first',
+      plan: null,
       calendar: null,
       operators: 1,
       seed: 3,

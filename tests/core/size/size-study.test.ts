@@ -89,7 +89,7 @@ describe('the choice with stops', () => {
       mtbfH: 2,
       mttrMin: 15,
     };
-    const r = await study(figures, { replications: 10 }, { maxMachines: 12 });
+    const r = await study(figures, { replications: 40 }, { maxMachines: 9 });
     expect(r.recommended!.machines).toBe(7);
     const choice = r.withStops!;
     expect(choice.differs).toBe(true);

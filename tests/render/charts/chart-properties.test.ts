@@ -1,12 +1,12 @@
 // Whatever the figures, no chart has a place that is no number, a mark outside its frame, or a name that is markup.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { weekCalendar } from '../../../src/core/calendar/week-calendar.js';
 import { histogram } from '../../../src/core/cost/doubt/histogram.js';
 import type { CostCaseFound } from '../../../src/core/cost/result.js';
 import { DAYS } from '../../../src/core/model/cell.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import type { ShiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
-import { weekCalendar } from '../../../src/core/shifts/week-calendar.js';
 import type { SizeResult } from '../../../src/core/size/size-cell.js';
 import { cellPlanChart } from '../../../src/render/charts/cell-plan-chart.js';
 import { cellDifferenceChart } from '../../../src/render/charts/difference-chart.js';

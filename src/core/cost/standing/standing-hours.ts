@@ -2,13 +2,15 @@
  * What an hour of a standing machine costs: what the cell earns with it less what it earns without it, by the steady cell
  * and by the floor's own week. There is no rule about bottlenecks, so nothing jumps when an input moves a little.
  */
+
+import { patternNames, weekCalendar } from '../../calendar/week-calendar.js';
 import type { Cell } from '../../model/cell.js';
 import { costNumber, givenCost } from '../../model/cost-value.js';
 import { bestSchedule, type ScheduleOptions } from '../../schedule/best-schedule.js';
 import type { ScheduleFound } from '../../schedule/result.js';
+import { chosenProgram } from '../../shifts/best-program.js';
 import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
 import { shiftYield } from '../../shifts/shift-yield.js';
-import { patternNames, weekCalendar } from '../../shifts/week-calendar.js';
 import { harnessWays, type WayMinutes } from '../way-minutes.js';
 import type { FloorModel, PartWeek, StandingFacts, StandingModel } from './standing-facts.js';
 import { eachOf, type SteadyRates, steadyRates } from './steady-rates.js';
@@ -165,8 +167,10 @@ function floorModel(
   const machines = Object.keys(standH).filter((machine) => standH[machine]! > 0);
   if (machines.length === 0) return null;
   if (!cell.shifts.some((shift) => shift.pattern === pattern && shift.attended)) return null;
+  // One program for all weeks, so that they differ by the minutes alone.
+  const program = chosenProgram(cell, schedule, pattern, 'best');
   const week: FloorModel['week'] = (minutes) =>
-    shiftYield(cell, schedule, pattern, { ways: minutes, losses: false }).partsPerWeek;
+    shiftYield(cell, schedule, pattern, { program, ways: minutes, losses: false }).partsPerWeek;
   const only = (names: readonly string[]) =>
     Object.fromEntries(
       names.map((name) => [name, { way: 'harness' as const, minutes: ways[name]!.minutes }]),

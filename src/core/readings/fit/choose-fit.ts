@@ -5,8 +5,8 @@
  * that passes the test of fit is taken. Where none passes, or there are too few readings, the readings themselves are.
  */
 import { mean as meanOf } from 'simple-statistics';
+import { timeDistribution } from '../../distributions/distribution.js';
 import type { Distribution } from '../../model/cell.js';
-import { timeDistribution } from '../../simulate/distribution.js';
 import { andersonDarling } from '../../statistics/anderson-darling.js';
 import { empirical } from './empirical.js';
 import { fitExponential } from './fit-exponential.js';

@@ -4,7 +4,7 @@
  * M. Presedo Quindimil, Metrika 40, 1993). Samples are rounded as the watch was read, else every rounded reading would seem
  * strange. Drawing stops early when the answer is plain (J. Besag, P. Clifford, Biometrika 78, 1991).
  */
-import { timeDistribution } from '../../simulate/distribution.js';
+import { timeDistribution } from '../../distributions/distribution.js';
 import { andersonDarling } from '../../statistics/anderson-darling.js';
 import { nextUniform, seedStream } from '../../statistics/random-streams.js';
 import type { Fitted, Fitter } from './fitted.js';

@@ -1,0 +1,91 @@
+/** When robot moves are over and how long its actions take, with their variation. */
+import type { CompiledCell } from './compiled-cell.js';
+import type { ShopFloor } from './shop-floor.js';
+
+export class RobotMoves {
+  private readonly cell: CompiledCell;
+  private readonly stations: number;
+  private readonly travelVaries: boolean;
+  private readonly loadVaries: boolean;
+  private readonly unloadVaries: boolean;
+
+  constructor(private readonly floor: ShopFloor) {
+    const { cell } = floor;
+    this.cell = cell;
+    this.stations = cell.stationCount;
+    this.travelVaries = cell.travelSampler.some((v) => v >= 0);
+    this.loadVaries = cell.loadSampler.some((v) => v >= 0);
+    this.unloadVaries = cell.unloadSampler.some((v) => v >= 0);
+  }
+
+  /** When the robot that sets off with empty hands has come. */
+  comesEmptyS(fromS: number, from: number, to: number): number {
+    return this.comesS(fromS, this.cell.travelEmptyS[from * this.stations + to]!, from, to);
+  }
+
+  /** When the robot that sets off with a part has come. */
+  comesLoadedS(fromS: number, from: number, to: number): number {
+    return this.comesS(fromS, this.cell.travelLoadedS[from * this.stations + to]!, from, to);
+  }
+
+  private comesS(fromS: number, time: number, from: number, to: number): number {
+    const workS = this.travelVaries ? time * this.travelScatter(from, to) : time;
+    return this.floor.arrival(fromS, workS, from === to);
+  }
+
+  private travelScatter(from: number, to: number): number {
+    const sampler = this.cell.travelSampler[to]!;
+    return sampler < 0 || from === to ? 1 : this.scatter(sampler);
+  }
+
+  placeS(op: number, station: number): number {
+    return this.loadVaries ? this.drawnPlaceS(op, station) : this.cell.opLoadS[op]!;
+  }
+
+  private drawnPlaceS(op: number, station: number): number {
+    const { cell } = this;
+    const sampler = cell.loadSampler[station]!;
+    if (sampler < 0) return cell.opLoadS[op]!;
+    return this.floor.draw(sampler) * cell.loadScale[station * cell.opCount + op]!;
+  }
+
+  pickS(op: number, station: number): number {
+    return this.unloadVaries ? this.drawnPickS(op, station) : this.cell.opUnloadS[op]!;
+  }
+
+  private drawnPickS(op: number, station: number): number {
+    const { cell } = this;
+    const sampler = cell.unloadSampler[station]!;
+    if (sampler < 0) return cell.opUnloadS[op]!;
+    return this.floor.draw(sampler) * cell.unloadScale[station * cell.opCount + op]!;
+  }
+
+  holdS(op: number, station: number): number {
+    const { cell } = this;
+    const sampler = cell.cycleSampler[station]!;
+    if (sampler < 0) return cell.opCycleS[op]!;
+    return this.floor.draw(sampler) * cell.cycleScale[station * cell.opCount + op]!;
+  }
+
+  /** A hold without its variation. */
+  meanHoldS(op: number, station: number): number {
+    return this.cell.cycleSampler[station]! < 0 ? this.cell.opCycleS[op]! : 0;
+  }
+
+  /** A draw over its own mean. */
+  scatter(sampler: number): number {
+    const mean = this.cell.samplers[sampler]!.distribution.mean;
+    return mean > 0 ? this.floor.draw(sampler) / mean : 1;
+  }
+
+  /** Of the stations of an operation, the nearest one. */
+  nearest(from: number, op: number): number {
+    const { firstChoice, opStations, travelLoadedS, stationCount } = this.cell;
+    let best = opStations[firstChoice[op]!]!;
+    for (let c = firstChoice[op]! + 1; c < firstChoice[op + 1]!; c++) {
+      const s = opStations[c]!;
+      if (travelLoadedS[from * stationCount + s]! < travelLoadedS[from * stationCount + best]!) best = s;
+    }
+    return best;
+  }
+}

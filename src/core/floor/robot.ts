@@ -1,0 +1,40 @@
+/** What the floor's run needs of a robot, whatever its program. */
+import type { RobotClock } from './robot-clock.js';
+
+/**
+ * What the robot is programmed to do. `order`: the best sequence, passing over an act whose station is stopped, in
+ * changeover, out of parts or full, until the sequence comes there again. `strict`: the same, but it waits at each act
+ * whatever happens. The others answer calls: `first` in the order in which they came, `nearest` by the shortest way,
+ * `longest` by the longest cycle.
+ */
+export const PROGRAMS = ['order', 'strict', 'first', 'nearest', 'longest'] as const;
+export type Program = (typeof PROGRAMS)[number];
+
+/** Programs that answer calls, without a sequence. */
+export type DispatchRule = Exclude<Program, 'order' | 'strict'>;
+
+export function isDispatchRule(program: Program): program is DispatchRule {
+  return program !== 'order' && program !== 'strict';
+}
+
+export interface Robot {
+  readonly clock: RobotClock;
+  /** Waiting for something it can do. */
+  readonly idle: boolean;
+  /** Waiting for its time, with its timer set. */
+  readonly resting: boolean;
+  /** Acts if it can; false = it goes on waiting. */
+  decide(): boolean;
+  /** Its timer has run out. */
+  onTimer(): void;
+  partsInHand(): number;
+  /** Mean time of a cycle of the sequence since the last call of clearPeriods; NaN without a sequence. */
+  periodS(): number;
+  clearPeriods(): void;
+  /** What it waits for, as a sentence, when nothing can happen any more. */
+  waitText(): string;
+  /** Its state, for telling moments apart; times count from now. */
+  signature(push: (value: number) => void, nowS: number): void;
+  /** Moves the times that lie behind, where a stretch is passed over. */
+  shift(byS: number): void;
+}

@@ -1,0 +1,997 @@
+/**
+ * Everything in the cell but the robot: slots of stations with their cycles and stops, and the racks; it hands on to the
+ * people and the changeovers. Each element has one timer; onTimer moves it on. The robot's class reads this state and
+ * calls load, vacate, takeRaw and deliver. Typed arrays throughout; nothing is allocated while it runs.
+ *
+ * Times are seconds on a clock that goes on while the cell is shut: machines end their cycles, robot and people rest.
+ * Tallies count open time.
+ */
+
+import type { LogSignal } from '../log/signals.js';
+import { nextUniform, seedStream } from '../statistics/random-streams.js';
+import { CallList } from './call-list.js';
+import { type ChangeoverRow, Changeovers } from './changeovers.js';
+import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
+import { crewClock } from './crew-clock.js';
+import { EventClock } from './event-clock.js';
+import type { OpenWeek } from './open-calendar.js';
+import { CALL_RACK, CALL_REPAIR, CALL_STOP, type CalledWork, People } from './people.js';
+import {
+  CHANGEOVER,
+  DOWN_REPAIR,
+  DOWN_WAITING,
+  EMPTY,
+  FINISHED,
+  HANDLED,
+  PART_LOADED,
+  PROCESSING,
+  SLOT_STATES,
+  STOP_WAITING,
+  STOP_WORK,
+} from './slot-state.js';
+import { Waits } from './waits.js';
+
+/** What a slot's timer will end. */
+const CLOSING = 1;
+const RUNNING = 2;
+const RUNNING_TO_STOP = 3;
+const STOPPED = 4;
+const OPENING = 5;
+
+/** Rack states. */
+const RACK_OPEN = 0;
+const RACK_CALLING = 1;
+const RACK_SERVED = 2;
+
+/**
+ * One thing that happens, for logs. Those of the robot may lie ahead of the
+ * present time, nowS, because its rounds are planned ahead. The part is empty where none is in hand.
+ */
+export type TraceEvent = (
+  timeS: number,
+  what: LogSignal,
+  station: string,
+  part: string,
+  nowS: number,
+) => void;
+
+/** A stretch in which something waited for an operator who was not there: a rack or a planned stop. */
+export interface FloorHold {
+  readonly cause: 'rack empty' | 'rack full' | 'waits for operator';
+  readonly station: string;
+  /** Name of the planned stop; empty for racks. */
+  readonly stop: string;
+  readonly fromS: number;
+  /** Infinity while nobody has come. */
+  readonly untilS: number;
+}
+
+/** Waits of less are no holds. */
+const LEAST_HOLD_S = 1;
+
+export interface FloorOptions {
+  readonly calendar: OpenWeek | null;
+  /** Operators where no calendar says so. */
+  readonly operators: number;
+  readonly seed: number;
+  readonly replication: number;
+  readonly trace: TraceEvent | null;
+  /** Off: of every part its good share counts as good. */
+  readonly chance: boolean;
+  /** Tell why stations wait. */
+  readonly causes: boolean;
+  readonly changeovers: readonly ChangeoverRow[];
+}
+
+export class ShopFloor implements CalledWork {
+  readonly clock: EventClock;
+  readonly calls: CallList;
+  /** When the robot's present round or action ends; Infinity = it waits. It comes after all other events of that time. */
+  robotAtS = Number.POSITIVE_INFINITY;
+  readonly trace: TraceEvent | null;
+  now = 0;
+  /** Set when something happened that the robot may act on. */
+  changed = true;
+  /** The cell works. */
+  open = true;
+  /** Up to when the robot runs at full speed without a break, and up to when the cell stays open. */
+  plainUntilS = Number.POSITIVE_INFINITY;
+  closesS = Number.POSITIVE_INFINITY;
+  readonly people: People;
+  readonly changeovers: Changeovers;
+  /** null where nobody asks why stations wait. */
+  readonly waits: Waits | null;
+  /** Holds that are over; only without chance, where they are few. */
+  readonly holds: FloorHold[] = [];
+  /** When each slot's planned stop, and each station's rack, began to wait. */
+  private readonly slotHeldAt: Float64Array;
+  private readonly rackHeldAt: Float64Array;
+
+  readonly slotState: Uint8Array;
+  readonly slotOp: Int32Array;
+  readonly slotFinishedAt: Float64Array;
+  /** The part inside has waited too long somewhere. */
+  readonly slotLate: Uint8Array;
+  readonly freeSlots: Int32Array;
+  readonly rackLeft: Float64Array;
+  readonly rackState: Uint8Array;
+  /** By station: when an infeed or outfeed with a pace can serve again; it serves all parts one after another. */
+  readonly paceReadyAt: Float64Array;
+  readonly pendingOp: Int32Array;
+  readonly rawFed: Uint8Array;
+  /** Parts started in all, by route; the mix goes by it. */
+  readonly mixStarted: Float64Array;
+
+  /** Tallies since the last call of clearTallies. */
+  readonly started: Float64Array;
+  readonly slotTime: Float64Array;
+  readonly good: Float64Array;
+  readonly scrap: Float64Array;
+  readonly overstays: Float64Array;
+  /** Parts put out after a longest wait was overrun, by route. */
+  readonly late: Float64Array;
+  readonly randomStops: Float64Array;
+  machineFinishes = 0;
+  robotServices = 0;
+
+  private readonly streams: Int32Array;
+  /** Mean of exponential samplers, which need no call through their quantile; 0 for others. */
+  private readonly exponentialMean: Float64Array;
+  private readonly slotSince: Float64Array;
+  private readonly slotPhase: Uint8Array;
+  private readonly slotLeft: Float64Array;
+  private readonly slotToStop: Float64Array;
+  private readonly slotStop: Int32Array;
+  private readonly slotLeader: Int32Array;
+  private readonly pendingCount: Int32Array;
+  private readonly hasBatch: Uint8Array;
+  /** Stations without fixtures, stops, door times: their cycle is one event. */
+  private readonly plain: Uint8Array;
+  private readonly firstStop: Int32Array;
+  /** By planned stop: parts since the last one, when an hourly one is due, and how often it has begun. */
+  readonly stopCount: Float64Array;
+  readonly stopDueAt: Float64Array;
+  readonly stopsBegun: Float64Array;
+  /** By station: how often its rack was filled or cleared. */
+  readonly refills: Float64Array;
+  /** Longest time for which a part is in work, the robot's way to it included. */
+  readonly longestInWorkS: number;
+  /** The first slot has been loaded. */
+  anchor = false;
+  private readonly rackTimer: Int32Array;
+  private readonly timerStation: Int32Array;
+  private readonly firstOperator: number;
+  private readonly firstRack: number;
+  private readonly firstChangeover: number;
+  private readonly calendar: OpenWeek | null;
+  private readonly calendarTimer: number;
+  private readonly chance: boolean;
+  private segment = 0;
+  private weekStart = 0;
+  /** Start of the open span, and shut time before it. */
+  private opensS = 0;
+  private shutS = 0;
+  /** By station: a changeover is under way, and parts that the robot brings. */
+  readonly stopped: Uint8Array;
+  readonly coming: Int32Array;
+
+  constructor(
+    readonly cell: CompiledCell,
+    options: FloorOptions,
+  ) {
+    const { slotCount, stationCount } = cell;
+    this.calendar = options.calendar;
+    this.trace = options.trace;
+    this.chance = options.chance;
+    this.slotState = new Uint8Array(slotCount);
+    this.slotOp = new Int32Array(slotCount).fill(-1);
+    this.slotFinishedAt = new Float64Array(slotCount);
+    this.slotLate = new Uint8Array(slotCount);
+    this.slotHeldAt = new Float64Array(slotCount).fill(Number.NaN);
+    this.rackHeldAt = new Float64Array(stationCount).fill(Number.NaN);
+    this.stopped = new Uint8Array(stationCount);
+    this.coming = new Int32Array(stationCount);
+    this.slotTime = new Float64Array(slotCount * SLOT_STATES);
+    this.slotSince = new Float64Array(slotCount);
+    this.slotPhase = new Uint8Array(slotCount);
+    this.slotLeft = new Float64Array(slotCount);
+    this.slotToStop = new Float64Array(slotCount).fill(Number.POSITIVE_INFINITY);
+    this.slotStop = new Int32Array(slotCount).fill(-1);
+    this.slotLeader = new Int32Array(slotCount).fill(-1);
+    this.freeSlots = Int32Array.from(
+      { length: stationCount },
+      (_, s) => cell.firstSlot[s + 1]! - cell.firstSlot[s]!,
+    );
+    this.pendingCount = new Int32Array(stationCount);
+    this.pendingOp = new Int32Array(stationCount).fill(-1);
+    this.hasBatch = stationsWithBatches(cell);
+    this.rawFed = Uint8Array.from({ length: stationCount }, (_, s) =>
+      cell.firstRaw[s + 1]! > cell.firstRaw[s]! ? 1 : 0,
+    );
+    this.started = new Float64Array(cell.routeCount);
+    this.mixStarted = new Float64Array(cell.routeCount);
+    this.good = new Float64Array(cell.routeCount);
+    this.scrap = new Float64Array(cell.routeCount);
+    this.overstays = new Float64Array(cell.opCount);
+    this.late = new Float64Array(cell.routeCount);
+    this.randomStops = new Float64Array(stationCount);
+    this.rackLeft = Float64Array.from(cell.rackParts);
+    this.rackState = new Uint8Array(stationCount);
+    this.paceReadyAt = new Float64Array(cell.stationCount);
+    this.firstStop = Int32Array.from({ length: stationCount }, (_, s) =>
+      cell.stops.findIndex((x) => x.station === s),
+    );
+    this.stopCount = new Float64Array(cell.stops.length);
+    this.stopDueAt = new Float64Array(cell.stops.length);
+    this.stopsBegun = new Float64Array(cell.stops.length);
+    this.refills = new Float64Array(stationCount);
+    this.longestInWorkS = longestInWork(cell);
+    this.streams = new Int32Array(cell.streamNames.length * 4);
+    for (const [i, name] of cell.streamNames.entries())
+      seedStream(this.streams, i, options.seed, name, options.replication);
+
+    this.exponentialMean = Float64Array.from(cell.samplers, ({ distribution: d }) =>
+      d.name === 'exponential' ? d.mean : 0,
+    );
+
+    this.plain = Uint8Array.from({ length: stationCount }, (_, s) => (this.isPlain(s) ? 1 : 0));
+
+    const operators = needsOperators(cell) ? mostOperators(options) : 0;
+    this.firstOperator = slotCount;
+    this.firstRack = slotCount + operators;
+    const racks = rackStations(cell);
+    this.rackTimer = new Int32Array(stationCount).fill(-1);
+    for (const [i, s] of racks.entries()) this.rackTimer[s] = this.firstRack + i;
+    this.timerStation = Int32Array.from(racks);
+    this.firstChangeover = this.firstRack + racks.length;
+    this.calendarTimer = this.firstChangeover + options.changeovers.length;
+    this.clock = new EventClock(this.calendarTimer + 1);
+    this.people = new People(
+      this.clock,
+      this.firstOperator,
+      operators,
+      slotCount + stationCount,
+      this.calendar,
+      this,
+    );
+    this.changeovers = new Changeovers(
+      cell,
+      options.changeovers,
+      this.calendar === null ? null : crewClock(this.calendar),
+      this.clock,
+      this.firstChangeover,
+      this,
+    );
+    this.waits = options.causes ? new Waits(this) : null;
+    this.calls = new CallList(slotCount);
+    this.openUp();
+  }
+
+  /** The first moment: all slots empty, racks full, every slot that an infeed feeds calls for a part. */
+  private openUp(): void {
+    const { cell } = this;
+    for (const [i, stop] of cell.stops.entries()) this.stopDueAt[i] = this.dueAgain(0, stop.everyS);
+    for (let slot = 0; slot < cell.slotCount; slot++) {
+      const s = cell.slotStation[slot]!;
+      if (this.rawFed[s] === 1) this.calls.add(slot);
+      if (cell.mtbfS[s]! < Infinity) this.slotToStop[slot] = this.timeToStop(s);
+    }
+    if (this.calendar !== null) this.enterSegment();
+  }
+
+  private isPlain(s: number): boolean {
+    const { cell } = this;
+    const noDoor = cell.closeS[s] === 0 && cell.readyS[s] === 0;
+    return noDoor && cell.mtbfS[s] === Infinity && this.firstStop[s]! < 0 && this.hasBatch[s] === 0;
+  }
+
+  /** Handles the event of timer i (all but the robot's) at the present time. */
+  onTimer(i: number): void {
+    if (i < this.firstOperator) this.onSlot(i);
+    else if (i < this.firstRack) this.people.onTimer(i - this.firstOperator, this.now);
+    else if (i < this.firstChangeover) this.onRack(this.timerStation[i - this.firstRack]!);
+    else if (i < this.calendarTimer) this.changeovers.onTimer(i - this.firstChangeover, this.now);
+    else this.onCalendar();
+  }
+
+  // ---- what the robot and the tallies of waiting ask ----------------------------------------------------------
+
+  /** A part that is picked at a time has waited too long; counts it. */
+  isLate(slot: number, pickS: number): boolean {
+    const op = this.slotOp[slot]!;
+    if (!(pickS - this.slotFinishedAt[slot]! > this.cell.opMaxWaitS[op]! + 1e-6)) return false;
+    this.overstays[op]!++;
+    return true;
+  }
+
+  /** Some station of the next step has a free place, or a finished part that two hands can exchange. */
+  canMoveOn(slot: number): boolean {
+    const { cell } = this;
+    let op = this.slotOp[slot]! + 1;
+    while (cell.opKind[op] !== WORK && cell.opKind[op] !== OUTFEED) op++;
+    for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) {
+      const s = cell.opStations[c]!;
+      if (cell.opKind[op] === OUTFEED) {
+        if (this.rackServes(c)) return true;
+      } else if (this.stopped[s] === 0 && (this.freeSlots[s]! > 0 || this.canExchange(s))) return true;
+    }
+    return false;
+  }
+
+  private canExchange(s: number): boolean {
+    if (this.cell.hands === 1) return false;
+    for (let slot = this.cell.firstSlot[s]!; slot < this.cell.firstSlot[s + 1]!; slot++)
+      if (this.slotState[slot] === FINISHED) return true;
+    return false;
+  }
+
+  /** An infeed that feeds the slot's station can serve, or a part for it is finished at a station before. */
+  hasPartFor(slot: number): boolean {
+    const { cell } = this;
+    const s = cell.slotStation[slot]!;
+    for (let i = cell.firstRaw[s]!; i < cell.firstRaw[s + 1]!; i++) {
+      const op = cell.routeFirstOp[cell.rawRoutes[i]!]!;
+      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
+        if (this.rackServes(c)) return true;
+    }
+    for (let up = 0; up < cell.slotCount; up++) {
+      if (this.slotState[up] !== FINISHED) continue;
+      let op = this.slotOp[up]! + 1;
+      while (cell.opKind[op] !== WORK && cell.opKind[op] !== OUTFEED) op++;
+      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
+        if (cell.opKind[op] === WORK && cell.opStations[c] === s) return true;
+    }
+    return false;
+  }
+
+  /** The robot is under way or at work. */
+  robotBusy = false;
+
+  // ---- open time ----------------------------------------------------------------------------------------------
+
+  /** Open seconds from the start to a moment. */
+  openAt(timeS: number): number {
+    if (timeS >= this.opensS && timeS <= this.closesS) return timeS - this.shutS;
+    return this.calendar!.clock.openBetween(0, timeS);
+  }
+
+  /** When a robot move of so much time at full speed is over. */
+  arrival(fromS: number, workS: number, turns: boolean): number {
+    const plainS = fromS + workS;
+    if (plainS <= this.plainUntilS) return plainS;
+    const { clock } = this.calendar!;
+    return turns ? clock.openEnd(fromS, workS) : clock.travelEnd(fromS, workS);
+  }
+
+  /** When an act of the robot can begin, so that it is over before the cell closes. */
+  fit(fromS: number, actS: number): number {
+    return fromS + actS <= this.closesS ? fromS : this.calendar!.clock.fitStart(fromS, actS);
+  }
+
+  /** True when no element has an event to come (an idle robot has none), and no shift brings an operator to a call. */
+  standsForEver(): boolean {
+    const first = this.clock.first;
+    const next = this.clock.times[first]!;
+    if (this.calendar === null || first !== this.calendarTimer) return next === Number.POSITIVE_INFINITY;
+    if (this.people.queueLength > 0)
+      return this.calendarIsAlone() && this.calendar.operators.every((n) => n === 0);
+    return this.open && this.calendarIsAlone();
+  }
+
+  private calendarIsAlone(): boolean {
+    for (let i = 0; i < this.calendarTimer; i++)
+      if (this.clock.times[i]! < Number.POSITIVE_INFINITY) return false;
+    return true;
+  }
+
+  /** Puts a slot and the others of its fixture into a state. */
+  private change(slot: number, state: number): void {
+    this.enter(slot, state, this.now);
+    if (this.hasBatch[this.cell.slotStation[slot]!] === 1) this.changeMates(slot, state);
+  }
+
+  private changeMates(slot: number, state: number): void {
+    const { firstSlot, slotStation } = this.cell;
+    const s = slotStation[slot]!;
+    for (let mate = firstSlot[s]!; mate < firstSlot[s + 1]!; mate++)
+      if (mate !== slot && this.slotLeader[mate] === slot) this.enter(mate, state, this.now);
+  }
+
+  /** Ends a slot's present state at a time and begins another. */
+  enter(slot: number, state: number, timeS: number): void {
+    const openS = this.openAt(timeS);
+    this.slotTime[slot * SLOT_STATES + this.slotState[slot]!]! += openS - this.slotSince[slot]!;
+    this.slotSince[slot] = openS;
+    this.slotState[slot] = state;
+    if (this.waits !== null) this.waits.look(slot, openS);
+  }
+
+  // ---- cycles -------------------------------------------------------------------------------------------------
+
+  /**
+   * The robot has placed a part of operation op in a slot and left.
+   *
+   * @param late it has waited too long somewhere
+   */
+  load(slot: number, op: number, late: 0 | 1): void {
+    const s = this.cell.slotStation[slot]!;
+    if (slot === 0) this.anchor = true;
+    this.slotOp[slot] = op;
+    this.slotLate[slot] = late;
+    this.freeSlots[s]!--;
+    this.robotServices++;
+    this.calls.remove(slot);
+    if (this.plain[s] === 1) {
+      if (this.trace !== null) this.tell('start', slot);
+      this.enter(slot, PROCESSING, this.now);
+      this.clock.set(slot, this.now + this.cycleS(s, op));
+      return;
+    }
+    this.loadInFull(slot, op, s);
+  }
+
+  private loadInFull(slot: number, op: number, s: number): void {
+    const batch = this.cell.opBatch[op]!;
+    if (batch === 1) {
+      this.slotLeader[slot] = slot;
+      this.startCycle(slot);
+    } else this.loadBatch(slot, op, s, batch);
+  }
+
+  private loadBatch(slot: number, op: number, s: number, batch: number): void {
+    const { firstSlot } = this.cell;
+    this.slotLeader[slot] = -2;
+    this.pendingOp[s] = op;
+    this.pendingCount[s]!++;
+    if (this.pendingCount[s]! < batch) {
+      this.enter(slot, PART_LOADED, this.now);
+      return;
+    }
+    for (let mate = firstSlot[s]!; mate < firstSlot[s + 1]!; mate++)
+      if (this.slotLeader[mate] === -2) this.slotLeader[mate] = slot;
+    this.pendingCount[s] = 0;
+    this.pendingOp[s] = -1;
+    this.startCycle(slot);
+  }
+
+  private startCycle(slot: number): void {
+    const s = this.cell.slotStation[slot]!;
+    if (this.cell.closeS[s]! > 0) {
+      this.change(slot, HANDLED);
+      this.slotPhase[slot] = CLOSING;
+      this.clock.set(slot, this.now + this.cell.closeS[s]!);
+    } else this.startProcessing(slot, s);
+  }
+
+  private startProcessing(slot: number, s: number): void {
+    if (this.trace !== null) this.tell('start', slot);
+    this.slotLeft[slot] = this.cycleS(s, this.slotOp[slot]!);
+    this.run(slot);
+  }
+
+  private cycleS(s: number, op: number): number {
+    const { cell } = this;
+    const sampler = cell.cycleSampler[s]!;
+    return sampler < 0 ? cell.opCycleS[op]! : this.draw(sampler) * cell.cycleScale[s * cell.opCount + op]!;
+  }
+
+  /** Runs to the end of the cycle or to the next random stop, whichever comes first. */
+  private run(slot: number): void {
+    this.change(slot, PROCESSING);
+    const left = this.slotLeft[slot]!;
+    const toStop = this.slotToStop[slot]!;
+    if (left <= toStop) {
+      this.slotToStop[slot] = toStop - left;
+      this.slotPhase[slot] = RUNNING;
+      this.clock.set(slot, this.now + left);
+    } else {
+      this.slotLeft[slot] = left - toStop;
+      this.slotPhase[slot] = RUNNING_TO_STOP;
+      this.clock.set(slot, this.now + toStop);
+    }
+  }
+
+  private onSlot(slot: number): void {
+    this.clock.set(slot, Number.POSITIVE_INFINITY);
+    const s = this.cell.slotStation[slot]!;
+    if (this.plain[s] === 1) {
+      if (this.trace !== null) this.tell('finish', slot);
+      this.finishPart(slot);
+    } else this.onPhase(slot, s);
+  }
+
+  private onPhase(slot: number, s: number): void {
+    switch (this.slotPhase[slot]) {
+      case RUNNING:
+        if (this.firstStop[s]! >= 0) this.countForStops(slot, s);
+        this.afterProcessing(slot, s);
+        return;
+      case CLOSING:
+        this.startProcessing(slot, s);
+        return;
+      case OPENING:
+        this.finish(slot, s);
+        return;
+      case STOPPED:
+        this.endStop(slot, s);
+        return;
+      case RUNNING_TO_STOP:
+        this.breakDown(slot, s);
+    }
+  }
+
+  private afterProcessing(slot: number, s: number): void {
+    if (this.firstStop[s]! >= 0 && this.beginDueStop(slot, s)) return;
+    if (this.trace !== null) this.tell('finish', slot);
+    if (this.cell.readyS[s]! > 0) {
+      this.change(slot, HANDLED);
+      this.slotPhase[slot] = OPENING;
+      this.clock.set(slot, this.now + this.cell.readyS[s]!);
+    } else this.finish(slot, s);
+  }
+
+  private finish(slot: number, s: number): void {
+    if (this.trace !== null && this.cell.readyS[s]! > 0) this.tell('ready', slot);
+    this.finishPart(slot);
+    if (this.hasBatch[s] === 1) this.finishMates(slot, s);
+    this.slotLeader[slot] = -1;
+  }
+
+  private finishPart(slot: number): void {
+    this.machineFinishes++;
+    this.changed = true;
+    this.enter(slot, FINISHED, this.now);
+    this.slotFinishedAt[slot] = this.now;
+    this.calls.add(slot);
+  }
+
+  private finishMates(slot: number, s: number): void {
+    const { firstSlot } = this.cell;
+    for (let mate = firstSlot[s]!; mate < firstSlot[s + 1]!; mate++) {
+      if (mate === slot || this.slotLeader[mate] !== slot) continue;
+      this.enter(mate, FINISHED, this.now);
+      this.slotFinishedAt[mate] = this.now;
+      this.calls.add(mate);
+      this.slotLeader[mate] = -1;
+    }
+  }
+
+  /** The robot has taken the part out of a slot. */
+  vacate(slot: number): void {
+    const s = this.cell.slotStation[slot]!;
+    this.slotOp[slot] = -1;
+    this.freeSlots[s]!++;
+    if (this.rawFed[s] === 0) this.calls.remove(slot);
+    if (this.changeovers.any) this.changeovers.emptied(s, this.now);
+  }
+
+  // ---- random stops -------------------------------------------------------------------------------------------
+
+  private breakDown(slot: number, s: number): void {
+    this.randomStops[s]!++;
+    if (this.trace !== null) this.tell('stop', slot);
+    this.change(slot, DOWN_WAITING);
+    this.people.callTo(CALL_REPAIR, slot, this.now);
+  }
+
+  private timeToStop(s: number): number {
+    return -this.cell.mtbfS[s]! * Math.log(nextUniform(this.streams, this.cell.samplers.length + s));
+  }
+
+  // ---- planned stops ------------------------------------------------------------------------------------------
+
+  private countForStops(slot: number, s: number): void {
+    const { stops } = this.cell;
+    const parts = this.cell.opBatch[this.slotOp[slot]!]!;
+    for (let i = this.firstStop[s]!; i < stops.length; i++)
+      if (stops[i]!.station === s) this.stopCount[i]! += parts;
+  }
+
+  /** Begins the first planned stop that is due; it runs at the end of a cycle, before the finish signal. */
+  private beginDueStop(slot: number, s: number): boolean {
+    const { stops } = this.cell;
+    for (let i = this.firstStop[s]!; i < stops.length; i++) {
+      const stop = stops[i]!;
+      if (stop.station !== s || !this.isDue(i)) continue;
+      this.stopCount[i] = Math.max(0, this.stopCount[i]! - stop.everyParts);
+      this.stopsBegun[i]!++;
+      this.slotStop[slot] = i;
+      if (this.trace !== null) this.tell('pause', slot);
+      if (stop.needsOperator) {
+        this.change(slot, STOP_WAITING);
+        this.slotHeldAt[slot] = this.now;
+        this.people.callTo(CALL_STOP, slot, this.now);
+      } else {
+        this.change(slot, STOP_WORK);
+        this.slotPhase[slot] = STOPPED;
+        this.clock.set(slot, this.now + stop.seconds);
+      }
+      this.stopDueAt[i] = this.dueAgain(this.now + stop.seconds, stop.everyS);
+      return true;
+    }
+    return false;
+  }
+
+  private isDue(i: number): boolean {
+    return this.stopCount[i]! >= this.cell.stops[i]!.everyParts || this.now >= this.stopDueAt[i]!;
+  }
+
+  /** Hours between planned stops are open hours. */
+  private dueAgain(fromS: number, everyS: number): number {
+    if (everyS === Number.POSITIVE_INFINITY || this.calendar === null) return fromS + everyS;
+    return this.calendar.clock.openEnd(fromS, everyS);
+  }
+
+  private endStop(slot: number, s: number): void {
+    if (this.trace !== null) this.tell('resume', slot);
+    this.slotStop[slot] = -1;
+    this.afterProcessing(slot, s);
+  }
+
+  // ---- racks --------------------------------------------------------------------------------------------------
+
+  /** True when a rack (infeed with parts, outfeed with room) can serve the robot now at this choice of an operation. */
+  rackServes(choice: number): boolean {
+    const s = this.cell.opStations[choice]!;
+    return this.rackTimer[s]! < 0 || this.limitedRackServes(s);
+  }
+
+  private limitedRackServes(s: number): boolean {
+    return this.rackState[s] === RACK_OPEN && this.rackLeft[s]! > 0 && this.paceReadyAt[s]! <= this.now;
+  }
+
+  /** A rack has run out (an outfeed is full), or is being served; one that only needs time for its next part is not. */
+  rackIsOut(choice: number): boolean {
+    const s = this.cell.opStations[choice]!;
+    return this.rackTimer[s]! >= 0 && (this.rackState[s] !== RACK_OPEN || this.rackLeft[s]! <= 0);
+  }
+
+  /** The robot has taken a raw part from an infeed; pickedS is when the pick ended. */
+  takeRaw(route: number, choice: number, pickedS: number): void {
+    this.started[route]!++;
+    this.mixStarted[route]!++;
+    this.useRack(choice, this.cell.routeFirstOp[route]!, pickedS);
+  }
+
+  /** The robot has placed a finished part on an outfeed. @param late it has waited too long somewhere */
+  deliver(op: number, choice: number, late: 0 | 1): void {
+    const route = this.cell.opRoute[op]!;
+    const share = this.cell.goodShare[route]!;
+    if (late === 1) this.late[route]!++;
+    else if (!this.chance) {
+      this.good[route]! += share;
+      this.scrap[route]! += 1 - share;
+    } else if (share >= 1 || this.isGood(route, share)) this.good[route]!++;
+    else this.scrap[route]!++;
+    this.useRack(choice, op, this.now);
+  }
+
+  private isGood(route: number, share: number): boolean {
+    return nextUniform(this.streams, this.cell.samplers.length + this.cell.stationCount + route) < share;
+  }
+
+  private useRack(choice: number, op: number, sinceS: number): void {
+    const s = this.cell.opStations[choice]!;
+    if (this.rackTimer[s]! >= 0) this.useLimitedRack(s, op, sinceS);
+  }
+
+  private useLimitedRack(s: number, op: number, sinceS: number): void {
+    this.rackLeft[s]!--;
+    const pace = this.cell.closeS[s]! + this.cell.opCycleS[op]! + this.cell.readyS[s]!;
+    this.paceReadyAt[s] = sinceS + pace;
+    const stop = this.dueRackStop(s);
+    if (stop >= 0 || this.rackLeft[s]! <= 0) this.callForRack(s, stop);
+    else if (pace > 0) this.wakeForPace(s);
+  }
+
+  /** Counts one part for the rack's planned stops; number of one that is due, or -1. */
+  private dueRackStop(s: number): number {
+    const { stops } = this.cell;
+    let due = -1;
+    if (this.firstStop[s]! < 0) return due;
+    for (let i = this.firstStop[s]!; i < stops.length; i++) {
+      if (stops[i]!.station !== s) continue;
+      this.stopCount[i]!++;
+      if (due < 0 && this.isDue(i)) due = i;
+    }
+    return due;
+  }
+
+  /** A rack that has run out, or whose stop is due, calls: its own first stop says how long; else no time, operator. */
+  private callForRack(s: number, due: number): void {
+    const { stops } = this.cell;
+    const i = due >= 0 ? due : this.firstStop[s]!;
+    this.rackState[s] = RACK_CALLING;
+    if (i >= 0) {
+      this.stopsBegun[i]!++;
+      this.stopCount[i] = 0;
+      this.stopDueAt[i] = this.dueAgain(this.now + stops[i]!.seconds, stops[i]!.everyS);
+    }
+    if (i >= 0 && !stops[i]!.needsOperator) {
+      this.rackState[s] = RACK_SERVED;
+      this.clock.set(this.rackTimer[s]!, this.now + stops[i]!.seconds);
+    } else {
+      this.rackHeldAt[s] = this.now;
+      this.people.callTo(CALL_RACK, s, this.now);
+    }
+  }
+
+  private onRack(s: number): void {
+    this.clock.set(this.rackTimer[s]!, Number.POSITIVE_INFINITY);
+    if (this.rackState[s] === RACK_SERVED) this.refill(s);
+    this.changed = true;
+    this.wakeForPace(s);
+  }
+
+  private refill(s: number): void {
+    this.rackState[s] = RACK_OPEN;
+    this.refills[s]!++;
+    this.rackLeft[s] = this.cell.rackParts[s]!;
+    this.changed = true;
+  }
+
+  /** Sets the rack's timer to the moment at which it has its next part ready, or can take one again. */
+  private wakeForPace(s: number): void {
+    const at = this.paceReadyAt[s]!;
+    if (this.rackState[s] !== RACK_SERVED)
+      this.clock.set(this.rackTimer[s]!, at > this.now ? at : Number.POSITIVE_INFINITY);
+  }
+
+  // ---- calls of operators -------------------------------------------------------------------------------------
+
+  responseS(call: number, target: number): number {
+    const sampler = this.cell.responseSampler[call === CALL_RACK ? target : this.cell.slotStation[target]!]!;
+    return sampler < 0 ? 0 : this.draw(sampler) * 60;
+  }
+
+  begin(call: number, target: number): number {
+    if (call === CALL_REPAIR) {
+      if (this.trace !== null) this.tell('attend', target);
+      this.change(target, DOWN_REPAIR);
+      const s = this.cell.slotStation[target]!;
+      return this.draw(this.cell.repairSampler[s]!) * 60 * this.cell.repairScale[s]!;
+    }
+    if (!this.chance) this.noteHold(call, target);
+    if (call === CALL_STOP) {
+      this.change(target, STOP_WORK);
+      return this.cell.stops[this.slotStop[target]!]!.seconds;
+    }
+    const stop = this.firstStop[target]!;
+    return stop < 0 ? 0 : this.cell.stops[stop]!.seconds;
+  }
+
+  end(call: number, target: number): void {
+    if (call === CALL_REPAIR) this.restart(target);
+    else if (call === CALL_STOP) this.endStop(target, this.cell.slotStation[target]!);
+    else {
+      this.refill(target);
+      this.wakeForPace(target);
+    }
+  }
+
+  private noteHold(call: number, target: number): void {
+    const hold = call === CALL_RACK ? this.rackHold(target, this.now) : this.stopHold(target, this.now);
+    if (hold.untilS - hold.fromS > LEAST_HOLD_S) this.holds.push(hold);
+    (call === CALL_RACK ? this.rackHeldAt : this.slotHeldAt)[target] = Number.NaN;
+  }
+
+  private rackHold(s: number, untilS: number): FloorHold {
+    const cause = this.cell.stationKind[s] === INFEED ? 'rack empty' : 'rack full';
+    return { cause, station: this.cell.stationNames[s]!, stop: '', fromS: this.rackHeldAt[s]!, untilS };
+  }
+
+  private stopHold(slot: number, untilS: number): FloorHold {
+    const { stops, slotStation, stationNames } = this.cell;
+    return {
+      cause: 'waits for operator',
+      station: stationNames[slotStation[slot]!]!,
+      stop: stops[this.slotStop[slot]!]!.name,
+      fromS: this.slotHeldAt[slot]!,
+      untilS,
+    };
+  }
+
+  /** Holds that are not over. */
+  openHolds(): FloorHold[] {
+    const never = Number.POSITIVE_INFINITY;
+    const at = (held: Float64Array, of: (i: number, untilS: number) => FloorHold): FloorHold[] =>
+      [...held.keys()].filter((i) => !Number.isNaN(held[i]!)).map((i) => of(i, never));
+    return [
+      ...at(this.slotHeldAt, (slot, untilS) => this.stopHold(slot, untilS)),
+      ...at(this.rackHeldAt, (s, untilS) => this.rackHold(s, untilS)),
+    ];
+  }
+
+  private restart(slot: number): void {
+    this.slotToStop[slot] = this.timeToStop(this.cell.slotStation[slot]!);
+    if (this.trace !== null) this.tell('run', slot);
+    this.run(slot);
+  }
+
+  // ---- changeovers --------------------------------------------------------------------------------------------
+
+  isEmpty(s: number): boolean {
+    return (
+      this.freeSlots[s] === this.cell.firstSlot[s + 1]! - this.cell.firstSlot[s]! && this.coming[s] === 0
+    );
+  }
+
+  /** A changeover stops a station, or it runs again. */
+  stop(s: number, stopped: boolean): void {
+    this.stopped[s] = stopped ? 1 : 0;
+    this.changed = true;
+    for (let slot = this.cell.firstSlot[s]!; slot < this.cell.firstSlot[s + 1]!; slot++)
+      this.enter(slot, stopped ? CHANGEOVER : EMPTY, this.now);
+  }
+
+  /** True where a changeover keeps a station from taking a part of an operation after so much of the robot's time. */
+  heldBack(s: number, op: number, afterS: number): boolean {
+    if (!this.changeovers.any) return false;
+    const { cell } = this;
+    const inWorkS = cell.closeS[s]! + cell.opCycleS[op]! + cell.readyS[s]!;
+    return this.changeovers.holdsBack(s, this.now, this.now + afterS + inWorkS);
+  }
+
+  // ---- calendar -----------------------------------------------------------------------------------------------
+
+  private onCalendar(): void {
+    const calendar = this.calendar!;
+    const wereThere = this.people.present > 0;
+    this.segment++;
+    if (this.segment === calendar.endsS.length) {
+      this.segment = 0;
+      this.weekStart += calendar.weekS;
+    }
+    this.enterSegment();
+    if (wereThere && calendar.operators[this.segment] === 0) this.topUpRacks();
+    this.changed = true;
+    this.people.change(calendar.operators[this.segment]!, this.now);
+  }
+
+  /** End of the stretch of the week in which nothing changes. */
+  get segmentEndS(): number {
+    return this.clock.times[this.calendarTimer]!;
+  }
+
+  /** The state as numbers, times counted from now. */
+  signature(push: (value: number) => void): void {
+    const { now, cell } = this;
+    const { times } = this.clock;
+    const ahead = (timeS: number): number => (timeS === Number.POSITIVE_INFINITY ? -1 : timeS - now);
+    for (let slot = 0; slot < cell.slotCount; slot++) {
+      const state = this.slotState[slot]!;
+      push(state + 16 * this.slotLate[slot]! + 32 * (this.slotOp[slot]! + 1));
+      push(this.slotPhase[slot]! + 8 * (this.slotLeader[slot]! + 2) + 8192 * (this.slotStop[slot]! + 1));
+      push(state === FINISHED ? now - this.slotFinishedAt[slot]! : 0);
+    }
+    for (let i = 0; i < this.firstChangeover; i++) push(ahead(times[i]!));
+    push(ahead(this.robotAtS));
+    for (let s = 0; s < cell.stationCount; s++)
+      push(
+        this.rackState[s]! +
+          4 * this.stopped[s]! +
+          8 * this.coming[s]! +
+          256 * this.pendingCount[s]! +
+          65_536 * (this.pendingOp[s]! + 1),
+      );
+    for (const readyS of this.paceReadyAt) push(Math.max(0, readyS - now));
+    const sets = cell.routeMix.map((mix, r) => (mix > 0 ? this.mixStarted[r]! / mix : 0));
+    const least = Math.min(...sets);
+    for (const done of sets) push(done - least);
+    this.people.signature(push);
+    this.changeovers.signature(push);
+  }
+
+  /** Moves all times on, where a stretch of open time is passed over. */
+  shift(byS: number): void {
+    this.now += byS;
+    this.robotAtS += byS;
+    for (let i = 0; i < this.firstChangeover; i++) {
+      const at = this.clock.times[i]!;
+      if (at < Number.POSITIVE_INFINITY) this.clock.set(i, at + byS);
+    }
+    for (const times of [this.slotFinishedAt, this.slotSince, this.paceReadyAt])
+      for (let i = 0; i < times.length; i++) times[i]! += byS;
+    this.people.shift(byS);
+    this.waits?.shift(byS);
+  }
+
+  private enterSegment(): void {
+    const { clock, endsS } = this.calendar!;
+    const { open, slow, endS } = clock.segmentAt(this.now);
+    this.open = open;
+    this.opensS = this.now;
+    this.closesS = open ? clock.spanEnd(this.now) : Number.NEGATIVE_INFINITY;
+    this.plainUntilS = open && !slow ? endS : Number.NEGATIVE_INFINITY;
+    this.shutS = this.now - clock.openBetween(0, this.now);
+    this.clock.set(this.calendarTimer, this.weekStart + endsS[this.segment]!);
+  }
+
+  /** Before they leave, operators fill the infeeds and clear the outfeeds, beside the running robot. */
+  private topUpRacks(): void {
+    for (let s = 0; s < this.cell.stationCount; s++)
+      if (this.rackState[s] === RACK_OPEN) {
+        this.refills[s]!++;
+        this.rackLeft[s] = this.cell.rackParts[s]!;
+      }
+  }
+
+  // ---- draws and tallies --------------------------------------------------------------------------------------
+
+  /** A draw of sampler i. */
+  draw(i: number): number {
+    const mean = this.exponentialMean[i]!;
+    if (mean > 0) return -mean * Math.log(1 - nextUniform(this.streams, i));
+    return this.cell.samplers[i]!.distribution.quantile(nextUniform(this.streams, i));
+  }
+
+  /** Counts all states up to the present time. */
+  settle(): void {
+    for (let slot = 0; slot < this.cell.slotCount; slot++) this.enter(slot, this.slotState[slot]!, this.now);
+    this.people.settle(this.now);
+  }
+
+  /** Starts all tallies afresh; parts inside stay where they are. */
+  clearTallies(): void {
+    this.slotTime.fill(0);
+    for (const tally of [this.good, this.scrap, this.late, this.started, this.overstays, this.randomStops])
+      tally.fill(0);
+    this.waits?.timeS.fill(0);
+    this.people.busyS = 0;
+    this.machineFinishes = 0;
+    this.robotServices = 0;
+  }
+
+  private tell(what: LogSignal, slot: number): void {
+    this.tellAt(this.now, what, this.cell.slotStation[slot]!, this.slotOp[slot]!);
+  }
+
+  /** Tells the log of something; only where there is one. @param op operation of the part; -1 = no part */
+  tellAt(timeS: number, what: LogSignal, station: number, op: number): void {
+    const { stationNames, routeNames, opRoute } = this.cell;
+    const part = op < 0 ? '' : routeNames[opRoute[op]!]!;
+    this.trace!(timeS, what, stationNames[station]!, part, this.now);
+  }
+}
+
+function stationsWithBatches(cell: CompiledCell): Uint8Array {
+  const found = new Uint8Array(cell.stationCount);
+  for (let op = 0; op < cell.opCount; op++)
+    if (cell.opBatch[op]! > 1)
+      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) found[cell.opStations[c]!] = 1;
+  return found;
+}
+
+/** Infeeds and outfeeds that can make the robot wait: limited, with stops, or with a pace of their own. */
+function rackStations(cell: CompiledCell): number[] {
+  const paced = new Set<number>();
+  for (let op = 0; op < cell.opCount; op++)
+    for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) {
+      const s = cell.opStations[c]!;
+      if (cell.closeS[s]! + cell.opCycleS[op]! + cell.readyS[s]! > 0) paced.add(s);
+    }
+  return [...cell.stationNames.keys()].filter((s) => {
+    const kind = cell.stationKind[s];
+    if (kind !== INFEED && kind !== OUTFEED) return false;
+    return cell.rackParts[s]! < Infinity || paced.has(s) || cell.stops.some((stop) => stop.station === s);
+  });
+}
+
+function needsOperators(cell: CompiledCell): boolean {
+  const limited = [...cell.stationNames.keys()].some(
+    (s) => cell.stationKind[s] !== WORK && cell.rackParts[s]! < Infinity,
+  );
+  return limited || cell.mtbfS.some((v) => v < Infinity) || cell.stops.some((stop) => stop.needsOperator);
+}
+
+function mostOperators(options: FloorOptions): number {
+  return options.calendar === null ? options.operators : Math.max(0, ...options.calendar.operators);
+}
+
+/** A changeover keeps parts away that would still be in work when it begins: so long before it at most. */
+function longestInWork(cell: CompiledCell): number {
+  const finite = (times: Float64Array): number => Math.max(0, ...times.filter(Number.isFinite));
+  const [way, close, ready] = [cell.travelLoadedS, cell.closeS, cell.readyS].map(finite);
+  const [cycle, load, unload] = [cell.opCycleS, cell.opLoadS, cell.opUnloadS].map(finite);
+  return 2 * way! + close! + ready! + cycle! + load! + unload!;
+}

@@ -1,0 +1,50 @@
+/**
+ * The robot program that earns most for a cell in a pattern, from its settled weeks without chance: by contribution where
+ * that is given for every part, else by good parts. Every command that is not told a program takes this one.
+ */
+import { alwaysOpenWeek, type WeekCalendar, weekCalendar } from '../calendar/week-calendar.js';
+import { openSpans } from '../floor/open-spans.js';
+import type { Program } from '../floor/robot.js';
+import type { Cell } from '../model/cell.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { steadyWeek, weekRunner } from './steady-week.js';
+
+/** A program by its name, or the one that earns most. */
+export type ProgramChoice = Program | 'best';
+
+/** Looked at, the easiest to program last among those that earn the same. */
+const CANDIDATES: readonly Program[] = ['order', 'first', 'nearest', 'longest'];
+const MOST_WEEKS = 3;
+/** Less than this share is no gain worth another program. */
+const SAME = 1e-3;
+
+/** @param pattern of shifts.csv; null = day and night */
+export function chosenProgram(
+  cell: Cell,
+  schedule: ScheduleFound | null,
+  pattern: string | null,
+  choice: ProgramChoice,
+): Program {
+  if (choice !== 'best') return choice;
+  const week = pattern === null ? alwaysOpenWeek() : weekCalendar(cell.shifts, pattern);
+  let best: { program: Program; value: number } | null = null;
+  for (const program of CANDIDATES) {
+    if (program === 'order' && schedule === null) continue;
+    const value = weekValue(cell, schedule, week, program);
+    if (best === null || value > best.value + SAME * Math.abs(best.value)) best = { program, value };
+  }
+  return best!.program;
+}
+
+function weekValue(cell: Cell, schedule: ScheduleFound | null, week: WeekCalendar, program: Program): number {
+  const { good } = steadyWeek(
+    weekRunner({
+      ...{ cell, program, order: schedule, operators: 1, seed: 0, changeovers: null, runsOut: false },
+      openSpans: openSpans(week, cell.shifts),
+    }),
+    MOST_WEEKS,
+  );
+  const earned = cell.routes.map((r) => cell.parts.find((p) => p.part === r.part)?.contribution ?? null);
+  const isPriced = earned.every((each) => each !== null);
+  return good.reduce((sum, n, i) => sum + n * (isPriced ? earned[i]! : 1), 0);
+}
