@@ -1,6 +1,7 @@
 /** changeovers.csv: how often jobs change at each machine, and what else that takes. */
+
+import { patternNames, weekCalendar } from '../core/calendar/week-calendar.js';
 import type { Changeover, Shift, StationKind } from '../core/model/cell.js';
-import { patternNames, weekCalendar } from '../core/shifts/week-calendar.js';
 import { optional } from './column.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
