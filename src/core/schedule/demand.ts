@@ -7,7 +7,7 @@
 import { solveLinearProgram } from '../lp/solve-linear-program.js';
 import { type Terms, termsOf, valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
-import { patternNames, weekCalendar } from '../shifts/week-calendar.js';
+import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import { cellProgram, startsOf } from './cell-program.js';
 import { hourRows } from './rate-bound.js';
 import { type Goal, smallSet } from './weights.js';
