@@ -4,10 +4,11 @@
  * most. The mix comes from the linear program of the rates; since that leaves out interference, the amounts that still
  * fall short are asked for once more, by as much higher.
  */
+
+import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import { solveLinearProgram } from '../lp/solve-linear-program.js';
 import { type Terms, termsOf, valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
-import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import { cellProgram, startsOf } from './cell-program.js';
 import { hourRows } from './rate-bound.js';
 import { type Goal, smallSet } from './weights.js';
