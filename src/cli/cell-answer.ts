@@ -15,6 +15,8 @@ export interface OpenCell {
   readonly cell: Cell;
   readonly complaints: readonly Complaint[];
   readonly inputs: readonly InputFile[];
+  /** Names of the tables that the cell has, in its folder, workbook or base, such as `signals.csv`. */
+  readonly tables: readonly string[];
   /** What was changed for this run, and which folders it builds on. */
   readonly notes: readonly string[];
   /** What was read as something else than it says. */
@@ -27,12 +29,13 @@ export async function cellAnswer(
   io: Io,
   work: (open: OpenCell) => Answer | Promise<Answer>,
 ): Promise<Answer> {
-  const { cell, complaints, inputs, notes, readAs } = await readCellFolder(
+  const { cell, complaints, inputs, notes, readAs, layers } = await readCellFolder(
     resolve(io.cwd, folder),
     io.settings,
   );
   if (cell === null) return wrongInput(complaints, inputs);
-  const answer = await work({ cell, complaints, inputs, notes, readAs });
+  const tables = Object.keys(layers?.tables ?? {});
+  const answer = await work({ cell, complaints, inputs, tables, notes, readAs });
   return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
 }
 

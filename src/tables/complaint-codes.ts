@@ -36,6 +36,7 @@ export const complaintCodes = {
   VAL13: 'a value is not a list of breaks',
   VAL14: 'a number out of the plausible range',
   VAL15: 'a value is not a day of the week with or without a time',
+  VAL16: 'a name is listed in one way and referred to in another',
   STA01: 'a station is listed twice',
   STA02: 'only one of x_m and y_m is given',
   STA03: 'only one of mtbf_h and mttr_min is given',

@@ -37,6 +37,8 @@ export interface ReadAs {
 export interface ComplaintList {
   /** Adds a complaint; `fault` is worked out only when the complaint is kept. */
   readonly add: (code: ComplaintCode, place: FaultPlace, fault: () => Fault) => void;
+  /** A fault in this file whose cause is told elsewhere. */
+  readonly passOver: (file: string) => void;
   /** Notes what was read otherwise than written; it is no complaint. */
   readonly note: (reading: ReadAs) => void;
   readonly notes: () => readonly ReadAs[];
@@ -77,6 +79,10 @@ export function complaintList(unread: readonly string[] = []): ComplaintList {
       notes.push(reading);
     },
     notes: () => notes,
+    passOver: (file) => {
+      told++;
+      broken.add(file);
+    },
     told: () => told,
     hasError: (file) => (file === undefined ? broken.size > 0 : broken.has(file)),
     sorted: () =>

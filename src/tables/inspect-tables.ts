@@ -12,6 +12,7 @@ import { knownParts, knownStations } from './known-names.js';
 import { nameHelp } from './nearest-name.js';
 import { partColumns, readParts } from './parts-table.js';
 import { type Need, readSheet } from './read-sheet.js';
+import type { TableReader } from './references.js';
 import { readRobot, robotColumns } from './robot-table.js';
 import { routeColumns } from './route-columns.js';
 import { readRoutes } from './routes-table.js';
@@ -22,6 +23,7 @@ import { readShifts } from './shifts-table.js';
 import { readSignals, signalColumns } from './signals-table.js';
 import { readStations, stationColumns } from './stations-table.js';
 import { readStops, stopColumns } from './stops-table.js';
+import { columnsOf } from './table-columns.js';
 import { besideFiles, tableFiles } from './table-formats.js';
 import type { TableMemory } from './table-memory.js';
 import { checkTimes } from './time-rules.js';
@@ -59,9 +61,18 @@ export function inspectTables(
     return null;
   };
   const isThere = (file: string): boolean => Object.hasOwn(tables, file) || unread.includes(file);
-  const cell = readTables(list, sheetOf, isThere, rememberedRows(list, tables, memory));
+  const cell = readTables(list, tableReader(tables), sheetOf, isThere, rememberedRows(list, tables, memory));
   const isWhole = cell !== null && !list.hasError();
   return { cell: isWhole ? cell : null, complaints: list.sorted(), readAs: list.notes() };
+}
+
+/** Reads a table once more for its names alone: what is wrong with it is told elsewhere. */
+function tableReader(tables: Tables): TableReader {
+  return (file) => {
+    const columns = columnsOf(file);
+    if (columns === null || !Object.hasOwn(tables, file)) return null;
+    return readSheet(complaintList(), file, tables[file]!, columns, 'none');
+  };
 }
 
 type SheetOf = (file: string, columns: Columns, need?: Need) => Sheet | null;
@@ -85,6 +96,7 @@ function rememberedRows(list: ComplaintList, tables: Tables, memory: TableMemory
 
 function readTables(
   list: ComplaintList,
+  tableOf: TableReader,
   sheetOf: SheetOf,
   isThere: (file: string) => boolean,
   remembered: RowsOf,
@@ -92,7 +104,8 @@ function readTables(
   const stationSheet = sheetOf('stations.csv', stationColumns, 'rows');
   const routeSheet = sheetOf('routes.csv', routeColumns, 'rows');
   const robotSheet = sheetOf('robot.csv', robotColumns, 'table');
-  const kinds = knownStations(stationSheet);
+  const kinds = knownStations(stationSheet, tableOf);
+  const routed = knownParts(routeSheet, tableOf);
   const rows = <T>(file: string, columns: Columns, read: (sheet: Sheet) => T[], others: string[] = []): T[] =>
     remembered(file, others, () => {
       const sheet = sheetOf(file, columns);
@@ -105,9 +118,7 @@ function readTables(
   const shifts = rows('shifts.csv', shiftColumns, (sheet) => readShifts(list, sheet));
   const others = {
     travel: rows('travel.csv', travelColumns, (sheet) => readTravel(list, sheet, kinds), named),
-    parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, knownParts(routeSheet)), [
-      'routes.csv',
-    ]),
+    parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, routed), ['routes.csv']),
     shifts,
     stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds), named),
     variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds), named),
@@ -118,9 +129,7 @@ function readTables(
       [...named, 'shifts.csv'],
     ),
     setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds), named),
-    jobs: rows('jobs.csv', jobColumns, (sheet) => readJobs(list, sheet, knownParts(routeSheet)), [
-      'routes.csv',
-    ]),
+    jobs: rows('jobs.csv', jobColumns, (sheet) => readJobs(list, sheet, routed), ['routes.csv']),
     signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds), named),
     costs: rows('costs.csv', costColumns, (sheet) => readCosts(list, sheet)),
   };

@@ -34,7 +34,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`mill_9\`, expected a station of stations.csv.
     3 │ mill_9,repair,readings,4.1|5|7.25,,
       │ ~~~~~~
-  Fix: Did you mean \`mill_1\`?
+  Fix: Did you mean \`mill_1\` or \`mill_2\`?
 
 1 error in 1 file. No results.
 `,

@@ -192,7 +192,7 @@ function answerOf(open: OpenCell, result: CostCaseOutcome, before: readonly stri
       complaints: [...open.complaints, ...complaints],
     };
   }
-  const hasCosts = open.inputs.some(({ file }) => basename(file) === 'costs.csv');
+  const hasCosts = open.tables.includes('costs.csv');
   if (result.status === 'too little data')
     return {
       ...common,

@@ -1,5 +1,4 @@
 /** `io`: input and output points, boxes, supply current and cable losses of each machine. */
-import { basename } from 'node:path';
 import { points } from '../../core/io/points.js';
 import { renderPoints } from '../../render/points.js';
 import type { Answer } from '../answer.js';
@@ -13,7 +12,7 @@ export const ioCommand: CommandBody = {
   examples: ['io my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, (open) => {
-      if (!open.inputs.some(({ file }) => basename(file) === 'signals.csv')) return noSignals(open);
+      if (!open.tables.includes('signals.csv')) return noSignals(open);
       const { assumptions, warnings, ...fields } = points(open.cell);
       return {
         exit: EXIT.done,

@@ -72,10 +72,7 @@ function readNow(text: string, before: readonly Named[] = []): readonly Named[] 
 
 async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise<Answer> {
   const { cell } = open;
-  const lacking = jobsLacking(
-    cell,
-    open.inputs.map(({ file }) => file),
-  );
+  const lacking = jobsLacking(cell, open.tables);
   if (lacking !== null)
     return {
       exit: EXIT.infeasible,

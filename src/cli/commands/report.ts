@@ -64,8 +64,9 @@ export const reportCommand: CommandBody = {
 };
 
 async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, io: Io): Promise<Answer> {
-  const { cell, complaints, inputs, notes, readAs } = read[0]!;
-  const open = { cell: cell!, complaints, inputs, notes, readAs };
+  const { cell, complaints, inputs, notes, readAs, layers } = read[0]!;
+  const tables = Object.keys(layers?.tables ?? {});
+  const open = { cell: cell!, complaints, inputs, tables, notes, readAs };
   const outcome = withProgress(io, 'Searching for the best sequence', () =>
     bestSchedule(open.cell, { improvements: false }),
   );

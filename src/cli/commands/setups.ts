@@ -41,7 +41,7 @@ export const setupsCommand: CommandBody = {
 };
 
 function nothingToOrder(open: OpenCell): Answer {
-  const isThere = open.inputs.some(({ file }) => file === 'setups.csv');
+  const isThere = open.tables.includes('setups.csv');
   const recommendation = isThere
     ? 'setups.csv has no row, so there are no jobs to put in order.'
     : 'The folder has no setups.csv, so there are no jobs to put in order. It lists station, from, to, minutes.';
