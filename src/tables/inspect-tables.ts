@@ -10,6 +10,7 @@ import { inBackticks } from './in-backticks.js';
 import { jobColumns, readJobs } from './jobs-table.js';
 import { knownParts, knownStations } from './known-names.js';
 import { nameHelp } from './nearest-name.js';
+import { keyedTables } from './overrides/keyed-tables.js';
 import { partColumns, readParts } from './parts-table.js';
 import { type Need, readSheet } from './read-sheet.js';
 import type { TableReader } from './references.js';
@@ -23,7 +24,6 @@ import { readShifts } from './shifts-table.js';
 import { readSignals, signalColumns } from './signals-table.js';
 import { readStations, stationColumns } from './stations-table.js';
 import { readStops, stopColumns } from './stops-table.js';
-import { columnsOf } from './table-columns.js';
 import { besideFiles, tableFiles } from './table-formats.js';
 import type { TableMemory } from './table-memory.js';
 import { checkTimes } from './time-rules.js';
@@ -69,9 +69,9 @@ export function inspectTables(
 /** Reads a table once more for its names alone: what is wrong with it is told elsewhere. */
 function tableReader(tables: Tables): TableReader {
   return (file) => {
-    const columns = columnsOf(file);
-    if (columns === null || !Object.hasOwn(tables, file)) return null;
-    return readSheet(complaintList(), file, tables[file]!, columns, 'none');
+    const format = keyedTables.find((table) => table.file === file);
+    if (format === undefined || !Object.hasOwn(tables, file)) return null;
+    return readSheet(complaintList(), file, tables[file]!, format.columns, 'none');
   };
 }
 
