@@ -83,6 +83,12 @@ export const allCommands: readonly Command[] = [
     load: async () => (await import('./commands/costcase.js')).costcaseCommand,
   },
   {
+    name: 'invest',
+    usage: '<folders...>',
+    summary: 'weigh cells against the one that is there as investments: parts, money, payback, present value',
+    load: async () => (await import('./commands/invest.js')).investCommand,
+  },
+  {
     name: 'io',
     usage: '<folder>',
     summary: 'count input and output points, boxes, supply current and cable losses of each machine',

@@ -1,5 +1,7 @@
 // Every example of every help text runs as it stands in a folder where the first of them, `init my-cell`, has run: in the
 // quick run the last of each command, in the deep run all of them.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { allCommands, loadCommand } from '../../src/cli/all-commands.js';
 import { atSize } from '../support/size.js';
@@ -9,6 +11,10 @@ const cwd = freshFolder();
 
 beforeAll(async () => {
   expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
+  // What `invest` holds against it: a variant with its price.
+  mkdirSync(join(cwd, 'my-cell-dual'));
+  writeFileSync(join(cwd, 'my-cell-dual/base.csv'), 'base\n../my-cell\n');
+  writeFileSync(join(cwd, 'my-cell-dual/costs.csv'), 'item,value\ninvest_price,9000\n');
 });
 
 const specs = await Promise.all(allCommands.map(loadCommand));

@@ -1,0 +1,71 @@
+// `invest` as a user meets it: cells of one shop as investments, and what is said where something is missing.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { freshFolder, runIn } from './run-in.js';
+
+const cwd = freshFolder();
+const TABLES = {
+  'stations.csv': 'station,kind\nin,infeed\nm1,machine\nout,outfeed\n',
+  'routes.csv': 'part,step,stations,cycle_s,load_s,unload_s\na,1,in,,,5\na,2,m1,60,8,8\na,3,out,,5,\n',
+  'robot.csv': 'setting,value\nhands,1\nindex_s,2\ntravel_s,6\n',
+  'parts.csv': 'part,contribution\na,1.5\n',
+  'shifts.csv':
+    'pattern,shift,days,start,end,attended,operators,labour_per_h\nday,early,Mon-Fri,06:00,14:00,yes,1,30\n',
+  'variation.csv': 'station,element,distribution,a,b,c\nm1,cycle,triangular,55,60,70\n',
+};
+const TERMS = 'item,value\nhorizon_years,5\ndiscount_pct,8\ncurrency,EUR\n';
+
+function folder(name: string, changed: Readonly<Record<string, string>>): string {
+  mkdirSync(join(cwd, name));
+  for (const [file, text] of Object.entries({ ...TABLES, 'costs.csv': TERMS, ...changed }))
+    writeFileSync(join(cwd, name, file), text);
+  return name;
+}
+const now = folder('now', {});
+const dual = folder('dual', {
+  'robot.csv': 'setting,value\nhands,2\nindex_s,2\ntravel_s,6\n',
+  'costs.csv': `${TERMS}invest_price,6000\ninvest_life_years,5\ninvest_yearly_cost,200\n`,
+});
+// A person: two hands, walking, a break, and the wage of a second worker.
+const person = folder('person', {
+  'robot.csv': 'setting,value\nhands,2\nindex_s,1\ntravel_s,3\n',
+  'shifts.csv':
+    'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h\nday,early,Mon-Fri,06:00,14:00,09:00-09:30,yes,2,30\n',
+  'costs.csv': `${TERMS}invest_price,0\n`,
+});
+
+test('one line a cell, the money of the cost case’s own finance, and what is worth most', async () => {
+  const said = await runIn(cwd, ['invest', now, dual, person, '--replications', '4', '--json']);
+  expect(said.err).toBe('');
+  const result = JSON.parse(said.out);
+  expect(result.cells.map((cell: { name: string }) => cell.name)).toEqual([now, dual, person]);
+  const [first, second, third] = result.cells;
+  expect(second.partsPerWeek).toBeGreaterThan(first.partsPerWeek * 1.05);
+  // One part of 1.50 each, one operator at 30 for 40 hours.
+  expect(first.moneyPerWeek).toBeCloseTo(first.partsPerWeek * 1.5 - 40 * 30, 6);
+  const yearly = 52 * (second.moneyPerWeek - first.moneyPerWeek) - 200;
+  const npv = [1, 2, 3, 4, 5].reduce((sum, year) => sum + yearly / 1.08 ** year, -6000);
+  expect(second.increment.npv).toBeCloseTo(npv, 4);
+  expect(second.npvLow).toBeLessThanOrEqual(second.increment.npv + 1e-9);
+  expect(second.npvHigh).toBeGreaterThanOrEqual(second.increment.npv - 1e-9);
+  expect(third.moneyPerWeek).toBeLessThan(first.moneyPerWeek);
+  expect(result.best).toBe(npv > 0 ? dual : now);
+  const text = await runIn(cwd, ['invest', now, dual, person, '--replications', '4']);
+  expect(text.out).toMatch(/dual +[\d,]+ +[-\d,]+ +6,000/);
+});
+
+test('what is missing is said, all of it', async () => {
+  const bare = folder('bare', { 'costs.csv': 'item,value\n', 'parts.csv': 'part,yield_pct\na,100\n' });
+  const said = await runIn(cwd, ['invest', bare, folder('unpriced', {})]);
+  expect(said.exit).toBe(0);
+  const words = said.out.replace(/\s+/g, ' ');
+  for (const what of [
+    'horizon_years in bare',
+    'discount_pct in bare',
+    'contribution in bare',
+    'invest_price in unpriced',
+  ])
+    expect(words).toContain(what);
+  expect((await runIn(cwd, ['invest', now])).exit).toBe(2);
+});
