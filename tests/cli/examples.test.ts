@@ -13,7 +13,7 @@ beforeAll(async () => {
   expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
   // What `invest` holds against it: a variant with its price.
   mkdirSync(join(cwd, 'my-cell-dual'));
-  writeFileSync(join(cwd, 'my-cell-dual/base.csv'), 'base\n../my-cell\n');
+  writeFileSync(join(cwd, 'my-cell-dual/base.csv'), 'folder\n../my-cell\n');
   writeFileSync(join(cwd, 'my-cell-dual/costs.csv'), 'item,value\ninvest_price,9000\n');
 });
 
