@@ -1,9 +1,10 @@
 /** What a compared cell takes in and costs a week, from the floor's own week. */
+
+import { weekCalendar } from '../../calendar/week-calendar.js';
 import type { ComparedPair } from '../../compare/comparison.js';
 import type { Cell } from '../../model/cell.js';
 import { costNumber } from '../../model/cost-value.js';
 import type { ShiftYield } from '../../shifts/shift-yield.js';
-import { weekCalendar } from '../../shifts/week-calendar.js';
 import { soldPerWeek } from '../standing/standing-facts.js';
 import type { CellMoney } from './investments.js';
 
