@@ -6,10 +6,11 @@ import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
 import { amountOf } from '../core/model/name-text.js';
 import { dueText, weekClock } from '../core/model/week-time-text.js';
+import type { Workbook } from '../workbook/workbook.js';
 import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
-import type { ResultTable } from './tables-book.js';
+import { type ResultTable, tablesBook } from './tables-book.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
@@ -214,6 +215,15 @@ export const JOB_FILES = ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-
 /** The best plan as CSV. @returns texts by file name; none where there is no plan */
 export function jobFiles(result: WeeklyJobs): Record<string, string> {
   return Object.fromEntries(jobTables(result).map(({ file, rows }) => [file, csvText(rows)]));
+}
+
+export const JOB_BOOK = 'jobs.xlsx';
+
+/** The answer and the best plan as the sheets of a workbook. */
+export function jobBook(result: WeeklyJobs): Workbook {
+  const plan = bestJobPlan(result);
+  const sentences = [result.recommendation, ...(plan === null ? [] : lateTexts(plan)), ...result.assumptions];
+  return tablesBook('The jobs of the week', sentences, jobTables(result));
 }
 
 /** The best plan as tables for a spreadsheet; none where there is no plan. */

@@ -2,6 +2,7 @@
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { readGrids } from '../../src/workbook/read-grids.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -31,8 +32,14 @@ test('the week of the example: in time, proven, with the ways that the cost case
     expect(setup.minutes).toBeCloseTo(own + (isBox ? minutes.boxMin : minutes.harnessMin), 9);
   }
   expect(written).toEqual(
-    ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-by-shift.csv'].map((name) => join('plan', name)),
+    ['jobs-by-shift.csv', 'jobs.xlsx', 'machines-by-shift.csv', 'setups-by-shift.csv'].map((name) =>
+      join('plan', name),
+    ),
   );
+  const { grids, names } = await readGrids(readFileSync(join(cwd, 'plan/jobs.xlsx')), 'xlsx', () => true);
+  expect(names).toEqual(['answer', 'jobs-by-shift', 'machines-by-shift', 'setups-by-shift']);
+  const jobRows = readFileSync(join(cwd, 'plan/jobs-by-shift.csv'), 'utf8').trim().split('\n');
+  expect(grids[1]!.rows.size).toBe(jobRows.length);
   const rows = readFileSync(join(cwd, 'plan/jobs-by-shift.csv'), 'utf8').trim().split('\n');
   expect(rows[0]).toBe('pattern,job,part,day,shift,from,to,good_parts,late');
   const made = rows.slice(1).reduce((sum, row) => sum + Number(row.split(',')[7]), 0);

@@ -6,8 +6,10 @@ import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
 import { DEFAULT_NODES } from '../../core/jobs/plan-jobs.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
-import { JOB_FILES, jobFiles, renderJobs } from '../../render/jobs.js';
+import type { FileContent } from '../../files/write-files.js';
+import { JOB_BOOK, JOB_FILES, jobBook, jobFiles, renderJobs } from '../../render/jobs.js';
 import { highsSolver } from '../../solver/highs-solver.js';
+import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type Named, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
@@ -54,9 +56,9 @@ export const jobsCommand: CommandBody = {
         whole: true,
       },
     ),
-    new Option('--out <folder>', 'write the plan as tables into this folder'),
+    new Option('--out <folder>', 'write the plan as tables and as a workbook into this folder'),
   ],
-  writes: { option: 'out', kind: 'folder', names: JOB_FILES },
+  writes: { option: 'out', kind: 'folder', names: [...JOB_FILES, JOB_BOOK] },
   examples: ['jobs my-cell', 'jobs my-cell --pattern day --connection box --now mill_1=cap'],
   run: (folder, values, io) => cellAnswer(folder!, io, (open) => jobsAnswer(open, values, io)),
 };
@@ -124,6 +126,12 @@ function waysOf(
   return { ways, warnings: lacking === null ? [] : [leftOutWarning(lacking)] };
 }
 
+async function filesOf(result: WeeklyJobs): Promise<Record<string, FileContent>> {
+  const files = jobFiles(result);
+  if (Object.keys(files).length === 0) return {};
+  return { ...files, [JOB_BOOK]: await workbookBytes(jobBook(result), 'xlsx') };
+}
+
 async function answerOf(
   open: OpenCell,
   result: WeeklyJobs,
@@ -134,7 +142,7 @@ async function answerOf(
   const { assumptions, warnings, ...fields } = result;
   const out = values.out as string | undefined;
   const written =
-    out === undefined ? [] : await writeRun({ command: 'jobs', out, files: jobFiles(result) }, io);
+    out === undefined ? [] : await writeRun({ command: 'jobs', out, files: await filesOf(result) }, io);
   return {
     exit: EXIT.done,
     fields: { ...fields, ...(out === undefined ? {} : { written }) },
