@@ -1,9 +1,21 @@
 /**
- * The prefix of an order under search, as a constraint graph on flat typed arrays that are laid out once: counts of
- * parts by place and room (with an undo stack), the arcs between events, the robot work still to do, and for every
- * station with one end of its process still open the earliest or latest moment at which the other end can come.
+ * The prefix of an order under search, as a constraint graph on flat typed arrays that are laid out once: the arcs between
+ * events, the robot work still to do, and for every station with one end of its process still open the earliest or latest
+ * moment at which the other end can come.
+ *
+ * One hand, machines A and B; the prefix holds three moves, B's part was there before, and the rest is to come:
+ *
+ *      robot chain        robot chain
+ *   0 ─────────────▶ 1 ─────────────▶ 2 ╌╌╌ units still to come ╌╌╌▶ 0 of the next period
+ *   in to A          B to out         A to out
+ *   └────── process of A ────────────▶┘                   addLink: place at 0, pick at 2, lag 0
+ *                    ▲                └─ rest of the robot's work ──▶ 0, 1 period on      addOpenArcs
+ *                    └── process of B ◀── its place, still to come after 2: 1 period back   openPlace
+ *
+ * An arc says: its end begins at least so much later than its start, less its periods times the period.
  */
 import { type FifoLink, fifoLinks } from './fifo-links.js';
+import { PartCounts } from './part-counts.js';
 import { stationBound } from './period-bound.js';
 import type { Plan } from './plan.js';
 import { type TourTable, tourTable } from './tour-table.js';
@@ -14,9 +26,6 @@ export const PERIOD_TOLERANCE_S = 1e-7;
 
 /** No position, no node. */
 export const NONE = -1;
-
-/** Entries of the undo stack that one event can take. */
-const UNDO_PER_EVENT = 3 * 14;
 
 /** Links of a node by place and by pick, for one start state. */
 interface LinkTable {
@@ -35,79 +44,69 @@ function linkTable(visits: number, inside: number, batch: number, loaded: number
 }
 
 export class OrderPrefix {
-  protected readonly n: number;
-  protected readonly length: number;
+  readonly n: number;
+  readonly length: number;
   /**
    * Events at which the robot may do well to wait with a part in hand begin a position of their own. That can help
    * only where both ends of a carry have a longest wait: the part must leave in time, and must not arrive too soon.
    */
-  protected readonly opens: Uint8Array;
-  protected readonly positionStartS: Float64Array;
-  protected readonly positions: number;
-  protected readonly lastOwnS: Float64Array;
-  protected readonly first: number;
-  protected readonly table: TourTable | null;
-  protected readonly looseIn: Float64Array;
-  protected readonly left: Int32Array;
-  protected tableState = 0;
-  protected looseRest = 0;
+  private readonly opens: Uint8Array;
+  private readonly positionStartS: Float64Array;
+  readonly positions: number;
+  readonly lastOwnS: Float64Array;
+  readonly first: number;
+  private readonly table: TourTable | null;
+  private readonly looseIn: Float64Array;
+  readonly left: Int32Array;
+  private tableState = 0;
+  private looseRest = 0;
 
-  // Counts of parts since the period start, with an undo stack.
-  protected readonly nodeCount: Int32Array;
-  protected readonly nodeNeed: Int32Array;
-  protected readonly roomCount: Int32Array;
-  protected readonly roomTop: Int32Array;
-  protected readonly roomNeed: Int32Array;
-  protected readonly roomTouched: Int32Array;
-  protected readonly undo: Int32Array;
-  protected undoTop = 0;
+  readonly parts: PartCounts;
 
   // Links of timed nodes whose start state is known from the first event there (capacity 1).
-  protected readonly timed: Uint8Array;
-  protected readonly links: (readonly [LinkTable, LinkTable] | null)[];
-  protected readonly placesDone: Int32Array;
-  protected readonly picksDone: Int32Array;
-  protected readonly placeAt: Int32Array;
-  protected readonly pickAt: Int32Array;
-  protected readonly nodeBase: Int32Array;
+  private readonly timed: Uint8Array;
+  readonly links: (readonly [LinkTable, LinkTable] | null)[];
+  readonly placeAt: Int32Array;
+  private readonly pickAt: Int32Array;
+  readonly nodeBase: Int32Array;
 
   // Where each event sits in its unit.
-  protected readonly timeOffsetS: Float64Array;
+  private readonly timeOffsetS: Float64Array;
   /** The same from the event's position in the graph: 0 where each event has its own. */
-  protected readonly offsetS: Float64Array;
-  protected readonly leadS: Float64Array;
-  protected readonly tailS: Float64Array;
+  readonly offsetS: Float64Array;
+  private readonly leadS: Float64Array;
+  private readonly tailS: Float64Array;
   /** Robot time of a place at each node, the least and the most of its events. */
-  protected readonly leastPlaceS: Float64Array;
-  protected readonly mostPlaceS: Float64Array;
-  protected readonly visits: Int32Array;
+  private readonly leastPlaceS: Float64Array;
+  private readonly mostPlaceS: Float64Array;
+  private readonly visits: Int32Array;
 
   // The prefix: units in order, arcs, potentials by depth.
-  protected readonly prefix: Int32Array;
-  protected depth = 0;
+  readonly order: Int32Array;
+  depth = 0;
   /** Unit of each position of the graph, and the event there (its first one, where a unit is one position). */
-  protected readonly unitAt: Int32Array;
-  protected readonly startOf: Int32Array;
-  protected top = 0;
-  protected readonly arcFrom: Int32Array;
-  protected readonly arcTo: Int32Array;
-  protected readonly arcW: Float64Array;
-  protected readonly arcK: Int32Array;
-  protected arcs = 0;
-  protected readonly timedNodes: Int32Array;
+  private readonly unitAt: Int32Array;
+  private readonly startOf: Int32Array;
+  top = 0;
+  readonly arcFrom: Int32Array;
+  readonly arcTo: Int32Array;
+  readonly arcW: Float64Array;
+  readonly arcK: Int32Array;
+  arcs = 0;
+  private readonly timedNodes: Int32Array;
   /** The timed node from which each unit picks first, or NONE. */
-  protected readonly timedPick: Int32Array;
+  readonly timedPick: Int32Array;
 
-  protected bestS: number;
+  bestS: number;
   /** Robot time along the order from the first event to each position. */
-  protected readonly chainS: Float64Array;
+  private readonly chainS: Float64Array;
   /** The greatest ratio of the circuits that one arc closes with the chain; Infinity where one is hopeless. */
-  protected chainBoundS = 0;
-  protected readonly rootBoundS: number;
+  chainBoundS = 0;
+  readonly rootBoundS: number;
 
   constructor(
-    protected readonly plan: Plan,
-    protected readonly units: Units,
+    readonly plan: Plan,
+    readonly units: Units,
     belowS: number,
     tableLimit: number,
   ) {
@@ -132,14 +131,7 @@ export class OrderPrefix {
       this.looseRest += this.left[u]! * (this.units.ownS[u]! + this.looseIn[u]!);
 
     const nodes = plan.nodes.length;
-    this.nodeCount = new Int32Array(nodes);
-    this.nodeNeed = new Int32Array(nodes);
-    this.roomCount = new Int32Array(plan.rooms.length);
-    this.roomTop = new Int32Array(plan.rooms.length);
-    this.roomNeed = new Int32Array(plan.rooms.length);
-    this.roomTouched = new Int32Array(plan.rooms.length);
-    const events = plan.events.reduce((sum, event) => sum + event.count, 0);
-    this.undo = new Int32Array((events + 4) * UNDO_PER_EVENT);
+    this.parts = new PartCounts(plan);
     this.timed = Uint8Array.from(plan.nodes, (node) => Number(this.isLinked(node)));
     this.timedNodes = Int32Array.from(plan.nodes.flatMap((_, i) => (this.timed[i] ? [i] : [])));
     this.timedPick = Int32Array.from(this.units.events, (list) => {
@@ -149,8 +141,6 @@ export class OrderPrefix {
     this.links = plan.nodes.map((node, i) =>
       this.timed[i] ? ([linkTable(node.visits, 0, 1, 0), linkTable(node.visits, 1, 1, 0)] as const) : null,
     );
-    this.placesDone = new Int32Array(nodes);
-    this.picksDone = new Int32Array(nodes);
     this.nodeBase = new Int32Array(nodes);
     let base = 0;
     for (let i = 0; i < nodes; i++) {
@@ -172,7 +162,7 @@ export class OrderPrefix {
     this.leastPlaceS = Float64Array.from(placeTimes, (times) => Math.min(...times));
     this.mostPlaceS = Float64Array.from(placeTimes, (times) => Math.max(...times));
     this.visits = Int32Array.from(plan.nodes, (node) => node.visits);
-    this.prefix = new Int32Array(this.length);
+    this.order = new Int32Array(this.length);
     this.startOf = new Int32Array(this.length);
     this.unitAt = new Int32Array(this.positions);
     const links = plan.nodes.reduce((sum, node) => sum + node.visits, 0);
@@ -186,13 +176,13 @@ export class OrderPrefix {
     this.rootBoundS = this.rootBound();
   }
 
-  protected isLinked(node: Plan['nodes'][number]): boolean {
+  private isLinked(node: Plan['nodes'][number]): boolean {
     if (node.kind !== 'inside' || node.batch > 1) return false;
     if (this.plan.rooms[node.room]!.capacity !== 1) return false;
     return node.processS > 0 || node.maxWaitS !== null;
   }
 
-  protected layPositions(list: readonly number[]): void {
+  private layPositions(list: readonly number[]): void {
     let startS = 0;
     for (const [i, e] of list.entries()) {
       if (i > 0 && this.mayWaitBefore(list, i)) {
@@ -203,7 +193,7 @@ export class OrderPrefix {
     }
   }
 
-  protected mayWaitBefore(list: readonly number[], index: number): boolean {
+  private mayWaitBefore(list: readonly number[], index: number): boolean {
     const { nodes, events } = this.plan;
     const event = events[list[index]!]!;
     // A carry waits once, before its last event; a unit of several carries may wait before each of them.
@@ -214,16 +204,16 @@ export class OrderPrefix {
     return limited(events[list[0]!]!.from) && limited(event.to);
   }
 
-  protected positionsOf(unit: number): number {
+  private positionsOf(unit: number): number {
     return this.units.events[unit]!.reduce((sum, e) => sum + this.opens[e]!, 1);
   }
 
-  protected unitsThat(test: (event: Plan['events'][number]) => boolean): number[] {
+  private unitsThat(test: (event: Plan['events'][number]) => boolean): number[] {
     return this.units.events.flatMap((list, u) => (list.some((e) => test(this.plan.events[e]!)) ? [u] : []));
   }
 
   /** leadS[last * 2N + 2 node + (0 pick, 1 place)]: least time from the start of unit `last` to that event's start. */
-  protected leadTimes(
+  private leadTimes(
     placeUnits: readonly (readonly number[])[],
     pickUnits: readonly (readonly number[])[],
   ): Float64Array {
@@ -242,7 +232,7 @@ export class OrderPrefix {
   }
 
   /** tailS[2 node + side]: least time from that event's start to the start of the first unit of the next period. */
-  protected tailTimes(
+  private tailTimes(
     placeUnits: readonly (readonly number[])[],
     pickUnits: readonly (readonly number[])[],
   ): Float64Array {
@@ -260,7 +250,7 @@ export class OrderPrefix {
     return tail;
   }
 
-  protected eventOffset(unit: number, node: number, side: number): number {
+  private eventOffset(unit: number, node: number, side: number): number {
     for (const e of this.units.events[unit]!) {
       const event = this.plan.events[e]!;
       if ((side === 0 ? event.from : event.to) === node) return this.timeOffsetS[e]!;
@@ -268,7 +258,7 @@ export class OrderPrefix {
     return 0;
   }
 
-  protected looseWays(): Float64Array {
+  private looseWays(): Float64Array {
     const least = new Float64Array(this.n).fill(Number.POSITIVE_INFINITY);
     for (let u = 0; u < this.n; u++)
       for (let v = 0; v < this.n; v++) {
@@ -279,7 +269,7 @@ export class OrderPrefix {
   }
 
   /** No order can be faster than the robot's own work or any station's place-process-pick-replace. */
-  protected rootBound(): number {
+  private rootBound(): number {
     const robot = this.table
       ? this.table.leastS[this.tableState * this.n + this.first]!
       : this.looseRest + this.units.ownS[this.first]! + this.looseIn[this.first]!;
@@ -287,13 +277,13 @@ export class OrderPrefix {
   }
 
   /** Appends a unit when capacities and hands allow it; false (with nothing changed that undo does not mend) if not. */
-  protected append(unit: number): boolean {
+  append(unit: number): boolean {
     const events = this.units.events[unit]!;
     if (this.depth > 0) {
-      const before = this.prefix[this.depth - 1]!;
+      const before = this.order[this.depth - 1]!;
       this.addStep(this.top, this.lastOwnS[before]! + this.wayBetween(before, unit));
     }
-    this.prefix[this.depth] = unit;
+    this.order[this.depth] = unit;
     this.startOf[this.depth++] = this.top;
     this.unitAt[this.top] = unit;
     let position = this.top++;
@@ -303,7 +293,7 @@ export class OrderPrefix {
         this.unitAt[this.top++] = unit;
         this.addStep(++position, this.positionStartS[events[i]!]! - this.positionStartS[events[i - 1]!]!);
       }
-      if (!this.takeFrom(event.from) || !this.putInto(event.to)) return false;
+      if (!this.parts.takeFrom(event.from) || !this.parts.putInto(event.to)) return false;
       if (this.timed[event.from]) this.linkPick(event.from, position);
       if (this.timed[event.to]) this.linkPlace(event.to, position);
     }
@@ -315,104 +305,56 @@ export class OrderPrefix {
     return true;
   }
 
-  protected wayBetween(before: number, unit: number): number {
+  private wayBetween(before: number, unit: number): number {
     if (this.units.whole) return this.units.wayS[before * this.n + unit]!;
     const from = this.plan.events[before]!.station;
     const to = this.plan.events[unit]!.station;
     if (from === to) return this.plan.indexS;
     // At least that many parts are in hand here; with none for certain, the quicker of both ways is the bound.
-    const sure = this.roomCount[0]! + this.roomNeed[0]! > 0;
+    const sure = this.parts.roomCount[0]! + this.parts.roomNeed[0]! > 0;
     const pair = from * this.plan.stations.length + to;
     return sure ? this.plan.loadedS[pair]! : Math.min(this.plan.emptyS[pair]!, this.plan.loadedS[pair]!);
   }
 
-  protected save(kind: number, index: number, value: number): void {
-    this.undo[this.undoTop++] = kind;
-    this.undo[this.undoTop++] = index;
-    this.undo[this.undoTop++] = value;
-  }
-
-  protected takeFrom(node: number): boolean {
-    const room = this.plan.nodes[node]!.room;
-    if (room < 0) return true;
-    this.save(0, node, this.nodeCount[node]!);
-    this.save(1, room, this.roomCount[room]!);
-    this.nodeCount[node]!--;
-    this.roomCount[room]!--;
-    this.touch(room);
-    if (-this.nodeCount[node]! > this.nodeNeed[node]!) {
-      this.save(2, node, this.nodeNeed[node]!);
-      this.save(3, room, this.roomNeed[room]!);
-      this.nodeNeed[node]!++;
-      this.roomNeed[room]!++;
-    }
-    return this.roomNeed[room]! + this.roomTop[room]! <= this.plan.rooms[room]!.capacity;
-  }
-
-  protected putInto(node: number): boolean {
-    const room = this.plan.nodes[node]!.room;
-    if (room < 0) return true;
-    this.save(0, node, this.nodeCount[node]!);
-    this.save(1, room, this.roomCount[room]!);
-    this.nodeCount[node]!++;
-    this.roomCount[room]!++;
-    this.touch(room);
-    if (this.roomCount[room]! > this.roomTop[room]!) {
-      this.save(4, room, this.roomTop[room]!);
-      this.roomTop[room] = this.roomCount[room]!;
-    }
-    return this.roomNeed[room]! + this.roomTop[room]! <= this.plan.rooms[room]!.capacity;
-  }
-
-  protected touch(room: number): void {
-    if (this.roomTouched[room]) return;
-    this.save(5, room, 0);
-    this.roomTouched[room] = 1;
-  }
-
-  protected linkPick(node: number, position: number): void {
-    const index = this.picksDone[node]!;
-    this.save(6, node, index);
-    this.picksDone[node] = index + 1;
+  private linkPick(node: number, position: number): void {
+    const index = this.parts.countPick(node);
     this.pickAt[this.nodeBase[node]! + index] = position;
-    const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+    const table = this.links[node]![this.parts.nodeNeed[node]! > 0 ? 1 : 0]!;
     const list = table.byPick[index]!;
     for (let i = 0; i < list.length; i++) {
       const link = list[i]!;
-      if (link.place < this.placesDone[node]!)
+      if (link.place < this.parts.placesDone[node]!)
         this.addLink(node, this.placeAt[this.nodeBase[node]! + link.place]!, position, link.lag);
     }
   }
 
-  protected linkPlace(node: number, position: number): void {
-    const index = this.placesDone[node]!;
-    this.save(7, node, index);
-    this.placesDone[node] = index + 1;
+  private linkPlace(node: number, position: number): void {
+    const index = this.parts.countPlace(node);
     this.placeAt[this.nodeBase[node]! + index] = position;
-    const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+    const table = this.links[node]![this.parts.nodeNeed[node]! > 0 ? 1 : 0]!;
     const list = table.byPlace[index]!;
     for (let i = 0; i < list.length; i++) {
       const link = list[i]!;
-      if (link.pick < this.picksDone[node]!)
+      if (link.pick < this.parts.picksDone[node]!)
         this.addLink(node, position, this.pickAt[this.nodeBase[node]! + link.pick]!, link.lag);
     }
   }
 
-  protected placeEventAt(position: number, node: number): number {
+  placeEventAt(position: number, node: number): number {
     const events = this.units.events[this.unitAt[position]!]!;
     for (let i = events.length - 1; i >= 0; i--)
       if (this.plan.events[events[i]!]!.to === node) return events[i]!;
     return events[0]!;
   }
 
-  protected pickOffsetAt(position: number, node: number): number {
+  private pickOffsetAt(position: number, node: number): number {
     const events = this.units.events[this.unitAt[position]!]!;
     for (let i = 0; i < events.length; i++)
       if (this.plan.events[events[i]!]!.from === node) return this.offsetS[events[i]!]!;
     return 0;
   }
 
-  protected addLink(node: number, placePosition: number, pickPosition: number, lag: number): void {
+  private addLink(node: number, placePosition: number, pickPosition: number, lag: number): void {
     const place = this.placeEventAt(placePosition, node);
     const spec = this.plan.nodes[node]!;
     const weight = this.offsetS[place]! + this.plan.events[place]!.robotS + spec.processS;
@@ -422,7 +364,7 @@ export class OrderPrefix {
       this.addArc(pickPosition, placePosition, offset - weight - spec.maxWaitS, -lag);
   }
 
-  protected addArc(from: number, to: number, weight: number, periods: number): void {
+  private addArc(from: number, to: number, weight: number, periods: number): void {
     if (to <= from) this.judgeBack(this.chainS[from]! - this.chainS[to]! + weight, periods);
     const a = this.arcs++;
     this.arcFrom[a] = from;
@@ -432,13 +374,13 @@ export class OrderPrefix {
   }
 
   /** The robot's own chain: from the position before to `position`. */
-  protected addStep(position: number, stepS: number): void {
+  private addStep(position: number, stepS: number): void {
     this.chainS[position] = this.chainS[position - 1]! + stepS;
     this.addArc(position - 1, position, stepS, 0);
   }
 
   /** An arc backwards closes a circuit with the robot's own chain; its ratio is a bound at once. */
-  protected judgeBack(weight: number, periods: number): void {
+  private judgeBack(weight: number, periods: number): void {
     if (periods > 0) {
       const ratioS = weight / periods;
       if (ratioS > this.chainBoundS) this.chainBoundS = ratioS;
@@ -446,25 +388,13 @@ export class OrderPrefix {
   }
 
   /** Takes the last unit off again: counts, links and the arcs that came with it. */
-  protected removeLast(undoMark: number): void {
-    while (this.undoTop > undoMark) {
-      this.undoTop -= 3;
-      const kind = this.undo[this.undoTop]!;
-      const index = this.undo[this.undoTop + 1]!;
-      const value = this.undo[this.undoTop + 2]!;
-      if (kind === 0) this.nodeCount[index] = value;
-      else if (kind === 1) this.roomCount[index] = value;
-      else if (kind === 2) this.nodeNeed[index] = value;
-      else if (kind === 3) this.roomNeed[index] = value;
-      else if (kind === 4) this.roomTop[index] = value;
-      else if (kind === 5) this.roomTouched[index] = value;
-      else if (kind === 6) this.picksDone[index] = value;
-      else this.placesDone[index] = value;
-    }
+  removeLast(partsMark: number, arcsMark: number): void {
+    this.parts.backTo(partsMark);
+    this.arcs = arcsMark;
     this.top = this.startOf[--this.depth]!;
   }
 
-  protected giveBack(unit: number): void {
+  giveBack(unit: number): void {
     this.left[unit]!++;
     if (this.table) this.tableState += this.table.stride[unit]!;
     this.looseRest += this.units.ownS[unit]! + this.looseIn[unit]!;
@@ -474,17 +404,17 @@ export class OrderPrefix {
    * Arcs for what is still to come: the robot's remaining work, and every station with one end still open. False as
    * soon as one of them alone cuts the prefix.
    */
-  protected addOpenArcs(): boolean {
+  addOpenArcs(): boolean {
     const limitS = this.bestS - PERIOD_TOLERANCE_S;
     if (this.chainBoundS >= limitS) return false;
     const lastPosition = this.top - 1;
-    const last = this.prefix[this.depth - 1]!;
+    const last = this.order[this.depth - 1]!;
     this.addArc(lastPosition, 0, this.restS(last), 1);
     const leadBase = last * this.plan.nodes.length * 2;
     for (let i = 0; i < this.timedNodes.length; i++) {
       const node = this.timedNodes[i]!;
-      const places = this.placesDone[node]!;
-      const picks = this.picksDone[node]!;
+      const places = this.parts.placesDone[node]!;
+      const picks = this.parts.picksDone[node]!;
       const visits = this.visits[node]!;
       if (places + picks === 0 || (places === visits && picks === visits)) continue;
       if (visits === 1) {
@@ -497,14 +427,14 @@ export class OrderPrefix {
     return true;
   }
 
-  protected openVisits(
+  private openVisits(
     node: number,
     places: number,
     picks: number,
     lastPosition: number,
     leadBase: number,
   ): void {
-    const table = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!;
+    const table = this.links[node]![this.parts.nodeNeed[node]! > 0 ? 1 : 0]!;
     const base = this.nodeBase[node]!;
     for (let p = 0; p < places; p++) {
       const list = table.byPlace[p]!;
@@ -524,14 +454,14 @@ export class OrderPrefix {
     }
   }
 
-  protected restS(last: number): number {
+  restS(last: number): number {
     const done = this.units.ownS[last]! - this.lastOwnS[last]!;
     if (this.table) return this.table.leastS[this.tableState * this.n + last]! - done;
     return this.units.ownS[last]! + this.looseRest + this.looseIn[this.first]! - done;
   }
 
   /** A part lies in a station and its pick is still to come. */
-  protected openPick(
+  private openPick(
     node: number,
     placePosition: number,
     lag: number,
@@ -552,7 +482,7 @@ export class OrderPrefix {
   }
 
   /** A part was taken out that comes in late in the period before; its place is still to come. */
-  protected openPlace(
+  private openPlace(
     node: number,
     pickPosition: number,
     lag: number,
@@ -570,7 +500,7 @@ export class OrderPrefix {
   }
 
   /** Robot work from the start of a unit that comes next to the start of the next round. */
-  protected restAfterS(unit: number): number {
+  restAfterS(unit: number): number {
     if (this.table) return this.table.leastS[(this.tableState - this.table.stride[unit]!) * this.n + unit]!;
     return this.looseRest - this.looseIn[unit]! + this.looseIn[this.first]!;
   }

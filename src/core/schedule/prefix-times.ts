@@ -4,46 +4,121 @@
  * event raises the period to its ratio at once. Where longest waits make circuits that ask for a shorter period, the
  * circuits themselves are looked for.
  */
-import { NONE, OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
-import type { Plan } from './plan.js';
-import type { Units } from './units.js';
+import { NONE, type OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
 
 /** Sweeps after which warm times that do not come to rest are given up for a run that watches for circuits. */
 const WARM_SWEEPS = 6;
 
-export class PrefixTimes extends OrderPrefix {
-  protected readonly time: Float64Array;
+export class PrefixTimes {
+  readonly time: Float64Array;
   /** Period ends on the walk that gives each time. */
-  protected readonly ends: Int32Array;
+  readonly ends: Int32Array;
   /** The same at the longest period of interest: what is impossible there is cut before it is bounded. */
-  protected readonly timeHigh: Float64Array;
-  protected readonly endsHigh: Int32Array;
-  protected readonly by: Int32Array;
-  protected readonly mark: Int32Array;
+  readonly timeHigh: Float64Array;
+  readonly endsHigh: Int32Array;
+  /** Best period for which `timeHigh` stands. */
+  highS = Number.POSITIVE_INFINITY;
+  /** Copies of the times, by slot: one for each child and one for the parent, at every depth. */
+  private readonly kept: Float64Array;
+  private readonly keptEnds: Int32Array;
+  readonly keptHigh: Float64Array;
+  readonly keptEndsHigh: Int32Array;
+  private readonly by: Int32Array;
+  private readonly mark: Int32Array;
 
-  constructor(plan: Plan, units: Units, belowS: number, tableLimit: number) {
-    super(plan, units, belowS, tableLimit);
-    this.time = new Float64Array(this.positions);
-    this.by = new Int32Array(this.positions);
-    this.mark = new Int32Array(this.positions);
-    this.ends = new Int32Array(this.positions);
-    this.timeHigh = new Float64Array(this.positions);
-    this.endsHigh = new Int32Array(this.positions);
+  constructor(private readonly prefix: OrderPrefix) {
+    const { positions } = prefix;
+    this.time = new Float64Array(positions);
+    this.by = new Int32Array(positions);
+    this.mark = new Int32Array(positions);
+    this.ends = new Int32Array(positions);
+    this.timeHigh = new Float64Array(positions);
+    this.endsHigh = new Int32Array(positions);
+    const slots = (prefix.length + 1) * (prefix.n + 1) * positions;
+    this.kept = new Float64Array(slots);
+    this.keptEnds = new Int32Array(slots);
+    this.keptHigh = new Float64Array(slots);
+    this.keptEndsHigh = new Int32Array(slots);
+  }
+
+  startAfresh(): void {
+    for (const time of [this.time, this.timeHigh]) {
+      time.fill(Number.NEGATIVE_INFINITY);
+      time[0] = 0;
+    }
+    this.ends.fill(0);
+    this.endsHigh.fill(0);
+    this.highS = this.prefix.bestS;
+  }
+
+  /** Where the times of a child of a prefix of that depth are kept; those of the prefix itself as of child n. */
+  slotOf(depth: number, child: number): number {
+    const { n, positions } = this.prefix;
+    return (depth * (n + 1) + child) * positions;
+  }
+
+  keep(at: number): void {
+    const { top } = this.prefix;
+    for (let i = 0; i < top; i++) {
+      this.kept[at + i] = this.time[i]!;
+      this.keptEnds[at + i] = this.ends[i]!;
+      this.keptHigh[at + i] = this.timeHigh[i]!;
+      this.keptEndsHigh[at + i] = this.endsHigh[i]!;
+    }
+  }
+
+  restore(at: number): void {
+    this.restoreUpTo(at, this.prefix.top);
+  }
+
+  /** The times of the prefix before the unit that was just appended, whose own positions have none yet. */
+  restoreParent(at: number, parentTop: number): void {
+    this.restoreUpTo(at, parentTop);
+    const { top } = this.prefix;
+    for (let i = parentTop; i < top; i++) {
+      this.time[i] = Number.NEGATIVE_INFINITY;
+      this.timeHigh[i] = Number.NEGATIVE_INFINITY;
+    }
+  }
+
+  private restoreUpTo(at: number, top: number): void {
+    for (let i = 0; i < top; i++) {
+      this.time[i] = this.kept[at + i]!;
+      this.ends[i] = this.keptEnds[at + i]!;
+      this.timeHigh[i] = this.keptHigh[at + i]!;
+      this.endsHigh[i] = this.keptEndsHigh[at + i]!;
+    }
+  }
+
+  /** The times stand at this period; those of the longest period of interest come down to the best found meanwhile. */
+  stepTo(periodS: number): void {
+    const { bestS, top } = this.prefix;
+    if (this.highS === bestS) return;
+    if (this.highS < Number.POSITIVE_INFINITY) this.moveTo(this.timeHigh, this.endsHigh, bestS - this.highS);
+    else {
+      // Nothing was kept for an endless period: the times at the bound are walks as good as any.
+      for (let i = 0; i < top; i++) {
+        this.timeHigh[i] = this.time[i]!;
+        this.endsHigh[i] = this.ends[i]!;
+      }
+      this.moveTo(this.timeHigh, this.endsHigh, bestS - PERIOD_TOLERANCE_S - periodS);
+    }
+    this.highS = bestS;
   }
 
   /**
    * Least period of the prefix from `fromS` up; Infinity when no period below the best can mend it. Leaves the times
    * at that period (`time`) and at the longest period of interest (`timeHigh`).
    */
-  protected boundPrefix(fromS: number): number {
-    const own = this.arcs;
-    const periodS = this.addOpenArcs() ? this.boundArcs(fromS) : Number.POSITIVE_INFINITY;
-    this.arcs = own;
+  boundPrefix(fromS: number): number {
+    const own = this.prefix.arcs;
+    const periodS = this.prefix.addOpenArcs() ? this.boundArcs(fromS) : Number.POSITIVE_INFINITY;
+    this.prefix.arcs = own;
     return periodS;
   }
 
-  protected boundArcs(fromS: number): number {
-    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+  private boundArcs(fromS: number): number {
+    const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
     if (limitS < Number.POSITIVE_INFINITY) {
       const met = this.relax(this.timeHigh, this.endsHigh, limitS);
       // A closed walk that is positive at the longest period of interest is so at every shorter one.
@@ -51,11 +126,11 @@ export class PrefixTimes extends OrderPrefix {
       if (met !== 0) return this.boundAfresh(fromS);
     }
     let periodS = fromS;
-    if (this.chainBoundS > fromS + 1e-9 * (1 + fromS)) {
-      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.top);
+    if (this.prefix.chainBoundS > fromS + 1e-9 * (1 + fromS)) {
+      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.prefix.top);
       this.time[0] = 0;
       this.ends[0] = 0;
-      periodS = this.chainBoundS;
+      periodS = this.prefix.chainBoundS;
     }
     for (;;) {
       const met = this.relax(this.time, this.ends, periodS);
@@ -66,7 +141,7 @@ export class PrefixTimes extends OrderPrefix {
       const nextS = periodS + this.time[0]! / ends;
       if (nextS >= limitS) return Number.POSITIVE_INFINITY;
       // Walks through the first event hold that closed walk; at the new period start from plain ones.
-      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.top);
+      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.prefix.top);
       this.time[0] = 0;
       this.ends[0] = 0;
       periodS = nextS;
@@ -74,16 +149,16 @@ export class PrefixTimes extends OrderPrefix {
   }
 
   /** Times at a period longer by `byS`, along the same walks. */
-  protected moveTo(time: Float64Array, ends: Int32Array, byS: number): void {
-    for (let i = 0; i < this.top; i++) time[i] = time[i]! - ends[i]! * byS;
+  private moveTo(time: Float64Array, ends: Int32Array, byS: number): void {
+    for (let i = 0; i < this.prefix.top; i++) time[i] = time[i]! - ends[i]! * byS;
   }
 
   /**
    * Longest paths from the first event, from valid times on. Returns 0 when they stand, 1 when the first event would
    * have to start after itself (time[0] > 0), 2 when they do not come to rest.
    */
-  protected relax(time: Float64Array, ends: Int32Array, periodS: number): 0 | 1 | 2 {
-    const { arcFrom, arcTo, arcW, arcK, arcs } = this;
+  private relax(time: Float64Array, ends: Int32Array, periodS: number): 0 | 1 | 2 {
+    const { arcFrom, arcTo, arcW, arcK, arcs } = this.prefix;
     const tolerance = 1e-9 * (1 + periodS);
     for (let sweep = 0; sweep < WARM_SWEEPS; sweep++) {
       let changed = false;
@@ -104,7 +179,7 @@ export class PrefixTimes extends OrderPrefix {
   }
 
   /** The careful way: from no times at all, with the circuits themselves. Needed where longest waits take part. */
-  protected boundAfresh(fromS: number): number {
+  private boundAfresh(fromS: number): number {
     if (this.isHopeless()) return Number.POSITIVE_INFINITY;
     let periodS = fromS;
     for (;;) {
@@ -115,45 +190,45 @@ export class PrefixTimes extends OrderPrefix {
       let node = circuit;
       do {
         const a = this.by[node]!;
-        weight += this.arcW[a]!;
-        periods += this.arcK[a]!;
-        node = this.arcFrom[a]!;
+        weight += this.prefix.arcW[a]!;
+        periods += this.prefix.arcK[a]!;
+        node = this.prefix.arcFrom[a]!;
       } while (node !== circuit);
       if (periods <= 0) return Number.POSITIVE_INFINITY;
       const nextS = weight / periods;
-      if (nextS >= this.bestS - PERIOD_TOLERANCE_S) return Number.POSITIVE_INFINITY;
+      if (nextS >= this.prefix.bestS - PERIOD_TOLERANCE_S) return Number.POSITIVE_INFINITY;
       if (nextS <= periodS) break;
       periodS = nextS;
     }
     // Walks valid at any period: what was found here, moved to the longest period of interest.
-    for (let i = 0; i < this.top; i++) {
+    for (let i = 0; i < this.prefix.top; i++) {
       this.timeHigh[i] = this.time[i]!;
       this.endsHigh[i] = this.ends[i]!;
     }
-    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+    const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
     if (limitS < Number.POSITIVE_INFINITY) this.moveTo(this.timeHigh, this.endsHigh, limitS - periodS);
     return periodS;
   }
 
   /** A circuit that is positive at the longest period of interest and does not ask for a shorter one. */
-  protected isHopeless(): boolean {
-    const limitS = this.bestS - PERIOD_TOLERANCE_S;
+  private isHopeless(): boolean {
+    const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
     if (limitS === Number.POSITIVE_INFINITY) return false;
     const circuit = this.relaxAfresh(limitS);
     if (circuit === NONE) return false;
     let periods = 0;
     let node = circuit;
     do {
-      periods += this.arcK[this.by[node]!]!;
-      node = this.arcFrom[this.by[node]!]!;
+      periods += this.prefix.arcK[this.by[node]!]!;
+      node = this.prefix.arcFrom[this.by[node]!]!;
     } while (node !== circuit);
     return periods >= 0;
   }
 
   /** Longest paths from the first event alone. Returns NONE, or a node on a positive circuit. */
-  protected relaxAfresh(periodS: number): number {
+  private relaxAfresh(periodS: number): number {
     const { time, ends } = this;
-    const depth = this.top;
+    const depth = this.prefix.top;
     const tolerance = 1e-9 * (1 + periodS);
     time.fill(Number.NEGATIVE_INFINITY, 0, depth);
     ends.fill(0, 0, depth);
@@ -161,13 +236,13 @@ export class PrefixTimes extends OrderPrefix {
     this.by.fill(NONE, 0, depth);
     for (let sweep = 0; ; sweep++) {
       let changed = false;
-      for (let a = 0; a < this.arcs; a++) {
-        const from = this.arcFrom[a]!;
-        const to = this.arcTo[a]!;
-        const reach = time[from]! + this.arcW[a]! - this.arcK[a]! * periodS;
+      for (let a = 0; a < this.prefix.arcs; a++) {
+        const from = this.prefix.arcFrom[a]!;
+        const to = this.prefix.arcTo[a]!;
+        const reach = time[from]! + this.prefix.arcW[a]! - this.prefix.arcK[a]! * periodS;
         if (reach > time[to]! + tolerance) {
           time[to] = reach;
-          ends[to] = ends[from]! + this.arcK[a]!;
+          ends[to] = ends[from]! + this.prefix.arcK[a]!;
           this.by[to] = a;
           changed = true;
           if (to === 0) {
@@ -184,28 +259,28 @@ export class PrefixTimes extends OrderPrefix {
     }
   }
 
-  protected circuitFrom(start: number): number {
+  private circuitFrom(start: number): number {
     let node = start;
-    for (let steps = 0; steps <= this.top; steps++) {
+    for (let steps = 0; steps <= this.prefix.top; steps++) {
       const a = this.by[node]!;
       if (a === NONE) return NONE;
-      node = this.arcFrom[a]!;
+      node = this.prefix.arcFrom[a]!;
       if (node === start) return start;
     }
     // The walk runs into a circuit that does not hold the start.
     return node;
   }
 
-  protected anyCircuit(): number {
+  private anyCircuit(): number {
     const mark = this.mark;
-    mark.fill(NONE, 0, this.top);
-    for (let start = 0; start < this.top; start++) {
+    mark.fill(NONE, 0, this.prefix.top);
+    for (let start = 0; start < this.prefix.top; start++) {
       let node = start;
       while (mark[node] === NONE) {
         mark[node] = start;
         const a = this.by[node]!;
         if (a === NONE) break;
-        node = this.arcFrom[a]!;
+        node = this.prefix.arcFrom[a]!;
         if (mark[node] === start) return node;
       }
     }

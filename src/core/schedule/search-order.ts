@@ -10,8 +10,9 @@
  *
  * The kernel works on flat typed arrays that are laid out once; a node of the search allocates nothing.
  */
+import { ChildList } from './child-list.js';
 import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
-import { NONE, PERIOD_TOLERANCE_S } from './order-prefix.js';
+import { NONE, OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
 import { periodBound } from './period-bound.js';
 import { plainOrder } from './plain-order.js';
 import type { Plan } from './plan.js';
@@ -71,17 +72,10 @@ function unsearched(plan: Plan, limits: SearchLimits): EvaluatedOrder | null {
   return result.feasible && result.periodS < limits.belowS - PERIOD_TOLERANCE_S ? result : null;
 }
 
-class OrderSearch extends PrefixTimes {
-  private readonly saved: Float64Array;
-  private readonly savedEnds: Int32Array;
-  private readonly savedHigh: Float64Array;
-  private readonly savedEndsHigh: Int32Array;
-  private readonly childBound: Float64Array;
-  private readonly childEnd: Float64Array;
-  private readonly childUnit: Int32Array;
-  /** Best period for which `timeHigh` stands; period at which `time` stands. */
-  private highS = Number.POSITIVE_INFINITY;
-  private timesAtS = 0;
+class OrderSearch {
+  private readonly prefix: OrderPrefix;
+  private readonly times: PrefixTimes;
+  private readonly children: ChildList;
   private best: EvaluatedOrder | null = null;
   private nodes = 0;
   private stopped = false;
@@ -92,145 +86,84 @@ class OrderSearch extends PrefixTimes {
     units: Units,
     private readonly limits: SearchLimits,
   ) {
-    super(plan, units, limits.belowS, Math.min(TOUR_TABLE_LIMIT, limits.nodes * ENTRIES_A_NODE));
-    // One slot a child, and one for the parent, at every depth.
-    const slots = (this.length + 1) * (this.n + 1) * this.positions;
-    this.saved = new Float64Array(slots);
-    this.savedEnds = new Int32Array(slots);
-    this.savedHigh = new Float64Array(slots);
-    this.savedEndsHigh = new Int32Array(slots);
-    this.childBound = new Float64Array((this.length + 1) * this.n);
-    this.childEnd = new Float64Array((this.length + 1) * this.n);
-    this.childUnit = new Int32Array((this.length + 1) * this.n);
+    const tableLimit = Math.min(TOUR_TABLE_LIMIT, limits.nodes * ENTRIES_A_NODE);
+    this.prefix = new OrderPrefix(plan, units, limits.belowS, tableLimit);
+    this.times = new PrefixTimes(this.prefix);
+    this.children = new ChildList(this.prefix.length + 1, this.prefix.n);
   }
 
   run(): SearchOutcome {
-    if (this.rootBoundS >= this.bestS - PERIOD_TOLERANCE_S) {
-      return { best: null, boundS: this.rootBoundS, complete: true, nodes: 0 };
+    const { prefix, times } = this;
+    if (prefix.rootBoundS >= prefix.bestS - PERIOD_TOLERANCE_S) {
+      return { best: null, boundS: prefix.rootBoundS, complete: true, nodes: 0 };
     }
-    const undoMark = this.undoTop;
-    if (this.append(this.first)) {
-      this.startAfresh();
-      const bound = this.boundPrefix(this.rootBoundS);
-      if (bound < this.bestS - PERIOD_TOLERANCE_S) this.descend(bound);
-      this.removeLast(undoMark);
+    const partsMark = prefix.parts.mark();
+    if (prefix.append(prefix.first)) {
+      times.startAfresh();
+      const bound = times.boundPrefix(prefix.rootBoundS);
+      if (bound < prefix.bestS - PERIOD_TOLERANCE_S) this.descend(bound);
+      prefix.removeLast(partsMark, 0);
     }
     const complete = !this.stopped;
     const boundS = complete
-      ? Math.min(this.bestS, Number.POSITIVE_INFINITY)
-      : Math.min(this.bestS, Math.max(this.rootBoundS, this.openBoundS));
+      ? Math.min(prefix.bestS, Number.POSITIVE_INFINITY)
+      : Math.min(prefix.bestS, Math.max(prefix.rootBoundS, this.openBoundS));
     return { best: this.best, boundS, complete, nodes: this.nodes };
   }
 
-  private startAfresh(): void {
-    for (const time of [this.time, this.timeHigh]) {
-      time.fill(Number.NEGATIVE_INFINITY);
-      time[0] = 0;
-    }
-    this.ends.fill(0);
-    this.endsHigh.fill(0);
-    this.highS = this.bestS;
-  }
-
   private descend(boundS: number): void {
-    if (this.depth === this.length) {
+    const { prefix, times, children } = this;
+    if (prefix.depth === prefix.length) {
       this.finish();
       return;
     }
-    const depth = this.depth;
-    const base = depth * this.n;
-    const found = this.boundChildren(boundS, base);
-    const savedHighS = this.highS;
+    const depth = prefix.depth;
+    const found = this.boundChildren(boundS);
+    const savedHighS = times.highS;
     for (let c = 0; c < found; c++) {
-      const slot = base + c;
-      const childS = this.childBound[slot]!;
-      if (childS >= this.bestS - PERIOD_TOLERANCE_S) continue;
+      const childS = children.boundAt(depth, c);
+      if (childS >= prefix.bestS - PERIOD_TOLERANCE_S) continue;
       if (this.stopped) {
         if (childS < this.openBoundS) this.openBoundS = childS;
         continue;
       }
-      const unit = this.childUnit[slot]!;
-      const undoMark = this.undoTop;
-      const arcMark = this.arcs;
-      this.append(unit);
-      this.restore((depth * (this.n + 1) + unit) * this.positions);
-      this.highS = savedHighS;
+      const unit = children.unitAt(depth, c);
+      const partsMark = prefix.parts.mark();
+      const arcsMark = prefix.arcs;
+      prefix.append(unit);
+      times.restore(times.slotOf(depth, unit));
+      times.highS = savedHighS;
       this.descend(childS);
-      this.giveBack(unit);
-      this.removeLast(undoMark);
-      this.arcs = arcMark;
+      prefix.giveBack(unit);
+      prefix.removeLast(partsMark, arcsMark);
     }
-  }
-
-  private keep(at: number): void {
-    for (let i = 0; i < this.top; i++) {
-      this.saved[at + i] = this.time[i]!;
-      this.savedEnds[at + i] = this.ends[i]!;
-      this.savedHigh[at + i] = this.timeHigh[i]!;
-      this.savedEndsHigh[at + i] = this.endsHigh[i]!;
-    }
-  }
-
-  private restore(at: number): void {
-    for (let i = 0; i < this.top; i++) {
-      this.time[i] = this.saved[at + i]!;
-      this.ends[i] = this.savedEnds[at + i]!;
-      this.timeHigh[i] = this.savedHigh[at + i]!;
-      this.endsHigh[i] = this.savedEndsHigh[at + i]!;
-    }
-  }
-
-  /** Brings the times of the longest period of interest down to the best found meanwhile. */
-  private lowerHigh(): void {
-    if (this.highS === this.bestS) return;
-    if (this.highS < Number.POSITIVE_INFINITY)
-      this.moveTo(this.timeHigh, this.endsHigh, this.bestS - this.highS);
-    else {
-      // Nothing was kept for an endless period: the times at the bound are walks as good as any.
-      for (let i = 0; i < this.top; i++) {
-        this.timeHigh[i] = this.time[i]!;
-        this.endsHigh[i] = this.ends[i]!;
-      }
-      this.moveTo(this.timeHigh, this.endsHigh, this.bestS - PERIOD_TOLERANCE_S - this.timesAtS);
-    }
-    this.highS = this.bestS;
   }
 
   /** Bounds every unit that may come next; keeps those worth a look, sorted, and returns how many they are. */
-  private boundChildren(boundS: number, base: number): number {
-    const { depth, top } = this;
-    this.timesAtS = boundS;
-    this.lowerHigh();
+  private boundChildren(boundS: number): number {
+    const { prefix, times, children } = this;
+    const { depth, top } = prefix;
+    times.stepTo(boundS);
     let found = 0;
-    const block = depth * (this.n + 1) * this.positions;
-    const parentAt = block + this.n * this.positions;
-    this.keep(parentAt);
-    for (let unit = 0; unit < this.n; unit++) {
-      if (this.left[unit] === 0 || this.isTooLate(unit, parentAt)) continue;
-      this.chainBoundS = 0;
-      const undoMark = this.undoTop;
-      const arcMark = this.arcs;
-      if (!this.append(unit)) {
-        this.removeLast(undoMark);
-        this.arcs = arcMark;
+    const parentAt = times.slotOf(depth, prefix.n);
+    times.keep(parentAt);
+    for (let unit = 0; unit < prefix.n; unit++) {
+      if (prefix.left[unit] === 0 || this.isTooLate(unit, parentAt)) continue;
+      prefix.chainBoundS = 0;
+      const partsMark = prefix.parts.mark();
+      const arcsMark = prefix.arcs;
+      if (!prefix.append(unit)) {
+        prefix.removeLast(partsMark, arcsMark);
         continue;
       }
-      const newTop = this.top;
-      this.top = top;
-      this.restore(parentAt);
-      this.top = newTop;
-      for (let i = top; i < newTop; i++) {
-        this.time[i] = Number.NEGATIVE_INFINITY;
-        this.timeHigh[i] = Number.NEGATIVE_INFINITY;
+      times.restoreParent(parentAt, top);
+      const childS = times.boundPrefix(boundS);
+      if (childS < prefix.bestS - PERIOD_TOLERANCE_S) {
+        times.keep(times.slotOf(depth, unit));
+        children.insert(depth, found++, unit, childS, times.time[prefix.top - 1]! + prefix.restS(unit));
       }
-      const childS = this.boundPrefix(boundS);
-      if (childS < this.bestS - PERIOD_TOLERANCE_S) {
-        this.keep(block + unit * this.positions);
-        this.insertChild(base, found++, unit, childS, this.time[this.top - 1]! + this.restS(unit));
-      }
-      this.giveBack(unit);
-      this.removeLast(undoMark);
-      this.arcs = arcMark;
+      prefix.giveBack(unit);
+      prefix.removeLast(partsMark, arcsMark);
     }
     this.countNodes(found);
     return found;
@@ -241,47 +174,32 @@ class OrderSearch extends PrefixTimes {
    * `parentAt` is where the times of the prefix are kept.
    */
   private isTooLate(unit: number, parentAt: number): boolean {
-    const highS = this.bestS - PERIOD_TOLERANCE_S;
+    const { prefix, times } = this;
+    const highS = prefix.bestS - PERIOD_TOLERANCE_S;
     if (highS === Number.POSITIVE_INFINITY) return false;
-    const at = parentAt + this.top - 1;
-    if (this.savedEndsHigh[at]! < 0) return false;
-    const last = this.prefix[this.depth - 1]!;
-    let startS = this.savedHigh[at]! + this.lastOwnS[last]! + this.units.wayS[last * this.n + unit]!;
-    const node = this.timedPick[unit]!;
+    const at = parentAt + prefix.top - 1;
+    if (times.keptEndsHigh[at]! < 0) return false;
+    const last = prefix.order[prefix.depth - 1]!;
+    let startS = times.keptHigh[at]! + prefix.lastOwnS[last]! + prefix.units.wayS[last * prefix.n + unit]!;
+    const node = prefix.timedPick[unit]!;
     if (node !== NONE) startS = Math.max(startS, this.readyHighS(node, parentAt));
-    return startS + this.restAfterS(unit) > highS + 1e-9 * (1 + highS);
+    return startS + prefix.restAfterS(unit) > highS + 1e-9 * (1 + highS);
   }
 
   /** Earliest end of the process that the next pick at this node takes, where its place is in the prefix. */
   private readyHighS(node: number, parentAt: number): number {
-    const picks = this.picksDone[node]!;
-    const places = this.placesDone[node]!;
+    const { prefix, times } = this;
+    const picks = prefix.parts.picksDone[node]!;
+    const places = prefix.parts.placesDone[node]!;
     if (places === 0) return Number.NEGATIVE_INFINITY;
-    const link = this.links[node]![this.nodeNeed[node]! > 0 ? 1 : 0]!.byPick[picks]![0]!;
+    const link = prefix.links[node]![prefix.parts.nodeNeed[node]! > 0 ? 1 : 0]!.byPick[picks]![0]!;
     if (link.place >= places || link.lag !== 0) return Number.NEGATIVE_INFINITY;
-    const position = this.placeAt[this.nodeBase[node]! + link.place]!;
-    if (this.savedEndsHigh[parentAt + position]! < 0) return Number.NEGATIVE_INFINITY;
-    const place = this.placeEventAt(position, node);
+    const position = prefix.placeAt[prefix.nodeBase[node]! + link.place]!;
+    if (times.keptEndsHigh[parentAt + position]! < 0) return Number.NEGATIVE_INFINITY;
+    const place = prefix.placeEventAt(position, node);
     const placedS =
-      this.savedHigh[parentAt + position]! + this.offsetS[place]! + this.plan.events[place]!.robotS;
-    return placedS + this.plan.nodes[node]!.processS;
-  }
-
-  private insertChild(base: number, count: number, unit: number, boundS: number, endS: number): void {
-    let slot = base + count;
-    while (
-      slot > base &&
-      (this.childBound[slot - 1]! > boundS ||
-        (this.childBound[slot - 1]! === boundS && this.childEnd[slot - 1]! > endS))
-    ) {
-      this.childBound[slot] = this.childBound[slot - 1]!;
-      this.childEnd[slot] = this.childEnd[slot - 1]!;
-      this.childUnit[slot] = this.childUnit[slot - 1]!;
-      slot--;
-    }
-    this.childBound[slot] = boundS;
-    this.childEnd[slot] = endS;
-    this.childUnit[slot] = unit;
+      times.keptHigh[parentAt + position]! + prefix.offsetS[place]! + prefix.plan.events[place]!.robotS;
+    return placedS + prefix.plan.nodes[node]!.processS;
   }
 
   private countNodes(found: number): void {
@@ -291,12 +209,13 @@ class OrderSearch extends PrefixTimes {
   }
 
   private finish(): void {
+    const { prefix } = this;
     const order: number[] = [];
-    for (let i = 0; i < this.length; i++) order.push(...this.units.events[this.prefix[i]!]!);
-    const result = evaluateOrder(this.plan, order);
-    if (!result.feasible || result.periodS >= this.bestS - PERIOD_TOLERANCE_S) return;
+    for (let i = 0; i < prefix.length; i++) order.push(...prefix.units.events[prefix.order[i]!]!);
+    const result = evaluateOrder(prefix.plan, order);
+    if (!result.feasible || result.periodS >= prefix.bestS - PERIOD_TOLERANCE_S) return;
     this.best = result;
-    this.bestS = result.periodS;
+    prefix.bestS = result.periodS;
     if (this.limits.anyOrder) this.stopped = true;
   }
 }
