@@ -27,6 +27,12 @@ export function starterBook(tables: Readonly<Record<string, string>>): Workbook 
   return { title: 'Starter cell', sheets: [guideSheet(), ...sheets] };
 }
 
+/** The tables of a cell that are there, a sheet for each. @param tables texts by file name */
+export function cellBook(title: string, tables: Readonly<Record<string, string>>): Workbook {
+  const there = formats.filter(({ file }) => Object.hasOwn(tables, file));
+  return { title, sheets: there.map((format) => tableSheet(format, tables[format.file]!)) };
+}
+
 function guideSheet(): WorkbookSheet {
   const line = (text: string): CellContent[] => [text];
   return {

@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';
+import { strFromU8, unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
 import { packagePath } from '../../src/cli/package-path.js';
@@ -61,6 +62,22 @@ inBrowser('the page of a cell', (browser) => {
       expect(ours, question).toEqual(theirs);
     }
     expect(trouble).toEqual([]);
+    await close();
+  });
+
+  test('the cost case comes out as the command writes it, to the letter', async () => {
+    const name = atSize('starter', 'demo');
+    const { page, close } = await openPage(browser(), await pageOf(cwd, data(name), `${name}-case.html`));
+    await page.locator('.rate strong').waitFor();
+    await page.click('.menu > summary');
+    const [download] = await Promise.all([
+      page.waitForEvent('download', { timeout: 60_000 }),
+      page.getByRole('button', { name: 'The cost case as a document' }).click(),
+    ]);
+    const files = unzipSync(readFileSync(await download.path()));
+    expect((await runIn(cwd, ['costcase', data(name), '--out', 'case'])).exit).toBe(0);
+    for (const file of ['cost-case.html', 'cost-case.md'])
+      expect(strFromU8(files[`${name}/${file}`]!)).toBe(readFileSync(join(cwd, 'case', file), 'utf8'));
     await close();
   });
 
@@ -142,7 +159,7 @@ inBrowser('the page of a cell', (browser) => {
     const box = (await station.locator('.touch').boundingBox())!;
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await page.mouse.down();
-    await page.mouse.move(box.x - 120, box.y + 10, { steps: 6 });
+    await page.mouse.move(box.x + box.width / 2, box.y - 90, { steps: 6 });
     await page.locator('.held-rate', { hasText: /parts\/h \(-/ }).waitFor();
     await page.mouse.up();
     expect(await page.locator('.held-rate').count()).toBe(0);
@@ -151,7 +168,7 @@ inBrowser('the page of a cell', (browser) => {
     expect(await rateOf(page)).not.toBe(rate);
     await station.press('ArrowUp');
     expect(await placeOf()).not.toBe(dragged);
-    await page.getByLabel('Station', { exact: true }).selectOption('machine_1');
+    await page.getByRole('combobox', { name: /^Station/ }).selectOption('machine_1');
     await page.getByLabel('x, m').fill('-0.5');
     await page.getByLabel('x, m').press('Enter');
     expect(await placeOf()).toContain('x -0.5 m');
@@ -177,6 +194,69 @@ inBrowser('the page of a cell', (browser) => {
     );
     await page.getByRole('button', { name: 'End', exact: true }).click();
     expect(await page.locator('.playing').count()).toBe(0);
+    await close();
+  });
+
+  test('a workbook is saved, and opened again with the same cell; a zip too', async () => {
+    const { page, trouble, close } = await openPage(browser(), wash);
+    const rate = await rateOf(page);
+    await page.click('.menu > summary');
+    for (const [button, file] of [
+      ['A workbook (.xlsx)', 'wash-line.xlsx'],
+      ['The tables as a zip', 'wash-line.zip'],
+    ] as const) {
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: button }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe(file);
+      await download.saveAs(join(cwd, file));
+      const other = await openPage(browser(), empty);
+      await other.page.setInputFiles('input[accept]', join(cwd, file));
+      expect(await rateOf(other.page)).toBe(rate);
+      expect(await other.page.inputValue('input.name')).toBe('wash-line');
+      await other.close();
+    }
+    const said = await runIn(cwd, ['schedule', 'wash-line.xlsx']);
+    expect(said.exit).toBe(0);
+    expect(trouble).toEqual([]);
+    await close();
+  });
+
+  test('a link carries the cell', async () => {
+    const { page, close } = await openPage(browser(), wash);
+    const rate = await rateOf(page);
+    await page.click('.menu > summary');
+    await page.evaluate(() => {
+      Object.defineProperty(navigator, 'clipboard', {
+        value: { writeText: () => Promise.reject(new Error()) },
+      });
+    });
+    await page.getByRole('button', { name: 'Copy a link' }).click();
+    await page.waitForFunction(() => location.hash.length > 10);
+    const hash = new URL(page.url()).hash;
+    expect(hash.length).toBeLessThan(8192);
+    const other = await openPage(browser(), empty, {}, hash);
+    expect(await rateOf(other.page)).toBe(rate);
+    await other.close();
+    await close();
+  });
+
+  test('a pinned state is held against the changed one as `compare` does, and gone back to', async () => {
+    const { page, trouble, close } = await openPage(browser(), wash);
+    const rate = await rateOf(page);
+    await page.click('#answer-compare > summary');
+    await page.getByRole('button', { name: 'Pin', exact: true }).click();
+    await page.getByRole('tab', { name: /^robot/ }).click();
+    const hands = page.getByLabel('value, row 1', { exact: true });
+    await hands.fill('2');
+    await hands.press('Enter');
+    await page.locator('.variant li', { hasText: 'robot.hands: 1, then 2' }).waitFor();
+    await page.locator('#answer-compare .piece table').first().waitFor({ timeout: 60_000 });
+    expect(await page.textContent('#answer-compare .piece thead')).toContain('before');
+    await page.getByRole('button', { name: 'Go back to before' }).click();
+    expect(await rateOf(page)).toBe(rate);
+    expect(trouble).toEqual([]);
     await close();
   });
 

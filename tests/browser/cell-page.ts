@@ -18,6 +18,7 @@ export async function openPage(
   browser: Browser,
   path: string,
   options: BrowserContextOptions = {},
+  hash = '',
 ): Promise<OpenedPage> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
   const page = await context.newPage();
@@ -26,9 +27,10 @@ export async function openPage(
   page.on('console', (message) => trouble.push(`${message.type()}: ${message.text()}`));
   page.on('pageerror', (error) => trouble.push(error.message));
   page.on('request', (request) => {
-    if (request.url() !== own && !request.url().startsWith('blob:')) trouble.push(request.url());
+    if (request.url().split('#')[0] !== own && !request.url().startsWith('blob:'))
+      trouble.push(request.url());
   });
-  await page.goto(own);
+  await page.goto(`${own}${hash}`);
   return { page, trouble, close: () => context.close() };
 }
 

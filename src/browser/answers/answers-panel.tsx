@@ -5,6 +5,7 @@ import { fileName, saveFile } from '../shell/save-file.js';
 import { answerTo, opened } from '../state/answers.js';
 import { desk, errors, inspection } from '../state/store.js';
 import { resultFile } from './result-file.js';
+import { VariantList } from './variant-list.js';
 
 const TITLES: Readonly<Record<Question, string>> = {
   schedule: 'Robot sequence',
@@ -13,6 +14,7 @@ const TITLES: Readonly<Record<Question, string>> = {
   simulate: 'Output with downtime and variation',
   costcase: 'Boxes or one harness?',
   io: 'I/O points and boxes',
+  compare: 'Before and after',
 };
 
 export function AnswersPanel() {
@@ -36,11 +38,12 @@ function AnswerSection({ question }: { readonly question: Question }) {
     >
       <summary>{TITLES[question]}</summary>
       <div aria-busy={isWorking} class={isWorking && said?.stage !== 'found' ? 'working' : ''}>
+        {question === 'compare' && <VariantList />}
         {errors.value.length > 0 && <p>Fix the errors in the tables first.</p>}
         {failed !== null && <p>The program failed: {failed}</p>}
         {isWorking && <p class="note">{workWords(progress)}</p>}
         {said !== null && <Piece html={said.html} />}
-        {said?.stage === 'whole' && (
+        {said?.stage === 'whole' && question !== 'compare' && (
           <button type="button" class="plain" onClick={() => saveResult(said)}>
             Save this result as JSON
           </button>

@@ -3,6 +3,7 @@
  * command line, and draws them with the report's renderers.
  */
 
+import { compareCells } from '../../core/compare/compare-cells.js';
 import { points } from '../../core/io/points.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
@@ -13,13 +14,14 @@ import type { Block } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
 import { contradictionTable, noScheduleSentence } from '../../render/no-schedule.js';
 import { chanceBlocks } from '../../render/report-page/chance-blocks.js';
+import { layoutBlocks } from '../../render/report-page/layout-blocks.js';
 import { machineBlocks } from '../../render/report-page/machine-blocks.js';
 import { moneyBlocks } from '../../render/report-page/money-blocks.js';
 import { pointsBlocks } from '../../render/report-page/points-blocks.js';
 import { moneyView, reportNumbers } from '../../render/report-page/report-view.js';
 import { roundBlocks } from '../../render/report-page/round-blocks.js';
 import { weekBlocks } from '../../render/report-page/week-blocks.js';
-import type { Question, Result } from './messages.js';
+import type { NamedCell, Question, Result } from './messages.js';
 
 export interface Worked {
   readonly result: Result;
@@ -33,7 +35,7 @@ type Progress = (done: number, of: number) => void;
 /** Every question but the schedule itself; `outcome` searches for the best sequence where a question goes on from it. */
 type Work = (cell: Cell, outcome: () => ScheduleOutcome, progress: Progress) => Worked | Promise<Worked>;
 
-export const answers: Readonly<Record<Exclude<Question, 'schedule'>, Work>> = {
+export const answers: Readonly<Record<Exclude<Question, 'schedule' | 'compare'>, Work>> = {
   size: (cell) => sizeAnswer(cell),
   shifts: onSchedule(shiftsAnswer),
   simulate: (cell, outcome, progress) => simulateAnswer(cell, outcome(), progress),
@@ -174,4 +176,16 @@ function pointsAnswer(cell: Cell): Worked {
     return { result: { fields: {}, assumptions: [], warnings: [] }, blocks, isNone: true };
   const { assumptions, warnings } = counted;
   return { result: { fields: fieldsOf('io', counted), assumptions, warnings }, blocks };
+}
+
+/** The cells by name side by side, as `compare` does it. */
+export async function compareAnswer(named: readonly NamedCell[], progress: Progress): Promise<Worked> {
+  const variants = named.map(({ name, cell }) => ({ name, cell, dispatch: 'first' as const }));
+  const comparison = await compareCells(variants, {}, { onProgress: progress });
+  const { assumptions, warnings, ...fields } = comparison;
+  const blocks = layoutBlocks({
+    results: { comparison },
+    facts: { currency: currencyOf(named[0]!.cell), changes: [] },
+  });
+  return { result: { fields, assumptions, warnings }, blocks };
 }

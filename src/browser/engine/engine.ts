@@ -2,8 +2,9 @@
 import { bestSchedule, scheduleAgain } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { blocksHtml } from '../../render/document/document-html.js';
-import { answers, noAnswer, scheduleAnswer, simulateAnswer, type Worked } from './answers.js';
-import type { Asked, Said, Stage } from './messages.js';
+import { answers, compareAnswer, noAnswer, scheduleAnswer, simulateAnswer, type Worked } from './answers.js';
+import { doDeed } from './deeds.js';
+import type { Asked, Deed, Said, Stage } from './messages.js';
 
 /** Nodes of a search that is over at once. */
 const FIRST_NODES = 500;
@@ -12,7 +13,12 @@ const FIRST_RUNS = 4;
 
 const say = (said: Said): void => postMessage(said);
 
-self.addEventListener('message', async ({ data: asked }: MessageEvent<Asked>) => {
+self.addEventListener('message', async ({ data }: MessageEvent<Asked | Deed>) => {
+  if ('deed' in data) {
+    postMessage(await doDeed(data));
+    return;
+  }
+  const asked = data;
   const { id, question } = asked;
   try {
     if (question === 'schedule') answerSchedule(asked);
@@ -52,6 +58,11 @@ async function answerOther(asked: Asked): Promise<void> {
   if (question === 'schedule') return;
   const progress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
   const outcome = () => bestSchedule(cell, { improvements: false });
+  if (question === 'compare') {
+    const named = [...(asked.others ?? []), { name: 'now', cell }];
+    sayWorked(asked, 'whole', await compareAnswer(named, progress), null);
+    return;
+  }
   if (question === 'simulate')
     sayWorked(asked, 'first', await simulateAnswer(cell, outcome(), () => undefined, FIRST_RUNS), null);
   sayWorked(asked, 'whole', await answers[question](cell, outcome, progress), null);

@@ -1,9 +1,15 @@
 /** What the page and its worker say to one another. */
 import type { Cell } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
+import type { Tables } from '../../tables/inspect-tables.js';
 
 /** The questions, by the name of the command that answers them as well. */
-export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'io';
+export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'io' | 'compare';
+
+export interface NamedCell {
+  readonly name: string;
+  readonly cell: Cell;
+}
 
 export interface Asked {
   /** Tells the answers to this from those to an older one. */
@@ -12,6 +18,8 @@ export interface Asked {
   readonly cell: Cell;
   /** The order that was best before the last change: a first answer is what it yields now. */
   readonly known: ScheduleFound | null;
+  /** For the comparison: the other cells by name, before this one. */
+  readonly others?: readonly NamedCell[];
   /** Only the rate, as soon as it can be had: asked while something is dragged. */
   readonly rateOnly?: boolean;
 }
@@ -55,3 +63,26 @@ export type Said =
   | { readonly id: number; readonly kind: 'done'; readonly question: Question }
   /** A fault of the program. */
   | { readonly id: number; readonly kind: 'failed'; readonly question: Question; readonly reason: string };
+
+/** Work that gives files or takes them, and no answer about the cell. */
+export type Deed =
+  | { readonly deed: 'open workbook'; readonly file: string; readonly bytes: Uint8Array }
+  | { readonly deed: 'save workbook'; readonly name: string; readonly tables: Tables }
+  | {
+      readonly deed: 'cost document';
+      readonly name: string;
+      readonly cell: Cell;
+      readonly facts: DocumentFacts;
+    };
+
+export interface DocumentFacts {
+  readonly files: readonly { readonly file: string; readonly sha256: string }[];
+  readonly program: string;
+  /** What the reader of the tables had to say. */
+  readonly warnings: readonly string[];
+}
+
+export type Done =
+  | { readonly tables: Tables; readonly notes: readonly string[] }
+  | { readonly files: Readonly<Record<string, string | Uint8Array>> }
+  | { readonly refused: string };

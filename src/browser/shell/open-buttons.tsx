@@ -1,6 +1,8 @@
 /** Buttons that open a folder, or files, through the browser's own dialogs. */
+
+import { doDeed } from '../state/deeds.js';
 import { desk, openDesk, status } from '../state/store.js';
-import { openedDesk } from './open-files.js';
+import { type OpenedFile, openedDesk } from './open-files.js';
 
 export function OpenButtons() {
   return (
@@ -45,6 +47,16 @@ export async function openBrowserFiles(
     files.map(async ({ path, file }) => ({ path, bytes: new Uint8Array(await file.arrayBuffer()) })),
   );
   const outcome = openedDesk(read, desk.value);
-  if ('refused' in outcome) status.value = outcome.refused;
+  if ('book' in outcome) await openBook(outcome.book);
+  else if ('refused' in outcome) status.value = outcome.refused;
   else openDesk(outcome.desk, `Opened ${outcome.desk.name}.`);
+}
+
+async function openBook({ path, bytes }: OpenedFile): Promise<void> {
+  const file = path.split('/').at(-1)!;
+  const done = await doDeed({ deed: 'open workbook', file, bytes });
+  if ('refused' in done) status.value = done.refused;
+  if (!('tables' in done)) return;
+  const name = file.replace(/\.(xlsx|ods)$/i, '');
+  openDesk({ ...desk.value, name, tables: done.tables }, [`Opened ${file}.`, ...done.notes].join(' '));
 }

@@ -1,4 +1,4 @@
-/** Files that the user opens, as a desk: a folder or single tables as CSV, or a zip of them. */
+/** Files that the user opens, as a desk: a folder or single tables as CSV, a zip of them, or a workbook, which is left to the worker. */
 import { unzipSync } from 'fflate';
 import { BASE_FILE } from '../../tables/overrides/base-table.js';
 import { besideFiles, tableFiles } from '../../tables/table-formats.js';
@@ -11,7 +11,7 @@ export interface OpenedFile {
 }
 
 /** What was opened, or why nothing could be. */
-export type Opened = { readonly desk: Desk } | { readonly refused: string };
+export type Opened = { readonly desk: Desk } | { readonly book: OpenedFile } | { readonly refused: string };
 
 const MOST_BYTES = 20_000_000;
 
@@ -22,8 +22,7 @@ export function openedDesk(files: readonly OpenedFile[], kept: Desk): Opened {
   const zip = files.find(({ path }) => /\.zip$/i.test(path));
   if (zip !== undefined) return fromZip(zip, kept);
   const book = files.find(({ path }) => /\.(xlsx|ods)$/i.test(path));
-  if (book !== undefined)
-    return { refused: `${book.path} is a workbook; open a folder, a zip or CSV files.` };
+  if (book !== undefined) return { book };
   return fromTables(files, kept);
 }
 

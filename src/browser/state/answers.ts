@@ -3,8 +3,8 @@ import { effect, signal, untracked } from '@preact/signals';
 import type { Cell } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { type Asker, asker } from '../engine/asker.js';
-import type { AnswerSaid, Question, Said } from '../engine/messages.js';
-import { inspection, isDragging } from './store.js';
+import type { AnswerSaid, NamedCell, Question, Said } from '../engine/messages.js';
+import { inspection, isDragging, variantCells } from './store.js';
 
 /** What is known of one question. */
 export interface Answer {
@@ -19,7 +19,15 @@ export interface Answer {
 
 const NOTHING: Answer = { said: null, isWorking: false, progress: null, failed: null };
 
-export const QUESTIONS: readonly Question[] = ['schedule', 'size', 'shifts', 'simulate', 'costcase', 'io'];
+export const QUESTIONS: readonly Question[] = [
+  'schedule',
+  'size',
+  'shifts',
+  'simulate',
+  'costcase',
+  'io',
+  'compare',
+];
 
 const answers = new Map(QUESTIONS.map((question) => [question, signal<Answer>(NOTHING)]));
 
@@ -53,32 +61,44 @@ function hear(said: Said): void {
   }
 }
 
+interface Wanted {
+  readonly question: Question;
+  readonly cell: Cell;
+  readonly rateOnly: boolean;
+  readonly others: readonly NamedCell[];
+}
+
 /** Asks anew whenever the cell or the open sections change. @param hire starts a worker */
 export function keepAnswering(hire: () => Worker): void {
   const askers = new Map<Question, Asker>(QUESTIONS.map((question) => [question, asker(hire, hear)]));
   const answered = new Map<Question, Cell>();
+  let compared: readonly NamedCell[] | null = null;
   effect(() => {
     const { cell } = inspection.value;
+    const others = variantCells.value;
     const wanted = new Set<Question>(['schedule', ...opened.value]);
     const rateOnly = isDragging.value;
     untracked(() => {
       for (const question of QUESTIONS) {
-        const isNew = answered.get(question) !== cell;
-        if (cell === null || (isNew && !wanted.has(question))) forget(question);
-        else if (!wanted.has(question)) continue;
+        const isNew = answered.get(question) !== cell || (question === 'compare' && compared !== others);
+        const isAsked = wanted.has(question) && (question !== 'compare' || others.length > 0);
+        if (cell === null || (isNew && !isAsked)) forget(question);
+        else if (!isAsked) continue;
         else if (rateOnly && question !== 'schedule') wait(question);
-        else if (rateOnly || isNew) ask(question, cell, rateOnly);
+        else if (rateOnly || isNew) ask({ question, cell, rateOnly, others });
       }
     });
   });
 
-  function ask(question: Question, cell: Cell, rateOnly: boolean): void {
+  function ask({ others, ...wanted }: Wanted): void {
+    const { question, cell, rateOnly } = wanted;
+    if (question === 'compare') compared = others;
     if (!rateOnly) answered.set(question, cell);
     else answered.delete(question);
     const known = question === 'schedule' ? shownSchedule() : null;
     const answer = answers.get(question)!;
     answer.value = { ...answer.value, isWorking: true, progress: null, failed: null };
-    askers.get(question)!.ask({ question, cell, known, rateOnly });
+    askers.get(question)!.ask({ ...wanted, known, ...(question === 'compare' ? { others } : {}) });
   }
 
   function wait(question: Question): void {

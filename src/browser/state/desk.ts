@@ -6,9 +6,16 @@ export interface Desk {
   readonly name: string;
   /** Texts by file name, as they would stand in a folder; without any, the page asks for a first cell. */
   readonly tables: Tables;
+  /** States that were pinned, to compare with and to go back to. */
+  readonly variants: readonly Variant[];
 }
 
-export const EMPTY_DESK: Desk = { name: 'my-cell', tables: {} };
+export interface Variant {
+  readonly name: string;
+  readonly tables: Tables;
+}
+
+export const EMPTY_DESK: Desk = { name: 'my-cell', tables: {}, variants: [] };
 
 export function isEmpty({ tables }: Desk): boolean {
   return Object.keys(tables).length === 0;
@@ -16,8 +23,16 @@ export function isEmpty({ tables }: Desk): boolean {
 
 /** A desk from what was saved; null for anything else. */
 export function deskOf(saved: unknown): Desk | null {
+  const cell = variantOf(saved);
+  if (cell === null) return null;
+  const { variants = [] } = saved as { variants?: unknown };
+  if (!Array.isArray(variants)) return null;
+  return { ...cell, variants: variants.flatMap((variant) => variantOf(variant) ?? []) };
+}
+
+function variantOf(saved: unknown): Variant | null {
   if (typeof saved !== 'object' || saved === null) return null;
-  const { name, tables } = saved as Partial<Desk>;
+  const { name, tables } = saved as Partial<Variant>;
   if (typeof name !== 'string' || typeof tables !== 'object' || tables === null) return null;
   const isText = Object.values(tables).every((text) => typeof text === 'string');
   return isText ? { name, tables: { ...tables } } : null;

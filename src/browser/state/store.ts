@@ -24,6 +24,14 @@ export const tables = computed(() => dragged.value ?? desk.value.tables);
 export const inspection = computed(() => inspectTables(tables.value));
 export const errors = computed(() => inspection.value.complaints.filter(isError));
 
+/** The pinned states whose tables have no error. */
+export const variantCells = computed(() =>
+  desk.value.variants.flatMap(({ name, tables: of }) => {
+    const { cell } = inspectTables(of);
+    return cell === null ? [] : [{ name, cell }];
+  }),
+);
+
 const isError = ({ severity }: Complaint): boolean => severity === 'error';
 
 /** One step, which undo takes back. */

@@ -5,6 +5,7 @@ import { writeOutputPage } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
 import { inBackticks } from '../../tables/in-backticks.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
+import { tableFiles } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { cellPage } from '../cell-page.js';
@@ -29,7 +30,8 @@ export const pageCommand: CommandBody = {
       io.settings,
     );
     if (cell === null || layers === null) return wrongInput(complaints, inputs);
-    const { tables } = applySettings(layers, io.settings ?? []);
+    const { tables: all } = applySettings(layers, io.settings ?? []);
+    const tables = Object.fromEntries(Object.entries(all).filter(([file]) => tableFiles.includes(file)));
     const name = basename(resolve(io.cwd, folder)).replace(/\.(xlsx|ods)$/i, '');
     const before = { inputs, assumptions: notes, warnings: complaintLines(complaints) };
     return written(out, { name, tables }, before, io);

@@ -3,10 +3,14 @@ import { cellDifferenceChart } from '../charts/difference-chart.js';
 import { changeLines, sideBySideTable } from '../comparison.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
-import { moneyUnit, type ReportView } from './report-view.js';
+import { moneyUnit, type PartView, type ReportFacts } from './report-view.js';
 
 /** @returns nothing where no further folder is given: there is no table that would bring it */
-export function layoutBlocks(view: ReportView): Block[] {
+export function layoutBlocks(
+  view: Pick<PartView<'comparison'>, 'results'> & {
+    readonly facts: Pick<ReportFacts, 'currency' | 'changes'>;
+  },
+): Block[] {
   const { comparison } = view.results;
   if (comparison === null) return [];
   return [
