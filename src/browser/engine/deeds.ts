@@ -6,6 +6,7 @@ import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { patternNames } from '../../core/shifts/week-calendar.js';
 import { complaintLines } from '../../render/complaint-lines.js';
 import { costCaseFiles } from '../../render/cost-document/cost-case-files.js';
+import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
 import { cellBook } from '../../render/starter-book.js';
 import { WorkbookFault } from '../../workbook/grid.js';
 import { readGrids } from '../../workbook/read-grids.js';
@@ -25,7 +26,7 @@ export async function doDeed(deed: Deed): Promise<Done> {
           files: { [`${deed.name}.xlsx`]: await workbookBytes(cellBook(deed.name, deed.tables), 'xlsx') },
         };
       case 'cost document':
-        return costDocument(deed.name, deed.cell, deed.facts);
+        return await costDocument(deed.name, deed.cell, deed.facts);
     }
   } catch (error) {
     return { refused: `The program failed: ${error instanceof Error ? error.message : String(error)}` };
@@ -53,7 +54,11 @@ async function openedBook(file: string, bytes: Uint8Array): Promise<Done> {
 }
 
 /** The same work and the same texts as `costcase --out`. */
-function costDocument(name: string, cell: Cell, { files, program, warnings }: DocumentFacts): Done {
+async function costDocument(
+  name: string,
+  cell: Cell,
+  { files, program, warnings }: DocumentFacts,
+): Promise<Done> {
   const schedule = bestSchedule(cell, { improvements: false });
   if (!('order' in schedule)) return { refused: 'No sequence can be repeated, so there is no cost case.' };
   const pattern = patternNames(cell.shifts)[0] ?? null;
@@ -68,5 +73,6 @@ function costDocument(name: string, cell: Cell, { files, program, warnings }: Do
     warnings: [...warnings, ...schedule.warnings],
     assumptions: [],
   };
-  return { files: { ...costCaseFiles(found, facts) } };
+  const book = await workbookBytes(costCaseBook(found, name), 'xlsx');
+  return { files: { ...costCaseFiles(found, facts), [COST_CASE_BOOK]: book } };
 }
