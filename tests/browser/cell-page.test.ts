@@ -81,9 +81,10 @@ inBrowser('the page of a cell', (browser) => {
       expect(strFromU8(files[`${name}/${file}`]!), file).toBe(strFromU8(written(file)));
     // Browser and Node pack with libraries of their own: what is packed is the same.
     const [ours, theirs] = [files[`${name}/cost-case.xlsx`]!, written('cost-case.xlsx')].map(unpacked);
-    expect(ours).toEqual(theirs);
+    expect(Object.keys(ours!)).toEqual(Object.keys(theirs!));
+    for (const [part, text] of Object.entries(theirs!)) expect(ours![part] === text, part).toBe(true);
     await close();
-  });
+  }, 180_000);
 
   test('where no sequence can be repeated it says why, as the command does', async () => {
     const { page, close } = await openPage(
@@ -331,6 +332,11 @@ function withoutClock(result: unknown): unknown {
   );
 }
 
+/** Numbers to 12 digits: engines of scripts differ in the last one of a power. */
 function unpacked(bytes: Uint8Array): Record<string, string> {
-  return Object.fromEntries(Object.entries(unzipSync(bytes)).map(([name, part]) => [name, strFromU8(part)]));
+  const rounded = (text: string): string =>
+    text.replace(/\d+\.\d{9,}/g, (number) => Number(number).toPrecision(12));
+  return Object.fromEntries(
+    Object.entries(unzipSync(bytes)).map(([name, part]) => [name, rounded(strFromU8(part))]),
+  );
 }
