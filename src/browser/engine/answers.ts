@@ -75,7 +75,7 @@ function fieldsOf<Name extends StudyName>(name: Name, result: StudyTypes[Name][1
 }
 
 /** On this thread; the page plans no jobs and no mix. */
-const CONTEXT: StudyContext = {
+export const CONTEXT: StudyContext = {
   mixedSolver: () => Promise.reject(new Error('no solver of mixed programs is loaded')),
 };
 

@@ -1,9 +1,7 @@
 /** Opens and writes workbooks and documents, away from the page so that it never waits. */
-import { costCase } from '../../core/cost/cost-case.js';
-import { standingHours } from '../../core/cost/standing/standing-hours.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
-import { patternNames } from '../../core/shifts/week-calendar.js';
+import { runStudy } from '../../core/studies/studies.js';
 import { complaintLines } from '../../render/complaint-lines.js';
 import { costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
@@ -14,6 +12,7 @@ import { tableOfSheet } from '../../workbook/sheet-tables.js';
 import { workbookKind } from '../../workbook/workbook.js';
 import { workbookTables } from '../../workbook/workbook-tables.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
+import { CONTEXT } from './answers.js';
 import type { Deed, DocumentFacts, Done } from './messages.js';
 
 export async function doDeed(deed: Deed): Promise<Done> {
@@ -61,8 +60,7 @@ async function costDocument(
 ): Promise<Done> {
   const schedule = bestSchedule(cell, { improvements: false });
   if (!('order' in schedule)) return { refused: 'No sequence can be repeated, so there is no cost case.' };
-  const pattern = patternNames(cell.shifts)[0] ?? null;
-  const found = costCase(cell, standingHours(cell, schedule, { pattern }), { correlations: [] });
+  const found = await runStudy('costcase', { cell, schedule }, {}, CONTEXT);
   if (found.status !== 'found')
     return { refused: 'There is no cost case yet; its section says what it lacks.' };
   const facts = {
