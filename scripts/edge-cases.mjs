@@ -97,6 +97,21 @@ const cases = [
     ],
     1,
   ],
+  [
+    'more changeovers than hours with people',
+    [
+      'check',
+      'cell',
+      ...set('changeovers.mill_1.per_year=4000'),
+      ...set('changeovers.mill_1.minutes_other=40'),
+    ],
+    0,
+  ],
+  [
+    'a name that a spreadsheet would run, in a log',
+    'cp -r other run; sed -i "s/raw/=raw/" run/*.csv; roundsman simulate run --hours 1 --replications 1 --log run.log >/dev/null && roundsman log run.log run >/dev/null && ! grep -q ",=" run.log; s=$?; rm -r run run.log; exit $s',
+    0,
+  ],
   ['capacity of 10^6', ['check', 'cell', ...set('stations.mill_1.capacity=1e6')], 1],
   ['capacity of 10^12', ['check', 'cell', ...set('stations.mill_1.capacity=1e12')], 1],
   [

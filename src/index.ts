@@ -88,3 +88,6 @@ export { readCell } from './tables/read-cell.js';
 export { type ReadingsRead, readReadings } from './tables/readings-table.js';
 export { type TableFormat, tableFormats } from './tables/table-formats.js';
 export { TablesError } from './tables/tables-error.js';
+export { WorkbookFault } from './workbook/grid.js';
+export { inspectWorkbook } from './workbook/inspect-workbook.js';
+export { type WorkbookKind, workbookKind } from './workbook/workbook.js';
