@@ -15,7 +15,7 @@ function changesOf(cell: Cell): Changes {
   const found = bestSchedule(cell, { whatIf: true, improvements: false });
   if (!('order' in found)) throw new Error('a cell without a sequence');
   const that = (words: string) => found.whatIf.find((w) => w.change.includes(words))!;
-  return { found, place: that('a place beside'), hand: that('a second hand') };
+  return { found, place: that('a buffer at'), hand: that('dual gripper') };
 }
 
 /** One machine of 200 s, one hand, a second for each pick and place; the racks so far away. */
@@ -45,9 +45,7 @@ describe('one machine', () => {
     // As above: 200 + 1 + 10 + 1 + 10 + 1 + 10 + 1 either way.
     expect(near.found.periodS).toBeCloseTo(234, 6);
     expect(near.place.goalGainPct).toBeCloseTo(0, 6);
-    expect(near.place.noGain).toBe(
-      'every part for mill goes through it, and handling it once more costs as much as the place saves in waiting, or more',
-    );
+    expect(near.place.noGain).toBe('the extra handling costs as much time as it saves, or more');
   });
 
   test('a second hand that brings something has no such reason', () => {
