@@ -1,9 +1,9 @@
 // The job plan of weeks of 5 to 200 jobs: processor seconds, memory, and how far the plan is from its bound.
-// `node bench/jobs/run.mjs 20` runs that size alone; each size is best run by itself, as memory is that of the whole process.
+// `node scripts/bench/jobs/run.mjs 20` runs that size alone; each size is best run by itself, as memory is that of the whole process.
 import { jobWeek } from './cells.mjs';
 
-const { readCell, weeklyJobs } = await import('../../dist/index.js');
-const { highsSolver } = await import('../../dist/solver/highs-solver.js');
+const { readCell, weeklyJobs } = await import('../../../dist/index.js');
+const { highsSolver } = await import('../../../dist/solver/highs-solver.js');
 
 const SIZES = [
   { jobs: 5, parts: 5, machines: 4 },
