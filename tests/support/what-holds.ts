@@ -93,7 +93,7 @@ export async function faultsOfRules(cell: Cell): Promise<string[]> {
   const faults: string[] = [];
   for (const dispatch of ['first', 'nearest', 'longest'] as const) {
     const hours = 100;
-    const run = await simulateCell(cell, { dispatch, hours, replications: 1, losses: false });
+    const run = await simulateCell(cell, { program: dispatch, hours, replications: 1, losses: false });
     // A rule knows nothing of longest waits.
     if (run.deadlock !== null || run.overstays.some((o) => o.partsPerShift.mean > 0)) continue;
     const made = Object.fromEntries(
