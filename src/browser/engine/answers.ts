@@ -180,7 +180,7 @@ function pointsAnswer(cell: Cell): Worked {
 
 /** The cells by name side by side, as `compare` does it. */
 export async function compareAnswer(named: readonly NamedCell[], progress: Progress): Promise<Worked> {
-  const variants = named.map(({ name, cell }) => ({ name, cell, dispatch: 'first' as const }));
+  const variants = named.map(({ name, cell }) => ({ name, cell, dispatch: 'best' as const }));
   const comparison = await compareCells(variants, {}, { onProgress: progress });
   const { assumptions, warnings, ...fields } = comparison;
   const blocks = layoutBlocks({

@@ -1,4 +1,5 @@
 /** What the file of the page carries beside its script: a cell, the example, the script of the worker, its own text. */
+import { inflateSync } from 'fflate';
 import { type Desk, deskOf, EMPTY_DESK } from '../state/desk.js';
 
 const CELL = 'carried-cell';
@@ -25,7 +26,9 @@ export function exampleDesk(): Desk {
 
 /** Starts workers as classic scripts from a blob: the only kind that starts in a page opened from disk. */
 export function workerHire(): () => Worker {
-  const address = URL.createObjectURL(new Blob([textOf(ENGINE)], { type: 'text/javascript' }));
+  const packed = Uint8Array.from(atob(textOf(ENGINE).trim()), (sign) => sign.charCodeAt(0));
+  const script = new Uint8Array(inflateSync(packed));
+  const address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
   return () => new Worker(address);
 }
 
