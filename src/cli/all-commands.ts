@@ -122,6 +122,12 @@ export const allCommands: readonly Command[] = [
     load: async () => (await import('./commands/log.js')).logCommand,
   },
   {
+    name: 'cautions',
+    usage: '[command]',
+    summary: 'print the cautions in full, each with its standard; those of one command, or all',
+    load: async () => (await import('./commands/cautions.js')).cautionsCommand,
+  },
+  {
     name: 'setups',
     usage: '<folder>',
     summary: 'put the jobs of each machine in the order that needs the fewest set-up minutes',

@@ -12,6 +12,8 @@ export interface Answer {
   readonly text: (style: TextStyle) => string;
   readonly inputs: readonly InputFile[];
   readonly assumptions?: readonly string[];
+  /** How many of the assumptions, at the front, were made for this run: always shown. */
+  readonly notes?: number;
   readonly warnings?: readonly string[];
   /** Assumptions, warnings and cautions stand in the files that were written: the text does not repeat them. */
   readonly noticesInFiles?: boolean;

@@ -9,7 +9,7 @@ import type { CommandHead, CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
-import { jsonOption, setOption } from './option-values.js';
+import { assumptionsOption, fullOption, jsonOption, setOption } from './option-values.js';
 import { UsageError } from './usage-error.js';
 import { PROGRAM, programVersion } from './version.js';
 
@@ -65,7 +65,8 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     .helpOption('-h, --help', 'print this help')
     .addHelpText('after', examplesText(spec));
   addArguments(command, spec);
-  const own = [...spec.options(), ...(readsTables(spec) ? [setOption()] : []), jsonOption()];
+  const shared = readsTables(spec) ? [setOption(), assumptionsOption(), fullOption()] : [];
+  const own = [...spec.options(), ...shared, jsonOption()];
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
     const list = Array.isArray(given[0]) ? (given[0] as string[]) : undefined;
@@ -76,7 +77,7 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     const folder = isPair(spec) ? (second as string | undefined) : argument;
     refuseEmpty(list ?? given.slice(0, wordsOf(spec).length));
     const answer = await answerOf(spec, argument, values, withSettings(io, values, folder));
-    ended(deliver(spec.name, answer, values.json === true, io));
+    ended(deliver(spec.name, answer, values, io));
   });
 }
 

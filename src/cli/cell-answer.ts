@@ -36,7 +36,7 @@ export async function cellAnswer(
   if (cell === null) return wrongInput(complaints, inputs);
   const tables = Object.keys(layers?.tables ?? {});
   const answer = await work({ cell, complaints, inputs, tables, notes, readAs });
-  return { ...answer, assumptions: [...notes, ...(answer.assumptions ?? [])] };
+  return { ...answer, notes: notes.length, assumptions: [...notes, ...(answer.assumptions ?? [])] };
 }
 
 export interface HandsChoice {

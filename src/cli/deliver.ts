@@ -1,20 +1,30 @@
 /** Prints an answer: as JSON or as text, complaints and reasons on standard error. */
 import { cautionsFor } from '../core/model/cautions.js';
 import { renderComplaints } from '../render/complaints.js';
-import { renderNotices } from '../render/notices.js';
+import { renderNotices, renderWarnings } from '../render/notices.js';
 import { resultJson } from '../render/result-json.js';
 import { visibleLines } from '../render/visible-text.js';
 import type { Answer } from './answer.js';
+import type { OptionValues } from './command-spec.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { type Io, styleOf, usesColour } from './io.js';
-import { programVersion } from './version.js';
+import { keyAssumptions } from './key-assumptions.js';
+import { PROGRAM, programVersion } from './version.js';
 
-export function deliver(command: string, answer: Answer, isJson: boolean, io: Io): ExitCode {
+/** Commands whose answers carry their cautions in full, since what they count is wired by hand. */
+const FULL_CAUTIONS = ['io'];
+
+/** Commands whose short answer leaves tables out. */
+const HIDES_TABLES = ['schedule', 'shifts', 'size', 'simulate', 'compare', 'mix', 'costcase'];
+
+/** @param values options of the command: `--json`, `--full`, `--assumptions`, `--chart` */
+export function deliver(command: string, answer: Answer, values: OptionValues, io: Io): ExitCode {
   const complaints = answer.complaints ?? [];
+  const isJson = values.json === true;
   // All texts are made before the first is printed: a fault in one must not leave half an answer behind.
   const said = renderComplaints(complaints, { colour: usesColour(io, io.isErrorTTY) });
   const json = isJson ? jsonOf(command, answer) : '';
-  const text = visibleLines(answerText(command, answer, io), styleOf(io).colour);
+  const text = visibleLines(answerText(command, answer, values, io), styleOf(io).colour);
   if (said !== '') io.stderr(visibleLines(said, usesColour(io, io.isErrorTTY)));
   if (isJson) io.stdout(json);
   if (answer.exit === EXIT.done && !isJson) io.stdout(text);
@@ -26,17 +36,29 @@ function jsonOf(command: string, { inputs, assumptions = [], warnings = [], fiel
   return resultJson({ version: programVersion(), command, inputs, assumptions, warnings, fields });
 }
 
-function answerText(command: string, answer: Answer, io: Io): string {
-  const style = styleOf(io);
+function answerText(command: string, answer: Answer, values: OptionValues, io: Io): string {
+  const full = values.full === true;
+  const style = { ...styleOf(io), full, chart: full || values.chart === true };
   const text = answer.text(style);
   if (answer.exit !== EXIT.done || answer.noticesInFiles === true) return text;
+  const { assumptions = [], notes = 0 } = answer;
+  const detail = {
+    allAssumptions: full || values.assumptions === true,
+    allCautions: full || FULL_CAUTIONS.includes(command),
+  };
   const notices = renderNotices(
     {
-      warnings: answer.warnings ?? [],
-      assumptions: answer.assumptions ?? [],
+      assumptions,
+      key: [...assumptions.slice(0, notes), ...keyAssumptions(command, assumptions.slice(notes))],
       cautions: cautionsFor(command),
+      cautionsBy: `${PROGRAM} cautions ${command}`,
+      hidesTables: HIDES_TABLES.includes(command),
     },
+    detail,
     style,
   );
-  return notices === '' ? text : `${text}\n${notices}`;
+  const warnings = renderWarnings(answer.warnings ?? [], style);
+  // A line alone needs no blank line before it.
+  const gap = notices.includes('\n-') ? '\n' : '';
+  return `${warnings}${text}${notices === '' ? '' : `${gap}${notices}`}`;
 }

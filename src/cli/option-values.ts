@@ -21,6 +21,11 @@ export const setOption = (): Option =>
 
 export const jsonOption = (): Option => new Option('--json', 'print the result as one JSON object');
 
+export const fullOption = (): Option =>
+  new Option('--full', 'print every table, chart, note, assumption and caution');
+
+export const assumptionsOption = (): Option => new Option('--assumptions', 'print all assumptions');
+
 export const handsOption = (): Option =>
   numberOption('--hands <number>', 'parts that the gripper holds at once, in place of the one in robot.csv', {
     words: 'hands',

@@ -25,7 +25,7 @@ interface Layout {
   readonly timeWidth: number;
   readonly robotWidth: number;
   readonly barWidth: number;
-  /** What stands over each station's bar: its name, or a letter where names do not fit. */
+  /** What stands over each station's bar: its name, cut where it does not fit, or a letter where cut names would be alike. */
   readonly headings: readonly string[];
   readonly stepS: number;
 }
@@ -72,8 +72,9 @@ function layoutOf(schedule: ScheduleFound, stations: readonly string[], style: T
   const forBars = Math.floor((left - MOST_ROBOT) / Math.max(1, stations.length)) - 1;
   const barWidth = Math.min(MOST_BAR, Math.max(LEAST_BAR, forBars));
   const robotWidth = Math.min(MOST_ROBOT, Math.max(LEAST_ROBOT, left - stations.length * (barWidth + 1) - 1));
-  const isFitting = stations.every((name) => name.length <= barWidth);
-  const headings = stations.map((name, i) => (isFitting ? name : letter(i)));
+  const cut = stations.map((name) => shortened(name, barWidth, '~'));
+  const areUnlike = new Set(cut).size === stations.length;
+  const headings = cut.map((name, i) => (areUnlike ? name : letter(i)));
   const stepS =
     STEPS_S.find((step) => schedule.periodS / step <= LINES) ?? Math.ceil(schedule.periodS / LINES);
   return { timeWidth, robotWidth, barWidth, headings, stepS };
@@ -162,7 +163,9 @@ function headingLine({ timeWidth, robotWidth, barWidth, headings }: Layout, styl
 function legend(stations: readonly string[], layout: Layout, style: TextStyle): string {
   const sign = (state: StationState) => SIGNS[state][style.ascii ? 1 : 0].repeat(2);
   const letters = stations.flatMap((name, i) =>
-    layout.headings[i] === name ? [] : [`${layout.headings[i]}${KEPT_SPACE}${name}`],
+    layout.headings[i] === name || layout.headings[i]!.includes('~')
+      ? []
+      : [`${layout.headings[i]}${KEPT_SPACE}${name}`],
   );
   const signs = `${sign('working')} machining (incl. door and clamp); ${sign('waiting')} done, waiting for unload; ${sign('robot')} robot loads or unloads; ${sign('filling')} partly loaded; blank: empty. One line is about ${secondsText(layout.stepS)}; every move has its own line, so short ones look longer than they are.`;
   return [

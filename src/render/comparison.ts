@@ -13,6 +13,9 @@ export interface FolderChanges {
   readonly changes: readonly TableChange[];
 }
 
+/** Changes listed in a short answer. */
+const FEW_CHANGES = 5;
+
 /** Changes listed on a screen; all are in the JSON. */
 const MOST_CHANGES = 30;
 
@@ -26,20 +29,26 @@ export function renderComparison(
   const money = currency === '' ? '' : ` (money in ${currency})`;
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`Side by side${money}`)}\n${printTable(sideBySideTable(result), style)}\n`,
-    ...(result.differences.length === 0
+    `${paint.bold(`Side by side${money}`)}\n${printTable(sideBySideTable(result, style.full), style)}\n`,
+    // Of two cells the answer gives the difference already.
+    ...(result.differences.length === (style.full ? 0 : 1) || result.differences.length === 0
       ? []
       : [
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
         ]),
-    ...changes.map((of) => `${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`),
+    ...changes.map((of) =>
+      style.full || of.changes.length <= FEW_CHANGES
+        ? `${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`
+        : `${paragraph(`${numberText(of.changes.length)} values of the tables differ between ${of.a} and ${of.b}: --full`, style.columns)}\n`,
+    ),
   ].join('\n');
 }
 
 type Row = readonly [heading: string, of: (cell: ComparedCell) => string | null];
 
-export function sideBySideTable(result: CellComparison): TableData {
-  const rows: Row[] = [...scheduleRows(), ...shiftRows(result), ...simulatedRows(result)];
+/** @param full false: of the shift patterns only those that every cell has, parts a week alone */
+export function sideBySideTable(result: CellComparison, full = true): TableData {
+  const rows: Row[] = [...scheduleRows(), ...shiftRows(result, full), ...simulatedRows(result)];
   const shown = rows
     .map(([heading, of]) => [heading, ...result.cells.map((cell) => of(cell) ?? '-')])
     .filter((row) => row.slice(1).some((text) => text !== '-'));
@@ -76,9 +85,12 @@ function scheduleRows(): Row[] {
   ];
 }
 
-function shiftRows(result: CellComparison): Row[] {
-  const names = new Set(result.cells.flatMap((c) => c.shifts?.patterns.map((p) => p.pattern) ?? []));
-  return [...names].flatMap((name): Row[] => {
+function shiftRows(result: CellComparison, full: boolean): Row[] {
+  const has = (cell: ComparedCell, name: string) =>
+    cell.shifts?.patterns.some((p) => p.pattern === name) === true;
+  const all = new Set(result.cells.flatMap((c) => c.shifts?.patterns.map((p) => p.pattern) ?? []));
+  const names = [...all].filter((name) => full || result.cells.every((cell) => has(cell, name)));
+  return names.flatMap((name): Row[] => {
     const of =
       (
         pick: (p: NonNullable<ComparedCell['shifts']>['patterns'][number]) => number | null,
@@ -89,9 +101,11 @@ function shiftRows(result: CellComparison): Row[] {
         const value = pattern ? pick(pattern) : null;
         return value === null ? null : numberText(value, digits);
       };
+    const week: Row = [`${name}: parts a week`, of((p) => p.partsPerWeek.total!, 0)];
+    if (!full) return [week];
     return [
       [`${name}: parts a shift`, of((p) => p.partsPerShift.total!, 1)],
-      [`${name}: parts a week`, of((p) => p.partsPerWeek.total!, 0)],
+      week,
       [`${name}: labour a part`, of((p) => p.labourCostPerPart, 2)],
       [`${name}: contribution a week`, of((p) => p.contributionPerWeek, 0)],
     ];

@@ -30,18 +30,20 @@ export function missingLines({ missing }: CostCaseTooLittle): string[] {
 
 export function renderCostCase(result: CostCaseFound, style: TextStyle): string {
   const section = sectionsIn(style);
+  const whole = (title: string, body: (of: CostCaseFound, style: TextStyle) => string): string[] =>
+    style.full ? [section(title, body(result, style))] : [];
   const unit = result.currency === '' ? '' : ` (${result.currency})`;
   return [
     `${costCaseAnswer(result, style)}\n`,
     section(`Options compared${unit}`, alternativesTable(result, style)),
-    section(`Box on every machine less moving the harness${unit}`, incrementTable(result, style)),
-    section(`Cash flow by year${unit}`, flowTable(result, style)),
+    ...whole(`Box on every machine less moving the harness${unit}`, incrementTable),
+    ...whole(`Cash flow by year${unit}`, flowTable),
     section(`Machine by machine${unit}`, stationTable(result, style)),
-    section(`What an hour of downtime costs${unit}`, standingTable(result, style)),
-    section('Minutes of one changeover', minutesTable(result, style)),
-    section('Machines to equip under the budget', selectionText(result, style)),
-    section('Where another option becomes best', turnsTable(result, style)),
-    section('Sensitivity and risk', doubtText(result, style)),
+    ...whole(`What an hour of downtime costs${unit}`, standingTable),
+    ...whole('Minutes of one changeover', minutesTable),
+    ...whole('Machines to equip under the budget', selectionText),
+    ...whole('Where another option becomes best', turnsTable),
+    ...whole('Sensitivity and risk', doubtText),
   ].join('\n');
 }
 
@@ -82,8 +84,8 @@ function alternativesTable(result: CostCaseFound, style: TextStyle): string {
       right('boxes'),
       right('initial\ncost'),
       right('running\na year'),
-      right('present value\nof costs'),
-      right('equivalent\nannual cost'),
+      right('present\nvalue of\ncosts'),
+      right('equiv.\nannual\ncost'),
       { heading: 'in\nbudget' },
     ],
     result.alternatives.map((a) => [
@@ -152,15 +154,15 @@ function stationTable(result: CostCaseFound, style: TextStyle): string {
   return textTable(
     [
       { heading: 'machine' },
-      right('changeovers\na year'),
+      right('change-\novers\na year'),
       right('boxes'),
       right('harness\nmin'),
       right('box\nmin'),
-      right('saved min\na year'),
+      right('saved\nmin a\nyear'),
       right('saving\na year'),
       right('spent'),
       right('present\nvalue'),
-      right('break-even\na year'),
+      right('break\neven\na year'),
     ],
     result.byStation.map((s) => [
       s.station,

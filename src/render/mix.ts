@@ -16,8 +16,12 @@ export function renderMix(result: ProductMix, currency: string, style: TextStyle
     `${paint.bold(`Shift patterns compared${money}`)}\n${printTable(mixPatternTable(result), style)}\n`,
     ...(best
       ? [
-          `${paint.bold(`Parts a week: ${name(best)}`)}\n${printTable(mixPartTable(best), style)}\n`,
-          `${paint.bold(`Where they are made: ${name(best)}`)}\n${printTable(mixUseTable(best), style)}\n`,
+          ...(style.full
+            ? [
+                `${paint.bold(`Parts a week: ${name(best)}`)}\n${printTable(mixPartTable(best), style)}\n`,
+                `${paint.bold(`Where they are made: ${name(best)}`)}\n${printTable(mixUseTable(best), style)}\n`,
+              ]
+            : []),
           `${paint.bold(`Hours a week: ${name(best)}`)}\n${printTable(mixHourTable(best, result.valued), style)}\n`,
         ]
       : []),

@@ -1,4 +1,5 @@
-/** Running text broken into lines that fit. */
+/** Running text broken into lines that fit; wide characters count as two. */
+import stringWidth from 'string-width';
 
 /**
  * @param indent written before every line but the first, which is preceded by `first`
@@ -12,14 +13,18 @@ export function paragraph(
 ): string {
   const lines: string[] = [];
   let line = first;
+  let width = stringWidth(first);
   let isEmpty = true;
   for (const word of text.split(/\s+/).filter((w) => w !== '')) {
-    if (!isEmpty && line.length + 1 + word.length > columns) {
+    const more = stringWidth(word);
+    if (!isEmpty && width + 1 + more > columns) {
       lines.push(line);
       line = indent;
+      width = stringWidth(indent);
       isEmpty = true;
     }
     line += isEmpty ? word : ` ${word}`;
+    width += isEmpty ? more : more + 1;
     isEmpty = false;
   }
   lines.push(line);

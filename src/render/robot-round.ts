@@ -5,6 +5,10 @@ import { type RobotStretch, robotStretches } from './robot-stretches.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, type TableData } from './text-table.js';
 
+/** A cycle of up to so many moves is printed whole; of a longer one the first few. */
+const MOST_MOVES = 12;
+const FIRST_MOVES = 6;
+
 /** One line of the round: a carry from station to station, or a single action. */
 export interface RoundMove {
   readonly startS: number;
@@ -78,7 +82,10 @@ function moveText(schedule: ScheduleFound, from: number, to: number, isSingle: b
 }
 
 export function renderRound(schedule: ScheduleFound, style: TextStyle): string {
-  return printTable(roundTable(schedule), style);
+  const { columns, rows } = roundTable(schedule);
+  if (style.full || rows.length <= MOST_MOVES) return printTable({ columns, rows }, style);
+  const table = printTable({ columns, rows: rows.slice(0, FIRST_MOVES) }, style);
+  return `${table}\nand ${numberText(rows.length - FIRST_MOVES)} more moves: --full`;
 }
 
 export function roundTable(schedule: ScheduleFound): TableData {

@@ -14,15 +14,16 @@ const IMPROVEMENTS_SHOWN = 5;
 
 export function renderSchedule(schedule: ScheduleFound, style: TextStyle): string {
   const section = sectionsIn(style);
+  const whole = (title: string, body: () => string) => (style.full ? [section(title, body())] : []);
   return [
     `${scheduleAnswer(schedule, style)}\n`,
     section('Robot cycle', renderRound(schedule, style)),
-    section('Robot and stations through one cycle', activityChart(schedule, style)),
-    section('Stations in one robot cycle', printTable(stationShareTable(schedule), style)),
-    section('Robot in one cycle', printTable(robotShareTable(schedule), style)),
-    section('Critical path', printTable(paceTable(schedule), style)),
+    ...(style.chart ? [section('Robot and stations through one cycle', activityChart(schedule, style))] : []),
+    ...whole('Stations in one robot cycle', () => printTable(stationShareTable(schedule), style)),
+    ...whole('Robot in one cycle', () => printTable(robotShareTable(schedule), style)),
+    ...whole('Critical path', () => printTable(paceTable(schedule), style)),
     ...(schedule.improvements.length > 0
-      ? [section('Gain per second saved', printTable(improvementTable(schedule), style))]
+      ? whole('Gain per second saved', () => printTable(improvementTable(schedule), style))
       : []),
     ...filledSectionsIn(style)('What-if', changeText(schedule, style)),
   ].join('\n');
@@ -115,12 +116,12 @@ function waitText(schedule: ScheduleFound): string {
   const robot =
     byStation.size === 0
       ? 'The robot is never idle.'
-      : `The robot waits ${secondsText(schedule.robot.waitS)} in a round: ${listText([...byStation].map(([name, s]) => `${secondsText(s)} at ${nameText(name)}`))}.`;
+      : `Robot idle ${secondsText(schedule.robot.waitS)} per cycle (${percentText((100 * schedule.robot.waitS) / schedule.periodS)}): ${listText([...byStation].map(([name, s]) => `${secondsText(s)} at ${nameText(name)}`))}.`;
   const waiting = schedule.stations.filter((share) => share.waitRobotS > 0.05);
   const parts =
     waiting.length === 0
       ? 'No machine waits for the robot.'
-      : `Finished parts wait for the robot: ${listText(waiting.map((share) => `${secondsText(share.waitRobotS)} at ${nameText(share.station)}`))}.`;
+      : `Machines blocked, waiting for unload: ${listText(waiting.map((share) => `${nameText(share.station)} ${secondsText(share.waitRobotS)}`))}.`;
   return `${robot} ${parts}`;
 }
 
@@ -181,7 +182,7 @@ function narrowed({ columns, rows }: TableData, width: number): TableData {
 /** Each change scheduled anew. */
 function changeText(schedule: ScheduleFound, style: TextStyle): string {
   const table = changeTable(schedule);
-  const lines = bullets(noGainTexts(schedule), style.columns);
+  const lines = style.full ? bullets(noGainTexts(schedule), style.columns) : '';
   const printed = table.rows.length === 0 ? '' : printTable(narrowed(table, style.columns - 40), style);
   return [printed, lines].filter((text) => text !== '').join('\n');
 }

@@ -14,11 +14,23 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
   return [
     `${shiftsAnswer(result, style)}\n`,
     `${paint.bold(`Shift patterns compared${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
-    ...result.patterns.map(
-      (pattern) =>
-        `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n${changeoverText(pattern, style)}`,
-    ),
+    ...(style.full
+      ? result.patterns.map(
+          (pattern) =>
+            `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n${changeoverText(pattern, style)}`,
+        )
+      : shortLosses(result, style)),
   ].join('\n');
+}
+
+/** Of the best pattern alone, causes that lose nothing left out. */
+function shortLosses({ patterns, best }: ShiftPatterns, style: TextStyle): string[] {
+  const pattern = patterns.find((p) => p.pattern === (best.byContribution ?? best.byParts)) ?? patterns[0]!;
+  const losses = pattern.losses.filter((loss) => Math.abs(loss.partsPerWeek) >= 0.05);
+  const paint = pc.createColors(style.colour);
+  return [
+    `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable({ ...pattern, losses }), style)}\n`,
+  ];
 }
 
 function changeoverText(pattern: ShiftYield, style: TextStyle): string {
@@ -91,7 +103,7 @@ export function shiftSentences(result: ShiftPatterns): string[] {
     ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
     ...(byDemand === null ? [] : [`demand per shift: ${byDemand}, ${demandText(result, byDemand)}`]),
   ];
-  return result.patterns.length > 1 ? [...each, `Best by ${best.join('; by ')}.`] : each;
+  return result.patterns.length > 1 ? [`Best by ${best.join('; by ')}.`, ...each] : each;
 }
 
 function demandText({ patterns }: ShiftPatterns, name: string): string {

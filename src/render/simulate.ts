@@ -28,16 +28,20 @@ export function renderSimulation(view: SimulationView, style: TextStyle): string
   if (result.deadlock !== null) return lockedText(view, style);
   return [
     `${simulationAnswer(view, style)}\n`,
-    section('Good parts a shift', printTable(simulatedPartTable(result), style)),
+    ...(style.full ? [section('Good parts a shift', printTable(simulatedPartTable(result), style))] : []),
     ...(result.losses.length === 0
       ? []
       : [section('Losses (parts a shift)', printTable(simulatedLossTable(result), style))]),
     ...(ruleToProgram === null
       ? []
       : [section('Robot programs with the same random numbers', printTable(ruleTable(rules), style))]),
-    section('Stations, % of the open hours', printTable(simulatedStationTable(result), style)),
-    ...waitSections(result, style),
-    section('Robot, % of the open hours', printTable(simulatedRobotTable(result), style)),
+    ...(style.full
+      ? [
+          section('Stations, % of the open hours', printTable(simulatedStationTable(result), style)),
+          ...waitSections(result, style),
+          section('Robot, % of the open hours', printTable(simulatedRobotTable(result), style)),
+        ]
+      : []),
     ...(view.explanation === null
       ? []
       : [section('Closed forms, as a cross-check', explanationText(view.explanation, result, style))]),
@@ -89,11 +93,10 @@ function yieldText(result: SimulationResult): string {
 }
 
 function runText({ study: { result }, pattern }: SimulationView): string {
-  const hours = pattern === null ? 'day and night' : `in the pattern "${pattern}"`;
-  const long = `${countText(result.replications, 'run')} of ${numberText(result.horizonH, 1)} hours (${countText(result.shifts, 'shift')}) ${hours}, after ${numberText(result.warmupH, 1)} hours of warm-up`;
-  const half =
-    result.halfWidthPct === null ? '' : ` Precision: ±${numberText(result.halfWidthPct, 2)}% of the mean.`;
-  return `Simulated: ${long}, robot program \`${result.dispatch}\` and seed ${result.seed}.${half}`;
+  const when = pattern === null ? 'day and night' : `pattern "${pattern}"`;
+  const precision =
+    result.halfWidthPct === null ? '' : `; precision ±${numberText(result.halfWidthPct, 2)}% of the mean`;
+  return `Simulated: ${countText(result.replications, 'run')} of ${numberText(result.horizonH, 1)} h (${countText(result.shifts, 'shift')}), ${when}, warm-up ${numberText(result.warmupH, 1)} h, robot program \`${result.dispatch}\`, seed ${result.seed}${precision}.`;
 }
 
 function lossText({ losses, ceilingPerShift }: SimulationResult): string {

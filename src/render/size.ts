@@ -23,13 +23,12 @@ export function renderSize(result: ShownSize, currency: string, style: TextStyle
     `${sizeAnswer(result, style)}\n`,
     section(
       `Machine by machine${currency === '' ? '' : ` (money in ${currency})`}`,
-      [
-        printTable(sizeTable(result), style),
-        ...sizeNotes(result).map((note) => paragraph(note, style.columns)),
-      ].join('\n'),
+      [printTable(sizeTable(result), style), paragraph(sizeNotes(result).join(' '), style.columns)].join(
+        '\n',
+      ),
     ),
-    section('With downtime and variation', simulatedPart(result, style)),
-    ...(result.closedForm === null
+    ...(style.full ? [section('With downtime and variation', simulatedPart(result, style))] : []),
+    ...(result.closedForm === null || !style.full
       ? []
       : [
           section(
@@ -37,10 +36,10 @@ export function renderSize(result: ShownSize, currency: string, style: TextStyle
             `${printTable(closedFormTable(result.closedForm, result.rows), style)}\n${paragraph(closedFormNote(result.closedForm), style.columns)}`,
           ),
         ]),
-    ...(result.sensitivity.length === 0
+    ...(result.sensitivity.length === 0 || !style.full
       ? []
       : [section('Sensitivity to times (±10%)', printTable(sizeSensitivityTable(result), style))]),
-    ...(result.breakPoints.length === 0
+    ...(result.breakPoints.length === 0 || !style.full
       ? []
       : [
           section(
@@ -59,13 +58,13 @@ function simulatedPart(result: ShownSize, style: TextStyle): string {
 
 /** The answer in plain sentences. */
 export function sizeAnswer(result: ShownSize, style: TextStyle): string {
-  return sizeSentences(result)
+  return sizeSentences(result, style.full)
     .map((text) => paragraph(text, style.columns))
     .join('\n');
 }
 
 /** What the recommended number makes, why it is that one, and how close the next is. */
-export function sizeSentences(result: ShownSize): string[] {
+export function sizeSentences(result: ShownSize, full = true): string[] {
   const { recommended, rows, owned } = result;
   if (recommended === null)
     return ['No feasible sequence for any number of machines. Run `schedule` for the reason.'];
@@ -78,7 +77,7 @@ export function sizeSentences(result: ShownSize): string[] {
     `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time (${numberText(row.waitBusyPct, 1)}% by the busy robot).`,
     recommended.reason,
     ...(recommended.nextBest ? [recommended.nextBest.text] : []),
-    ...(recommended.measure === 'waiting for the robot' || owned > 0 ? [] : [wait]),
+    ...(recommended.measure === 'waiting for the robot' || owned > 0 || !full ? [] : [wait]),
     ...(result.withStops ? [result.withStops.text] : []),
     ...(result.tipping ? [result.tipping] : []),
   ];
@@ -116,9 +115,9 @@ export function sizeNotes({ way, rows }: ShownSize): string[] {
   const parts = new Set(rows.map((row) => Object.keys(row.partsPerHByPart).join()));
   const unlike =
     parts.size > 1
-      ? ['Rows that make different parts are not compared by parts an hour; contribution tells them apart.']
+      ? ['Rows that make different parts are not compared by parts an hour; compare contribution.']
       : [];
-  return ['* recommended', ...added, ...unlike];
+  return ['* recommended.', ...added, ...unlike];
 }
 
 /** The rows with stops and scatter; null where they were not simulated. */

@@ -6,6 +6,10 @@ export interface TextStyle {
   readonly columns: number;
   /** Plain characters only, for a terminal that cannot show others. */
   readonly ascii: boolean;
+  /** Every table and note; without it the answer and what carries it. */
+  readonly full?: boolean;
+  /** The activity chart too. */
+  readonly chart?: boolean;
 }
 
 /** For files and pipes: 80 characters across, no colour. */

@@ -1,5 +1,6 @@
 /** A table in plain text: a line under the headings, no other rules; figures to the right. */
 import Table from 'cli-table3';
+import stringWidth from 'string-width';
 import type { TextStyle } from './text-style.js';
 
 export interface TextColumn {
@@ -65,5 +66,5 @@ export function printTable({ columns, rows }: TableData, style: TextStyle): stri
 }
 
 function widest(texts: readonly string[]): number {
-  return Math.max(1, ...texts.flatMap((text) => text.split('\n').map((line) => line.length)));
+  return Math.max(1, ...texts.flatMap((text) => text.split('\n').map((line) => stringWidth(line))));
 }

@@ -90,7 +90,9 @@ test('the figures of the hands option reach the result, and it says so', async (
   const one = JSON.parse((await run(['schedule', data('two-hands'), '--hands', '1', '--json'])).out);
   const two = JSON.parse((await run(['schedule', data('two-hands'), '--json'])).out);
   expect(one.periodS).toBeGreaterThan(two.periodS);
-  expect(one.assumptions.join(' ')).toContain('with 1 hand, as the command line says; robot.csv has 2');
+  expect(one.assumptions.join(' ')).toContain(
+    'Single gripper, as the command line says; robot.csv has hands 2',
+  );
   expect(two.assumptions.join(' ')).not.toContain('command line');
 });
 

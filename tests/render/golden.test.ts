@@ -14,6 +14,9 @@ import { renderShifts } from '../../src/render/shifts.js';
 import { renderSize } from '../../src/render/size.js';
 import { plainStyle } from '../../src/render/text-style.js';
 
+/** Every table and the chart. */
+const whole = { ...plainStyle, full: true, chart: true };
+
 const stored = <T>(name: string): T =>
   JSON.parse(readFileSync(new URL(`fixtures/${name}.json`, import.meta.url), 'utf8')) as T;
 const golden = (text: string, name: string): Promise<void> =>
@@ -26,34 +29,34 @@ describe('a schedule', () => {
     ['two-hands', 'two hands'],
     ['robot-bound', 'the robot sets the pace'],
   ])('%s: %s', async (name) => {
-    await golden(renderSchedule(stored<ScheduleFound>(name), plainStyle), `schedule-${name}.txt`);
+    await golden(renderSchedule(stored<ScheduleFound>(name), whole), `schedule-${name}.txt`);
   });
 
   test('wide, plain characters, colour', async () => {
-    const style = { colour: true, columns: 140, ascii: true };
+    const style = { colour: true, columns: 140, ascii: true, full: true, chart: true };
     await golden(renderSchedule(stored<ScheduleFound>('demo'), style), 'schedule-demo-wide-ascii-colour.txt');
   });
 
   test('none: infeasible', async () => {
-    await golden(renderNoSchedule(stored<ScheduleInfeasible>('no-schedule'), plainStyle), 'no-schedule.txt');
+    await golden(renderNoSchedule(stored<ScheduleInfeasible>('no-schedule'), whole), 'no-schedule.txt');
   });
 });
 
 test('shift patterns', async () => {
-  await golden(renderShifts(stored<ShiftPatterns>('demo-shifts'), 'EUR', plainStyle), 'shifts-demo.txt');
+  await golden(renderShifts(stored<ShiftPatterns>('demo-shifts'), 'EUR', whole), 'shifts-demo.txt');
 });
 
 test('sizing from figures, with money', async () => {
-  await golden(renderSize(stored<SizeResult>('figures-size'), '', plainStyle), 'size-figures.txt');
+  await golden(renderSize(stored<SizeResult>('figures-size'), '', whole), 'size-figures.txt');
 });
 
 test('sizing with stops and scatter, and where the answer changes', async () => {
-  await golden(renderSize(stored<SizeStudy>('size-stops'), '', plainStyle), 'size-stops.txt');
+  await golden(renderSize(stored<SizeStudy>('size-stops'), '', whole), 'size-stops.txt');
 });
 
 test('the cost case', async () => {
   const result = stored<CostCaseFound>('demo-cost');
-  await golden(renderCostCase(result, plainStyle), 'cost-case-demo.txt');
+  await golden(renderCostCase(result, whole), 'cost-case-demo.txt');
 });
 
 test('too little for a cost case', () => {
@@ -61,7 +64,7 @@ test('too little for a cost case', () => {
     { item: 'box_price', file: 'costs.csv', neededFor: ['the capital for boxes', 'the cash flows'] },
     { item: 'changeovers.csv', file: 'changeovers.csv', neededFor: ['every saving'] },
   ];
-  const text = renderTooLittle({ status: 'too little data', missing, recommendation: '' }, plainStyle);
+  const text = renderTooLittle({ status: 'too little data', missing, recommendation: '' }, whole);
   expect(text).toBe(`Too little data to say; no results. Missing:
 - box_price in costs.csv: needed for the capital for boxes, the cash flows
 - changeovers.csv: needed for every saving

@@ -4,6 +4,9 @@ import { describe, expect, test } from 'vitest';
 import { renderSimulation, type SimulationView } from '../../src/render/simulate.js';
 import { plainStyle } from '../../src/render/text-style.js';
 
+/** Every table and the chart. */
+const whole = { ...plainStyle, full: true, chart: true };
+
 const stored = <T>(name: string): T =>
   JSON.parse(readFileSync(new URL(`fixtures/${name}.json`, import.meta.url), 'utf8')) as T;
 const golden = (text: string, name: string): Promise<void> =>
@@ -12,18 +15,18 @@ const golden = (text: string, name: string): Promise<void> =>
 describe('a simulation', () => {
   test('all rules, stops, shifts, closed forms', async () => {
     const view = stored<SimulationView>('demo-simulation');
-    await golden(renderSimulation(view, plainStyle), 'simulation-demo.txt');
+    await golden(renderSimulation(view, whole), 'simulation-demo.txt');
   });
 
   test('stopped after one run: incomplete, no intervals', async () => {
     const view = stored<SimulationView>('one-run-simulation');
-    await golden(renderSimulation(view, plainStyle), 'simulation-one-run.txt');
+    await golden(renderSimulation(view, whole), 'simulation-one-run.txt');
   });
 
   test('a cell that locks up', () => {
     const view = stored<SimulationView>('one-run-simulation');
     const result = { ...view.study.result, deadlock: 'A ring of waits: a waits for room at b.' };
-    const text = renderSimulation({ ...view, study: { ...view.study, result } }, plainStyle);
+    const text = renderSimulation({ ...view, study: { ...view.study, result } }, whole);
     expect(text).toBe(`Under the robot program \`first\` the cell locks up: nothing can move any more.
 A ring of waits: a waits for room at b.
 Try another program with --dispatch, or change the cell: a place to set parts

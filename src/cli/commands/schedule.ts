@@ -44,6 +44,7 @@ export const scheduleCommand: CommandBody = {
       '--dispatch <rule>',
       'compare a simple rule with the best sequence, at constant times: first (first come, first served), nearest (shortest trip) or longest (longest cycle)',
     ).choices(['first', 'nearest', 'longest']),
+    new Option('--chart', 'draw robot and machines through one robot cycle'),
   ],
   examples: ['schedule my-cell', 'schedule my-cell --hands 2 --json'],
   run: (folder, values, io) =>

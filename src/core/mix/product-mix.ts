@@ -307,7 +307,7 @@ function recommend(best: PatternMix | null, priced: boolean): string {
   const worth =
     scarce.length === 0
       ? 'No bottleneck: the demand is the limit.'
-      : `Scarce: ${scarce.map((r) => `${nameText(r.resource)} (one more hour a week is worth ${r.worthPerH.toFixed(1)}${unit})`).join(', ')}.`;
+      : `Bottlenecks, value of one extra hour a week: ${scarce.map((r) => `${nameText(r.resource)} ${r.worthPerH.toFixed(1)}${unit}`).join(', ')}.`;
   const short =
     best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)}% of the demand can be met.` : '';
   return `Upper limit: ${name.charAt(0).toLowerCase()}${name.slice(1)} makes ${makes} good parts a week${earns}.${short} ${worth}`;

@@ -130,12 +130,13 @@ function grow(
     grown.stages.push(best.stage);
     grown.schedules.push(schedule);
     onRow?.(row);
-    if (!row.proven)
-      grown.warnings.push(
-        `With ${countText(best.stage.machines.length)} the search for the best order stopped at its limit; a better one may exist.`,
-      );
     candidates = growth.next(best.stage);
   }
+  const open = grown.rows.filter((row) => !row.proven).map((row) => row.machines);
+  if (open.length > 0)
+    grown.warnings.push(
+      `With ${machinesText(open)} the search for the best sequence stopped at its limit; a better one may exist.`,
+    );
   return grown;
 }
 
@@ -220,4 +221,10 @@ function checkOptions(options: SizeOptions): void {
     throw new RangeError(`the share of waiting must be from 0 to 100%, found ${maxWaitPct}`);
   if (!(shiftH > 0 && shiftH <= 24))
     throw new RangeError(`a shift must have up to 24 hours, found ${shiftH}`);
+}
+
+/** @example machinesText([2, 3, 4]) // '2, 3 and 4 machines' */
+function machinesText(counts: readonly number[]): string {
+  if (counts.length === 1) return countText(counts[0]!);
+  return `${counts.slice(0, -1).join(', ')} and ${countText(counts.at(-1)!)}`;
 }

@@ -1,0 +1,34 @@
+/** `cautions`: what to take care of, in full, with the standard or rule that each rests on. */
+import { cautions, cautionsFor } from '../../core/model/cautions.js';
+import { bullets } from '../../render/paragraph.js';
+import { allCommands } from '../all-commands.js';
+import type { CommandBody } from '../command-spec.js';
+import { EXIT } from '../exit-codes.js';
+import { requireName } from '../asked-ways.js';
+
+export const cautionsCommand: CommandBody = {
+  argument: 'command whose cautions are asked for; without it all',
+  options: () => [],
+  examples: ['cautions', 'cautions costcase'],
+  run: async (command) => {
+    if (command !== undefined)
+      requireName(
+        command,
+        allCommands.map(({ name }) => name),
+        'command',
+      );
+    const list = command === undefined ? cautions : cautionsFor(command);
+    return {
+      exit: EXIT.done,
+      fields: { cautions: list.map(({ id, text, reference }) => ({ id, text, reference })) },
+      text: (style) =>
+        list.length === 0
+          ? `No cautions go with \`${command}\`.\n`
+          : `${bullets(
+              list.map(({ text, reference }) => `${text} (${reference})`),
+              style.columns,
+            )}\n`,
+      inputs: [],
+    };
+  },
+};
