@@ -14,7 +14,7 @@ const answers: readonly (readonly [args: readonly string[], lines: number, first
   [['costcase', demo, '--trials', '200'], 40, /^(Warning|Put boxes on) /],
   [['simulate', demo, ...FEW], 40, /^The cell makes [\d.]+ good parts a shift/],
   [['compare', demo, data('starter'), ...FEW], 25, /^Warning: The cells do not make the same parts/],
-  [['size', demo, '--no-simulation'], 25, /^(Warning: With .*|\d machines: )/],
+  [['size', demo, '--no-simulation'], 30, /^(Warning: With .*|\d machines: )/],
   [['jobs', data('weekly-jobs')], 60, /^Best pattern: /],
   [['mix', demo], 35, /^Upper limit: /],
   [['sweep', demo, '--sweep', 'stations.mill_1.ready_s=0:20:10', '--workers', '1'], 12, /^3 of 3 points/],
