@@ -2,9 +2,9 @@
 import { cautions, cautionsFor } from '../../core/model/cautions.js';
 import { bullets } from '../../render/paragraph.js';
 import { allCommands } from '../all-commands.js';
+import { requireName } from '../asked-ways.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
-import { requireName } from '../asked-ways.js';
 
 export const cautionsCommand: CommandBody = {
   argument: 'command whose cautions are asked for; without it all',
