@@ -1,7 +1,6 @@
 /** `cautions`: what to take care of, in full, with the standard or rule that each rests on. */
 import { cautions, cautionsFor } from '../../core/model/cautions.js';
 import { bullets } from '../../render/paragraph.js';
-import { allCommands } from '../all-commands.js';
 import { requireName } from '../asked-ways.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
@@ -11,23 +10,17 @@ export const cautionsCommand: CommandBody = {
   options: () => [],
   examples: ['cautions', 'cautions costcase'],
   run: async (command) => {
-    if (command !== undefined)
-      requireName(
-        command,
-        allCommands.map(({ name }) => name),
-        'command',
-      );
+    const known = [...new Set(cautions.flatMap((caution) => caution.commands))];
+    if (command !== undefined) requireName(command, known, 'command with cautions');
     const list = command === undefined ? cautions : cautionsFor(command);
     return {
       exit: EXIT.done,
       fields: { cautions: list.map(({ id, text, reference }) => ({ id, text, reference })) },
       text: (style) =>
-        list.length === 0
-          ? `No cautions go with \`${command}\`.\n`
-          : `${bullets(
-              list.map(({ text, reference }) => `${text} (${reference})`),
-              style.columns,
-            )}\n`,
+        `${bullets(
+          list.map(({ text, reference }) => `${text} (${reference})`),
+          style.columns,
+        )}\n`,
       inputs: [],
     };
   },
