@@ -288,7 +288,7 @@ function doubtText(result: CostCaseFound, style: TextStyle): string {
       right('present value\nat high'),
     ],
     shown.map((bar) => [
-      bar.item,
+      itemLabel(bar.item),
       unitText(bar.item, bar.low),
       unitText(bar.item, bar.high),
       moneyText(Math.round(bar.npvLow)),

@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { CostCaseFound } from '../../src/core/cost/result.js';
+import { itemLabel } from '../../src/core/model/cost-items.js';
 import { CHART_STYLE } from '../../src/render/charts/chart-style.js';
 import { lineRanges } from '../../src/render/cost-document/assumptions.js';
 import { costCaseDocument } from '../../src/render/cost-document/cost-case-document.js';
@@ -74,7 +75,7 @@ describe('what the document says', () => {
   test('every value of costs.csv stands there with its source, file and line', () => {
     for (const item of result.costItems.filter((i) => i.place !== null)) {
       const row = new RegExp(
-        `<th scope="row">${item.item}</th>.*?<td>costs\\.csv:${item.place!.line}</td>`,
+        `<th scope="row">${itemLabel(item.item)}</th>.*?<td>costs\\.csv:${item.place!.line}</td>`,
       ).exec(html);
       expect(row?.[0], item.item).toContain(item.source);
     }
@@ -91,6 +92,31 @@ describe('what the document says', () => {
             /\(default\)|by the (floor|steady cell)|difference of year|price of one box|written off in year|per cent written/,
           );
       }
+  });
+
+  test('head, rules of the shop and signatures come from costs.csv', () => {
+    const given: Record<string, string | number> = {
+      case_title: 'Boxes for hall 2',
+      case_author: 'planning',
+      case_revision: 'B',
+      case_approvers: 'works manager; controller',
+      hurdle_pct: 15,
+      payback_limit_years: 0.1,
+    };
+    const place = { file: 'costs.csv', line: 90 };
+    const items = Object.entries(given).map(([item, value]) => {
+      return { item, value, low: null, high: null, unit: '', source: '', place, meaning: '' };
+    });
+    const names = Object.keys(given);
+    const costItems = [...result.costItems.filter(({ item }) => !names.includes(item)), ...items];
+    const page = costCaseFiles({ ...result, costItems }, facts('en'))['cost-case.html']!;
+    const plain = page.replace(/<style[\s\S]*?<\/style>/, '').replace(/<[^>]+>/g, ' ');
+    expect(page).toContain('<h1>Boxes for hall 2</h1>');
+    for (const words of ['Author  planning', 'Revision  B', 'works manager', 'controller'])
+      expect(plain).toContain(words);
+    expect(plain).toMatch(/Hurdle rate {2}15\.0%: met, [\d.]+% before tax/);
+    expect(plain).toMatch(/Payback limit {2}0\.1 years: not met/);
+    expect(text).toContain('prepared by');
   });
 
   test('the cautions of a cost case are all in it', () => {

@@ -18,6 +18,7 @@ import { choiceTurns, nearestTurn } from './doubt/choice-turns.js';
 import type { RankCorrelation } from './doubt/correlation.js';
 import { drawnItems } from './doubt/ranged-items.js';
 import { type Risk, risks } from './doubt/risk.js';
+import { scenarios } from './doubt/scenarios.js';
 import { tornado } from './doubt/tornado.js';
 import { incrementalAnalysis } from './finance/incremental-analysis.js';
 import { incrementFor } from './increment-for.js';
@@ -150,6 +151,8 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     (at) => incrementValues(at, watched, basis),
     trials,
   ) as [Risk, Risk?];
+  const bars = tornado(inputs, items, value);
+  const ownBars = ownRisk ? tornado(inputs, items, ownValue) : null;
   const turns =
     plannedCount(inputs) === 0
       ? []
@@ -190,13 +193,14 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     ...figures,
     standing,
     benefit: benefitOf(inputs, choice.name === HARNESS ? boxes : choice.ways, basis),
-    tornado: tornado(inputs, items, value),
+    tornado: bars,
     turns,
     nearestTurn: nearestTurn(turns),
     risk: risked,
     riskOfChoice,
     basis,
-    tornadoOfChoice: ownRisk ? tornado(inputs, items, ownValue) : null,
+    tornadoOfChoice: ownBars,
+    scenarios: scenarios(inputs, ownBars === null ? boxes : choice.ways, basis, ownBars ?? bars),
     cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax', ownRisk ? choice.ways : null),
     decision: planned === 0 ? 'do nothing' : choice.name,
     recommendation: recommend({

@@ -8,6 +8,7 @@ import type { MinutesLine } from './changeover-minutes.js';
 import type { CumulativeCost } from './cumulative-cost.js';
 import type { ItemTurns, NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
+import type { Scenario } from './doubt/scenarios.js';
 import type { TornadoBar } from './doubt/tornado.js';
 import type { StandingResult } from './standing/standing-result.js';
 
@@ -190,6 +191,8 @@ export interface CostCaseFound {
   readonly tornadoOfChoice: readonly TornadoBar[] | null;
   /** Risk of the recommended alternative, where that is neither the harness nor boxes everywhere. */
   readonly riskOfChoice: Risk | null;
+  /** Of the recommended way, of boxes everywhere where that is the harness; on the basis that decides. */
+  readonly scenarios: readonly Scenario[];
   readonly cumulativeCost: CumulativeCost;
   readonly decision: string;
   readonly recommendation: string;

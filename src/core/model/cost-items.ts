@@ -394,6 +394,30 @@ export const costItems: readonly CostItemFormat[] = [
     meaning: 'what it fetches at the end of its life, for `invest`',
   }),
   item({
+    name: 'hurdle_pct',
+    label: 'hurdle rate',
+    unit: 'per cent a year',
+    ...RATE_LIMITS,
+    meaning: 'rate of return that an investment has to reach here, for the document of the case',
+  }),
+  item({
+    name: 'payback_limit_years',
+    label: 'payback limit',
+    unit: 'years',
+    meaning: 'payback that an investment must not exceed here, for the document of the case',
+  }),
+  ...(
+    [
+      ['case_title', 'title', 'title of the document of the case'],
+      ['case_date', 'date', 'date of the document'],
+      ['case_author', 'author', 'who made the case'],
+      ['case_cost_centre', 'cost centre', 'cost centre that it is booked on'],
+      ['case_revision', 'revision', 'revision of the document'],
+      ['case_approvers', 'approvers', 'who signs, one after another with `;` between'],
+      ['case_quotes', 'quotations', 'numbers or dates of the quotations'],
+    ] as const
+  ).map(([name, label, meaning]) => item({ name, label, unit: '', kind: 'text', default: '', meaning })),
+  item({
     name: 'budget',
     label: 'budget',
     unit: MONEY,

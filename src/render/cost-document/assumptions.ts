@@ -1,7 +1,11 @@
 /** What the case rests on: every cost item and every machine with its source and place, then sentences. */
+
+import type { CaseItem } from '../../core/cost/result.js';
+import { itemLabel } from '../../core/model/cost-items.js';
 import type { Place } from '../../core/model/place.js';
-import { type Block, left, right } from '../document/blocks.js';
-import type { CaseView } from './case-view.js';
+import { type Block, type FoldBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { type CaseView, inStyle } from './case-view.js';
+import { HEAD_ITEMS } from './header.js';
 
 /** @param lines where several rows give one value @example placeText({ file: 'costs.csv', line: 4 }) // 'costs.csv:4' */
 export function placeText(place: Place | null, lines: readonly number[] = []): string {
@@ -26,11 +30,15 @@ export function assumptionBlocks(view: CaseView): Block[] {
   const { result, numbers } = view;
   const decimal = numbers.number(1.5, 1).replace(/[^.,\u066B]/gu, '');
   return [
-    { kind: 'section', title: 'Assumptions and their sources', newPage: true },
-    itemTable(view),
+    { kind: 'section', title: 'Assumptions and their sources' },
+    itemTable(
+      view,
+      'Inputs as given, with the range that is thought possible and where each comes from',
+      (item) => item.place !== null,
+    ),
     machineTable(view),
     { kind: 'subsection', title: 'What was assumed' },
-    { kind: 'list', items: result.assumptions },
+    { kind: 'list', items: result.assumptions.map((text) => inStyle(view, text)) },
     ...(decimal === '.'
       ? []
       : [
@@ -43,32 +51,55 @@ export function assumptionBlocks(view: CaseView): Block[] {
   ];
 }
 
-function itemTable({ result, numbers }: CaseView): Block {
+function itemTable(
+  { result, numbers }: CaseView,
+  caption: string,
+  shown: (item: CaseItem) => boolean,
+): TableBlock {
   const bound = (value: number | null) => (value === null ? '' : numbers.typed(value));
   return {
     kind: 'table',
     wide: true,
-    caption: 'Cost items, with the range that is thought possible and where each value comes from',
+    caption,
     columns: [
-      left('item'),
+      left('input'),
       right('value'),
       right('low'),
       right('high'),
       left('unit'),
       left('source'),
       left('file:line'),
-      left('meaning'),
     ],
-    rows: result.costItems.map((item) => [
-      item.item,
-      numbers.typed(item.value),
-      bound(item.low),
-      bound(item.high),
-      item.unit,
-      item.source || 'not stated',
-      placeText(item.place) || 'program',
-      item.meaning,
-    ]),
+    rows: result.costItems
+      .filter((item) => shown(item) && !HEAD_ITEMS.some((name) => name === item.item))
+      .map((item) => [
+        itemLabel(item.item),
+        numbers.typed(item.value),
+        bound(item.low),
+        bound(item.high),
+        item.unit,
+        item.source || 'not stated',
+        placeText(item.place) || 'program',
+      ]),
+  };
+}
+
+/** What costs.csv does not give, with what each item of the case means. */
+export function defaultsFold(view: CaseView): FoldBlock {
+  return {
+    kind: 'fold',
+    title: 'Inputs at their defaults, and what each input means',
+    blocks: [
+      itemTable(view, 'Inputs at their defaults', (item) => item.place === null),
+      {
+        kind: 'table',
+        prose: true,
+        wide: true,
+        caption: 'What each input means, with its name in costs.csv',
+        columns: [left('input'), left('item of costs.csv'), left('meaning')],
+        rows: view.result.costItems.map((item) => [itemLabel(item.item), item.item, item.meaning]),
+      },
+    ],
   };
 }
 

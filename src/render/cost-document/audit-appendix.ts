@@ -1,8 +1,9 @@
 /** Every figure with its formula and its inputs by file and line, numbered so that one can name another. */
 import type { AuditInput } from '../../core/cost/result.js';
 import { type Block, left, right } from '../document/blocks.js';
-import { placeText } from './assumptions.js';
+import { defaultsFold, placeText } from './assumptions.js';
 import type { CaseView } from './case-view.js';
+import { methodBlocks } from './method.js';
 
 export interface SourceFile {
   readonly file: string;
@@ -13,29 +14,41 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
   const { result, numbers } = view;
   const numberOf = new Map(result.audit.map((entry, k) => [entry.result, k + 1]));
   return [
-    { kind: 'section', title: 'Audit appendix', newPage: true },
+    { kind: 'section', title: 'Method and audit trail' },
     {
       kind: 'paragraph',
-      text: 'Each figure with its formula and what went into it. In brackets: where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
+      text: 'How each figure is worked out, and every figure with its formula and its inputs, stand in the folded parts below, which are not printed; cost-case.xlsx beside this document holds all of them as live formulas.',
     },
+    ...methodBlocks(view),
+    defaultsFold(view),
     {
-      kind: 'table',
-      prose: true,
-      wide: true,
-      caption: 'Figures, formulas and inputs',
-      columns: [left('no. and figure'), right('value'), left('formula'), left('inputs')],
-      rows: result.audit.map((entry, k) => [
-        `${k + 1} ${entry.result}`,
-        entry.value === null ? 'none' : numbers.typed(Number(entry.value.toPrecision(7))),
-        entry.formula,
-        entry.inputs.map((input) => inputText(view, input, numberOf)).join('; '),
-      ]),
-    },
-    {
-      kind: 'table',
-      caption: `Tables that were read, by ${program}`,
-      columns: [left('file'), left('SHA-256')],
-      rows: files.map(({ file, sha256 }) => [file, sha256]),
+      kind: 'fold',
+      title: 'Every figure with its formula and its inputs',
+      blocks: [
+        {
+          kind: 'paragraph',
+          text: 'Each figure with its formula and what went into it. In brackets: where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
+        },
+        {
+          kind: 'table',
+          prose: true,
+          wide: true,
+          caption: 'Figures, formulas and inputs',
+          columns: [left('no. and figure'), right('value'), left('formula'), left('inputs')],
+          rows: result.audit.map((entry, k) => [
+            `${k + 1} ${entry.result}`,
+            entry.value === null ? 'none' : numbers.typed(Number(entry.value.toPrecision(7))),
+            entry.formula,
+            entry.inputs.map((input) => inputText(view, input, numberOf)).join('; '),
+          ]),
+        },
+        {
+          kind: 'table',
+          caption: `Tables that were read, by ${program}`,
+          columns: [left('file'), left('SHA-256')],
+          rows: files.map(({ file, sha256 }) => [file, sha256]),
+        },
+      ],
     },
   ];
 }

@@ -56,6 +56,16 @@ export function inMoney({ result }: CaseView): string {
   return result.currency === '' ? '' : ` (${result.currency})`;
 }
 
+/** A sentence of the core with its amounts of money in the form of this document. */
+export function inStyle({ result, numbers }: CaseView, sentence: string): string {
+  const { currency } = result;
+  if (currency === '') return sentence;
+  const amounts = new RegExp(`(-?\\d[\\d,]*(?:\\.\\d+)?)\u00A0${escaped(currency)}`, 'g');
+  return sentence.replace(amounts, (_, amount: string) => numbers.money(Number(amount.replaceAll(',', ''))));
+}
+
+const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
 /** The watched way as the beginning of a sentence; a plural. */
 export function subject(view: CaseView): string {
   const words = wayInWords(view, view.watched);

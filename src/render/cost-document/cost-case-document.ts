@@ -6,7 +6,7 @@ import { localeNumbers } from '../document/locale-numbers.js';
 import { assumptionBlocks } from './assumptions.js';
 import { auditBlocks, type SourceFile } from './audit-appendix.js';
 import { caseView } from './case-view.js';
-import { methodBlocks } from './method.js';
+import { headBlocks, headText } from './header.js';
 import { resultBlocks } from './results.js';
 import { sensitivityBlocks } from './sensitivity.js';
 import { summaryBlocks } from './summary.js';
@@ -34,14 +34,14 @@ export function costCaseDocument(found: CostCaseFound, facts: CaseDocumentFacts)
   const money = result.currency === '' ? '' : `, money in ${result.currency}`;
   const machines = `${result.byStation.length} ${result.byStation.length === 1 ? 'machine' : 'machines'}`;
   return {
-    title: `Interface boxes or one harness: ${facts.cell}`,
+    title: headText(view, 'case_title') || `Interface boxes or one harness: ${facts.cell}`,
     subtitle: `Cost case for ${machines} over ${result.horizonYears} years${money}. Estimates for a decision.`,
     blocks: [
+      ...headBlocks(view),
       ...summaryBlocks(view),
-      ...assumptionBlocks(view),
-      ...methodBlocks(view),
       ...resultBlocks(view),
       ...sensitivityBlocks(view),
+      ...assumptionBlocks(view),
       { kind: 'section', title: 'Cautions' },
       { kind: 'list', items: cautionsFor('costcase').map((c) => `${c.text} (${c.reference})`) },
       ...auditBlocks(view, facts.files, facts.program),

@@ -1,5 +1,5 @@
 /** How the figures are worked out, in plain words, each with the source of its formula. */
-import { type Block, left } from '../document/blocks.js';
+import { type InnerBlock, left } from '../document/blocks.js';
 import type { CaseView } from './case-view.js';
 
 interface Step {
@@ -85,18 +85,23 @@ const steps: readonly Step[] = [
   },
 ];
 
-export function methodBlocks(view: CaseView): Block[] {
+export function methodBlocks(view: CaseView): InnerBlock[] {
   return [
-    { kind: 'section', title: 'Method' },
     {
-      kind: 'table',
-      prose: true,
-      wide: true,
-      caption: 'How each figure is worked out',
-      columns: [left('figure'), left('how'), left('source of the formula')],
-      rows: steps
-        .filter((step) => step.applies?.(view) ?? true)
-        .map((step) => [step.what, step.how, step.source]),
+      kind: 'fold',
+      title: 'How each figure is worked out, with the source of its formula',
+      blocks: [
+        {
+          kind: 'table',
+          prose: true,
+          wide: true,
+          caption: 'How each figure is worked out',
+          columns: [left('figure'), left('how'), left('source of the formula')],
+          rows: steps
+            .filter((step) => step.applies?.(view) ?? true)
+            .map((step) => [step.what, step.how, step.source]),
+        },
+      ],
     },
   ];
 }

@@ -2,14 +2,21 @@
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
 import { type Block, left, right, type TableBlock } from '../document/blocks.js';
 import { type CaseView, inMoney, ratesText, wayInWords, yearlyText, yearsText } from './case-view.js';
+import { cashFlowBlock } from './cash-flow-block.js';
 
 export function resultBlocks(view: CaseView): Block[] {
   return [
     { kind: 'section', title: 'Results' },
     waysTable(view),
-    measuresTable(view, 'before tax'),
-    ...(view.result.basis === 'after tax' ? [measuresTable(view, 'after tax')] : []),
+    {
+      kind: 'beside',
+      pieces: [
+        [measuresTable(view, 'before tax')],
+        ...(view.result.basis === 'after tax' ? [[measuresTable(view, 'after tax')]] : []),
+      ],
+    },
     { kind: 'section', title: 'Cash flow by year' },
+    cashFlowBlock(view),
     ...flowBlocks(view),
     { kind: 'section', title: 'Machine by machine' },
     ...machineBlocks(view),
@@ -85,20 +92,16 @@ function flowBlocks(view: CaseView): Block[] {
 }
 
 function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
-  const { result, numbers, watched } = view;
+  const { numbers, harness, watched } = view;
   const taxed = basis === 'after tax';
-  const flows = result.alternatives.map((a) => (taxed ? a.afterTax!.cashFlow : a.cashFlow));
+  const shown = [harness, watched];
+  const flows = shown.map((a) => (taxed ? a.afterTax!.cashFlow : a.cashFlow));
   const { cashFlow } = taxed ? watched.incrementAfterTax! : watched.increment!;
   const running = cashFlow.map((_, year) => cashFlow.slice(0, year + 1).reduce((sum, flow) => sum + flow, 0));
   return {
     kind: 'table',
     caption: `Cash flow by year ${basis}${inMoney(view)}; money out is negative; rounded after adding up`,
-    columns: [
-      left('year'),
-      ...result.alternatives.map((a) => right(a.name)),
-      right(`${watched.name} less the harness`),
-      right('running sum of that'),
-    ],
+    columns: [left('year'), ...shown.map((a) => right(a.name)), right('difference'), right('running sum')],
     rows: cashFlow.map((difference, year) => [
       `${year}`,
       ...[...flows.map((flow) => flow[year]!), difference, running[year]!].map((amount) =>
@@ -151,20 +154,26 @@ export function machineValueBlocks(view: CaseView): Block[] {
 function machineBlocks(view: CaseView): Block[] {
   return [
     ...machineValueBlocks(view),
-    minutesTable(
-      view,
-      'Minutes of moving the harness',
-      (s) => s.harnessLines,
-      (s) => s.harnessMin,
-    ),
-    minutesTable(
-      view,
-      'Minutes with a box',
-      (s) => s.boxLines,
-      (s) => s.boxMin,
-    ),
     ...standingBlocks(view),
-    minuteCostTable(view),
+    {
+      kind: 'fold',
+      title: 'Minutes of a changeover and what one of them costs, machine by machine',
+      blocks: [
+        minutesTable(
+          view,
+          'Minutes of moving the harness',
+          (s) => s.harnessLines,
+          (s) => s.harnessMin,
+        ),
+        minutesTable(
+          view,
+          'Minutes with a box',
+          (s) => s.boxLines,
+          (s) => s.boxMin,
+        ),
+        minuteCostTable(view),
+      ],
+    },
   ];
 }
 
@@ -208,7 +217,7 @@ function minutesTable(
   caption: string,
   lines: (s: StationResult) => StationResult['harnessLines'],
   total: (s: StationResult) => number,
-): Block {
+): TableBlock {
   const first = result.byStation[0];
   const columns = first ? lines(first).map((line) => right(line.what)) : [];
   return {
@@ -223,7 +232,7 @@ function minutesTable(
   };
 }
 
-function minuteCostTable(view: CaseView): Block {
+function minuteCostTable(view: CaseView): TableBlock {
   const { result, numbers } = view;
   return {
     kind: 'table',

@@ -5,21 +5,25 @@ import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
 import { type Block, type InnerBlock, left, right, type TableBlock } from '../document/blocks.js';
-import { chartThenTable } from '../document/chart-then-table.js';
 import { type CaseView, inMoney } from './case-view.js';
-import { costTable } from './crossing-block.js';
+import { crossingBlock } from './crossing-block.js';
 import { tornadoBlock } from './tornado-block.js';
+import { valueBlock } from './value-block.js';
 
-const TURNS_SHOWN = 8;
+const TURNS_SHOWN = 6;
+/** To either side of the plan; the others are in the result. */
+const STEPS_SHOWN = 2;
 
 export function sensitivityBlocks(view: CaseView): Block[] {
+  const crossing = crossingBlock(view);
   return [
     { kind: 'section', title: 'Sensitivity and risk' },
-    ...chartThenTable(tornadoBlock(view)),
+    tornadoBlock(view),
     turnsTable(view),
+    valueBlock(view),
     ...riskBlocks(view),
     { kind: 'section', title: 'Cost against the number of changeovers' },
-    costTable(view),
+    ...(crossing === null ? [] : [crossing]),
   ];
 }
 
@@ -37,7 +41,9 @@ export function turnsTable(view: CaseView): TableBlock {
       .map((turns) => [
         itemLabel(turns.item),
         numbers.typed(turns.value),
-        [...turns.below, ...turns.above].map((step) => at(turns, step)).join('; '),
+        [...turns.below.slice(0, STEPS_SHOWN), ...turns.above.slice(0, STEPS_SHOWN)]
+          .map((step) => at(turns, step))
+          .join('; '),
       ]),
   };
 }
@@ -46,17 +52,14 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
   const { result, numbers, watched, boxes } = view;
   if (result.risk.items.length === 0) return [];
   const columns: readonly (readonly [name: string, risk: Risk])[] = result.riskOfChoice
-    ? [
-        [watched.name, result.riskOfChoice],
-        [boxes.name, result.risk],
-      ]
+    ? [[watched.name, result.riskOfChoice]]
     : [[boxes.name, result.risk]];
   const row = (what: string, text: (risk: Risk) => string) => [what, ...columns.map(([, r]) => text(r))];
   const { trials, seed, distribution, items, correlations } = result.risk;
   const together =
     correlations.length === 0
       ? 'independent of one another'
-      : `rank correlations ${correlations.map(({ a, b, rank }) => `${a} and ${b} ${numbers.typed(rank)}`).join('; ')}, all others independent`;
+      : `rank correlations ${correlations.map(({ a, b, rank }) => `${itemLabel(a)} and ${itemLabel(b)} ${numbers.typed(rank)}`).join('; ')}, all others independent`;
   return [
     {
       kind: 'table',
@@ -75,7 +78,7 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `${numbers.number(trials)} trials, seed ${seed}, ${distribution === 'pert' ? 'PERT' : 'triangular'} distributions, ${items.length} ${items.length === 1 ? 'item' : 'items'}: ${items.join(', ')}; ${together}.`,
+      text: `${numbers.number(trials)} trials, seed ${seed}, ${distribution === 'pert' ? 'PERT' : 'triangular'} distributions, the ${items.length} ${items.length === 1 ? 'input' : 'inputs'} with a low and a high; ${together}.`,
     },
   ];
 }

@@ -3,10 +3,18 @@ import type { ChoiceStep, ItemTurns } from '../../core/cost/doubt/choice-turns.j
 import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
-import { type Block, left } from '../document/blocks.js';
-import { chartThenTable } from '../document/chart-then-table.js';
-import { type CaseView, decisiveIncrement, ratesText, subject, wayInWords, yearsText } from './case-view.js';
-import { crossingBlock } from './crossing-block.js';
+import { type Block, left, right } from '../document/blocks.js';
+import {
+  type CaseView,
+  decisiveIncrement,
+  inMoney,
+  inStyle,
+  ratesText,
+  subject,
+  wayInWords,
+  yearsText,
+} from './case-view.js';
+import { approvalBlock, ruleRows } from './header.js';
 
 const TURNS_SHOWN = 3;
 
@@ -16,14 +24,14 @@ export function summaryBlocks(view: CaseView): Block[] {
     { kind: 'section', title: 'Summary' },
     { kind: 'paragraph', tone: 'lead', text: decisionText(view) },
     glanceTable(view),
-    // Its figures stand in a section of their own.
-    ...chartThenTable(crossingBlock(view)).slice(0, 1),
+    scenarioTable(view),
     ...(result.warnings.length > 0
       ? [
           { kind: 'subsection', title: 'Read this first' } as const,
-          { kind: 'list', items: result.warnings } as const,
+          { kind: 'list', items: result.warnings.map((text) => inStyle(view, text)) } as const,
         ]
       : []),
+    approvalBlock(view),
   ];
 }
 
@@ -38,10 +46,32 @@ export function glanceTable(view: CaseView): Block {
       ['What the gain is made of', benefitText(view)],
       ['What it takes', moneyText(view)],
       ['Payback', paybackText(view)],
+      ...ruleRows(view),
       ['Sensitivity and risk', riskText(view)],
       ['What would change it', turnText(view)],
       ['Other options', otherText(view)],
     ],
+  };
+}
+
+/** Every doubtful input at its worse end at once, as planned, at its better end. */
+function scenarioTable(view: CaseView): Block {
+  const { result, numbers } = view;
+  const words = {
+    low: 'low: every input in doubt at its worse end',
+    expected: 'expected: as planned',
+    high: 'high: every input in doubt at its better end',
+  };
+  return {
+    kind: 'table',
+    caption: `Scenarios: ${subject(view)} against moving the harness, ${result.basis}${inMoney(view)}`,
+    columns: [left('scenario'), right('present value'), right('rate of return'), right('payback')],
+    rows: result.scenarios.map(({ name, npv, irrPct, paybackYears }) => [
+      words[name],
+      numbers.amount(npv),
+      irrPct === null ? 'none' : numbers.percent(irrPct),
+      yearsText(view, paybackYears),
+    ]),
   };
 }
 
@@ -53,7 +83,7 @@ export function decisionText(view: CaseView): string {
   if (choice === harness)
     return `Do nothing: go on moving the harness. At ${numbers.number(result.plannedChangeovers)} changeovers in ${years} ${result.alternatives.some((a) => !a.withinBudget) ? 'no box within the budget' : 'no box'} earns what it costs.`;
   const npv = decisiveIncrement(view, choice)?.npv ?? 0;
-  return `Put ${wayInWords(view, choice)}: over ${years} this is worth ${numbers.money(npv)} more than moving the harness.`;
+  return `Put ${wayInWords(view, choice)}: over ${years} this is worth ${numbers.money(npv)} more than moving the harness, ${result.basis}.`;
 }
 
 function worthText(view: CaseView): string {

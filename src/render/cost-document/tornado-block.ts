@@ -1,5 +1,6 @@
 /** How far each doubtful input alone moves the answer: the chart with what it says, and its figures. */
 import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
+import { itemLabel } from '../../core/model/cost-items.js';
 import { type ChartOrReason, noChart } from '../charts/chart-of.js';
 import { tornadoChart } from '../charts/tornado-chart.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
@@ -9,7 +10,10 @@ const BARS_SHOWN = 12;
 
 export function tornadoBlock(view: CaseView): ChartOrReason {
   const { result, numbers, watched } = view;
-  const bars = result.tornadoOfChoice ?? result.tornado;
+  const bars = (result.tornadoOfChoice ?? result.tornado).map((bar) => ({
+    ...bar,
+    item: itemLabel(bar.item),
+  }));
   if (bars.length === 0)
     return noChart(
       'No cost item has a low and a high, so nothing can be said about sensitivity. Fill in both columns of costs.csv for the items that you are least sure of.',

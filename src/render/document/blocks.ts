@@ -12,6 +12,7 @@ export type Block =
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | TableBlock
   | BesideBlock
+  | FoldBlock
   | ChartBlock;
 
 export interface ParagraphBlock {
@@ -38,6 +39,13 @@ export interface BesideBlock {
   readonly pieces: readonly (readonly InnerBlock[])[];
   /** Columns of one width, for running text; otherwise each is as wide as its table. */
   readonly even?: boolean;
+}
+
+/** What stands closed on the page until it is opened, and is not printed. */
+export interface FoldBlock {
+  readonly kind: 'fold';
+  readonly title: string;
+  readonly blocks: readonly InnerBlock[];
 }
 
 /** What stands within a section. */

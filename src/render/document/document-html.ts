@@ -114,6 +114,8 @@ function blockHtml(block: InnerBlock, id: string): string {
       return tableHtml(block, id);
     case 'beside':
       return besideHtml(block, id);
+    case 'fold':
+      return `<details class="fold">\n<summary>${inline(block.title)}</summary>\n${blocksHtml(block.blocks, id)}\n</details>`;
     case 'chart':
       return chartHtml(block, id);
   }

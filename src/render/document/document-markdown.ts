@@ -24,6 +24,8 @@ function blockMarkdown(block: Block): string {
       return tableMarkdown(block);
     case 'beside':
       return block.pieces.flat().map(blockMarkdown).join('\n\n');
+    case 'fold':
+      return [`### ${safe(block.title)}`, ...block.blocks.map(blockMarkdown)].join('\n\n');
     case 'chart':
       return chartMarkdown(block);
   }
