@@ -8,7 +8,6 @@ import type { MinutesLine } from './changeover-minutes.js';
 import type { CumulativeCost } from './cumulative-cost.js';
 import type { ItemTurns, NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
-import type { Scenario } from './doubt/scenarios.js';
 import type { TornadoBar } from './doubt/tornado.js';
 import type { StandingResult } from './standing/standing-result.js';
 
@@ -148,6 +147,14 @@ export interface BreakEvenOfChoice {
   readonly totalAfterTax: number | null;
   /** `total` and `total after tax` where the value jumps over zero just past the count. */
   readonly atJump: readonly string[];
+}
+
+/** The case with all doubtful inputs at one end. */
+export interface Scenario {
+  readonly name: 'low' | 'expected' | 'high';
+  readonly npv: number;
+  readonly irrPct: number | null;
+  readonly paybackYears: number | null;
 }
 
 export interface CostCaseFound {

@@ -2,14 +2,8 @@
 import { type CaseInputs, type TaxBasis, withNumbers } from '../case-inputs.js';
 import { incrementFor } from '../increment-for.js';
 import type { Way } from '../plan-flows.js';
+import type { Scenario } from '../result.js';
 import type { TornadoBar } from './tornado.js';
-
-export interface Scenario {
-  readonly name: 'low' | 'expected' | 'high';
-  readonly npv: number;
-  readonly irrPct: number | null;
-  readonly paybackYears: number | null;
-}
 
 /**
  * @param ways that are held against moving the harness
