@@ -19,7 +19,7 @@ export { netPresentValue } from './core/cost/finance/net-present-value.js';
 export { discountedPaybackYears, paybackYears } from './core/cost/finance/payback-years.js';
 export type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle, CostCaseWrong } from './core/cost/result.js';
 export type { StandingFacts } from './core/cost/standing/standing-facts.js';
-export { standingHours } from './core/cost/standing/standing-hours.js';
+export { standingHours } from './core/standing/standing-hours.js';
 export type { OpenSpan } from './core/floor/open-calendar.js';
 export { openSpans } from './core/floor/open-spans.js';
 export {

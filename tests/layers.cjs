@@ -1,4 +1,34 @@
 // Who may import whom, and why. Checked by `npm run layers`; tests/package/layers.test.ts makes sure that each rule bites.
+/** Rooms of the core, the lowest first: each may use those before it. */
+const ROOMS = [
+  ...[
+    'model',
+    'statistics',
+    'distributions',
+    'lp',
+    'calendar',
+    'schedule',
+    'interference',
+    'io',
+    'readings',
+    'cost',
+  ],
+  ...[
+    'floor',
+    'shifts',
+    'performance',
+    'standing',
+    'simulate',
+    'log',
+    'size',
+    'setups',
+    'mix',
+    'jobs',
+    'compare',
+  ],
+  ...['studies', 'sweep', 'report'],
+];
+
 /** @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {
   forbidden: [
@@ -24,6 +54,13 @@ module.exports = {
       from: { path: '(^|/)src/core/' },
       to: { path: '(^|/)src/', pathNot: '(^|/)src/core/' },
     },
+    ...ROOMS.slice(0, -1).map((room, at) => ({
+      name: 'rooms-in-order',
+      comment: 'Two rooms of the core that need each other cannot be understood, tested or moved alone.',
+      severity: 'error',
+      from: { path: `(^|/)src/core/${room}/` },
+      to: { path: `(^|/)src/core/(${ROOMS.slice(at + 1).join('|')})/` },
+    })),
     {
       name: 'core-packages',
       comment: 'The core takes only packages that compute and run in a page.',

@@ -77,6 +77,7 @@ function scheduleRows(): Row[] {
     (cell) =>
       'order' in cell.schedule ? text(cell.schedule) : null;
   return [
+    ['robot program', (cell) => cell.dispatch],
     ['sequence', (cell) => cell.schedule.status],
     ['parts an hour', of((s) => numberText(s.partsPerH.total!, 2))],
     ['robot cycle, s a part', of((s) => numberText(3600 / s.partsPerH.total!, 1))],

@@ -94,7 +94,7 @@ export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
 export function shiftSentences(result: ShiftPatterns): string[] {
   const each = result.patterns.map(
     (p) =>
-      `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours.`,
+      `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours, robot program \`${p.program}\`.`,
   );
   const { byParts, byLabourCostPerPart, byContribution, byDemand } = result.best;
   const best = [

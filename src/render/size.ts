@@ -153,7 +153,7 @@ export function simulatedNote({ rows, simulation }: ShownSize): string {
   if (simulation === undefined) return 'The rows were not simulated.';
   if (simulation.rule === null) return simulation.reason ?? '';
   const runs = rows.find((row) => row.simulated !== undefined)?.simulated?.replications ?? 0;
-  return `* recommended with downtime and variation; ±: 95% confidence. ${countText(runs, 'run')} of each row, seed ${simulation.seed}.`;
+  return `* recommended with downtime and variation; ±: 95% confidence. ${countText(runs, 'run')} of each row, robot program \`${simulation.rule}\`, seed ${simulation.seed}.`;
 }
 
 function halfWidth({ mean, ciHigh }: { mean: number; ciHigh: number | null }): string {

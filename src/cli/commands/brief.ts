@@ -1,6 +1,6 @@
 /** The short answer of a cell, given when the program is called with a folder or workbook and no command. */
 import { costCase } from '../../core/cost/cost-case.js';
-import { standingHours } from '../../core/cost/standing/standing-hours.js';
+import { standingHours } from '../../core/standing/standing-hours.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';

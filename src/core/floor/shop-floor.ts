@@ -7,7 +7,7 @@
  * Tallies count open time.
  */
 
-import type { LogSignal } from '../log/signals.js';
+import type { LogSignal } from '../model/log-signals.js';
 import { nextUniform, seedStream } from '../statistics/random-streams.js';
 import { CallList } from './call-list.js';
 import { type ChangeoverRow, Changeovers } from './changeovers.js';

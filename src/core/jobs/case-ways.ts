@@ -1,10 +1,10 @@
 /** The job plan of a cell as it stands: the ways of the signals by its cost case, where there is one. */
 import { costCase } from '../cost/cost-case.js';
-import { standingHours } from '../cost/standing/standing-hours.js';
 import type { WayMinutes } from '../cost/way-minutes.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
+import { standingHours } from '../standing/standing-hours.js';
 import { type AskedWay, setupWays } from './setup-ways.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './weekly-jobs.js';
 

@@ -1,6 +1,7 @@
 /** Signals that are missing at one station, counted until the end tells which of its signals the log holds at all. */
+
+import { LOG_SIGNALS } from '../model/log-signals.js';
 import type { Damage } from './damage.js';
-import { LOG_SIGNALS } from './signals.js';
 
 interface Tally {
   count: number;

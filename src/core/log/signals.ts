@@ -3,23 +3,7 @@
  * where two have the same time. Codes are the places in the list.
  */
 
-export const LOG_SIGNALS = [
-  'arrive',
-  'place',
-  'placed',
-  'start',
-  'stop',
-  'attend',
-  'run',
-  'pause',
-  'resume',
-  'finish',
-  'ready',
-  'pick',
-  'picked',
-  'leave',
-] as const;
-export type LogSignal = (typeof LOG_SIGNALS)[number];
+import { LOG_SIGNALS, type LogSignal } from '../model/log-signals.js';
 
 export const ARRIVE = 0;
 export const PLACE = 1;

@@ -5,11 +5,11 @@
 import type { ReplicationResult } from '../floor/floor-run.js';
 import type { OpenSpan } from '../floor/open-calendar.js';
 import { guarded } from '../model/formula-guard.js';
+import { LOG_SIGNALS } from '../model/log-signals.js';
 import { type ReplicationJob, runTraced } from '../simulate/replication-job.js';
 import { type Moment, offsetText } from './log-clock.js';
 import { Names } from './names.js';
 import { RecordQueue } from './record-queue.js';
-import { LOG_SIGNALS } from './signals.js';
 
 /** Characters gathered before they are written. */
 const CHUNK = 1 << 16;

@@ -3,13 +3,15 @@
  * hours of machines, robot and operators, stops and changeovers taken off. It leaves out who waits for whom, so what it
  * makes is an upper limit, to be held against the schedule and the simulation.
  */
+
+import { YEAR_WEEKS } from '../calendar/year.js';
 import { harnessWays } from '../cost/way-minutes.js';
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
 import { add, type Terms } from '../lp/terms.js';
 import type { Cell, Station, Step } from '../model/cell.js';
 import { cellProgram, type StationUse, startsOf } from '../schedule/cell-program.js';
 import type { Leg } from '../schedule/legs.js';
-import { type ChangeoverWork, changeoverWork, YEAR_WEEKS } from '../shifts/changeover-work.js';
+import { type ChangeoverWork, changeoverWork } from '../shifts/changeover-work.js';
 
 /** Hours of a week that can be used. */
 export interface MixHours {

@@ -6,8 +6,9 @@
  * Where all counts of a year are whole, the year is cut to the part after which it repeats.
  */
 
+import { YEAR_WEEKS } from '../calendar/year.js';
 import type { WorkClock } from '../floor/work-clock.js';
-import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
+import type { ChangeoverWork } from './changeover-work.js';
 
 export interface ChangeoverDues {
   /** Weeks after which the due times repeat (the whole year where counts are not whole). */

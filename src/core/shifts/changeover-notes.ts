@@ -1,6 +1,8 @@
 /** What is to be known of a pattern's changeovers, as sentences. */
+
+import { YEAR_WEEKS } from '../calendar/year.js';
 import type { Shift } from '../model/cell.js';
-import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
+import type { ChangeoverWork } from './changeover-work.js';
 import type { ChangeoverYear } from './changeover-year.js';
 import type { ChangeoverSummary } from './week-changeovers.js';
 
@@ -60,7 +62,7 @@ export function changeoverCostNotes(
     ];
   if (direct - lost > Math.max(5, direct / 2))
     return [
-      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: the cell would have been stopped for another cause in a part of that time.`,
+      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: the robot serves the other machines meanwhile, or the cell would have been stopped anyway.`,
     ];
   return [];
 }

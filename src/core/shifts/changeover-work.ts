@@ -17,9 +17,6 @@ export interface ChangeoverWork {
   readonly wayMin: number;
 }
 
-/** Weeks of the year that changeovers are counted by. */
-export const YEAR_WEEKS = 52;
-
 /**
  * @param cell its changeovers.csv
  * @param stations those that the order visits; the others' changeovers stop nothing

@@ -3,13 +3,15 @@
  * without chance, until the last one is done, and what they make less than settled weeks without changeovers is their
  * loss.
  */
+
+import { YEAR_WEEKS } from '../calendar/year.js';
 import type { DoneChangeover } from '../floor/changeovers.js';
 import { crewClock } from '../floor/crew-clock.js';
 import type { YearOfChangeovers } from '../floor/floor-job.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
 import type { FloorHold } from '../floor/shop-floor.js';
 import { changeoverDues } from './changeover-dues.js';
-import { type ChangeoverWork, YEAR_WEEKS } from './changeover-work.js';
+import type { ChangeoverWork } from './changeover-work.js';
 import type { SteadyWeek, WeekMade, WeekRunner } from './steady-week.js';
 
 /** One changeover as it was placed, on a clock from the Monday of its week. */

@@ -5,13 +5,13 @@
 
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
+import { usedMachines } from '../model/reduced-cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import type { Stage } from './copies.js';
 import { cellGrowth, type Growth, identicalGrowth, MOST_TRIED, MOST_UNASKED } from './growth.js';
 import type { IdenticalMachines } from './identical-machines.js';
 import { keepsWaiting, type Recommendation, recommend } from './recommend.js';
-import { usedMachines } from './reduced-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 

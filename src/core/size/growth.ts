@@ -10,9 +10,9 @@
  * Once a cell has all its machines, copies of those that may bring something come next (see `copies.ts`).
  */
 import type { Cell, Route } from '../model/cell.js';
+import { reducedCell, usedMachines } from '../model/reduced-cell.js';
 import { likelyCopies, type Stage } from './copies.js';
 import { type IdenticalMachines, identicalCell } from './identical-machines.js';
-import { reducedCell, usedMachines } from './reduced-cell.js';
 
 export interface Growth {
   readonly way: 'identical' | 'from a list' | 'by copies';

@@ -6,7 +6,6 @@ import { patternNames } from '../calendar/week-calendar.js';
 import { comparePatterns, type PatternComparison } from '../compare/compare-patterns.js';
 import { type CostCaseOptions, costCase } from '../cost/cost-case.js';
 import type { CostCaseOutcome } from '../cost/result.js';
-import { standingHours } from '../cost/standing/standing-hours.js';
 import { type PointsResult, points } from '../io/points.js';
 import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
 import type { WeeklyJobOptions, WeeklyJobs } from '../jobs/weekly-jobs.js';
@@ -21,6 +20,7 @@ import { type ProgramStudyOptions, type SimulateStudy, studyPrograms } from '../
 import type { SizeOptions } from '../size/grown-cell.js';
 import { type CellSolver, sizeSearch } from '../size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../size/size-study.js';
+import { standingHours } from '../standing/standing-hours.js';
 import { type Fields, plainFields, scheduleFields, simulationFields } from './study-fields.js';
 import { type StudyContext, type StudyInputs, sequenceOf } from './study-inputs.js';
 

@@ -1,5 +1,5 @@
 /** The columns of a log of signals. */
-import { LOG_SIGNALS } from '../../core/log/signals.js';
+import { LOG_SIGNALS } from '../../core/model/log-signals.js';
 import { choiceColumn } from '../choice-column.js';
 import { neededColumn, optional } from '../column.js';
 import { nameColumn, stationName } from '../name-column.js';

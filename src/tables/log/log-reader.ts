@@ -4,9 +4,10 @@
  */
 import type { LogAnalysis } from '../../core/log/log-analysis.js';
 import type { LogClock, Moment } from '../../core/log/log-clock.js';
-import { LOG_SIGNALS, recordCode } from '../../core/log/signals.js';
+import { recordCode } from '../../core/log/signals.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { unguarded } from '../../core/model/formula-guard.js';
+import { LOG_SIGNALS } from '../../core/model/log-signals.js';
 import { type ComplaintList, complaintList, type Fault } from '../complaint-list.js';
 import { scanRecord } from '../field-spans.js';
 import { inBackticks } from '../in-backticks.js';

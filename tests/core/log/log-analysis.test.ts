@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { LogResult, StationLog } from '../../../src/core/log/log-result.js';
-import { LOG_SIGNALS } from '../../../src/core/log/signals.js';
+import { LOG_SIGNALS } from '../../../src/core/model/log-signals.js';
 import { logOf, readLog } from '../../support/simulated-log.js';
 import { cellOf, station, step } from '../simulate/cells.js';
 

@@ -2,11 +2,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
+import { reducedCell } from '../../../src/core/model/reduced-cell.js';
 import type { ScheduleOutcome } from '../../../src/core/schedule/result.js';
 import { copiedMachine } from '../../../src/core/size/copied-machine.js';
 import { identicalCell } from '../../../src/core/size/identical-machines.js';
 import { machineTimes } from '../../../src/core/size/machine-times.js';
-import { reducedCell } from '../../../src/core/size/reduced-cell.js';
 import { scaledCell } from '../../../src/core/size/scaled-cell.js';
 import { type SizeResult, sizeCell } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';

@@ -1,6 +1,6 @@
 /** The price of a standing hour side by side: by the steady cell, by the floor, and as it counts; the chosen set run once more. */
 
-import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
+import { YEAR_WEEKS } from '../../calendar/year.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
 import {
   boxMinutes,

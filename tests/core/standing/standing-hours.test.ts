@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { costCase } from '../../../../src/core/cost/cost-case.js';
-import type { CostCaseFound } from '../../../../src/core/cost/result.js';
-import { soldShare } from '../../../../src/core/cost/standing/standing-facts.js';
-import { standingHours } from '../../../../src/core/cost/standing/standing-hours.js';
-import type { Cell } from '../../../../src/core/model/cell.js';
-import { bestSchedule } from '../../../../src/core/schedule/best-schedule.js';
-import { readCell } from '../../../../src/tables/read-cell.js';
-import { costRows } from '../support/cost-cell.js';
-import { twoMachines } from '../support/two-machines.js';
+import { costCase } from '../../../src/core/cost/cost-case.js';
+import type { CostCaseFound } from '../../../src/core/cost/result.js';
+import { soldShare } from '../../../src/core/cost/standing/standing-facts.js';
+import type { Cell } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { standingHours } from '../../../src/core/standing/standing-hours.js';
+import { readCell } from '../../../src/tables/read-cell.js';
+import { costRows } from '../cost/support/cost-cell.js';
+import { twoMachines } from '../cost/support/two-machines.js';
 
 function factsOf(cell: Cell) {
   const schedule = bestSchedule(cell, { improvements: false });

@@ -2,10 +2,10 @@
  * Good parts an hour of the steady cell, as it is and without each of some machines. The cell may always be run as if a
  * machine were not there, so what is found for less is a start for more.
  */
-import type { Cell } from '../../model/cell.js';
-import { bestSchedule, type ScheduleOptions } from '../../schedule/best-schedule.js';
-import type { ScheduleFound } from '../../schedule/result.js';
-import { reducedCell, usedMachines } from '../../size/reduced-cell.js';
+import type { Cell } from '../model/cell.js';
+import { reducedCell, usedMachines } from '../model/reduced-cell.js';
+import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
+import type { ScheduleFound } from '../schedule/result.js';
 
 /** Good parts an hour by part. */
 export type GoodRates = Readonly<Record<string, number>>;

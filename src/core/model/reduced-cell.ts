@@ -1,5 +1,5 @@
 /** A cell with only some of its machines: what can still be made there, and every table cut down to match. */
-import type { Cell, Route } from '../model/cell.js';
+import type { Cell, Route } from './cell.js';
 
 /** Machines that some route uses, in the order of the stations. */
 export function usedMachines(cell: Cell): string[] {

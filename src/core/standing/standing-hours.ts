@@ -3,16 +3,16 @@
  * and by the floor's own week. There is no rule about bottlenecks, so nothing jumps when an input moves a little.
  */
 
-import { patternNames, weekCalendar } from '../../calendar/week-calendar.js';
-import type { Cell } from '../../model/cell.js';
-import { costNumber, givenCost } from '../../model/cost-value.js';
-import { bestSchedule, type ScheduleOptions } from '../../schedule/best-schedule.js';
-import type { ScheduleFound } from '../../schedule/result.js';
-import { chosenProgram } from '../../shifts/best-program.js';
-import { YEAR_WEEKS } from '../../shifts/changeover-work.js';
-import { shiftYield } from '../../shifts/shift-yield.js';
-import { harnessWays, type WayMinutes } from '../way-minutes.js';
-import type { FloorModel, PartWeek, StandingFacts, StandingModel } from './standing-facts.js';
+import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
+import { YEAR_WEEKS } from '../calendar/year.js';
+import type { FloorModel, PartWeek, StandingFacts, StandingModel } from '../cost/standing/standing-facts.js';
+import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
+import type { Cell } from '../model/cell.js';
+import { costNumber, givenCost } from '../model/cost-value.js';
+import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import { chosenProgram } from '../shifts/best-program.js';
+import { shiftYield } from '../shifts/shift-yield.js';
 import { eachOf, type SteadyRates, steadyRates } from './steady-rates.js';
 
 export interface StandingOptions {
