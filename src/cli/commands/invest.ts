@@ -1,6 +1,7 @@
 /** `invest`: cells against each other as investments; the first is what is there. */
 import { Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
+import { YEAR_WEEKS } from '../../core/calendar/year.js';
 import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { DepreciationMethod } from '../../core/cost/finance/depreciation.js';
@@ -8,7 +9,6 @@ import { cellMoney } from '../../core/cost/invest/cell-money.js';
 import { type InvestmentTerms, weighInvestments } from '../../core/cost/invest/investments.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costNumber, costWord } from '../../core/model/cost-value.js';
-import { YEAR_WEEKS } from '../../core/shifts/changeover-work.js';
 import { renderInvestments } from '../../render/invest.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
