@@ -19,7 +19,6 @@ export { netPresentValue } from './core/cost/finance/net-present-value.js';
 export { discountedPaybackYears, paybackYears } from './core/cost/finance/payback-years.js';
 export type { CostCaseFound, CostCaseOutcome, CostCaseTooLittle, CostCaseWrong } from './core/cost/result.js';
 export type { StandingFacts } from './core/cost/standing/standing-facts.js';
-export { standingHours } from './core/standing/standing-hours.js';
 export type { OpenSpan } from './core/floor/open-calendar.js';
 export { openSpans } from './core/floor/open-spans.js';
 export {
@@ -80,6 +79,7 @@ export type { SizeOptions } from './core/size/grown-cell.js';
 export { type IdenticalMachines, identicalCell } from './core/size/identical-machines.js';
 export { type SizeResult, sizeCell } from './core/size/size-cell.js';
 export { type RowSimulation, type SizeStudy, sizeStudy } from './core/size/size-study.js';
+export { standingHours } from './core/standing/standing-hours.js';
 export { runStudy, type Study, type StudyName, type StudyTypes, studies } from './core/studies/studies.js';
 export type { StudyContext, StudyInputs } from './core/studies/study-inputs.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';

@@ -1,6 +1,5 @@
 /** The short answer of a cell, given when the program is called with a folder or workbook and no command. */
 import { costCase } from '../../core/cost/cost-case.js';
-import { standingHours } from '../../core/standing/standing-hours.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
@@ -8,6 +7,7 @@ import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
 import { grownCell, type SizeOptions } from '../../core/size/grown-cell.js';
 import { sizeResult } from '../../core/size/size-cell.js';
 import { sizeSearch } from '../../core/size/size-search.js';
+import { standingHours } from '../../core/standing/standing-hours.js';
 import { type BriefFacts, briefAnswers, renderBrief } from '../../render/brief.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
