@@ -2,10 +2,10 @@
 import { Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
 import { YEAR_WEEKS } from '../../core/calendar/year.js';
+import { cellMoney } from '../../core/compare/cell-money.js';
 import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { DepreciationMethod } from '../../core/cost/finance/depreciation.js';
-import { cellMoney } from '../../core/cost/invest/cell-money.js';
 import { type InvestmentTerms, weighInvestments } from '../../core/cost/invest/investments.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costNumber, costWord } from '../../core/model/cost-value.js';

@@ -1,12 +1,12 @@
 /** What a compared cell takes in and costs a week, from the floor's own week. */
 
-import { weekCalendar } from '../../calendar/week-calendar.js';
-import type { ComparedPair } from '../../compare/comparison.js';
-import type { Cell } from '../../model/cell.js';
-import { costNumber } from '../../model/cost-value.js';
-import type { ShiftYield } from '../../shifts/shift-yield.js';
-import { soldPerWeek } from '../standing/standing-facts.js';
-import type { CellMoney } from './investments.js';
+import { weekCalendar } from '../calendar/week-calendar.js';
+import type { CellMoney } from '../cost/invest/investments.js';
+import { soldPerWeek } from '../cost/standing/standing-facts.js';
+import type { Cell } from '../model/cell.js';
+import { costNumber } from '../model/cost-value.js';
+import type { ShiftYield } from '../shifts/shift-yield.js';
+import type { ComparedPair } from './comparison.js';
 
 /**
  * @param week the pattern's week on the floor
