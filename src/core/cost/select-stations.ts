@@ -222,7 +222,7 @@ function bonus(inputs: CaseInputs, parts: AdditiveParts, partial: readonly (bool
 function packageCandidate(inputs: CaseInputs, budget: number | null, parts: AdditiveParts): boolean[] | null {
   if (inputs.stations.length === 0) return [];
   const program = plainProgram(inputs, budget, parts);
-  const answer = solveLinearProgram(program, 1000);
+  const answer = solveLinearProgram(program);
   if (answer.status !== 'optimal') return null;
   return inputs.stations.map((_, k) => (answer.at[`x${k}`] ?? 0) > 0.5);
 }

@@ -31,6 +31,7 @@ export type LinearAnswer =
 interface Tableau {
   readonly matrix: Float64Array;
   readonly width: number;
+  readonly height: number;
 }
 interface SolverLibrary {
   Solve(model: unknown): Record<string, unknown>;
@@ -42,13 +43,18 @@ const solver = ((library as unknown as { default?: SolverLibrary }).default ??
   library) as unknown as SolverLibrary;
 
 const ROW_TOLERANCE = 1e-7;
+/** Cells of the tableau that pivots may work through: some seconds; counted, so that a busy machine gives the same answer. */
+const MOST_CELLS = 2e9;
 
 /**
  * @param program variables are 0 or more; every coefficient finite
- * @param limitMs the solve is given up after this time
+ * @param limitMs milliseconds by the clock after which the solve is given up, where the user gave a limit
  * @throws RangeError for a coefficient that is not finite, or a row without a bound
  */
-export function solveLinearProgram(program: LinearProgram, limitMs = 2000): LinearAnswer {
+export function solveLinearProgram(
+  program: LinearProgram,
+  limitMs: number = Number.POSITIVE_INFINITY,
+): LinearAnswer {
   checkProgram(program);
   const names = variablesOf(program);
   const raw = solveWithin(toModel(program, names), limitMs);
@@ -90,21 +96,24 @@ function toModel(program: LinearProgram, names: readonly string[]): unknown {
   };
 }
 
-class OutOfTime extends Error {}
+class OutOfWork extends Error {}
 
-/** Runs the library with a deadline inside its pivoting, where it can loop for ever. */
+/** Runs the library with limits inside its pivoting, where it can loop for ever. */
 function solveWithin(model: unknown, limitMs: number): Record<string, unknown> | string {
-  const until = Date.now() + limitMs;
+  const untilMs = limitMs === Number.POSITIVE_INFINITY ? limitMs : Date.now() + limitMs;
+  let cells = 0;
   const { prototype } = solver.Tableau;
   const pivot = prototype.pivot;
-  prototype.pivot = function guarded(this: unknown, row: number, column: number) {
-    if (Date.now() > until) throw new OutOfTime();
+  prototype.pivot = function guarded(this: Tableau, row: number, column: number) {
+    cells += this.width * this.height;
+    if (cells > MOST_CELLS) throw new OutOfWork();
+    if (untilMs !== Number.POSITIVE_INFINITY && Date.now() > untilMs) throw new OutOfWork();
     return pivot.call(this, row, column);
   };
   try {
     return solver.Solve(model);
   } catch (error) {
-    if (error instanceof OutOfTime) return 'the solver did not finish in time';
+    if (error instanceof OutOfWork) return 'the solver did not finish within its limit';
     return `the solver failed: ${error instanceof Error ? error.message : String(error)}`;
   } finally {
     prototype.pivot = pivot;

@@ -35,6 +35,8 @@ export interface TinyWeek {
 interface Stage {
   readonly setUp: readonly number[];
   readonly setupMin: number;
+  /** Minutes of the set-up of a machine with nothing on it; 0 where it has something, or stays without. */
+  readonly bareMin: number;
 }
 
 export interface TinyAnswer {
@@ -50,7 +52,7 @@ export function enumeratedPlan(week: TinyWeek): TinyAnswer {
     if (!peopleSuffice(week, plans)) continue;
     const setupMin = plans.flat().reduce((sum, stage) => sum + stage.setupMin, 0);
     const key = JSON.stringify(plans);
-    if (!tried.has(key)) tried.set(key, leastLate(week, plans));
+    if (!tried.has(key)) tried.set(key, leastLateOfOrders(week, plans));
     const found = tried.get(key);
     if (!found) continue;
     if (isLess([found.late, found.notMade, setupMin], [best.late, best.notMade, best.setupMin]))
@@ -80,6 +82,7 @@ function machinePlans(week: TinyWeek, m: number): Stage[][] {
           ...stages,
           {
             setUp: [...new Set(walk)].filter((p) => p >= 0),
+            bareMin: at < 0 && walk.length > 1 ? week.minutes[m]![0]![walk[1]!]! : 0,
             setupMin: walk.slice(1).reduce((sum, to, i) => sum + week.minutes[m]![walk[i]! + 1]![to]!, 0),
           },
         ],
@@ -91,7 +94,7 @@ function machinePlans(week: TinyWeek, m: number): Stage[][] {
 function dedupe(plans: Stage[][]): Stage[][] {
   const best = new Map<string, Stage[]>();
   for (const plan of plans)
-    best.set(JSON.stringify(plan.map((s) => [[...s.setUp].sort(), s.setupMin])), plan);
+    best.set(JSON.stringify(plan.map((s) => [[...s.setUp].sort(), s.setupMin, s.bareMin])), plan);
   return [...best.values()];
 }
 
@@ -113,9 +116,30 @@ function peopleSuffice(week: TinyWeek, plans: readonly (readonly Stage[])[]): bo
   });
 }
 
+/** Machines with nothing on them wait for the one person, one after another: every order of them. */
+function leastLateOfOrders(
+  week: TinyWeek,
+  plans: readonly (readonly Stage[])[],
+): { late: number; notMade: number } | null {
+  const found = ordersOf(plans.map((_, m) => m)).map((order) => leastLate(week, plans, order));
+  return found.reduce(
+    (best, one) =>
+      one !== null && (best === null || isLess([one.late, one.notMade], [best.late, best.notMade]))
+        ? one
+        : best,
+    null,
+  );
+}
+
+function ordersOf(list: readonly number[]): number[][] {
+  if (list.length < 2) return [[...list]];
+  return list.flatMap((first) => ordersOf(list.filter((m) => m !== first)).map((rest) => [first, ...rest]));
+}
+
 function leastLate(
   week: TinyWeek,
   plans: readonly (readonly Stage[])[],
+  order: readonly number[],
 ): { late: number; notMade: number } | null {
   const rows: LinearRow[] = [];
   const late: Record<string, number> = {};
@@ -142,7 +166,13 @@ function leastLate(
         robot[name] = ROBOT_S / 3600;
         made[p]![name] = 1;
       }
-      rows.push({ name: `m${m} ${t}`, terms: hours, most: stretch.openH - stages[t]!.setupMin / 60 });
+      const before = stages[t]!.bareMin > 0 ? order.slice(0, order.indexOf(m)) : [];
+      const waitMin = before.reduce((sum, other) => sum + plans[other]![t]!.bareMin, 0);
+      rows.push({
+        name: `m${m} ${t}`,
+        terms: hours,
+        most: stretch.openH - (stages[t]!.setupMin + waitMin) / 60,
+      });
     }
     rows.push({ name: `robot ${t}`, terms: robot, most: stretch.openH });
     for (const [p, terms] of made.entries()) {

@@ -349,7 +349,7 @@ describe('any tiny week', () => {
         const found = plan(cell);
         const best = enumeratedPlan(week);
         const [late, notMade, setupMin] = found.goals;
-        // The trial of all orders lets people be at two machines at once, so it may do better, never worse.
+        // The trial of all orders lets later set-ups be at two machines at once, so it may do better, never worse.
         expect(late!.value).toBeGreaterThan(best.late - 1e-3);
         expect(late!.bound).toBeLessThan(best.late + 1e-3);
         if (week.machines.length === 1) expect(found.proven).toBe(true);
