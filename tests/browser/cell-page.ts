@@ -1,5 +1,5 @@
 // The page of a cell opened from disk in a real browser, as a user would open it.
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
@@ -40,18 +40,6 @@ export async function pageOf(cwd: string, folder: string, name: string): Promise
   expect(said.err).toBe('');
   expect(said.exit).toBe(0);
   return join(cwd, name);
-}
-
-/** A page with these tables in it, whatever is wrong with them. */
-export function pageWithTables(cwd: string, empty: string, tables: Record<string, string>): string {
-  const path = join(cwd, 'tables.html');
-  const json = JSON.stringify({ name: 'cell', tables }).replaceAll('<', '\\u003c');
-  const block = 'id="carried-cell">';
-  writeFileSync(
-    path,
-    readFileSync(empty, 'utf8').replace(block, () => `${block}${json}`),
-  );
-  return path;
 }
 
 /** The finished result of a question as the page saves it. */

@@ -1,7 +1,6 @@
 // A chart in a document: the picture with its finding and its figures behind it, on a page and in Markdown.
 import { describe, expect, test } from 'vitest';
 import type { ChartBlock } from '../../src/render/document/blocks.js';
-import { chartThenTable } from '../../src/render/document/chart-then-table.js';
 import { documentHtml } from '../../src/render/document/document-html.js';
 import { documentMarkdown } from '../../src/render/document/document-markdown.js';
 
@@ -36,11 +35,4 @@ test('in Markdown the words stand first, then the table', () => {
   expect(documentMarkdown(page([chart]))).toContain(
     'Two is more than one. One, then two.\n\n*Counts*\n\n| what |\n| --- |\n| \\<one\\> |\n| two |',
   );
-});
-
-test('a chart with its table open below it', () => {
-  const { data, ...bare } = chart;
-  expect(chartThenTable(chart)).toEqual([bare, data]);
-  expect(chartThenTable(bare)).toEqual([bare]);
-  expect(chartThenTable(null)).toEqual([]);
 });

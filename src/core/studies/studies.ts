@@ -169,8 +169,6 @@ export const studies: Studies = {
   },
 };
 
-export const STUDY_NAMES = Object.keys(studies) as StudyName[];
-
 /** A search that ends after so many nodes, the same on every machine. */
 export function searchLimits(nodes: number): ScheduleOptions {
   return { nodeLimit: nodes, timeLimitS: 1e9 };

@@ -2,7 +2,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { annualEquivalent, capitalRecovery } from '../../../../src/core/cost/finance/annual-equivalent.js';
-import { compoundInterestFactors } from '../../../../src/core/cost/finance/compound-interest-factors.js';
 import { type DepreciationMethod, depreciation } from '../../../../src/core/cost/finance/depreciation.js';
 import { incrementalAnalysis } from '../../../../src/core/cost/finance/incremental-analysis.js';
 import { modifiedRateOfReturn } from '../../../../src/core/cost/finance/modified-rate-of-return.js';
@@ -33,7 +32,6 @@ describe('arguments', () => {
       'is too large for a number',
     ],
     ['year 0 alone', () => annualEquivalent(0.1, [5]), 'the number of years is 0'],
-    ['half a year', () => compoundInterestFactors(0.1, 1.5), 'the number of years is 1.5'],
     ['a finance rate', () => modifiedRateOfReturn([-1, 2], -2, 0), 'the finance rate is -2'],
     ['a negative basis', () => depreciation('macrs-5', -1), 'the basis is -1'],
     [
@@ -82,8 +80,6 @@ describe('edges', () => {
   it('small rates keep their digits', () => {
     // 1/n + rate (n + 1) / 2n to first order.
     expect(Math.abs(capitalRecovery(1e-12, 10) - (0.1 + 0.55e-12))).toBeLessThan(1e-16);
-    expect(compoundInterestFactors(0, 10)).toMatchObject({ PA: 10, PG: 45, FP: 1 });
-    expect(compoundInterestFactors(1e-9, 10).PG).toBeCloseTo(45, 6);
   });
   it('what is written off adds up to the basis', () => {
     fc.assert(

@@ -1,7 +1,6 @@
 /** The money measures against published and recomputed values; each check names its source in the data file. */
 import { describe, expect, it } from 'vitest';
 import { annualEquivalent } from '../../../../src/core/cost/finance/annual-equivalent.js';
-import { compoundInterestFactors } from '../../../../src/core/cost/finance/compound-interest-factors.js';
 import { depreciation } from '../../../../src/core/cost/finance/depreciation.js';
 import { incrementalAnalysis } from '../../../../src/core/cost/finance/incremental-analysis.js';
 import { internalRatesOfReturn } from '../../../../src/core/cost/finance/internal-rates-of-return.js';
@@ -38,6 +37,15 @@ function expectClose(id: string, actual: number | readonly (number | null)[] | n
   });
 }
 
+/** The factors of a table of compound interest, from present values alone. */
+function factorsOf(rate: number, years: number) {
+  const each = Array.from({ length: years }, (_, k) => k);
+  const PF = netPresentValue(rate, [0, ...each.map((k) => (k === years - 1 ? 1 : 0))]);
+  const PA = netPresentValue(rate, [0, ...each.map(() => 1)]);
+  const PG = netPresentValue(rate, [0, ...each]);
+  return { PF, PA, PG, FP: 1 / PF, FA: PA / PF, AP: 1 / PA, AF: PF / PA, AG: PG / PA };
+}
+
 const level = (first: number, yearly: number, years: number) => [first, ...Array(years).fill(yearly)];
 const onlyRate = (flows: readonly number[]) => {
   const rates = internalRatesOfReturn(flows);
@@ -50,7 +58,7 @@ describe('compound-interest tables', () => {
     '%s',
     (id, c) => {
       const { i, n } = c.inputs as { i: number; n: number };
-      const factors = compoundInterestFactors(i, n);
+      const factors = factorsOf(i, n);
       const names = c.quantity.split(',').map((name) => name.replace('/', '') as keyof typeof factors);
       expectClose(
         id,
@@ -159,7 +167,7 @@ describe('worked examples', () => {
   it('econ.euac: capital recovery both ways, and repeated lives leave the yearly cost as it is', () => {
     const { P, A, S, i, n } = check('econ.euac.identity').inputs as Record<string, number>;
     const flows = [-P!, ...Array(n! - 1).fill(-A!), -A! + S!];
-    const { AP, AF } = compoundInterestFactors(i!, n!);
+    const { AP, AF } = factorsOf(i!, n!);
     expectClose('econ.euac.identity', -annualEquivalent(i!, flows));
     expectClose('econ.euac.identity', (P! - S!) * AP + S! * i! + A!);
     expectClose('econ.euac.identity', P! * AP - S! * AF + A!);
