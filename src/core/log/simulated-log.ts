@@ -3,7 +3,7 @@
  * rising by time. The run starts with an empty cell at the first moment of the pattern's week.
  */
 import type { ReplicationResult } from '../floor/floor-run.js';
-import type { OpenSpan } from '../floor/open-calendar.js';
+import { openCalendar } from '../floor/open-calendar.js';
 import { guarded } from '../model/formula-guard.js';
 import { LOG_SIGNALS } from '../model/log-signals.js';
 import { type ReplicationJob, runTraced } from '../simulate/replication-job.js';
@@ -14,7 +14,6 @@ import { RecordQueue } from './record-queue.js';
 /** Characters gathered before they are written. */
 const CHUNK = 1 << 16;
 const DAY_MS = 86_400_000;
-const WEEK_S = 7 * 86_400;
 
 /**
  * @param start moment of the first Monday 00:00 (without a pattern: of the begin); null = times are seconds after it
@@ -28,13 +27,12 @@ export function writeSimulatedLog(
   write: (text: string) => void,
 ): { readonly run: ReplicationResult; readonly records: number } {
   const [stations, parts] = [new Names(), new Names()];
-  const clockS = calendarClock(job.openSpans);
   const timeText = start === null ? secondsText : momentWriter(start);
   let text = 'time,station,signal,part\n';
   let records = 0;
   const queue = new RecordQueue((timeS, _clockS, station, signal, part) => {
     records++;
-    text += `${timeText(clockS(timeS))},${inCsv(stations.list[station]!)},${LOG_SIGNALS[signal]},${inCsv(parts.list[part]!)}\n`;
+    text += `${timeText(timeS)},${inCsv(stations.list[station]!)},${LOG_SIGNALS[signal]},${inCsv(parts.list[part]!)}\n`;
     if (text.length < CHUNK) return;
     write(text);
     text = '';
@@ -43,7 +41,8 @@ export function writeSimulatedLog(
     queue.releaseBefore(nowS);
     queue.add(timeS, 0, stations.numberOf(station), LOG_SIGNALS.indexOf(what), parts.numberOf(part), 0);
   });
-  queue.releaseBefore(job.warmupS + job.shiftsS.reduce((sum, s) => sum + s, 0) + 1e-9);
+  const openS = job.warmupS + job.shiftsS.reduce((sum, s) => sum + s, 0);
+  queue.releaseBefore(momentAfter(job, openS) + 1e-9);
   write(text);
   return { run, records };
 }
@@ -54,25 +53,9 @@ function inCsv(name: string): string {
   return /[",;#\s]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-/** From the open clock to seconds after Monday 00:00; times must not fall. */
-function calendarClock(spans: readonly OpenSpan[] | null): (openS: number) => number {
-  if (spans === null) return (openS) => openS;
-  let span = 0;
-  let week = 0;
-  let passedS = 0;
-  return (openS) => {
-    let lengthS = spans[span]!.endS - spans[span]!.startS;
-    while (openS > passedS + lengthS) {
-      passedS += lengthS;
-      span++;
-      if (span === spans.length) {
-        span = 0;
-        week++;
-      }
-      lengthS = spans[span]!.endS - spans[span]!.startS;
-    }
-    return week * WEEK_S + spans[span]!.startS + (openS - passedS);
-  };
+/** The moment at which so many open hours have passed, in seconds after Monday 00:00. */
+function momentAfter({ openSpans }: ReplicationJob, openS: number): number {
+  return openSpans === null ? openS : openCalendar(openSpans).clock.openEnd(0, openS);
 }
 
 function secondsText(seconds: number): string {
