@@ -98,8 +98,8 @@ function layoutText({ layoutGainPct }: ScheduleFound): string[] {
   if (layoutGainPct == null) return [];
   return [
     layoutGainPct < 0.05
-      ? 'No other layout brings more.'
-      : `No layout brings more than ${percentText(layoutGainPct)}: the upper limit with no travel at all.`,
+      ? 'No other layout gains anything.'
+      : `No layout gains more than ${percentText(layoutGainPct)}: the upper limit with no travel at all.`,
   ];
 }
 

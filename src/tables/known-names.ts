@@ -81,7 +81,7 @@ function reportListed(
   const there = placesText(references.placesOf(name));
   reportCell(list, sheet, row, references.column, 'VAL16', () => ({
     text: `nothing refers to ${inBackticks(listed)}, while ${inBackticks(name)} is not in ${sheet.file} and is named on ${there}`,
-    help: `Write one name in all places: ${inBackticks(name)} here, or ${inBackticks(listed)} there.`,
+    help: `Write one name everywhere: ${inBackticks(name)} here, or ${inBackticks(listed)} there.`,
   }));
 }
 

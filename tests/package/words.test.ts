@@ -77,7 +77,7 @@ function textsOf(file: string): string[] {
     if (ts.isStringLiteralLike(node)) texts.push(node.text);
     // What is put into a template counts as a number, so that `${share}%` is found.
     if (ts.isTemplateExpression(node))
-      texts.push([node.head.text, ...node.templateSpans.map((span) => span.literal.text)].join('1'));
+      texts.push([node.head.text, ...node.templateSpans.map((span) => span.literal.text)].join(' 1'));
     ts.forEachChild(node, visit);
   };
   visit(source);

@@ -10,7 +10,7 @@ const cases: readonly (readonly [what: string, changes: readonly Change[], said:
   Nothing refers to \`mil_1\`, while \`mill_1\` is not in stations.csv and is named on line 3 of routes.csv, lines 2 and 3 of travel.csv, line 2 of stops.csv, line 3 of variation.csv, line 2 of changeovers.csv, lines 2, 3 and 4 of setups.csv, line 2 of signals.csv.
     3 │ mil_1,machine,1,0,,2,3,12,20,5
       │ ~~~~~
-  Fix: Write one name in all places: \`mill_1\` here, or \`mil_1\` there.
+  Fix: Write one name everywhere: \`mill_1\` here, or \`mil_1\` there.
 
 1 error in 1 file. No results.
 `,
@@ -70,7 +70,7 @@ stations.csv, line 3, column station  warning STA04
   Nothing refers to \`kap\`, while \`cap\` is not in routes.csv and is named on line 2 of parts.csv, lines 2 and 3 of jobs.csv.
     2 │ kap,1,rack,,,4,,,
       │ ~~~
-  Fix: Write one name in all places: \`cap\` here, or \`kap\` there.
+  Fix: Write one name everywhere: \`cap\` here, or \`kap\` there.
 
 1 error in 1 file. No results.
 `,

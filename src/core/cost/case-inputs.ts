@@ -35,7 +35,7 @@ export interface CaseStation {
   readonly at: Place | null;
 }
 
-/** What an hour of a standing machine loses of a part with all cycle times at some share of the plan. */
+/** What an hour of downtime loses of a part with all cycle times at some share of the plan. */
 export interface CyclePoint {
   readonly cyclePct: number;
   readonly perH: number;

@@ -41,7 +41,7 @@ export const connectionItems: readonly ConnectionItem[] = [
     label: 'machine downtime for fitting',
     unit: 'hours',
     default: 0,
-    meaning: 'hours that a machine stands while it is fitted',
+    meaning: 'hours of downtime of a machine while it is fitted',
   },
   {
     name: 'fit_min_per_signal',

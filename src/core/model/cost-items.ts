@@ -479,7 +479,7 @@ export const costItems: readonly CostItemFormat[] = [
     min: 20,
     max: 500,
     meaning:
-      'all cycle times of routes.csv are taken at this share where a standing hour is priced; give low and high when they are in doubt: the cell is then worked out at both as well',
+      'all cycle times of routes.csv are taken at this share where an hour of downtime is priced; give low and high when they are in doubt: the cell is then worked out at both as well',
   }),
   item({
     name: 'box_price_breaks',

@@ -252,7 +252,7 @@ function paceText(period: string, periods: number, stations: readonly string[], 
   if (stations.length === 0) return `Bottleneck: the robot's moves, ${pace}.`;
   const over = periods > 1 ? ` (critical path over ${periods} robot cycles)` : '';
   if (stations.length === 1)
-    return `${nameText(stations[0]!)} sets the pace${over}: its machine time and the robot's exchange of parts there make ${pace}.`;
+    return `Bottleneck: ${nameText(stations[0]!)}${over}. Its cycle plus unload and load make ${pace}.`;
   return `Bottleneck: ${list(stations)} together${over}. Their cycles and the robot's moves between them make ${pace}.`;
 }
 

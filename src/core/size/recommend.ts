@@ -178,7 +178,7 @@ function reasonText(best: SizeRow, measure: SizeMeasure, maxWaitPct: number): st
   const text = keepsWaiting(best, maxWaitPct)
     ? `${machines === 1 ? 'One machine is' : `${machines} machines are`} the most at which waiting for the busy robot stays within ${maxWaitPct}%.`
     : `Even ${machines === 1 ? 'one machine waits' : `${machines} machines wait`} for the busy robot for more than ${maxWaitPct}% of the time.`;
-  return `${text} No costs or contribution that tell the rows apart are given, so the choice goes by waiting.`;
+  return `${text} No costs or contribution that separate the rows are given, so the choice goes by waiting.`;
 }
 
 function nextBestOf(best: SizeRow, next: SizeRow, measure: SizeMeasure): NextBest {

@@ -58,7 +58,7 @@ export function standingHours(
       ...(none.length === 0
         ? []
         : [
-            `With cycle times at ${none.join(' or ')} of the plan no sequence was found, so a standing hour is priced no further than the last share with one.`,
+            `With cycle times at ${none.join(' or ')} of the plan no sequence was found, so an hour of downtime is priced no further than the last share with one.`,
           ]),
     ],
   };

@@ -97,7 +97,7 @@ function summarySheet(
       [{ value: result.recommendation, look: 'wrapped' }],
       [
         comment(
-          'All figures are formulas that go back to the sheet of inputs. Which machines get boxes, and what an hour of a standing machine loses, are as the program found them: change the tables and run it again for these.',
+          'All figures are formulas that go back to the sheet of inputs. Which machines get boxes, and what an hour of downtime loses, are as the program found them: change the tables and run it again for these.',
         ),
       ],
       [],
