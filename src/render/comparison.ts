@@ -29,7 +29,7 @@ export function renderComparison(
   const money = currency === '' ? '' : ` (money in ${currency})`;
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`Side by side${money}`)}\n${printTable(sideBySideTable(result, style.full), style)}\n`,
+    `${paint.bold(`Side by side${money}`)}\n${printTable(sideBySideTable(result, style.full === true), style)}\n`,
     // Of two cells the answer gives the difference already.
     ...(result.differences.length === (style.full ? 0 : 1) || result.differences.length === 0
       ? []

@@ -85,14 +85,19 @@ function wayText({ way, wayMin }: ShiftYield['changeovers'][number]): string {
 
 /** The answer in plain sentences. */
 export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
-  return shiftSentences(result)
+  return shiftSentences(result, style.full === true)
     .map((text) => paragraph(text, style.columns))
     .join('\n');
 }
 
-/** What each pattern makes, and which is best by which measure. */
-export function shiftSentences(result: ShiftPatterns): string[] {
-  const each = result.patterns.map(
+/**
+ * What each pattern makes, and which is best by which measure.
+ *
+ * @param full false: only the pattern that makes the most, since the table has them all
+ */
+export function shiftSentences(result: ShiftPatterns, full = true): string[] {
+  const shown = result.patterns.filter((p) => full || p.pattern === (result.best.byParts ?? p.pattern));
+  const each = shown.map(
     (p) =>
       `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours, robot program \`${p.program}\`.`,
   );

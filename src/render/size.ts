@@ -58,7 +58,7 @@ function simulatedPart(result: ShownSize, style: TextStyle): string {
 
 /** The answer in plain sentences. */
 export function sizeAnswer(result: ShownSize, style: TextStyle): string {
-  return sizeSentences(result, style.full)
+  return sizeSentences(result, style.full === true)
     .map((text) => paragraph(text, style.columns))
     .join('\n');
 }
@@ -92,9 +92,9 @@ export function sizeTable(result: ShownSize): TableData {
       right('machines'),
       right('parts\nan h'),
       right('more\nan h'),
-      right('parts\na shift'),
+      right('parts\na\nshift'),
       ...SHARE_COLUMNS,
-      right('by busy\nrobot %'),
+      right('by\nbusy\nrobot %'),
       ...moneyColumns(hasCost, hasContribution),
     ],
     rows: rows.map((row) => [
@@ -131,7 +131,7 @@ export function simulatedTable({ rows, withStops }: ShownSize): TableData | null
   return {
     columns: [
       right('machines'),
-      right('parts\na shift'),
+      right('parts\na\nshift'),
       right('±'),
       ...SHARE_COLUMNS,
       right('stopped\n%'),
@@ -182,7 +182,7 @@ function shareCells(
 function moneyColumns(hasCost: boolean, hasContribution: boolean): TableData['columns'] {
   return [
     ...(hasCost ? [right('cost a\npart')] : []),
-    ...(hasContribution ? [right('contribu-\ntion an h')] : []),
+    ...(hasContribution ? [right('contri-\nbution\nan h')] : []),
   ];
 }
 
