@@ -34,7 +34,7 @@ test('--json has the contract’s fields', async () => {
 
 describe('with the folder of the cell', () => {
   test('names and times are held against it', async () => {
-    const { out, exit } = await runIn(cwd, ['readings', WATCH, 'my-cell']);
+    const { out, exit } = await runIn(cwd, ['readings', WATCH, 'my-cell', '--full']);
     expect(exit).toBe(0);
     expect(out).toContain('mill_1 cycle: the tables have 240.0 s; measured it is');
     expect(out).toContain('cap,2,mill_1|mill_2,');
@@ -84,7 +84,7 @@ describe('with the folder of the cell', () => {
       join(cwd, 'typo.csv'),
       'element,seconds\nmil_1 cycle,240\nmill_1 cycle cup,240\ndeburr,9\n',
     );
-    const { out, exit } = await runIn(cwd, ['readings', 'typo.csv', 'my-cell']);
+    const { out, exit } = await runIn(cwd, ['readings', 'typo.csv', 'my-cell', '--full']);
     expect(exit).toBe(0);
     const said = out.replace(/\s+/g, ' ');
     expect(said).toContain(

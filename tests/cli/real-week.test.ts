@@ -23,7 +23,7 @@ test('the night of the clock change is an hour longer, and the result says so', 
   expect(await hours('--week', '2026-10-22', '--zone', 'Europe/Berlin')).toBeCloseTo(plain + 1, 9);
   expect(await hours('--week', '2026-03-25', '--zone', 'Europe/Berlin')).toBeCloseTo(plain - 1, 9);
   expect(await hours('--week', '2026-07-01', '--zone', 'Europe/Berlin')).toBeCloseTo(plain, 9);
-  const { out } = await week('--week', '2026-10-22', '--zone', 'Europe/Berlin');
+  const { out } = await week('--week', '2026-10-22', '--zone', 'Europe/Berlin', '--full');
   expect(out.replace(/\s+/g, ' ')).toContain(
     'The week from Monday 2026-10-19 in Europe/Berlin has 169 hours: day and evening, evening of Sat has 9 hours in place of 8.',
   );

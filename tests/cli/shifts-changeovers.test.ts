@@ -30,8 +30,8 @@ test('the harness is moved unless a box is asked for, for all machines or for on
 });
 
 test('the text has the table with day and time', async () => {
-  const { out } = await run(['shifts', data('starter')]);
-  expect(out).toMatch(/Changeovers of the fullest week, number \d+ of the 13 after which they repeat: day\n/);
+  const { out } = await run(['shifts', data('starter'), '--full']);
+  expect(out).toMatch(/Changeovers in the busiest week \(week \d+ of a 13-week pattern\): day\n/);
   expect(out).toMatch(/\n(Mon|Tue|Wed|Thu|Fri) \d\d:\d\d {2}\w{3} \d\d:\d\d +mill_1 +\d+\.\d {2}/);
 });
 

@@ -60,9 +60,12 @@ describe('a week', () => {
 
   test('never makes more than the mix says is possible', async () => {
     const mix = await jsonOf(cwd, 'mix', shop);
+    const machines = 2;
     for (const p of shifts.patterns) {
       const most = mix.patterns.find((m: Json) => m.pattern === p.pattern);
-      expect(most.parts[0].goodPerWeek).toBeGreaterThan(p.partsPerWeek.cap);
+      // What is in a machine when a shift ends is finished after it; the hours of the mix end with the shift.
+      const runOn = p.shiftsPerWeek * machines;
+      expect(most.parts[0].goodPerWeek + runOn).toBeGreaterThan(p.partsPerWeek.cap);
       // An upper limit that is far off would say nothing.
       expect(most.parts[0].goodPerWeek).toBeLessThan(1.25 * p.partsPerWeek.cap);
     }

@@ -55,7 +55,7 @@ test.each<[string, string, (r: Json) => string]>([
   const figure = shown(result);
   const alone = await jsonOf(cwd, command, shop);
   expect(shown({ ...result, [command]: alone })).toBe(figure);
-  expect(await said(command, shop)).toContain(figure);
+  expect(await said(command, shop, '--full')).toContain(figure);
   for (const file of ['report.html', 'report.md']) expect(text(file), file).toContain(figure);
 });
 

@@ -127,6 +127,7 @@ test('many stations go into several charts side by side in reach', () => {
   if (!('order' in outcome)) throw new Error('no schedule');
   const chart = activityChart(outcome, { colour: false, columns: 80, ascii: false });
   expect(chart.match(/^time s/gm)).toHaveLength(2);
-  for (const name of names) expect(chart).toMatch(new RegExp(`[A-G] ${name}\\b`));
+  // Names are cut in the middle, never replaced: 14 columns, told apart by their ends.
+  expect(new Set(chart.match(/\bma?~\d+/g)).size).toBe(14);
   expect(Math.max(...chart.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
 });

@@ -323,6 +323,11 @@ function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShif
     : [];
   return [
     'Upper limit: interference, empty racks and start-up are not included. Check with `schedule` and `simulate`.',
+    ...(hasShifts
+      ? [
+          'A part that a machine finishes after the end of a shift counts only as far as it was worked before.',
+        ]
+      : []),
     'Planned stops by parts, random stops and changeovers take hours of machines and of operators; at each changeover the harness is moved, where costs.csv says what that takes.',
     priced
       ? 'Good parts are valued by their contribution.'

@@ -45,7 +45,7 @@ describe('what the simulated pattern does not show', () => {
     expect(pattern).toBe('day');
     expect(recommendation).toContain('no clear difference between large and small');
     expect(recommendation).toMatch(
-      /In the pattern all, without chance, large makes [\d.]+ % more good parts a week than small; `compare --pattern` simulates that one\.$/,
+      /In the pattern all, at constant times, large makes [\d.]+% more good parts a week than small; `compare --pattern` simulates that one\.$/,
     );
   });
 

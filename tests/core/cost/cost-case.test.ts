@@ -365,7 +365,7 @@ describe('more than two alternatives', () => {
     expect(result.selection.stations).toEqual([]);
     expect(result.decision).toBe('move the harness');
     expect(result.warnings).toContain(
-      'The budget of 900 buys no box that pays. The first that does is on a and takes 1500 with its installation.',
+      'The budget of 900 buys no box that pays. The first that does is on a and takes 1,500 with its installation.',
     );
   });
 });
