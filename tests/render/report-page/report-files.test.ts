@@ -81,6 +81,7 @@ describe('three tables alone', () => {
     expect(headings(page, 2)).toEqual([
       'Contents',
       'The answer',
+      'Warnings',
       'Robot sequence',
       'How many machines can it tend?',
       'Output per week',
