@@ -259,33 +259,14 @@ function lateAlone(problem: JobProblem, j: number, solve: MixedSolver): number |
   const first = weekOf(only, frame, layout, solve);
   if (first.values[0] < GIVE) return 0;
   const isSmall = choicesOf(only) <= MOST_CHOICES;
-  const { values, bound } = isSmall
-    ? leastLate(only, frame, first, solve)
-    : lateByHours(only, frame, first, solve);
-  return Math.ceil(values[0] - SAME) <= Math.ceil(bound - SAME) ? values[0] : null;
+  const { week, bound } = isSmall
+    ? better(only, frame, jobProgram(only, frame), frame.late, first, [], [], solve, NODES_ALONE)
+    : { week: first, bound: lateByHours(only, frame, solve) };
+  const late = week.values[0];
+  return Math.ceil(late - SAME) <= Math.ceil(bound - SAME) ? late : null;
 }
 
-interface LeastLate {
-  readonly values: Week['values'];
-  readonly bound: number;
-}
-
-function leastLate(problem: JobProblem, frame: JobFrame, first: Week, solve: MixedSolver): LeastLate {
-  const { week, bound } = better(
-    problem,
-    frame,
-    jobProgram(problem, frame),
-    frame.late,
-    first,
-    [],
-    [],
-    solve,
-    NODES_ALONE,
-  );
-  return { values: week.values, bound };
-}
-
-function lateByHours(problem: JobProblem, frame: JobFrame, { values }: Week, solve: MixedSolver): LeastLate {
+function lateByHours(problem: JobProblem, frame: JobFrame, solve: MixedSolver): number {
   const program = hoursProgram(problem, frame);
-  return { values, bound: hoursBound(program, program.late, [], solve, true) };
+  return hoursBound(program, program.late, [], solve, true);
 }

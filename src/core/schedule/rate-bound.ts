@@ -82,7 +82,6 @@ interface Solved {
 }
 
 function solveUntil(program: LinearProgram, untilMs: number): LinearAnswer {
-  if (untilMs === Number.POSITIVE_INFINITY) return solveLinearProgram(program);
   const leftMs = untilMs - Date.now();
   return leftMs > 0
     ? solveLinearProgram(program, leftMs)
