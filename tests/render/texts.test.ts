@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { csvText } from '../../src/render/csv.js';
-import { markdownTable } from '../../src/render/markdown-table.js';
+import { markdownText } from '../../src/render/markdown-text.js';
 import {
   countText,
   listText,
@@ -71,9 +71,7 @@ describe('CSV', () => {
 });
 
 test('Markdown: names cannot break the table', () => {
-  expect(markdownTable(['a|b'], [['<b>*x*</b>\nnext']])).toBe(
-    '| a\\|b |\n| --- |\n| \\<b\\>\\*x\\*\\</b\\> next |',
-  );
+  expect(markdownText('a|<b>*x*</b>\nnext')).toBe('a\\|\\<b\\>\\*x\\*\\</b\\> next');
 });
 
 test('a paragraph keeps every word and the width, as far as words allow', () => {

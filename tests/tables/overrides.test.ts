@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { renderComplaints } from '../../src/render/complaints.js';
 import { inspectTables } from '../../src/tables/inspect-tables.js';
-import { changedBySettings } from '../../src/tables/overrides/apply-settings.js';
+import { applySettings } from '../../src/tables/overrides/apply-settings.js';
 import { inspectLayers } from '../../src/tables/overrides/inspect-layers.js';
 import { keyedTables } from '../../src/tables/overrides/keyed-tables.js';
 import { plainLayer } from '../../src/tables/overrides/layered-tables.js';
@@ -82,9 +82,8 @@ test('lines of a table keep their numbers, quoted ones over two lines as well', 
   const tables = {
     'costs.csv': 'item,value,source\r\nbox_price,900,"two\nlines"\r\n\r\n# note\r\nbudget,5,\r\n',
   };
-  const text = changedBySettings(tables, ['costs.box_price.value=901', 'costs.budget.value=6']).tables[
-    'costs.csv'
-  ];
+  const text = applySettings(plainLayer(tables), ['costs.box_price.value=901', 'costs.budget.value=6'])
+    .tables['costs.csv'];
   expect(text).toBe('item,value,source\nbox_price,901,"two\nlines"\n\n# note\nbudget,6,\n\n');
 });
 

@@ -1,7 +1,8 @@
 /** What differs between two cells is listed by the paths that would change the one into the other. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { changedBySettings } from '../../src/tables/overrides/apply-settings.js';
+import { applySettings } from '../../src/tables/overrides/apply-settings.js';
+import { plainLayer } from '../../src/tables/overrides/layered-tables.js';
 import { tableChanges } from '../../src/tables/overrides/table-changes.js';
 import { changedTables, soundTables } from './sound-tables.js';
 
@@ -19,8 +20,8 @@ const SETTINGS = {
 test('settings come back as changes, whichever are made', () => {
   fc.assert(
     fc.property(fc.subarray(Object.keys(SETTINGS) as (keyof typeof SETTINGS)[]), (paths) => {
-      const { tables } = changedBySettings(
-        soundTables,
+      const { tables } = applySettings(
+        plainLayer(soundTables),
         paths.map((path) => `${path}=${SETTINGS[path][1]}`),
       );
       const changes = tableChanges(soundTables, tables).map(({ path, a, b }) => [path, a, b]);

@@ -23,11 +23,6 @@ export interface ClockSegment {
   readonly shift: number;
 }
 
-/** Makes the clock of a calendar under the given rules. */
-export function workClock(calendar: WeekCalendar, rules: ClockRules): WorkClock {
-  return new WorkClock(calendar, rules);
-}
-
 /** Its methods are made once for all clocks, which keeps the runs that ask them fast. */
 export class WorkClock {
   /** Seconds after which it repeats. */

@@ -1,5 +1,5 @@
 /**
- * One robot whose service time is constant (Ashcroft's numbers) or Erlang, and N machines whose run times are
+ * One robot whose service time is constant (Ashcroft's numbers), and N machines whose run times are
  * exponential: the queue M/G/1//N.
  *
  * Source: the product form of L. Takacs for M/G/1//N, held in the tests against the exponential case, numbers worked
@@ -33,44 +33,12 @@ export function constantServiceInterference(
   runS: number,
   serviceS: number,
 ): ServiceInterference {
-  // log(e^x - 1), written so that it overflows for no x.
-  return interference(machines, runS, serviceS, (i) => {
-    const x = (i * serviceS) / runS;
-    return x + Math.log(-Math.expm1(-x));
-  });
-}
-
-/**
- * Erlang service time of the given number of phases (1 = exponential).
- *
- * @param phases a whole number of 1 or more
- * @throws RangeError where an argument is out of range
- * @example erlangServiceInterference(6, 10, 1, 2).runningMachines // 5.211863
- */
-export function erlangServiceInterference(
-  machines: number,
-  runS: number,
-  serviceS: number,
-  phases: number,
-): ServiceInterference {
-  if (!Number.isInteger(phases) || phases < 1) throw new RangeError('phases must be a whole number from 1');
-  return interference(machines, runS, serviceS, (i) =>
-    Math.log(Math.expm1(phases * Math.log1p((i * serviceS) / runS / phases))),
-  );
-}
-
-function interference(
-  machines: number,
-  runS: number,
-  serviceS: number,
-  logGrowth: (i: number) => number,
-): ServiceInterference {
   if (!Number.isInteger(machines) || machines < 1 || machines > 1000)
     throw new RangeError('machines must be a whole number from 1 to 1000');
   for (const s of [runS, serviceS])
     if (!(s > 0) || !Number.isFinite(s)) throw new RangeError('run and service must be above 0');
   const ratio = serviceS / runS;
-  const logNrS = Math.log(machines * ratio) + logSum(machines, logGrowth);
+  const logNrS = Math.log(machines * ratio) + logSum(machines, ratio);
   const busy = logNrS > 700 ? 1 : 1 / (1 + Math.exp(-logNrS));
   const runningMachines = busy / ratio;
   const perS = busy / serviceS;
@@ -84,10 +52,12 @@ function interference(
 }
 
 /** Logarithm of S above. */
-function logSum(machines: number, logGrowth: (i: number) => number): number {
+function logSum(machines: number, ratio: number): number {
+  // log(e^x - 1), written so that it overflows for no x.
+  const logGrowth = (x: number): number => x + Math.log(-Math.expm1(-x));
   const logs = [0];
   for (let j = 1; j < machines; j++)
-    logs.push((logs[j - 1] ?? 0) + Math.log((machines - j) / j) + logGrowth(j));
+    logs.push((logs[j - 1] ?? 0) + Math.log((machines - j) / j) + logGrowth(j * ratio));
   const top = logs.reduce((a, b) => Math.max(a, b));
   return top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
 }

@@ -69,23 +69,6 @@ export function finiteSourceQueue(source: FiniteSource): FiniteSourceResult {
   };
 }
 
-/**
- * Hourly cost of a repair crew or of robots: what the standing machines cost and what the servers cost.
- *
- * @param runningMachines mean number running, from finiteSourceQueue
- * @returns money per hour
- * @example standingCostPerH({ machines: 5, runningMachines: 4.36, standingPerH: 120, servers: 1, serverPerH: 25 }) // 101.8
- */
-export function standingCostPerH(costs: {
-  readonly machines: number;
-  readonly runningMachines: number;
-  readonly standingPerH: number;
-  readonly servers: number;
-  readonly serverPerH: number;
-}): number {
-  return (costs.machines - costs.runningMachines) * costs.standingPerH + costs.servers * costs.serverPerH;
-}
-
 /** Chances of 0..N machines down, built by logarithms so that no N overflows. */
 function stateChances(machines: number, servers: number, ratio: number): number[] {
   const logs = [0];

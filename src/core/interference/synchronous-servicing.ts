@@ -91,54 +91,6 @@ export function synchronousCostPerPart(
   return ((robotPerH + machines * machinePerH) * roundS) / 3600 / (machines * partsPerTurn);
 }
 
-/** Cost per part on both sides of n', and which side is cheaper (the smaller number where they tie). */
-export interface CostOnEitherSide {
-  readonly ideal: number;
-  readonly below: { readonly machines: number; readonly costPerPart: number };
-  readonly above: { readonly machines: number; readonly costPerPart: number };
-  readonly best: number;
-}
-
-/**
- * Cost per part at the whole numbers n and n + 1 around n'. Below n' the cost falls with every machine, above it
- * rises, so one of the two is the cheapest of all. Where n' < 1 the smaller is 1.
- *
- * @throws RangeError as synchronousCostPerPart
- */
-export function synchronousCostAround(times: SynchronousTimes, costs: ServicingCosts): CostOnEitherSide {
-  const ideal = synchronousServicing(times);
-  const n = Math.max(1, Math.floor(ideal + 1e-9));
-  const below = { machines: n, costPerPart: synchronousCostPerPart(times, n, costs) };
-  const above = { machines: n + 1, costPerPart: synchronousCostPerPart(times, n + 1, costs) };
-  return { ideal, below, above, best: above.costPerPart < below.costPerPart ? n + 1 : n };
-}
-
-/**
- * Largest number of machines that never wait, when the robot's time for a machine depends on how many there are
- * (more machines stand further apart).
- *
- * @param machineCycleS service plus run of one machine, above 0
- * @param robotTurnS robot time for one machine when there are n of them (service plus walk), above 0
- * @param most stop looking here (default 1000)
- * @returns 0 where already one machine waits
- * @throws RangeError where an argument is out of range
- * @example largestWithoutWaiting(252, (n) => 12 + 5 + 3 * n) // 6
- */
-export function largestWithoutWaiting(
-  machineCycleS: number,
-  robotTurnS: (machines: number) => number,
-  most = 1000,
-): number {
-  if (!(machineCycleS > 0) || !Number.isFinite(machineCycleS)) throw new RangeError('cycle must be above 0');
-  let best = 0;
-  for (let n = 1; n <= most; n++) {
-    const turn = robotTurnS(n);
-    if (!(turn > 0)) throw new RangeError('robot time for a machine must be above 0');
-    if (n * turn <= machineCycleS * (1 + 1e-12)) best = n;
-  }
-  return best;
-}
-
 function checkedTimes(times: SynchronousTimes): SynchronousTimes {
   for (const [name, value] of Object.entries(times)) {
     if (!(value >= 0) || !Number.isFinite(value))

@@ -11,15 +11,6 @@ export const FLEXIBLE_OHM_PER_KM: Readonly<Record<string, number>> = {
   '2.5': 7.98,
 };
 
-/** As above for solid and stranded conductors (classes 1 and 2). IEC 60228:2004, tables 1 and 2. */
-export const FIXED_OHM_PER_KM: Readonly<Record<string, number>> = {
-  '0.5': 36,
-  '0.75': 24.5,
-  '1': 18.1,
-  '1.5': 12.1,
-  '2.5': 7.41,
-};
-
 /** Ohm per km times mm2 for sections that the table lacks, smaller and larger ones: the worst of its entries. */
 const WORST_OHM_MM2_PER_KM = Math.max(
   ...Object.entries(FLEXIBLE_OHM_PER_KM).map(([section, ohm]) => Number(section) * ohm),

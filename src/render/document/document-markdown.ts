@@ -1,5 +1,5 @@
 /** A document as Markdown; in place of a chart stands what it shows, in words. */
-import { markdownText } from '../markdown-table.js';
+import { markdownText } from '../markdown-text.js';
 import { visibleText } from '../visible-text.js';
 import type { Block, ChartBlock, Document, TableBlock } from './blocks.js';
 

@@ -7,7 +7,6 @@ import { costItems } from '../../core/model/cost-items.js';
 import type { ComplaintCode } from '../complaint-codes.js';
 import { complaintList } from '../complaint-list.js';
 import { inBackticks } from '../in-backticks.js';
-import type { Tables } from '../inspect-tables.js';
 import { nameHelp } from '../nearest-name.js';
 import {
   changeableColumns,
@@ -16,7 +15,7 @@ import {
   pathForm,
   robotSettingNames,
 } from './keyed-tables.js';
-import { type LayeredTables, type Origin, originKey, plainLayer } from './layered-tables.js';
+import { type LayeredTables, type Origin, originKey } from './layered-tables.js';
 import {
   addRow,
   type DraftRow,
@@ -77,11 +76,6 @@ export function applySettings(layers: LayeredTables, settings: readonly string[]
   const tables: Record<string, string> = { ...layers.tables };
   for (const [file, draft] of drafts) if (draft) tables[file] = draftText(draft);
   return { ...layers, tables, origins, complaints, notes };
-}
-
-/** The tables of one place with changes. */
-export function changedBySettings(tables: Tables, settings: readonly string[]): LayeredTables {
-  return applySettings(plainLayer(tables), settings);
 }
 
 /** Splits a change at the sign between path and value. */

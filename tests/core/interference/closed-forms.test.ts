@@ -1,16 +1,12 @@
 /** Properties of the closed forms over their whole range, and what they refuse. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  constantServiceInterference,
-  erlangServiceInterference,
-} from '../../../src/core/interference/constant-service-interference.js';
+import { constantServiceInterference } from '../../../src/core/interference/constant-service-interference.js';
 import { finiteSourceQueue } from '../../../src/core/interference/finite-source-queue.js';
 import { randomServicing } from '../../../src/core/interference/random-servicing.js';
 import {
-  largestWithoutWaiting,
-  synchronousCostAround,
   synchronousCostPerPart,
+  synchronousRound,
   synchronousServicing,
 } from '../../../src/core/interference/synchronous-servicing.js';
 import { wrightInterference } from '../../../src/core/interference/wright-interference.js';
@@ -18,32 +14,17 @@ import { wrightInterference } from '../../../src/core/interference/wright-interf
 const machines = fc.integer({ min: 1, max: 200 });
 const time = fc.double({ min: 0.01, max: 1000, noNaN: true });
 
-describe('constant and Erlang service', () => {
-  it('one phase equals the exponential finite-source queue up to 200 machines', () => {
-    fc.assert(
-      fc.property(machines, time, time, (n, runS, serviceS) => {
-        const erlang = erlangServiceInterference(n, runS, serviceS, 1).runningMachines;
-        const exact = finiteSourceQueue({ runS, serviceS, machines: n, servers: 1 }).runningMachines;
-        expect(Math.abs(erlang - exact)).toBeLessThanOrEqual(1e-9 * Math.max(1, exact));
-      }),
-    );
-  });
-
+describe('constant service', () => {
   it('steadier service never runs fewer machines, and neither beats the deterministic limit', () => {
     fc.assert(
       fc.property(machines, time, time, (n, runS, serviceS) => {
         const constant = constantServiceInterference(n, runS, serviceS);
-        const erlang = erlangServiceInterference(n, runS, serviceS, 3);
-        expect(constant.perS).toBeGreaterThanOrEqual(erlang.perS * (1 - 1e-9));
+        const exponential = finiteSourceQueue({ runS, serviceS, machines: n, servers: 1 });
+        expect(constant.perS).toBeGreaterThanOrEqual(exponential.perS * (1 - 1e-9));
         expect(constant.perS).toBeLessThanOrEqual(Math.min(n / (runS + serviceS), 1 / serviceS) * (1 + 1e-9));
         expect(constant.waitS).toBeGreaterThanOrEqual(0);
       }),
     );
-  });
-
-  it('many phases come near to constant service', () => {
-    const many = erlangServiceInterference(6, 10, 1, 100_000).runningMachines;
-    expect(many).toBeCloseTo(constantServiceInterference(6, 10, 1).runningMachines, 4);
   });
 
   it('stays finite for 200 machines at any load', () => {
@@ -70,17 +51,23 @@ describe('synchronous servicing', () => {
       fc.property(time, time, time, fc.integer({ min: 1, max: 60 }), (serviceS, runS, walkS, n) => {
         const times = { serviceS, runS, walkS };
         const costs = { robotPerH: 12, machinePerH: 30 };
-        const around = synchronousCostAround(times, costs);
-        const best = Math.min(around.below.costPerPart, around.above.costPerPart);
+        const below = Math.max(1, Math.floor(synchronousServicing(times) + 1e-9));
+        const sides = [below, below + 1].map((count) => synchronousCostPerPart(times, count, costs));
+        const best = Math.min(...sides);
         expect(synchronousCostPerPart(times, n, costs)).toBeGreaterThanOrEqual(best * (1 - 1e-12));
       }),
     );
   });
 
-  it('the largest number without waiting is the whole part of n prime where the walk is constant', () => {
-    const times = { serviceS: 30, runS: 200, walkS: 7 };
-    const n = largestWithoutWaiting(230, () => 37);
-    expect(n).toBe(Math.floor(synchronousServicing(times)));
+  it('up to n prime no machine waits, above it each does', () => {
+    fc.assert(
+      fc.property(time, time, time, fc.integer({ min: 1, max: 60 }), (serviceS, runS, walkS, n) => {
+        const times = { serviceS, runS, walkS };
+        const ideal = synchronousServicing(times);
+        fc.pre(Math.abs(n - ideal) > 1e-9 * n);
+        expect(synchronousRound(times, n).machineIdleS > 0).toBe(n > ideal);
+      }),
+    );
   });
 });
 
@@ -96,8 +83,6 @@ describe('what is out of range is refused', () => {
     () => finiteSourceQueue({ runS: 0, serviceS: 1, machines: 3, servers: 1 }),
     () => finiteSourceQueue({ runS: 1, serviceS: 1, machines: 2.5, servers: 1 }),
     () => constantServiceInterference(5, 0, 1),
-    () => erlangServiceInterference(5, 1, 1, 0),
-    () => largestWithoutWaiting(0, () => 1),
   ])('case %#', (call) => {
     expect(call).toThrow(RangeError);
   });

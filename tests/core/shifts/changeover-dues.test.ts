@@ -1,13 +1,13 @@
 /** Due times of a year's changeovers: how many, how far apart, and when the year repeats. */
 import { describe, expect, it } from 'vitest';
 import { WEEK_S, weekCalendar } from '../../../src/core/calendar/week-calendar.js';
-import { workClock } from '../../../src/core/floor/work-clock.js';
+import { WorkClock } from '../../../src/core/floor/work-clock.js';
 import { changeoverDues } from '../../../src/core/shifts/changeover-dues.js';
 import type { ChangeoverWork } from '../../../src/core/shifts/changeover-work.js';
 import { shift } from './small-cells.js';
 
 const BREAKS = [{ startMin: 540, endMin: 570 }];
-const clock = workClock(weekCalendar([shift({ breaks: BREAKS })], 'p'), {
+const clock = new WorkClock(weekCalendar([shift({ breaks: BREAKS })], 'p'), {
   attendedSpeedPct: 100,
   operator: 'attended',
 });

@@ -7,7 +7,7 @@ import {
   WEEK_S,
   weekCalendar,
 } from '../../../src/core/calendar/week-calendar.js';
-import { workClock } from '../../../src/core/floor/work-clock.js';
+import { WorkClock } from '../../../src/core/floor/work-clock.js';
 import { labourCostPerWeek } from '../../../src/core/shifts/labour-cost.js';
 import { shift } from './small-cells.js';
 
@@ -41,7 +41,7 @@ describe('a week of shifts', () => {
     const week = weekCalendar([shift({ days: ['Sun'], startMin: 1320, endMin: 1800 })], 'p');
     expect(week.hoursPerWeek).toBe(8);
     expect(week.segments[0]).toMatchObject({ startS: 0, endS: 6 * H, open: true });
-    const clock = workClock(week, { attendedSpeedPct: 100, operator: 'attended' });
+    const clock = new WorkClock(week, { attendedSpeedPct: 100, operator: 'attended' });
     expect(clock.longestSpanS).toBe(8 * H);
     expect(clock.spanEnd(6 * DAY + 23 * H)).toBe(7 * DAY + 6 * H);
   });
@@ -88,7 +88,7 @@ describe('the clock of a week', () => {
     ],
     'p',
   );
-  const clock = workClock(week, { attendedSpeedPct: 50, operator: 'attended' });
+  const clock = new WorkClock(week, { attendedSpeedPct: 50, operator: 'attended' });
 
   it('stretches travel in attended hours and stops it when closed', () => {
     expect(clock.travelEnd(6 * H, 100)).toBe(6 * H + 200);
@@ -100,9 +100,9 @@ describe('the clock of a week', () => {
   it('lets the operator work around breaks and the unattended shift', () => {
     expect(clock.operatorEnd(7.9 * H, 600)).toBeCloseTo(8.5 * H + 240, 6);
     expect(clock.operatorEnd(16 * H, 60)).toBe(DAY + 6 * H + 60);
-    const ignoring = workClock(week, { attendedSpeedPct: 50, operator: 'no breaks' });
+    const ignoring = new WorkClock(week, { attendedSpeedPct: 50, operator: 'no breaks' });
     expect(ignoring.operatorEnd(7.9 * H, 600)).toBeCloseTo(7.9 * H + 600, 6);
-    const always = workClock(week, { attendedSpeedPct: 50, operator: 'always' });
+    const always = new WorkClock(week, { attendedSpeedPct: 50, operator: 'always' });
     expect(always.operatorEnd(16 * H, 60)).toBe(16 * H + 60);
   });
 
@@ -120,10 +120,10 @@ describe('the clock of a week', () => {
   });
 
   it('answers infinity where the week never opens or nobody comes', () => {
-    const closed = workClock(weekCalendar([], 'p'), { attendedSpeedPct: 100, operator: 'attended' });
+    const closed = new WorkClock(weekCalendar([], 'p'), { attendedSpeedPct: 100, operator: 'attended' });
     expect(closed.fitStart(5, 0)).toBe(Number.POSITIVE_INFINITY);
     expect(closed.travelEnd(5, 1)).toBe(Number.POSITIVE_INFINITY);
-    const lone = workClock(weekCalendar([shift({ attended: false })], 'p'), {
+    const lone = new WorkClock(weekCalendar([shift({ attended: false })], 'p'), {
       attendedSpeedPct: 100,
       operator: 'attended',
     });
@@ -131,7 +131,7 @@ describe('the clock of a week', () => {
   });
 
   it('a week that never closes fits everything', () => {
-    const always = workClock(alwaysOpenWeek(), { attendedSpeedPct: 100, operator: 'always' });
+    const always = new WorkClock(alwaysOpenWeek(), { attendedSpeedPct: 100, operator: 'always' });
     expect(always.fitStart(123, 1e9)).toBe(123);
     expect(always.spanEnd(5)).toBe(Number.POSITIVE_INFINITY);
   });

@@ -5,7 +5,7 @@ import { alwaysOpenWeek, WEEK_S, weekCalendar } from '../../../src/core/calendar
 import { type FloorJob, floorSetup } from '../../../src/core/floor/floor-job.js';
 import { FloorRun } from '../../../src/core/floor/floor-run.js';
 import { openSpans } from '../../../src/core/floor/open-spans.js';
-import { workClock } from '../../../src/core/floor/work-clock.js';
+import { WorkClock } from '../../../src/core/floor/work-clock.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
@@ -91,7 +91,7 @@ function scheduleOf(cell: Cell): ScheduleFound | null {
   return 'order' in found ? found : null;
 }
 
-const ALWAYS = workClock(alwaysOpenWeek(), { attendedSpeedPct: 100, operator: 'always' });
+const ALWAYS = new WorkClock(alwaysOpenWeek(), { attendedSpeedPct: 100, operator: 'always' });
 const conditionsOf = (cell: Cell, more: Partial<RunConditions> = {}): RunConditions => ({
   clock: ALWAYS,
   stops: [],
@@ -137,7 +137,10 @@ describe('schedules of mixed cells', () => {
   });
 
   it('keep count over a week of shifts, in both ways of ending a span, as the recursion does', () => {
-    const clock = workClock(weekCalendar([shift({})], 'p'), { attendedSpeedPct: 100, operator: 'attended' });
+    const clock = new WorkClock(weekCalendar([shift({})], 'p'), {
+      attendedSpeedPct: 100,
+      operator: 'attended',
+    });
     fc.assert(
       fc.property(cellArb, fc.constantFrom('parts stay' as const, 'run out' as const), (cell, atEnd) => {
         const schedule = scheduleOf(cell);
