@@ -9,7 +9,7 @@
 
 import { playAct } from '../play/acts.js';
 import type { PlaySpace } from '../play/play-space.js';
-import { copyState, emptyState, handWith, hasPart, hasRoom, type PlayState } from '../play/play-state.js';
+import { emptyState, handWith, hasPart, hasRoom, type PlayState } from '../play/play-state.js';
 
 /** Moves as lists by state: those of state s are firstMove[s] to firstMove[s + 1]. */
 export interface StateGraph {
@@ -37,66 +37,119 @@ export function hasStateGraph(space: PlaySpace): boolean {
  * @returns null where there are more states, or the time is over
  */
 export function stateGraph(space: PlaySpace, mostStates: number, untilMs: number): StateGraph | null {
-  return new Exploration(space).run(mostStates, untilMs);
+  return new Exploration(space, tickOf(space)).run(mostStates, untilMs);
+}
+
+/** One part at most, and whole as it comes. */
+function isSimple(parts: number, batch: number): boolean {
+  return parts === 1 && batch === 1;
 }
 
 /** Times are kept in whole ticks, the coarsest of these of which all times of the cell are whole numbers. */
 const TICKS_S = [1, 0.1, 0.01, 1e-3, 1e-4, 1e-5] as const;
 
+/** Whole numbers in a list that grows. */
+class Whole {
+  list = new Int32Array(1 << 12);
+  count = 0;
+
+  push(value: number): void {
+    if (this.count === this.list.length) {
+      const more = new Int32Array(2 * this.count);
+      more.set(this.list);
+      this.list = more;
+    }
+    this.list[this.count++] = value;
+  }
+
+  done(): Int32Array {
+    return this.list.slice(0, this.count);
+  }
+}
+
+/** A place of the key: the parts at a node, and for each of them what is left of its process. */
+interface KeptNode {
+  readonly node: number;
+  readonly room: number;
+  readonly station: number;
+  /** Parts at most. */
+  readonly parts: number;
+  readonly batch: number;
+}
+
 class Exploration {
   private readonly width: number;
-  private readonly tickS: number;
   private keys = new Int32Array(1 << 16);
   private table = new Int32Array(1 << 14).fill(-1);
   private count = 0;
   private readonly key: Int32Array;
   private readonly state: PlayState;
-  private readonly next: PlayState;
-  /** Least time from a station until the robot can be at another one. */
-  private readonly leastS: Float64Array;
-  /** By node: its station. */
-  private readonly stationOf: Int32Array;
+  private readonly nodes: readonly KeptNode[];
+  /** Stations whose infeed or outfeed needs time in between. */
+  private readonly racks: readonly number[];
+  /** Stages of a carry at most. */
+  private readonly stages: number;
 
-  constructor(private readonly space: PlaySpace) {
-    const { plan, depth } = space;
-    this.width = 1 + 2 * plan.hands + plan.nodes.length * (2 + depth) + plan.stations.length;
+  constructor(
+    private readonly space: PlaySpace,
+    private readonly tickS: number,
+  ) {
+    const { plan } = space;
+    const stationAt = new Map(plan.stations.map((s, i) => [s.name, i]));
+    this.nodes = plan.nodes.flatMap((own, node) =>
+      own.kind !== 'inside'
+        ? []
+        : [
+            {
+              node,
+              room: own.room,
+              station: stationAt.get(own.station)!,
+              parts: space.capacity[own.room]!,
+              batch: own.batch,
+            },
+          ],
+    );
+    const paced = plan.nodes.filter((n) => (n.kind === 'source' || n.kind === 'sink') && n.processS > 0);
+    this.racks = [...new Set(paced.map((n) => stationAt.get(n.station)!))];
+    this.stages = Math.max(...plan.carries.map((carry) => carry.events.length));
+    this.width =
+      1 +
+      plan.hands +
+      this.nodes.reduce((sum, { parts, batch }) => sum + (isSimple(parts, batch) ? 1 : 2 + parts), 0) +
+      this.racks.length;
     this.key = new Int32Array(this.width);
     this.state = emptyState(space);
-    this.next = emptyState(space);
-    this.tickS = tickOf(space);
-    this.leastS = space.leastWayS;
-    const stationAt = new Map(plan.stations.map((s, i) => [s.name, i]));
-    this.stationOf = Int32Array.from(plan.nodes, (node) => stationAt.get(node.station)!);
   }
 
   run(mostStates: number, untilMs: number): StateGraph | null {
-    const { space, state, next } = this;
-    const first: number[] = [0];
-    const to: number[] = [];
-    const acts: number[] = [];
+    const { space, state } = this;
+    const first = new Whole();
+    const to = new Whole();
+    const acts = new Whole();
     const times: number[] = [];
     const values: number[] = [];
     const list = new Int32Array(space.plan.events.length + 2);
-    this.idOf(emptyState(space));
+    first.push(0);
+    this.idOf();
     for (let s = 0; s < this.count; s++) {
       if (this.count > mostStates || ((s & 1023) === 0 && Date.now() > untilMs)) return null;
       this.load(s);
       const many = this.listMoves(list);
       for (let i = 0; i < many; i++) {
-        copyState(state, next);
-        playAct(space, next, list[i]!);
-        to.push(this.idOf(next));
+        if (i > 0) this.load(s);
+        playAct(space, state, list[i]!);
+        to.push(this.idOf());
         acts.push(list[i]!);
-        times.push(next.timeS);
-        values.push(next.valueMade);
+        times.push(state.timeS);
+        values.push(state.valueMade);
       }
-      first.push(to.length);
+      first.push(to.count);
     }
     return {
       states: this.count,
-      firstMove: Int32Array.from(first),
-      to: Int32Array.from(to),
-      act: Int32Array.from(acts),
+      firstMove: first.done(),
+      to: to.done(),
+      act: acts.done(),
       timeS: Float64Array.from(times),
       value: Float64Array.from(values),
     };
@@ -123,65 +176,74 @@ class Exploration {
   }
 
   private load(id: number): void {
-    const { state, space, keys, width, tickS } = this;
-    const { plan, depth } = space;
+    const { state, keys, width, tickS, stages } = this;
+    const { plan, depth } = this.space;
     let at = id * width;
     state.timeS = 0;
     state.valueMade = 0;
     state.at = keys[at++]!;
     state.inHand = 0;
     for (let h = 0; h < plan.hands; h++) {
-      const carry = keys[at++]!;
-      state.handCarry[h] = carry;
-      state.handStage[h] = keys[at++]!;
-      if (carry >= 0) state.inHand++;
+      const held = keys[at++]!;
+      state.handCarry[h] = held === 0 ? -1 : Math.floor((held - 1) / stages);
+      state.handStage[h] = held === 0 ? 0 : (held - 1) % stages;
+      if (held > 0) state.inHand++;
     }
     state.inRoom.fill(0);
-    for (let node = 0; node < plan.nodes.length; node++) {
-      const inside = keys[at++]!;
-      state.inside[node] = inside;
-      state.pending[node] = keys[at++]!;
-      const room = plan.nodes[node]!.room;
-      if (room > 0) state.inRoom[room]! += inside;
-      for (let k = 0; k < depth; k++) state.finishS[node * depth + k] = keys[at++]! * tickS;
+    for (const { node, room, parts, batch } of this.nodes) {
+      const first = node * depth;
+      if (isSimple(parts, batch)) {
+        const left = keys[at++]!;
+        state.inside[node] = left === 0 ? 0 : 1;
+        state.finishS[first] = left === 0 ? 0 : (left - 1) * tickS;
+      } else {
+        state.inside[node] = keys[at++]!;
+        state.pending[node] = keys[at++]!;
+        for (let k = 0; k < parts; k++) state.finishS[first + k] = keys[at++]! * tickS;
+      }
+      state.inRoom[room]! += state.inside[node]!;
     }
-    for (let s = 0; s < state.rackS.length; s++) state.rackS[s] = keys[at++]! * tickS;
+    state.rackS.fill(0);
+    for (const rack of this.racks) state.rackS[rack] = keys[at++]! * tickS;
   }
 
-  /** Number of a state, new where it was not met before. */
-  private idOf(state: PlayState): number {
-    const { key, space, tickS, leastS } = this;
-    const { plan, depth } = space;
-    const stations = plan.stations.length;
+  /** Number of the state, new where it was not met before. */
+  private idOf(): number {
+    const { key, state, stages } = this;
+    const { plan, depth } = this.space;
     let at = 0;
     key[at++] = state.at;
+    for (let h = 0; h < plan.hands; h++)
+      key[at++] = h < state.inHand ? state.handCarry[h]! * stages + state.handStage[h]! + 1 : 0;
     // Parts in hand in one order, whichever was picked first.
-    const swap =
-      state.inHand === 2 &&
-      (state.handCarry[0]! > state.handCarry[1]! ||
-        (state.handCarry[0] === state.handCarry[1] && state.handStage[0]! > state.handStage[1]!));
-    for (let h = 0; h < plan.hands; h++) {
-      const hand = swap ? 1 - h : h;
-      const held = hand < state.inHand;
-      key[at++] = held ? state.handCarry[hand]! : -1;
-      key[at++] = held ? state.handStage[hand]! : 0;
+    if (state.inHand === 2 && key[at - 2]! > key[at - 1]!) {
+      const swapped = key[at - 2]!;
+      key[at - 2] = key[at - 1]!;
+      key[at - 1] = swapped;
     }
-    for (let node = 0; node < plan.nodes.length; node++) {
+    for (const { node, station, parts, batch } of this.nodes) {
       const inside = state.inside[node]!;
+      const first = node * depth;
+      if (isSimple(parts, batch)) {
+        key[at++] = inside === 0 ? 0 : 1 + this.leftAt(station, state.finishS[first]!);
+        continue;
+      }
       key[at++] = inside;
       key[at++] = state.pending[node]!;
       const complete = inside - state.pending[node]!;
-      for (let k = 0; k < depth; k++) {
-        const left = k < complete ? state.finishS[node * depth + k]! - state.timeS : 0;
-        const reachS = complete > 0 ? leastS[state.at * stations + this.stationOf[node]!]! : 0;
-        key[at++] = left > reachS + 0.5 * tickS ? Math.round(left / tickS) : 0;
-      }
+      for (let k = 0; k < parts; k++)
+        key[at++] = k < complete ? this.leftAt(station, state.finishS[first + k]!) : 0;
     }
-    for (let s = 0; s < state.rackS.length; s++) {
-      const left = state.rackS[s]! - state.timeS;
-      key[at++] = left > leastS[state.at * stations + s]! + 0.5 * tickS ? Math.round(left / tickS) : 0;
-    }
+    for (const rack of this.racks) key[at++] = this.leftAt(rack, state.rackS[rack]!);
     return this.find();
+  }
+
+  /** Ticks left until a moment, 0 where it is over before the robot can be there. */
+  private leftAt(station: number, endS: number): number {
+    const { space, state, tickS } = this;
+    const leftS = endS - state.timeS;
+    const reachS = space.leastWayS[state.at * space.plan.stations.length + station]!;
+    return leftS > reachS + 0.5 * tickS ? Math.round(leftS / tickS) : 0;
   }
 
   private find(): number {
