@@ -2,6 +2,7 @@
 /** Rooms of the core, the lowest first: each may use those before it. */
 const ROOMS = [
   ...[
+    'numbers',
     'model',
     'statistics',
     'distributions',

@@ -1,6 +1,6 @@
 /** Keeps the desk in this browser, and nowhere else; where the browser keeps nothing, the page works without. */
 import { effect } from '@preact/signals';
-import { type Desk, deskOf, isEmpty } from '../state/desk.js';
+import { type Desk, deskOf, isEmpty, savedForm } from '../state/desk.js';
 import { desk } from '../state/store.js';
 
 const KEY = 'roundsman-desk';
@@ -31,7 +31,7 @@ export function keepSaving(): void {
 
 function keep(now: Desk): void {
   try {
-    localStorage.setItem(KEY, JSON.stringify(now));
+    localStorage.setItem(KEY, JSON.stringify(savedForm(now)));
   } catch {
     // A browser that keeps nothing, or has no room: saving as a file remains.
   }

@@ -1,6 +1,6 @@
 /** What the file of the page carries beside its script: a cell, the example, the script of the worker, its own text. */
 import { inflateSync } from 'fflate';
-import { type Desk, deskOf, EMPTY_DESK } from '../state/desk.js';
+import { type Desk, deskOf, EMPTY_DESK, savedForm } from '../state/desk.js';
 
 const CELL = 'carried-cell';
 const EXAMPLE = 'carried-example';
@@ -41,7 +41,7 @@ export function keepText(): void {
 
 /** This page with another cell in it. */
 export function pageWith(desk: Desk): string {
-  const json = JSON.stringify(desk).replaceAll('<', '\\u003c');
+  const json = JSON.stringify(savedForm(desk)).replaceAll('<', '\\u003c');
   const block = new RegExp(`(<script type="application/json" id="${CELL}">)[^<]*(</script>)`);
   return asItCame.replace(block, (_, open: string, close: string) => `${open}${json}${close}`);
 }

@@ -1,14 +1,14 @@
 /** A link that carries the cell after its `#`, packed: browsers keep that part to themselves and send it nowhere. */
 import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
-import { type Desk, deskOf } from '../state/desk.js';
+import { type Desk, deskOf, savedForm } from '../state/desk.js';
 
 const MARK = '#cell=';
 
 /** Longer links are cut by some mail programs. */
 export const LONG_LINK = 8 * 1024;
 
-export function cellHash({ name, tables }: Desk): string {
-  const packed = deflateSync(strToU8(JSON.stringify({ name, tables })), { level: 9 });
+export function cellHash(desk: Desk): string {
+  const packed = deflateSync(strToU8(JSON.stringify(savedForm(desk))), { level: 9 });
   const base64 = btoa(String.fromCharCode(...packed));
   return `${MARK}${base64.replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '')}`;
 }

@@ -49,7 +49,7 @@ export async function openBrowserFiles(
   const outcome = openedDesk(read, desk.value);
   if ('book' in outcome) await openBook(outcome.book);
   else if ('refused' in outcome) status.value = outcome.refused;
-  else openDesk(outcome.desk, `Opened ${outcome.desk.name}.`);
+  else openDesk(outcome.desk, [`Opened ${outcome.desk.name}.`, ...outcome.notes].join(' '));
 }
 
 async function openBook({ path, bytes }: OpenedFile): Promise<void> {
@@ -58,5 +58,5 @@ async function openBook({ path, bytes }: OpenedFile): Promise<void> {
   if ('refused' in done) status.value = done.refused;
   if (!('tables' in done)) return;
   const name = file.replace(/\.(xlsx|ods)$/i, '');
-  openDesk({ ...desk.value, name, tables: done.tables }, [`Opened ${file}.`, ...done.notes].join(' '));
+  openDesk({ name, tables: done.tables, variants: [] }, [`Opened ${file}.`, ...done.notes].join(' '));
 }

@@ -1,8 +1,10 @@
 /** Files that the user opens, as a desk: a folder or single tables as CSV, a zip of them, or a workbook, which is left to the worker. */
 import { unzipSync } from 'fflate';
+import { decodedText } from '../../tables/decoded-text.js';
 import { BASE_FILE } from '../../tables/overrides/base-table.js';
 import { besideFiles, tableFiles } from '../../tables/table-formats.js';
 import type { Desk } from '../state/desk.js';
+import { deskInFolders } from './desk-folders.js';
 
 export interface OpenedFile {
   /** With its folders, `/` between them. */
@@ -10,8 +12,11 @@ export interface OpenedFile {
   readonly bytes: Uint8Array;
 }
 
-/** What was opened, or why nothing could be. */
-export type Opened = { readonly desk: Desk } | { readonly book: OpenedFile } | { readonly refused: string };
+/** What was opened and what there is to say of it, or why nothing could be. */
+export type Opened =
+  | { readonly desk: Desk; readonly notes: readonly string[] }
+  | { readonly book: OpenedFile }
+  | { readonly refused: string };
 
 const MOST_BYTES = 20_000_000;
 
@@ -32,6 +37,7 @@ function fromZip({ path, bytes }: OpenedFile, kept: Desk): Opened {
       unzipSync(bytes, { filter: ({ name, originalSize }) => isTable(name) && originalSize < MOST_BYTES }),
     );
     const name = baseName(path).replace(/\.zip$/i, '');
+    // Tables at the top of a zip are those of a cell that is named as the zip.
     const files = within.map(([inner, content]) => ({ path: `${name}/${inner}`, bytes: content }));
     return fromTables(files, kept);
   } catch {
@@ -45,22 +51,19 @@ function fromTables(files: readonly OpenedFile[], kept: Desk): Opened {
     return {
       refused: `No table of a cell is among these files. Tables are named ${tableFiles.slice(0, 3).join(', ')} and so on.`,
     };
-  if (found.some(({ path }) => baseName(path) === BASE_FILE))
-    return {
-      refused:
-        'This folder builds on another one (base.csv), which a page cannot reach. Make the page with `roundsman page` on that folder.',
-    };
-  const folders = new Set(found.map(({ path }) => path.split('/').slice(0, -1).join('/')));
-  if (folders.size > 1)
-    return {
-      refused: `There are tables in several folders: ${[...folders].map((f) => f || 'the top').join(', ')}. Open one folder.`,
-    };
-  const texts = Object.fromEntries(
-    found.map(({ path, bytes }) => [baseName(path), new TextDecoder().decode(bytes)]),
-  );
-  const folder = [...folders][0]!.split('/').at(-1)!;
-  if (folder === '') return { desk: { ...kept, tables: { ...kept.tables, ...texts } } };
-  return { desk: { ...kept, name: folder, tables: texts } };
+  const folders = new Map<string, Record<string, string>>();
+  const notes: string[] = [];
+  for (const { path, bytes } of found) {
+    const folder = path.split('/').slice(0, -1).join('/');
+    const { text, form } = decodedText(bytes);
+    if (form !== null) notes.push(`${path} is read as ${form}.`);
+    folders.set(folder, { ...folders.get(folder), [baseName(path)]: text });
+  }
+  const loose = folders.get('');
+  if (loose !== undefined && folders.size === 1 && loose[BASE_FILE] === undefined)
+    return { desk: { ...kept, tables: { ...kept.tables, ...loose } }, notes };
+  const opened = deskInFolders(folders);
+  return typeof opened === 'string' ? { refused: opened } : { desk: opened, notes };
 }
 
 function baseName(path: string): string {

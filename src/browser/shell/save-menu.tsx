@@ -7,6 +7,7 @@ import type { Deed } from '../engine/messages.js';
 import { doDeed } from '../state/deeds.js';
 import { desk, inspection, status } from '../state/store.js';
 import { pageWith } from './carried.js';
+import { foldersOf } from './desk-folders.js';
 import { cellHash, LONG_LINK } from './link.js';
 import { fileName, saveFile } from './save-file.js';
 
@@ -46,17 +47,27 @@ function savePage(): void {
   status.value = `Saved as ${name()}.html: it opens anywhere, without a network.`;
 }
 
+/** @param files contents by their path in the zip */
 function zipped(files: Readonly<Record<string, string | Uint8Array>>): Uint8Array {
-  const packed = Object.entries(files).map(([file, content]) => {
+  const packed = Object.entries(files).map(([path, content]) => {
     const bytes = typeof content === 'string' ? strToU8(content) : content;
-    return [`${name()}/${file}`, [bytes, { mtime: NO_DAY }] as [Uint8Array, { mtime: Date }]] as const;
+    return [path, [bytes, { mtime: NO_DAY }] as [Uint8Array, { mtime: Date }]] as const;
   });
   return zipSync(Object.fromEntries(packed));
 }
 
 function saveZip(): void {
-  saveFile(`${name()}.zip`, zipped(desk.value.tables), 'application/zip');
-  status.value = `Saved as ${name()}.zip.`;
+  const files = [...foldersOf(desk.value)].flatMap(([folder, of]) =>
+    Object.entries(of).map(([file, text]) => [`${folder}/${file}`, text] as const),
+  );
+  saveFile(`${name()}.zip`, zipped(Object.fromEntries(files)), 'application/zip');
+  status.value = `Saved as ${name()}.zip${pinnedWords(desk.value.variants.length)}.`;
+}
+
+function pinnedWords(pinned: number): string {
+  return pinned === 0
+    ? ''
+    : `, with ${pinned === 1 ? 'a folder' : `${pinned} folders`} of changes for what is pinned`;
 }
 
 async function saveBook(): Promise<void> {
@@ -81,7 +92,9 @@ async function saveDeed(deed: Deed): Promise<void> {
   if ('refused' in done) status.value = done.refused;
   if (!('files' in done)) return;
   const [only, ...others] = Object.entries(done.files);
-  const [file, content] = others.length === 0 ? only! : [`${name()}-cost-case.zip`, zipped(done.files)];
+  const inFolder = Object.entries(done.files).map(([path, of]) => [`${name()}/${path}`, of] as const);
+  const [file, content] =
+    others.length === 0 ? only! : [`${name()}-cost-case.zip`, zipped(Object.fromEntries(inFolder))];
   saveFile(file, content, 'application/octet-stream');
   status.value = `Saved as ${file}.`;
 }

@@ -1,5 +1,6 @@
 /** All that the user has made on the page, as one value: it is what undo takes back and what is saved. */
 import type { Tables } from '../../tables/inspect-tables.js';
+import { variantTables, withBase } from '../../tables/overrides/variant-tables.js';
 
 export interface Desk {
   /** Name of the cell. */
@@ -21,13 +22,28 @@ export function isEmpty({ tables }: Desk): boolean {
   return Object.keys(tables).length === 0;
 }
 
-/** A desk from what was saved; null for anything else. */
+/** A desk as it is kept: each variant as its changes against the cell, in the form of a folder that builds on another. */
+export function savedForm({ name, tables, variants }: Desk): Desk {
+  const kept = variants.map((variant) => ({
+    name: variant.name,
+    tables: variantTables(tables, variant.tables, `../${name}`),
+  }));
+  return { name, tables, variants: kept };
+}
+
+/** A desk from its saved form; null for anything else. */
 export function deskOf(saved: unknown): Desk | null {
   const cell = variantOf(saved);
   if (cell === null) return null;
   const { variants = [] } = saved as { variants?: unknown };
   if (!Array.isArray(variants)) return null;
-  return { ...cell, variants: variants.flatMap((variant) => variantOf(variant) ?? []) };
+  const whole = variants.map((variant) => wholeVariant(cell.tables, variantOf(variant)));
+  return whole.includes(null) ? null : { ...cell, variants: whole.filter((variant) => variant !== null) };
+}
+
+function wholeVariant(base: Tables, kept: Variant | null): Variant | null {
+  const tables = kept === null ? null : withBase(base, kept.tables);
+  return kept === null || tables === null ? null : { name: kept.name, tables };
 }
 
 function variantOf(saved: unknown): Variant | null {

@@ -7,10 +7,13 @@
  * @throws RangeError where an argument is outside its range
  * @example learningFactor(4, 0.8) // 0.64
  */
+import { log } from '../numbers/logarithm.js';
+import { power } from '../numbers/power.js';
+
 export function learningFactor(units: number, rate: number): number {
   if (!(units >= 0) || !Number.isFinite(units))
     throw new RangeError(`the units are ${units}: they must be 0 or more`);
   if (!(rate > 0 && rate <= 1))
     throw new RangeError(`the learning rate is ${rate}: it must be above 0 and at most 1`);
-  return units <= 1 ? 1 : units ** Math.log2(rate);
+  return units <= 1 ? 1 : power(units, log(rate) / Math.LN2);
 }

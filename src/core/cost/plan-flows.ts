@@ -2,7 +2,9 @@
  * Cash flows of one plan: which machines get a box of their own, which share boxes, and which are served by the one
  * harness that is moved. Purchases fall in year 0, all else at year ends, salvage in the last year.
  */
+
 import { boxesNeeded } from '../io/boxes-needed.js';
+import { power } from '../numbers/power.js';
 import { boxOrderPrice } from './box-order-price.js';
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
 import {
@@ -251,13 +253,13 @@ function runningCosts(inputs: CaseInputs, tally: Tally, boxes: number, years: nu
       real +=
         setsWornOut(year, matings, inputs.numbers[`${connection}.matings`] ?? null) *
         num(inputs, `${connection}.worn_price`);
-    costs.push(real * yearly ** year);
+    costs.push(real * power(yearly, year));
   }
   return costs;
 }
 
 function inflation(inputs: CaseInputs, year: number): number {
-  return (1 + num(inputs, 'inflation_pct') / 100) ** year;
+  return power(1 + num(inputs, 'inflation_pct') / 100, year);
 }
 
 /**

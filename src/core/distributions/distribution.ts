@@ -6,7 +6,10 @@
  * erlang mean, stages; lognormal mean, standard deviation; weibull mean, shape; triangular and pert low, likely,
  * high; readings all readings, each as likely.
  */
+
 import type { Distribution as DistributionName } from '../model/cell.js';
+import { exp } from '../numbers/exponential.js';
+import { log, log1p } from '../numbers/logarithm.js';
 import { incompleteGamma } from '../statistics/incomplete-gamma.js';
 import { invertDistribution } from '../statistics/invert-distribution.js';
 import { logGamma } from '../statistics/log-gamma.js';
@@ -99,7 +102,7 @@ function constant(mean: number): TimeDistribution {
 }
 
 function exponential(mean: number): TimeDistribution {
-  return { name: 'exponential', mean, variance: mean * mean, quantile: (u) => -mean * Math.log(1 - u) };
+  return { name: 'exponential', mean, variance: mean * mean, quantile: (u) => -mean * log(1 - u) };
 }
 
 function gamma(name: 'gamma' | 'erlang', mean: number, shape: number): TimeDistribution {
@@ -113,14 +116,14 @@ function gammaQuantile(u: number, shape: number): number {
   const front = logGamma(shape);
   const r = 1 / (9 * shape);
   const cube = 1 - r + normalQuantile(u) * Math.sqrt(r);
-  const small = Math.exp((Math.log(u) + front + Math.log(shape)) / shape);
+  const small = exp((log(u) + front + log(shape)) / shape);
   let high = Math.max(1, shape) * 2;
   while (incompleteGamma(shape, high) < u) high *= 2;
-  const start = cube > 0.3 ? shape * cube ** 3 : small;
+  const start = cube > 0.3 ? shape * cube * cube * cube : small;
   return invertDistribution(
     u,
     (x) => incompleteGamma(shape, x),
-    (x) => Math.exp((shape - 1) * Math.log(x) - x - front),
+    (x) => exp((shape - 1) * log(x) - x - front),
     Math.min(start, high / 2),
     0,
     high,
@@ -128,26 +131,26 @@ function gammaQuantile(u: number, shape: number): number {
 }
 
 function lognormal(mean: number, sd: number): TimeDistribution {
-  const s2 = Math.log1p((sd / mean) ** 2);
-  const mu = Math.log(mean) - s2 / 2;
+  const s2 = log1p((sd / mean) ** 2);
+  const mu = log(mean) - s2 / 2;
   const s = Math.sqrt(s2);
   return {
     name: 'lognormal',
     mean,
     variance: sd * sd,
-    quantile: (u) => Math.exp(mu + s * normalQuantile(u)),
+    quantile: (u) => exp(mu + s * normalQuantile(u)),
   };
 }
 
 function weibull(mean: number, shape: number): TimeDistribution {
-  const g1 = Math.exp(logGamma(1 + 1 / shape));
-  const g2 = Math.exp(logGamma(1 + 2 / shape));
+  const g1 = exp(logGamma(1 + 1 / shape));
+  const g2 = exp(logGamma(1 + 2 / shape));
   const scale = mean / g1;
   return {
     name: 'weibull',
     mean,
     variance: scale * scale * (g2 - g1 * g1),
-    quantile: (u) => scale * Math.exp(Math.log(-Math.log(1 - u)) / shape),
+    quantile: (u) => scale * exp(log(-log(1 - u)) / shape),
   };
 }
 

@@ -8,6 +8,7 @@
  */
 
 import type { LogSignal } from '../model/log-signals.js';
+import { log } from '../numbers/logarithm.js';
 import { nextUniform, seedStream } from '../statistics/random-streams.js';
 import { CallList } from './call-list.js';
 import { type ChangeoverRow, Changeovers } from './changeovers.js';
@@ -575,7 +576,7 @@ export class ShopFloor implements CalledWork {
   }
 
   private timeToStop(s: number): number {
-    return -this.cell.mtbfS[s]! * Math.log(nextUniform(this.streams, this.cell.samplers.length + s));
+    return -this.cell.mtbfS[s]! * log(nextUniform(this.streams, this.cell.samplers.length + s));
   }
 
   // ---- planned stops ------------------------------------------------------------------------------------------
@@ -921,7 +922,7 @@ export class ShopFloor implements CalledWork {
   /** A draw of sampler i. */
   draw(i: number): number {
     const mean = this.exponentialMean[i]!;
-    if (mean > 0) return -mean * Math.log(1 - nextUniform(this.streams, i));
+    if (mean > 0) return -mean * log(1 - nextUniform(this.streams, i));
     return this.cell.samplers[i]!.distribution.quantile(nextUniform(this.streams, i));
   }
 

@@ -8,6 +8,9 @@
  * idle share of the robot = 1 / (1 + N r S), S = sum over j of C(N-1, j) prod over i = 1..j of (1/phi(i lambda) - 1).
  * All terms are positive, and are summed by their logarithms, so N = 200 loses no digits.
  */
+import { exp, expm1 } from '../numbers/exponential.js';
+import { log } from '../numbers/logarithm.js';
+
 export interface ServiceInterference {
   /** Mean number of running machines (Ashcroft's A). */
   readonly runningMachines: number;
@@ -38,8 +41,8 @@ export function constantServiceInterference(
   for (const s of [runS, serviceS])
     if (!(s > 0) || !Number.isFinite(s)) throw new RangeError('run and service must be above 0');
   const ratio = serviceS / runS;
-  const logNrS = Math.log(machines * ratio) + logSum(machines, ratio);
-  const busy = logNrS > 700 ? 1 : 1 / (1 + Math.exp(-logNrS));
+  const logNrS = log(machines * ratio) + logSum(machines, ratio);
+  const busy = logNrS > 700 ? 1 : 1 / (1 + exp(-logNrS));
   const runningMachines = busy / ratio;
   const perS = busy / serviceS;
   return {
@@ -54,10 +57,10 @@ export function constantServiceInterference(
 /** Logarithm of S above. */
 function logSum(machines: number, ratio: number): number {
   // log(e^x - 1), written so that it overflows for no x.
-  const logGrowth = (x: number): number => x + Math.log(-Math.expm1(-x));
+  const logGrowth = (x: number): number => x + log(-expm1(-x));
   const logs = [0];
   for (let j = 1; j < machines; j++)
-    logs.push((logs[j - 1] ?? 0) + Math.log((machines - j) / j) + logGrowth(j * ratio));
+    logs.push((logs[j - 1] ?? 0) + log((machines - j) / j) + logGrowth(j * ratio));
   const top = logs.reduce((a, b) => Math.max(a, b));
-  return top + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - top), 0));
+  return top + log(logs.reduce((sum, l) => sum + exp(l - top), 0));
 }

@@ -6,6 +6,9 @@
  * Tables*, 1958, whose D and F are given too. With one server the run times may have any distribution (Baskett,
  * Chandy, Muntz, Palacios, *J. ACM* 22, 1975).
  */
+import { exp } from '../numbers/exponential.js';
+import { log } from '../numbers/logarithm.js';
+
 export interface FiniteSource {
   /** Mean time between the end of service and the next call of one machine, above 0. */
   readonly runS: number;
@@ -73,9 +76,9 @@ export function finiteSourceQueue(source: FiniteSource): FiniteSourceResult {
 function stateChances(machines: number, servers: number, ratio: number): number[] {
   const logs = [0];
   for (let k = 1; k <= machines; k++)
-    logs.push((logs[k - 1] ?? 0) + Math.log(((machines - k + 1) * ratio) / Math.min(k, servers)));
+    logs.push((logs[k - 1] ?? 0) + log(((machines - k + 1) * ratio) / Math.min(k, servers)));
   const top = logs.reduce((a, b) => Math.max(a, b));
-  const weights = logs.map((l) => Math.exp(l - top));
+  const weights = logs.map((l) => exp(l - top));
   const sum = weights.reduce((a, b) => a + b);
   return weights.map((w) => w / sum);
 }

@@ -6,6 +6,9 @@
  * waiting machine cannot call again, so it is a first guess only; `finiteSourceQueue` is the exact form for
  * exponential times.
  */
+import { exp } from '../numbers/exponential.js';
+import { log, log1p } from '../numbers/logarithm.js';
+
 export interface RandomServicing {
   /** Chance that exactly k machines need service at once, k = 0..n; adds up to 1. */
   readonly chanceDown: readonly number[];
@@ -40,8 +43,8 @@ function binomialChances(n: number, p: number): number[] {
   const chances: number[] = [];
   let logChoose = 0;
   for (let k = 0; k <= n; k++) {
-    chances.push(Math.exp(logChoose + k * Math.log(p) + (n - k) * Math.log1p(-p)));
-    logChoose += Math.log(n - k) - Math.log(k + 1);
+    chances.push(exp(logChoose + k * log(p) + (n - k) * log1p(-p)));
+    logChoose += log(n - k) - log(k + 1);
   }
   return chances;
 }

@@ -4,13 +4,16 @@
  * (2019), section 2.
  */
 
+import { log } from '../numbers/logarithm.js';
+import { power } from '../numbers/power.js';
+
 /** Share by which a quantile may be off. */
 export const BUCKET_ERROR = 0.005;
 /** Values below this, in seconds, count as 0. */
 const LEAST = 1e-6;
 
 const RATIO = (1 + BUCKET_ERROR) / (1 - BUCKET_ERROR);
-const PER_LOG = 1 / Math.log(RATIO);
+const PER_LOG = 1 / log(RATIO);
 
 export class LogBuckets {
   private readonly counts = new Map<number, number>();
@@ -22,7 +25,7 @@ export class LogBuckets {
     this.n++;
     if (value < LEAST) this.zeros++;
     else {
-      const bucket = Math.ceil(Math.log(value) * PER_LOG);
+      const bucket = Math.ceil(log(value) * PER_LOG);
       this.counts.set(bucket, (this.counts.get(bucket) ?? 0) + 1);
     }
   }
@@ -39,7 +42,7 @@ export class LogBuckets {
     if (left < 0) return 0;
     const buckets = [...this.counts].sort((a, b) => a[0] - b[0]);
     for (const [bucket, count] of buckets) {
-      if (left < count) return (2 * RATIO ** bucket) / (RATIO + 1);
+      if (left < count) return (2 * power(RATIO, bucket)) / (RATIO + 1);
       left -= count;
     }
     throw new RangeError('the share must be from 0 to 1');

@@ -1,12 +1,14 @@
 /** Figures as they stand in rows of the tables: as many digits as the scatter makes sense of. */
+
 import type { Distribution } from '../model/cell.js';
+import { decadeOf } from '../numbers/decade-of.js';
 
 const MOST_DIGITS = 9;
 
 /** Decimals that show four digits of a figure; three where it is 0. */
 function decimalsFor(figure: number): number {
   if (!(figure > 0)) return 3;
-  return Math.min(MOST_DIGITS, Math.max(0, 3 - Math.floor(Math.log10(figure))));
+  return Math.min(MOST_DIGITS, Math.max(0, 3 - decadeOf(figure)));
 }
 
 /**

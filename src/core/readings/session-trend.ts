@@ -1,4 +1,7 @@
 /** Whether an element's time changed while it was being watched, and whether its readings hang together. */
+
+import { log } from '../numbers/logarithm.js';
+import { power } from '../numbers/power.js';
 import { lag1Autocorrelation } from '../statistics/autocorrelation.js';
 import { kendallTrend } from '../statistics/kendall-trend.js';
 import { type RunsTest, runsTest } from '../statistics/runs-test.js';
@@ -56,12 +59,12 @@ export function sessionTrend(values: readonly number[], confidence: number): Ses
 
 /** Slope of log time over log count, as what one doubling leaves. */
 function learningRatePct(values: readonly number[]): number {
-  const points = values.map((v, i) => [Math.log(i + 1), Math.log(v)] as const);
+  const points = values.map((v, i) => [log(i + 1), log(v)] as const);
   const [x, y] = [0, 1].map((k) => points.reduce((sum, p) => sum + p[k]!, 0) / points.length) as [
     number,
     number,
   ];
   const across = points.reduce((sum, p) => sum + (p[0] - x) * (p[1] - y), 0);
   const own = points.reduce((sum, p) => sum + (p[0] - x) ** 2, 0);
-  return 100 * 2 ** (across / own);
+  return 100 * power(2, across / own);
 }

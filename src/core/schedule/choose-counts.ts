@@ -163,7 +163,7 @@ class Ranking {
 
   add(counts: readonly number[]): void {
     const promise = dot(this.worth, counts) / roughPeriod(this.table, counts);
-    const size = Math.ceil(Math.log2(Math.max(8, dot(this.table.visits, counts))));
+    const size = 32 - Math.clz32(Math.max(8, dot(this.table.visits, counts)) - 1);
     const kept = this.kept.get(size) ?? [];
     this.kept.set(size, kept);
     const parts = total(counts);

@@ -1,4 +1,5 @@
 /** How far a sample lies from a distribution, the tails counted fully. */
+import { log, log1p } from '../numbers/logarithm.js';
 
 /** Shares are kept this far from 0 and 1, so that a value beyond the distribution's end gives a large distance, not none. */
 const LEAST = 1e-300;
@@ -15,6 +16,6 @@ export function andersonDarling(sorted: ArrayLike<number>, share: (x: number) =>
   const n = sorted.length;
   const below = Float64Array.from(sorted, (x) => Math.min(NEXT_TO_ONE, Math.max(LEAST, share(x))));
   let sum = 0;
-  for (let i = 0; i < n; i++) sum += (2 * i + 1) * (Math.log(below[i]!) + Math.log1p(-below[n - 1 - i]!));
+  for (let i = 0; i < n; i++) sum += (2 * i + 1) * (log(below[i]!) + log1p(-below[n - 1 - i]!));
   return -n - sum / n;
 }

@@ -2,6 +2,8 @@
  * Regularized incomplete beta function I_x(a, b): the share of a beta distribution that lies below x. Continued
  * fraction of Abramowitz and Stegun 26.5.8 by Lentz's method, with I_x(a, b) = 1 - I_(1-x)(b, a) beyond the mean.
  */
+import { exp } from '../numbers/exponential.js';
+import { log, log1p } from '../numbers/logarithm.js';
 import { logBeta } from './log-beta.js';
 
 const SMALL = 1e-300;
@@ -10,7 +12,7 @@ const SMALL = 1e-300;
 export function incompleteBeta(x: number, a: number, b: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
-  const front = Math.exp(a * Math.log(x) + b * Math.log1p(-x) - logBeta(a, b));
+  const front = exp(a * log(x) + b * log1p(-x) - logBeta(a, b));
   return x < (a + 1) / (a + b + 2)
     ? (front * fraction(x, a, b)) / a
     : 1 - (front * fraction(1 - x, b, a)) / b;

@@ -3,6 +3,8 @@
  * lies below x. Series for x < a + 1 (Abramowitz and Stegun 6.5.29), else the continued fraction of 6.5.31 by Lentz's
  * method.
  */
+import { exp } from '../numbers/exponential.js';
+import { log } from '../numbers/logarithm.js';
 import { logGamma } from './log-gamma.js';
 
 const SMALL = 1e-300;
@@ -10,7 +12,7 @@ const SMALL = 1e-300;
 /** @param a shape above 0 @param x 0 or more @returns 0 to 1 */
 export function incompleteGamma(a: number, x: number): number {
   if (x <= 0) return 0;
-  const front = Math.exp(a * Math.log(x) - x - logGamma(a));
+  const front = exp(a * log(x) - x - logGamma(a));
   return x < a + 1 ? front * series(a, x) : 1 - front * fraction(a, x);
 }
 

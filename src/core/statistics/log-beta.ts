@@ -7,7 +7,7 @@ import { logGamma } from './log-gamma.js';
  * @param a above 0
  * @param b above 0
  * @throws RangeError where a or b is not above 0
- * @example logBeta(2, 3) // Math.log(1 / 12)
+ * @example logBeta(2, 3) // ln(1 / 12)
  */
 export function logBeta(a: number, b: number): number {
   return logGamma(a) + logGamma(b) - logGamma(a + b);

@@ -4,6 +4,8 @@
  * Wichura, Algorithm AS 241, Applied Statistics 37 (1988) 477-484, routine PPND16: rational functions in three ranges,
  * about 16 digits.
  */
+import { log } from '../numbers/logarithm.js';
+
 const CENTRE_NUM = [
   2509.0809287301227, 33430.57558358813, 67265.7709270087, 45921.95393154987, 13731.69376550946,
   1971.5909503065513, 133.14166789178438, 3.3871328727963665,
@@ -42,7 +44,7 @@ export function normalQuantile(p: number): number {
     const r = 0.180625 - q * q;
     return (q * polynomial(CENTRE_NUM, r)) / polynomial(CENTRE_DEN, r);
   }
-  const r = Math.sqrt(-Math.log(q < 0 ? p : 1 - p));
+  const r = Math.sqrt(-log(q < 0 ? p : 1 - p));
   const z =
     r <= 5
       ? polynomial(MIDDLE_NUM, r - 1.6) / polynomial(MIDDLE_DEN, r - 1.6)

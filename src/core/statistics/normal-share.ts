@@ -1,4 +1,5 @@
 /** The standard normal distribution: the share of outcomes below a value. Its inverse is `normalQuantile`. */
+import { exp } from '../numbers/exponential.js';
 
 /** Beyond this the distribution is 0 or 1 to double precision. */
 const FAR = 8;
@@ -20,5 +21,5 @@ export function normalShare(x: number): number {
     term *= (x * x) / k;
     sum += term;
   }
-  return 0.5 + (sum * Math.exp(-0.5 * x * x)) / Math.sqrt(2 * Math.PI);
+  return 0.5 + (sum * exp(-0.5 * x * x)) / Math.sqrt(2 * Math.PI);
 }

@@ -2,6 +2,8 @@
  * Quantile of Student's t distribution, by inverting the incomplete beta function; the sums behind it are good to about
  * 1e-13.
  */
+import { exp } from '../numbers/exponential.js';
+import { log, log1p } from '../numbers/logarithm.js';
 import { incompleteBeta } from './incomplete-beta.js';
 import { invertDistribution } from './invert-distribution.js';
 import { logGamma } from './log-gamma.js';
@@ -27,6 +29,6 @@ export function studentQuantile(p: number, freedom: number): number {
 }
 
 function density(t: number, v: number): number {
-  const front = logGamma((v + 1) / 2) - logGamma(v / 2) - 0.5 * Math.log(v * Math.PI);
-  return Math.exp(front - ((v + 1) / 2) * Math.log1p((t * t) / v));
+  const front = logGamma((v + 1) / 2) - logGamma(v / 2) - 0.5 * log(v * Math.PI);
+  return exp(front - ((v + 1) / 2) * log1p((t * t) / v));
 }

@@ -3,6 +3,8 @@
  * (Lagrange): the middle at equal steps of the probability u, the two tails, where quantiles bend sharply, at equal
  * steps of log u and of log(1 - u). Beyond one draw in 131,072 the function itself is computed.
  */
+import { exp } from '../numbers/exponential.js';
+import { log } from '../numbers/logarithm.js';
 
 /** The tails begin at 1/8 from either end and reach 14 halvings further. */
 const TAIL = 1 / 8;
@@ -29,8 +31,8 @@ function tabulateQuantile(exact: (u: number) => number): (u: number) => number {
     const v = 1 - u;
     if (u < LAST || v < LAST) return exact(u);
     tables ??= buildTables(exact);
-    if (u < TAIL) return cubic(tables.low, Math.log(TAIL / u) * PER_LOG);
-    if (v < TAIL) return cubic(tables.high, Math.log(TAIL / v) * PER_LOG);
+    if (u < TAIL) return cubic(tables.low, log(TAIL / u) * PER_LOG);
+    if (v < TAIL) return cubic(tables.high, log(TAIL / v) * PER_LOG);
     return cubic(tables.middle, u * MIDDLE_STEPS);
   };
 }
@@ -61,7 +63,7 @@ export function tabulateFamily(
 
 /** Tables with one node more at either end than is looked up; node i stands at index i + 1. */
 function buildTables(exact: (u: number) => number): Tables {
-  const tail = (i: number): number => TAIL * Math.exp(-(i - 1) / PER_LOG);
+  const tail = (i: number): number => TAIL * exp(-(i - 1) / PER_LOG);
   const middle = new Float64Array(MIDDLE_STEPS + 4);
   const from = Math.floor(TAIL * MIDDLE_STEPS) - 1;
   for (let i = from; i <= MIDDLE_STEPS - from; i++) middle[i + 1] = exact(i / MIDDLE_STEPS);

@@ -2,6 +2,9 @@
  * Distributions of a value from its low, most likely and high: triangular and PERT, with their inverses; for times of the
  * simulation and for cost items alike.
  */
+import { exp } from '../numbers/exponential.js';
+import { log } from '../numbers/logarithm.js';
+import { cos } from '../numbers/sine.js';
 import { incompleteBeta } from './incomplete-beta.js';
 import { logBeta } from './log-beta.js';
 import { tabulateFamily } from './tabulate-quantile.js';
@@ -67,12 +70,10 @@ function betaInverse(a: number, b: number): (u: number) => number {
   const below = new Float64Array(cells + 1);
   const density = new Float64Array(cells + 1);
   for (let k = 0; k <= cells; k++) {
-    const x = (1 - Math.cos((Math.PI * k) / cells)) / 2;
+    const x = (1 - cos((Math.PI * k) / cells)) / 2;
     xs[k] = x;
     below[k] = incompleteBeta(x, a, b);
-    density[k] = Math.exp(
-      (a - 1) * Math.log(x || 1e-300) + (b - 1) * Math.log(1 - x || 1e-300) - logBeta(a, b),
-    );
+    density[k] = exp((a - 1) * log(x || 1e-300) + (b - 1) * log(1 - x || 1e-300) - logBeta(a, b));
   }
   return (u) => {
     let [low, high] = [0, cells];

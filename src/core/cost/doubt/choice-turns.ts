@@ -212,7 +212,7 @@ function turn(at: (x: number) => number, now: number, end: number): number | nul
   const pays = at(now) > 0;
   let before = now;
   for (let k = 1; k <= STEPS; k++) {
-    const share = (k / STEPS) ** 3;
+    const share = (k * k * k) / (STEPS * STEPS * STEPS);
     const next = now + (end - now) * share;
     if (at(next) > 0 !== pays) return narrow(at, pays, before, next);
     before = next;

@@ -3,6 +3,7 @@
  * get the stated correlation. The rank correlation of two normals with correlation r is (6 / pi) asin(r / 2), so r is
  * taken as 2 sin(pi rank / 6) (K. Pearson, 1907; W. H. Kruskal, *Ordinal Measures of Association*, J. Am. Stat. Assoc. 53, 1958).
  */
+import { sin } from '../../numbers/sine.js';
 import { normalQuantile } from '../../statistics/normal-quantile.js';
 import { normalShare } from '../../statistics/normal-share.js';
 
@@ -75,7 +76,7 @@ function factorOf(items: readonly string[], correlations: readonly RankCorrelati
   const matrix = items.map((_, i) => items.map((_item, j): number => (i === j ? 1 : 0)));
   for (const { a, b, rank } of correlations) {
     const [i, j] = [items.indexOf(a), items.indexOf(b)];
-    matrix[i]![j] = matrix[j]![i] = 2 * Math.sin((Math.PI * rank) / 6);
+    matrix[i]![j] = matrix[j]![i] = 2 * sin((Math.PI * rank) / 6);
   }
   const factor = matrix.map((row) => row.map(() => 0));
   for (let k = 0; k < count; k++) {

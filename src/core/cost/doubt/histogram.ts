@@ -1,4 +1,5 @@
 /** How many values fall where, in even steps of which one edge lies at 0. */
+import { decadeOf } from '../../numbers/decade-of.js';
 
 export interface Histogram {
   /** Lower edge of the first step. */
@@ -37,8 +38,8 @@ export function histogram(sorted: ArrayLike<number>): Histogram {
 
 /** The nearest of 1, 2, 5, 10 times a power of ten, by ratio. */
 function roundStep(wanted: number): number {
-  const power = 10 ** Math.floor(Math.log10(wanted));
-  const share = wanted / power;
+  const decade = Number(`1e${decadeOf(wanted)}`);
+  const share = wanted / decade;
   const of = share < Math.SQRT2 ? 1 : share < Math.sqrt(10) ? 2 : share < Math.sqrt(50) ? 5 : 10;
-  return of * power;
+  return of * decade;
 }

@@ -1,3 +1,5 @@
+import { expm1 } from '../../numbers/exponential.js';
+import { log1p } from '../../numbers/logarithm.js';
 import { requireFlows, requireRate, requireYears } from './flow-arguments.js';
 import { netPresentValue } from './net-present-value.js';
 
@@ -34,5 +36,5 @@ export function capitalRecovery(rate: number, years: number): number {
   requireRate(rate);
   requireYears(years);
   if (rate === 0) return 1 / years;
-  return rate / -Math.expm1(-years * Math.log1p(rate));
+  return rate / -expm1(-years * log1p(rate));
 }

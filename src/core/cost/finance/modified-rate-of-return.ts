@@ -1,3 +1,4 @@
+import { power } from '../../numbers/power.js';
 import { requireFlows, requireRate } from './flow-arguments.js';
 import { netPresentValue } from './net-present-value.js';
 
@@ -31,5 +32,5 @@ export function modifiedRateOfReturn(
     flows.map((flow) => Math.max(flow, 0)),
   );
   if (years === 0 || outlay === 0 || income === 0) return null;
-  return (income / outlay) ** (1 / years) * (1 + reinvestRate) - 1;
+  return power(income / outlay, 1 / years) * (1 + reinvestRate) - 1;
 }

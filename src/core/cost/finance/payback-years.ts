@@ -1,3 +1,4 @@
+import { power } from '../../numbers/power.js';
 import { requireFlows, requireRate } from './flow-arguments.js';
 
 /**
@@ -35,7 +36,7 @@ export function paybackYears(flows: readonly number[]): number | null {
 export function discountedPaybackYears(rate: number, flows: readonly number[]): number | null {
   requireRate(rate);
   requireFlows(flows);
-  return paybackYears(flows.map((flow, year) => flow / (1 + rate) ** year));
+  return paybackYears(flows.map((flow, year) => flow / power(1 + rate, year)));
 }
 
 /**

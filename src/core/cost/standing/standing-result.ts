@@ -1,6 +1,7 @@
 /** The price of a standing hour side by side: by the steady cell, by the floor, and as it counts; the chosen set run once more. */
 
 import { YEAR_WEEKS } from '../../calendar/year.js';
+import { power } from '../../numbers/power.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
 import {
   boxMinutes,
@@ -124,7 +125,7 @@ function yearlyFactor(inputs: CaseInputs, basis: TaxBasis): number {
   const growth = (1 + num(inputs, 'inflation_pct') / 100) / (1 + discountRate(inputs, basis));
   const kept = basis === 'after tax' ? 1 - num(inputs, 'tax_pct') / 100 : 1;
   let sum = 0;
-  for (let year = 1; year <= num(inputs, 'horizon_years'); year++) sum += growth ** year;
+  for (let year = 1; year <= num(inputs, 'horizon_years'); year++) sum += power(growth, year);
   return kept * sum;
 }
 

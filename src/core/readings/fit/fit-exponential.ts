@@ -1,5 +1,8 @@
 /** Exponential distribution by maximum likelihood: the mean of the readings. */
+
 import { mean as meanOf } from 'simple-statistics';
+import { expm1 } from '../../numbers/exponential.js';
+import { log } from '../../numbers/logarithm.js';
 import type { Fitter } from './fitted.js';
 
 export const fitExponential: Fitter = (sorted) => {
@@ -8,7 +11,7 @@ export const fitExponential: Fitter = (sorted) => {
     distribution: 'exponential',
     parameters: [mean],
     freeParameters: 1,
-    logLikelihood: -sorted.length * (Math.log(mean) + 1),
-    share: (x) => (x <= 0 ? 0 : -Math.expm1(-x / mean)),
+    logLikelihood: -sorted.length * (log(mean) + 1),
+    share: (x) => (x <= 0 ? 0 : -expm1(-x / mean)),
   };
 };

@@ -1,4 +1,6 @@
 /** PERT distribution (a beta distribution with shape sum 6) by maximum likelihood over its ends and its most likely value. */
+import { exp } from '../../numbers/exponential.js';
+import { log } from '../../numbers/logarithm.js';
 import { incompleteBeta } from '../../statistics/incomplete-beta.js';
 import { logBeta } from '../../statistics/log-beta.js';
 import { simplexSearch } from '../../statistics/simplex-search.js';
@@ -37,7 +39,7 @@ export const fitPert: Fitter = (sorted) => {
 /** The most likely value lies between the ends by the logistic function of a free number. */
 function threeAt({ endsAt }: EndSearch, [below, above, middle]: readonly number[]): Three {
   const { low, high } = endsAt(below!, above!);
-  return { low, mode: low + (high - low) / (1 + Math.exp(-middle!)), high };
+  return { low, mode: low + (high - low) / (1 + exp(-middle!)), high };
 }
 
 function shapes({ low, mode, high }: Three): [number, number] {
@@ -48,6 +50,6 @@ function logLikelihood(sorted: Float64Array, three: Three): number {
   const { low, high } = three;
   const [a, b] = shapes(three);
   let sum = 0;
-  for (const x of sorted) sum += (a - 1) * Math.log(x - low) + (b - 1) * Math.log(high - x);
-  return sum - sorted.length * (logBeta(a, b) + 5 * Math.log(high - low));
+  for (const x of sorted) sum += (a - 1) * log(x - low) + (b - 1) * log(high - x);
+  return sum - sorted.length * (logBeta(a, b) + 5 * log(high - low));
 }

@@ -2,6 +2,7 @@
  * Triangular distribution by maximum likelihood. For given ends the most likely value is one of the readings (D. Johnson,
  * S. Kotz, *Beyond Beta*, after D. R. Oliver, 1972), so only the two ends are searched for.
  */
+import { log } from '../../numbers/logarithm.js';
 import { simplexSearch } from '../../statistics/simplex-search.js';
 import type { Fitted, Fitter } from './fitted.js';
 import { type Ends, endSearch, thinned } from './spread-ends.js';
@@ -29,15 +30,15 @@ interface Peak {
 function best(sorted: Float64Array, { low, high }: Ends): Peak {
   const n = sorted.length;
   const above = new Float64Array(n + 1);
-  for (let i = n - 1; i >= 0; i--) above[i] = above[i + 1]! + Math.log(high - sorted[i]!);
+  for (let i = n - 1; i >= 0; i--) above[i] = above[i + 1]! + log(high - sorted[i]!);
   let [below, at, most] = [0, 0, -Infinity];
   for (let i = 0; i < n; i++) {
     const peak = sorted[i]!;
-    const side = below - i * Math.log(peak - low) + above[i + 1]! - (n - 1 - i) * Math.log(high - peak);
+    const side = below - i * log(peak - low) + above[i + 1]! - (n - 1 - i) * log(high - peak);
     if (side > most) [most, at] = [side, peak];
-    below += Math.log(peak - low);
+    below += log(peak - low);
   }
-  return { at, logLikelihood: most + n * Math.log(2 / (high - low)) };
+  return { at, logLikelihood: most + n * log(2 / (high - low)) };
 }
 
 function fitted(sorted: Float64Array, ends: Ends): Fitted {

@@ -4,6 +4,8 @@
  * An end is kept clear of the readings, by half a step of the watch and half a mean gap between readings: at a reading
  * itself the likelihood has a false peak, and a reading that was rounded may have been that much farther out.
  */
+import { exp } from '../../numbers/exponential.js';
+import { log } from '../../numbers/logarithm.js';
 import { resolution } from './resolution.js';
 
 export interface Ends {
@@ -25,8 +27,8 @@ export function endSearch(sorted: Float64Array): EndSearch {
   const clear = Math.max(resolution(sorted) / 2, range / (2 * sorted.length));
   const [low, high] = [least - Math.min(clear, least / 2), most + clear];
   return {
-    endsAt: (below, above) => ({ low: low - Math.exp(below), high: high + Math.exp(above) }),
-    start: [Math.log(Math.min(range / 2, low / 2)), Math.log(range / 2)],
+    endsAt: (below, above) => ({ low: low - exp(below), high: high + exp(above) }),
+    start: [log(Math.min(range / 2, low / 2)), log(range / 2)],
   };
 }
 

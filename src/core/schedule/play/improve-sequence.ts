@@ -4,6 +4,9 @@
  * 1983). The chances come from a fixed stream and the work is counted, so the same cell gives the same sequence
  * everywhere.
  */
+
+import { exp } from '../../numbers/exponential.js';
+import { power } from '../../numbers/power.js';
 import { nextUniform, seedStream } from '../../statistics/random-streams.js';
 import type { PlaySpace } from './play-space.js';
 import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
@@ -83,7 +86,7 @@ class Annealing {
     let acts = 0;
     while (acts < limits.acts) {
       const share = acts / limits.acts;
-      const warmth = WARM * (COLD / WARM) ** share;
+      const warmth = WARM * power(COLD / WARM, share);
       this.change();
       if (this.trialLength === 0) {
         acts++;
@@ -91,7 +94,7 @@ class Annealing {
       }
       acts += this.trialLength;
       const next = this.rateOf(this.trial, this.trialLength);
-      if (next < rate && !(this.uniform() < Math.exp((next / rate - 1) / warmth))) continue;
+      if (next < rate && !(this.uniform() < exp((next / rate - 1) / warmth))) continue;
       rate = next;
       [this.current, this.trial] = [this.trial, this.current];
       this.length = this.trialLength;

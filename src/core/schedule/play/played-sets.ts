@@ -131,7 +131,7 @@ function byLength(stretches: readonly Stretch[]): Stretch[] {
   const least = stretches.reduce((most, s) => Math.max(most, s.value / s.mostS), 0) * (1 - WORTH_A_LOOK);
   return stretches.filter(({ events, value, mostS }) => {
     if (value / mostS < least) return false;
-    const length = Math.ceil(2 * Math.log2(events.length));
+    const length = 32 - Math.clz32(events.length * events.length - 1);
     const count = taken.get(length) ?? 0;
     taken.set(length, count + 1);
     return count < EACH_LENGTH;

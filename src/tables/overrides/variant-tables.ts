@@ -1,0 +1,92 @@
+/**
+ * A cell kept as a folder that builds on another: base.csv, and of each table only the rows that differ. Put together
+ * with its base again it says the same, row by row.
+ */
+import { complaintList } from '../complaint-list.js';
+import type { Tables } from '../inspect-tables.js';
+import { quotedCell, tableText } from '../table-text.js';
+import { BASE_FILE, readBase } from './base-table.js';
+import { type KeyedTable, keyedTables } from './keyed-tables.js';
+import { plainLayer } from './layered-tables.js';
+import { mergeBase } from './merge-base.js';
+import { tableChanges } from './table-changes.js';
+import { draftOf, keyOf, looseSheet, type TableDraft } from './table-draft.js';
+
+/**
+ * @param base tables of the folder that it builds on
+ * @param whole all tables of the cell itself
+ * @param folder path of the base, seen from the folder of the cell, such as `../demo`
+ */
+export function variantTables(base: Tables, whole: Tables, folder: string): Tables {
+  const own: Record<string, string> = {};
+  const replaced: string[] = [];
+  for (const file of new Set([...Object.keys(whole), ...Object.keys(base)])) {
+    if (whole[file] === base[file]) continue;
+    const table = keyedTables.find((known) => known.file === file);
+    const rows = table === undefined ? null : changedRows(table, base[file], whole[file]);
+    const text = rows ?? whole[file] ?? (table === undefined ? undefined : withoutRows(table, base[file]!));
+    if (text === undefined) continue;
+    own[file] = text;
+    if (table !== undefined && rows === null && base[file] !== undefined) replaced.push(table.name);
+  }
+  const link = tableText([
+    ['folder', 'whole_tables'],
+    [folder, replaced.join(';')],
+  ]);
+  return { [BASE_FILE]: link, ...own };
+}
+
+/** All tables of a cell that was kept as its changes; null where the two cannot be put together. */
+export function withBase(base: Tables, own: Tables): Tables | null {
+  const { [BASE_FILE]: text = '', ...tables } = own;
+  const list = complaintList();
+  const link = readBase(list, text, Object.keys(tables));
+  if (link === null || list.hasError()) return null;
+  const merged = mergeBase(plainLayer(base), tables, link);
+  return merged.unread.length > 0 || merged.complaints.some(({ severity }) => severity === 'error')
+    ? null
+    : merged.tables;
+}
+
+/** The rows that differ, under their header; null where they alone would not give the table again. */
+function changedRows(
+  table: KeyedTable,
+  before: string | undefined,
+  after: string | undefined,
+): string | null {
+  const [was, is] = [draft(table, before), draft(table, after)];
+  if (was === null || is === null) return null;
+  const known = new Set(was.rows.map(({ cells }) => JSON.stringify(cells)));
+  const header = was.header.cells.length === is.header.cells.length;
+  const changed = is.rows.filter(({ cells }) => !header || !known.has(JSON.stringify(cells)));
+  const line = (cells: readonly string[]): string =>
+    cells.map((cell) => quotedCell(cell, is.delimiter)).join(is.delimiter);
+  const own = `${[is.header.cells, ...changed.map(({ cells }) => cells)].map(line).join('\n')}\n`;
+  const { tables, complaints, unread } = mergeBase(
+    plainLayer({ [table.file]: before! }),
+    { [table.file]: own },
+    { folder: '', wholeTables: [] },
+  );
+  if (complaints.length > 0 || unread.length > 0) return null;
+  return isSame(table, tables[table.file]!, after!) ? own : null;
+}
+
+/** The same rows in the same order, whatever way their cells are written. */
+function isSame(table: KeyedTable, a: string, b: string): boolean {
+  const keys = (text: string): string => {
+    const of = draft(table, text);
+    return JSON.stringify(of?.rows.map((row) => keyOf(of, row)));
+  };
+  return keys(a) === keys(b) && tableChanges({ [table.file]: a }, { [table.file]: b }).length === 0;
+}
+
+/** A table that the cell lacks and its base has. */
+function withoutRows(table: KeyedTable, before: string): string {
+  const header = draft(table, before)?.header.cells ?? table.keys;
+  return tableText([[...header]]);
+}
+
+function draft(table: KeyedTable, text: string | undefined): TableDraft | null {
+  const sheet = text === undefined ? null : looseSheet(complaintList(), table, text);
+  return sheet?.isWhole && table.keys.every((key) => sheet.columns.has(key)) ? draftOf(table, sheet) : null;
+}
