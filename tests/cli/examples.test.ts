@@ -1,16 +1,18 @@
-// Every example of every help text runs as it stands in a folder where the first of them, `init my-cell`, has run: in the
-// quick run the last of each command, in the deep run all of them.
+// Every example of every help text runs as it stands: in the quick run the first of each command with a small cell as
+// `my-cell` (that of `report` is run by report.test.ts), in the deep run all, where the first, `init my-cell`, has run.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { allCommands, loadCommand } from '../../src/cli/all-commands.js';
-import { atSize } from '../support/size.js';
+import { quickShop } from '../support/quick-shop.js';
+import { atSize, isDeep } from '../support/size.js';
 import { freshFolder, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
 
 beforeAll(async () => {
-  expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
+  if (isDeep) expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
+  else quickShop(join(cwd, 'my-cell'));
   // What `invest` holds against it: a variant with its price.
   mkdirSync(join(cwd, 'my-cell-dual'));
   writeFileSync(join(cwd, 'my-cell-dual/base.csv'), 'folder\n../my-cell\n');
@@ -29,8 +31,9 @@ describe.each(specs)('$name', (spec) => {
     expect(said.out).toContain('--json');
   });
 
-  const examples = spec.examples.filter((example) => !example.startsWith('init '));
-  test.each(atSize(examples.slice(-1), examples))('%s', async (example) => {
+  const isRunElsewhere = atSize(/^(init|report) /, /^init /);
+  const examples = spec.examples.filter((example) => !isRunElsewhere.test(example));
+  test.each(atSize(examples.slice(0, 1), examples))('%s', async (example) => {
     const said = await runIn(cwd, example.split(' '));
     expect(said.err).toBe('');
     expect(said.exit).toBe(0);

@@ -3,12 +3,23 @@ import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readGrids } from '../../src/workbook/read-grids.js';
+import { atSize } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
 const shop = data('weekly-jobs');
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
-const night = ['jobs', shop, '--pattern', 'day and night'];
+/** The example with its first jobs alone. */
+const few = join(cwd, 'few');
+cpSync(shop, few, { recursive: true });
+const jobRows = (folder: string): string[] =>
+  readFileSync(join(folder, 'jobs.csv'), 'utf8')
+    .trim()
+    .split('\n')
+    .filter((line) => !line.startsWith('#'));
+writeFileSync(join(few, 'jobs.csv'), jobRows(shop).slice(0, 4).join('\n'));
+const week = atSize(few, shop);
+const night = ['jobs', week, '--pattern', 'day and night'];
 
 test('the week of the example: in time, proven, with the ways that the cost case decides', async () => {
   const { out, err, exit } = await runIn(cwd, [...night, '--json', '--out', 'plan']);
@@ -17,7 +28,7 @@ test('the week of the example: in time, proven, with the ways that the cost case
   const { plans, best, written } = JSON.parse(out);
   expect(best).toBe('day and night');
   expect(plans[0]).toMatchObject({ status: 'in time', proven: true, lateParts: 0, notMade: 0 });
-  const alone = await runIn(cwd, ['costcase', shop, '--json']);
+  const alone = await runIn(cwd, ['costcase', week, '--json', '--trials', '20']);
   const { alternatives, decision, byStation } = JSON.parse(alone.out);
   const boxed = alternatives.find((a: { name: string }) => a.name === decision).stations;
   expect(boxed.length).toBeGreaterThan(0);
@@ -38,25 +49,16 @@ test('the week of the example: in time, proven, with the ways that the cost case
   );
   const { grids, names } = await readGrids(readFileSync(join(cwd, 'plan/jobs.xlsx')), 'xlsx', () => true);
   expect(names).toEqual(['answer', 'jobs-by-shift', 'machines-by-shift', 'setups-by-shift']);
-  const jobRows = readFileSync(join(cwd, 'plan/jobs-by-shift.csv'), 'utf8').trim().split('\n');
-  expect(grids[1]!.rows.size).toBe(jobRows.length);
   const rows = readFileSync(join(cwd, 'plan/jobs-by-shift.csv'), 'utf8').trim().split('\n');
+  expect(grids[1]!.rows.size).toBe(rows.length);
   expect(rows[0]).toBe('pattern,job,part,day,shift,from,to,good_parts,late');
   const made = rows.slice(1).reduce((sum, row) => sum + Number(row.split(',')[7]), 0);
-  expect(made).toBe(380 + 300 + 250 + 300 + 180 + 320 + 110 + 150);
+  const quantities = jobRows(week).slice(1);
+  expect(made).toBe(quantities.reduce((sum, row) => sum + Number(row.split(',')[2]), 0));
+  expect(made).toBeGreaterThan(900);
 });
 
 test('boxes everywhere need fewer set-up minutes than moving the harness everywhere', async () => {
-  const few = join(cwd, 'few');
-  cpSync(shop, few, { recursive: true });
-  const jobs = readFileSync(join(shop, 'jobs.csv'), 'utf8').split('\n');
-  writeFileSync(
-    join(few, 'jobs.csv'),
-    jobs
-      .filter((line) => !line.startsWith('#'))
-      .slice(0, 4)
-      .join('\n'),
-  );
   const minutes = async (way: string): Promise<number> => {
     const args = ['jobs', few, '--pattern', 'day and night', '--connection', way, '--json'];
     const { out } = await runIn(cwd, args);

@@ -3,6 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { quickShop } from '../support/quick-shop.js';
+import { atSize } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -163,6 +164,13 @@ test('two inputs make a grid, and any result can be asked', async () => {
   expect(lines).toEqual(expect.arrayContaining(['2 3 4', '60 60 60 60', '90 90 90 90']));
 });
 
+interface SizedRow {
+  readonly machines: number;
+  readonly simulated: { readonly partsPerShift: { readonly mean: number } };
+}
+const rowOfTwo = ({ rows }: { rows: readonly SizedRow[] }): number =>
+  rows.find(({ machines }) => machines === 2)!.simulated.partsPerShift.mean;
+
 describe('figures of the cost case', () => {
   const NPV = 'costcase.increment.npv';
   const sweepCosts = (axis: string, ...figures: string[]) =>
@@ -271,9 +279,10 @@ describe('figures of the jobs', () => {
 });
 
 test('simulated rows and patterns and effectiveness can be asked, as `size` and `shifts --simulate` give them', async () => {
+  const sized = atSize([], ['size.rows.2.simulated.partsPerShift.mean']);
   const args = [shop, '--workers', '1', '--json'];
   const figures = [
-    'size.rows.2.simulated.partsPerShift.mean',
+    ...sized,
     'shifts.simulated.patterns.day.partsPerWeek.mean',
     'shifts.performance.day.effectivenessPct',
   ];
@@ -284,11 +293,10 @@ test('simulated rows and patterns and effectiveness can be asked, as `size` and 
   expect(err).toBe('');
   const at = async (...command: string[]) =>
     JSON.parse((await runIn(cwd, [...command, ...args, '--set', 'stations.mill_1.mtbf_h=8'])).out);
-  const size = await at('size');
   const shifts = await runIn(cwd, ['shifts', ...args, '--simulate', '--set', 'stations.mill_1.mtbf_h=8']);
   const { simulated, performance } = JSON.parse(shifts.out);
   expect(JSON.parse(out).rows[0].figures).toEqual([
-    size.rows.find((r: { machines: number }) => r.machines === 2).simulated.partsPerShift.mean,
+    ...(await Promise.all(sized.map(() => at('size')))).map(rowOfTwo),
     simulated.patterns.find((p: { pattern: string }) => p.pattern === 'day').partsPerWeek.mean,
     performance.find((p: { pattern: string }) => p.pattern === 'day').effectivenessPct,
   ]);

@@ -6,7 +6,7 @@ export const isDeep = process.env.TEST_SIZE === 'deep';
 
 /** @param full cases of a property in the deep run */
 export function cases(full: number): number {
-  return isDeep ? full : Math.max(Math.min(full, 5), Math.ceil(full / 5));
+  return isDeep ? full : Math.max(Math.min(full, 3), Math.ceil(full / 8));
 }
 
 /** What the quick run takes, and what the deep one does. */

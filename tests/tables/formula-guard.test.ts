@@ -59,7 +59,7 @@ describe('a text that a spreadsheet would run', () => {
     expect(cell.stations[1]!.name).toBe(name);
     expect(cell.routes[0]!.part).toBe('@cap');
 
-    const log = simulatedLog(cell, { hours: 1, program: 'first', seed: 1 });
+    const log = simulatedLog(cell, { hours: 0.1, program: 'first', seed: 1 });
     for (const line of log.trimEnd().split('\n'))
       for (const field of line.split(','))
         if (field !== '-5') expect(field.replace(/^"/, '')).not.toMatch(/^[=+\-@＝]/);

@@ -87,7 +87,7 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
           contributionPerPart: 1,
           labourPerH: 20,
         };
-        const most = { maxMachines: atSize(4, 6) };
+        const most = { maxMachines: atSize(3, 6) };
         const { recommended, breakPoints, rows } = size(figures, most);
         const anew = (element: string, pct: number) =>
           size(changed(figures, element, pct), { ...most, sensitivity: false });

@@ -1,0 +1,150 @@
+// What one question says, another says too, and what may not matter does not: on random cells of several kinds, as
+// commands.test.ts, other-names.test.ts and scaled-time.test.ts do on the folders of data/.
+import { describe, expect, test } from 'vitest';
+import { productMix } from '../../src/core/mix/product-mix.js';
+import type { Cell, Shift } from '../../src/core/model/cell.js';
+import { bestSchedule } from '../../src/core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../src/core/schedule/result.js';
+import { shiftYield } from '../../src/core/shifts/shift-yield.js';
+import { runStudy } from '../../src/core/studies/studies.js';
+import { highsSolver } from '../../src/solver/highs-solver.js';
+import { choiceShop, independentShop, mixedShop, serialShop } from '../support/random-shops.js';
+import { cases } from '../support/size.js';
+import { slowedCell } from './slowed-cell.js';
+
+const solve = await highsSolver();
+const context = { mixedSolver: highsSolver };
+
+const DAY: Shift = {
+  ...{ pattern: 'day', shift: 'early', days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri'] },
+  ...{ startMin: 360, endMin: 840, breaks: [], attended: true, operators: 1, labourPerH: 30 },
+};
+
+/** With a week, and every part sold for something. */
+const inWeek = (cell: Cell): Cell => ({
+  ...cell,
+  shifts: [DAY],
+  parts: cell.routes.map(({ part }, k) => ({
+    ...(cell.parts.find((p) => p.part === part) ?? { part, ratio: null }),
+    ...{ contribution: 3 + k, perShift: null, yieldPct: 100 },
+  })),
+});
+
+const kinds: Readonly<Record<string, (seed: number, hands: 1 | 2) => Cell>> = {
+  'a line': (seed, hands) => serialShop(seed, { machines: 2 + (seed % 2), hands }).cell,
+  'a choice of machines': (seed, hands) => choiceShop(seed, hands, 2).cell,
+  'two parts in a ratio': (seed, hands) => mixedShop(seed, hands, [2, 1]).cell,
+  'a machine for each part': (seed, hands) => independentShop(seed, hands, [1, 1, 1]).cell,
+};
+
+function scheduleOf(cell: Cell): ScheduleFound {
+  const found = bestSchedule(cell, { improvements: false, nodeLimit: 20_000 });
+  if (!('order' in found)) throw new Error(`a cell without a sequence: ${found.status}`);
+  return found;
+}
+
+/** Stations, parts, ways and rows from the last to the first, all under other names. */
+function otherWay(cell: Cell): Cell {
+  const name = (of: string): string => `x_${of}`;
+  return {
+    ...cell,
+    stations: cell.stations.map((s) => ({ ...s, name: name(s.name) })).reverse(),
+    travel: cell.travel.map((t) => ({ ...t, from: name(t.from), to: name(t.to) })).reverse(),
+    parts: cell.parts.map((p) => ({ ...p, part: name(p.part) })).reverse(),
+    routes: cell.routes
+      .map((r) => ({
+        part: name(r.part),
+        steps: r.steps.map((s) => ({ ...s, stations: s.stations.map(name).reverse() })),
+      }))
+      .reverse(),
+  };
+}
+
+const total = (perH: Readonly<Record<string, number>>): number => perH.total!;
+
+describe.each(Object.keys(kinds))('%s', (kind) => {
+  const cells = Array.from({ length: cases(16) }, (_, k) =>
+    inWeek(kinds[kind]!(k + 1, ((k % 2) + 1) as 1 | 2)),
+  );
+  const schedules = cells.map(scheduleOf);
+  const proven = cells.flatMap((cell, k) =>
+    schedules[k]!.partSet.proven ? [[cell, schedules[k]!] as const] : [],
+  );
+
+  test('everything twice as long: half the parts, of the same sequence', () => {
+    for (const [k, cell] of cells.entries()) {
+      const slow = scheduleOf(slowedCell(cell));
+      expect(slow.periodS / schedules[k]!.periodS).toBeCloseTo(2, 9);
+      expect(slow.partsPerPeriod).toEqual(schedules[k]!.partsPerPeriod);
+      expect(slow.rateBoundPerH.total! * 2).toBeCloseTo(schedules[k]!.rateBoundPerH.total!, 6);
+    }
+  });
+
+  test('other names and rows from the last to the first: the same rates', () => {
+    expect(proven.length).toBeGreaterThan(cells.length / 2);
+    for (const [cell, schedule] of proven) {
+      const other = scheduleOf(otherWay(cell));
+      expect(other.partSet.proven).toBe(true);
+      expect(total(other.partsPerH)).toBeCloseTo(total(schedule.partsPerH), 9);
+      expect(other.rateBoundPerH.total).toBeCloseTo(schedule.rateBoundPerH.total!, 6);
+    }
+  });
+
+  test('twice the money a part: the same sequence, and a mix that is worth twice as much', () => {
+    for (const [k, cell] of cells.entries()) {
+      const rich = {
+        ...cell,
+        parts: cell.parts.map((p) => ({ ...p, contribution: 2 * p.contribution! })),
+      };
+      const { partsPerPeriod, periodS } = scheduleOf(rich);
+      expect(periodS).toBe(schedules[k]!.periodS);
+      expect(partsPerPeriod).toEqual(schedules[k]!.partsPerPeriod);
+      const [plain, twice] = [cell, rich].map((c) => productMix(c, solve).patterns[0]!.valuePerWeek!);
+      expect(twice! / plain!).toBeCloseTo(2, 6);
+    }
+  });
+
+  // `order` passes moves over that would wait, and can settle below the sequence; `strict` is the sequence.
+  test('the sequence simulated without chance makes what the schedule says, and a week of it what `shifts` says', async () => {
+    for (const [k, cell] of cells.entries()) {
+      const alike = { cell, schedule: schedules[k]! };
+      const open = { cell: { ...cell, shifts: [] }, schedule: schedules[k]! };
+      const hours = Math.max(40, Math.ceil((500 * schedules[k]!.periodS) / 3600));
+      const once = { replications: 1, against: [] as const };
+      const steady = (await runStudy('simulate', open, { ...once, program: 'strict', hours }, context))
+        .result;
+      const perH = (total(meansOf(steady.partsPerShift)) * steady.shifts) / steady.horizonH;
+      expect(perH / total(schedules[k]!.partsPerH)).toBeGreaterThan(0.995);
+      expect(perH / total(schedules[k]!.partsPerH)).toBeLessThan(1.005);
+      const week = shiftYield(cell, schedules[k]!, 'day', { program: 'strict', losses: false });
+      const run = (await runStudy('simulate', alike, { ...once, program: 'strict', hours: 400 }, context))
+        .result;
+      // Ten weeks hold a part more or less than ten times the week.
+      expect(Math.abs(total(meansOf(run.partsPerShift)) - total(week.partsPerShift)) * 5).toBeLessThanOrEqual(
+        1 + 0.002 * total(week.partsPerWeek),
+      );
+    }
+  });
+
+  test('no week makes more than the mix says is possible, nor than the steady rate in its hours', () => {
+    for (const [k, cell] of cells.entries()) {
+      const week = shiftYield(cell, schedules[k]!, 'day', { program: 'strict', losses: false });
+      // What is in the machines when a shift ends is finished after it.
+      const runOn = week.shiftsPerWeek * cell.stations.length;
+      const worth = cell.parts.reduce(
+        (sum, p) => sum + p.contribution! * (week.partsPerWeek[p.part] ?? 0),
+        0,
+      );
+      const dearest = Math.max(...cell.parts.map((p) => p.contribution!));
+      const free = { ...cell, parts: cell.parts.map((p) => ({ ...p, ratio: null })) };
+      expect(worth).toBeLessThanOrEqual(productMix(free, solve).patterns[0]!.valuePerWeek! + runOn * dearest);
+      expect(total(week.partsPerWeek)).toBeLessThanOrEqual(
+        total(schedules[k]!.partsPerH) * week.hoursPerWeek + runOn,
+      );
+    }
+  });
+});
+
+function meansOf(of: Readonly<Record<string, { readonly mean: number }>>): Record<string, number> {
+  return Object.fromEntries(Object.entries(of).map(([part, { mean }]) => [part, mean]));
+}
