@@ -52,7 +52,7 @@ export type { Complaint } from './core/model/complaint.js';
 export { type CostItemFormat, costItems } from './core/model/cost-items.js';
 export { moveTime } from './core/model/move-time.js';
 export type { Place } from './core/model/place.js';
-export type { Reading } from './core/readings/reading.js';
+export type { StopwatchReading } from './core/readings/reading.js';
 export {
   type ElementStudy,
   type ReadingsOptions,

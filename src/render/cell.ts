@@ -8,7 +8,7 @@ import { visibleText } from './visible-text.js';
 const NAMES_SHOWN = 12;
 
 /** @param files names of the tables that were read */
-export function cellText(cell: Cell, files: readonly string[], style: TextStyle): string {
+export function checkedCellText(cell: Cell, files: readonly string[], style: TextStyle): string {
   const hands = cell.robot.hands === 1 ? 'a single gripper' : 'a dual gripper';
   const lines = [
     `The tables are sound: ${listText(files)}.`,

@@ -23,7 +23,7 @@ export interface RoundMove {
 }
 
 /** With one hand a pick and the place that follows are one move; with two hands every action stands alone. */
-export function roundMoves(schedule: ScheduleFound): RoundMove[] {
+export function movesOfRound(schedule: ScheduleFound): RoundMove[] {
   const stretches = robotStretches(schedule);
   const isSingle = schedule.order.every((event) => event.hand === 1);
   const moves: RoundMove[] = [];
@@ -89,7 +89,7 @@ export function renderRound(schedule: ScheduleFound, style: TextStyle): string {
 }
 
 export function roundTable(schedule: ScheduleFound): TableData {
-  const rows = roundMoves(schedule).map((move) => [
+  const rows = movesOfRound(schedule).map((move) => [
     move.first === move.last ? `${move.first}` : `${move.first}-${move.last}`,
     move.text,
     numberText(move.startS, 1),

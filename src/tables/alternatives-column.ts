@@ -5,18 +5,18 @@ import { readName } from './name-column.js';
 import { type Reading, read, refuse } from './reading.js';
 
 /** One of the names in the cell, with where it stands in the cell's text. */
-export interface Alternative {
+export interface NamedAlternative {
   readonly name: string;
   readonly span: readonly [start: number, end: number];
 }
 
-export function alternativesColumn(meaning: string): Column<readonly Alternative[]> {
+export function alternativesColumn(meaning: string): Column<readonly NamedAlternative[]> {
   const allowed = 'a station, or alternatives with a bar between them such as `mill_1|mill_2`';
   return neededColumn({ unit: '', meaning, allowed, read: readAlternatives });
 }
 
-function readAlternatives(text: string): Reading<readonly Alternative[]> {
-  const alternatives = new Map<string, Alternative>();
+function readAlternatives(text: string): Reading<readonly NamedAlternative[]> {
+  const alternatives = new Map<string, NamedAlternative>();
   for (const { name, span } of namesBetweenBars(text)) {
     if (name === '') {
       const found = `found an empty place beside a bar in ${inBackticks(text)}, expected a station`;
@@ -33,7 +33,7 @@ function readAlternatives(text: string): Reading<readonly Alternative[]> {
   return read([...alternatives.values()]);
 }
 
-function namesBetweenBars(text: string): Alternative[] {
+function namesBetweenBars(text: string): NamedAlternative[] {
   let at = 0;
   return text.split('|').map((part) => {
     const start = at + (part.length - part.trimStart().length);

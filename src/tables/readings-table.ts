@@ -1,6 +1,6 @@
 /** The file of stopwatch readings: no table of a cell, but read by the same rules and with the same complaints. */
 import type { Complaint } from '../core/model/complaint.js';
-import type { Reading } from '../core/readings/reading.js';
+import type { StopwatchReading } from '../core/readings/reading.js';
 import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
 import { type ComplaintList, complaintList } from './complaint-list.js';
@@ -40,7 +40,7 @@ export const readingColumns = {
 
 export interface ReadingsRead {
   /** In the order of the file; null where there is an error. */
-  readonly readings: readonly Reading[] | null;
+  readonly readings: readonly StopwatchReading[] | null;
   readonly complaints: readonly Complaint[];
 }
 
@@ -52,7 +52,7 @@ export function readReadings(file: string, text: string): ReadingsRead {
   const list = complaintList();
   const sheet = readSheet(list, file, text, readingColumns, 'rows');
   const rows = sheet === null ? [] : typedRows(list, sheet, readingColumns);
-  const readings = rows.map(({ values, at }): Reading => {
+  const readings = rows.map(({ values, at }): StopwatchReading => {
     const { rating_pct: ratingPct, ...same } = values;
     return { ...same, ratingPct, at };
   });
@@ -61,7 +61,7 @@ export function readReadings(file: string, text: string): ReadingsRead {
 }
 
 /** A name for each reading is most likely a slip of columns. */
-function checkElements(list: ComplaintList, file: string, readings: readonly Reading[]): void {
+function checkElements(list: ComplaintList, file: string, readings: readonly StopwatchReading[]): void {
   const count = new Set(readings.map((r) => r.element)).size;
   if (count <= tableLimits.timedElements) return;
   reportTable(list, file, {

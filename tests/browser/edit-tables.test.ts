@@ -4,8 +4,8 @@ import { expect, test } from 'vitest';
 import { gridOf } from '../../src/browser/grid/grid.js';
 import { clipboardCells, pastedRows } from '../../src/browser/grid/paste.js';
 import {
-  oneLine,
   withCells,
+  withoutLineBreaks,
   withoutRow,
   withoutTable,
   withRows,
@@ -93,7 +93,7 @@ test('random edits never throw, and what the grid shows is what was typed', () =
             ? withoutRow(tables, file, line)
             : withCells(tables, file, line, { [name]: value });
         inspectTables(tables);
-        const typed = oneLine(value);
+        const typed = withoutLineBreaks(value);
         const kept = typed === '-' ? '' : typed;
         if (kept === '' || (isRemoval && line !== null) || kept.startsWith('#')) continue;
         const now = gridOf(tables, file)!;

@@ -1,7 +1,7 @@
 // `check` and `points` as text.
 import { expect, test } from 'vitest';
 import { points } from '../../src/core/io/points.js';
-import { cellText } from '../../src/render/cell.js';
+import { checkedCellText } from '../../src/render/cell.js';
 import { renderPoints } from '../../src/render/points.js';
 import { plainStyle } from '../../src/render/text-style.js';
 import { readCell } from '../../src/tables/read-cell.js';
@@ -11,7 +11,7 @@ const cell = readCell(soundTables);
 
 test('check tells what the cell is', () => {
   expect(
-    cellText(cell, ['stations.csv', 'routes.csv'], plainStyle),
+    checkedCellText(cell, ['stations.csv', 'routes.csv'], plainStyle),
   ).toBe(`The tables are sound: stations.csv and routes.csv.
 One robot with a single gripper; 1 infeed (rack), 2 machines (mill_1, mill_2), 1
 bench (gauge), 1 held station (brush) and 1 outfeed (done).

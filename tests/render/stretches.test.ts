@@ -4,7 +4,7 @@ import type { Cell } from '../../src/core/model/cell.js';
 import { bestSchedule } from '../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../src/core/schedule/result.js';
 import { activityChart } from '../../src/render/activity-chart.js';
-import { roundMoves } from '../../src/render/robot-round.js';
+import { movesOfRound } from '../../src/render/robot-round.js';
 import { robotStretches } from '../../src/render/robot-stretches.js';
 import { stateAt, stationStretches } from '../../src/render/station-stretches.js';
 import { emptyCell, station, step } from '../support/line-cell.js';
@@ -75,7 +75,7 @@ describe.each([
   test('its waits sum to the waiting of the schedule', () => {
     const waits = stretches.filter((s) => s.what === 'wait').reduce((sum, s) => sum + s.endS - s.startS, 0);
     expect(waits).toBeCloseTo(schedule.robot.waitS, 6);
-    expect(roundMoves(schedule).reduce((sum, m) => sum + m.waitS, 0)).toBeCloseTo(schedule.robot.waitS, 6);
+    expect(movesOfRound(schedule).reduce((sum, m) => sum + m.waitS, 0)).toBeCloseTo(schedule.robot.waitS, 6);
   });
 
   test("a station's waiting and work sum to the schedule's, sampled finely", () => {

@@ -62,7 +62,7 @@ export function noAnswer(outcome: Exclude<ScheduleOutcome, ScheduleFound>): Work
   };
 }
 
-export function scheduleAnswer(cell: Cell, schedule: ScheduleFound): Worked {
+export function workedSchedule(cell: Cell, schedule: ScheduleFound): Worked {
   const { assumptions, warnings } = schedule;
   return {
     result: { fields: fieldsOf('schedule', schedule), assumptions, warnings },

@@ -2,9 +2,9 @@
 import { bestSchedule, scheduleAgain } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { blocksHtml } from '../../render/document/document-html.js';
-import { answers, compareAnswer, noAnswer, scheduleAnswer, simulateAnswer, type Worked } from './answers.js';
+import { answers, compareAnswer, noAnswer, simulateAnswer, type Worked, workedSchedule } from './answers.js';
 import { doDeed } from './deeds.js';
-import type { Asked, Deed, Said, Stage } from './messages.js';
+import type { AnswerStage, Asked, Deed, Said } from './messages.js';
 
 /** Nodes of a search that is over at once. */
 const FIRST_NODES = 500;
@@ -44,13 +44,13 @@ function answerSchedule(asked: Asked): void {
     sayWorked(asked, 'whole', noAnswer(found), null);
     return;
   }
-  sayWorked(asked, 'found', scheduleAnswer(cell, found), found);
+  sayWorked(asked, 'found', workedSchedule(cell, found), found);
   const whole = bestSchedule(cell, { whatIf: true });
-  if ('order' in whole) sayWorked(asked, 'whole', scheduleAnswer(cell, whole), whole);
+  if ('order' in whole) sayWorked(asked, 'whole', workedSchedule(cell, whole), whole);
 }
 
 function sayFirst(asked: Asked, schedule: ScheduleFound): void {
-  sayWorked(asked, 'first', { ...scheduleAnswer(asked.cell, schedule), blocks: [] }, schedule);
+  sayWorked(asked, 'first', { ...workedSchedule(asked.cell, schedule), blocks: [] }, schedule);
 }
 
 async function answerOther(asked: Asked): Promise<void> {
@@ -70,7 +70,7 @@ async function answerOther(asked: Asked): Promise<void> {
 
 function sayWorked(
   { id, question }: Asked,
-  stage: Stage,
+  stage: AnswerStage,
   { result, blocks, isNone = false }: Worked,
   schedule: ScheduleFound | null,
 ): void {

@@ -28,7 +28,7 @@ export interface Asked {
  * How far an answer has come: `first` by a plain rule, the order known before or a few runs; `found` the best sequence
  * without what a change would give; `whole` as the command prints it.
  */
-export type Stage = 'first' | 'found' | 'whole';
+export type AnswerStage = 'first' | 'found' | 'whole';
 
 /** The result of a question, by the names of its command's fields. */
 export interface Result {
@@ -41,7 +41,7 @@ export interface AnswerSaid {
   readonly id: number;
   readonly kind: 'answer';
   readonly question: Question;
-  readonly stage: Stage;
+  readonly stage: AnswerStage;
   readonly result: Result;
   /** The answer as a piece of a page. */
   readonly html: string;

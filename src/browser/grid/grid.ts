@@ -28,7 +28,7 @@ export interface RowChange {
   readonly values: Readonly<Record<string, string>>;
 }
 
-export interface Grid {
+export interface EditGrid {
   readonly file: string;
   readonly columns: readonly GridColumn[];
   /** Columns that the header names. */
@@ -48,7 +48,7 @@ export function sheetOf(tables: Tables, file: string): Sheet | null {
   return table === undefined || text === undefined ? null : looseSheet(complaintList(), table, text);
 }
 
-export function gridOf(tables: Tables, file: string): Grid | null {
+export function gridOf(tables: Tables, file: string): EditGrid | null {
   const table = keyedTable(file);
   const sheet = sheetOf(tables, file);
   if (table === undefined || sheet === null) return null;

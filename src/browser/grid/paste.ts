@@ -1,5 +1,5 @@
 /** Cells copied from a spreadsheet, as changes of a table. */
-import type { Grid, RowChange } from './grid.js';
+import type { EditGrid, RowChange } from './grid.js';
 
 /** Rows and cells of the clipboard: tabs between cells, quotation marks round those with a line break. */
 export function clipboardCells(text: string): string[][] {
@@ -42,7 +42,7 @@ export function isBlock(text: string): boolean {
  * @param shown names of the columns in the order in which they are seen
  */
 export function pastedRows(
-  grid: Grid,
+  grid: EditGrid,
   shown: readonly string[],
   row: number,
   column: string,

@@ -4,7 +4,7 @@ import { withCells, withoutRow, withRows } from '../state/edit-tables.js';
 import { changeTables, inspection, status, tables } from '../state/store.js';
 import { CellField, ComplaintNote } from './cell-field.js';
 import { placedComplaints } from './complaints-by-cell.js';
-import { type Grid, type GridColumn, gridOf } from './grid.js';
+import { type EditGrid, type GridColumn, gridOf } from './grid.js';
 import { pastedRows } from './paste.js';
 import { TextTable } from './text-table.js';
 
@@ -71,7 +71,7 @@ function Heading({ column: { name, format } }: { readonly column: GridColumn }) 
 }
 
 interface RowProps {
-  readonly grid: Grid;
+  readonly grid: EditGrid;
   readonly shown: readonly GridColumn[];
   /** Index of the row; the last one is the new row. */
   readonly at: number;

@@ -1,6 +1,6 @@
 /** Buttons that open a folder, or files, through the browser's own dialogs. */
 
-import { doDeed } from '../state/deeds.js';
+import { askForDeed } from '../state/deeds.js';
 import { desk, openDesk, status } from '../state/store.js';
 import { type OpenedFile, openedDesk } from './open-files.js';
 
@@ -54,7 +54,7 @@ export async function openBrowserFiles(
 
 async function openBook({ path, bytes }: OpenedFile): Promise<void> {
   const file = path.split('/').at(-1)!;
-  const done = await doDeed({ deed: 'open workbook', file, bytes });
+  const done = await askForDeed({ deed: 'open workbook', file, bytes });
   if ('refused' in done) status.value = done.refused;
   if (!('tables' in done)) return;
   const name = file.replace(/\.(xlsx|ods)$/i, '');

@@ -4,7 +4,7 @@ import { complaintLines } from '../../render/complaint-lines.js';
 import { PROGRAM } from '../../render/result-json.js';
 import { PROGRAM_VERSION, tableSeals } from '../answers/result-file.js';
 import type { Deed } from '../engine/messages.js';
-import { doDeed } from '../state/deeds.js';
+import { askForDeed } from '../state/deeds.js';
 import { desk, inspection, status } from '../state/store.js';
 import { pageWith } from './carried.js';
 import { foldersOf } from './desk-folders.js';
@@ -88,7 +88,7 @@ async function saveCase(): Promise<void> {
 /** One file as it is, several in a zip. */
 async function saveDeed(deed: Deed): Promise<void> {
   status.value = 'Writing …';
-  const done = await doDeed(deed);
+  const done = await askForDeed(deed);
   if ('refused' in done) status.value = done.refused;
   if (!('files' in done)) return;
   const [only, ...others] = Object.entries(done.files);

@@ -7,7 +7,7 @@ import type { AnswerSaid, NamedCell, Question, Said } from '../engine/messages.j
 import { inspection, isDragging, variantCells } from './store.js';
 
 /** What is known of one question. */
-export interface Answer {
+export interface ShownAnswer {
   /** The last answer; null before the first, and where the tables have errors. */
   readonly said: AnswerSaid | null;
   /** It is of the tables before the last change, or not the last word on these. */
@@ -17,7 +17,7 @@ export interface Answer {
   readonly failed: string | null;
 }
 
-const NOTHING: Answer = { said: null, isWorking: false, progress: null, failed: null };
+const NOTHING: ShownAnswer = { said: null, isWorking: false, progress: null, failed: null };
 
 export const QUESTIONS: readonly Question[] = [
   'schedule',
@@ -29,9 +29,9 @@ export const QUESTIONS: readonly Question[] = [
   'compare',
 ];
 
-const answers = new Map(QUESTIONS.map((question) => [question, signal<Answer>(NOTHING)]));
+const answers = new Map(QUESTIONS.map((question) => [question, signal<ShownAnswer>(NOTHING)]));
 
-export function answerTo(question: Question): Answer {
+export function answerTo(question: Question): ShownAnswer {
   return answers.get(question)!.value;
 }
 

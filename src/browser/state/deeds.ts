@@ -8,7 +8,7 @@ export function deedsBy(start: () => Worker): void {
   hire = start;
 }
 
-export function doDeed(deed: Deed): Promise<Done> {
+export function askForDeed(deed: Deed): Promise<Done> {
   const worker = hire!();
   return new Promise<Done>((resolve) => {
     worker.onmessage = ({ data }: MessageEvent<Done>) => resolve(data);

@@ -12,7 +12,7 @@ import {
 import { keyedTable, type RowChange, sheetOf } from '../grid/grid.js';
 
 /** A value as one line: a line break would make two rows of one. */
-export function oneLine(value: string): string {
+export function withoutLineBreaks(value: string): string {
   return value.replace(/\p{Cc}+/gu, ' ').trim();
 }
 
@@ -32,7 +32,9 @@ export function withRows(tables: Tables, file: string, changes: readonly RowChan
   if (draft === null) return tables;
   let isChanged = false;
   for (const { line, values } of changes) {
-    const wanted = Object.entries(values).map(([column, value]) => [column, oneLine(value)] as const);
+    const wanted = Object.entries(values).map(
+      ([column, value]) => [column, withoutLineBreaks(value)] as const,
+    );
     const found = line === null ? undefined : draft.rows.find((row) => row.line === line);
     if (line !== null && found === undefined) continue;
     const changed = wanted.filter(

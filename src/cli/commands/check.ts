@@ -2,7 +2,7 @@
 import { missingItems } from '../../core/cost/case-problems.js';
 import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
-import { cellText } from '../../render/cell.js';
+import { checkedCellText } from '../../render/cell.js';
 import { readAsText } from '../../render/read-as.js';
 import { cellAnswer } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
@@ -31,7 +31,7 @@ export const checkCommand: CommandBody = {
         },
         text: (style) =>
           [
-            cellText(
+            checkedCellText(
               cell,
               inputs.map((input) => input.file),
               style,

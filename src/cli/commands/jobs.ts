@@ -3,7 +3,7 @@ import { InvalidArgumentError, Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
 import type { WayMinutes } from '../../core/cost/way-minutes.js';
 import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
-import { DEFAULT_NODES } from '../../core/jobs/plan-jobs.js';
+import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
 import type { FileContent } from '../../files/write-files.js';
@@ -48,7 +48,7 @@ export const jobsCommand: CommandBody = {
     ),
     numberOption(
       '--nodes <number>',
-      `steps that the search for one goal may take; default ${DEFAULT_NODES}`,
+      `steps that the search for one goal may take; default ${DEFAULT_JOB_NODES}`,
       {
         words: 'steps',
         min: 1,

@@ -4,7 +4,7 @@ import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
 import { OUTLIER_RULES, type OutlierRule, outlierRuleText } from '../../core/readings/outliers.js';
-import type { Reading } from '../../core/readings/reading.js';
+import type { StopwatchReading } from '../../core/readings/reading.js';
 import { readingsAssumptions, readingsWarnings } from '../../core/readings/remarks.js';
 import type { AllowanceBasis } from '../../core/readings/standard-time.js';
 import {
@@ -116,7 +116,10 @@ async function readingsFile(path: string): Promise<TableFileRead> {
 }
 
 /** @throws UsageError for a cell that no reading names */
-function ofCell(readings: readonly Reading[], asked: string | undefined): readonly Reading[] {
+function ofCell(
+  readings: readonly StopwatchReading[],
+  asked: string | undefined,
+): readonly StopwatchReading[] {
   if (asked === undefined) return readings;
   const own = readings.filter((r) => r.cell === asked);
   if (own.length > 0) return own;
@@ -126,7 +129,7 @@ function ofCell(readings: readonly Reading[], asked: string | undefined): readon
 }
 
 interface Task {
-  readonly readings: readonly Reading[];
+  readonly readings: readonly StopwatchReading[];
   readonly file: string;
   readonly folder: string | null;
   readonly cellFolder: CellFolder | null;

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
-import { DEFAULT_NODES as DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
+import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
 import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
 import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';

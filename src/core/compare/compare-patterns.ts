@@ -4,7 +4,7 @@ import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import type { FloorOptions } from '../shifts/pattern-floor.js';
+import type { PatternFloorOptions } from '../shifts/pattern-floor.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
 import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext } from '../simulate/simulation-options.js';
@@ -35,7 +35,7 @@ export interface PatternComparison {
   readonly differences: readonly PatternDifference[];
 }
 
-export interface PatternComparisonOptions extends FloorOptions {
+export interface PatternComparisonOptions extends PatternFloorOptions {
   readonly replications?: number;
   readonly seed?: number;
 }

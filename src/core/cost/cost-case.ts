@@ -25,7 +25,7 @@ import { incrementFor } from './increment-for.js';
 import { everywhere, flowsOn, incrementValue, incrementValues } from './increment-value.js';
 import { type NamedPlan, planFlows } from './plan-flows.js';
 import { readCase } from './read-case.js';
-import { recommend, tooLittleText } from './recommend.js';
+import { recommendationText, tooLittleText } from './recommend.js';
 import type {
   BreakEvenOfChoice,
   CostCaseFound,
@@ -203,7 +203,7 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     scenarios: scenarios(inputs, ownBars === null ? boxes : choice.ways, basis, ownBars ?? bars),
     cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax', ownRisk ? choice.ways : null),
     decision: planned === 0 ? 'do nothing' : choice.name,
-    recommendation: recommend({
+    recommendation: recommendationText({
       choice: alternatives.find((a) => a.name === choice.name)!,
       increment: choice.name === HARNESS ? null : incrementFor(inputs, choice.ways, basis),
       risk: riskOfChoice ?? risked,

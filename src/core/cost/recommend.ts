@@ -25,7 +25,7 @@ export interface Verdict {
   readonly anyOverBudget: boolean;
 }
 
-export function recommend(verdict: Verdict): string {
+export function recommendationText(verdict: Verdict): string {
   if (verdict.plannedChangeovers === 0)
     return 'Do nothing: no changeovers are planned, so a box saves no minute. Go on moving the harness when the need arises.';
   const sentences = verdict.choice.name === HARNESS ? stay(verdict) : change(verdict);

@@ -1,6 +1,6 @@
 /** Tells in words why nothing can happen any more: who waits for whom. */
 import { INFEED, OUTFEED, WORK } from './compiled-cell.js';
-import type { Robot } from './robot.js';
+import type { FloorRobot } from './robot.js';
 import { RoutePath } from './route-path.js';
 import type { ShopFloor } from './shop-floor.js';
 import { DOWN_WAITING, FINISHED, PART_LOADED, STOP_WAITING } from './slot-state.js';
@@ -13,7 +13,7 @@ interface Wait {
 }
 
 /** @returns sentences; the ring of waits first, where there is one */
-export function deadlockText(floor: ShopFloor, robot: Robot): string {
+export function deadlockText(floor: ShopFloor, robot: FloorRobot): string {
   const waits = listWaits(floor);
   const ring = findRing(waits);
   const told = (ring ?? waits).map((w) => `${w.text}.`);

@@ -8,7 +8,7 @@
  * ring also asks whether all parts could still leave (see safe-move). Ties fall to the earlier call.
  */
 import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
-import type { DispatchRule, Robot } from './robot.js';
+import type { DispatchRule, FloorRobot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
 import { tellHold, tellPick, tellPlace, tellWay } from './robot-trace.js';
@@ -19,7 +19,7 @@ import { EMPTY, FINISHED, HANDLED, HANDLING, HOLDING, TRAVEL_EMPTY, TRAVEL_LOADE
 
 const NONE = -1;
 
-export class DispatchRobot implements Robot {
+export class DispatchRobot implements FloorRobot {
   readonly clock: RobotClock;
   idle = true;
   readonly resting = false;

@@ -11,7 +11,7 @@ import { type CountLimit, Leap, type LeapingRun } from './leap.js';
 import type { OpenWeek } from './open-calendar.js';
 import type { OrderPlan } from './order-plan.js';
 import { OrderRobot } from './order-robot.js';
-import { isDispatchRule, type Program, type Robot } from './robot.js';
+import { type FloorRobot, isDispatchRule, type Program } from './robot.js';
 import { ShopFloor, type TraceEvent } from './shop-floor.js';
 import { ROBOT_STATES, SLOT_STATES } from './slot-state.js';
 import { WAIT_CAUSES } from './waits.js';
@@ -76,7 +76,7 @@ export interface ReplicationResult {
 
 export class FloorRun implements LeapingRun {
   readonly floor: ShopFloor;
-  readonly robot: Robot;
+  readonly robot: FloorRobot;
   /** All that is counted. */
   readonly counts: readonly Float64Array[];
   readonly limits: readonly CountLimit[];
@@ -212,7 +212,7 @@ export class FloorRun implements LeapingRun {
   }
 }
 
-function robotOf(floor: ShopFloor, program: Program, plan: OrderPlan | null, runsOut: boolean): Robot {
+function robotOf(floor: ShopFloor, program: Program, plan: OrderPlan | null, runsOut: boolean): FloorRobot {
   if (isDispatchRule(program)) return new DispatchRobot(floor, program);
   if (plan === null) throw new RangeError('to follow a sequence, the floor needs a schedule');
   return new OrderRobot(floor, plan, { passesOver: program === 'order', runsOut });

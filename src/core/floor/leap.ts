@@ -2,7 +2,7 @@
  * Passes over repetitions in a run without chance: once the floor is as it was a while ago, it stays so until something
  * changes, and whole repetitions can be counted without being played. It looks each time the first slot is loaded.
  */
-import type { Robot } from './robot.js';
+import type { FloorRobot } from './robot.js';
 import type { ShopFloor } from './shop-floor.js';
 
 /** Longest repetition looked for, in loads of the first slot. */
@@ -20,7 +20,7 @@ export interface CountLimit {
 /** What this needs of a run. */
 export interface LeapingRun {
   readonly floor: ShopFloor;
-  readonly robot: Robot;
+  readonly robot: FloorRobot;
   /** All that is counted. */
   readonly counts: readonly Float64Array[];
   readonly limits: readonly CountLimit[];

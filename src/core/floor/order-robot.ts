@@ -9,7 +9,7 @@
 import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
 import { HOLD, type OrderPlan, PICK, PLACE } from './order-plan.js';
 import { PassesOver } from './passes-over.js';
-import type { Robot } from './robot.js';
+import type { FloorRobot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
 import { tellHold, tellPick, tellPlace, tellWay } from './robot-trace.js';
@@ -23,7 +23,7 @@ export interface OrderHabits {
   readonly runsOut: boolean;
 }
 
-export class OrderRobot implements Robot {
+export class OrderRobot implements FloorRobot {
   readonly clock: RobotClock;
   idle = true;
   resting = false;

@@ -17,7 +17,7 @@ export function isDispatchRule(program: Program): program is DispatchRule {
   return program !== 'order' && program !== 'strict';
 }
 
-export interface Robot {
+export interface FloorRobot {
   readonly clock: RobotClock;
   /** Waiting for something it can do. */
   readonly idle: boolean;

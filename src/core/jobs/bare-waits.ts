@@ -5,7 +5,7 @@
  * Source: the inequalities of one machine's completion times (Queyranne 1993), here for the people as that machine.
  */
 import type { LinearRow } from '../lp/solve-linear-program.js';
-import type { Terms } from './job-frame.js';
+import type { Terms } from '../lp/terms.js';
 import type { JobMachine } from './job-problem.js';
 
 export interface BareMachine {

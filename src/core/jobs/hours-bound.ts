@@ -3,11 +3,13 @@
  * many. A linear program with few rows, for weeks whose set-ups are too many to be looked at one by one; a part counts
  * its set-up at a machine in the share in which it is made there.
  */
+
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
+import type { Terms } from '../lp/terms.js';
 import { goodShare } from '../mix/mix-program.js';
 import { bareWaitRows, isOneAtATime } from './bare-waits.js';
-import { type JobFrame, legVar, type Terms } from './job-frame.js';
+import { type JobFrame, legVar } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
 
 export interface HoursProgram {

@@ -4,12 +4,11 @@
  * good parts that go to the jobs.
  */
 import type { LinearRow } from '../lp/solve-linear-program.js';
+import type { Terms } from '../lp/terms.js';
 import { goodShare, type MixProgram, mixProgram, operatorNeed } from '../mix/mix-program.js';
 import type { Leg } from '../schedule/legs.js';
 import type { JobProblem } from './job-problem.js';
 import type { WeekSlot } from './week-slots.js';
-
-export type Terms = Record<string, number>;
 
 /** Hours of a station's places or of the robot in a window, set-ups not counted. */
 export interface HourRow extends LinearRow {

@@ -8,10 +8,12 @@
  * in a window. Otherwise there is one for each pair, and walks are flows; a round of set-ups apart from the walk would
  * pass as a flow, so where an answer has one, `apartRows` forbids it and the program is solved again.
  */
+
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
+import type { Terms } from '../lp/terms.js';
 import { goodShare } from '../mix/mix-program.js';
 import { type BareMachine, bareWaitRows, isOneAtATime, orderRows } from './bare-waits.js';
-import { type JobFrame, legVar, type Terms } from './job-frame.js';
+import { type JobFrame, legVar } from './job-frame.js';
 import type { JobMachine, JobProblem } from './job-problem.js';
 import type { WeekSlot } from './week-slots.js';
 

@@ -6,12 +6,14 @@
  * with the goals before it held at what was reached: it may find a better plan, and says what none can go below.
  * Otherwise the hours of machines, robot and people give that bound.
  */
+
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
+import type { Terms } from '../lp/terms.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { hoursBound, hoursProgram } from './hours-bound.js';
 import { improveTasks, leastSetupMin } from './improve-tasks.js';
-import { type JobFrame, jobFrame, type Terms } from './job-frame.js';
+import { type JobFrame, jobFrame } from './job-frame.js';
 import type { JobPlan, PlanGoal } from './job-plan.js';
 import { type JobProblem, onlyJob } from './job-problem.js';
 import { apartRows, choicesOf, type JobProgram, jobProgram, leastOf, walksOf } from './job-program.js';
@@ -31,7 +33,7 @@ export interface PlanLimits {
 }
 
 /** Steps that the search for one goal may take when nothing else is said. */
-export const DEFAULT_NODES = 300;
+export const DEFAULT_JOB_NODES = 300;
 /** Yes-or-no choices of a week up to which all of its set-ups are looked at. */
 const MOST_CHOICES = 400;
 /** Work of the trials: lists tried times tasks in them, and the most lists; a few tasks need only few. */
@@ -62,7 +64,7 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
   const first = weekOf(problem, frame, layout, solve);
   const isSmall = choicesOf(problem) <= MOST_CHOICES;
   const found = isSmall
-    ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_NODES)
+    ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_JOB_NODES)
     : byHours(problem, frame, first, leastSetupMin(shop), limited);
   const jobs = jobsMade(problem, found.week.at);
   const plan: JobPlan = {

@@ -1,6 +1,7 @@
 /** Turns the solver's numbers into the plan's jobs, set-ups, runs and hours. */
 
-import { goodVar, type HourRow, type JobFrame, legVar, partTerms, type Terms } from './job-frame.js';
+import type { Terms } from '../lp/terms.js';
+import { goodVar, type HourRow, type JobFrame, legVar, partTerms } from './job-frame.js';
 import type { PlannedJob, PlannedResource, PlannedRun, PlannedSetup } from './job-plan.js';
 import type { JobProblem } from './job-problem.js';
 import { NOTHING } from './job-program.js';

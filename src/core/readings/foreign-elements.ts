@@ -1,5 +1,5 @@
 /** What happened between the regular work and does not belong to it: counted, timed, kept apart. */
-import type { Reading } from './reading.js';
+import type { StopwatchReading } from './reading.js';
 
 export interface ForeignElements {
   readonly count: number;
@@ -15,7 +15,7 @@ export interface ForeignElements {
 }
 
 /** @returns null where there is none */
-export function foreignElements(readings: readonly Reading[]): ForeignElements | null {
+export function foreignElements(readings: readonly StopwatchReading[]): ForeignElements | null {
   const foreign = readings.filter((r) => r.foreign);
   if (foreign.length === 0) return null;
   const count = foreign.length;

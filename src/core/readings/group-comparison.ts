@@ -1,7 +1,7 @@
 /** Readings of one element by several observers or in several cells, each held against all the others. */
 import { meanInterval } from '../statistics/mean-interval.js';
 import { welchDifference } from '../statistics/welch-difference.js';
-import type { Reading } from './reading.js';
+import type { StopwatchReading } from './reading.js';
 import { type Summary, summary } from './summary.js';
 
 export interface GroupFigures extends Summary {
@@ -18,9 +18,9 @@ export interface GroupFigures extends Summary {
  * @returns empty where all readings are of one observer (or one cell)
  */
 export function groupComparison(
-  readings: readonly Reading[],
+  readings: readonly StopwatchReading[],
   by: 'observer' | 'cell',
-  timeOf: (reading: Reading) => number,
+  timeOf: (reading: StopwatchReading) => number,
   confidence: number,
 ): GroupFigures[] {
   const names = [...new Set(readings.map((r) => r[by]))].sort();

@@ -1,7 +1,7 @@
 /** One reading of a stopwatch, as the file of readings gives it. */
 import type { Place } from '../model/place.js';
 
-export interface Reading {
+export interface StopwatchReading {
   /** What was timed, such as `mill_1 cycle`. */
   readonly element: string;
   readonly seconds: number;

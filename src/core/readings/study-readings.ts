@@ -5,7 +5,7 @@ import { type ForeignElements, foreignElements } from './foreign-elements.js';
 import { type GroupFigures, groupComparison } from './group-comparison.js';
 import { type OutlierLimits, type OutlierRule, outlierLimits } from './outliers.js';
 import { pooledScatter, type Scatter } from './pooled-scatter.js';
-import type { Reading } from './reading.js';
+import type { StopwatchReading } from './reading.js';
 import { readingsByNormal, readingsByStudent, twoSidedZ } from './readings-needed.js';
 import { type ReadyTable, readyRows } from './ready-rows.js';
 import { type SessionTrend, sessionTrend } from './session-trend.js';
@@ -99,7 +99,7 @@ export const MOST_GROUPS = 12;
  * @throws RangeError for a reading that is not above 0
  */
 export function studyReadings(
-  readings: readonly Reading[],
+  readings: readonly StopwatchReading[],
   cell: Cell | null,
   options: ReadingsOptions = defaultReadingsOptions,
 ): ReadingsStudy {
@@ -151,14 +151,14 @@ interface Studied {
 
 function studyElement(
   element: string,
-  all: readonly Reading[],
+  all: readonly StopwatchReading[],
   cell: Cell | null,
   options: ReadingsOptions,
 ): Studied {
   const confidence = options.confidencePct / 100;
   const regular = all.filter((r) => !r.foreign);
   const limits = outlierLimits(regular.map(normalOf), options.outlierRule);
-  const isOut = (r: Reading): boolean =>
+  const isOut = (r: StopwatchReading): boolean =>
     limits !== null && (normalOf(r) < limits.low || normalOf(r) > limits.high);
   const kept = regular.filter((r) => !isOut(r));
   const [used, other] = options.dropOutliers ? [kept, regular] : [regular, kept];
@@ -199,7 +199,7 @@ function studyElement(
   return { study, values, time };
 }
 
-function normalOf(reading: Reading): number {
+function normalOf(reading: StopwatchReading): number {
   return normalTime(reading.seconds, reading.ratingPct);
 }
 
@@ -217,7 +217,11 @@ function needed(
   };
 }
 
-function compared(readings: readonly Reading[], by: 'observer' | 'cell', confidence: number): GroupFigures[] {
+function compared(
+  readings: readonly StopwatchReading[],
+  by: 'observer' | 'cell',
+  confidence: number,
+): GroupFigures[] {
   const names = new Set(readings.map((r) => r[by]));
   return names.size > MOST_GROUPS ? [] : groupComparison(readings, by, normalOf, confidence);
 }
@@ -227,7 +231,7 @@ function isOutside(tableS: number | null, { ciLow, ciHigh }: Summary): boolean {
   return tableS < ciLow || tableS > ciHigh;
 }
 
-function totalsOf(readings: readonly Reading[]): ReadingsStudy['totals'] {
+function totalsOf(readings: readonly StopwatchReading[]): ReadingsStudy['totals'] {
   let [observedS, foreignS, foreign] = [0, 0, 0];
   for (const reading of readings) {
     observedS += reading.seconds;

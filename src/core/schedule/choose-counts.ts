@@ -6,7 +6,7 @@
  */
 
 import type { Cell, Route } from '../model/cell.js';
-import { occasionalSteps, type Way } from './paths.js';
+import { occasionalSteps, type PartPath } from './paths.js';
 import { carryLoadS, nodeLoadS, periodBound } from './period-bound.js';
 import { buildPlan, type PathCount, type Plan, type PlanCarry } from './plan.js';
 import { type Goal, mixLead } from './weights.js';
@@ -54,7 +54,7 @@ export interface PartSets {
 }
 
 /** Part sets worth searching. Both lists are empty where no set keeps the limits. */
-export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): PartSets {
+export function partSets(cell: Cell, ways: readonly PartPath[], goal: Goal, limits: CountLimits): PartSets {
   const table = wayTable(cell, ways);
   const worth = worthOf(ways, goal);
   const ranking = new Ranking(table, worth);
@@ -92,7 +92,7 @@ export function partSets(cell: Cell, ways: readonly Way[], goal: Goal, limits: C
 /** The counts of the fewest parts that keep the rules, and of up to `SMALL` times as many. */
 function smallCounts(
   cell: Cell,
-  ways: readonly Way[],
+  ways: readonly PartPath[],
   goal: Goal,
   limits: CountLimits,
   visits: readonly number[],
@@ -126,7 +126,12 @@ function smallCounts(
 }
 
 /** Every way as often as its batches and occasional steps need: where machines are alike, the natural set. */
-export function evenSet(cell: Cell, ways: readonly Way[], goal: Goal, limits: CountLimits): PartSet | null {
+export function evenSet(
+  cell: Cell,
+  ways: readonly PartPath[],
+  goal: Goal,
+  limits: CountLimits,
+): PartSet | null {
   const counts = ways.map((way) =>
     goal.mix !== null && goal.mix[way.route] === 0 ? 0 : partMultiple(cell.routes[way.route]!),
   );
@@ -137,7 +142,7 @@ export function evenSet(cell: Cell, ways: readonly Way[], goal: Goal, limits: Co
 }
 
 /** Value of one part on each way. */
-function worthOf(ways: readonly Way[], goal: Goal): number[] {
+function worthOf(ways: readonly PartPath[], goal: Goal): number[] {
   const { mix } = goal;
   if (mix === null) return ways.map((way) => goal.weight[way.route]!);
   const lead = mixLead(mix);
@@ -200,7 +205,7 @@ interface WayTable {
 }
 
 /** Bounds of the plan in which every way is gone once: with fewer ways there is less to choose from, so they hold too. */
-function wayTable(cell: Cell, ways: readonly Way[]): WayTable {
+function wayTable(cell: Cell, ways: readonly PartPath[]): WayTable {
   const paths = ways.map((way) => ({ route: way.route, stops: way.stops, count: 1 }));
   const all = buildPlan(cell, paths);
   const carryS = new Map(all.carries.map((carry) => [carryKey(all, carry), carryLoadS(all, carry)]));
@@ -258,7 +263,7 @@ function total(counts: readonly number[]): number {
 
 function partSet(
   cell: Cell,
-  ways: readonly Way[],
+  ways: readonly PartPath[],
   counts: readonly number[],
   visits: readonly number[],
   goal: Goal,
@@ -275,7 +280,7 @@ function partSet(
   };
 }
 
-function visitsOf(cell: Cell, way: Way): number {
+function visitsOf(cell: Cell, way: PartPath): number {
   const inner = way.stops.slice(1, -1);
   const held = inner.filter(
     (stop) => cell.stations.find((s) => s.name === stop.station)?.kind === 'held',
@@ -301,7 +306,7 @@ function leastCommonMultiple(a: number, b: number): number {
 /** Tells every vector of counts within the limits (the same array each time); false where they are too many to list. */
 function eachCount(
   cell: Cell,
-  ways: readonly Way[],
+  ways: readonly PartPath[],
   visits: readonly number[],
   goal: Goal,
   limits: CountLimits,
@@ -334,7 +339,7 @@ interface CountRules {
   readonly multiple: readonly { readonly terms: readonly number[]; readonly of: number }[];
 }
 
-function countRules(cell: Cell, ways: readonly Way[], goal: Goal): CountRules {
+function countRules(cell: Cell, ways: readonly PartPath[], goal: Goal): CountRules {
   const zero: number[][] = [];
   const multiple: { terms: number[]; of: number }[] = [];
   const { mix } = goal;
@@ -376,7 +381,7 @@ function isWhole(rules: CountRules, counts: readonly number[], limits: CountLimi
  */
 function chosenCounts(
   cell: Cell,
-  ways: readonly Way[],
+  ways: readonly PartPath[],
   goal: Goal,
   limits: CountLimits,
   table: WayTable,

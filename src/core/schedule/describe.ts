@@ -18,7 +18,7 @@ import type {
 const LIMIT_TOLERANCE_S = 1e-6;
 
 /** Seconds as people write them: up to one decimal, no trailing zero. */
-export function secondsText(seconds: number): string {
+export function plainSecondsText(seconds: number): string {
   return `${Number(seconds.toFixed(1))} s`;
 }
 
@@ -224,7 +224,7 @@ export function bottleneckOf(plan: Plan, found: EvaluatedOrder): Bottleneck {
   const also = atTheirLimit(plan, found.periodS).filter((name) => !stations.includes(name));
   const waits = arcs.filter((arc) => arc.kind === 'longest wait').map((arc) => plan.nodes[arc.node]!.station);
   const words = [
-    paceText(secondsText(found.periodS), periods, stations, arcs.length === found.order.length),
+    paceText(plainSecondsText(found.periodS), periods, stations, arcs.length === found.order.length),
     also.length === 0 ? '' : `${list(also)} ${also.length === 1 ? 'is' : 'are'} at the limit as well.`,
     waits.length === 0
       ? ''

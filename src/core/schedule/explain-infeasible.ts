@@ -3,7 +3,7 @@
  * other and the robot's handling: then the smallest contradicting set of waits is found by leaving out one after
  * another, how long each of them would have to be is searched, and the shortest contradicting chain is told.
  */
-import { chainLinks, secondsText } from './describe.js';
+import { chainLinks, plainSecondsText } from './describe.js';
 import { type EvaluatedOrder, evaluateOrder, type ImpossibleOrder } from './evaluate-order.js';
 import type { Plan, PlanNode } from './plan.js';
 import type { ChainLink, ScheduleInfeasible } from './result.js';
@@ -114,8 +114,8 @@ function contradictionOf(
   const upper = circuits.find((c) => c.periods < 0);
   const lower = circuits.find((c) => c.periods > 0);
   if (upper && lower) {
-    const leastS = secondsText(lower.sumS / lower.periods);
-    const mostS = secondsText(Math.max(0, upper.sumS / upper.periods));
+    const leastS = plainSecondsText(lower.sumS / lower.periods);
+    const mostS = plainSecondsText(Math.max(0, upper.sumS / upper.periods));
     return {
       links,
       text: `the maximum waits ask for a robot cycle of at most ${mostS}, and the rest needs at least ${leastS}`,
@@ -125,7 +125,7 @@ function contradictionOf(
   const allowedS = links.reduce((sum, link) => sum - Math.min(0, link.S), 0);
   return {
     links,
-    text: `the chain below needs ${secondsText(needS)} where the maximum waits allow ${secondsText(allowedS)}`,
+    text: `the chain below needs ${plainSecondsText(needS)} where the maximum waits allow ${plainSecondsText(allowedS)}`,
   };
 }
 
@@ -152,7 +152,7 @@ function reasonText(
 }
 
 function waitText(node: PlanNode): string {
-  return `for ${node.part} at ${node.station} (${secondsText(node.maxWaitS!)})`;
+  return `for ${node.part} at ${node.station} (${plainSecondsText(node.maxWaitS!)})`;
 }
 
 /** The shortest wait at one node, to a tenth of a second, with which the others can be kept. */
@@ -171,7 +171,9 @@ function mendText(plan: Plan, core: readonly number[], node: number, ask: Questi
     else return [];
   }
   const enoughS = Math.ceil(high * 10 - 1e-6) / 10;
-  return [`a wait of ${secondsText(enoughS)} for ${plan.nodes[node]!.part} at ${plan.nodes[node]!.station}`];
+  return [
+    `a wait of ${plainSecondsText(enoughS)} for ${plan.nodes[node]!.part} at ${plan.nodes[node]!.station}`,
+  ];
 }
 
 /** The longest time that a part really waits at a node in an order. */

@@ -5,7 +5,7 @@
  */
 import type { Cell, Route, Step } from '../model/cell.js';
 
-export interface Way {
+export interface PartPath {
   readonly route: number;
   readonly stops: readonly { readonly step: Step; readonly station: string }[];
   /** Steps of the route with `every` above 1 that this way makes and skips. */
@@ -17,8 +17,8 @@ export interface Way {
 export const WAY_LIMIT = 4000;
 
 /** Every way of every route, in the order of the tables; null where there are more than WAY_LIMIT. */
-export function waysOf(cell: Cell): Way[] | null {
-  const all: Way[] = [];
+export function waysOf(cell: Cell): PartPath[] | null {
+  const all: PartPath[] = [];
   for (const [index, route] of cell.routes.entries()) {
     const ways = routeWays(index, route, WAY_LIMIT - all.length);
     if (ways === null) return null;
@@ -27,10 +27,10 @@ export function waysOf(cell: Cell): Way[] | null {
   return all;
 }
 
-function routeWays(index: number, route: Route, limit: number): Way[] | null {
-  let ways: Way[] = [{ route: index, stops: [], makes: [], skips: [] }];
+function routeWays(index: number, route: Route, limit: number): PartPath[] | null {
+  let ways: PartPath[] = [{ route: index, stops: [], makes: [], skips: [] }];
   for (const step of route.steps) {
-    const next: Way[] = [];
+    const next: PartPath[] = [];
     for (const way of ways) {
       for (const station of step.stations)
         next.push({

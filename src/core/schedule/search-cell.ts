@@ -10,7 +10,7 @@ import { evenSet, type LikelySet, type PartSet, partSets } from './choose-counts
 import { everySequence } from './every-sequence/every-sequence.js';
 import { knownSet } from './known-orders.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
-import type { Way } from './paths.js';
+import type { PartPath } from './paths.js';
 import { type PlaySpace, playSpace } from './play/play-space.js';
 import {
   byRate,
@@ -30,7 +30,7 @@ import type { Goal } from './weights.js';
 export interface SearchedCell {
   readonly cell: Cell;
   /** Null where there are too many to list; then only what is played is known. */
-  readonly ways: readonly Way[] | null;
+  readonly ways: readonly PartPath[] | null;
   readonly goal: Goal;
   /** Value per second that no sequence exceeds, where known. */
   readonly valueBound: number | null;

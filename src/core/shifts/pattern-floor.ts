@@ -16,7 +16,7 @@ import { chosenProgram, type ProgramChoice } from './best-program.js';
 import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
 import { yearOfChangeovers } from './changeover-year.js';
 
-export interface FloorOptions {
+export interface PatternFloorOptions {
   /** What the robot is programmed to do. */
   readonly program: ProgramChoice;
   /** Minutes of one changeover onto a station without those of the way, by station; default: minutes_other. */
@@ -57,7 +57,7 @@ export function patternFloor(
   cell: Cell,
   schedule: ScheduleFound | null,
   pattern: string | null,
-  options: FloorOptions,
+  options: PatternFloorOptions,
 ): PatternFloor {
   const program = chosenProgram(cell, schedule, pattern, options.program);
   if (pattern === null)
@@ -85,7 +85,7 @@ export function patternFloor(
 
 function atEnd(
   plan: OrderPlan | null,
-  asked: FloorOptions['atEnd'],
+  asked: PatternFloorOptions['atEnd'],
 ): Pick<PatternFloor, 'runsOut' | 'refused'> {
   const wanted = asked ?? (plan?.hasLongestWaits === true ? 'run out' : 'parts stay');
   if (wanted === 'parts stay') return { runsOut: false, refused: [] };
@@ -94,7 +94,11 @@ function atEnd(
 }
 
 /** The changeovers of the machines that parts visit. */
-function changeoversOf(cell: Cell, schedule: ScheduleFound | null, options: FloorOptions): ChangeoverWork[] {
+function changeoversOf(
+  cell: Cell,
+  schedule: ScheduleFound | null,
+  options: PatternFloorOptions,
+): ChangeoverWork[] {
   const visited =
     schedule === null
       ? cell.routes.flatMap((r) => r.steps.flatMap((s) => s.stations))

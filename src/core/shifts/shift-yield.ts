@@ -13,7 +13,7 @@ import type { ScheduleFound } from '../schedule/result.js';
 import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
-import { type FloorOptions, patternFloor } from './pattern-floor.js';
+import { type PatternFloorOptions, patternFloor } from './pattern-floor.js';
 import { shiftAssumptions } from './shift-assumptions.js';
 import { shiftNotes } from './shift-notes.js';
 import { type WeekStandstill, weekStandstills } from './standstills.js';
@@ -25,7 +25,7 @@ import {
   weekChangeover,
 } from './week-changeovers.js';
 
-export interface ShiftYieldOptions extends FloorOptions {
+export interface ShiftYieldOptions extends PatternFloorOptions {
   /** Weeks to run at most while looking for one that repeats (default 9). */
   readonly mostWeeks?: number;
   /** Separate the losses by cause (default); without, only the week with all causes is run, and `losses` is empty. */
@@ -35,7 +35,7 @@ export interface ShiftYieldOptions extends FloorOptions {
 /** Amounts by part, and `total`. */
 export type ByPart = Readonly<Record<string, number>>;
 
-export interface Loss {
+export interface WeekLoss {
   readonly cause: string;
   /** Good parts a week; below 0 only for what is named a gain. */
   readonly partsPerWeek: number;
@@ -58,7 +58,7 @@ export interface ShiftYield {
   /** Steady rate times open hours. */
   readonly ceilingPerWeek: ByPart;
   /** From the ceiling's total down to the good parts' total; adds up exactly. */
-  readonly losses: readonly Loss[];
+  readonly losses: readonly WeekLoss[];
   readonly labourCostPerWeek: number;
   /** null when no good part is made. */
   readonly labourCostPerPart: number | null;
@@ -216,8 +216,8 @@ function waterfall(
   causes: readonly string[],
   levels: readonly SteadyWeek[],
   year: ChangeoverYear | null,
-): Loss[] {
-  const losses: Loss[] = [];
+): WeekLoss[] {
+  const losses: WeekLoss[] = [];
   let level = ceiling;
   const downTo = (cause: string, next: number): void => {
     losses.push({ cause, partsPerWeek: level - next });

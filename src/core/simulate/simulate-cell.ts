@@ -20,7 +20,7 @@ import {
   type SimulateContext,
   type SimulateOptions,
 } from './simulation-options.js';
-import type { Loss, SimulationResult } from './simulation-result.js';
+import type { SimulatedLoss, SimulationResult } from './simulation-result.js';
 import {
   meanGood,
   overstays,
@@ -185,12 +185,12 @@ async function findLosses(
   results: readonly ReplicationResult[],
   options: ResolvedOptions,
   context: SimulateContext,
-): Promise<{ ceiling: number | null; losses: Loss[]; done: boolean }> {
+): Promise<{ ceiling: number | null; losses: SimulatedLoss[]; done: boolean }> {
   const run: ReplicationRunner = context.run ?? runHere;
   const used = results.slice(0, LOSS_REPLICATIONS);
   const numbers = used.map((r) => r.replication);
   const switches = [...robotSwitch(job), ...lossSwitches(job)];
-  const losses: Loss[] = [];
+  const losses: SimulatedLoss[] = [];
   let real = meanGood(used, compiled);
   for (const step of switches.reverse()) {
     const without = { ...step.without, causes: false };
@@ -212,7 +212,7 @@ async function findLosses(
 }
 
 /** A loss with its pairs, so that two of them can be taken together. */
-interface PairedLoss extends Loss {
+interface PairedLoss extends SimulatedLoss {
   readonly pairs: readonly number[];
 }
 
@@ -225,7 +225,7 @@ function lossOf(cause: string, pairs: readonly number[], confidence: number): Pa
   return { cause, partsPerShift: mean, mean, ciLow, ciHigh, pairs };
 }
 
-function joinedGains(losses: readonly Loss[], confidence: number): Loss[] {
+function joinedGains(losses: readonly SimulatedLoss[], confidence: number): SimulatedLoss[] {
   const joined = withoutGains(
     losses as readonly PairedLoss[],
     (loss) => loss.mean,

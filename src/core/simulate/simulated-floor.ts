@@ -1,7 +1,7 @@
 /** The floor of a pattern as options of a simulation: the same program, hours and changeovers as its week without chance. */
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import { type FloorOptions, patternFloor } from '../shifts/pattern-floor.js';
+import { type PatternFloorOptions, patternFloor } from '../shifts/pattern-floor.js';
 import type { SimulateOptions } from './simulation-options.js';
 
 export type SimulatedFloor = Pick<
@@ -14,7 +14,7 @@ export function simulatedFloor(
   cell: Cell,
   schedule: ScheduleFound | null,
   pattern: string | null,
-  options: FloorOptions,
+  options: PatternFloorOptions,
 ): SimulatedFloor {
   const { program, order, openSpans, changeovers, runsOut } = patternFloor(cell, schedule, pattern, options);
   return {

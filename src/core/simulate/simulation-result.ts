@@ -70,7 +70,7 @@ export interface Overstay {
 }
 
 /** What a cause takes from a shift, found by running the cell without it and with it under the same luck. */
-export interface Loss extends Estimate {
+export interface SimulatedLoss extends Estimate {
   readonly cause: string;
   readonly partsPerShift: number;
 }
@@ -99,7 +99,7 @@ export interface SimulationResult {
   readonly overstays: readonly Overstay[];
   /** Parts per shift with none of the causes below. */
   readonly ceilingPerShift: number | null;
-  readonly losses: readonly Loss[];
+  readonly losses: readonly SimulatedLoss[];
   /** Mean round of the fixed order, seconds; null for the other rules. */
   readonly periodS: Estimate | null;
   /** Who waits for whom, where a replication locked up; null = none did. */

@@ -5,7 +5,7 @@
 import { isDispatchRule, PROGRAMS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import type { FloorOptions } from '../shifts/pattern-floor.js';
+import type { PatternFloorOptions } from '../shifts/pattern-floor.js';
 import { simulatedFloor } from './simulated-floor.js';
 import type { SimulateContext, SimulateOptions } from './simulation-options.js';
 import { type SimulationStudy, type StudyOptions, studyCell } from './study-cell.js';
@@ -16,7 +16,7 @@ export interface ProgramStudyOptions
   readonly program?: Program;
   /** Programs to hold beside it; default all others where none was asked. */
   readonly against?: readonly Program[];
-  readonly floor?: Omit<FloorOptions, 'program'>;
+  readonly floor?: Omit<PatternFloorOptions, 'program'>;
 }
 
 /** The study of one pattern. */

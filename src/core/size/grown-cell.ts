@@ -11,7 +11,7 @@ import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import type { Stage } from './copies.js';
 import { cellGrowth, type Growth, identicalGrowth, MOST_TRIED, MOST_UNASKED } from './growth.js';
 import type { IdenticalMachines } from './identical-machines.js';
-import { keepsWaiting, type Recommendation, recommend } from './recommend.js';
+import { keepsWaiting, type Recommendation, recommendMachines } from './recommend.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 
@@ -79,7 +79,7 @@ export function grownCell(options: SizeOptions, solve: CellSolver): GrownCell {
   const grown = grow(growth, { ...context, maxWaitPct }, solve, options.onRow);
   grown.warnings.push(...cutShort(options));
   const { way, owned } = growth;
-  const recommended = grown.rows.length > 0 ? recommend(grown.rows, maxWaitPct, owned) : null;
+  const recommended = grown.rows.length > 0 ? recommendMachines(grown.rows, maxWaitPct, owned) : null;
   return { ...grown, way, owned, context, maxWaitPct, recommended };
 }
 

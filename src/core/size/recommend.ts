@@ -34,7 +34,7 @@ export interface Recommendation {
  * @param owned machines that the cell has already, 0 where none is there yet
  * @throws RangeError where there are no rows
  */
-export function recommend(rows: readonly SizeRow[], maxWaitPct: number, owned = 0): Recommendation {
+export function recommendMachines(rows: readonly SizeRow[], maxWaitPct: number, owned = 0): Recommendation {
   const choice = choiceOf(rows, maxWaitPct, owned);
   const measure = measureOf(choice);
   const largestUnderWait = rows.filter((r) => keepsWaiting(r, maxWaitPct)).at(-1)?.machines ?? null;

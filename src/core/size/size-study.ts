@@ -8,7 +8,7 @@ import type { SimulateContext, SimulateOptions } from '../simulate/simulation-op
 import { pairedDifference } from '../statistics/mean-interval.js';
 import type { Stage } from './copies.js';
 import { type GrownCell, grownCell, type SizeOptions } from './grown-cell.js';
-import { type Recommendation, recommend } from './recommend.js';
+import { type Recommendation, recommendMachines } from './recommend.js';
 import { type SimulatedRow, type SimulatedStage, type StageRule, simulateStage } from './simulated-row.js';
 import { type SizeResult, sizeResult } from './size-cell.js';
 import { movesOf } from './size-moves.js';
@@ -181,7 +181,7 @@ function choiceWithStops(
     return [{ ...row, ...figures, ...means, machinesUsed, partsPerH, waitBusyPct }];
   });
   if (sound.length === 0) return null;
-  const recommended = recommend(sound, maxWaitPct, owned);
+  const recommended = recommendMachines(sound, maxWaitPct, owned);
   const before = steady!.machines;
   const chosen = sound.find((row) => row.machines === recommended.machines)!;
   const differs = recommended.machines !== before;

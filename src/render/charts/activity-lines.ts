@@ -1,7 +1,7 @@
 /** The multiple-activity chart's rows as pieces of time with words: the robot's moves and each station's stretches. */
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { numberText } from '../numbers.js';
-import { type RoundMove, roundMoves } from '../robot-round.js';
+import { movesOfRound, type RoundMove } from '../robot-round.js';
 import { type RobotStretch, robotStretches } from '../robot-stretches.js';
 import type { StationState } from '../station-stretches.js';
 import { stationTimeline } from '../station-timeline.js';
@@ -47,7 +47,7 @@ const ROBOT_MARKS = { pick: 'robot', place: 'robot', turn: 'robot', hold: 'held'
 
 function robotActivities(schedule: ScheduleFound): Activity[] {
   const stretches = robotStretches(schedule);
-  return roundMoves(schedule).map((move) => ({
+  return movesOfRound(schedule).map((move) => ({
     what: moveText(move),
     number: move.first,
     pieces: stretches

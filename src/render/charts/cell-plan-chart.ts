@@ -5,7 +5,7 @@ import { left, right, type TableBlock } from '../document/blocks.js';
 import { countText, numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
-import { planNames, type Spot } from './plan-names.js';
+import { type NameSpot, planNames } from './plan-names.js';
 import { element, label, place, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
@@ -18,7 +18,7 @@ interface Trip {
   readonly times: number;
 }
 
-interface StationSpot extends Spot {
+interface StationSpot extends NameSpot {
   readonly kind: StationKind;
 }
 
@@ -131,7 +131,7 @@ const RADIUS = 15;
 const [LEAST_WAY, MOST_WAY] = [1.2, 5];
 
 /** A bent line from one station's edge to the other's, with its direction in the middle. */
-export function tripLine(trip: Trip, spots: readonly Spot[], most: number): string {
+export function tripLine(trip: Trip, spots: readonly NameSpot[], most: number): string {
   const [a, b] = [trip.from, trip.to].map((name) => spots.find((s) => s.name === name)!);
   const length = Math.hypot(b!.x - a!.x, b!.y - a!.y);
   if (length < 1) return '';

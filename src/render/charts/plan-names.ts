@@ -10,7 +10,7 @@ const MOST_NAME = 180;
 const APART = 6;
 
 /** A station's place on the page. */
-export interface Spot {
+export interface NameSpot {
   readonly name: string;
   readonly x: number;
   readonly y: number;
@@ -33,7 +33,7 @@ export interface PlanPage {
 }
 
 export function planNames(
-  spots: readonly Spot[],
+  spots: readonly NameSpot[],
   page: PlanPage,
 ): { readonly labels: string[]; readonly listHeight: number } {
   const names = spots.map(({ name }) => name);
@@ -59,7 +59,11 @@ function labelsIn(boxes: readonly Box[], texts: readonly string[]): string[] {
 }
 
 /** @returns a place for each text that covers no station and no other text; null where one has none */
-function placed(spots: readonly Spot[], texts: readonly string[], { width, height }: PlanPage): Box[] | null {
+function placed(
+  spots: readonly NameSpot[],
+  texts: readonly string[],
+  { width, height }: PlanPage,
+): Box[] | null {
   const taken: Box[] = spots.map(({ x, y }) => ({
     x0: x - MARK + APART,
     x1: x + MARK - APART,
@@ -79,7 +83,7 @@ function placed(spots: readonly Spot[], texts: readonly string[], { width, heigh
 }
 
 /** Outward first, where fewest ways run. */
-function around({ x, y }: Spot, width: number, spots: readonly Spot[] = []): Box[] {
+function around({ x, y }: NameSpot, width: number, spots: readonly NameSpot[] = []): Box[] {
   const box = (x0: number, y0: number): Box => ({ x0, x1: x0 + width, y0, y1: y0 + LINE });
   const above = box(x - width / 2, y - MARK - LINE - 4);
   const below = box(x - width / 2, y + MARK + 4);

@@ -26,7 +26,7 @@ export function lineRanges(lines: readonly number[]): string {
   return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(',');
 }
 
-export function assumptionBlocks(view: CaseView): Block[] {
+export function caseAssumptionBlocks(view: CaseView): Block[] {
   const { result, numbers } = view;
   const decimal = numbers.number(1.5, 1).replace(/[^.,\u066B]/gu, '');
   return [

@@ -3,7 +3,7 @@ import type { AuditInput } from '../../core/cost/result.js';
 import { type Block, left, right } from '../document/blocks.js';
 import { defaultsFold, placeText } from './assumptions.js';
 import type { CaseView } from './case-view.js';
-import { methodBlocks } from './method.js';
+import { caseMethodBlocks } from './method.js';
 
 export interface SourceFile {
   readonly file: string;
@@ -19,7 +19,7 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
       kind: 'paragraph',
       text: 'How each figure is worked out, and every figure with its formula and its inputs, stand in the folded parts below, which are not printed; cost-case.xlsx beside this document holds all of them as live formulas.',
     },
-    ...methodBlocks(view),
+    ...caseMethodBlocks(view),
     defaultsFold(view),
     {
       kind: 'fold',

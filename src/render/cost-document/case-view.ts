@@ -42,7 +42,7 @@ export function ratesText(view: CaseView, { irrAll }: IncrementResult): string {
 }
 
 /** A count of changeovers at which something pays: whole changeovers. */
-export function countText(view: CaseView, count: number | null): string {
+export function changeoverCountText(view: CaseView, count: number | null): string {
   return count === null ? 'never' : view.numbers.number(Math.ceil(count - 1e-9));
 }
 

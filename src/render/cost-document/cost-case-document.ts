@@ -3,7 +3,7 @@ import type { CostCaseFound } from '../../core/cost/result.js';
 import { cautionsFor } from '../../core/model/cautions.js';
 import type { Document } from '../document/blocks.js';
 import { localeNumbers } from '../document/locale-numbers.js';
-import { assumptionBlocks } from './assumptions.js';
+import { caseAssumptionBlocks } from './assumptions.js';
 import { auditBlocks, type SourceFile } from './audit-appendix.js';
 import { caseView } from './case-view.js';
 import { headBlocks, headText } from './header.js';
@@ -41,7 +41,7 @@ export function costCaseDocument(found: CostCaseFound, facts: CaseDocumentFacts)
       ...summaryBlocks(view),
       ...resultBlocks(view),
       ...sensitivityBlocks(view),
-      ...assumptionBlocks(view),
+      ...caseAssumptionBlocks(view),
       { kind: 'section', title: 'Cautions' },
       { kind: 'list', items: cautionsFor('costcase').map((c) => `${c.text} (${c.reference})`) },
       ...auditBlocks(view, facts.files, facts.program),

@@ -1,7 +1,7 @@
 /** Cost of both ways against the number of changeovers: the chart with what it says, and its figures. */
 import { crossingChart } from '../charts/crossing-chart.js';
 import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
-import { type CaseView, countText, inMoney, wayInWords } from './case-view.js';
+import { type CaseView, changeoverCountText, inMoney, wayInWords } from './case-view.js';
 
 /** @returns null where no changeovers are planned */
 export function crossingBlock(view: CaseView): ChartBlock | null {
@@ -23,7 +23,7 @@ function crossingTitle(view: CaseView): string {
   const { crossing } = result.cumulativeCost;
   return crossing === null
     ? `Boxes on every machine cost more than the harness at any number of changeovers; ${planned}`
-    : `Boxes on every machine cost less than the harness from ${countText(view, crossing)} changeovers on; ${planned}`;
+    : `Boxes on every machine cost less than the harness from ${changeoverCountText(view, crossing)} changeovers on; ${planned}`;
 }
 
 export function costTable(view: CaseView): TableBlock {

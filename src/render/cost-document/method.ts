@@ -85,7 +85,7 @@ const steps: readonly Step[] = [
   },
 ];
 
-export function methodBlocks(view: CaseView): InnerBlock[] {
+export function caseMethodBlocks(view: CaseView): InnerBlock[] {
   return [
     {
       kind: 'fold',

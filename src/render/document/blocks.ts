@@ -1,6 +1,6 @@
 /** A document as data: what it says, without how it looks. Drawn as Markdown or as one HTML page. */
 
-export interface Column {
+export interface BlockColumn {
   readonly heading: string;
   readonly align?: 'right';
 }
@@ -25,7 +25,7 @@ export interface TableBlock {
   readonly kind: 'table';
   readonly caption: string;
   /** The first column names the row. */
-  readonly columns: readonly Column[];
+  readonly columns: readonly BlockColumn[];
   readonly rows: readonly (readonly string[])[];
   /** Long texts in the cells: they may be broken into lines. */
   readonly prose?: boolean;
@@ -75,5 +75,5 @@ export interface Document {
   readonly blocks: readonly Block[];
 }
 
-export const right = (heading: string): Column => ({ heading, align: 'right' });
-export const left = (heading: string): Column => ({ heading });
+export const right = (heading: string): BlockColumn => ({ heading, align: 'right' });
+export const left = (heading: string): BlockColumn => ({ heading });

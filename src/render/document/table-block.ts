@@ -15,7 +15,7 @@ export function tableBlock(
     kind: 'table',
     caption,
     columns: columns.map(({ heading, align }, k) => ({
-      heading: oneLine(heading) || (k === 0 ? 'figure' : 'verdict'),
+      heading: headingInOneLine(heading) || (k === 0 ? 'figure' : 'verdict'),
       ...(align === 'right' ? { align } : {}),
     })),
     rows,
@@ -24,6 +24,6 @@ export function tableBlock(
 }
 
 /** @example oneLine('un-\nmanned hours\na week') // 'unmanned hours a week' */
-export function oneLine(heading: string): string {
+export function headingInOneLine(heading: string): string {
   return heading.replace(/-\n(?=\p{Ll})/gu, '').replaceAll('\n', ' ');
 }

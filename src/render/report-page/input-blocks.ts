@@ -2,7 +2,7 @@
 
 import type { ShownTable } from '../../tables/shown-tables.js';
 import { tableFormats } from '../../tables/table-formats.js';
-import { type Block, type Column, left, right, type TableBlock } from '../document/blocks.js';
+import { type Block, type BlockColumn, left, right, type TableBlock } from '../document/blocks.js';
 import type { ReportView } from './report-view.js';
 
 export function inputBlocks({ facts }: ReportView): Block[] {
@@ -36,7 +36,7 @@ function meaningOf(file: string): string {
 }
 
 /** Columns of figures stand to the right. */
-function columnOf(name: string, cells: readonly string[]): Column {
+function columnOf(name: string, cells: readonly string[]): BlockColumn {
   const isFigures = cells.every((cell) => /^[-+\d.,\s]*$/.test(cell));
   return isFigures ? right(name) : left(name);
 }

@@ -6,7 +6,7 @@ import type { ShiftPatterns } from '../../core/shifts/shift-patterns.js';
 import type { SimulationResult } from '../../core/simulate/simulation-result.js';
 import { type CsvValue, csvText } from '../csv.js';
 import { JOB_FILES, jobTables } from '../jobs.js';
-import { roundMoves } from '../robot-round.js';
+import { movesOfRound } from '../robot-round.js';
 import type { ShownSize } from '../size.js';
 import type { ResultTable } from '../tables-book.js';
 
@@ -65,7 +65,7 @@ function eventRows({ events }: ScheduleFound): Rows {
 function roundRows(schedule: ScheduleFound): Rows {
   return [
     ['first_act', 'last_act', 'start_s', 'end_s', 'robot', 'wait_s', 'waits_at'],
-    ...roundMoves(schedule).map((m) => [m.first, m.last, m.startS, m.endS, m.text, m.waitS, m.waitsAt]),
+    ...movesOfRound(schedule).map((m) => [m.first, m.last, m.startS, m.endS, m.text, m.waitS, m.waitsAt]),
   ];
 }
 

@@ -4,7 +4,7 @@ import { describe, expect, it, test } from 'vitest';
 import { timeDistribution } from '../../../src/core/distributions/distribution.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { outlierLimits } from '../../../src/core/readings/outliers.js';
-import type { Reading } from '../../../src/core/readings/reading.js';
+import type { StopwatchReading } from '../../../src/core/readings/reading.js';
 import { readingsAssumptions, readingsWarnings } from '../../../src/core/readings/remarks.js';
 import { sessionTrend } from '../../../src/core/readings/session-trend.js';
 import {
@@ -21,7 +21,11 @@ import { soundTables } from '../../tables/sound-tables.js';
 
 const cell = readCell(soundTables);
 
-function readingsOf(element: string, seconds: readonly number[], more: Partial<Reading> = {}): Reading[] {
+function readingsOf(
+  element: string,
+  seconds: readonly number[],
+  more: Partial<StopwatchReading> = {},
+): StopwatchReading[] {
   return seconds.map((s, i) => ({
     element,
     seconds: s,
@@ -36,11 +40,11 @@ function readingsOf(element: string, seconds: readonly number[], more: Partial<R
 }
 
 const study = (
-  readings: readonly Reading[],
+  readings: readonly StopwatchReading[],
   of: Cell | null = null,
   options: Partial<ReadingsOptions> = {},
 ) => studyReadings(readings, of, { ...defaultReadingsOptions, ...options });
-const only = (readings: readonly Reading[], options: Partial<ReadingsOptions> = {}) =>
+const only = (readings: readonly StopwatchReading[], options: Partial<ReadingsOptions> = {}) =>
   study(readings, null, options).elements[0]!;
 
 describe('figures', () => {

@@ -3,14 +3,14 @@ import { describe, expect, test } from 'vitest';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { multipleActivityChart } from '../../../src/render/charts/multiple-activity-chart.js';
 import { utilizationChart } from '../../../src/render/charts/utilization-chart.js';
-import { roundMoves } from '../../../src/render/robot-round.js';
+import { movesOfRound } from '../../../src/render/robot-round.js';
 import { stationTimeline } from '../../../src/render/station-timeline.js';
 import { drawing, expectSound, marks, numberOf, stored } from './drawings.js';
 
 describe.each(['demo', 'wash-line', 'two-hands', 'robot-bound'])('%s', (name) => {
   const schedule = stored<ScheduleFound>(name);
   const chart = multipleActivityChart(schedule);
-  const moves = roundMoves(schedule);
+  const moves = movesOfRound(schedule);
 
   test.each(['wide', 'narrow'] as const)('%s: one stop of the keyboard for each move of a round', (kind) => {
     const groups = marks(drawing(chart, kind), 'move');
