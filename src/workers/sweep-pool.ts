@@ -3,7 +3,8 @@ import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import { isSlowFigure } from '../core/sweep/cell-figures.js';
-import runPoints, { type PointResult, type SweepTask } from './sweep-worker.js';
+import type { PointResult } from '../tables/overrides/point-figures.js';
+import runPoints, { type SweepTask } from './sweep-worker.js';
 import { workerFile } from './worker-file.js';
 
 export interface SweepPoolOptions {

@@ -5,6 +5,7 @@ import { fileName, saveFile } from '../shell/save-file.js';
 import { answerTo, opened } from '../state/answers.js';
 import { desk, errors, inspection } from '../state/store.js';
 import { resultFile } from './result-file.js';
+import { SweepControls } from './sweep-controls.js';
 import { VariantList } from './variant-list.js';
 
 const TITLES: Readonly<Record<Question, string>> = {
@@ -15,7 +16,11 @@ const TITLES: Readonly<Record<Question, string>> = {
   costcase: 'Boxes or one harness?',
   io: 'I/O points and boxes',
   compare: 'Before and after',
+  sweep: 'A figure against one number',
 };
+
+/** Whose result the command line prints for the cell alone. */
+const HAS_JSON: ReadonlySet<Question> = new Set(['schedule', 'size', 'shifts', 'simulate', 'costcase', 'io']);
 
 export function AnswersPanel() {
   return (
@@ -34,16 +39,18 @@ function AnswerSection({ question }: { readonly question: Question }) {
     <details
       class="answer"
       id={`answer-${question}`}
+      open={opened.value.has(question)}
       onToggle={(event) => toggle(question, event.currentTarget.open)}
     >
       <summary>{TITLES[question]}</summary>
       <div aria-busy={isWorking} class={isWorking && said?.stage !== 'found' ? 'working' : ''}>
         {question === 'compare' && <VariantList />}
+        {question === 'sweep' && <SweepControls />}
         {errors.value.length > 0 && <p>Fix the errors in the tables first.</p>}
         {failed !== null && <p>The program failed: {failed}</p>}
         {isWorking && <p class="note">{workWords(progress)}</p>}
         {said !== null && <Piece html={said.html} />}
-        {said?.stage === 'whole' && question !== 'compare' && (
+        {said?.stage === 'whole' && HAS_JSON.has(question) && (
           <button type="button" class="plain" onClick={() => saveResult(said)}>
             Save this result as JSON
           </button>
@@ -60,10 +67,11 @@ function saveResult(said: AnswerSaid): void {
 }
 
 function workWords(progress: { readonly done: number; readonly of: number } | null): string {
-  return progress === null ? 'Working …' : `Working: ${progress.done} of ${progress.of} runs`;
+  return progress === null ? 'Working …' : `Working: ${progress.done} of ${progress.of}`;
 }
 
 function toggle(question: Question, isOpen: boolean): void {
+  if (opened.value.has(question) === isOpen) return;
   const next = new Set(opened.value);
   if (isOpen) next.add(question);
   else next.delete(question);

@@ -35,7 +35,7 @@ type Progress = (done: number, of: number) => void;
 /** Every question but the schedule itself; `outcome` searches for the best sequence where a question goes on from it. */
 type Work = (cell: Cell, outcome: () => ScheduleOutcome, progress: Progress) => Worked | Promise<Worked>;
 
-export const answers: Readonly<Record<Exclude<Question, 'schedule' | 'compare'>, Work>> = {
+export const answers: Readonly<Record<Exclude<Question, 'schedule' | 'compare' | 'sweep'>, Work>> = {
   size: (cell) => sizeAnswer(cell),
   shifts: onSchedule(shiftsAnswer),
   simulate: (cell, outcome, progress) => simulateAnswer(cell, outcome(), progress),

@@ -5,6 +5,7 @@ import { blocksHtml } from '../../render/document/document-html.js';
 import { answers, compareAnswer, noAnswer, simulateAnswer, type Worked, workedSchedule } from './answers.js';
 import { doDeed } from './deeds.js';
 import type { AnswerStage, Asked, Deed, Said } from './messages.js';
+import { sweepAnswer } from './sweep-answer.js';
 
 /** Nodes of a search that is over at once. */
 const FIRST_NODES = 500;
@@ -56,6 +57,10 @@ function sayFirst(asked: Asked, schedule: ScheduleFound): void {
 async function answerOther(asked: Asked): Promise<void> {
   const { id, question, cell } = asked;
   if (question === 'schedule') return;
+  if (question === 'sweep') {
+    await answerSweep(asked);
+    return;
+  }
   const progress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
   const outcome = () => bestSchedule(cell, { improvements: false });
   if (question === 'compare') {
@@ -66,6 +71,16 @@ async function answerOther(asked: Asked): Promise<void> {
   if (question === 'simulate')
     sayWorked(asked, 'first', await simulateAnswer(cell, outcome(), () => undefined, FIRST_RUNS), null);
   sayWorked(asked, 'whole', await answers[question](cell, outcome, progress), null);
+}
+
+/** The line by short searches first, then by those that the command `sweep` makes. */
+async function answerSweep(asked: Asked): Promise<void> {
+  const { id, question, swept } = asked;
+  if (swept === undefined) return;
+  const quick = await sweepAnswer(swept, FIRST_NODES, () => undefined);
+  sayWorked(asked, 'first', quick, null);
+  const progress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
+  sayWorked(asked, 'whole', await sweepAnswer(swept, null, progress), null);
 }
 
 function sayWorked(

@@ -4,11 +4,22 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { Tables } from '../../tables/inspect-tables.js';
 
 /** The questions, by the name of the command that answers them as well. */
-export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'io' | 'compare';
+export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'io' | 'compare' | 'sweep';
 
 export interface NamedCell {
   readonly name: string;
   readonly cell: Cell;
+}
+
+/** One input of the tables and its values, and the figure to draw against it, all as the command `sweep` names them. */
+export interface SweepWanted {
+  readonly tables: Tables;
+  readonly path: string;
+  readonly unit: string;
+  readonly values: readonly string[];
+  /** The value of the tables. */
+  readonly now: number;
+  readonly figure: string;
 }
 
 export interface Asked {
@@ -20,6 +31,8 @@ export interface Asked {
   readonly known: ScheduleFound | null;
   /** For the comparison: the other cells by name, before this one. */
   readonly others?: readonly NamedCell[];
+  /** For the sweep. */
+  readonly swept?: SweepWanted;
   /** Only the rate, as soon as it can be had: asked while something is dragged. */
   readonly rateOnly?: boolean;
 }

@@ -1,6 +1,9 @@
 /** A table as a grid that is typed into, pasted into, and told what is wrong in it at the cell. */
 import { useState } from 'preact/hooks';
+import { slideNumber } from '../answers/sweep-controls.js';
+import { opened } from '../state/answers.js';
 import { withCells, withoutRow, withRows } from '../state/edit-tables.js';
+import { cellNumbers } from '../state/slide.js';
 import { changeTables, inspection, status, tables } from '../state/store.js';
 import { CellField, ComplaintNote } from './cell-field.js';
 import { placedComplaints } from './complaints-by-cell.js';
@@ -10,6 +13,7 @@ import { TextTable } from './text-table.js';
 
 export function TableGrid({ file }: { readonly file: string }) {
   const [showsAll, setShowsAll] = useState(false);
+  const [focused, setFocused] = useState<{ readonly line: number; readonly column: string } | null>(null);
   const grid = gridOf(tables.value, file);
   if (grid === null) return <TextTable file={file} />;
   const shown = grid.columns.filter(({ name, format }) => showsAll || format.needed || grid.given.has(name));
@@ -21,12 +25,19 @@ export function TableGrid({ file }: { readonly file: string }) {
     grid.rows.map(({ line }) => line),
     shown.map(({ name }) => name),
   );
+  const number = cellNumbers.value.find(
+    (of) => of.file === file && of.line === focused?.line && of.column === focused.column,
+  );
   return (
     <>
       {placed.ofTable.length > 0 && <ComplaintNote complaints={placed.ofTable} />}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table scrolls by keyboard too */}
       <section class="frame" tabIndex={0} aria-label={`Table ${file}`}>
-        <table class="grid" onKeyDown={stepRows}>
+        <table
+          class="grid"
+          onKeyDown={stepRows}
+          onFocusIn={({ target }) => setFocused(placeOf(target, grid, shown))}
+        >
           <thead>
             <tr>
               {shown.map((column) => (
@@ -43,6 +54,13 @@ export function TableGrid({ file }: { readonly file: string }) {
         </table>
       </section>
       {shown.map(({ name, offers }) => offers.length > 0 && <Offers key={name} name={name} words={offers} />)}
+      {number !== undefined && (
+        <p>
+          <button type="button" onClick={() => drawAgainst(number.path)}>
+            Draw a figure against {number.path}
+          </button>
+        </p>
+      )}
       {(hidden > 0 || showsAll) && (
         <button type="button" class="plain" aria-expanded={showsAll} onClick={() => setShowsAll(!showsAll)}>
           {showsAll ? 'Only the columns in use' : `${hidden} more ${hidden === 1 ? 'column' : 'columns'}`}
@@ -50,6 +68,21 @@ export function TableGrid({ file }: { readonly file: string }) {
       )}
     </>
   );
+}
+
+/** The row and column of a field that has the focus. */
+function placeOf(target: EventTarget | null, grid: Grid, shown: readonly GridColumn[]) {
+  const [, row, column] = (target as HTMLElement).id.split('-');
+  const line = grid.rows[Number(row)]?.line;
+  const name = shown[Number(column)]?.name;
+  return line === undefined || name === undefined ? null : { line, column: name };
+}
+
+function drawAgainst(path: string): void {
+  slideNumber(path);
+  opened.value = new Set([...opened.value, 'sweep']);
+  status.value = `A figure is drawn against ${path} under “A figure against one number”.`;
+  document.getElementById('answer-sweep')?.scrollIntoView({ block: 'nearest' });
 }
 
 function Heading({ column: { name, format } }: { readonly column: GridColumn }) {

@@ -1,9 +1,10 @@
 /** The answers as they come in, and the workers that find them. */
-import { effect, signal, untracked } from '@preact/signals';
+import { computed, effect, signal, untracked } from '@preact/signals';
 import type { Cell } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { type Asker, asker } from '../engine/asker.js';
-import type { AnswerSaid, NamedCell, Question, Said } from '../engine/messages.js';
+import type { AnswerSaid, Asked, Question, Said } from '../engine/messages.js';
+import { sweepWanted } from './slide.js';
 import { inspection, isDragging, variantCells } from './store.js';
 
 /** What is known of one question. */
@@ -27,6 +28,7 @@ export const QUESTIONS: readonly Question[] = [
   'costcase',
   'io',
   'compare',
+  'sweep',
 ];
 
 const answers = new Map(QUESTIONS.map((question) => [question, signal<ShownAnswer>(NOTHING)]));
@@ -61,44 +63,49 @@ function hear(said: Said): void {
   }
 }
 
-interface Wanted {
-  readonly question: Question;
-  readonly cell: Cell;
-  readonly rateOnly: boolean;
-  readonly others: readonly NamedCell[];
+/** What a question needs beside the cell; null while there is nothing to ask. */
+type More = Pick<Asked, 'others' | 'swept'>;
+
+function moreFor(question: Question): More | null {
+  if (question === 'compare') return variantCells.value.length === 0 ? null : others.value;
+  if (question === 'sweep') return swept.value;
+  return NO_MORE;
 }
+
+const NO_MORE: More = {};
+const others = computed(() => ({ others: variantCells.value }));
+const swept = computed(() => (sweepWanted.value === null ? null : { swept: sweepWanted.value }));
 
 /** Asks anew whenever the cell or the open sections change. @param hire starts a worker */
 export function keepAnswering(hire: () => Worker): void {
   const askers = new Map<Question, Asker>(QUESTIONS.map((question) => [question, asker(hire, hear)]));
-  const answered = new Map<Question, Cell>();
-  let compared: readonly NamedCell[] | null = null;
+  const answered = new Map<Question, { readonly cell: Cell; readonly more: More }>();
   effect(() => {
     const { cell } = inspection.value;
-    const others = variantCells.value;
+    const mores = new Map(QUESTIONS.map((question) => [question, moreFor(question)]));
     const wanted = new Set<Question>(['schedule', ...opened.value]);
     const rateOnly = isDragging.value;
     untracked(() => {
       for (const question of QUESTIONS) {
-        const isNew = answered.get(question) !== cell || (question === 'compare' && compared !== others);
-        const isAsked = wanted.has(question) && (question !== 'compare' || others.length > 0);
+        const more = mores.get(question)!;
+        const before = answered.get(question);
+        const isNew = before?.cell !== cell || before?.more !== more;
+        const isAsked = wanted.has(question) && more !== null;
         if (cell === null || (isNew && !isAsked)) forget(question);
         else if (!isAsked) continue;
         else if (rateOnly && question !== 'schedule') wait(question);
-        else if (rateOnly || isNew) ask({ question, cell, rateOnly, others });
+        else if (rateOnly || isNew) ask(question, cell, rateOnly, more);
       }
     });
   });
 
-  function ask({ others, ...wanted }: Wanted): void {
-    const { question, cell, rateOnly } = wanted;
-    if (question === 'compare') compared = others;
-    if (!rateOnly) answered.set(question, cell);
+  function ask(question: Question, cell: Cell, rateOnly: boolean, more: More): void {
+    if (!rateOnly) answered.set(question, { cell, more });
     else answered.delete(question);
     const known = question === 'schedule' ? shownSchedule() : null;
     const answer = answers.get(question)!;
     answer.value = { ...answer.value, isWorking: true, progress: null, failed: null };
-    askers.get(question)!.ask({ ...wanted, known, ...(question === 'compare' ? { others } : {}) });
+    askers.get(question)!.ask({ question, cell, rateOnly, known, ...more });
   }
 
   function wait(question: Question): void {
