@@ -71,7 +71,7 @@ export function TableGrid({ file }: { readonly file: string }) {
 }
 
 /** The row and column of a field that has the focus. */
-function placeOf(target: EventTarget | null, grid: Grid, shown: readonly GridColumn[]) {
+function placeOf(target: EventTarget | null, grid: EditGrid, shown: readonly GridColumn[]) {
   const [, row, column] = (target as HTMLElement).id.split('-');
   const line = grid.rows[Number(row)]?.line;
   const name = shown[Number(column)]?.name;
