@@ -569,10 +569,6 @@ export class DispatchRobot implements FloorRobot {
     this.path.signature(push);
   }
 
-  shift(byS: number): void {
-    this.clock.shift(byS);
-  }
-
   periodS(): number {
     return Number.NaN;
   }

@@ -1,13 +1,11 @@
 /**
  * One run of a compiled cell through time. The same cell, setup and replication number give the same result on every
- * machine: V8's logarithm and exponential are its own port of fdlibm, not the processor's. Without chance, what repeats
- * is passed over.
+ * machine: V8's logarithm and exponential are its own port of fdlibm, not the processor's.
  */
 import type { ChangeoverRow } from './changeovers.js';
 import type { CompiledCell } from './compiled-cell.js';
 import { deadlockText } from './deadlock-text.js';
 import { DispatchRobot } from './dispatch-robot.js';
-import { type CountLimit, Leap, type LeapingRun } from './leap.js';
 import type { OpenWeek } from './open-calendar.js';
 import type { OrderPlan } from './order-plan.js';
 import { OrderRobot } from './order-robot.js';
@@ -74,14 +72,9 @@ export interface ReplicationResult {
   readonly periodS: number | null;
 }
 
-export class FloorRun implements LeapingRun {
+export class FloorRun {
   readonly floor: ShopFloor;
   readonly robot: FloorRobot;
-  /** All that is counted. */
-  readonly counts: readonly Float64Array[];
-  readonly limits: readonly CountLimit[];
-  private readonly leap: Leap | null;
-  private readonly longestLifeS: number;
   alive = true;
 
   constructor(
@@ -96,22 +89,6 @@ export class FloorRun implements LeapingRun {
     });
     this.floor = floor;
     this.robot = robotOf(floor, program, plan, setup.runsOut ?? false);
-    this.longestLifeS = plan === null || setup.runsOut !== true ? 0 : Math.max(...plan.lifeS);
-    this.counts = [
-      ...[floor.good, floor.scrap, floor.late, floor.started, floor.mixStarted, floor.overstays],
-      ...[floor.slotTime, floor.stopCount, floor.rackLeft, floor.stopsBegun, floor.refills],
-      ...[this.robot.clock.time, ...(floor.waits === null ? [] : [floor.waits.timeS])],
-    ];
-    this.limits = [
-      {
-        count: floor.stopCount,
-        last: 'up',
-        limit: Float64Array.from(cell.stops, (s) => s.everyParts),
-        turns: floor.stopsBegun,
-      },
-      { count: floor.rackLeft, last: 'down', limit: floor.rackLeft, turns: floor.refills },
-    ];
-    this.leap = chance || trace !== null ? null : new Leap(this);
   }
 
   /** The moment at which so many open seconds have passed. */
@@ -151,10 +128,6 @@ export class FloorRun implements LeapingRun {
         if (robotAtS > untilS) return true;
         floor.now = robotAtS;
         robot.onTimer();
-        if (floor.anchor) {
-          floor.anchor = false;
-          this.leap?.look(untilS);
-        }
       } else {
         if (t > untilS || t === Number.POSITIVE_INFINITY) return true;
         floor.now = t;
@@ -181,34 +154,6 @@ export class FloorRun implements LeapingRun {
     let inside = this.robot.partsInHand();
     for (const op of this.floor.slotOp) if (op >= 0) inside++;
     return inside;
-  }
-
-  // ---- for Leap -----------------------------------------------------------------------------------------------
-
-  /** Up to when nothing comes that does not come in every repetition. */
-  latestS = (): number => {
-    const { floor } = this;
-    let latest = floor.segmentEndS - this.longestLifeS;
-    for (const dueS of floor.stopDueAt) latest = Math.min(latest, dueS);
-    const turnS = floor.changeovers.nextS();
-    return Math.min(latest, turnS - Math.max(this.longestLifeS, floor.longestInWorkS));
-  };
-
-  scalars = (): readonly number[] => [
-    this.floor.machineFinishes,
-    this.floor.robotServices,
-    this.floor.people.busyS,
-  ];
-
-  addScalars([finishes = 0, services = 0, busyS = 0]: readonly number[]): void {
-    this.floor.machineFinishes += finishes;
-    this.floor.robotServices += services;
-    this.floor.people.busyS += busyS;
-  }
-
-  shift(byS: number): void {
-    this.floor.shift(byS);
-    this.robot.shift(byS);
   }
 }
 

@@ -363,9 +363,4 @@ export class OrderRobot implements FloorRobot {
             ]!,
           );
   }
-
-  shift(byS: number): void {
-    this.lastStartS += byS;
-    this.clock.shift(byS);
-  }
 }

@@ -96,11 +96,6 @@ export class People {
     }
   }
 
-  /** Moves the times that lie behind, where a stretch is passed over. */
-  shift(byS: number): void {
-    for (let o = 0; o < this.since.length; o++) this.since[o]! += byS;
-  }
-
   /** Free operators take calls in the order in which they came. */
   private send(nowS: number): void {
     while (this.queueLength > 0 && this.busy < this.present) {

@@ -110,11 +110,6 @@ export class RobotClock {
     this.since = openS;
   }
 
-  /** Moves what lies behind, where a stretch of open time is passed over. */
-  shift(openS: number): void {
-    this.since += openS;
-  }
-
   /** Counts all phases that end by a time. */
   private countUpTo(timeS: number): void {
     let i = this.done;

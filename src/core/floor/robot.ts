@@ -35,6 +35,4 @@ export interface FloorRobot {
   waitText(): string;
   /** Its state, for telling moments apart; times count from now. */
   signature(push: (value: number) => void, nowS: number): void;
-  /** Moves the times that lie behind, where a stretch is passed over. */
-  shift(byS: number): void;
 }

@@ -149,16 +149,9 @@ export class ShopFloor implements CalledWork {
   /** Stations without fixtures, stops, door times: their cycle is one event. */
   private readonly plain: Uint8Array;
   private readonly firstStop: Int32Array;
-  /** By planned stop: parts since the last one, when an hourly one is due, and how often it has begun. */
+  /** By planned stop: parts since the last one, and when an hourly one is due. */
   readonly stopCount: Float64Array;
   readonly stopDueAt: Float64Array;
-  readonly stopsBegun: Float64Array;
-  /** By station: how often its rack was filled or cleared. */
-  readonly refills: Float64Array;
-  /** Longest time for which a part is in work, the robot's way to it included. */
-  readonly longestInWorkS: number;
-  /** The first slot has been loaded. */
-  anchor = false;
   private readonly rackTimer: Int32Array;
   private readonly timerStation: Int32Array;
   private readonly firstOperator: number;
@@ -224,9 +217,6 @@ export class ShopFloor implements CalledWork {
     );
     this.stopCount = new Float64Array(cell.stops.length);
     this.stopDueAt = new Float64Array(cell.stops.length);
-    this.stopsBegun = new Float64Array(cell.stops.length);
-    this.refills = new Float64Array(stationCount);
-    this.longestInWorkS = longestInWork(cell);
     this.streams = new Int32Array(cell.streamNames.length * 4);
     for (const [i, name] of cell.streamNames.entries())
       seedStream(this.streams, i, options.seed, name, options.replication);
@@ -416,7 +406,6 @@ export class ShopFloor implements CalledWork {
    */
   load(slot: number, op: number, late: 0 | 1): void {
     const s = this.cell.slotStation[slot]!;
-    if (slot === 0) this.anchor = true;
     this.slotOp[slot] = op;
     this.slotLate[slot] = late;
     this.freeSlots[s]!--;
@@ -595,7 +584,6 @@ export class ShopFloor implements CalledWork {
       const stop = stops[i]!;
       if (stop.station !== s || !this.isDue(i)) continue;
       this.stopCount[i] = Math.max(0, this.stopCount[i]! - stop.everyParts);
-      this.stopsBegun[i]!++;
       this.slotStop[slot] = i;
       if (this.trace !== null) this.tell('pause', slot);
       if (stop.needsOperator) {
@@ -704,7 +692,6 @@ export class ShopFloor implements CalledWork {
     const i = due >= 0 ? due : this.firstStop[s]!;
     this.rackState[s] = RACK_CALLING;
     if (i >= 0) {
-      this.stopsBegun[i]!++;
       this.stopCount[i] = 0;
       this.stopDueAt[i] = this.dueAgain(this.now + stops[i]!.seconds, stops[i]!.everyS);
     }
@@ -726,7 +713,6 @@ export class ShopFloor implements CalledWork {
 
   private refill(s: number): void {
     this.rackState[s] = RACK_OPEN;
-    this.refills[s]!++;
     this.rackLeft[s] = this.cell.rackParts[s]!;
     this.changed = true;
   }
@@ -849,11 +835,6 @@ export class ShopFloor implements CalledWork {
     this.people.change(calendar.operators[this.segment]!, this.now);
   }
 
-  /** End of the stretch of the week in which nothing changes. */
-  get segmentEndS(): number {
-    return this.clock.times[this.calendarTimer]!;
-  }
-
   /** The state as numbers, times counted from now. */
   signature(push: (value: number) => void): void {
     const { now, cell } = this;
@@ -883,20 +864,6 @@ export class ShopFloor implements CalledWork {
     this.changeovers.signature(push);
   }
 
-  /** Moves all times on, where a stretch of open time is passed over. */
-  shift(byS: number): void {
-    this.now += byS;
-    this.robotAtS += byS;
-    for (let i = 0; i < this.firstChangeover; i++) {
-      const at = this.clock.times[i]!;
-      if (at < Number.POSITIVE_INFINITY) this.clock.set(i, at + byS);
-    }
-    for (const times of [this.slotFinishedAt, this.slotSince, this.paceReadyAt])
-      for (let i = 0; i < times.length; i++) times[i]! += byS;
-    this.people.shift(byS);
-    this.waits?.shift(byS);
-  }
-
   private enterSegment(): void {
     const { clock, endsS } = this.calendar!;
     const { open, slow, endS } = clock.segmentAt(this.now);
@@ -911,10 +878,7 @@ export class ShopFloor implements CalledWork {
   /** Before they leave, operators fill the infeeds and clear the outfeeds, beside the running robot. */
   private topUpRacks(): void {
     for (let s = 0; s < this.cell.stationCount; s++)
-      if (this.rackState[s] === RACK_OPEN) {
-        this.refills[s]!++;
-        this.rackLeft[s] = this.cell.rackParts[s]!;
-      }
+      if (this.rackState[s] === RACK_OPEN) this.rackLeft[s] = this.cell.rackParts[s]!;
   }
 
   // ---- draws and tallies --------------------------------------------------------------------------------------
@@ -987,12 +951,4 @@ function needsOperators(cell: CompiledCell): boolean {
 
 function mostOperators(options: FloorOptions): number {
   return options.calendar === null ? options.operators : Math.max(0, ...options.calendar.operators);
-}
-
-/** A changeover keeps parts away that would still be in work when it begins: so long before it at most. */
-function longestInWork(cell: CompiledCell): number {
-  const finite = (times: Float64Array): number => Math.max(0, ...times.filter(Number.isFinite));
-  const [way, close, ready] = [cell.travelLoadedS, cell.closeS, cell.readyS].map(finite);
-  const [cycle, load, unload] = [cell.opCycleS, cell.opLoadS, cell.opUnloadS].map(finite);
-  return 2 * way! + close! + ready! + cycle! + load! + unload!;
 }

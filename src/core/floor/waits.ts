@@ -38,11 +38,6 @@ export class Waits {
     this.since = new Float64Array(slotCount);
   }
 
-  /** Moves the times that lie behind, where a stretch of open time is passed over. */
-  shift(byS: number): void {
-    for (let slot = 0; slot < this.since.length; slot++) this.since[slot]! += byS;
-  }
-
   /** Looks at all slots anew. */
   lookAtAll(openS: number): void {
     for (let slot = 0; slot < this.cause.length; slot++) this.look(slot, openS);

@@ -18,6 +18,12 @@ const MOST_WEEKS = 3;
 /** Less than this share is no gain worth another program. */
 const SAME = 1e-3;
 
+/** What was chosen for a cell: the same cell is asked about by one study after another. */
+const chosen = new WeakMap<
+  Cell,
+  { schedule: ScheduleFound | null; pattern: string | null; program: Program }[]
+>();
+
 /** @param pattern of shifts.csv; null = day and night */
 export function chosenProgram(
   cell: Cell,
@@ -26,6 +32,15 @@ export function chosenProgram(
   choice: ProgramChoice,
 ): Program {
   if (choice !== 'best') return choice;
+  const known = chosen.get(cell) ?? [];
+  const same = known.find((k) => k.schedule === schedule && k.pattern === pattern);
+  if (same !== undefined) return same.program;
+  const program = bestProgram(cell, schedule, pattern);
+  chosen.set(cell, [...known, { schedule, pattern, program }]);
+  return program;
+}
+
+function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string | null): Program {
   const week = pattern === null ? alwaysOpenWeek() : weekCalendar(cell.shifts, pattern);
   let best: { program: Program; value: number } | null = null;
   for (const program of CANDIDATES) {

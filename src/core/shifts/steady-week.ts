@@ -6,7 +6,7 @@
 import type { ChangeoverRow, DoneChangeover } from '../floor/changeovers.js';
 import { type FloorJob, floorSetup, withoutChance } from '../floor/floor-job.js';
 import { FloorRun } from '../floor/floor-run.js';
-import { floorState, isAlike } from '../floor/leap.js';
+import { floorState, isAlike } from '../floor/floor-state.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
 import type { OrderPlan } from '../floor/order-plan.js';
 import type { FloorHold } from '../floor/shop-floor.js';
