@@ -4,13 +4,16 @@ import { readFileSync } from 'node:fs';
 import { parse } from 'csv-parse/sync';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../../src/cli/package-path.js';
+import { compareCells } from '../../../src/core/compare/compare-cells.js';
 import { reportFiles } from '../../../src/render/report-page/report-files.js';
 import { reportView } from '../../../src/render/report-page/report-view.js';
+import { readCell } from '../../../src/tables/read-cell.js';
 import { quickTables } from '../../support/quick-shop.js';
 import { figuresOfTables } from './figures-of-tables.js';
-import { hostileReport, type SmallReport, smallReport } from './small-report.js';
+import { hostileReport, type SmallReport, smallReport, smallTables } from './small-report.js';
 
 const SCRIPT = 'document.title;';
+const VARIED = { station: '*', element: 'cycle', distribution: 'exponential', parameters: [80] } as const;
 
 const headings = (page: string, level: number): string[] =>
   [...page.matchAll(new RegExp(`<h${level}[^>]*>(.*?)</h${level}>`, 'g'))].map((match) => match[1]!);
@@ -166,6 +169,22 @@ describe('three tables alone', () => {
         .map((line) => line.replace(/"(?:[^"]|"")*"/g, '').split(',').length);
       expect(new Set(widths).size, name).toBe(1);
     }
+  });
+
+  test('a second cell brings the table of differences', async () => {
+    const slow = { ...smallTables, 'robot.csv': 'setting,value\nhands,1\ntravel_s,9\n' };
+    const variants = [smallTables, slow].map((tables, k) => ({
+      ...{ name: `cell ${k}`, dispatch: 'first' as const },
+      // Times that vary, so that the ends of the interval are apart.
+      cell: { ...readCell(tables), variation: [VARIED] },
+    }));
+    const comparison = await compareCells(variants, { replications: 2, hours: 4 });
+    const results = { ...small.results, comparison };
+    const compared = reportFiles(reportView(results, small.facts), SCRIPT)['compare.csv'];
+    const rows = figuresOfTables(results)['compare.csv']!;
+    expect(rows).toHaveLength(1);
+    expect(rows[0]!.ci_low).toBeLessThan(rows[0]!.ci_high as number);
+    expectFigures(compared, rows, 'compare.csv');
   });
 
   test('the inputs are shown as they were read, with their lines', () => {
