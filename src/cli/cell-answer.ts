@@ -2,9 +2,11 @@
 import { resolve } from 'node:path';
 import type { Cell } from '../core/model/cell.js';
 import type { Complaint } from '../core/model/complaint.js';
+import type { CsvForm } from '../core/model/csv-form.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { InputFile } from '../files/read-table-file.js';
 import type { ReadAs } from '../tables/complaint-list.js';
+import { csvFormOf } from '../tables/csv-form-of.js';
 import type { Answer } from './answer.js';
 import type { Io } from './io.js';
 import { wrongInput } from './wrong-input.js';
@@ -17,6 +19,8 @@ export interface OpenCell {
   readonly inputs: readonly InputFile[];
   /** Names of the tables that the cell has, in its folder, workbook or base, such as `signals.csv`. */
   readonly tables: readonly string[];
+  /** In which form they are written; a workbook has none of its own. */
+  readonly csvForm: CsvForm;
   /** What was changed for this run, and which folders it builds on. */
   readonly notes: readonly string[];
   /** What was read as something else than it says. */
@@ -35,7 +39,8 @@ export async function cellAnswer(
   );
   if (cell === null) return wrongInput(complaints, inputs);
   const tables = Object.keys(layers?.tables ?? {});
-  const answer = await work({ cell, complaints, inputs, tables, notes, readAs });
+  const csvForm = csvFormOf(Object.values(layers?.tables ?? {}));
+  const answer = await work({ cell, complaints, inputs, tables, csvForm, notes, readAs });
   return { ...answer, notes: notes.length, assumptions: [...notes, ...(answer.assumptions ?? [])] };
 }
 

@@ -1,5 +1,6 @@
 /** Writes measured values as tables into a folder of their own, which builds on that of the cell. */
 import { relative, resolve } from 'node:path';
+import type { FileContent } from '../files/write-files.js';
 import { BASE_FILE } from '../tables/overrides/base-table.js';
 import { tableText } from '../tables/table-text.js';
 import type { Io } from './io.js';
@@ -16,7 +17,7 @@ export interface MeasuredFolder {
   readonly base: string | null;
   /** Folders and files that were read, absolute. */
   readonly inputs: readonly string[];
-  readonly files: Readonly<Record<string, string>>;
+  readonly files: Readonly<Record<string, FileContent>>;
 }
 
 /** @returns paths as shown */
@@ -24,7 +25,10 @@ export function writeMeasuredFolder(to: MeasuredFolder, io: Io): Promise<string[
   const head = `# Written by \`roundsman ${to.command}\` from ${to.source}.\n`;
   const base =
     to.base === null ? {} : { [BASE_FILE]: baseText(resolve(io.cwd, to.out), resolve(io.cwd, to.base)) };
-  const files = Object.entries({ ...to.files, ...base }).map(([name, text]) => [name, `${head}${text}`]);
+  const files = Object.entries({ ...to.files, ...base }).map(([name, content]) => [
+    name,
+    typeof content === 'string' ? `${head}${content}` : content,
+  ]);
   const { command, out, inputs } = to;
   return writeRun({ command, out, inputs, files: Object.fromEntries(files) }, io);
 }

@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { systemReason } from '../files/system-reason.js';
 import { SWEEP_COMMENT } from '../render/sweep.js';
+import { delimiterOf } from '../tables/read-sheet.js';
 import { sealOf } from '../tables/seal.js';
 import { UsageError } from './usage-error.js';
 
@@ -61,11 +62,12 @@ async function readShard(cwd: string, file: string): Promise<ShardFile> {
     throw new UsageError(
       `\`${file}\` is not written by \`sweep --out\`: its first line does not mark a sweep.`,
     );
-  const columns = columnsOf(header);
+  const delimiter = delimiterOf(header) ?? ',';
+  const columns = columnsOf(header, delimiter);
   const byNumber = new Map<number, string>();
   for (const line of lines) {
     const number = Number(/^\d+/.exec(line)?.[0]);
-    if (!(number >= 1 && number <= Number(mark[2])) || columnsOf(line) !== columns)
+    if (!(number >= 1 && number <= Number(mark[2])) || columnsOf(line, delimiter) !== columns)
       throw new UsageError(
         `\`${file}\` holds a line that is no point of its sweep: \`${line.slice(0, 60)}\`. It may have been cut off or edited; run that part again.`,
       );
@@ -75,8 +77,8 @@ async function readShard(cwd: string, file: string): Promise<ShardFile> {
   return { file, comment, header, points: Number(mark[2]), lines: byNumber };
 }
 
-function columnsOf(line: string): number {
-  const rows: string[][] = parse(line, { relax_quotes: true, relax_column_count: true });
+function columnsOf(line: string, delimiter: string): number {
+  const rows: string[][] = parse(line, { delimiter, relax_quotes: true, relax_column_count: true });
   return rows[0]?.length ?? 0;
 }
 

@@ -1,7 +1,9 @@
 /** Options that take values, checked as strictly as the cells of a table. */
 import { InvalidArgumentError, Option } from 'commander';
+import { CSV_FORMS, type CsvForm } from '../core/model/csv-form.js';
 import { isKnownLocale } from '../render/document/locale-numbers.js';
 import { type NumberRule, rangeInWords, readInRange } from '../tables/number-column.js';
+import type { OptionValues } from './command-spec.js';
 
 /** @param flags such as `--time-limit <seconds>` */
 export function numberOption(flags: string, meaning: string, rule: NumberRule): Option {
@@ -10,6 +12,19 @@ export function numberOption(flags: string, meaning: string, rule: NumberRule): 
     if (reading.ok) return reading.value;
     throw new InvalidArgumentError(reading.fault.text);
   });
+}
+
+/** The form of what is written as CSV. */
+export const csvOption = (): Option =>
+  new Option(
+    '--csv <form>',
+    'separator and decimal mark of CSV that is written: comma-point, semicolon-comma or semicolon-point; default: those of the tables that are read',
+  ).choices(Object.keys(CSV_FORMS));
+
+/** @param read form of the tables that were read */
+export function csvFormAsked(values: OptionValues, read: CsvForm): CsvForm {
+  const asked = values.csv as keyof typeof CSV_FORMS | undefined;
+  return asked === undefined ? read : CSV_FORMS[asked];
 }
 
 /** Changes of single cells; given once for each, so that a value may hold commas. */

@@ -1,6 +1,7 @@
 /** Writes one run of the simulation as a log of signals, for `simulate --log`. */
 import type { Moment } from '../core/log/log-clock.js';
 import type { Cell } from '../core/model/cell.js';
+import type { CsvForm } from '../core/model/csv-form.js';
 import { preparedJob } from '../core/simulate/simulate-cell.js';
 import { resolveOptions, type SimulateOptions } from '../core/simulate/simulation-options.js';
 import { writeOutputPieces } from '../files/output-file.js';
@@ -19,6 +20,12 @@ export interface LogWritten {
   readonly hours: number;
 }
 
+interface LogAsked {
+  readonly values: OptionValues;
+  readonly io: Io;
+  readonly form: CsvForm;
+}
+
 /**
  * @returns null where no log is asked for
  * @throws UsageError for a start that is no Monday 00:00, or one without a log
@@ -26,8 +33,7 @@ export interface LogWritten {
 export async function writeRunLog(
   cell: Cell,
   options: SimulateOptions,
-  values: OptionValues,
-  io: Io,
+  { values, io, form }: LogAsked,
 ): Promise<LogWritten | null> {
   const file = values.log as string | undefined;
   const start = (values.logStart as Moment | undefined) ?? null;
@@ -41,7 +47,7 @@ export async function writeRunLog(
   const { job } = preparedJob(cell, resolveOptions({ ...options, warmupH: 0 }));
   const to = outputFile(file, io);
   const records = await writeOutputPieces(to, async (path) => {
-    const result = await runLog({ job, start, path });
+    const result = await runLog({ job, start, form, path });
     if ('failed' in result) throw new WriteError(to.path, reasonOf(result.failed));
     return result.records;
   });

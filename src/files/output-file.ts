@@ -48,6 +48,23 @@ export async function writeOutputFile(to: OutputFile, text: string): Promise<voi
   await writeAtomically(to.path, `${text}${sealLine(sha256(text))}`);
 }
 
+/**
+ * The same for a workbook. Its seal stands in the comment that ends every zip file, which spreadsheets pass over.
+ * @param book bytes of an .xlsx or .ods file without a comment
+ */
+export async function writeOutputBook(to: OutputFile, book: Uint8Array): Promise<void> {
+  await checkOutputFile(to);
+  const bytes = Buffer.from(book);
+  if (bytes.readUInt32LE(bytes.length - ZIP_END_BYTES) !== ZIP_END)
+    throw new RangeError('the workbook does not end as a zip file does');
+  bytes.writeUInt16LE(SEAL_CHARACTERS, bytes.length - 2);
+  await writeAtomically(to.path, Buffer.concat([bytes, Buffer.from(sealLine(sha256(bytes)))]));
+}
+
+/** The last record of a zip file; its last two bytes are the length of the comment that follows. */
+const ZIP_END = 0x06054b50;
+const ZIP_END_BYTES = 22;
+
 /** The same for a page, whose seal is a comment after its end. */
 export async function writeOutputPage(to: OutputFile, html: string): Promise<void> {
   await writeOutputFile(to, `${html}<!--\n`);

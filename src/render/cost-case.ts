@@ -5,6 +5,7 @@ import type { CostCaseFound, CostCaseTooLittle, IncrementResult } from '../core/
 import { chanceText } from '../core/model/chance-text.js';
 import { costItemFormat, itemLabel } from '../core/model/cost-items.js';
 import { planInWords } from '../core/model/plan-words.js';
+import { caseWays, subject } from './cost-document/case-view.js';
 import { PRICED_BY } from './cost-document/results.js';
 import { moneyText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
@@ -35,9 +36,9 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
   const unit = result.currency === '' ? '' : ` (${result.currency})`;
   return [
     `${costCaseAnswer(result, style)}\n`,
-    section(`Options compared${unit}`, alternativesTable(result, style)),
-    ...whole(`Box on every machine less moving the harness${unit}`, incrementTable),
-    ...whole(`Cash flow by year${unit}`, flowTable),
+    section(`Options compared${unit}, costs before tax`, alternativesTable(result, style)),
+    ...whole(`${subject(caseWays(result))} less moving the harness${unit}`, incrementTable),
+    ...whole(`Cash flow by year${unit}, ${result.basis}`, flowTable),
     section(`Machine by machine${unit}`, stationTable(result, style)),
     ...whole(`What an hour of downtime costs${unit}`, standingTable),
     ...whole('Minutes of one changeover', minutesTable),
@@ -102,10 +103,10 @@ function alternativesTable(result: CostCaseFound, style: TextStyle): string {
 }
 
 function incrementTable(result: CostCaseFound, style: TextStyle): string {
-  const taxed = result.incrementAfterTax;
+  const { increment, incrementAfterTax: taxed } = caseWays(result).watched;
   const row = (what: string, of: (i: IncrementResult) => string): string[] => [
     what,
-    of(result.increment),
+    of(increment!),
     ...(taxed ? [of(taxed)] : []),
   ];
   const years = (value: number | null) => (value === null ? 'never' : `${numberText(value, 1)} years`);
@@ -130,19 +131,17 @@ function incrementTable(result: CostCaseFound, style: TextStyle): string {
 const ROUNDED = 'Rounded to whole money after adding up.';
 
 function flowTable(result: CostCaseFound, style: TextStyle): string {
-  const years = result.increment.cashFlow.map((_, year) => year);
-  const flows = [...result.alternatives.slice(0, 2).map((a) => a.cashFlow), result.increment.cashFlow];
+  const { harness, watched } = caseWays(result);
+  const taxed = result.basis === 'after tax';
+  const { cashFlow } = taxed ? watched.incrementAfterTax! : watched.increment!;
+  const ways = [harness, watched];
+  const flows = [...ways.map((a) => (taxed ? a.afterTax!.cashFlow : a.cashFlow)), cashFlow];
   const table = textTable(
-    [
-      right('year'),
-      ...result.alternatives.slice(0, 2).map((a) => right(a.name)),
-      right('difference'),
-      right('running total'),
-    ],
-    years.map((year) => [
+    [right('year'), ...ways.map((a) => right(a.name)), right('difference'), right('running total')],
+    cashFlow.map((_, year) => [
       `${year}`,
       ...flows.map((flow) => moneyText(Math.round(flow[year]!))),
-      moneyText(Math.round(result.increment.cashFlow.slice(0, year + 1).reduce((a, b) => a + b, 0))),
+      moneyText(Math.round(cashFlow.slice(0, year + 1).reduce((a, b) => a + b, 0))),
     ]),
     style,
   );
@@ -272,7 +271,8 @@ const digitsOf = (value: number): number =>
   Number.isInteger(value) ? 0 : (String(value).split('.')[1]?.length ?? 0);
 
 function doubtText(result: CostCaseFound, style: TextStyle): string {
-  const { risk, tornado } = result;
+  const tornado = result.tornadoOfChoice ?? result.tornado;
+  const risk = result.riskOfChoice ?? result.risk;
   if (tornado.length === 0)
     return paragraph(
       'No cost item has a low and a high, so nothing can be said. Fill in both columns for the items that you are least sure of.',
@@ -297,15 +297,13 @@ function doubtText(result: CostCaseFound, style: TextStyle): string {
     style,
   );
   const money = (amount: number) => moneyText(Math.round(amount), result.currency);
-  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): boxes on every machine pay in ${chanceText(risk.probabilityPays)} of the trials; present value: median ${money(risk.npv.p50)}, P10 to P90 ${money(risk.npv.p10)} to ${money(risk.npv.p90)}.`;
+  const text = `All items drawn at once between low and high, ${numberText(risk.trials)} times (seed ${risk.seed}): ${inSentence(subject(caseWays(result)))} pay in ${chanceText(risk.probabilityPays)} of the trials; present value: median ${money(risk.npv.p50)}, P10 to P90 ${money(risk.npv.p10)} to ${money(risk.npv.p90)}.`;
   const pairs = risk.correlations.map(({ a, b, rank }) => `${a} and ${b} (${rank})`);
   const together = pairs.length === 0 ? '' : ` Moving together by rank: ${pairs.join(', ')}.`;
-  const own = result.riskOfChoice;
-  const chosen = own
-    ? ` The choice recommended above pays in ${chanceText(own.probabilityPays)} of them: median ${money(own.npv.p50)}, P10 to P90 ${money(own.npv.p10)} to ${money(own.npv.p90)}.`
-    : '';
-  return `${table}\n${paragraph(`${text}${chosen}${together}`, style.columns)}`;
+  return `${table}\n${paragraph(`${text}${together}`, style.columns)}`;
 }
+
+const inSentence = (text: string) => `${text[0]!.toLowerCase()}${text.slice(1)}`;
 
 function unitText(item: string, value: number): string {
   const whole = costItemFormat(item)?.whole ?? false;

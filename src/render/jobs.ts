@@ -4,6 +4,7 @@ import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
 import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
+import type { CsvForm } from '../core/model/csv-form.js';
 import { amountOf } from '../core/model/name-text.js';
 import { dueText, weekClock } from '../core/model/week-time-text.js';
 import type { Workbook } from '../workbook/workbook.js';
@@ -213,8 +214,8 @@ export function stretchText(plan: JobPlan, stretch: number): string {
 export const JOB_FILES = ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-by-shift.csv'] as const;
 
 /** The best plan as CSV. @returns texts by file name; none where there is no plan */
-export function jobFiles(result: WeeklyJobs): Record<string, string> {
-  return Object.fromEntries(jobTables(result).map(({ file, rows }) => [file, csvText(rows)]));
+export function jobFiles(result: WeeklyJobs, form: CsvForm): Record<string, string> {
+  return Object.fromEntries(jobTables(result).map(({ file, rows }) => [file, csvText(rows, 4, form)]));
 }
 
 export const JOB_BOOK = 'jobs.xlsx';

@@ -3,7 +3,6 @@
 import type { LogResult, StationLog } from '../core/log/log-result.js';
 import type { MeasureSummary } from '../core/log/measure.js';
 import { amountOf } from '../core/model/name-text.js';
-import { csvText } from './csv.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { filledSectionsIn } from './text-section.js';
@@ -33,7 +32,7 @@ export function renderLog(result: LogResult, style: TextStyle): string {
 }
 
 /** The answer in plain sentences. */
-function logAnswer(result: LogResult): string[] {
+export function logAnswer(result: LogResult): string[] {
   const { records, first, last, coveredH, parts, partsPerH, partsCountedBy } = result;
   const made =
     partsCountedBy === 'nothing'
@@ -274,44 +273,4 @@ function damageText({ damage, gaps }: LogResult, style: TextStyle): string {
     (g) => `${g.kind} at line ${g.line}: ${g.from} to ${g.to} (${numberText(g.seconds / 60, 1)} min).`,
   );
   return `${table}\n${bullets([...meanings, ...holes], style.columns)}`;
-}
-
-const COLUMNS = [
-  'station',
-  'to',
-  'part',
-  'element',
-  'n',
-  'mean_s',
-  'sd_s',
-  'ci_low_s',
-  'ci_high_s',
-  'min_s',
-  'p10_s',
-  'p50_s',
-  'p90_s',
-  'max_s',
-  'total_s',
-] as const;
-
-/** Every measured time, one row each. */
-export function logCsv({ stations, robot }: LogResult): string {
-  const rows = stations.flatMap(({ station, times, byPart }) => [
-    ...Object.entries(times).map(([element, m]) =>
-      csvRow([station, '', '', element], m as MeasureSummary | null),
-    ),
-    ...byPart.flatMap(({ part, ...own }) =>
-      Object.entries(own).map(([element, m]) => csvRow([station, '', part, element], m)),
-    ),
-  ]);
-  const ways = (robot?.ways ?? []).map((w) =>
-    csvRow([w.from, w.to, '', w.loaded ? 'travel loaded' : 'travel empty'], w.times),
-  );
-  return csvText([[...COLUMNS], ...[...rows, ...ways].flat()]);
-}
-
-function csvRow(names: readonly string[], m: MeasureSummary | null): (string | number | null)[][] {
-  if (m === null) return [];
-  const { n, mean, sd, ciLow, ciHigh, min, p10, p50, p90, max, total } = m;
-  return [[...names, n, mean, sd, ciLow, ciHigh, min, p10, p50, p90, max, total]];
 }

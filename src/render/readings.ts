@@ -3,7 +3,6 @@ import pc from 'picocolors';
 import type { FitChoice } from '../core/readings/fit/choose-fit.js';
 import type { ElementStudy, ReadingsOptions, ReadingsStudy } from '../core/readings/study-readings.js';
 import { tableText } from '../tables/table-text.js';
-import { type CsvValue, csvText } from './csv.js';
 import { countText, numberText, percentText, secondsText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
@@ -35,7 +34,7 @@ export function renderReadings(view: ReadingsView, style: TextStyle): string {
 }
 
 /** How much was timed, what is known well enough, and what is not yet. */
-function readingsAnswer({ study, options }: ReadingsView): string {
+export function readingsAnswer({ study, options }: ReadingsView): string {
   const { totals, elements } = study;
   const apart =
     totals.foreign === 0
@@ -148,59 +147,3 @@ function foreignText({ elements, foreignOnly }: ReadingsStudy, style: TextStyle)
   });
   return [bullets(texts, style.columns)];
 }
-
-/** One row for each element. */
-export function readingsCsv({ elements }: ReadingsStudy): string {
-  const rows = elements.map((e): CsvValue[] => [
-    e.element,
-    e.n,
-    e.mean,
-    e.sd,
-    e.ciLow,
-    e.ciHigh,
-    e.cvPct,
-    e.min,
-    e.median,
-    e.max,
-    e.normal.mean,
-    e.standardS,
-    e.table?.tableS ?? null,
-    e.outliers.length,
-    e.neededN,
-    e.moreN,
-    e.foreign?.count ?? 0,
-    e.trend?.direction ?? null,
-    e.trend?.changeS ?? null,
-    e.trend?.autocorrelation ?? null,
-    e.fit.distribution,
-    e.fit.mean,
-    e.fit.sd,
-  ]);
-  return csvText([FIGURE_COLUMNS, ...rows], 6);
-}
-
-const FIGURE_COLUMNS = [
-  'element',
-  'n',
-  'mean_s',
-  'sd_s',
-  'ci_low_s',
-  'ci_high_s',
-  'cv_pct',
-  'min_s',
-  'median_s',
-  'max_s',
-  'normal_s',
-  'standard_s',
-  'table_s',
-  'outliers',
-  'needed_n',
-  'more_n',
-  'foreign',
-  'trend',
-  'change_s',
-  'autocorrelation',
-  'distribution',
-  'fit_mean_s',
-  'fit_sd_s',
-];

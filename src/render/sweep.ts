@@ -1,8 +1,11 @@
 /** A sweep as text and as CSV. */
+import type { CsvForm } from '../core/model/csv-form.js';
 import type { Figure } from '../core/sweep/result-figure.js';
+import type { Workbook } from '../workbook/workbook.js';
 import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import { tablesBook } from './tables-book.js';
 import type { TextStyle } from './text-style.js';
 import { textTable } from './text-table.js';
 
@@ -32,7 +35,18 @@ const MOST_COLUMNS = 9;
 export const SWEEP_COMMENT = /^# sweep ([0-9a-f]{64}), (\d+) points$/;
 
 /** The first line marks the sweep, so that shards of different ones are not mixed. */
-export function sweepCsv(table: SweepTable): string {
+export function sweepCsv(table: SweepTable, form: CsvForm): string {
+  return `# sweep ${table.mark}, ${table.points} points\n${csvText(sweepRows(table), 6, form)}`;
+}
+
+/** The answer and all points as the sheets of a workbook. */
+export function sweepBook(table: SweepTable): Workbook {
+  const title = `Sweep over ${table.paths.join(' and ')}`;
+  return tablesBook(title, [sweepText(table)], [{ file: 'points.csv', rows: sweepRows(table) }]);
+}
+
+/** All points, the headings first. */
+function sweepRows(table: SweepTable): CsvValue[][] {
   const header = ['point', ...table.paths, 'status', ...table.figures];
   const rows = table.rows.map((row): CsvValue[] => [
     row.number,
@@ -40,7 +54,7 @@ export function sweepCsv(table: SweepTable): string {
     row.status,
     ...row.figures,
   ]);
-  return `# sweep ${table.mark}, ${table.points} points\n${csvText([header, ...rows], 6)}`;
+  return [header, ...rows];
 }
 
 /** A value as it was typed is a figure for a spreadsheet where it reads as one. */
@@ -49,19 +63,16 @@ function asFigure(text: string): CsvValue {
 }
 
 export function renderSweep(table: SweepTable, style: TextStyle): string {
-  return `${sweepAnswer(table, style)}\n\n${isGrid(table) ? grid(table, style) : list(table, style)}\n`;
+  return `${paragraph(sweepText(table), style.columns)}\n\n${isGrid(table) ? grid(table, style) : list(table, style)}\n`;
 }
 
-function sweepAnswer(table: SweepTable, style: TextStyle): string {
+function sweepText(table: SweepTable): string {
   const first = table.figures[0]!;
   const known = table.rows.filter((row) => typeof row.figures[0] === 'number');
   const count = `${numberText(table.rows.length)} of ${numberText(table.points)} points`;
   if (table.rows.length === 0)
-    return paragraph(
-      `${count}: there are more parts than points, and none is left for this one.`,
-      style.columns,
-    );
-  if (known.length === 0) return paragraph(`${count}; none has a number for ${first}.`, style.columns);
+    return `${count}: there are more parts than points, and none is left for this one.`;
+  if (known.length === 0) return `${count}; none has a number for ${first}.`;
   const by = (sign: number) =>
     known.reduce((a, b) => (sign * Number(b.figures[0]) > sign * Number(a.figures[0]) ? b : a));
   const at = (row: SweepRow) => table.paths.map((path, i) => `${path} ${row.values[i]}`).join(', ');
@@ -80,7 +91,7 @@ function sweepAnswer(table: SweepTable, style: TextStyle): string {
     most.figures[0] === least.figures[0] && known.length > 1
       ? `${first}: ${figure(most)} at all of them`
       : `${first}: highest ${figure(most)} at ${at(most)}, lowest ${figure(least)} at ${at(least)}`;
-  return paragraph(`${count}. ${said}.${lacks}${gaps}`, style.columns);
+  return `${count}. ${said}.${lacks}${gaps}`;
 }
 
 /** Two inputs of which the second has few values, and all points. */

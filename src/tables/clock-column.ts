@@ -2,7 +2,7 @@
 import type { ClockSpan } from '../core/model/cell.js';
 import { type Column, neededColumn } from './column.js';
 import { inBackticks } from './in-backticks.js';
-import { type Reading, read, refuse } from './reading.js';
+import { type Reading, read, readAs, refuse } from './reading.js';
 
 const CLOCK = /^([01]?\d|2[0-3]):([0-5]\d)(:00)?$/;
 const TIME_IN_WORDS = 'a time of day from 00:00 to 23:59, such as `06:30`';
@@ -21,10 +21,25 @@ export function breaksColumn(meaning: string): Column<readonly ClockSpan[]> {
 function readClock(text: string): Reading<number> {
   const minutes = minutesOfClock(text);
   if (minutes !== null) return read(minutes);
+  const plain = plainClock(text);
+  if (plain !== null) return readAs(minutesOfClock(plain)!, plain);
   const help = /^24:00(:00)?$/.test(text)
     ? 'Write midnight as `00:00`; an end at or before the start is on the next day.'
     : null;
   return refuse({ code: 'VAL11', text: `found ${inBackticks(text)}, expected ${TIME_IN_WORDS}`, help });
+}
+
+/** Times as they are written elsewhere: `6h30`, `14h`, `6:30 am`, `2 pm`, `6.30 Uhr`; `6.30` alone may be hours and tenths. */
+const OTHER_CLOCK = /^(\d{1,2})(?:(?:[.:]|\s?h\s?)([0-5]\d)|\s?h)?(?:\s?(Uhr|[ap]\.?m\.?))?$/i;
+
+function plainClock(text: string): string | null {
+  const [, hours, minutes, half] = OTHER_CLOCK.exec(text) ?? [];
+  if (hours === undefined || /^\d+(?:\.\d+)?$/.test(text)) return null;
+  const is12 = half !== undefined && !/^u/i.test(half);
+  if (is12 && (Number(hours) < 1 || Number(hours) > 12)) return null;
+  const hour = is12 ? (Number(hours) % 12) + (/^p/i.test(half) ? 12 : 0) : Number(hours);
+  const plain = `${String(hour).padStart(2, '0')}:${minutes ?? '00'}`;
+  return CLOCK.test(plain) ? plain : null;
 }
 
 /** Minutes after midnight of a time such as `06:30`; null where it is none. */

@@ -48,12 +48,19 @@ function rowsByPart(rows: readonly RouteRow[]): Map<string, RouteRow[]> {
   return byPart;
 }
 
-/** Parts of which every row could be read: only their first and last steps are known for certain. */
+/**
+ * Parts of which every row could be read: only their first and last steps are known for certain. A row without a part
+ * may belong to the one above.
+ */
 function completeParts(sheet: Sheet, rows: readonly RouteRow[]): Set<string> {
   const complete = new Set(rows.map((r) => r.values.part));
   if (!sheet.isWhole) return new Set();
   const read = new Set(rows.map((r) => r.row));
-  for (const row of sheet.rows) if (!read.has(row)) complete.delete(cellText(sheet, row, 'part'));
+  let above = '';
+  for (const row of sheet.rows) {
+    above = cellText(sheet, row, 'part') || above;
+    if (!read.has(row)) complete.delete(above);
+  }
   return complete;
 }
 

@@ -6,12 +6,14 @@ import { createHash } from 'node:crypto';
 import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
 import type { Moment } from '../core/log/log-clock.js';
 import { writeSimulatedLog } from '../core/log/simulated-log.js';
+import type { CsvForm } from '../core/model/csv-form.js';
 import type { ReplicationJob } from '../core/simulate/replication-job.js';
 import { sealLine } from '../tables/seal.js';
 
 export interface RunLogTask {
   readonly job: ReplicationJob;
   readonly start: Moment | null;
+  readonly form: CsvForm;
   /** Where to write; there must be no file yet. */
   readonly path: string;
 }
@@ -19,15 +21,16 @@ export interface RunLogTask {
 /** The system's code goes as data: it would be lost from an error on the way between threads. */
 export type RunLogResult = { readonly records: number } | { readonly failed: string };
 
-export default function writeLog({ job, start, path }: RunLogTask): RunLogResult {
+export default function writeLog({ job, start, form, path }: RunLogTask): RunLogResult {
   const hash = createHash('sha256');
   let file = -1;
   try {
     file = openSync(path, 'wx');
-    const { records } = writeSimulatedLog(job, 0, start, (text) => {
+    const write = (text: string): void => {
       hash.update(text);
       writeWhole(file, Buffer.from(text));
-    });
+    };
+    const { records } = writeSimulatedLog(job, 0, start, write, form);
     writeWhole(file, Buffer.from(sealLine(hash.digest('hex'))));
     fsyncSync(file);
     return { records };

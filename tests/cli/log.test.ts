@@ -80,7 +80,7 @@ describe('log', () => {
     const said = await run('log', 'run.csv', '--out', 'times');
     expect(said.err).toBe('');
     expect(said.out).toContain('The log holds ');
-    expect(said.out).toContain('Written: times/log-figures.csv, times/log.txt.');
+    expect(said.out).toContain('Written: times/log-figures.csv, times/log-figures.xlsx, times/log.txt.');
     const [mark, header, ...rows] = readFileSync(join(cwd, 'times/log-figures.csv'), 'utf8')
       .trimEnd()
       .split('\n');

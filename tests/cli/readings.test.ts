@@ -52,7 +52,7 @@ describe('with the folder of the cell', () => {
   test('--out makes a variant that is sound and runs', async () => {
     const { out, exit } = await runIn(cwd, ['readings', WATCH, 'my-cell', '--out', 'measured']);
     expect(exit).toBe(0);
-    expect(out).toContain('Compare with `roundsman schedule measured`.');
+    expect(out.replace(/\s+/g, ' ')).toContain('Compare with `roundsman schedule measured`.');
     const check = await runIn(cwd, ['check', 'measured', '--json']);
     expect(check).toMatchObject({ exit: 0, err: '' });
     expect(JSON.parse(check.out).complaints).toEqual([]);

@@ -2,8 +2,9 @@
 import { promises as fs } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { unzipSync, zipSync } from 'fflate';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { checkOutputFile, writeOutputFile } from '../../src/files/output-file.js';
+import { checkOutputFile, writeOutputBook, writeOutputFile } from '../../src/files/output-file.js';
 import { OutputRefused } from '../../src/files/output-refused.js';
 import { WriteError } from '../../src/files/write-error.js';
 
@@ -35,6 +36,20 @@ test.each(['', 'point,1\n'])('what it wrote itself it writes over: %j', async (t
     /^other\n# end of what roundsman wrote; SHA-256 of the lines above: [0-9a-f]{64}\n$/,
   );
   expect(await fs.readdir(folder)).toEqual(['sweep.csv']);
+});
+
+test('a workbook stays one with its seal, and is written over until somebody changes it', async () => {
+  const book = zipSync({ 'a.xml': new Uint8Array([1, 2, 3]) });
+  await writeOutputBook(file('sweep.xlsx'), book);
+  await writeOutputBook(file('sweep.xlsx'), book);
+  const written = await fs.readFile(join(folder, 'sweep.xlsx'));
+  expect(unzipSync(written)).toEqual(unzipSync(book));
+  // The length of the comment at the end of a zip file stands in the two bytes before it.
+  const comment = written.subarray(book.length);
+  expect(written.readUInt16LE(book.length - 2)).toBe(comment.length);
+  written[40]! ^= 1;
+  await fs.writeFile(join(folder, 'sweep.xlsx'), written);
+  await expect(writeOutputBook(file('sweep.xlsx'), book)).rejects.toThrow(OutputRefused);
 });
 
 test('a file of somebody else, an empty one too, and one that was changed since are refused', async () => {

@@ -12,6 +12,31 @@ import { saidAbout, soundTables } from './sound-tables.js';
 
 const point = { decimalComma: false };
 
+test.each([
+  ['6h30', '06:30'],
+  ['14 h', '14:00'],
+  ['6:30 am', '06:30'],
+  ['12 p.m.', '12:00'],
+  ['12am', '00:00'],
+  ['6.30 Uhr', '06:30'],
+  ['6.30', null],
+  ['6', null],
+  ['13 pm', null],
+  ['25h', null],
+])('the time of day %s', (text, taken) => {
+  const reading = shiftColumns.start.read(text, point);
+  expect(reading.ok ? reading.taken : null).toBe(taken);
+});
+
+test('rows without a part, below one with a part, are one complaint and not one about a single step too', () => {
+  const routes = soundTables['routes.csv']!;
+  const [head, first, ...rest] = routes.trimEnd().split('\n');
+  const part = first!.slice(0, first!.indexOf(','));
+  const blank = rest.map((row) => (row.startsWith(`${part},`) ? row.slice(part.length) : row));
+  const { complaints } = inspectTables({ ...soundTables, 'routes.csv': [head, first, ...blank].join('\n') });
+  expect(complaints.map(({ code, line }) => [code, line])).toEqual([['VAL01', 3]]);
+});
+
 describe('headers', () => {
   test.each([
     ['Cycle_S', 'cycle_s'],

@@ -14,7 +14,7 @@ export const checkCommand: CommandBody = {
   options: () => [],
   examples: ['check my-cell'],
   run: (folder, _values, io) =>
-    cellAnswer(folder!, io, ({ cell, complaints: found, inputs, readAs }) => {
+    cellAnswer(folder!, io, ({ cell, complaints: found, inputs, tables, readAs }) => {
       const complaints = [...found, ...lackingForCase(cell)];
       return {
         exit: EXIT.done,
@@ -26,7 +26,7 @@ export const checkCommand: CommandBody = {
             stations: cell.stations.length,
             machines: cell.stations.filter((s) => s.kind === 'machine').length,
             parts: cell.routes.length,
-            tables: inputs.length,
+            tables: tables.length,
           },
         },
         text: (style) =>

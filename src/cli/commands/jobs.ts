@@ -6,6 +6,7 @@ import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
 import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
+import type { CsvForm } from '../../core/model/csv-form.js';
 import type { FileContent } from '../../files/write-files.js';
 import { JOB_BOOK, JOB_FILES, jobBook, jobFiles, renderJobs } from '../../render/jobs.js';
 import { highsSolver } from '../../solver/highs-solver.js';
@@ -17,7 +18,7 @@ import { type CommandBody, numberOf, type OptionValues } from '../command-spec.j
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
-import { numberOption } from '../option-values.js';
+import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { withProgress } from '../progress.js';
 
@@ -57,6 +58,7 @@ export const jobsCommand: CommandBody = {
       },
     ),
     new Option('--out <folder>', 'write the plan as tables and as a workbook into this folder'),
+    csvOption(),
   ],
   writes: { option: 'out', kind: 'folder', names: [...JOB_FILES, JOB_BOOK] },
   examples: ['jobs my-cell', 'jobs my-cell --pattern day --connection box --now mill_1=cap'],
@@ -126,8 +128,8 @@ function waysOf(
   return { ways, warnings: lacking === null ? [] : [leftOutWarning(lacking)] };
 }
 
-async function filesOf(result: WeeklyJobs): Promise<Record<string, FileContent>> {
-  const files = jobFiles(result);
+async function filesOf(result: WeeklyJobs, form: CsvForm): Promise<Record<string, FileContent>> {
+  const files = jobFiles(result, form);
   if (Object.keys(files).length === 0) return {};
   return { ...files, [JOB_BOOK]: await workbookBytes(jobBook(result), 'xlsx') };
 }
@@ -141,8 +143,9 @@ async function answerOf(
 ): Promise<Answer> {
   const { assumptions, warnings, ...fields } = result;
   const out = values.out as string | undefined;
+  const form = csvFormAsked(values, open.csvForm);
   const written =
-    out === undefined ? [] : await writeRun({ command: 'jobs', out, files: await filesOf(result) }, io);
+    out === undefined ? [] : await writeRun({ command: 'jobs', out, files: await filesOf(result, form) }, io);
   return {
     exit: EXIT.done,
     fields: { ...fields, ...(out === undefined ? {} : { written }) },

@@ -9,16 +9,20 @@ import type { LogResult } from '../../core/log/log-result.js';
 import { summarizeLog } from '../../core/log/summarize-log.js';
 import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
+import type { CsvForm } from '../../core/model/csv-form.js';
 import { readPieces } from '../../files/read-pieces.js';
 import type { InputFile } from '../../files/read-table-file.js';
 import type { Encoding } from '../../files/text-decoder.js';
-import { logCsv, renderLog } from '../../render/log.js';
+import type { FileContent } from '../../files/write-files.js';
+import { renderLog } from '../../render/log.js';
 import { type AgainstView, renderAgainst } from '../../render/log-against.js';
+import { LOG_BOOK, logBook, logCsv } from '../../render/log-tables.js';
 import { paragraph } from '../../render/paragraph.js';
 import { plainStyle, type TextStyle } from '../../render/text-style.js';
 import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
 import { pasteText } from '../../tables/overrides/changed-rows.js';
 import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
+import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -28,7 +32,7 @@ import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
 import { writeMeasuredFolder } from '../measured-folder.js';
 import { momentOption } from '../moment-option.js';
-import { numberOption } from '../option-values.js';
+import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
 import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
@@ -88,10 +92,11 @@ export const logCommand: CommandBody = {
     ),
     new Option(
       '--out <folder>',
-      'write this text and all measured times as CSV into this folder; with --against also the rows for the tables, so that it is a cell that builds on the folder',
+      'write this text and all measured times, as CSV and as a workbook, into this folder; with --against also the rows for the tables, so that it is a cell that builds on the folder',
     ),
+    csvOption(),
   ],
-  writes: { option: 'out', kind: 'folder', names: [LOG_FIGURES_FILE, 'log.txt'] },
+  writes: { option: 'out', kind: 'folder', names: [LOG_FIGURES_FILE, LOG_BOOK, 'log.txt'] },
   examples: ['log my-cell/log.csv my-cell', 'log my-cell/log.csv my-cell --against --out my-cell-logged'],
   run: async (file, values, io) => {
     const folder = values.folder as string | undefined;
@@ -124,6 +129,7 @@ interface LogOpened {
   readonly result: LogResult;
   readonly analysis: LogAnalysis;
   readonly input: InputFile;
+  readonly form: CsvForm;
   readonly assumptions: readonly string[];
 }
 
@@ -143,7 +149,8 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
       '\n',
     );
   const out = values.out as string | undefined;
-  const files = out === undefined ? {} : filesOf(opened.result, against, text(plainStyle));
+  const form = csvFormAsked(values, of?.open.csvForm ?? opened.form);
+  const files = out === undefined ? {} : await filesOf(opened.result, against, form, text(plainStyle));
   const base = against === null ? null : of!.folder;
   const folders = of === null ? [] : inputFolders(resolve(io.cwd, of.folder), inputs);
   const read = [resolve(io.cwd, file), ...folders];
@@ -164,9 +171,19 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
   };
 }
 
-function filesOf(result: LogResult, against: AgainstView | null, text: string): Record<string, string> {
+async function filesOf(
+  result: LogResult,
+  against: AgainstView | null,
+  form: CsvForm,
+  text: string,
+): Promise<Record<string, FileContent>> {
   const tables = (against?.rows ?? []).map((table) => [table.file, pasteText(table)] as const);
-  return { ...Object.fromEntries(tables), [LOG_FIGURES_FILE]: logCsv(result), 'log.txt': `\n${text}` };
+  return {
+    ...Object.fromEntries(tables),
+    [LOG_FIGURES_FILE]: logCsv(result, form),
+    [LOG_BOOK]: await workbookBytes(logBook(result), 'xlsx'),
+    'log.txt': `\n${text}`,
+  };
 }
 
 function writtenText(written: readonly string[], against: AgainstView | null, out: string): string {
@@ -205,7 +222,14 @@ async function openLog(
   const { complaints, clock } = reader.end();
   if (complaints.length > 0 || clock === null) return { complaints };
   const { input, encoding } = pieces;
-  return { result: summarizeLog(analysis, clock), analysis, input, assumptions: encodingText(encoding) };
+  const form = reader.csvForm();
+  return {
+    result: summarizeLog(analysis, clock),
+    analysis,
+    input,
+    form,
+    assumptions: encodingText(encoding),
+  };
 }
 
 function encodingText(encoding: Encoding): string[] {

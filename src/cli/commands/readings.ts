@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
+import type { CsvForm } from '../../core/model/csv-form.js';
 import { OUTLIER_RULES, type OutlierRule, outlierRuleText } from '../../core/readings/outliers.js';
 import type { StopwatchReading } from '../../core/readings/reading.js';
 import { readingsAssumptions, readingsWarnings } from '../../core/readings/remarks.js';
@@ -15,9 +16,12 @@ import {
 } from '../../core/readings/study-readings.js';
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
 import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
+import type { FileContent } from '../../files/write-files.js';
 import { paragraph } from '../../render/paragraph.js';
-import { type ReadingsView, readingsCsv, renderReadings } from '../../render/readings.js';
+import { type ReadingsView, renderReadings } from '../../render/readings.js';
+import { READINGS_BOOK, readingsBook, readingsCsv } from '../../render/readings-tables.js';
 import { plainStyle } from '../../render/text-style.js';
+import { csvFormOf } from '../../tables/csv-form-of.js';
 import { elementNameText } from '../../tables/element-name-text.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import { readReadings } from '../../tables/readings-table.js';
@@ -25,6 +29,7 @@ import { FIGURES_FILE } from '../../tables/table-formats.js';
 import { tableText } from '../../tables/table-text.js';
 import { placedInBooks } from '../../workbook/place-in-book.js';
 import { workbookKind } from '../../workbook/workbook.js';
+import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -32,7 +37,7 @@ import { EXIT } from '../exit-codes.js';
 import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
 import { writeMeasuredFolder } from '../measured-folder.js';
-import { numberOption } from '../option-values.js';
+import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { wrongInput } from '../wrong-input.js';
 
@@ -74,10 +79,11 @@ export const readingsCommand: CommandBody = {
     new Option('--cell <name>', 'take only the readings of this cell'),
     new Option(
       '--out <folder>',
-      'write the rows as tables into this folder, with the text and the figures; with a cell it becomes a variant of it that runs',
+      'write the rows as tables into this folder, with the text and the figures, as CSV and as a workbook; with a cell it becomes a variant of it that runs',
     ),
+    csvOption(),
   ],
-  writes: { option: 'out', kind: 'folder', names: [FIGURES_FILE, 'readings.txt'] },
+  writes: { option: 'out', kind: 'folder', names: [FIGURES_FILE, READINGS_BOOK, 'readings.txt'] },
   examples: [
     'readings my-cell/readings.csv',
     'readings my-cell/readings.csv my-cell --accuracy-pct 3 --out my-cell-measured',
@@ -99,8 +105,10 @@ export const readingsCommand: CommandBody = {
     if (!found?.readings || cellFolder?.cell === null) return wrongInput(complaints, inputs);
     const readings = ofCell(found.readings, values.cell as string | undefined);
     const warned = complaintLines(complaints);
+    const tables = cellFolder?.layers?.tables ?? { [read.name]: read.text! };
+    const form = csvFormAsked(values, csvFormOf(Object.values(tables)));
     return readingsAnswer(
-      { readings, file: file!, folder: folder ?? null, cellFolder, inputs, warned },
+      { readings, file: file!, folder: folder ?? null, cellFolder, form, inputs, warned },
       values,
       io,
     );
@@ -133,6 +141,7 @@ interface Task {
   readonly file: string;
   readonly folder: string | null;
   readonly cellFolder: CellFolder | null;
+  readonly form: CsvForm;
   readonly inputs: Answer['inputs'];
   readonly warned: readonly string[];
 }
@@ -187,10 +196,12 @@ function nameWarnings({ elements }: ReadingsStudy, cell: Cell | null): string[] 
 }
 
 /** @returns paths as shown */
-function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[]> {
-  const files: Record<string, string> = {};
-  for (const { file, header, rows } of view.study.tables) files[file] = tableText([header, ...rows]);
-  files[FIGURES_FILE] = readingsCsv(view.study);
+async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[]> {
+  const { form } = task;
+  const files: Record<string, FileContent> = {};
+  for (const { file, header, rows } of view.study.tables) files[file] = tableText([header, ...rows], form);
+  files[FIGURES_FILE] = readingsCsv(view.study, form);
+  files[READINGS_BOOK] = await workbookBytes(readingsBook(view), 'xlsx');
   files['readings.txt'] = `\n${renderReadings(view, plainStyle)}`;
   const source = basename(task.file);
   const { folder, cellFolder } = task;

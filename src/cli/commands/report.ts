@@ -5,6 +5,7 @@ import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
 import type { Complaint } from '../../core/model/complaint.js';
+import type { CsvForm } from '../../core/model/csv-form.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
@@ -13,6 +14,7 @@ import { assumptionGroups, reportWarnings } from '../../render/report-page/closi
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
 import { REPORT_BOOK, REPORT_FILES, reportBook, reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
+import { csvFormOf } from '../../tables/csv-form-of.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
@@ -24,7 +26,7 @@ import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD, onPool } from '../on-pool.js';
-import { workersOption } from '../option-values.js';
+import { csvFormAsked, csvOption, workersOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { pageScript } from '../page-script.js';
 import { liveProgress, withProgress } from '../progress.js';
@@ -48,8 +50,9 @@ export const reportCommand: CommandBody = {
   options: () => [
     new Option(
       '--out <folder>',
-      `folder to write into: report.html, the same as report.md, tables as CSV; default ${DEFAULT_OUT}`,
+      `folder to write into: report.html, the same as report.md, tables as CSV and as a workbook; default ${DEFAULT_OUT}`,
     ),
+    csvOption(),
     workersOption(),
   ],
   writes: { option: 'out', kind: 'folder', names: REPORT_FILES, unasked: DEFAULT_OUT },
@@ -66,7 +69,8 @@ export const reportCommand: CommandBody = {
 async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, io: Io): Promise<Answer> {
   const { cell, complaints, inputs, notes, readAs, layers } = read[0]!;
   const tables = Object.keys(layers?.tables ?? {});
-  const open = { cell: cell!, complaints, inputs, tables, notes, readAs };
+  const csvForm = csvFormOf(Object.values(layers?.tables ?? {}));
+  const open = { cell: cell!, complaints, inputs, tables, csvForm, notes, readAs };
   const outcome = withProgress(io, 'Searching for the best sequence', () =>
     bestSchedule(open.cell, { improvements: false }),
   );
@@ -77,7 +81,8 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
     const inputs = { cell: open.cell, schedule };
     const mix = open.cell.parts.length > 0 ? await runStudy('mix', inputs, {}, ON_THIS_THREAD) : null;
     const results = assembleReport(open.cell, schedule, grown, done, await compared(read, values), mix);
-    const answer = await written(results, factsOf(read, io), values, io);
+    const form = csvFormAsked(values, csvForm);
+    const answer = await written(results, factsOf(read, io), form, values, io);
     return { ...answer, inputs: inputsOf(read) };
   });
 }
@@ -137,13 +142,14 @@ function factsOf(read: readonly ReadFolder[], io: Io): ReportFacts {
 async function written(
   results: ReportResults,
   facts: ReportFacts,
+  form: CsvForm,
   values: OptionValues,
   io: Io,
 ): Promise<Omit<Answer, 'inputs'>> {
   const out = (values.out as string | undefined) ?? DEFAULT_OUT;
   const view = reportView(results, facts);
   const book = await workbookBytes(reportBook(view), 'xlsx');
-  const files = { ...reportFiles(view, pageScript()), [REPORT_BOOK]: book };
+  const files = { ...reportFiles(view, pageScript(), form), [REPORT_BOOK]: book };
   const names = await writeRun({ command: 'report', out, files }, io);
   return {
     exit: EXIT.done,

@@ -20,6 +20,8 @@ import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
 import {
+  csvFormAsked,
+  csvOption,
   handsOption,
   numberOption,
   replicationsOption,
@@ -69,6 +71,7 @@ export const simulateCommand: CommandBody = {
       '--log-start <moment>',
       'write the times of --log as moments; this is its first Monday 00:00, such as 2026-10-19T00:00:00+02:00; without it, seconds',
     ),
+    csvOption(),
     new Option('--explain', 'print the closed forms of machine interference beside, with what they assume'),
   ],
   writes: { option: 'log', kind: 'file' },
@@ -94,7 +97,8 @@ export const simulateCommand: CommandBody = {
       const order = outcome !== null && 'order' in outcome ? outcome : null;
       const options = studyOptions(cell, order, pattern, values, io);
       const { against: _, ...plainOptions } = options;
-      const log = await writeRunLog(cell, plainOptions, values, io);
+      const form = csvFormAsked(values, open.csvForm);
+      const log = await writeRunLog(cell, plainOptions, { values, io, form });
       const study = await runStudy(cell, options, values, io);
       if (study === null) return stoppedAnswer(open);
       const explanation = values.explain === true ? explain(cell) : null;

@@ -4,18 +4,22 @@ import { resolve } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
 import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
+import type { CsvForm } from '../../core/model/csv-form.js';
 import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
 import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';
 import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-points.js';
-import { writeOutputFile } from '../../files/output-file.js';
+import { writeOutputBook, writeOutputFile } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
-import { renderSweep, type SweepTable, sweepCsv } from '../../render/sweep.js';
+import { renderSweep, type SweepTable, sweepBook, sweepCsv } from '../../render/sweep.js';
 import { visibleText } from '../../render/visible-text.js';
 import { highsSolver } from '../../solver/highs-solver.js';
+import { csvFormOf } from '../../tables/csv-form-of.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { inspectLayers } from '../../tables/overrides/inspect-layers.js';
 import type { PointResult } from '../../tables/overrides/point-figures.js';
 import { pointSettings, sweptCosts } from '../../tables/overrides/point-settings.js';
+import { workbookKind } from '../../workbook/workbook.js';
+import { workbookBytes } from '../../workbook/write-workbook.js';
 import { runSweep } from '../../workers/sweep-pool.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
@@ -23,7 +27,7 @@ import { type CommandBody, numberOf, type OptionValues } from '../command-spec.j
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { mergeSweeps } from '../merge-sweeps.js';
-import { numberOption, workersOption } from '../option-values.js';
+import { csvFormAsked, csvOption, numberOption, workersOption } from '../option-values.js';
 import { outputFile } from '../outputs.js';
 import { liveProgress } from '../progress.js';
 import { UsageError } from '../usage-error.js';
@@ -42,8 +46,9 @@ export const sweepCommand: CommandBody = {
     ).argParser((text: string, before: readonly string[] = []) => [...before, text]),
     new Option(
       '--out <file>',
-      'write all points into this CSV file; Ctrl-C ends the sweep and writes the points that are done',
+      'write all points into this file, as CSV or, where its name ends in .xlsx or .ods, as a workbook; Ctrl-C ends the sweep and writes the points that are done',
     ),
+    csvOption(),
     new Option('--part <i/n>', 'work out only part i of n of the points, such as `3/16`').argParser(
       readShard,
     ),
@@ -153,7 +158,8 @@ async function sweepFolder(
   const mark = markOf([programVersion(), layers.tables, settings, axes, figures, nodes]);
   const table = tableOf(axes, figures, results, mark);
   const out = values.out as string | undefined;
-  if (out !== undefined) await writeOutputFile(outputFile(out, io), sweepCsv(table));
+  const form = csvFormAsked(values, csvFormOf(Object.values(layers.tables)));
+  if (out !== undefined) await writeSweep(table, form, out, io);
   const written = out === undefined ? '' : `\nWritten: ${visibleText(out)}.\n`;
   const reason = `The sweep was stopped: ${results.length} of ${points.length} points are done.`;
   return {
@@ -195,6 +201,12 @@ async function sweepFolder(
     ],
     warnings: complaintLines(complaints),
   };
+}
+
+async function writeSweep(table: SweepTable, form: CsvForm, out: string, io: Io): Promise<void> {
+  const kind = workbookKind(out);
+  if (kind === null) await writeOutputFile(outputFile(out, io), sweepCsv(table, form));
+  else await writeOutputBook(outputFile(out, io), await workbookBytes(sweepBook(table), kind));
 }
 
 /** The first and the last value of each input: what a column refuses mostly shows there. */
@@ -286,6 +298,10 @@ async function mergeAnswer(
   if (option !== undefined)
     throw new UsageError(`\`--merge\` needs the files of the parts after it, found \`${option}\`.`);
   if (out === undefined) throw new UsageError('Say with `--out` into which file the parts are put together.');
+  if (workbookKind(out) !== null)
+    throw new UsageError(
+      '`--merge` puts CSV files together into one; give `--out` a name that ends in .csv.',
+    );
   const { text, points } = await mergeSweeps(io.cwd, files);
   await writeOutputFile(outputFile(out, io), text);
   return {

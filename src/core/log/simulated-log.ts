@@ -4,6 +4,7 @@
  */
 import type { ReplicationResult } from '../floor/floor-run.js';
 import { openCalendar } from '../floor/open-calendar.js';
+import { type CsvForm, PLAIN_CSV } from '../model/csv-form.js';
 import { guarded } from '../model/formula-guard.js';
 import { LOG_SIGNALS } from '../model/log-signals.js';
 import { type ReplicationJob, runTraced } from '../simulate/replication-job.js';
@@ -18,6 +19,7 @@ const DAY_MS = 86_400_000;
 /**
  * @param start moment of the first Monday 00:00 (without a pattern: of the begin); null = times are seconds after it
  * @param write takes the text piece by piece
+ * @param form separator and decimal mark
  * @returns the run's tallies, and the number of records written
  */
 export function writeSimulatedLog(
@@ -25,14 +27,16 @@ export function writeSimulatedLog(
   replication: number,
   start: Moment | null,
   write: (text: string) => void,
+  form: CsvForm = PLAIN_CSV,
 ): { readonly run: ReplicationResult; readonly records: number } {
   const [stations, parts] = [new Names(), new Names()];
-  const timeText = start === null ? secondsText : momentWriter(start);
-  let text = 'time,station,signal,part\n';
+  const { separator, decimal } = form;
+  const timeText = start === null ? secondsWriter(decimal) : momentWriter(start);
+  let text = `${['time', 'station', 'signal', 'part'].join(separator)}\n`;
   let records = 0;
   const queue = new RecordQueue((timeS, _clockS, station, signal, part) => {
     records++;
-    text += `${timeText(timeS)},${inCsv(stations.list[station]!)},${LOG_SIGNALS[signal]},${inCsv(parts.list[part]!)}\n`;
+    text += `${timeText(timeS)}${separator}${inCsv(stations.list[station]!)}${separator}${LOG_SIGNALS[signal]}${separator}${inCsv(parts.list[part]!)}\n`;
     if (text.length < CHUNK) return;
     write(text);
     text = '';
@@ -58,8 +62,8 @@ function momentAfter({ openSpans }: ReplicationJob, openS: number): number {
   return openSpans === null ? openS : openCalendar(openSpans).clock.openEnd(0, openS);
 }
 
-function secondsText(seconds: number): string {
-  return seconds.toFixed(3);
+function secondsWriter(decimal: CsvForm['decimal']): (seconds: number) => string {
+  return (seconds) => seconds.toFixed(3).replace('.', decimal);
 }
 
 function momentWriter({ epochMs, offsetMin }: Moment): (seconds: number) => string {

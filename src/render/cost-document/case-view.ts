@@ -3,9 +3,7 @@ import type { AlternativeResult, CostCaseFound, IncrementResult } from '../../co
 import { planInWords } from '../../core/model/plan-words.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 
-export interface CaseView {
-  readonly result: CostCaseFound;
-  readonly numbers: LocaleNumbers;
+export interface CaseWays {
   readonly harness: AlternativeResult;
   readonly boxes: AlternativeResult;
   /** The recommended way. */
@@ -14,10 +12,19 @@ export interface CaseView {
   readonly watched: AlternativeResult;
 }
 
+export interface CaseView extends CaseWays {
+  readonly result: CostCaseFound;
+  readonly numbers: LocaleNumbers;
+}
+
+export function caseWays({ alternatives, decision }: CostCaseFound): CaseWays {
+  const [harness, boxes] = alternatives as [AlternativeResult, AlternativeResult];
+  const choice = alternatives.find((a) => a.name === decision) ?? harness;
+  return { harness, boxes, choice, watched: choice === harness ? boxes : choice };
+}
+
 export function caseView(result: CostCaseFound, numbers: LocaleNumbers): CaseView {
-  const [harness, boxes] = result.alternatives as [AlternativeResult, AlternativeResult];
-  const choice = result.alternatives.find((a) => a.name === result.decision) ?? harness;
-  return { result, numbers, harness, boxes, choice, watched: choice === harness ? boxes : choice };
+  return { result, numbers, ...caseWays(result) };
 }
 
 /** The measures that decide: after tax where a tax is given. */
@@ -26,7 +33,7 @@ export function decisiveIncrement(view: CaseView, way: AlternativeResult): Incre
 }
 
 /** The recommended way in words, such as `boxes on lathe_1, mill_2`. */
-export function wayInWords({ harness, boxes }: CaseView, way: AlternativeResult): string {
+export function wayInWords({ harness, boxes }: CaseWays, way: AlternativeResult): string {
   if (way === harness || way === boxes) return way.name;
   return planInWords(way);
 }
@@ -67,7 +74,7 @@ export function inStyle({ result, numbers }: CaseView, sentence: string): string
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** The watched way as the beginning of a sentence; a plural. */
-export function subject(view: CaseView): string {
+export function subject(view: CaseWays): string {
   const words = wayInWords(view, view.watched);
   return words === view.boxes.name ? 'Boxes on every machine' : `${words[0]!.toUpperCase()}${words.slice(1)}`;
 }

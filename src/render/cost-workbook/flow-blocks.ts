@@ -70,17 +70,19 @@ function block(
   const first = rows.length + 1;
   const last = first + own.length - 1;
   const figure = (name: string, year: number) => cellOf(`${name}: cash flow${tax} of year ${year}`)!;
-  let [sum, worth] = [0, 0];
+  let [sum, worth, factor] = [0, 0, 1];
   own.forEach((flow, year) => {
     const r = first + year;
     const difference = flow - base[year]!;
     const before = { sum, worth };
+    // Year by year: the language leaves the last digit of a power to each engine.
+    if (year > 0) factor /= 1 + ratePct(result, basis) / 100;
     sum += difference;
     worth = of.runningPresentValue[year]!;
     const reached = (now: number, then: number) => year > 0 && now >= 0 && then < 0;
     rows.push([
       year,
-      live(`(1+${rate}/100)^(-A${r})`, (1 + ratePct(result, basis) / 100) ** -year, 6),
+      live(year === 0 ? '1' : `B${r - 1}/(1+${rate}/100)`, factor, 6),
       live(figure(option.name, year), flow),
       live(figure(harness.name, year), base[year]!),
       live(`C${r}-D${r}`, difference),

@@ -2,6 +2,7 @@
  * A report as files: the page, the same as Markdown, tables for a spreadsheet, and the cost case on its own. Nothing in
  * them depends on the time or the speed of the machine, so that the same tables give the same files.
  */
+import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
 import type { ReportResults } from '../../core/report/report-results.js';
 import type { Workbook } from '../../workbook/workbook.js';
 import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files.js';
@@ -21,15 +22,20 @@ export const REPORT_FILES = ['report.html', 'report.md', REPORT_BOOK, ...REPORT_
 
 /**
  * @param script the script of the page
+ * @param form of the tables
  * @returns texts by file name
  */
-export function reportFiles(view: ReportView, script: string): Record<string, string> {
+export function reportFiles(
+  view: ReportView,
+  script: string,
+  form: CsvForm = PLAIN_CSV,
+): Record<string, string> {
   const { results, facts } = view;
   const document = reportDocument(view);
   return {
     'report.html': documentHtml(document, script),
     'report.md': documentMarkdown(document),
-    ...reportTables(results),
+    ...reportTables(results, form),
     ...caseFiles(results, facts),
   };
 }

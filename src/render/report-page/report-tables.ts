@@ -1,5 +1,6 @@
 /** The figures of a report as tables for a spreadsheet; columns carry their units, texts that would run are neutralised. */
 import type { CostCaseFound } from '../../core/cost/result.js';
+import type { CsvForm } from '../../core/model/csv-form.js';
 import type { ReportResults } from '../../core/report/report-results.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftPatterns } from '../../core/shifts/shift-patterns.js';
@@ -30,8 +31,8 @@ export const REPORT_TABLES = [
 ] as const;
 
 /** The tables as CSV, by file name. */
-export function reportTables(results: ReportResults): Record<string, string> {
-  return Object.fromEntries(resultTables(results).map(({ file, rows }) => [file, csvText(rows)]));
+export function reportTables(results: ReportResults, form: CsvForm): Record<string, string> {
+  return Object.fromEntries(resultTables(results).map(({ file, rows }) => [file, csvText(rows, 4, form)]));
 }
 
 /** A part that is not there has no table. */

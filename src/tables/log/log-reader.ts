@@ -6,6 +6,7 @@ import type { LogAnalysis } from '../../core/log/log-analysis.js';
 import type { LogClock, Moment } from '../../core/log/log-clock.js';
 import { recordCode } from '../../core/log/signals.js';
 import type { Complaint } from '../../core/model/complaint.js';
+import { CSV_FORMS, type CsvForm } from '../../core/model/csv-form.js';
 import { unguarded } from '../../core/model/formula-guard.js';
 import { LOG_SIGNALS } from '../../core/model/log-signals.js';
 import { type ComplaintList, complaintList, type Fault } from '../complaint-list.js';
@@ -121,6 +122,11 @@ export class LogReader {
     if (!this.skipping) this.takeLine(this.rest, 0, this.rest.length);
     this.skipping = true;
     this.rest = '';
+  }
+
+  /** In which form tables go that are written beside this log. */
+  csvForm(): CsvForm {
+    return CSV_FORMS[this.header?.delimiter === ';' ? 'semicolon-comma' : 'comma-point'];
   }
 
   /** To be called once after the last piece; ends the analysis, too. */

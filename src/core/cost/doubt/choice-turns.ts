@@ -103,7 +103,8 @@ class Along {
   /** False where the item moves no choice at all. */
   matters(now: number, least: number, high: number): boolean {
     const rivals = [this.choices.planned, this.bestAt(least), this.bestAt(high)];
-    const [own, ...others] = [now, least, high, (now + high) / 2].map((x) =>
+    const between = (now + high) / 2;
+    const [own, ...others] = [now, least, high, this.whole ? Math.round(between) : between].map((x) =>
       JSON.stringify(this.choices.values(this.at(x), rivals)),
     );
     return others.some((other) => other !== own);
