@@ -1,6 +1,5 @@
 /** The figures of stopwatch readings as a table for a spreadsheet. */
 import { type CsvForm, PLAIN_CSV } from '../core/model/csv-form.js';
-import { readingsWarnings } from '../core/readings/remarks.js';
 import type { ReadingsStudy } from '../core/readings/study-readings.js';
 import { FIGURES_FILE } from '../tables/table-formats.js';
 import type { Workbook } from '../workbook/workbook.js';
@@ -11,12 +10,11 @@ import { tablesBook } from './tables-book.js';
 export const READINGS_BOOK = 'readings-figures.xlsx';
 
 /** The answer, and the figures of each element. */
-export function readingsBook(view: ReadingsView): Workbook {
-  const { study, options } = view;
+export function readingsBook(view: ReadingsView, warnings: readonly string[]): Workbook {
   return tablesBook(
     'What the readings say',
-    [readingsAnswer(view), ...readingsWarnings(study, options)],
-    [{ file: FIGURES_FILE, rows: figureRows(study) }],
+    [readingsAnswer(view), ...warnings],
+    [{ file: FIGURES_FILE, rows: figureRows(view.study) }],
   );
 }
 

@@ -201,7 +201,10 @@ async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): P
   const files: Record<string, FileContent> = {};
   for (const { file, header, rows } of view.study.tables) files[file] = tableText([header, ...rows], form);
   files[FIGURES_FILE] = readingsCsv(view.study, form);
-  files[READINGS_BOOK] = await workbookBytes(readingsBook(view), 'xlsx');
+  files[READINGS_BOOK] = await workbookBytes(
+    readingsBook(view, readingsWarnings(view.study, view.options)),
+    'xlsx',
+  );
   files['readings.txt'] = `\n${renderReadings(view, plainStyle)}`;
   const source = basename(task.file);
   const { folder, cellFolder } = task;
