@@ -34,7 +34,7 @@ const column = (text: string | undefined, c: number): string[] => [
   ),
 ];
 
-const IN_ORDER = ['shifts.csv', 'jobs.csv', 'changeovers.csv'];
+const IN_ORDER = ['shifts.csv', 'jobs.csv'];
 
 /** Every station, part, shift pattern and job under another name, alike in the alphabet. */
 function renamed(tables: Tables): Tables {
@@ -55,8 +55,8 @@ function renamed(tables: Tables): Tables {
 }
 
 /**
- * Rows from the last to the first, but for a part's steps, and for the shifts, jobs and changeovers, whose order says
- * which is meant first.
+ * Rows from the last to the first, but for a part's steps, and for the shifts and jobs, whose order says which is meant
+ * first.
  */
 function turned(tables: Tables): Tables {
   return Object.fromEntries(

@@ -21,6 +21,7 @@ export interface ChangeoverWork {
  * @param cell its changeovers.csv
  * @param stations those that the order visits; the others' changeovers stop nothing
  * @param ways by machine; none named: left out, 0 minutes
+ * @returns by name of the machine: which changeover falls due when must not hang on the order of the table's rows
  */
 export function changeoverWork(
   cell: Pick<Cell, 'changeovers'>,
@@ -42,5 +43,6 @@ export function changeoverWork(
         wayMin: minutes,
       };
     })
-    .filter((work) => work.workMin > 0);
+    .filter((work) => work.workMin > 0)
+    .sort((a, b) => (a.station < b.station ? -1 : 1));
 }
