@@ -37,7 +37,7 @@ export const DEFAULT_JOB_NODES = 300;
 /** Yes-or-no choices of a week up to which all of its set-ups are looked at. */
 const MOST_CHOICES = 400;
 /** Work of the trials: lists tried times tasks in them, and the most lists; a few tasks need only few. */
-const TRIAL_WORK = 400_000;
+const TRIAL_WORK = 800_000;
 const MOST_TRIALS = 5000;
 /** Steps of the search for what could be made of one job alone. */
 const NODES_ALONE = 30;
@@ -65,7 +65,9 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
   const isSmall = choicesOf(problem) <= MOST_CHOICES;
   const found = isSmall
     ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_JOB_NODES)
-    : byHours(problem, frame, first, leastSetupMin(shop), limited);
+    : clock.share() < 1
+      ? byHours(problem, frame, first, leastSetupMin(shop), limited)
+      : { week: first, goals: goalsOf(first, [0, 0, 0]) };
   const jobs = jobsMade(problem, found.week.at);
   const plan: JobPlan = {
     ...windowsOf(problem),

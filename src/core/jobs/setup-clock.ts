@@ -26,14 +26,17 @@ export function setupSpan(
   atS: number,
   isBare: boolean,
 ): SetupSpan | null {
-  const times: readonly (readonly [number, number])[] =
-    machine.people > 0 ? slot.presence : [[slot.startS, slot.endS]];
+  const { presence } = slot;
+  const isTended = machine.people > 0;
+  const count = isTended ? presence.length : 1;
   let leftS = minutes * 60;
   let runsS = isBare ? 0 : leftS * (1 - machine.internalShare);
   let startS = Number.NaN;
   let standsFromS = Number.NaN;
-  for (const [fromS, toS] of times) {
-    const beginS = Math.max(fromS, atS);
+  // By index: this is asked some hundred times for every week that is tried.
+  for (let i = 0; i < count; i++) {
+    const toS = isTended ? presence[i]![1] : slot.endS;
+    const beginS = Math.max(isTended ? presence[i]![0] : slot.startS, atS);
     if (beginS > toS - (leftS > 0 ? MOMENT_S : 0)) continue;
     if (Number.isNaN(startS)) startS = beginS;
     if (Number.isNaN(standsFromS)) {

@@ -102,15 +102,15 @@ function lateText({ lateParts, notMade }: JobPlan, late: readonly PlannedJob[]):
 /** What is proven, or how far from the bound each goal may be. */
 function proofText(plan: JobPlan): string {
   if (plan.proven) return 'Proven optimal.';
+  // The goals count parts to the hundredth; the plan makes whole ones, and says their number as elsewhere.
+  const whole = { 'late parts': plan.lateParts, 'parts not made': plan.notMade };
   const open = plan.goals
     .filter((goal) => !goal.proven && goal.bound < goal.value)
-    .map((goal) => `${goal.goal} ${wholeUp(goal.value)}, at best ${wholeUp(goal.bound)}`);
+    .map(({ goal, value, bound }) => {
+      const shown = goal === 'set-up minutes' ? Math.ceil(value) : whole[goal];
+      return `${goal} ${shown}, at best ${Math.min(shown, Math.ceil(bound - ROUNDING))}`;
+    });
   return `Not proven optimal${open.length === 0 ? '' : `: ${open.join('; ')}`}.`;
-}
-
-/** Parts are made whole: what is left of one is one more that is late. */
-function wholeUp(amount: number): number {
-  return Math.ceil(amount - ROUNDING);
 }
 
 function warningsOf(plan: JobPlan): string[] {

@@ -1,10 +1,14 @@
 /** Job plans: hand-worked weeks, every order of set-ups tried, and what must hold of any plan. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { jobFrame } from '../../../src/core/jobs/job-frame.js';
 import type { JobPlan } from '../../../src/core/jobs/job-plan.js';
 import { type JobOptions, jobProblem } from '../../../src/core/jobs/job-problem.js';
+import { jobShop } from '../../../src/core/jobs/job-shop.js';
+import { WeekRun } from '../../../src/core/jobs/lay-out-week.js';
 import { planFaults } from '../../../src/core/jobs/plan-faults.js';
 import { planJobs } from '../../../src/core/jobs/plan-jobs.js';
+import { weeklyJobs } from '../../../src/core/jobs/weekly-jobs.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';
 import { cases } from '../../support/size.js';
@@ -341,6 +345,44 @@ function tinyWeek(drawn: {
     },
   };
 }
+
+describe('more set-ups than can be looked at one by one', () => {
+  // 45 parts on three machines, each wanted in odd numbers on three days: about twice what the week has hours for.
+  const parts = Array.from({ length: 45 }, (_, k) => `p${k}`);
+  const cell = jobCell({
+    ...base,
+    machines: ['m', 'n', 'o'],
+    parts: Object.fromEntries(parts.map((part, k) => [part, [['m', 'n|o', 'm|n|o'][k % 3]!, 71 + k]])),
+    jobs: ['Mon', 'Tue', 'Tue 11:00'].flatMap((due, d) =>
+      parts.map((part, k) => `${part}-${d},${part},${7 + ((k + d) % 9)},${due},,${11 + (k % 7)}`),
+    ),
+  });
+  const result = weeklyJobs(cell, { ways: {}, setUpFor: {}, nodes: 50 }, solve);
+  const [found] = result.plans;
+
+  test('the sentence says the late parts of the plan, and at best no more', () => {
+    expect(found!.boundBy).toBe('hours');
+    expect(result.recommendation).toContain(`of these ${found!.lateParts} are not made`);
+    expect(result.recommendation).toContain(`late parts ${found!.lateParts}, at best `);
+    expect(result.recommendation).toContain(`parts not made ${found!.notMade}, at best `);
+    for (const goal of found!.goals) expect(goal.bound).toBeLessThanOrEqual(goal.value);
+  });
+
+  test('no plain order by due time makes more in time', () => {
+    const problem = jobProblem(cell, { pattern: 'week', ways: {}, setUpFor: {} });
+    const shop = jobShop(problem, jobFrame(problem));
+    const byDue = [...problem.jobs.keys()].sort((a, b) => problem.jobs[a]!.dueMin - problem.jobs[b]!.dueMin);
+    for (const k of [0, 1, 2]) {
+      const tasks = byDue.map((job) => {
+        const { machines } = shop.parts[shop.routeOf[job]!]!.steps[0]!;
+        return { job, quantity: problem.jobs[job]!.quantity, machines: [[machines[k % machines.length]!]] };
+      });
+      const { late } = new WeekRun(shop).layOut(tasks)!;
+      expect(found!.goals[0]!.value).toBeLessThan(late);
+      expect(new WeekRun(shop).layOut(tasks, late - 1)).toBeNull();
+    }
+  });
+});
 
 describe('any tiny week', () => {
   test('no order of set-ups is better than the plan', () => {
