@@ -81,6 +81,8 @@ export async function browserPage(root, style) {
     '<',
     '\\u003c',
   );
+  const reportScript = readFileSync(`${root}/dist/page/walk-moves.js`, 'utf8').trim();
+  if (/<\/script|<!--/i.test(reportScript)) throw new Error('the script of the report would end its element');
   const policy = [
     "default-src 'none'",
     `script-src ${hash(script)}`,
@@ -103,6 +105,7 @@ export async function browserPage(root, style) {
 <div id="page"><noscript><p>This page works out the cell in the browser, so it needs scripts. Nothing leaves the machine.</p></noscript></div>
 <script type="application/json" id="carried-cell"></script>
 <script type="application/json" id="carried-example">${example}</script>
+<script type="text/plain" id="carried-report-script">${reportScript}</script>
 <script type="text/plain" id="carried-engine">${packed(engine)}</script>
 <script>${script}</script>
 </body>

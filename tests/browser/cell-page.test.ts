@@ -1,6 +1,6 @@
 // The page of a cell in a real browser: it opens clean from disk, its results are those of the command line, what is
 // wrong is said at the cell, and keyboard and pointer do all that can be done.
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';
 import { strFromU8, unzipSync } from 'fflate';
@@ -85,6 +85,33 @@ inBrowser('the page of a cell', (browser) => {
     for (const [part, text] of Object.entries(theirs!)) expect(ours![part] === text, part).toBe(true);
     await close();
   }, 180_000);
+
+  test.runIf(atSize(false, true))(
+    'the report comes out as the command writes it, to the letter',
+    async () => {
+      const { page, close } = await openPage(browser(), await pageOf(cwd, data('two-hands'), 'report.html'));
+      await page.locator('.rate strong').waitFor();
+      await page.click('.menu > summary');
+      const [download] = await Promise.all([
+        page.waitForEvent('download', { timeout: 600_000 }),
+        page.getByRole('button', { name: 'The whole report' }).click(),
+      ]);
+      const files = unzipSync(readFileSync(await download.path()));
+      expect((await runIn(cwd, ['report', data('two-hands'), '--out', 'report'])).exit).toBe(0);
+      for (const file of readdirSync(join(cwd, 'report')).filter((name) => !/\.(xlsx|json)$/.test(name)))
+        expect(
+          strFromU8(files[`two-hands/${file}`]!) === readFileSync(join(cwd, 'report', file), 'utf8'),
+          file,
+        ).toBe(true);
+      const [ours, theirs] = [
+        files['two-hands/report.xlsx'],
+        readFileSync(join(cwd, 'report', 'report.xlsx')),
+      ].map(unpacked);
+      expect(ours).toEqual(theirs);
+      await close();
+    },
+    900_000,
+  );
 
   test('where no sequence can be repeated it says why, as the command does', async () => {
     const { page, close } = await openPage(

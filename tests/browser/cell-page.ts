@@ -47,7 +47,7 @@ export async function savedResult(page: Page, question: string): Promise<Record<
   const section = page.locator(`#answer-${question}`);
   if ((await section.getAttribute('open')) === null) await section.locator('> summary').click();
   const button = section.getByRole('button', { name: 'Save this result as JSON' });
-  await button.waitFor({ timeout: 120_000 });
+  await button.waitFor({ timeout: 900_000 });
   const [download] = await Promise.all([page.waitForEvent('download'), button.click()]);
   return JSON.parse(readFileSync(await download.path(), 'utf8')) as Record<string, unknown>;
 }

@@ -14,8 +14,9 @@ import { workbookTables } from '../../workbook/workbook-tables.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
 import { CONTEXT } from './answers.js';
 import type { Deed, DocumentFacts, Done } from './messages.js';
+import { reportDeed } from './report-deed.js';
 
-export async function doDeed(deed: Deed): Promise<Done> {
+export async function doDeed(deed: Deed, progress: (done: number, of: number) => void): Promise<Done> {
   try {
     switch (deed.deed) {
       case 'open workbook':
@@ -26,6 +27,8 @@ export async function doDeed(deed: Deed): Promise<Done> {
         };
       case 'cost document':
         return await costDocument(deed.name, deed.cell, deed.facts);
+      case 'report':
+        return await reportDeed(deed, progress);
     }
   } catch (error) {
     return { refused: `The program failed: ${error instanceof Error ? error.message : String(error)}` };

@@ -4,7 +4,7 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import { blocksHtml } from '../../render/document/document-html.js';
 import { answers, compareAnswer, noAnswer, simulateAnswer, type Worked, workedSchedule } from './answers.js';
 import { doDeed } from './deeds.js';
-import type { AnswerStage, Asked, Deed, Said } from './messages.js';
+import type { AnswerStage, Asked, Deed, Doing, Said } from './messages.js';
 import { sweepAnswer } from './sweep-answer.js';
 
 /** Nodes of a search that is over at once. */
@@ -16,7 +16,8 @@ const say = (said: Said): void => postMessage(said);
 
 self.addEventListener('message', async ({ data }: MessageEvent<Asked | Deed>) => {
   if ('deed' in data) {
-    postMessage(await doDeed(data));
+    const tell = (done: number, of: number): void => postMessage({ doing: [done, of] } satisfies Doing);
+    postMessage(await doDeed(data, tell));
     return;
   }
   const asked = data;

@@ -79,6 +79,7 @@ export type Said =
 
 /** Work that gives files or takes them, and no answer about the cell. */
 export type Deed =
+  | ({ readonly deed: 'report' } & ReportWanted)
   | { readonly deed: 'open workbook'; readonly file: string; readonly bytes: Uint8Array }
   | { readonly deed: 'save workbook'; readonly name: string; readonly tables: Tables }
   | {
@@ -87,6 +88,15 @@ export type Deed =
       readonly cell: Cell;
       readonly facts: DocumentFacts;
     };
+
+export interface ReportWanted {
+  readonly name: string;
+  readonly cell: Cell;
+  readonly tables: Tables;
+  readonly facts: DocumentFacts;
+  /** The script of the report's page. */
+  readonly script: string;
+}
 
 export interface DocumentFacts {
   readonly files: readonly { readonly file: string; readonly sha256: string }[];
@@ -99,3 +109,8 @@ export type Done =
   | { readonly tables: Tables; readonly notes: readonly string[] }
   | { readonly files: Readonly<Record<string, string | Uint8Array>> }
   | { readonly refused: string };
+
+/** How far a deed has come. */
+export interface Doing {
+  readonly doing: readonly [done: number, of: number];
+}

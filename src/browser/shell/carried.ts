@@ -5,6 +5,7 @@ import { type Desk, deskOf, EMPTY_DESK, savedForm } from '../state/desk.js';
 const CELL = 'carried-cell';
 const EXAMPLE = 'carried-example';
 const ENGINE = 'carried-engine';
+const REPORT_SCRIPT = 'carried-report-script';
 
 function textOf(id: string): string {
   return document.getElementById(id)?.textContent ?? '';
@@ -22,6 +23,11 @@ export function carriedDesk(): Desk | null {
 
 export function exampleDesk(): Desk {
   return deskIn(EXAMPLE) ?? EMPTY_DESK;
+}
+
+/** The script of a report's page. */
+export function reportScript(): string {
+  return textOf(REPORT_SCRIPT);
 }
 
 /** Starts workers as classic scripts from a blob: the only kind that starts in a page opened from disk. */

@@ -1,5 +1,5 @@
 /** Has the worker do what takes or gives files. */
-import type { Deed, Done } from '../engine/messages.js';
+import type { Deed, Doing, Done } from '../engine/messages.js';
 
 let hire: (() => Worker) | null = null;
 
@@ -8,10 +8,17 @@ export function deedsBy(start: () => Worker): void {
   hire = start;
 }
 
-export function askForDeed(deed: Deed): Promise<Done> {
+/** @param onProgress called while longer work goes on */
+export function askForDeed(
+  deed: Deed,
+  onProgress: (done: number, of: number) => void = () => undefined,
+): Promise<Done> {
   const worker = hire!();
   return new Promise<Done>((resolve) => {
-    worker.onmessage = ({ data }: MessageEvent<Done>) => resolve(data);
+    worker.onmessage = ({ data }: MessageEvent<Done | Doing>) => {
+      if ('doing' in data) onProgress(...data.doing);
+      else resolve(data);
+    };
     worker.onerror = (event) => resolve({ refused: `The program failed: ${event.message}` });
     worker.postMessage(deed);
   }).finally(() => worker.terminate());
