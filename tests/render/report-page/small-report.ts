@@ -67,6 +67,8 @@ const hostileFolder = `\u202E<b>\u200F${'w'.repeat(200)}\u2066=1+1`;
 export async function hostileReport(): Promise<SmallReport> {
   const tables = {
     ...smallTables,
+    // Short cycles: two machines keep the robot busy, so that there is little to size.
+    'routes.csv': smallTables['routes.csv'].replace('mill,90', 'mill,30').replace('lathe,70', 'lathe,25'),
     'shifts.csv':
       'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h\nweek,early,Mon,06:00,14:00,,yes,1,30\n',
     'jobs.csv':
