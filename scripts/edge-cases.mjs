@@ -1,12 +1,14 @@
 // Replays what has gone wrong at the edges of the program: places that must not be written, values that no shop has,
 // limits of time, faults around it. Prints a line each: exit status (and what is right), seconds of processor and clock,
 // memory, and the first line that was said. Ends with 1 where a status differs, a trace is shown or a cell was changed.
-// `node scripts/edge-cases.mjs [words]` runs only cases whose name holds these words. Build first.
+// `node scripts/edge-cases.mjs [words]` runs only cases whose name holds these words; `--write` puts what was run into the
+// table of docs/edge-cases.md, with the date. Build first.
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { faultCases, faultFolders } from './edge-faults.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const main = join(root, 'dist/cli/main.js');
@@ -35,6 +37,7 @@ function wideCell(name, machines, parts, cycleS = 240) {
 wideCell('wide', 30, 8);
 wideCell('many', 198, 1);
 wideCell('zero', 2, 1, 0);
+faultFolders(cwd);
 for (const [file, from, to] of [
   ['robot.csv', 'travel_s,3', 'travel_s,0'],
   ['routes.csv', /,0,0,4\n/g, ',0,0,0\n'],
@@ -149,6 +152,7 @@ const cases = [
     1,
   ],
   ['standard output full', 'roundsman check cell > /dev/full', 1],
+  ...faultCases,
   ['reader gone', 'roundsman check nowhere --json | true; exit $PIPESTATUS', 1],
 ];
 
@@ -158,7 +162,15 @@ function run([, what]) {
   const node = ['--import', `data:text/javascript,${encodeURIComponent(preload)}`, main];
   const began = performance.now();
   rmSync(usage, { force: true });
-  const options = { cwd, encoding: 'utf8', timeout: PATIENCE_MS, killSignal: 'SIGKILL', maxBuffer: 1 << 28 };
+  const env = { ...process.env, ROOT: root };
+  const options = {
+    cwd,
+    env,
+    encoding: 'utf8',
+    timeout: PATIENCE_MS,
+    killSignal: 'SIGKILL',
+    maxBuffer: 1 << 28,
+  };
   const said =
     typeof what === 'string'
       ? spawnSync(
@@ -196,13 +208,17 @@ const content = () =>
     ),
   );
 
-const asked = process.argv.slice(2).join(' ');
+const words = process.argv.slice(2);
+const asked = words.filter((word) => word !== '--write').join(' ');
+const said = [];
+function say(line) {
+  said.push(line);
+  console.log(line.replaceAll(cwd, '.'));
+}
 const before = content();
 let wrong = 0;
 try {
-  console.log(
-    '| case | exit (right) | processor s | clock s | MB | said |\n| --- | --- | --- | --- | --- | --- |',
-  );
+  say('| case | exit (right) | processor s | clock s | MB | said |\n| --- | --- | --- | --- | --- | --- |');
   for (const one of cases) {
     if (!one[0].includes(asked)) continue;
     const { status, stdout, stderr, seconds, cpuS, memoryMB } = run(one);
@@ -214,12 +230,35 @@ try {
     if (faults.length > 0) wrong += 1;
     const number = (value, digits) => (value === null ? '?' : value.toFixed(digits));
     const line = (stderr || stdout).split('\n').slice(0, 3).join(' ').replace(/\s+/g, ' ').trim();
-    console.log(
+    say(
       `| ${one[0]} | ${status ?? 'none'} (${one[2]})${faults.map((f) => ` ${f}`).join('')} | ${number(cpuS, 1)} | ${number(seconds, 1)} | ${number(memoryMB, 0)} | ${line.slice(0, 140).replaceAll('|', '\\|')} |`,
     );
   }
 } finally {
   rmSync(cwd, { recursive: true, force: true });
 }
+if (words.includes('--write')) writeTable();
 console.log(wrong === 0 ? '\nAll as it should be.' : `\n${wrong} not as it should be.`);
 process.exitCode = wrong === 0 ? 0 : 1;
+
+/** Rows that were run take the place of those of the same name in the table; the others stay. */
+function writeTable() {
+  const file = join(root, 'docs/edge-cases.md');
+  const isRow = (line) => line.startsWith('| ') && !/^\| (case|---)/.test(line);
+  const before = existsSync(file) ? readFileSync(file, 'utf8').split('\n').filter(isRow) : [];
+  const date = new Date().toISOString().slice(0, 10);
+  const rows = new Map(before.map((line) => [line.split(' | ')[0], line]));
+  for (const line of said.filter(isRow))
+    rows.set(line.split(' | ')[0], `${line.replaceAll(cwd, '.')} ${date} |`);
+  const text = `# At the edge
+
+What the program does where a disk is full, a run is killed, a place must not be written, a value is one that no shop has,
+or a cell is large. \`node scripts/edge-cases.mjs --write\` runs every case and writes this table; the status that is right
+stands in brackets. Times and memory are of one run on a busy machine with two cores, so seconds of the clock say little.
+
+| case | exit (right) | processor s | clock s | MB | said | run on |
+| --- | --- | --- | --- | --- | --- | --- |
+${[...rows.values()].join('\n')}
+`;
+  writeFileSync(file, text);
+}
