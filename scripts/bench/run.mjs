@@ -1,6 +1,6 @@
 // Runs the benchmarks: `npm run bench` runs all, `npm run bench -- schedule` (or `simulate`, `size`, `log`) one; `--quick` is
 // shorter where a benchmark has a short form. Needs dist/ (npm run build).
-const BENCHMARKS = ['simulate', 'floor', 'schedule', 'size', 'log', 'jobs', 'unlike'];
+const BENCHMARKS = ['simulate', 'floor', 'schedule', 'size', 'log', 'jobs', 'unlike', 'page'];
 
 const names = process.argv.slice(2).filter((word) => !word.startsWith('--'));
 const unknown = names.find((name) => !BENCHMARKS.includes(name));

@@ -26,9 +26,11 @@ export function FloorPanel() {
   const kept = placedStations(desk.value.tables).flatMap(({ at }) => at ?? []);
   // The view follows the places that are kept, so that it stands still while something is dragged.
   const view = viewOf(kept, widthPx, Math.round(Math.min(480, Math.max(300, widthPx * 0.7))), zoom.value);
+  // Without a place there is nothing to draw; the notes offer places.
+  const hasPlaces = stations.some(({ at }) => at !== null);
   return (
     <>
-      <p class="buttons floor-tools">
+      <p class="buttons floor-tools" hidden={!hasPlaces}>
         <button type="button" onClick={() => (zoom.value = Math.min(4, zoom.value * 1.25))}>
           Zoom in
         </button>
@@ -49,8 +51,8 @@ export function FloorPanel() {
           </select>
         </label>
       </p>
-      <div ref={place} class="floor">
-        <FloorDrawing stations={stations} view={view} />
+      <div ref={place} class={hasPlaces ? 'floor' : ''}>
+        {hasPlaces && <FloorDrawing stations={stations} view={view} />}
       </div>
       <PlayControls />
       <PlaceFields stations={stations} />
