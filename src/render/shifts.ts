@@ -30,7 +30,16 @@ function shortLosses({ patterns, best }: ShiftPatterns, style: TextStyle): strin
   const paint = pc.createColors(style.colour);
   return [
     `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable({ ...pattern, losses }), style)}\n`,
+    ...nightSection(patterns, style),
   ];
+}
+
+/** One sentence for each unattended shift of each pattern. */
+function nightSection(patterns: readonly ShiftYield[], style: TextStyle): string[] {
+  const sentences = patterns.flatMap((p) => (p.nights ?? []).map((night) => `${p.pattern}: ${night.text}`));
+  if (sentences.length === 0) return [];
+  const paint = pc.createColors(style.colour);
+  return [`${paint.bold('Unattended shifts')}\n${bullets(sentences, style.columns)}`];
 }
 
 function changeoverText(pattern: ShiftYield, style: TextStyle): string {
@@ -170,6 +179,7 @@ export function patternNotes(pattern: ShiftYield): string[] {
   const shifts = pattern.byShift.map((s) => `${s.shift}: ${numberText(s.partsPerShift, 1)} a shift`);
   return [
     `${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`,
+    ...(pattern.nights ?? []).map((night) => night.text),
     ...pattern.notes,
     ...yearNotes(pattern),
   ];

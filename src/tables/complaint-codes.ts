@@ -76,6 +76,7 @@ export const complaintCodes = {
   STO01: 'a planned stop has neither every_parts nor every_h',
   STO02: 'a planned stop has both every_parts and every_h',
   STO03: 'a planned stop is listed twice',
+  STO04: 'early_parts of a planned stop has no meaning there',
   VAR01: 'the variation of an element is listed twice',
   VAR02: 'a distribution lacks a parameter',
   VAR03: 'a distribution has a parameter too many',

@@ -1,5 +1,6 @@
 /** parts.csv: what a part brings, how many are wanted, in which ratio, and the good share. */
 import type { Part } from '../core/model/cell.js';
+import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
@@ -33,6 +34,11 @@ export const partColumns = {
     100,
     '100',
   ),
+  unattended: optional(
+    yesNoColumn('whether it is taken in from the infeed also while nobody is there'),
+    true,
+    'yes',
+  ),
 } as const;
 
 type PartRow = TypedRow<typeof partColumns>;
@@ -54,6 +60,7 @@ export function readParts(list: ComplaintList, sheet: Sheet, routed: KnownNames<
     perShift: values.per_shift,
     ratio: values.ratio,
     yieldPct: values.yield_pct,
+    ...(values.unattended ? {} : { unattended: false }),
     at,
   }));
 }

@@ -27,6 +27,15 @@ export const stopColumns = {
   ),
   minutes: numberColumn('min', 'time that the stop takes', quantities.minutes),
   operator: optional(yesNoColumn('whether it waits for attended hours'), true, 'yes'),
+  early_parts: optional(
+    numberColumn(
+      'parts',
+      'by at most how many parts it is done early, before people leave, where it would come due while nobody is there; needs every_parts and operator yes',
+      quantities.partsBetween,
+    ),
+    null,
+    'never early',
+  ),
 } as const;
 
 type StopRow = TypedRow<typeof stopColumns>;
@@ -46,6 +55,7 @@ export function readStops(list: ComplaintList, sheet: Sheet, stations: KnownName
     everyH: values.every_h,
     minutes: values.minutes,
     operator: values.operator,
+    ...(values.early_parts === null ? {} : { earlyParts: values.early_parts }),
     at,
   }));
 }
@@ -57,6 +67,7 @@ function checkRow(
   stations: KnownNames<unknown>,
 ): void {
   checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+  checkEarly(list, sheet, row, values);
   const count = Number(values.every_parts !== null) + Number(values.every_h !== null);
   if (count === 1) return;
   const column = count === 2 || !sheet.columns.has('every_parts') ? 'every_h' : 'every_parts';
@@ -71,4 +82,27 @@ function checkRow(
       help: 'Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.',
     }),
   );
+}
+
+/** Doing a stop early makes sense by parts, for what an operator does, and by fewer than lie between two. */
+function checkEarly(
+  list: ComplaintList,
+  sheet: Sheet,
+  row: StopRow['row'],
+  { name, early_parts: early, every_parts: every, operator }: StopRow['values'],
+): void {
+  if (early === null) return;
+  const wrong =
+    every === null
+      ? 'but no every_parts'
+      : early >= every
+        ? `which is not below every_parts, ${every}`
+        : operator
+          ? null
+          : 'but operator no';
+  if (wrong === null) return;
+  reportCell(list, sheet, row, 'early_parts', 'STO04', () => ({
+    text: `${inBackticks(name)} has early_parts ${early}, ${wrong}`,
+    help: 'Give early_parts only with every_parts and operator yes, and fewer parts than lie between two stops.',
+  }));
 }

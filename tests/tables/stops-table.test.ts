@@ -46,6 +46,36 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'STO04 done early by as many parts as lie between two stops',
+    [
+      ['stops.csv', 'operator', 'operator,early_parts'],
+      ['stops.csv', '50,,4,yes', '50,,4,yes,50'],
+    ],
+    `stops.csv, line 2, column early_parts  error STO04
+  \`tool change\` has early_parts 50, which is not below every_parts, 50.
+    2 │ mill_1,tool change,50,,4,yes,50
+      │                              ~~
+  Fix: Give early_parts only with every_parts and operator yes, and fewer parts than lie between two stops.
+
+1 error in 1 file. No results.
+`,
+  ],
+  [
+    'STO04 done early though nobody is needed for it',
+    [
+      ['stops.csv', 'operator', 'operator,early_parts'],
+      ['stops.csv', '50,,4,yes', '50,,4,no,20'],
+    ],
+    `stops.csv, line 2, column early_parts  error STO04
+  \`tool change\` has early_parts 20, but operator no.
+    2 │ mill_1,tool change,50,,4,no,20
+      │                             ~~
+  Fix: Give early_parts only with every_parts and operator yes, and fewer parts than lie between two stops.
+
+1 error in 1 file. No results.
+`,
+  ],
+  [
     'VAL09 an unknown station',
     [['stops.csv', 'mill_1,tool', 'mil_1,tool']],
     `stops.csv, line 2, column station  error VAL09

@@ -44,6 +44,10 @@ export function compileCell(cell: Cell): CompiledCell {
   const travelSampler = elements.plain('travel');
   const repair = elements.repair();
   const responseSampler = elements.plain('response');
+  const meanResponseS = (station: number): number => {
+    const sampler = responseSampler[station]!;
+    return sampler < 0 ? 0 : samplers[sampler]!.distribution.mean * 60;
+  };
   const full = travelTables(cell, index, ops, 1);
   const attended = travelTables(cell, index, ops, 100 / cell.robot.attendedSpeedPct);
   return {
@@ -57,7 +61,7 @@ export function compileCell(cell: Cell): CompiledCell {
     mttrS: Float64Array.from(cell.stations, (s) => (s.mttrMin ?? 0) * 60),
     rackParts: Float64Array.from(cell.stations, (s) => s.capacityParts ?? Infinity),
     ...slots,
-    stops: cell.stops.map((stop) => compileStop(stop, index)),
+    stops: cell.stops.map((stop) => compileStop(stop, index, meanResponseS)),
     routeNames: cell.routes.map((r) => r.part),
     routeCount: cell.routes.length,
     routeFirstOp: Int32Array.from(cell.routes, (_, r) => ops.findIndex((op) => op.route === r)),
@@ -66,6 +70,7 @@ export function compileCell(cell: Cell): CompiledCell {
       Math.max(mix[r]!, ...route.steps.map((s) => s.partsPerCycle)),
     ),
     goodShare: Float64Array.from(parts, (p) => (p?.yieldPct ?? 100) / 100),
+    attendedOnly: Uint8Array.from(parts, (p) => (p?.unattended === false ? 1 : 0)),
     opCount: ops.length,
     opRoute: Int32Array.from(ops, (op) => op.route),
     opStep: Float64Array.from(ops, (op) => op.step.step),
@@ -170,7 +175,11 @@ function flatten(lists: readonly (readonly number[])[]): { first: Int32Array; va
   return { first, values: Int32Array.from(lists.flat()) };
 }
 
-function compileStop(stop: Cell['stops'][number], index: ReadonlyMap<string, number>): CompiledStop {
+function compileStop(
+  stop: Cell['stops'][number],
+  index: ReadonlyMap<string, number>,
+  meanResponseS: (station: number) => number,
+): CompiledStop {
   const station = index.get(stop.station);
   if (station === undefined)
     throw new RangeError(`the stop ${stop.name} names the station ${stop.station}, which is not listed`);
@@ -181,6 +190,8 @@ function compileStop(stop: Cell['stops'][number], index: ReadonlyMap<string, num
     everyS: stop.everyH === null ? Infinity : stop.everyH * 3600,
     seconds: stop.minutes * 60,
     needsOperator: stop.operator,
+    earlyParts: stop.operator && stop.everyParts !== null ? (stop.earlyParts ?? 0) : 0,
+    responseS: meanResponseS(station),
   };
 }
 

@@ -19,6 +19,10 @@ export interface CompiledStop {
   readonly everyS: number;
   readonly seconds: number;
   readonly needsOperator: boolean;
+  /** By at most so many parts it is done early, before people leave. */
+  readonly earlyParts: number;
+  /** Mean time until somebody comes. */
+  readonly responseS: number;
 }
 
 /** A random time: a distribution and the stream it draws from. */
@@ -53,6 +57,8 @@ export interface CompiledCell {
   /** Parts of the route that may be started ahead of its mix: one set, or the largest fixture's load. */
   readonly routeLead: Float64Array;
   readonly goodShare: Float64Array;
+  /** By route: taken in only while people are there. */
+  readonly attendedOnly: Uint8Array;
 
   readonly opCount: number;
   readonly opRoute: Int32Array;

@@ -409,7 +409,8 @@ export class DispatchRobot implements FloorRobot {
     const { mixStarted } = this.floor;
     if (routeMix[route] === 0 || routeCount === 1) return true;
     let sets = Number.POSITIVE_INFINITY;
-    for (let r = 0; r < routeCount; r++) sets = Math.min(sets, mixStarted[r]! / routeMix[r]!);
+    for (let r = 0; r < routeCount; r++)
+      if (!this.floor.isRouteBarred(r)) sets = Math.min(sets, mixStarted[r]! / routeMix[r]!);
     return (
       mixStarted[route]! < routeMix[route]! * (Math.floor(sets + 1e-9) + 1) + this.cell.routeLead[route]!
     );

@@ -3,6 +3,7 @@
  * Times are seconds from the start of the first week; a shut cell stands, but machine cycles that are running go on.
  */
 import { WEEK_S } from '../calendar/week-calendar.js';
+import { type Handover, handovers } from './unattended-hours.js';
 import { WorkClock } from './work-clock.js';
 
 /** A span of the week in which the cell may run; seconds from the start of the week. */
@@ -37,6 +38,8 @@ export interface OpenWeek {
   /** By segment: its end in the week, and operators there. */
   readonly endsS: Float64Array;
   readonly operators: Int32Array;
+  /** By segment: when people leave, and how long the cell then runs alone. */
+  readonly handovers: readonly Handover[];
   /** Ends of shifts in open seconds of the week, and their names; empty for spans without one. */
   readonly shiftEndsS: Float64Array;
   readonly shiftNames: readonly string[];
@@ -86,6 +89,7 @@ export function openCalendar(spans: readonly OpenSpan[], attendedSpeedPct = 100)
     openS,
     endsS: Float64Array.from(segments, (s) => s.endS),
     operators: Int32Array.from(operators),
+    handovers: handovers(laidOut, weekS),
     shiftEndsS: Float64Array.from(shiftEnds),
     shiftNames,
   };

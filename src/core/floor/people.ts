@@ -70,6 +70,11 @@ export class People {
     this.send(nowS);
   }
 
+  /** Somebody who is there has no call. */
+  get anyFree(): boolean {
+    return this.busy < this.present;
+  }
+
   onTimer(operator: number, nowS: number): void {
     if (this.working[operator] === 0) this.begin(operator, nowS);
     else this.end(operator, nowS);

@@ -67,6 +67,9 @@ export interface FloorHold {
   readonly untilS: number;
 }
 
+/** A machine that waited longer for its last part is not expected to do so again. */
+const MOST_CYCLES_WAITED = 3;
+
 /** Waits of less are no holds. */
 const LEAST_HOLD_S = 1;
 
@@ -132,6 +135,8 @@ export class ShopFloor implements CalledWork {
   /** Parts put out after a longest wait was overrun, by route. */
   readonly late: Float64Array;
   readonly randomStops: Float64Array;
+  /** When the last part was put out. */
+  lastOutS = 0;
   machineFinishes = 0;
   robotServices = 0;
 
@@ -152,6 +157,8 @@ export class ShopFloor implements CalledWork {
   /** By planned stop: parts since the last one, and when an hourly one is due. */
   readonly stopCount: Float64Array;
   readonly stopDueAt: Float64Array;
+  /** By planned stop that may be done early: when the station last ended a cycle. */
+  private readonly stopCycleEndS: Float64Array;
   private readonly rackTimer: Int32Array;
   private readonly timerStation: Int32Array;
   private readonly firstOperator: number;
@@ -160,6 +167,11 @@ export class ShopFloor implements CalledWork {
   private readonly calendar: OpenWeek | null;
   private readonly calendarTimer: number;
   private readonly chance: boolean;
+  private readonly anyAttendedOnly: boolean;
+  /** The cell runs and nobody is there; when people leave, and open seconds until they are back. */
+  private alone = false;
+  private leavesS = Number.POSITIVE_INFINITY;
+  private aloneS = 0;
   private segment = 0;
   private weekStart = 0;
   /** Start of the open span, and shut time before it. */
@@ -217,6 +229,8 @@ export class ShopFloor implements CalledWork {
     );
     this.stopCount = new Float64Array(cell.stops.length);
     this.stopDueAt = new Float64Array(cell.stops.length);
+    this.stopCycleEndS = new Float64Array(cell.stops.length);
+    this.anyAttendedOnly = cell.attendedOnly.includes(1);
     this.streams = new Int32Array(cell.streamNames.length * 4);
     for (const [i, name] of cell.streamNames.entries())
       seedStream(this.streams, i, options.seed, name, options.replication);
@@ -366,6 +380,7 @@ export class ShopFloor implements CalledWork {
     if (this.calendar === null || first !== this.calendarTimer) return next === Number.POSITIVE_INFINITY;
     if (this.people.queueLength > 0)
       return this.calendarIsAlone() && this.calendar.operators.every((n) => n === 0);
+    if (this.anyAttendedOnly && this.alone) return false;
     return this.open && this.calendarIsAlone();
   }
 
@@ -582,7 +597,7 @@ export class ShopFloor implements CalledWork {
     const { stops } = this.cell;
     for (let i = this.firstStop[s]!; i < stops.length; i++) {
       const stop = stops[i]!;
-      if (stop.station !== s || !this.isDue(i)) continue;
+      if (stop.station !== s || !(this.isDue(i) || this.isDoneEarly(i, slot))) continue;
       this.stopCount[i] = Math.max(0, this.stopCount[i]! - stop.everyParts);
       this.slotStop[slot] = i;
       if (this.trace !== null) this.tell('pause', slot);
@@ -605,6 +620,26 @@ export class ShopFloor implements CalledWork {
     return this.stopCount[i]! >= this.cell.stops[i]!.everyParts || this.now >= this.stopDueAt[i]!;
   }
 
+  /**
+   * The stop would come due while nobody is there, and this is the last end of a cycle after which people can still do it
+   * before they leave: the next is expected after as long a time as the last one took.
+   */
+  private isDoneEarly(i: number, slot: number): boolean {
+    const { cell, now } = this;
+    const { earlyParts, everyParts, seconds, responseS, station } = cell.stops[i]!;
+    if (earlyParts === 0) return false;
+    const op = this.slotOp[slot]!;
+    const inWorkS = cell.closeS[station]! + cell.opCycleS[op]! + cell.readyS[station]!;
+    const tookS = Math.min(now - this.stopCycleEndS[i]!, MOST_CYCLES_WAITED * inWorkS);
+    this.stopCycleEndS[i] = now;
+    const left = everyParts - this.stopCount[i]!;
+    if (left > earlyParts || this.aloneS <= 0 || !this.people.anyFree) return false;
+    const needS = seconds + responseS;
+    if (now + needS > this.leavesS || now + Math.max(inWorkS, tookS) + needS <= this.leavesS) return false;
+    const slots = cell.firstSlot[station + 1]! - cell.firstSlot[station]!;
+    return left <= (1 + this.aloneS / inWorkS) * slots;
+  }
+
   /** Hours between planned stops are open hours. */
   private dueAgain(fromS: number, everyS: number): number {
     if (everyS === Number.POSITIVE_INFINITY || this.calendar === null) return fromS + everyS;
@@ -622,7 +657,18 @@ export class ShopFloor implements CalledWork {
   /** True when a rack (infeed with parts, outfeed with room) can serve the robot now at this choice of an operation. */
   rackServes(choice: number): boolean {
     const s = this.cell.opStations[choice]!;
+    if (this.anyAttendedOnly && this.isBarred(choice)) return false;
     return this.rackTimer[s]! < 0 || this.limitedRackServes(s);
+  }
+
+  /** An infeed's part that is taken in only while people are there, and nobody is. */
+  private isBarred(choice: number): boolean {
+    const op = this.cell.choiceOp[choice]!;
+    return this.cell.opKind[op] === INFEED && this.isRouteBarred(this.cell.opRoute[op]!);
+  }
+
+  isRouteBarred(route: number): boolean {
+    return this.alone && this.cell.attendedOnly[route] === 1;
   }
 
   private limitedRackServes(s: number): boolean {
@@ -632,6 +678,7 @@ export class ShopFloor implements CalledWork {
   /** A rack has run out (an outfeed is full), or is being served; one that only needs time for its next part is not. */
   rackIsOut(choice: number): boolean {
     const s = this.cell.opStations[choice]!;
+    if (this.anyAttendedOnly && this.isBarred(choice)) return true;
     return this.rackTimer[s]! >= 0 && (this.rackState[s] !== RACK_OPEN || this.rackLeft[s]! <= 0);
   }
 
@@ -646,6 +693,7 @@ export class ShopFloor implements CalledWork {
   deliver(op: number, choice: number, late: 0 | 1): void {
     const route = this.cell.opRoute[op]!;
     const share = this.cell.goodShare[route]!;
+    this.lastOutS = this.now;
     if (late === 1) this.late[route]!++;
     else if (!this.chance) {
       this.good[route]! += share;
@@ -856,6 +904,7 @@ export class ShopFloor implements CalledWork {
           256 * this.pendingCount[s]! +
           65_536 * (this.pendingOp[s]! + 1),
       );
+    for (const [i, stop] of cell.stops.entries()) if (stop.earlyParts > 0) push(now - this.stopCycleEndS[i]!);
     for (const readyS of this.paceReadyAt) push(Math.max(0, readyS - now));
     const sets = cell.routeMix.map((mix, r) => (mix > 0 ? this.mixStarted[r]! / mix : 0));
     const least = Math.min(...sets);
@@ -866,8 +915,12 @@ export class ShopFloor implements CalledWork {
 
   private enterSegment(): void {
     const { clock, endsS } = this.calendar!;
-    const { open, slow, endS } = clock.segmentAt(this.now);
+    const { index, open, slow, endS } = clock.segmentAt(this.now);
+    const { alone, leavesS, aloneS } = this.calendar!.handovers[index]!;
     this.open = open;
+    this.alone = alone;
+    this.leavesS = this.weekStart + leavesS;
+    this.aloneS = aloneS;
     this.opensS = this.now;
     this.closesS = open ? clock.spanEnd(this.now) : Number.NEGATIVE_INFINITY;
     this.plainUntilS = open && !slow ? endS : Number.NEGATIVE_INFINITY;

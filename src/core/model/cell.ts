@@ -84,6 +84,8 @@ export interface Part {
   readonly ratio: number | null;
   /** Good share, 0 to 100. */
   readonly yieldPct: number;
+  /** Taken in also while nobody is there; default yes. */
+  readonly unattended?: boolean;
   readonly at?: Place;
 }
 
@@ -133,6 +135,8 @@ export interface PlannedStop {
   readonly minutes: number;
   /** Needs an operator, so it waits for attended hours. */
   readonly operator: boolean;
+  /** By at most so many parts it is done early, before people leave; default 0. */
+  readonly earlyParts?: number;
   readonly at?: Place;
 }
 

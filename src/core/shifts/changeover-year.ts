@@ -140,6 +140,8 @@ function lossOf(steady: SteadyWeek, made: readonly WeekMade[], weight: number): 
     scrap: lost((w) => w.scrap),
     late: lost((w) => w.late),
     goodByShift: lost((w) => w.goodByShift),
+    goodByShiftRoute: lost((w) => w.goodByShiftRoute),
+    lastOutS: steady.lastOutS.map(() => 0),
     busyS: weight * made.reduce((sum, w) => sum + steady.busyS - w.busyS, 0),
   };
 }

@@ -13,6 +13,7 @@ import type { ScheduleFound } from '../schedule/result.js';
 import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
+import { type Night, nights } from './nights.js';
 import { type PatternFloorOptions, patternFloor } from './pattern-floor.js';
 import { shiftAssumptions } from './shift-assumptions.js';
 import { shiftNotes } from './shift-notes.js';
@@ -78,6 +79,8 @@ export interface ShiftYield {
   readonly week: readonly WeekSegment[];
   /** When the cell stood for a rack or an operator, in order. */
   readonly standstills: readonly WeekStandstill[];
+  /** The unattended shifts by name; empty where there are none, or where losses are not separated. */
+  readonly nights: readonly Night[];
   /** The changeovers of the fullest week, in order; the standstills are those of the same week. */
   readonly changeovers: readonly WeekChangeover[];
   /** What the changeovers of a year come to; null where there are none. */
@@ -155,6 +158,7 @@ export function shiftYield(
     partsInside: week.inside,
     week: calendar.segments,
     standstills: weekStandstills(holds, calendar),
+    nights: told ? nights({ job, calendar, open: runner.open, week, made, mostWeeks }) : [],
     changeovers: (year?.fullest.changeovers ?? []).map((c) => weekChangeover(c, calendar)),
     changeoverYear: summary,
     weekRepeats: week.repeats,
@@ -185,7 +189,9 @@ export function shiftYield(
 function afterChangeovers(week: SteadyWeek, year: ChangeoverYear | null): SteadyWeek {
   if (year === null) return week;
   const less = (
-    of: (w: Pick<SteadyWeek, 'good' | 'scrap' | 'late' | 'goodByShift'>) => readonly number[],
+    of: (
+      w: Pick<SteadyWeek, 'good' | 'scrap' | 'late' | 'goodByShift' | 'goodByShiftRoute'>,
+    ) => readonly number[],
   ): number[] => of(week).map((amount, i) => Math.max(0, amount - of(year.loss)[i]!));
   return {
     ...week,
@@ -193,6 +199,7 @@ function afterChangeovers(week: SteadyWeek, year: ChangeoverYear | null): Steady
     scrap: less((w) => w.scrap),
     late: less((w) => w.late),
     goodByShift: less((w) => w.goodByShift),
+    goodByShiftRoute: less((w) => w.goodByShiftRoute),
     busyS: week.busyS - year.loss.busyS,
   };
 }

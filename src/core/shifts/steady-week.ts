@@ -20,6 +20,10 @@ export interface WeekMade {
   readonly late: readonly number[];
   /** Good parts of all routes by shift of the open week, in order. */
   readonly goodByShift: readonly number[];
+  /** The same by [shift * routes + route]. */
+  readonly goodByShiftRoute: readonly number[];
+  /** By shift: open seconds from its start to the last part put out in it. */
+  readonly lastOutS: readonly number[];
   /** Robot handling, holding and travel, open seconds. */
   readonly busyS: number;
 }
@@ -96,16 +100,25 @@ function nextWeek(run: FloorRun, open: OpenWeek, week: number): WeekMade {
   const { floor, robot } = run;
   run.clear();
   const goodByShift: number[] = [];
-  let before = 0;
+  const goodByShiftRoute: number[] = [];
+  const lastOutS: number[] = [];
+  let before = floor.good.slice();
+  let startS = week * open.openS;
   for (const endS of open.shiftEndsS) {
     run.to(run.momentOf(week * open.openS + endS));
-    const good = floor.good.reduce((a, b) => a + b, 0);
-    goodByShift.push(good - before);
-    before = good;
+    const made = floor.good.map((good, r) => good - before[r]!);
+    goodByShiftRoute.push(...made);
+    goodByShift.push(made.reduce((a, b) => a + b, 0));
+    lastOutS.push(Math.max(0, floor.openAt(floor.lastOutS) - startS));
+    before = floor.good.slice();
+    startS = week * open.openS + endS;
   }
   run.to((week + 1) * open.weekS);
   const busyS = robot.clock.time.reduce((sum, s, state) => sum + (state === WAITING ? 0 : s), 0);
-  return { good: [...floor.good], scrap: [...floor.scrap], late: [...floor.late], goodByShift, busyS };
+  return {
+    ...{ good: [...floor.good], scrap: [...floor.scrap], late: [...floor.late] },
+    ...{ goodByShift, goodByShiftRoute, lastOutS, busyS },
+  };
 }
 
 /** @param mostWeeks weeks to run at most, 2 or more */
@@ -146,6 +159,8 @@ export function meanWeek(weeks: readonly WeekMade[]): WeekMade {
     scrap: mean((w) => w.scrap),
     late: mean((w) => w.late),
     goodByShift: mean((w) => w.goodByShift),
+    goodByShiftRoute: mean((w) => w.goodByShiftRoute),
+    lastOutS: mean((w) => w.lastOutS),
     busyS: weeks.reduce((sum, w) => sum + w.busyS, 0) / weeks.length,
   };
 }
