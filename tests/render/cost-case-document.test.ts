@@ -1,7 +1,6 @@
 // The cost case's document: whole Markdown texts from stored results (change detectors; refresh with `-u` and read what
 // changed), and what has to hold of the page whatever the result.
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { CostCaseFound } from '../../src/core/cost/result.js';
 import { itemLabel } from '../../src/core/model/cost-items.js';
@@ -10,9 +9,8 @@ import { lineRanges } from '../../src/render/cost-document/assumptions.js';
 import { costCaseDocument } from '../../src/render/cost-document/cost-case-document.js';
 import { costCaseFiles } from '../../src/render/cost-document/cost-case-files.js';
 import { DOCUMENT_STYLE } from '../../src/render/document/document-style.js';
+import { stored } from './stored-results.js';
 
-const stored = (name: string): CostCaseFound =>
-  JSON.parse(readFileSync(new URL(`fixtures/${name}.json`, import.meta.url), 'utf8')) as CostCaseFound;
 const facts = (locale: string) => ({
   cell: 'demo',
   locale,

@@ -1,9 +1,5 @@
 // What holds of every chart, from stored results and from results that are out of the ordinary.
 import { describe, expect, test } from 'vitest';
-import type { CostCaseFound } from '../../../src/core/cost/result.js';
-import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import type { ShiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
-import type { SimulationResult } from '../../../src/core/simulate/simulation-result.js';
 import { cellDifferenceChart, patternDifferenceChart } from '../../../src/render/charts/difference-chart.js';
 import { lossChart } from '../../../src/render/charts/loss-chart.js';
 import { utilizationChart } from '../../../src/render/charts/utilization-chart.js';
@@ -14,23 +10,21 @@ import { crossingBlock } from '../../../src/render/cost-document/crossing-block.
 import { tornadoBlock } from '../../../src/render/cost-document/tornado-block.js';
 import { valueBlock } from '../../../src/render/cost-document/value-block.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
-import { drawn, expectSound, stored } from './drawings.js';
+import { STORED_SCHEDULES, stored } from '../stored-results.js';
+import { drawn, expectSound } from './drawings.js';
 
-const { patterns } = stored<ShiftPatterns>('demo-shifts');
-const { study } = stored<{ study: { result: SimulationResult } }>('demo-simulation');
-const money = (name: string, locale: string) =>
-  caseView(stored<CostCaseFound>(name), localeNumbers(locale, 'EUR'));
+const { patterns } = stored('demo-shifts');
+const { study } = stored('demo-simulation');
+const money = (name: 'demo-cost' | 'taxed-cost' | 'harness-cost', locale: string) =>
+  caseView(stored(name), localeNumbers(locale, 'EUR'));
 
 describe('from stored results', () => {
-  test.each(['demo', 'wash-line', 'two-hands', 'robot-bound'])(
-    '%s: the time of robot and stations',
-    (name) => {
-      expectSound(drawn(utilizationChart(stored<ScheduleFound>(name), null)));
-    },
-  );
+  test.each(STORED_SCHEDULES)('%s: the time of robot and stations', (name) => {
+    expectSound(drawn(utilizationChart(stored(name), null)));
+  });
 
   test('planned and simulated', () => {
-    expectSound(drawn(utilizationChart(stored<ScheduleFound>('demo'), study.result)));
+    expectSound(drawn(utilizationChart(stored('demo'), study.result)));
   });
 
   test('weeks and losses', () => {
@@ -42,7 +36,7 @@ describe('from stored results', () => {
     ['demo-cost', 'en'],
     ['taxed-cost', 'de-DE'],
     ['harness-cost', 'en-US'],
-  ])('%s: money', (name, locale) => {
+  ] as const)('%s: money', (name, locale) => {
     const view = money(name, locale);
     for (const block of [crossingBlock(view), cashFlowBlock(view), tornadoBlock(view), valueBlock(view)])
       expectSound(drawn(block));

@@ -4,9 +4,10 @@ import type { Cell } from '../../../src/core/model/cell.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { cellPlanChart, tripsOf } from '../../../src/render/charts/cell-plan-chart.js';
 import { station } from '../../support/line-cell.js';
-import { drawing, drawn, expectSound, marks, numberOf, stored } from './drawings.js';
+import { stored } from '../stored-results.js';
+import { drawing, drawn, expectSound, marks, numberOf } from './drawings.js';
 
-const schedule = stored<ScheduleFound>('two-hands');
+const schedule = stored('two-hands');
 const places: Readonly<Record<string, readonly [number, number]>> = {
   raw: [0, 0],
   grinder_1: [1, 1],

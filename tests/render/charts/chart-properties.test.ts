@@ -6,8 +6,6 @@ import { histogram } from '../../../src/core/cost/doubt/histogram.js';
 import type { CostCaseFound } from '../../../src/core/cost/result.js';
 import { DAYS } from '../../../src/core/model/cell.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import type { ShiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
-import type { SizeResult } from '../../../src/core/size/size-cell.js';
 import { cellPlanChart } from '../../../src/render/charts/cell-plan-chart.js';
 import { cellDifferenceChart } from '../../../src/render/charts/difference-chart.js';
 import { lossChart } from '../../../src/render/charts/loss-chart.js';
@@ -23,7 +21,8 @@ import { valueBlock } from '../../../src/render/cost-document/value-block.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
 import { station } from '../../support/line-cell.js';
 import { cases } from '../../support/size.js';
-import { expectSound, stored } from './drawings.js';
+import { stored } from '../stored-results.js';
+import { expectSound } from './drawings.js';
 
 const SETTINGS = { numRuns: cases(60), seed: 20 };
 const check = <T>(of: fc.Arbitrary<T>, holds: (value: T) => void): void =>
@@ -51,7 +50,7 @@ const interval = fc.tuple(amount, positive, positive, fc.boolean()).map(([mean, 
 }));
 
 describe('of weeks', () => {
-  const pattern = stored<ShiftPatterns>('demo-shifts').patterns[2]!;
+  const pattern = stored('demo-shifts').patterns[2]!;
 
   test('losses', () => {
     const losses = fc.array(fc.record({ cause: name, partsPerWeek: amount }), { maxLength: 12 });
@@ -114,7 +113,7 @@ describe('of weeks', () => {
 });
 
 describe('of cells', () => {
-  const demo = stored<ScheduleFound>('demo');
+  const demo = stored('demo');
   const renamed = (called: string): ScheduleFound =>
     JSON.parse(JSON.stringify(demo).replaceAll('"lathe_1"', JSON.stringify(called))) as ScheduleFound;
 
@@ -164,7 +163,7 @@ describe('of cells', () => {
   });
 
   test('numbers of machines', () => {
-    const size = stored<SizeResult>('figures-size');
+    const size = stored('figures-size');
     const row = fc.record({
       partsPerShift: positive,
       costPerPart: fc.option(positive),
@@ -182,7 +181,7 @@ describe('of cells', () => {
 });
 
 describe('of money', () => {
-  const result = stored<CostCaseFound>('demo-cost');
+  const result = stored('demo-cost');
   const numbers = localeNumbers('de-DE', 'EUR');
   const viewOf = (more: Partial<CostCaseFound>) => caseView({ ...result, ...more }, numbers);
 
@@ -238,6 +237,6 @@ describe('of money', () => {
 });
 
 test('a chart that is drawn again is the same', () => {
-  const demo = stored<ScheduleFound>('demo');
+  const demo = stored('demo');
   expect(multipleActivityChart(demo)).toEqual(multipleActivityChart(demo));
 });

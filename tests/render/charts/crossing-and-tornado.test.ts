@@ -1,15 +1,15 @@
 // Charts: marks stand where the axes say, and nothing covers anything else.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { CostCaseFound } from '../../../src/core/cost/result.js';
 import { crossingChart } from '../../../src/render/charts/crossing-chart.js';
 import { spreadLabels } from '../../../src/render/charts/spread-labels.js';
 import { tornadoChart } from '../../../src/render/charts/tornado-chart.js';
 import type { TableBlock } from '../../../src/render/document/blocks.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
-import { drawing, expectSound, scaleBelow, scaleBeside, stored } from './drawings.js';
+import { stored } from '../stored-results.js';
+import { drawing, expectSound, scaleBelow, scaleBeside } from './drawings.js';
 
-const result = stored<CostCaseFound>('demo-cost');
+const result = stored('demo-cost');
 const numbers = localeNumbers('en', 'EUR');
 const data: TableBlock = { kind: 'table', caption: 'Figures', columns: [], rows: [] };
 const texts = { title: 'They cross', description: 'At some count.', note: 'Lines.', data };

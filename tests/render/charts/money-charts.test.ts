@@ -1,16 +1,15 @@
 // Charts of money and numbers of machines: as many marks as figures, each where the scale has it.
 import { describe, expect, test } from 'vitest';
-import type { CostCaseFound } from '../../../src/core/cost/result.js';
-import type { SizeResult } from '../../../src/core/size/size-cell.js';
 import { sizeChart } from '../../../src/render/charts/size-chart.js';
 import { valueChart } from '../../../src/render/charts/value-chart.js';
 import { caseView } from '../../../src/render/cost-document/case-view.js';
 import { cashFlowBlock } from '../../../src/render/cost-document/cash-flow-block.js';
 import { valueBlock } from '../../../src/render/cost-document/value-block.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
-import { drawing, drawn, marks, numberOf, scaleBelow, scaleBeside, stored } from './drawings.js';
+import { stored } from '../stored-results.js';
+import { drawing, drawn, marks, numberOf, scaleBelow, scaleBeside } from './drawings.js';
 
-const result = stored<CostCaseFound>('demo-cost');
+const result = stored('demo-cost');
 const numbers = localeNumbers('en', 'EUR');
 const view = caseView(result, numbers);
 
@@ -87,7 +86,7 @@ describe('the spread of the value', () => {
 });
 
 describe('the number of machines', () => {
-  const size = stored<SizeResult>('figures-size');
+  const size = stored('figures-size');
 
   test('a point for each number in each panel, the recommended one marked in each', () => {
     const svg = drawing(sizeChart(size, 'EUR'));

@@ -5,10 +5,11 @@ import { multipleActivityChart } from '../../../src/render/charts/multiple-activ
 import { utilizationChart } from '../../../src/render/charts/utilization-chart.js';
 import { movesOfRound } from '../../../src/render/robot-round.js';
 import { stationTimeline } from '../../../src/render/station-timeline.js';
-import { drawing, expectSound, marks, numberOf, stored } from './drawings.js';
+import { STORED_SCHEDULES, stored } from '../stored-results.js';
+import { drawing, expectSound, marks, numberOf } from './drawings.js';
 
-describe.each(['demo', 'wash-line', 'two-hands', 'robot-bound'])('%s', (name) => {
-  const schedule = stored<ScheduleFound>(name);
+describe.each(STORED_SCHEDULES)('%s', (name) => {
+  const schedule = stored(name);
   const chart = multipleActivityChart(schedule);
   const moves = movesOfRound(schedule);
 
@@ -58,7 +59,7 @@ describe.each(['demo', 'wash-line', 'two-hands', 'robot-bound'])('%s', (name) =>
 });
 
 test('more moves than a line holds: the second round stands below the first', () => {
-  const svg = drawing(multipleActivityChart(stored<ScheduleFound>('demo')));
+  const svg = drawing(multipleActivityChart(stored('demo')));
   expect(svg.match(/>cycle [12]</g)).toEqual(['>cycle 1<', '>cycle 2<']);
   expect(svg.match(/>seconds</g)).toHaveLength(2);
 });
@@ -94,7 +95,7 @@ function moveText(svg: string, index: number): string {
 }
 
 test('of very many stations the first are drawn, and all are in the table', () => {
-  const demo = stored<ScheduleFound>('demo');
+  const demo = stored('demo');
   const one = demo.stations.find(({ station }) => station === 'mill_2')!;
   const more = Array.from({ length: 30 }, (_, k) => ({ ...one, station: `spare_${k}` }));
   const chart = multipleActivityChart({ ...demo, stations: [...demo.stations, ...more] });

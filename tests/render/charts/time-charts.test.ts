@@ -1,19 +1,17 @@
 // Charts of time and parts: as many marks as figures, each as long as its figure and where the scale has it.
 import { describe, expect, test } from 'vitest';
-import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import type { ShiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
-import type { SimulationResult } from '../../../src/core/simulate/simulation-result.js';
 import { cellDifferenceChart } from '../../../src/render/charts/difference-chart.js';
 import { lossChart } from '../../../src/render/charts/loss-chart.js';
 import { utilizationChart } from '../../../src/render/charts/utilization-chart.js';
 import { weekChart } from '../../../src/render/charts/week-chart.js';
-import { drawing, drawn, marks, numberOf, scaleBelow, stored } from './drawings.js';
+import { stored } from '../stored-results.js';
+import { drawing, drawn, marks, numberOf, scaleBelow } from './drawings.js';
 
-const { patterns } = stored<ShiftPatterns>('demo-shifts');
+const { patterns } = stored('demo-shifts');
 const night = patterns[2]!;
 
 describe('utilization', () => {
-  const schedule = stored<ScheduleFound>('demo');
+  const schedule = stored('demo');
   const machines = schedule.stations.filter(({ kind }) => kind === 'machine');
 
   test('one bar a station and the robot, work as long as its share', () => {
@@ -28,7 +26,7 @@ describe('utilization', () => {
   });
 
   test('with a simulation there are two, its stopped share hatched', () => {
-    const { result } = stored<{ study: { result: SimulationResult } }>('demo-simulation').study;
+    const { result } = stored('demo-simulation').study;
     const chart = drawn(utilizationChart(schedule, result));
     expect(marks(drawing(chart), 'shares')).toHaveLength(2 * (machines.length + 1));
     const lathe = result.stations.find(({ station }) => station === 'lathe_1')!;
