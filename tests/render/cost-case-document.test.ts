@@ -67,7 +67,7 @@ describe('what the document says', () => {
     expect(summary).toContain(`Rate of return: ${own.irrPct!.toFixed(1)}%`);
     expect(summary).toMatch(/pay in &gt;99\.9% of 10,000 trials/);
     expect(summary).toMatch(/price of one box above 1,\d{3} \(planned 1,650\): boxes on /);
-    expect(summary).toMatch(/from \d+ changeovers on; 590 are planned/);
+    expect(summary).toMatch(/from \d+ changeovers on, boxes on every machine from \d+ on; 590 are planned/);
   });
 
   test('every value of costs.csv stands there with its source, file and line', () => {

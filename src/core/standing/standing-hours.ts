@@ -81,7 +81,8 @@ function modelsOf(
   const week = weekOf(cell, pattern);
   const rates = steadyRates(cell, schedule, machines, search);
   const steady = steadyModel(cell, rates, standH, week);
-  const floor = pattern === null ? null : floorModel(cell, schedule, pattern, ways, standH, week.shifts);
+  const floor =
+    pattern === null ? null : floorModel(cell, schedule, pattern, ways, standH, steady, week.shifts);
   return { steady, floor };
 }
 
@@ -151,8 +152,9 @@ function soldOf(cell: Cell, part: string, shifts: number): Pick<PartWeek, 'part'
 }
 
 /**
- * The floor's weeks with the harness moved to every machine, to none, and to each one alone. What all moves cost together
- * is shared out among the machines by what each costs alone.
+ * The floor's weeks with the harness moved to every machine and to none. What all moves cost together is shared out among
+ * the machines by what the steady cell loses at each: weeks with one machine moved alone differ by few whole parts, so that
+ * shares by them jump from machine to machine when a time moves by a second.
  *
  * @returns null where nobody is there to change a machine over, or no machine stands
  */
@@ -162,6 +164,7 @@ function floorModel(
   pattern: string,
   ways: Readonly<Record<string, WayMinutes>>,
   standH: Readonly<Record<string, number>>,
+  steady: StandingModel,
   shifts: number,
 ): FloorModel | null {
   const machines = Object.keys(standH).filter((machine) => standH[machine]! > 0);
@@ -177,16 +180,15 @@ function floorModel(
     );
   const free = week({});
   const moved = week(only(machines));
-  const alone = machines.map((machine) => week(only([machine])));
   const hours = machines.reduce((sum, machine) => sum + standH[machine]!, 0);
   const parts = cell.routes.map(({ part }): PartWeek => {
     return { ...soldOf(cell, part, shifts), free: free[part] ?? 0, moved: moved[part] ?? 0 };
   });
-  const lostPerH = machines.map((machine, k) => {
+  const lostPerH = machines.map((machine) => {
     const share = ({ part, free: most, moved: least }: PartWeek): number => {
-      const lost = alone.map((made) => Math.max(0, most - (made[part] ?? 0)));
-      const all = lost.reduce((sum, amount) => sum + amount, 0);
-      const mine = all > 0 && most > least ? lost[k]! / all : standH[machine]! / hours;
+      const lost = (name: string): number => Math.max(0, steady.lostPerH[name]?.[part] ?? 0) * standH[name]!;
+      const all = machines.reduce((sum, name) => sum + lost(name), 0);
+      const mine = all > 0 ? lost(machine) / all : standH[machine]! / hours;
       return ((most - least) * mine) / standH[machine]!;
     };
     return [machine, Object.fromEntries(parts.map((row) => [row.part, share(row)]))] as const;

@@ -1,7 +1,7 @@
 /** Cost of both ways against the number of changeovers: the chart with what it says, and its figures. */
 import { crossingChart } from '../charts/crossing-chart.js';
 import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
-import { type CaseView, changeoverCountText, inMoney, wayInWords } from './case-view.js';
+import { type CaseView, changeoverCountText, inMoney, subject, wayInWords } from './case-view.js';
 
 /** @returns null where no changeovers are planned */
 export function crossingBlock(view: CaseView): ChartBlock | null {
@@ -21,6 +21,11 @@ function crossingTitle(view: CaseView): string {
   const { result, numbers } = view;
   const planned = `${numbers.number(result.plannedChangeovers)} are planned`;
   const { crossing } = result.cumulativeCost;
+  const own = result.breakEvenChangeovers.ofChoice?.total ?? null;
+  if (own !== null) {
+    const every = crossing === null ? 'at no number' : `from ${changeoverCountText(view, crossing)} on`;
+    return `${subject(view)} cost less than the harness from ${changeoverCountText(view, own)} changeovers on, boxes on every machine ${every}; ${planned}`;
+  }
   return crossing === null
     ? `Boxes on every machine cost more than the harness at any number of changeovers; ${planned}`
     : `Boxes on every machine cost less than the harness from ${changeoverCountText(view, crossing)} changeovers on; ${planned}`;

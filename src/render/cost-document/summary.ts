@@ -113,7 +113,13 @@ function moneyText(view: CaseView): string {
   const limit = budget === null ? 'No budget is set.' : `The budget is ${numbers.money(budget)}.`;
   const change = watched.annualCost - harness.annualCost;
   const running = `running cost ${numbers.money(Math.abs(change))} a year ${change <= 0 ? 'less' : 'more'}`;
-  return `${numbers.money(watched.capital - harness.capital)} more at the start than the harness, for ${numbers.number(watched.boxes)} ${watched.boxes === 1 ? 'box' : 'boxes'} with their installation; ${running}. ${limit}`;
+  const capital = watched.capital - harness.capital;
+  const spent = -(decisiveIncrement(view, watched)?.cashFlow[0] ?? -capital);
+  const stopped =
+    Math.abs(spent - capital) < 0.5
+      ? ''
+      : ` (${numbers.money(spent)} ${result.basis} with the machines stopped for it)`;
+  return `${numbers.money(capital)} more at the start than the harness, for ${numbers.number(watched.boxes)} ${watched.boxes === 1 ? 'box' : 'boxes'} with their installation${stopped}; ${running} before tax. ${limit}`;
 }
 
 export function paybackText(view: CaseView): string {

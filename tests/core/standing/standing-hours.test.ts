@@ -131,6 +131,24 @@ describe('what is typed', () => {
 });
 
 describe('the floor', () => {
+  it('shares what all moves cost by what the steady cell loses: machines of one line, each of which stops it, alike', () => {
+    const { floor, steady } = factsOf(
+      readCell({
+        'stations.csv': 'station,kind\nin,infeed\nm1,machine\nm2,machine\nout,outfeed\n',
+        'robot.csv': 'setting,value\nhands,1\ntravel_s,2\n',
+        'routes.csv':
+          'part,step,stations,cycle_s,load_s,unload_s\np,1,in,,,3\np,2,m1,100,3,3\np,3,m2,60,3,3\np,9,out,,3,\n',
+        'parts.csv': 'part,contribution\np,4\n',
+        'shifts.csv': 'pattern,shift,days,start,end\nday,early,Mon-Fri,06:00,14:00\n',
+        'changeovers.csv': 'station,per_year\nm1,150\nm2,50\n',
+        'costs.csv': 'item,value\nharness_connectors,3\nharness_min_per_connector,10\n',
+      }),
+    );
+    expect(steady.lostPerH.m1!.p).toBe(steady.lostPerH.m2!.p);
+    expect(floor!.lostPerH.m1!.p).toBeGreaterThan(10);
+    expect(floor!.lostPerH.m1!.p).toBeCloseTo(floor!.lostPerH.m2!.p!, 9);
+  });
+
   const result = caseOf(twoMachines({ shifts: true }));
   it('its own week counts where there are shifts; both models are there', () => {
     const { standing } = result;
