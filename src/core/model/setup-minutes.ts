@@ -48,6 +48,14 @@ export function wayBackText(setups: readonly Setup[], station: string): string |
   return `${station}: changeovers without a row of their own in setups.csv are taken to need the minutes of the other direction: ${shown}${more}.`;
 }
 
+/** True where some pairs of a machine have a row for each direction and others have not: one may have been forgotten. */
+export function mayLackRows(setups: readonly Setup[], station: string): boolean {
+  const rows = setups.filter((setup) => setup.station === station);
+  const given = new Set(rows.map(({ from, to }) => pairKey(from, to)));
+  const both = rows.filter(({ from, to }) => given.has(pairKey(to, from)));
+  return both.length > 0 && both.length < rows.length;
+}
+
 /** Pairs that one sentence names. */
 const PAIRS_NAMED = 5;
 

@@ -1,7 +1,7 @@
 /** For each machine of setups.csv: the order of its jobs that needs the fewest set-up minutes. */
 import { type ChangeoverOrder, changeoverOrder } from '../cost/changeover/changeover-order.js';
 import type { Cell } from '../model/cell.js';
-import { setupTable, wayBackText } from '../model/setup-minutes.js';
+import { mayLackRows, setupTable, wayBackText } from '../model/setup-minutes.js';
 
 export interface SetupStep {
   readonly from: string;
@@ -40,6 +40,8 @@ export function setupOrders(cell: Cell, options: SetupOrderOptions = {}): SetupO
   const round = options.once !== true;
   const names = [...new Set(cell.setups.map((setup) => setup.station))];
   const stations = names.map((station) => stationSetups(cell, station, round, options.now));
+  const asked = names.filter((station) => mayLackRows(cell.setups, station));
+  const wayBack = (station: string): string | readonly never[] => wayBackText(cell.setups, station) ?? [];
   const open = stations.filter((s) => !s.proven).map((s) => s.station);
   return {
     stations,
@@ -50,11 +52,14 @@ export function setupOrders(cell: Cell, options: SetupOrderOptions = {}): SetupO
       round
         ? 'The jobs repeat: the changeover from the last to the first is counted.'
         : 'The jobs run once: nothing is counted after the last.',
-      ...names.flatMap((station) => wayBackText(cell.setups, station) ?? []),
+      ...names.filter((station) => !asked.includes(station)).flatMap(wayBack),
     ],
-    warnings: open.map(
-      (station) => `${station}: the order is the best found, and no order takes less than the bound shown.`,
-    ),
+    warnings: [
+      ...asked.flatMap(wayBack),
+      ...open.map(
+        (station) => `${station}: the order is the best found, and no order takes less than the bound shown.`,
+      ),
+    ],
   };
 }
 

@@ -52,6 +52,24 @@ const someSetups = fc
     ),
   );
 
+describe('a pair with a row in one direction only', () => {
+  const one = [row('m', 'a', 'b', 30), row('m', 'b', 'c', 20)];
+  const text = (pairs: string): string =>
+    `m: changeovers without a row of their own in setups.csv are taken to need the minutes of the other direction: ${pairs}.`;
+
+  it('is asked about where other pairs of the machine have both', () => {
+    const found = setupOrders(cellOf([...one, row('m', 'b', 'a', 11), row('m', 'a', 'c', 9)]));
+    expect(found.warnings).toEqual([text('c to b 20 min, c to a 9 min')]);
+    expect(found.assumptions.join()).not.toContain('other direction');
+  });
+
+  it('is assumed to be alike both ways where all pairs are like that', () => {
+    const found = setupOrders(cellOf([...one, row('m', 'a', 'c', 9)]));
+    expect(found.warnings).toEqual([]);
+    expect(found.assumptions).toContain(text('b to a 30 min, c to b 20 min, c to a 9 min'));
+  });
+});
+
 describe('against every order', () => {
   it.each([
     [true, false],
