@@ -1,11 +1,12 @@
 // The page of a cell in a real browser: it opens clean from disk, its results are those of the command line, what is
 // wrong is said at the cell, and keyboard and pointer do all that can be done.
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import axe from 'axe-core';
 import { strFromU8, unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
+import { firstCell } from '../../src/browser/start/first-cell.js';
 import { packagePath } from '../../src/cli/package-path.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { atSize } from '../support/size.js';
@@ -22,6 +23,9 @@ inBrowser('the page of a cell', (browser) => {
 
   beforeAll(async () => {
     wash = await pageOf(cwd, data('wash-line'), 'wash.html');
+    const tables = firstCell({ cyclesS: [90], loadS: 5, unloadS: 4 });
+    mkdirSync(join(cwd, 'one-machine'));
+    for (const [file, text] of Object.entries(tables)) writeFileSync(join(cwd, 'one-machine', file), text);
   });
 
   /** Waits for the proven rate. */
@@ -52,18 +56,28 @@ inBrowser('the page of a cell', (browser) => {
   });
 
   test.each(
-    atSize(['two-hands'], ['wash-line', 'two-hands', 'starter', 'demo', 'six-machines', 'weekly-jobs']),
-  )('every result of %s equals that of the command line to the last bit', async (name) => {
-    const { page, trouble, close } = await openPage(browser(), await pageOf(cwd, data(name), `${name}.html`));
-    for (const question of QUESTIONS) {
-      const said = await runIn(cwd, [question, data(name), '--json']);
-      if (said.exit !== 0) continue;
-      const [ours, theirs] = [await savedResult(page, question), JSON.parse(said.out)].map(withoutClock);
-      expect.soft(ours, question).toEqual(theirs);
-    }
-    expect(trouble).toEqual([]);
-    await close();
-  });
+    atSize(
+      ['one-machine'],
+      ['wash-line', 'two-hands', 'starter', 'demo', 'six-machines', 'weekly-jobs'].map((name) => data(name)),
+    ),
+  )(
+    'every result of %s equals that of the command line to the last bit',
+    async (folder) => {
+      const { page, trouble, close } = await openPage(
+        browser(),
+        await pageOf(cwd, folder, `${basename(folder)}.html`),
+      );
+      for (const question of QUESTIONS) {
+        const said = await runIn(cwd, [question, folder, '--json']);
+        if (said.exit !== 0) continue;
+        const [ours, theirs] = [await savedResult(page, question), JSON.parse(said.out)].map(withoutClock);
+        expect.soft(ours, question).toEqual(theirs);
+      }
+      expect(trouble).toEqual([]);
+      await close();
+    },
+    3_600_000,
+  );
 
   test('the cost case comes out as the command writes it, to the letter', async () => {
     const name = atSize('starter', 'demo');
@@ -226,6 +240,25 @@ inBrowser('the page of a cell', (browser) => {
     );
     await page.getByRole('button', { name: 'End', exact: true }).click();
     expect(await page.locator('.playing').count()).toBe(0);
+    await close();
+  });
+
+  test('a figure is drawn against a number from its cell, slid by keys and put into the table', async () => {
+    const { page, trouble, close } = await openPage(browser(), empty);
+    await oneMachine(page);
+    const rate = await rateOf(page);
+    await page.getByRole('tab', { name: /^routes/ }).click();
+    const field = page.getByLabel('cycle_s, row 2', { exact: true });
+    await field.focus();
+    await page.getByRole('button', { name: 'Draw a figure against routes.part.2.cycle_s' }).press('Enter');
+    await page.locator('#answer-sweep .piece figure').waitFor();
+    const slider = page.getByRole('slider', { name: 'routes.part.2.cycle_s' });
+    await slider.press('ArrowRight');
+    await page.locator('.slide output', { hasText: /^21 s: parts per hour \d/ }).waitFor();
+    await page.getByRole('button', { name: 'Put 21 into the table' }).press('Enter');
+    expect(await field.inputValue()).toBe('21');
+    await page.waitForFunction((old) => document.querySelector('.rate .figure')?.textContent !== old, rate);
+    expect(trouble).toEqual([]);
     await close();
   });
 
