@@ -152,10 +152,9 @@ function searchForDemand(
   known: readonly ScheduleFound[],
 ): GoalSearch {
   const most = mostShare(cell, demand);
-  const ratesIn = ({ run }: GoalSearch): number[] => {
-    const { set, order } = run.best!;
-    return cell.routes.map(({ part }) => (3600 * (set.plan.partsPerPeriod[part] ?? 0)) / order.periodS);
-  };
+  const ratesOfSet = ({ set, order }: SetBest): number[] =>
+    cell.routes.map(({ part }) => (3600 * (set.plan.partsPerPeriod[part] ?? 0)) / order.periodS);
+  const ratesIn = ({ run }: GoalSearch): number[] => ratesOfSet(run.best!);
   const shareIn = (search: GoalSearch): number => shareMade(demand, ratesIn(search));
   const worthIn = (search: GoalSearch): number =>
     ratesIn(search).reduce((sum, rate, r) => sum + rate * first.goal.weight[r]!, 0);
@@ -175,7 +174,10 @@ function searchForDemand(
     raised = raised.map((by, r) => by * Math.max(1, demand.perH[r]! / Math.max(1e-9, rates[r]!)));
   }
   const note = `${best.goal.note} ${demandNote(cell, demand, ratesIn(best), most)}`;
-  return { ...best, goal: { ...best.goal, note } };
+  // A shorter cycle is offered only where it serves as much of what is asked for.
+  const { shorter } = best.run;
+  const isServing = shorter !== null && shareMade(demand, ratesOfSet(shorter)) >= shareIn(best) * (1 - 1e-9);
+  return { ...best, run: { ...best.run, shorter: isServing ? shorter : null }, goal: { ...best.goal, note } };
 }
 
 /** Less of the time that is left; without a time limit there is no end to it. */

@@ -163,24 +163,25 @@ function checkCounts(
   return faults;
 }
 
-/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one part after another. */
+/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one part after another, of whatever kind. */
 function checkFeeder(cell: Cell, station: Station, actions: readonly Action[], periodS: number): string[] {
-  return cell.routes.flatMap((route) =>
-    route.steps.flatMap((step) => {
-      const processS = station.closeS + step.cycleS + station.readyS;
-      const mine = actions.filter(
-        (a) => a.station === station.name && a.part === route.part && a.step === step.step,
-      );
-      return mine.flatMap((action, i) => {
-        const next = mine[(i + 1) % mine.length]!;
-        const nextStartS = next.startS + (i + 1 === mine.length ? periodS : 0);
-        const soonest = action.endS + processS;
-        return nextStartS < soonest - TOLERANCE_S
-          ? [`${station.name}: it serves again at ${soonest} s only`]
-          : [];
-      });
-    }),
-  );
+  const served = actions
+    .filter((a) => a.station === station.name)
+    .flatMap((action) => {
+      const route = cell.routes.find((r) => r.part === action.part)!;
+      const { cycleS } = route.steps.find((s) => s.step === action.step)!;
+      const processS = station.closeS + cycleS + station.readyS;
+      return processS > 0 ? [{ ...action, processS }] : [];
+    })
+    .sort((a, b) => a.startS - b.startS);
+  return served.flatMap(({ endS, processS }, i) => {
+    const next = served[(i + 1) % served.length]!;
+    const nextStartS = next.startS + (i + 1 === served.length ? periodS : 0);
+    const soonest = endS + processS;
+    return nextStartS < soonest - TOLERANCE_S
+      ? [`${station.name}: it serves again at ${soonest} s only`]
+      : [];
+  });
 }
 
 interface Visit {

@@ -82,22 +82,54 @@ const LOOKS: readonly (LookEffort & { readonly share: number })[] = [
 ];
 const IMPROVED = 4;
 const IMPROVE_ACTS = 600_000;
-/** States listed at most in a standard search: at once, at the end, and at the end for up to three machines. */
+/** States listed at most in a standard search: at once, at the end, and at the end for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
 const STATES = 60_000;
-const STATES_OF_FEW = 250_000;
+const STATES_OF_FEW = [250_000, 150_000] as const;
 const CARRIES_OF_FEW = 6;
+/** A smaller search lists so many times more of them than its share: they settle the most. */
+const STATES_EFFORT = 4;
 
 /** Moves in a period up to which a node counts as one: beyond, each takes longer. */
 const LONG_CYCLE_MOVES = 60;
 const SHORT_CYCLE_MOVES = 12;
 
+/** Beyond the standard search each one has so many times the nodes of the one before. */
+const MORE_NODES = 8;
+/** Up to so many ways of parts the sets of few visits are searched by themselves first. */
+const FEW_WAYS = 4;
+const FEW_VISITS = 8;
+
+/**
+ * Smaller searches are starts of larger ones, so that a larger limit never gives less than those. Above the standard
+ * number of nodes each search with fewer is done before; so a limit by time alone goes through all of a search before
+ * any part of it is given more.
+ */
 export function searchCell(
   searched: SearchedCell,
   limits: CellLimits,
   known: readonly SetBest[],
 ): CellSearch {
-  return new CellSearcher(searched, limits, known).run();
+  let starts = known;
+  let before = 0;
+  for (let nodes = STANDARD_NODES; ; nodes *= MORE_NODES) {
+    for (const sized of bySize(searched, { ...limits, nodes: Math.min(nodes, limits.nodes) })) {
+      const search = new CellSearcher(searched, sized, starts);
+      const run = search.run();
+      before += run.nodes;
+      starts = search.results();
+      const isWhole = sized.maxPlayedVisits === limits.maxPlayedVisits;
+      const isDone = run.isSure || (isWhole && (run.complete || nodes >= limits.nodes));
+      const isLate = Date.now() > limits.untilMs && starts.length > 0;
+      if (isDone || isLate) return { ...run, complete: run.complete && isDone, nodes: before };
+    }
+  }
+}
+
+function bySize({ ways }: SearchedCell, limits: CellLimits): readonly CellLimits[] {
+  const isFew = ways !== null && ways.length > 1 && ways.length <= FEW_WAYS;
+  if (!isFew || limits.maxVisits <= FEW_VISITS) return [limits];
+  return [{ ...limits, maxVisits: FEW_VISITS, maxPlayedVisits: FEW_VISITS }, limits];
 }
 
 class CellSearcher {
@@ -122,7 +154,11 @@ class CellSearcher {
     this.space = playSpace(searched.cell, searched.goal);
   }
 
-  run(): CellSearch {
+  results(): readonly SetBest[] {
+    return this.found;
+  }
+
+  run(): CellSearch & { readonly isSure: boolean } {
     const steps = [
       () => this.tryEven(),
       () => this.playRules(),
@@ -130,7 +166,7 @@ class CellSearcher {
       () => this.searchSets(),
       () => this.lookAhead(),
       () => this.searchAgain(),
-      () => this.listStates(this.isOfFew() ? STATES_OF_FEW : STATES),
+      () => this.listStates(this.isOfFew() ? STATES_OF_FEW[this.space.plan.hands - 1]! : STATES),
     ];
     for (const step of steps) {
       if (this.isSure() || Date.now() > this.limits.untilMs) break;
@@ -146,13 +182,14 @@ class CellSearcher {
       mostPerS: this.bound,
       first: this.first ?? best?.set ?? null,
       nodes: this.nodes,
+      isSure: this.isSure(),
       complete: (all && this.isRuledOut(this.leftOutPerS)) || this.isSure(),
     };
   }
 
-  /** One hand and few machines: states are listed up to a higher number, so that two and three machines always are. */
+  /** Few machines: states are listed up to a higher number, so that with one hand two and three machines always are. */
   private isOfFew(): boolean {
-    return this.space.plan.hands === 1 && this.space.carries.length <= CARRIES_OF_FEW;
+    return this.space.carries.length <= CARRIES_OF_FEW;
   }
 
   private mostPerS(): number {
@@ -294,7 +331,7 @@ class CellSearcher {
   /** Every state of the cell, where they are few enough. */
   private listStates(most: number): void {
     const { cell, goal } = this.searched;
-    const states = Math.round(most * Math.min(1, this.effort()));
+    const states = Math.round(most * Math.min(1, STATES_EFFORT * this.effort()));
     const every = everySequence(cell, goal, { states, untilMs: this.limits.untilMs }, this.space);
     if (every === null) return;
     // With a mix the states weigh its parts alike, in whatever numbers they come: a bound on its sets.
@@ -328,7 +365,12 @@ class CellSearcher {
   private shorterThan(best: SetBest): SetBest | null {
     const most = ratePerS(best);
     return this.found
-      .filter((one) => ratePerS(one) >= most * (1 - NEARLY) && one.set.visits < best.set.visits)
+      .filter(
+        (one) =>
+          ratePerS(one) >= most * (1 - NEARLY) &&
+          one.set.visits < best.set.visits &&
+          makesEach(one.set, best.set),
+      )
       .reduce<SetBest | null>(
         (top, one) =>
           top === null ||
@@ -357,6 +399,13 @@ function bestOf(list: readonly SetBest[]): SetBest | null {
     const shorter = one.set.visits - best.set.visits || Number(best.proven) - Number(one.proven);
     return shorter < 0 ? one : best;
   }, null);
+}
+
+/** Whether a set makes every part that another one makes. */
+function makesEach({ plan }: PartSet, other: PartSet): boolean {
+  return Object.entries(other.plan.partsPerPeriod).every(
+    ([part, count]) => count === 0 || plan.partsPerPeriod[part]! > 0,
+  );
 }
 
 function sameCounts(a: PartSet, b: PartSet): boolean {

@@ -287,3 +287,49 @@ describe('a part is placed where its route goes on, by the hand that holds it', 
     expect(checkSchedule(plainCell(1), checked(10, wrong))).not.toEqual([]);
   });
 });
+
+describe('an infeed that two kinds of parts share', () => {
+  const cell: Cell = {
+    ...emptyCell,
+    stations: [
+      station('in', 'infeed'),
+      station('out', 'outfeed'),
+      station('m1', 'machine'),
+      station('m2', 'machine'),
+    ],
+    travel: ['in', 'out', 'm1', 'm2'].flatMap((from, a, all) =>
+      all.flatMap((to, b) => (a === b ? [] : [{ from, to, emptyS: 2, loadedS: 2 }])),
+    ),
+    parts: ['p0', 'p1'].map((part) => ({
+      part,
+      contribution: null,
+      perShift: null,
+      ratio: 1,
+      yieldPct: 100,
+    })),
+    routes: ['m1', 'm2'].map((at, i) => ({
+      part: `p${i}`,
+      steps: [
+        step(1, 'in', { unloadS: 1, cycleS: 30 }),
+        step(2, at, { cycleS: 20, loadS: 1, unloadS: 1 }),
+        step(3, 'out', { loadS: 1 }),
+      ],
+    })),
+  };
+  const found = bestSchedule(cell) as ScheduleFound;
+
+  it('paces them together', () => {
+    expect(checkSchedule(cell, found)).toEqual([]);
+    expect(Object.values(found.partsPerPeriod).reduce((sum, n) => sum + n, 0) * 31).toBeCloseTo(
+      found.periodS,
+    );
+  });
+
+  it('refuses a cell that asks for more time after the other kind', () => {
+    const slower: Cell = {
+      ...cell,
+      stations: cell.stations.map((s) => (s.name === 'in' ? { ...s, readyS: 5 } : s)),
+    };
+    expect(checkSchedule(slower, found).join()).toContain('in: it serves again');
+  });
+});

@@ -125,8 +125,22 @@ it('no part that is asked for gets zero parts, and none is made less of its amou
       for (const [i, asked] of parts.entries())
         if (asked.perShift !== null) expect(found.partsPerH[`p${i}`]).toBeGreaterThan(0);
       expect(share(found, parts)).toBeGreaterThanOrEqual(share(free, parts) - 1e-9);
+      if (found.shorter !== null)
+        expect(share({ ...found, ...found.shorter }, parts)).toBeGreaterThanOrEqual(
+          share(found, parts) - 1e-9,
+        );
       expect(found.rateBoundPerH.total).toBeGreaterThanOrEqual(found.partsPerH.total! - 1e-6);
     }),
     { numRuns: cases(60) },
   );
+});
+
+it('offers no shorter robot cycle that leaves out a part which is worth little', () => {
+  for (let cycleS = 100; cycleS <= 400; cycleS += 25)
+    for (const perShift of [null, 10]) {
+      const little = { machines: [1], cycleS, contribution: 0.01, perShift };
+      const much = [{ machines: [0], cycleS: 60, contribution: 9, perShift: null }];
+      const { shorter, partsPerPeriod } = made(cellOf([...much, little], 2));
+      if (partsPerPeriod.p1! > 0 && shorter !== null) expect(shorter.partsPerPeriod.p1).toBeGreaterThan(0);
+    }
 });
