@@ -114,7 +114,7 @@ describe('what is said of the way back', () => {
     const setups = [row('m', 'a', 'b', 20), row('n', 'a', 'b', 5), row('n', 'b', 'a', 7)];
     const lone = { ...row('m', 'b', 'c', 30), at: { file: 'setups.csv', line: 7 } };
     const said = setupOrders(cellOf([...setups, lone, row('m', 'a', 'c', 9), row('m', 'c', 'a', 9)]));
-    expect(said.assumptions.filter((text) => text.includes('direction'))).toEqual([
+    expect(said.warnings.filter((text) => text.includes('direction'))).toEqual([
       'm: changeovers without a row of their own in setups.csv are taken to need the minutes of the other direction: b to a 20 min, c to b 30 min (line 7).',
     ]);
   });
