@@ -1,6 +1,8 @@
 /** What a command hands back: the result as data for `--json`, and as text for people. */
+
 import type { Complaint } from '../core/model/complaint.js';
 import type { InputFile } from '../files/read-table-file.js';
+import type { Named } from '../render/figures-in-locale.js';
 import type { TextStyle } from '../render/text-style.js';
 import type { ExitCode } from './exit-codes.js';
 
@@ -17,6 +19,8 @@ export interface Answer {
   readonly warnings?: readonly string[];
   /** Assumptions, warnings and cautions stand in the files that were written: the text does not repeat them. */
   readonly noticesInFiles?: boolean;
+  /** Names that may hold figures, and the money: with another locale they keep their form and it takes its own. */
+  readonly named?: Named;
   /** Complaints about the input, printed on standard error. */
   readonly complaints?: readonly Complaint[];
 }

@@ -9,7 +9,7 @@ import type { CommandHead, CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
-import { assumptionsOption, fullOption, jsonOption, setOption } from './option-values.js';
+import { assumptionsOption, fullOption, jsonOption, localeOption, setOption } from './option-values.js';
 import { UsageError } from './usage-error.js';
 import { PROGRAM, programVersion } from './version.js';
 
@@ -65,7 +65,7 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     .helpOption('-h, --help', 'print this help')
     .addHelpText('after', examplesText(spec));
   addArguments(command, spec);
-  const shared = readsTables(spec) ? [setOption(), assumptionsOption(), fullOption()] : [];
+  const shared = readsTables(spec) ? [setOption(), localeOption(), assumptionsOption(), fullOption()] : [];
   const own = [...spec.options(), ...shared, jsonOption()];
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {

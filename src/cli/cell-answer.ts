@@ -5,6 +5,7 @@ import type { Complaint } from '../core/model/complaint.js';
 import type { CsvForm } from '../core/model/csv-form.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { InputFile } from '../files/read-table-file.js';
+import { namedIn } from '../render/figures-in-locale.js';
 import type { ReadAs } from '../tables/complaint-list.js';
 import { csvFormOf } from '../tables/csv-form-of.js';
 import type { Answer } from './answer.js';
@@ -41,7 +42,12 @@ export async function cellAnswer(
   const tables = Object.keys(layers?.tables ?? {});
   const csvForm = csvFormOf(Object.values(layers?.tables ?? {}));
   const answer = await work({ cell, complaints, inputs, tables, csvForm, notes, readAs });
-  return { ...answer, notes: notes.length, assumptions: [...notes, ...(answer.assumptions ?? [])] };
+  return {
+    named: namedIn(cell),
+    ...answer,
+    notes: notes.length,
+    assumptions: [...notes, ...(answer.assumptions ?? [])],
+  };
 }
 
 export interface HandsChoice {

@@ -1,6 +1,7 @@
 /** Prints an answer: as JSON or as text, complaints and reasons on standard error. */
 import { cautionsFor } from '../core/model/cautions.js';
 import { renderComplaints } from '../render/complaints.js';
+import { columnsInLocale, type InLocale } from '../render/figures-in-locale.js';
 import { renderNotices, renderWarnings } from '../render/notices.js';
 import { resultJson } from '../render/result-json.js';
 import { visibleLines } from '../render/visible-text.js';
@@ -9,6 +10,7 @@ import type { OptionValues } from './command-spec.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { type Io, styleOf, usesColour } from './io.js';
 import { keyAssumptions } from './key-assumptions.js';
+import { localeOf } from './locale-of.js';
 import { PROGRAM, programVersion } from './version.js';
 
 /** Commands whose answers carry their cautions in full, since what they count is wired by hand. */
@@ -32,16 +34,28 @@ export function deliver(command: string, answer: Answer, values: OptionValues, i
   return answer.exit;
 }
 
+/** Blanks before signs of per cent, in a line. */
+const LOCALE_MAY_ADD = 3;
+
 function jsonOf(command: string, { inputs, assumptions = [], warnings = [], fields }: Answer): string {
   return resultJson({ version: programVersion(), command, inputs, assumptions, warnings, fields });
 }
 
 function answerText(command: string, answer: Answer, values: OptionValues, io: Io): string {
   const full = values.full === true;
-  const style = { ...styleOf(io), full, chart: full || values.chart === true };
-  const text = answer.text(style);
+  const inLocale = localeOf(values, answer.named);
+  const { columns, ...look } = styleOf(io);
+  const style = {
+    ...look,
+    columns: inLocale === null ? columns : columns - LOCALE_MAY_ADD,
+    full,
+    chart: full || values.chart === true,
+  };
+  const shown: InLocale = inLocale === null ? (said) => said : columnsInLocale(inLocale);
+  const text = shown(answer.text(style));
   if (answer.exit !== EXIT.done || answer.noticesInFiles === true) return text;
-  const { assumptions = [], notes = 0 } = answer;
+  const { notes = 0 } = answer;
+  const assumptions = (answer.assumptions ?? []).map(shown);
   const detail = {
     allAssumptions: full || values.assumptions === true,
     allCautions: full || FULL_CAUTIONS.includes(command),
@@ -49,7 +63,10 @@ function answerText(command: string, answer: Answer, values: OptionValues, io: I
   const notices = renderNotices(
     {
       assumptions,
-      key: [...assumptions.slice(0, notes), ...keyAssumptions(command, assumptions.slice(notes))],
+      key: [
+        ...assumptions.slice(0, notes),
+        ...keyAssumptions(command, answer.assumptions?.slice(notes) ?? []).map(shown),
+      ],
       cautions: cautionsFor(command),
       cautionsBy: `${PROGRAM} cautions ${command}`,
       hidesTables: HIDES_TABLES.includes(command),
@@ -57,7 +74,7 @@ function answerText(command: string, answer: Answer, values: OptionValues, io: I
     detail,
     style,
   );
-  const warnings = renderWarnings(answer.warnings ?? [], style);
+  const warnings = renderWarnings((answer.warnings ?? []).map(shown), style);
   // A line alone needs no blank line before it.
   const gap = notices.includes('\n-') ? '\n' : '';
   return `${warnings}${text}${notices === '' ? '' : `${gap}${notices}`}`;

@@ -70,11 +70,10 @@ export const runHoursOption = (): Option =>
     { words: 'hours', min: 0, aboveMin: true, max: 100_000 },
   );
 
-/** @param flags such as `--locale <tag>` */
 export const localeOption = (): Option =>
   new Option(
     '--locale <tag>',
-    'how the document writes numbers and money, such as `en`, `de-DE` or `fr-CH`; default en',
+    'how numbers and money are written, such as `en`, `de-DE` or `fr-CH`; default en',
   ).argParser((text: string) => {
     if (isKnownLocale(text)) return text;
     const near = text.replaceAll('_', '-');

@@ -66,7 +66,7 @@ export function workedSchedule(cell: Cell, schedule: ScheduleFound): Worked {
   const { assumptions, warnings } = schedule;
   return {
     result: { fields: fieldsOf('schedule', schedule), assumptions, warnings },
-    blocks: roundBlocks({ results: { schedule, cell, simulation: null }, numbers: numbersOf(cell) }),
+    blocks: roundBlocks({ results: { schedule, simulation: null }, numbers: numbersOf(cell) }),
   };
 }
 

@@ -1,6 +1,7 @@
 /** The drawing: trips, stations to drag or to move with the arrow keys, the robot where it is played. */
 
-import { stationShape, tripLine, tripsOf } from '../../render/charts/cell-plan-chart.js';
+import { stationShape, tripsOf } from '../../render/charts/cell-plan-chart.js';
+import { tripLine } from '../../render/charts/trip-line.js';
 import { numberText } from '../../render/numbers.js';
 import { shownSchedule } from '../state/answers.js';
 import { changeTables, desk, drag } from '../state/store.js';

@@ -19,7 +19,7 @@ import { type CommandBody, numberOf, type OptionValues } from '../command-spec.j
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
-import { localeOption, numberOption } from '../option-values.js';
+import { numberOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { patternOf } from '../pattern-option.js';
 import { withProgress } from '../progress.js';
@@ -57,7 +57,6 @@ export const costcaseCommand: CommandBody = {
       '--out <folder>',
       'write the case as a document into this folder: cost-case.html, which opens and prints without a network, cost-case.md, and cost-case.xlsx with every figure as a live formula',
     ),
-    localeOption(),
   ],
   writes: { option: 'out', kind: 'folder', names: [...COST_CASE_FILES, COST_CASE_BOOK] },
   examples: [
@@ -66,10 +65,6 @@ export const costcaseCommand: CommandBody = {
     'costcase my-cell --out my-case --locale de-DE',
   ],
   run: (folder, values, io) => {
-    if (values.locale !== undefined && values.out === undefined)
-      throw new UsageError(
-        '`--locale` sets how the document writes its numbers; say with `--out` into which folder to write it.',
-      );
     return cellAnswer(folder!, io, (open) => {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(open.cell, { improvements: false }),

@@ -10,6 +10,7 @@ import { assembleReport, type PartDone, type ReportResults } from '../../core/re
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
+import { namedIn } from '../../render/figures-in-locale.js';
 import { assumptionGroups, reportWarnings } from '../../render/report-page/closing-blocks.js';
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
 import { REPORT_BOOK, REPORT_FILES, reportBook, reportFiles } from '../../render/report-page/report-files.js';
@@ -83,7 +84,7 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
     const results = assembleReport(open.cell, schedule, grown, done, await compared(read, values), mix);
     const form = csvFormAsked(values, csvForm);
     const answer = await written(results, factsOf(read, io), form, values, io);
-    return { ...answer, inputs: inputsOf(read) };
+    return { ...answer, inputs: inputsOf(read), named: namedIn(open.cell) };
   });
 }
 
@@ -149,7 +150,8 @@ async function written(
   const out = (values.out as string | undefined) ?? DEFAULT_OUT;
   const view = reportView(results, facts);
   const book = await workbookBytes(reportBook(view), 'xlsx');
-  const files = { ...reportFiles(view, pageScript(), form), [REPORT_BOOK]: book };
+  const locale = (values.locale as string | undefined) ?? 'en';
+  const files = { ...reportFiles(view, pageScript(), { form, locale }), [REPORT_BOOK]: book };
   const names = await writeRun({ command: 'report', out, files }, io);
   return {
     exit: EXIT.done,

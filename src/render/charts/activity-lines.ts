@@ -21,6 +21,8 @@ export interface Activity {
   readonly what: string;
   /** Number shown over the bar: that of the move's first action. */
   readonly number: number | null;
+  /** What lies at the station; null for the robot, which may hold two. */
+  readonly part: string | null;
 }
 
 export interface ActivityLine {
@@ -50,6 +52,7 @@ function robotActivities(schedule: ScheduleFound): Activity[] {
   return movesOfRound(schedule).map((move) => ({
     what: moveText(move),
     number: move.first,
+    part: null,
     pieces: stretches
       .filter(({ action }) => action >= move.first - 1 && action <= move.last - 1)
       .map((stretch) => pieceOf(stretch, schedule.periodS))
@@ -81,7 +84,7 @@ const STATION_MARKS: Readonly<Record<StationState, Mark>> = {
 const STATION_WORDS: Readonly<Record<StationState, (part: string) => string>> = {
   working: (part) => `works on ${part}`,
   robot: (part) => `the robot is there with ${part}`,
-  waiting: (part) => `${part} is finished and waits for the robot`,
+  waiting: (part) => `${part} is done, waiting for unload`,
   filling: (part) => `partly loaded with ${part}`,
 };
 
@@ -91,7 +94,7 @@ function stationActivities(schedule: ScheduleFound, station: string, kind: strin
     const isStored = kind === 'buffer' && state !== 'robot';
     const words = isStored ? `${part} is stored` : STATION_WORDS[state](part);
     const mark = isStored ? 'stored' : STATION_MARKS[state];
-    return { what: `${station}: ${words}`, number: null, pieces: [{ startS, endS, mark }] };
+    return { what: `${station}: ${words}`, number: null, part, pieces: [{ startS, endS, mark }] };
   });
 }
 

@@ -75,7 +75,8 @@ function titleOf(
       ? `${numbers.money(spent)} more spent on ${name} at the start`
       : `${name} asks for no more at the start`;
   const years = `${result.horizonYears} ${result.horizonYears === 1 ? 'year' : 'years'}`;
-  if (spent > 0 && paid > 0) return `${start} come back with interest in year ${paid}`;
+  if (spent > 0 && paid > 0)
+    return `The ${numbers.money(spent)} more spent on ${name} at the start is paid back, with interest, in year ${paid}`;
   const end = running.at(-1)!;
   return end >= 0
     ? `${start}; over ${years} the difference is worth ${numbers.money(end)}`

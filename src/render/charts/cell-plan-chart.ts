@@ -10,7 +10,7 @@ import { element, label, place, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 /** A way between two stations, in one direction. */
-interface Trip {
+export interface Trip {
   readonly from: string;
   readonly to: string;
   readonly isLoaded: boolean;
@@ -38,7 +38,7 @@ export function cellPlanChart(cell: Pick<Cell, 'stations'>, schedule: ScheduleFo
   return chartOf({
     title: titleOf(trips, stations),
     description: `${countText(stations.length, 'station')} on ${numberText(wideM, 1)} by ${numberText(deepM, 1)} m. ${trips.map(tripText).join('; ')}`,
-    note: 'To scale, as seen from above, y upwards. Full lines: the robot carries a part; dashed: it goes empty. The thicker a line, the more trips per cycle; each bends to the left of its direction. Drawn from station to station; the arm’s own path may differ.',
+    note: 'To scale, seen from above. On each line: trips per robot cycle, both directions together; dashed: the robot only goes empty. The robot is drawn in the middle of its stations; the path of its arm may differ.',
     data: tripTable(trips, stations),
     draw: (width) => drawing(stations, trips, width),
   });
@@ -106,7 +106,10 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
     }),
   );
   const bottom = padY + deepM * perM + padY;
-  const most = Math.max(1, ...trips.map(({ times }) => times));
+  const pairs = pairsOf(trips).sort((a, b) => b.loaded + b.empty - a.loaded - a.empty);
+  const most = Math.max(1, ...pairs.map(({ loaded, empty }) => loaded + empty));
+  const served = spots.filter(({ name }) => trips.some(({ from, to }) => from === name || to === name));
+  const robot = served.length > 2 ? middleOf(served) : null;
   const scaleY = bottom + 18;
   const key = kindKey(stations, scaleY, width, scaleLength(perM) * perM + 60);
   const names = planNames(spots, {
@@ -118,7 +121,9 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
   return {
     height: bottom + key.height + 36 + names.listHeight,
     content: [
-      ...[...trips].reverse().map((trip) => tripLine(trip, spots, most)),
+      ...[...pairs].reverse().map((pair) => pairLine(pair, spots, most)),
+      ...(robot === null ? [] : [robotMark(robot)]),
+      ...pairCounts(pairs, spots, robot),
       ...spots.map(stationMark),
       ...names.labels,
       ...scaleBar(perM, scaleY),
@@ -128,47 +133,104 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
 }
 
 const RADIUS = 15;
-const [LEAST_WAY, MOST_WAY] = [1.2, 5];
+const [LEAST_WAY, MOST_WAY] = [1.2, 7];
 
-/** A bent line from one station's edge to the other's, with its direction in the middle. */
-export function tripLine(trip: Trip, spots: readonly NameSpot[], most: number): string {
-  const [a, b] = [trip.from, trip.to].map((name) => spots.find((s) => s.name === name)!);
-  const length = Math.hypot(b!.x - a!.x, b!.y - a!.y);
+/** Trips between two stations in either direction. */
+export interface PairTrips {
+  readonly a: string;
+  readonly b: string;
+  readonly loaded: number;
+  readonly empty: number;
+}
+
+export function pairsOf(trips: readonly Trip[]): PairTrips[] {
+  const pairs = new Map<string, PairTrips>();
+  for (const { from, to, isLoaded, times } of trips) {
+    const [a, b] = from < to ? [from, to] : [to, from];
+    const key = JSON.stringify([a, b]);
+    const { loaded = 0, empty = 0 } = pairs.get(key) ?? {};
+    pairs.set(key, { a, b, loaded: loaded + (isLoaded ? times : 0), empty: empty + (isLoaded ? 0 : times) });
+  }
+  return [...pairs.values()];
+}
+
+/** A straight line between the edges of two stations, as thick as it is gone often; dashed where no part is carried. */
+export function pairLine(
+  { a, b, loaded, empty }: PairTrips,
+  spots: readonly NameSpot[],
+  most: number,
+): string {
+  const [from, to] = [a, b].map((name) => spots.find((s) => s.name === name)!) as [NameSpot, NameSpot];
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (length < 1) return '';
-  const [ux, uy] = [(b!.x - a!.x) / length, (b!.y - a!.y) / length];
-  const bend = Math.min(34, 0.11 * length + 5) * (trip.isLoaded ? 1 : 1.9);
-  // To the left of the direction as seen from above: y runs down the page.
-  const [cx, cy] = [(a!.x + b!.x) / 2 + uy * bend, (a!.y + b!.y) / 2 - ux * bend];
-  const edge = Math.min(RADIUS, length / 3);
-  const from = towards(a!, cx, cy, edge);
-  const to = towards(b!, cx, cy, edge);
-  const width = LEAST_WAY + ((MOST_WAY - LEAST_WAY) * (trip.times - 1)) / Math.max(1, most - 1);
-  const path = `M${place(from.x)} ${place(from.y)}Q${place(cx)} ${place(cy)} ${place(to.x)} ${place(to.y)}`;
-  const [mx, my] = [(from.x + 2 * cx + to.x) / 4, (from.y + 2 * cy + to.y) / 4];
+  const edge = Math.min(RADIUS, length / 3) / length;
+  const at = (share: number) => ({
+    x: from.x + (to.x - from.x) * share,
+    y: from.y + (to.y - from.y) * share,
+  });
+  const [start, end] = [at(edge), at(1 - edge)];
+  const width = LEAST_WAY + ((MOST_WAY - LEAST_WAY) * (loaded + empty - 1)) / Math.max(1, most - 1);
+  return element('line', {
+    x1: start.x,
+    y1: start.y,
+    x2: end.x,
+    y2: end.y,
+    'stroke-width': width,
+    class: loaded > 0 ? 'trip' : 'trip gap',
+  });
+}
+
+const COUNT_APART = 19;
+const ROBOT = 17;
+
+/** The count of each pair on its line, the most frequent placed first; moved along the line where it would cover another. */
+function pairCounts(
+  pairs: readonly PairTrips[],
+  spots: readonly NameSpot[],
+  robot: { readonly x: number; readonly y: number } | null,
+): string[] {
+  const taken: { readonly x: number; readonly y: number }[] = [];
+  const isOffRobot = (at: { readonly x: number; readonly y: number }) =>
+    robot === null || Math.hypot(robot.x - at.x, robot.y + 6 - at.y) >= ROBOT + COUNT_APART;
+  return pairs.map(({ a, b, loaded, empty }) => {
+    const [from, to] = [a, b].map((name) => spots.find((s) => s.name === name)!) as [NameSpot, NameSpot];
+    const places = [0.5, 0.4, 0.6, 0.33, 0.67, 0.27, 0.73, 0.2, 0.8].map((share) => ({
+      x: from.x + (to.x - from.x) * share,
+      y: from.y + (to.y - from.y) * share,
+    }));
+    const isFree = (at: { readonly x: number; readonly y: number }) =>
+      isOffRobot(at) &&
+      [...taken, ...spots].every((other) => Math.hypot(other.x - at.x, other.y - at.y) >= COUNT_APART);
+    const at = places.find(isFree) ?? places[0]!;
+    taken.push(at);
+    return label(numberText(loaded + empty), at.x, at.y + 4, { class: 'over tick', 'text-anchor': 'middle' });
+  });
+}
+
+/** The middle of the stations that the robot serves. */
+function middleOf(spots: readonly NameSpot[]): { readonly x: number; readonly y: number } {
+  const middle = (of: (spot: NameSpot) => number) => {
+    const values = spots.map(of);
+    return (Math.min(...values) + Math.max(...values)) / 2;
+  };
+  return { x: middle((s) => s.x), y: middle((s) => s.y) };
+}
+
+function robotMark({ x, y }: { readonly x: number; readonly y: number }): string {
   return element(
     'g',
-    { class: 'way' },
-    `${element('path', { d: path, 'stroke-width': width, class: trip.isLoaded ? 'trip' : 'trip gap' })}${arrow(mx, my, ux, uy, 4 + width * 0.7)}`,
+    { class: 'arm' },
+    [
+      element('circle', { cx: x, cy: y, r: ROBOT, class: 'ground' }),
+      element('circle', { cx: x, cy: y, r: ROBOT, class: 'bare' }),
+      element('circle', { cx: x, cy: y, r: 5, class: 'robot' }),
+      element('path', {
+        d: `M${place(x)} ${place(y)}l${place(ROBOT * 0.55)} ${place(-ROBOT * 0.75)}l${place(ROBOT * 0.7)} ${place(ROBOT * 0.35)}`,
+        class: 'line',
+      }),
+      label('robot', x, y + ROBOT + 13, { class: 'over tick', 'text-anchor': 'middle' }),
+    ].join(''),
   );
-}
-
-function towards(
-  from: { readonly x: number; readonly y: number },
-  x: number,
-  y: number,
-  by: number,
-): { x: number; y: number } {
-  const length = Math.hypot(x - from.x, y - from.y) || 1;
-  return { x: from.x + ((x - from.x) / length) * by, y: from.y + ((y - from.y) / length) * by };
-}
-
-function arrow(x: number, y: number, ux: number, uy: number, size: number): string {
-  const point = (along: number, across: number) =>
-    `${place(x + ux * along - uy * across)} ${place(y + uy * along + ux * across)}`;
-  return element('path', {
-    d: `M${point(size, 0)}L${point(-size, size * 0.8)}L${point(-size, -size * 0.8)}Z`,
-    class: 'head',
-  });
 }
 
 function stationMark(spot: StationSpot): string {

@@ -9,12 +9,13 @@ const LIGHT =
 const DARK =
   '--work:#3b6f62;--edge:#93cbbb;--robot:#a9cdec;--wait:#f2a06a;--stop:#dba0cf;--gain:#86cbb6;--loss:#f2a06a';
 
-export const CHART_STYLE = `svg{${LIGHT};display:block;width:100%;height:auto;font:13px/1 system-ui,sans-serif;fill:var(--ink)}
+export const CHART_STYLE = `svg{${LIGHT};display:block;width:100%;height:auto;font:13px/1 system-ui,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;fill:var(--ink)}
 @media (prefers-color-scheme:dark){svg{${DARK}}}
-svg.wide{max-width:47rem}
+svg.wide{max-width:62rem}
 svg.narrow{display:none;max-width:30rem;min-width:20rem}
 svg .axis{stroke:var(--soft);fill:none}
 svg .grid{stroke:var(--rule);stroke-width:.6;fill:none}
+svg .part{font-size:12px;pointer-events:none}
 svg .tick{fill:var(--soft);font-size:12px}
 svg .line{fill:none;stroke:var(--ink);stroke-width:2}
 svg .thin{fill:none;stroke:var(--ink);stroke-width:1}

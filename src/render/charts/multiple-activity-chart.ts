@@ -1,5 +1,5 @@
 /**
- * Robot and stations side by side through two rounds (the chart of work study: ILO, Introduction to Work Study, 4th ed.
+ * Robot and stations side by side through one robot cycle (the chart of work study: ILO, Introduction to Work Study, 4th ed.
  * 1992, on multiple activity charts), each stretch with its words.
  */
 import { scaleLinear } from 'd3-scale';
@@ -16,9 +16,9 @@ import { nameLabel } from './name-label.js';
 import { element, label, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
-const ROUNDS = 2;
-/** With more moves in a round, the second round is drawn below the first to leave each move its room. */
-const MOVES_IN_LINE = { wide: 10, narrow: 5 };
+/** A cycle of more moves is drawn in several lines of the same length, so that each move and each part's name has room. */
+const MOVES_IN_LINE = { wide: 24, narrow: 9 };
+const MOST_LINES = 6;
 const [ROBOT_BAR, STATION_BAR] = [20, 15];
 const NAME_LETTERS = 24;
 /** More stations would make a picture that nobody reads; the others are in the table. */
@@ -29,8 +29,8 @@ export function multipleActivityChart(schedule: ScheduleFound): ChartBlock {
   const stations = lines.length - 1;
   return chartOf({
     title: titleOf(schedule),
-    description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through two robot cycles of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot in each. ${schedule.bottleneck.text}`,
-    note: `Numbers over the robot’s bars are those of its steps in the robot cycle. Machine work includes doors and clamps.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
+    description: `The robot and ${stations} ${stations === 1 ? 'station' : 'stations'} through one robot cycle of ${secondsText(schedule.periodS)}, ${lines[0]!.activities.length} moves of the robot. ${schedule.bottleneck.text}`,
+    note: `Numbers over the robot’s bars are those of its steps in the robot cycle. Machine work includes doors and clamps, and names its part where there is room.${stations > STATIONS_SHOWN ? ` The first ${STATIONS_SHOWN} stations are drawn; all ${stations} are in the table.` : ''}`,
     data: stretchTable(lines, schedule.periodS),
     interactive: true,
     draw: (width) => drawing(lines.slice(0, STATIONS_SHOWN + 1), schedule.periodS, width),
@@ -41,12 +41,12 @@ function titleOf({ periodS, robot, bottleneck }: ScheduleFound): string {
   const names = bottleneck.stations.slice(0, 3).map((name) => shortened(name, NAME_LETTERS));
   const more = bottleneck.stations.length - names.length;
   const all = more > 0 ? [...names, `${more} more`] : names;
-  const pace = all.length === 0 ? 'the robot sets' : `${listText(all)} ${all.length === 1 ? 'sets' : 'set'}`;
+  const pace = all.length === 0 ? 'the robot' : listText(all);
   const idle =
     robot.waitS > 0.05
       ? `the robot is idle for ${secondsText(robot.waitS)} of it (${percentText((100 * robot.waitS) / periodS)})`
       : 'the robot is never idle';
-  return `Robot cycle of ${secondsText(periodS)}: ${pace}; ${idle}`;
+  return `Robot cycle of ${secondsText(periodS)}, bottleneck ${pace}; ${idle}`;
 }
 
 interface Layout {
@@ -61,10 +61,11 @@ function drawing(lines: readonly ActivityLine[], periodS: number, width: number)
   const isWide = width === WIDE;
   const layout = layoutOf(lines, width);
   const inLine = isWide ? MOVES_IN_LINE.wide : MOVES_IN_LINE.narrow;
-  const bands =
-    lines[0]!.activities.length > inLine
-      ? Array.from({ length: ROUNDS }, (_, round) => [round * periodS, (round + 1) * periodS] as const)
-      : [[0, ROUNDS * periodS] as const];
+  const count = Math.min(MOST_LINES, Math.ceil(lines[0]!.activities.length / inLine));
+  const bands = Array.from(
+    { length: count },
+    (_, k) => [(k * periodS) / count, ((k + 1) * periodS) / count] as const,
+  );
   const key = keyLines(keyOf(lines), 0, 2, width);
   const content = [...key.content];
   let top = key.height + 6;
@@ -95,9 +96,6 @@ function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): 
   const rowsTop = band.top + numbersHeight;
   const bottom = rowsTop + lines.length * band.rowHeight + 2;
   const ticks = x.ticks(x1 - x0 > 450 ? 8 : 4);
-  const starts = Array.from({ length: ROUNDS }, (_, round) => round * periodS).filter(
-    (startS) => startS >= fromS && startS < toS,
-  );
   return {
     height: bottom + 40 - band.top,
     content: [
@@ -108,14 +106,15 @@ function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): 
           'text-anchor': 'middle',
         }),
       ]),
-      ...starts.map((startS) => stroke(x(startS), band.top, x(startS), bottom + 3, 'axis')),
-      ...starts.map((startS, k) =>
-        label(`cycle ${Math.round(startS / periodS) + 1}`, x(startS) + (k === 0 ? 0 : 5), bottom + 30, {
-          class: 'tick',
-        }),
-      ),
+      ...(fromS === 0 ? [stroke(x0, band.top, x0, bottom + 3, 'axis')] : []),
+      ...(toS >= periodS
+        ? [
+            stroke(x1, band.top, x1, bottom + 3, 'axis'),
+            label('cycle repeats', x0, bottom + 30, { class: 'tick' }),
+          ]
+        : []),
       label('seconds', x1, bottom + 30, { class: 'tick', 'text-anchor': 'end' }),
-      ...moveNumbers(lines[0]!, periodS, band, x, band.top + 11),
+      ...moveNumbers(lines[0]!, band, x, band.top + 11),
       ...lines.flatMap((line, k) => drawRow(line, k, periodS, band, x, rowsTop + k * band.rowHeight)),
     ],
   };
@@ -137,7 +136,7 @@ function drawRow(
     ? nameLabel(line.name, band.x0, top + 15, band.x1 - band.x0, { class: 'tick over' })
     : nameLabel(line.name, 0, barTop + barHeight / 2 + 4, band.x0 - 10);
   const baseline = stroke(band.x0, barTop + barHeight, band.x1, barTop + barHeight, 'bare');
-  const drawn = Array.from({ length: ROUNDS + 2 }, (_, k) => k - 1).flatMap((round) =>
+  const drawn = [-1, 0].flatMap((round) =>
     line.activities.map((activity) =>
       drawActivity(activity, { round, periodS, band, x, barTop, barHeight, line, at }),
     ),
@@ -170,39 +169,49 @@ function drawActivity(activity: Activity, row: RowPlace): string {
     }))
     .filter(({ startS, endS }) => endS - startS > LEAST_S);
   if (pieces.length === 0) return '';
-  const words = wordsOf(activity, round * periodS);
+  const words = wordsOf(activity);
   const [from, to] = [x(pieces[0]!.startS), x(pieces.at(-1)!.endS)];
-  // Stops of the keyboard: the robot's moves of the first round; a script can step on to all others.
+  // Stops of the keyboard: the robot's moves; a script can step on to all others.
   const isStop = row.line.isRobot && round === 0;
+  const name = activity.part === null ? '' : activity.part;
+  const roomS = pieces.find(({ mark }) => mark === 'work');
+  const named =
+    roomS !== undefined && name !== '' && x(roomS.endS) - x(roomS.startS) > textWidth(name, 12) + 4
+      ? [
+          label(name, (x(roomS.startS) + x(roomS.endS)) / 2, barTop + barHeight / 2 + 4, {
+            class: 'part',
+            'text-anchor': 'middle',
+          }),
+        ]
+      : [];
   return element(
     'g',
     { class: 'move', role: 'img', tabindex: isStop ? '0' : '-1', 'data-row': row.at, 'aria-label': words },
     [
       element('title', {}, escapeMarkup(words)),
       ...pieces.map(({ startS, endS, mark }) => bar(mark, x(startS), barTop, x(endS) - x(startS), barHeight)),
+      ...named,
       element('rect', { x: from, y: barTop - 2, width: to - from, height: barHeight + 4, class: 'touch' }),
     ].join(''),
   );
 }
 
-function wordsOf(activity: Activity, fromS: number): string {
+function wordsOf(activity: Activity): string {
   const { startS, endS } = spanOf(activity);
-  return `${activity.what}; ${numberText(startS + fromS, 1)} to ${numberText(endS + fromS, 1)} s, ${secondsText(endS - startS)}`;
+  return `${activity.what}; ${numberText(startS, 1)} to ${numberText(endS, 1)} s, ${secondsText(endS - startS)}`;
 }
 
 /** As many of the actions' numbers as stand clear of one another. */
-function moveNumbers(robot: ActivityLine, periodS: number, band: Band, x: Scale, y: number): string[] {
+function moveNumbers(robot: ActivityLine, band: Band, x: Scale, y: number): string[] {
   let free = Number.NEGATIVE_INFINITY;
-  return Array.from({ length: ROUNDS }, (_, round) => round).flatMap((round) =>
-    robot.activities.flatMap((activity) => {
-      const span = spanOf(activity);
-      const at = x((span.startS + span.endS) / 2 + round * periodS);
-      const half = textWidth(`${activity.number}`, 12) / 2;
-      if (at - half < Math.max(free + 4, band.x0 - 2) || at + half > band.x1 + 6) return [];
-      free = at + half;
-      return [label(`${activity.number}`, at, y, { class: 'tick', 'text-anchor': 'middle' })];
-    }),
-  );
+  return robot.activities.flatMap((activity) => {
+    const span = spanOf(activity);
+    const at = x((span.startS + span.endS) / 2);
+    const half = textWidth(`${activity.number}`, 12) / 2;
+    if (at - half < Math.max(free + 4, band.x0 - 2) || at + half > band.x1 + 6) return [];
+    free = at + half;
+    return [label(`${activity.number}`, at, y, { class: 'tick', 'text-anchor': 'middle' })];
+  });
 }
 
 const KEY: readonly KeyEntry[] = [
@@ -212,7 +221,7 @@ const KEY: readonly KeyEntry[] = [
   { mark: 'held', text: 'holds the part at a tool' },
   { mark: 'idle', text: 'waits' },
   { mark: 'work', text: 'machine works' },
-  { mark: 'wait', text: 'finished, waits for the robot' },
+  { mark: 'wait', text: 'done, waiting for unload' },
   { mark: 'filling', text: 'partly loaded' },
   { mark: 'stored', text: 'stored' },
 ];

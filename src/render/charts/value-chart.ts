@@ -33,8 +33,8 @@ export function valueChart(risk: Risk, texts: ValueTexts, numbers: LocaleNumbers
     );
   const share = chanceText(risk.probabilityPays, (pct) => numbers.percent(pct));
   return chartOf({
-    title: `${capital(texts.name)} pay in ${share} of ${numbers.number(trials)} trials; P10 to P90: ${numbers.money(npv.p10)} and ${numbers.money(npv.p90)}`,
-    description: `The middle trial is worth ${numbers.money(npv.p50)}, the mean is ${numbers.money(npv.mean)}.`,
+    title: `${capital(texts.name)} pay in ${share} of ${numbers.number(trials)} trials; P10 to P90: ${numbers.money(npv.p10)} to ${numbers.money(npv.p90)}`,
+    description: `The median trial is worth ${numbers.money(npv.p50)}, the mean is ${numbers.money(npv.mean)}.`,
     note: `Full bars: trials in which it pays; open bars: trials in which it does not. Net present value over moving the harness, ${texts.basis}; ${numbers.number(risk.items.length)} inputs drawn at once, seed ${risk.seed}. The marks below the bars: one trial in ten is below the first, half are below the second, one in ten is above the third.`,
     data: countTable(risk, texts, numbers),
     draw: (width) => drawing(risk, texts, numbers, width),

@@ -1,7 +1,7 @@
 /** What every section of the cost case's document draws from. */
 import type { AlternativeResult, CostCaseFound, IncrementResult } from '../../core/cost/result.js';
 import { planInWords } from '../../core/model/plan-words.js';
-import type { LocaleNumbers } from '../document/locale-numbers.js';
+import { type LocaleNumbers, plainNumbers } from '../document/locale-numbers.js';
 
 export interface CaseWays {
   readonly harness: AlternativeResult;
@@ -17,10 +17,15 @@ export interface CaseView extends CaseWays {
   readonly numbers: LocaleNumbers;
 }
 
-export function caseWays({ alternatives, decision }: CostCaseFound): CaseWays {
+function caseWays({ alternatives, decision }: CostCaseFound): CaseWays {
   const [harness, boxes] = alternatives as [AlternativeResult, AlternativeResult];
   const choice = alternatives.find((a) => a.name === decision) ?? harness;
   return { harness, boxes, choice, watched: choice === harness ? boxes : choice };
+}
+
+/** The case as the terminal shows it. */
+export function plainView(result: CostCaseFound): CaseView {
+  return caseView(result, plainNumbers(result.currency));
 }
 
 export function caseView(result: CostCaseFound, numbers: LocaleNumbers): CaseView {

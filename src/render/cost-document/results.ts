@@ -1,4 +1,4 @@
-/** The tables of results: the ways, their measures, the cash flow by year, the machines, the selection. */
+/** The tables of results: the options, their measures, the cash flow by year, the machines, the selection. */
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
 import { type Block, left, right, type TableBlock } from '../document/blocks.js';
 import { type CaseView, inMoney, ratesText, wayInWords, yearlyText, yearsText } from './case-view.js';
@@ -7,7 +7,7 @@ import { cashFlowBlock } from './cash-flow-block.js';
 export function resultBlocks(view: CaseView): Block[] {
   return [
     { kind: 'section', title: 'Results' },
-    waysTable(view),
+    optionsTable(view),
     {
       kind: 'beside',
       pieces: [
@@ -25,18 +25,18 @@ export function resultBlocks(view: CaseView): Block[] {
   ];
 }
 
-export function waysTable(view: CaseView): Block {
+export function optionsTable(view: CaseView): Block {
   const { result, numbers } = view;
   return {
     kind: 'table',
     caption: `Options compared${inMoney(view)}, costs before tax`,
     columns: [
-      left('way'),
+      left('option'),
       right('boxes'),
-      right('spent at the start'),
+      right('initial cost'),
       right('running cost a year'),
-      right('all costs at present value'),
-      right('the same every year'),
+      right('present value of costs'),
+      right('equivalent annual cost'),
       left('in budget'),
     ],
     rows: result.alternatives.map((a) => [
@@ -65,11 +65,11 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
       row('internal rate of return', (i) => ratesText(view, i)),
       row('modified rate of return', (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
       row('payback', (i) => yearsText(view, i.paybackYears)),
-      row('payback with interest', (i) => yearsText(view, i.discountedPaybackYears)),
+      row('discounted payback', (i) => yearsText(view, i.discountedPaybackYears)),
       row('benefit-cost ratio', (i) =>
         i.benefitCost === null ? 'nothing spent' : numbers.number(i.benefitCost, 2),
       ),
-      row('the same gain every year', (i) => numbers.amount(i.annualEquivalent)),
+      row('equivalent annual value', (i) => numbers.amount(i.annualEquivalent)),
     ],
   };
 }
@@ -101,7 +101,7 @@ function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
   return {
     kind: 'table',
     caption: `Cash flow by year ${basis}${inMoney(view)}; money out is negative; rounded after adding up`,
-    columns: [left('year'), ...shown.map((a) => right(a.name)), right('difference'), right('running sum')],
+    columns: [left('year'), ...shown.map((a) => right(a.name)), right('difference'), right('running total')],
     rows: cashFlow.map((difference, year) => [
       `${year}`,
       ...[...flows.map((flow) => flow[year]!), difference, running[year]!].map((amount) =>
@@ -112,41 +112,45 @@ function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
 }
 
 /** What a box is worth on each machine alone. */
-export function machineValueBlocks(view: CaseView): Block[] {
+export function machineValueTable(view: CaseView): TableBlock {
   const { result, numbers } = view;
   const even = result.breakEvenChangeovers.byStation;
   const taxed = result.basis === 'after tax';
+  return {
+    kind: 'table',
+    caption: `A box on this machine alone, the harness serving the others${inMoney(view)}`,
+    columns: [
+      left('machine'),
+      right('changeovers a year'),
+      right('boxes'),
+      right('minutes saved a year'),
+      right('saving a year'),
+      right('spent'),
+      right('present value'),
+      ...(taxed ? [right('after tax')] : []),
+      right('break-even a year'),
+    ],
+    rows: result.byStation.map((s) => [
+      s.station,
+      numbers.typed(Number(s.changeoversPerYear.toPrecision(4))),
+      numbers.number(s.boxes),
+      numbers.number(s.savedMinPerYear),
+      numbers.number(s.savingPerYear),
+      numbers.number(s.capital),
+      numbers.number(s.npv),
+      ...(taxed ? [numbers.number(s.npvAfterTax ?? 0)] : []),
+      yearlyText(view, even[s.station] ?? null),
+    ]),
+  };
+}
+
+export function machineValueBlocks(view: CaseView): Block[] {
   return [
-    {
-      kind: 'table',
-      caption: `A box on this machine alone, the harness serving the others${inMoney(view)}`,
-      columns: [
-        left('machine'),
-        right('changeovers a year'),
-        right('boxes'),
-        right('minutes saved a year'),
-        right('saving a year'),
-        right('spent'),
-        right('present value'),
-        ...(taxed ? [right('after tax')] : []),
-        right('breaks even at changeovers a year'),
-      ],
-      rows: result.byStation.map((s) => [
-        s.station,
-        numbers.typed(Number(s.changeoversPerYear.toPrecision(4))),
-        numbers.number(s.boxes),
-        numbers.number(s.savedMinPerYear),
-        numbers.number(s.savingPerYear),
-        numbers.number(s.capital),
-        numbers.number(s.npv),
-        ...(taxed ? [numbers.number(s.npvAfterTax ?? 0)] : []),
-        yearlyText(view, even[s.station] ?? null),
-      ]),
-    },
+    machineValueTable(view),
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `A year, to hold against those planned: ${result.breakEvenChangeovers.meaning}.`,
+      text: `A year, to hold against those planned: ${view.result.breakEvenChangeovers.meaning}.`,
     },
   ];
 }
@@ -178,7 +182,7 @@ function machineBlocks(view: CaseView): Block[] {
 }
 
 /** What prices a standing hour, in words. */
-export const PRICED_BY = {
+const PRICED_BY = {
   typed: 'The figure typed in costs.csv counts.',
   floor: 'The floor counts: its week with the moves of the harness and without them.',
   steady: 'The steady cell counts, since there are no shifts to run on the floor.',
@@ -186,7 +190,7 @@ export const PRICED_BY = {
 } as const;
 
 /** What an hour of each machine is worth by either model, and the chosen set run on the floor once more. */
-export function standingBlocks(view: CaseView): Block[] {
+function standingBlocks(view: CaseView): Block[] {
   const { result, numbers } = view;
   const { standing } = result;
   const money = (amount: number | null) => (amount === null ? 'not known' : numbers.number(amount, 2));

@@ -70,9 +70,9 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
         row('its standard error, points', (r) => numbers.number(100 * r.probabilityStandardError, 2)),
         row('mean', (r) => numbers.number(r.npv.mean)),
         row('standard deviation', (r) => numbers.number(r.npv.sd)),
-        row('one in ten is below', (r) => numbers.number(r.npv.p10)),
-        row('half are below', (r) => numbers.number(r.npv.p50)),
-        row('one in ten is above', (r) => numbers.number(r.npv.p90)),
+        row('P10', (r) => numbers.number(r.npv.p10)),
+        row('P50, the median', (r) => numbers.number(r.npv.p50)),
+        row('P90', (r) => numbers.number(r.npv.p90)),
       ],
     },
     {

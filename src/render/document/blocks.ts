@@ -9,16 +9,24 @@ export type Block =
   | { readonly kind: 'section'; readonly title: string; readonly newPage?: boolean }
   | { readonly kind: 'subsection'; readonly title: string }
   | ParagraphBlock
-  | { readonly kind: 'list'; readonly items: readonly string[] }
+  | ListBlock
   | TableBlock
   | BesideBlock
   | FoldBlock
+  | FiguresBlock
   | ChartBlock;
 
 export interface ParagraphBlock {
   readonly kind: 'paragraph';
   readonly text: string;
   readonly tone?: 'lead' | 'note';
+}
+
+export interface ListBlock {
+  readonly kind: 'list';
+  readonly items: readonly string[];
+  /** Words of others: their figures keep their form. */
+  readonly quoted?: boolean;
 }
 
 export interface TableBlock {
@@ -31,6 +39,8 @@ export interface TableBlock {
   readonly prose?: boolean;
   /** Many columns with words in them: on a small screen it scrolls rather than break every word. */
   readonly wide?: boolean;
+  /** As it stands in a file or a book: its figures keep their form. */
+  readonly quoted?: boolean;
 }
 
 /** Pieces beside one another where the page is wide enough, else one below the other. */
@@ -39,6 +49,19 @@ export interface BesideBlock {
   readonly pieces: readonly (readonly InnerBlock[])[];
   /** Columns of one width, for running text; otherwise each is as wide as its table. */
   readonly even?: boolean;
+}
+
+/** A few figures in large type. */
+export interface FiguresBlock {
+  readonly kind: 'figures';
+  readonly items: readonly KeyFigure[];
+}
+
+export interface KeyFigure {
+  readonly value: string;
+  readonly what: string;
+  /** How sure it is. */
+  readonly sure: string;
 }
 
 /** What stands closed on the page until it is opened, and is not printed. */
@@ -65,6 +88,8 @@ export interface ChartBlock {
   readonly data?: TableBlock;
   /** Its marks can be pointed at and stepped through; what they say is shown beneath where the page has its script. */
   readonly interactive?: boolean;
+  /** Drawn as on a narrow page, since it shares its line with another. */
+  readonly half?: boolean;
 }
 
 export interface Document {

@@ -27,8 +27,8 @@ ${contents ? '<a class="skip" href="#content">Skip to the content</a>\n' : ''}<h
 <h1>${escapeMarkup(title)}</h1>
 <p>${escapeMarkup(subtitle)}</p>
 </header>
-${contents ? `${contentsHtml(blocks)}\n` : ''}<main id="content">
-${sectionsHtml(blocks)}
+<main id="content">
+${sectionsHtml(blocks, contents === true)}
 </main>${script === '' ? '' : `\n<script type="module">${script}</script>`}
 </body>
 </html>
@@ -75,17 +75,21 @@ function sectionsOf(blocks: readonly Block[]): Section[] {
   return sections;
 }
 
-function sectionsHtml(blocks: readonly Block[]): string {
-  return sectionsOf(blocks)
+/** The list of sections comes after what stands before the first of them. */
+function sectionsHtml(blocks: readonly Block[], contents: boolean): string {
+  const sections = sectionsOf(blocks);
+  const list = contents ? `\n${contentsHtml(blocks)}` : '';
+  const first = sections[0]?.title === null;
+  return `${first ? '' : `${list.trimStart()}\n`}${sections
     .map(({ id, title, newPage, blocks: within }) => {
       const content = blocksHtml(within, id);
-      if (title === null) return content;
+      if (title === null) return `${content}${list}`;
       return `<section aria-labelledby="${id}">
 <h2 id="${id}"${newPage ? ' class="page"' : ''}>${inline(title)}</h2>
 ${content}
 </section>`;
     })
-    .join('\n');
+    .join('\n')}`;
 }
 
 /**
@@ -112,6 +116,13 @@ function blockHtml(block: InnerBlock, id: string): string {
       return `<ul>\n${block.items.map((item) => `<li>${inline(item)}</li>`).join('\n')}\n</ul>`;
     case 'table':
       return tableHtml(block, id);
+    case 'figures':
+      return `<dl class="figures">\n${block.items
+        .map(
+          ({ value, what, sure }) =>
+            `<div><dt>${inline(what)}</dt><dd class="value">${inline(value)}</dd><dd class="note">${inline(sure)}</dd></div>`,
+        )
+        .join('\n')}\n</dl>`;
     case 'beside':
       return besideHtml(block, id);
     case 'fold':
@@ -150,12 +161,12 @@ ${body.join('\n')}
 </div>`;
 }
 
-function chartHtml({ title, svg, note, data, interactive }: ChartBlock, id: string): string {
+function chartHtml({ title, svg, note, data, interactive, half }: ChartBlock, id: string): string {
   const readout = interactive ? '\n<p class="readout" aria-live="polite"></p>' : '';
   const figures = data
     ? `\n<details>\n<summary>The figures as a table</summary>\n${tableHtml(data, `${id}t`)}\n</details>`
     : '';
-  return `<figure>
+  return `<figure${half ? ' class="half"' : ''}>
 <figcaption id="${id}">${inline(title)}</figcaption>
 <div class="frame" role="region" tabindex="0" aria-labelledby="${id}">
 ${svg}

@@ -22,6 +22,10 @@ function blockMarkdown(block: Block): string {
       return block.items.map((item) => `- ${safe(item)}`).join('\n');
     case 'table':
       return tableMarkdown(block);
+    case 'figures':
+      return block.items
+        .map(({ value, what, sure }) => `- **${safe(value)}** ${safe(what)} (${safe(sure)})`)
+        .join('\n');
     case 'beside':
       return block.pieces.flat().map(blockMarkdown).join('\n\n');
     case 'fold':

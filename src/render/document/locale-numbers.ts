@@ -66,6 +66,16 @@ export function localeNumbers(locale: string, currency: string): LocaleNumbers {
   };
 }
 
+/** The form of the terminal, where a sign of money may not be at hand. @example plainNumbers('EUR').money(1234) // '1,234 EUR' */
+export function plainNumbers(currency: string): LocaleNumbers {
+  const numbers = localeNumbers('en', '');
+  return {
+    ...numbers,
+    currency,
+    money: (value) => (currency === '' ? numbers.amount(value) : `${numbers.amount(value)} ${currency}`),
+  };
+}
+
 /** True for a well-formed language tag whose number format is known here. */
 export function isKnownLocale(locale: string): boolean {
   try {

@@ -1,18 +1,17 @@
 /**
- * The answer first: one sentence for everyone, the figures that carry it, and what it means for whoever decides, plans
- * and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
+ * The answer in sentences: one for everyone, then what it means for whoever decides, plans and estimates. Every sentence has its figure; where a table is lacking, the sentence is left out.
  */
 
-import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
+import { bestWeek } from '../../core/report/week-options.js';
 import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { SizeRow } from '../../core/size/size-row.js';
-import { wayInWords } from '../cost-document/case-view.js';
+import { type CaseView, decisiveIncrement, wayInWords } from '../cost-document/case-view.js';
 import { decisionText, paybackText, riskText } from '../cost-document/summary.js';
-import { type Block, left, right } from '../document/blocks.js';
+import type { Block } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { lowerFirst, upperFirst } from '../first-letter.js';
 import { countText } from '../numbers.js';
@@ -24,11 +23,10 @@ export interface AnswerGroup {
   readonly sentences: readonly string[];
 }
 
+/** What it means for whoever decides, plans and estimates. */
 export function answerBlocks(view: ReportView): Block[] {
   return [
-    { kind: 'section', title: 'The answer' },
-    { kind: 'paragraph', tone: 'lead', text: leadText(view) },
-    keyFigures(view),
+    { kind: 'section', title: 'In words' },
     {
       kind: 'beside',
       even: true,
@@ -40,23 +38,25 @@ export function answerBlocks(view: ReportView): Block[] {
   ];
 }
 
-/** One to three sentences: what the cell makes, in what pattern, and where the money goes. */
+/** One sentence: what the cell makes, in what pattern, and what boxes are worth. */
 export function leadText(view: ReportView): string {
   const { results, numbers } = view;
-  const { schedule } = results;
-  const rate = `With the best robot cycle the cell makes ${numbers.number(schedule.partsPerH.total!, 1)} parts an hour`;
-  const pattern = bestWeek(view);
-  const week =
-    pattern === null
-      ? `${rate}.`
-      : `${rate}; in the pattern ${pattern.pattern} that comes to ${numbers.number(pattern.partsPerShift.total!)} good parts a shift and ${numbers.number(pattern.partsPerWeek.total!)} a week.`;
-  return [week, ...(view.money === null ? [] : [decisionText(view.money)])].join(' ');
+  const rate = `${numbers.number(results.schedule.partsPerH.total!, 1)} parts an hour`;
+  const week = bestWeek(results);
+  const made =
+    week === null
+      ? `The cell makes ${rate}`
+      : `The cell makes ${rate} and, in the pattern ${week.pattern}, ${numbers.number(week.partsPerWeek.total!)} good parts a week`;
+  return `${made}${view.money === null ? '' : `; ${boxesText(view.money)}`}.`;
 }
 
-/** The pattern that brings the most contribution, or where none is known the most parts. */
-function bestWeek({ results: { shifts } }: ReportView): ShiftYield | null {
-  const name = shifts?.best.byContribution ?? shifts?.best.byParts ?? null;
-  return shifts?.patterns.find((p) => p.pattern === name) ?? null;
+function boxesText(view: CaseView): string {
+  const { result, choice, harness, numbers } = view;
+  const over = `over ${countText(result.horizonYears, 'year')}, ${result.basis}`;
+  if (result.plannedChangeovers === 0) return 'no changeovers are planned, so boxes save nothing';
+  if (choice === harness) return `moving the harness costs least ${over}`;
+  const worth = numbers.money(decisiveIncrement(view, choice)?.npv ?? 0);
+  return `${wayInWords(view, choice)} are worth ${worth} more than moving the harness ${over}`;
 }
 
 /** The sentences for the manager, the planner and the estimator. */
@@ -231,101 +231,4 @@ function turnSentence({ money, numbers }: ReportView): string {
   const at = numbers.typed(Number(turn.step.at.toPrecision(3)));
   const past = turn.step.at < turn.value ? 'below' : 'above';
   return `Most sensitive cost input: ${itemLabel(turn.item)}, planned ${numbers.typed(turn.value)}: ${past} ${at} the best choice is ${planInWords(turn.step)}.`;
-}
-
-/** The figures that carry the answer, each with how sure it is and where it comes from. */
-function keyFigures(view: ReportView): Block {
-  return {
-    kind: 'table',
-    caption: 'Key figures',
-    columns: [left('figure'), right('value'), left('how sure')],
-    rows: [...rateRows(view), ...weekRows(view), ...moneyRows(view)],
-    prose: true,
-  };
-}
-
-function rateRows(view: ReportView): string[][] {
-  const { results, numbers } = view;
-  const { schedule } = results;
-  const sure = schedule.proven
-    ? 'proven optimal: no sequence makes more'
-    : `best found${schedule.gapPct === null ? '' : `; any sequence could gain at most ${numbers.percent(schedule.gapPct)}`}`;
-  const row = recommendedRow(view);
-  const share = (rateNow: number) => `${numbers.percent(rateNow, 0)} of the time, in the best robot cycle`;
-  return [
-    ['parts an hour, steady robot cycle', numbers.number(schedule.partsPerH.total!, 1), sure],
-    [
-      'robot busy',
-      numbers.percent(schedule.robot.utilizationPct, 0),
-      'of the best robot cycle, at constant times',
-    ],
-    ...(row === null
-      ? []
-      : [
-          [
-            'machines at work',
-            numbers.percent(row.machineUtilizationPct, 0),
-            `waiting for the busy robot ${share(row.waitBusyPct)}`,
-          ],
-          [
-            'machines to give the robot',
-            numbers.number(row.machines),
-            `by ${results.size.recommended!.measure}; ${countText(results.size.rows.length, 'number', 'numbers')} of machines tried`,
-          ],
-        ]),
-  ];
-}
-
-function weekRows(view: ReportView): string[][] {
-  const { results, numbers } = view;
-  const week = bestWeek(view);
-  const { result } = results.simulation;
-  const total = result.partsPerShift.total;
-  return [
-    ...(week === null
-      ? []
-      : [
-          [
-            `good parts a week, ${week.pattern}`,
-            numbers.number(week.partsPerWeek.total!),
-            `without random stops and variation; ${numbers.percent((100 * week.partsPerWeek.total!) / week.ceilingPerWeek.total!)} of the steady rate in all open hours`,
-          ],
-        ]),
-    ...(total === undefined || result.deadlock !== null || total.ciLow === null || total.ciHigh === null
-      ? []
-      : [
-          [
-            `good parts a shift, simulated${results.simulatedPattern === null ? '' : `, ${results.simulatedPattern}`}`,
-            numbers.number(total.mean, 1),
-            `${numbers.number(total.ciLow, 1)} to ${numbers.number(total.ciHigh, 1)} with ${numbers.percent(result.confidencePct, 0)} confidence`,
-          ],
-        ]),
-  ];
-}
-
-function moneyRows(view: ReportView): string[][] {
-  const { numbers, money } = view;
-  const row = recommendedRow(view);
-  const cost =
-    row?.costPerPart == null
-      ? []
-      : [['robot, machines and people for a good part', numbers.money(row.costPerPart), 'at constant times']];
-  if (money === null) return cost;
-  const { result, watched } = money;
-  const risk = result.riskOfChoice ?? result.risk;
-  const increment = result.basis === 'after tax' ? watched.incrementAfterTax : watched.increment;
-  return [
-    ...cost,
-    ...(increment === null
-      ? []
-      : [
-          [
-            `${wayInWords(money, watched)} over moving the harness, present value`,
-            numbers.money(increment.npv),
-            risk.items.length === 0
-              ? 'no item has a low and a high'
-              : `pays in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials`,
-          ],
-        ]),
-  ];
 }

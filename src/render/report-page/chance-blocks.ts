@@ -1,5 +1,6 @@
 /** What stops, scatter and people leave of it: the simulation. */
 import type { Cell } from '../../core/model/cell.js';
+import { programPartsChart, simulatedLossChart } from '../charts/output-charts.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { ruleTable, simulatedLossTable, simulatedPartTable, simulationSentences } from '../simulate.js';
@@ -14,6 +15,8 @@ export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPatt
   return [
     title,
     { kind: 'list', items: simulationSentences({ study: simulation, pattern, explanation: null }) },
+    simulatedLossChart(result, pattern === null ? 'day and night' : `in the pattern ${pattern}`),
+    ...(rules.length > 1 ? [programPartsChart(simulation)] : []),
     {
       kind: 'beside',
       pieces: [

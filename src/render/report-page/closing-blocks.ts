@@ -1,7 +1,7 @@
 /** What to keep in mind: warnings, what was assumed, cautions with their rules, and what the page was made from. */
 import { cautions } from '../../core/model/cautions.js';
 import type { ReportResults } from '../../core/report/report-results.js';
-import { type Block, left } from '../document/blocks.js';
+import { type Block, type FoldBlock, type InnerBlock, left } from '../document/blocks.js';
 import type { ReportView } from './report-view.js';
 
 export function warningBlocks(view: ReportView): Block[] {
@@ -42,14 +42,15 @@ function bestOf(jobs: ReportResults['jobs']): { readonly warnings: readonly stri
   };
 }
 
-export function assumptionBlocks(view: ReportView): Block[] {
-  return [
-    { kind: 'section', title: 'What was assumed' },
-    ...assumptionGroups(view).flatMap(({ title, texts }): Block[] => [
+export function assumptionBlock(view: ReportView): FoldBlock {
+  return {
+    kind: 'fold',
+    title: 'What was assumed',
+    blocks: assumptionGroups(view).flatMap(({ title, texts }): InnerBlock[] => [
       { kind: 'subsection', title },
       { kind: 'list', items: texts },
     ]),
-  ];
+  };
 }
 
 interface AssumptionGroup {
@@ -85,12 +86,18 @@ export function cautionBlocks({ results }: ReportView): Block[] {
     ({ commands }) => commands.includes('report') && commands.some((name) => asked.has(name)),
   );
   return [
-    { kind: 'section', title: 'Cautions' },
+    { kind: 'section', title: 'What it rests on', newPage: true },
     {
       kind: 'paragraph',
       text: 'The figures are estimates for a decision. They replace neither a risk assessment by competent people nor local rules.',
     },
-    { kind: 'list', items: shown.map(({ text, reference }) => `${text} (${reference})`) },
+    {
+      kind: 'fold',
+      title: 'Cautions in full',
+      blocks: [
+        { kind: 'list', quoted: true, items: shown.map(({ text, reference }) => `${text} (${reference})`) },
+      ],
+    },
   ];
 }
 
@@ -109,20 +116,24 @@ function commandsOf(results: ReportResults): string[] {
   ];
 }
 
-export function sourceBlocks({ facts }: ReportView): Block[] {
-  return [
-    { kind: 'section', title: 'Versions and tables' },
-    {
-      kind: 'paragraph',
-      text: `Made by ${facts.program}. The same tables give the same page, to the letter: nothing on it depends on the day or on the machine.`,
-    },
-    {
-      kind: 'table',
-      caption: 'Tables that were read',
-      columns: [left('file'), left('SHA-256')],
-      rows: facts.files.map(({ file, sha256 }) => [file, sha256]),
-    },
-  ];
+export function sourceBlock({ facts }: ReportView): FoldBlock {
+  return {
+    kind: 'fold',
+    title: 'Versions and tables',
+    blocks: [
+      {
+        kind: 'paragraph',
+        text: `Made by ${facts.program}. The same tables give the same page, to the letter: nothing on it depends on the day or on the machine.`,
+      },
+      {
+        kind: 'table',
+        quoted: true,
+        caption: 'Tables that were read',
+        columns: [left('file'), left('SHA-256')],
+        rows: facts.files.map(({ file, sha256 }) => [file, sha256]),
+      },
+    ],
+  };
 }
 
 function unique(texts: readonly string[]): string[] {

@@ -27,7 +27,7 @@ export function machineBlocks(view: PartView<'size'>): Block[] {
     ...head,
     sizeChart(size, view.facts.currency),
     tableBlock(`Machine by machine${moneyUnit(view)}`, sizeTable(size), { wide: true }),
-    { kind: 'paragraph', tone: 'note', text: sizeNotes(size).join('. ') },
+    { kind: 'paragraph', tone: 'note', text: sizeNotes(size).join(' ') },
     ...simulatedBlocks(view),
     {
       kind: 'beside',

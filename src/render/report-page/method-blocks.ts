@@ -1,6 +1,6 @@
 /** How each figure is worked out: formula or procedure, its source, and the rows of the tables that feed it. */
 import { lineRanges } from '../cost-document/assumptions.js';
-import { type Block, left } from '../document/blocks.js';
+import { type FoldBlock, left } from '../document/blocks.js';
 import { listText } from '../numbers.js';
 import type { ReportView } from './report-view.js';
 
@@ -101,25 +101,29 @@ const figures: readonly Figure[] = [
   },
 ];
 
-export function methodBlocks(view: ReportView): Block[] {
+export function methodBlock(view: ReportView): FoldBlock {
   const rows = rowsByTable(view);
-  return [
-    { kind: 'section', title: 'How each figure is worked out' },
-    {
-      kind: 'table',
-      prose: true,
-      wide: true,
-      caption: 'Figures, how they come about, and what feeds them',
-      columns: [left('figure'), left('how'), left('source, and the lines that feed it')],
-      rows: figures
-        .filter((figure) => figure.applies?.(view) ?? true)
-        .map((figure) => [
-          figure.what,
-          figure.how,
-          `${figure.source} From ${listText(figure.tables.flatMap((file) => rows.get(file) ?? []))}.`,
-        ]),
-    },
-  ];
+  return {
+    kind: 'fold',
+    title: 'How each figure is worked out',
+    blocks: [
+      {
+        kind: 'table',
+        prose: true,
+        wide: true,
+        quoted: true,
+        caption: 'Figures, how they come about, and what feeds them',
+        columns: [left('figure'), left('how'), left('source, and the lines that feed it')],
+        rows: figures
+          .filter((figure) => figure.applies?.(view) ?? true)
+          .map((figure) => [
+            figure.what,
+            figure.how,
+            `${figure.source} From ${listText(figure.tables.flatMap((file) => rows.get(file) ?? []))}.`,
+          ]),
+      },
+    ],
+  };
 }
 
 /** @returns by table such as `routes.csv 3-14`; tables that are not there are left out */

@@ -4,7 +4,12 @@ import { missingLines, TOO_LITTLE } from '../cost-case.js';
 import type { CaseView } from '../cost-document/case-view.js';
 import { cashFlowBlock } from '../cost-document/cash-flow-block.js';
 import { crossingBlock } from '../cost-document/crossing-block.js';
-import { machineValueBlocks, measuresTable, selectionBlocks, waysTable } from '../cost-document/results.js';
+import {
+  machineValueBlocks,
+  measuresTable,
+  optionsTable,
+  selectionBlocks,
+} from '../cost-document/results.js';
 import { riskBlocks, turnsTable } from '../cost-document/sensitivity.js';
 import { decisionText, glanceTable } from '../cost-document/summary.js';
 import { tornadoBlock } from '../cost-document/tornado-block.js';
@@ -40,7 +45,7 @@ function caseBlocks(view: CaseView): Block[] {
     glanceTable(view),
     ...(crossing === null ? [] : [crossing]),
     cashFlowBlock(view),
-    waysTable(view),
+    optionsTable(view),
     {
       kind: 'beside',
       pieces: [

@@ -3,12 +3,13 @@ import type { Document } from '../document/blocks.js';
 import { countText } from '../numbers.js';
 import { answerBlocks } from './answer.js';
 import { chanceBlocks } from './chance-blocks.js';
-import { assumptionBlocks, cautionBlocks, sourceBlocks, warningBlocks } from './closing-blocks.js';
-import { inputBlocks } from './input-blocks.js';
+import { assumptionBlock, cautionBlocks, sourceBlock, warningBlocks } from './closing-blocks.js';
+import { inputBlock } from './input-blocks.js';
 import { jobBlocks } from './job-blocks.js';
 import { layoutBlocks } from './layout-blocks.js';
 import { machineBlocks } from './machine-blocks.js';
-import { methodBlocks } from './method-blocks.js';
+import { memoBlocks } from './memo-blocks.js';
+import { methodBlock } from './method-blocks.js';
 import { mixBlocks } from './mix-blocks.js';
 import { moneyBlocks } from './money-blocks.js';
 import { pointsBlocks } from './points-blocks.js';
@@ -22,8 +23,9 @@ export function reportDocument(view: ReportView): Document {
     subtitle: subtitle(view),
     contents: true,
     blocks: [
-      ...answerBlocks(view),
+      ...memoBlocks(view),
       ...warningBlocks(view),
+      ...answerBlocks(view),
       ...roundBlocks(view),
       ...machineBlocks(view),
       ...weekBlocks(view),
@@ -33,11 +35,11 @@ export function reportDocument(view: ReportView): Document {
       ...layoutBlocks(view),
       ...moneyBlocks(view),
       ...pointsBlocks(view),
-      ...inputBlocks(view),
-      ...assumptionBlocks(view),
-      ...methodBlocks(view),
       ...cautionBlocks(view),
-      ...sourceBlocks(view),
+      inputBlock(view),
+      assumptionBlock(view),
+      methodBlock(view),
+      sourceBlock(view),
     ],
   };
 }

@@ -8,6 +8,7 @@ import type { Workbook } from '../../workbook/workbook.js';
 import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files.js';
 import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
+import { documentInLocale, figuresInLocale, namedIn } from '../figures-in-locale.js';
 import { tablesBook } from '../tables-book.js';
 import { answerGroups, leadText } from './answer.js';
 import { reportDocument } from './report-document.js';
@@ -22,21 +23,23 @@ export const REPORT_FILES = ['report.html', 'report.md', REPORT_BOOK, ...REPORT_
 
 /**
  * @param script the script of the page
- * @param form of the tables
+ * @param written form of the tables, and language tag by which the pages write numbers and money
  * @returns texts by file name
  */
 export function reportFiles(
   view: ReportView,
   script: string,
-  form: CsvForm = PLAIN_CSV,
+  { form = PLAIN_CSV, locale = 'en' }: { readonly form?: CsvForm; readonly locale?: string } = {},
 ): Record<string, string> {
   const { results, facts } = view;
-  const document = reportDocument(view);
+  const whole = reportDocument(view);
+  const { names, currency } = namedIn(results.cell);
+  const document = documentInLocale(whole, figuresInLocale(locale, currency, names));
   return {
     'report.html': documentHtml(document, script),
     'report.md': documentMarkdown(document),
     ...reportTables(results, form),
-    ...caseFiles(results, facts),
+    ...caseFiles(results, facts, locale),
   };
 }
 
@@ -49,8 +52,8 @@ export function reportBook(view: ReportView): Workbook {
   return tablesBook(view.facts.name, sentences, resultTables(view.results));
 }
 
-function caseFiles({ costCase }: ReportResults, facts: ReportFacts): Record<string, string> {
+function caseFiles({ costCase }: ReportResults, facts: ReportFacts, locale: string): Record<string, string> {
   if (costCase?.status !== 'found') return {};
   const { name: cell, files, program, warnings, notes: assumptions } = facts;
-  return costCaseFiles(costCase, { cell, locale: 'en', files, program, warnings, assumptions });
+  return costCaseFiles(costCase, { cell, locale, files, program, warnings, assumptions });
 }

@@ -49,18 +49,13 @@ export function reportView(results: ReportResults, facts: ReportFacts): ReportVi
 
 /** How a report writes its numbers. */
 export function reportNumbers(currency: string): LocaleNumbers {
-  return spaced(localeNumbers('en', currency));
+  return localeNumbers('en', currency);
 }
 
 /** @returns null where there is no cost case */
 export function moneyView(results: Pick<ReportResults, 'costCase'>, numbers: LocaleNumbers): CaseView | null {
   const found = foundCase(results);
   return found === null ? null : caseView(found, numbers);
-}
-
-/** Per cent with a space before its sign, as in the sentences of the results. */
-function spaced(numbers: LocaleNumbers): LocaleNumbers {
-  return { ...numbers, percent: (percent, digits = 1) => `${numbers.number(percent, digits)}\u00A0%` };
 }
 
 function foundCase({ costCase }: Pick<ReportResults, 'costCase'>): CostCaseFound | null {

@@ -3,7 +3,6 @@
 import type { ReportResults } from '../../core/report/report-results.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { SimulationStudy } from '../../core/simulate/study-cell.js';
-import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import { multipleActivityChart } from '../charts/multiple-activity-chart.js';
 import { utilizationChart } from '../charts/utilization-chart.js';
 import type { Block } from '../document/blocks.js';
@@ -16,10 +15,10 @@ import type { PartView } from './report-view.js';
 
 /** @param view without a simulation, the use of time is that of the steady cycle alone */
 export function roundBlocks({
-  results: { schedule, simulation, cell },
+  results: { schedule, simulation },
   numbers,
 }: Pick<PartView<never>, 'numbers'> & {
-  readonly results: Pick<ReportResults, 'schedule' | 'cell'> & {
+  readonly results: Pick<ReportResults, 'schedule'> & {
     readonly simulation: SimulationStudy | null;
   };
 }): Block[] {
@@ -31,18 +30,23 @@ export function roundBlocks({
     { kind: 'list', items: scheduleSentences(schedule) },
     multipleActivityChart(schedule),
     {
-      kind: 'beside',
-      pieces: [
-        [tableBlock(`Robot cycle of ${numbers.number(periodS, 1)} s, move by move`, roundTable(schedule))],
-        [
-          tableBlock(`Critical path over ${over}`, countedTable(paceTable(schedule), numbers)),
-          ...(improvements.length === 0
-            ? []
-            : [tableBlock('Gain per second saved', improvementTable(schedule))]),
-        ],
+      kind: 'fold',
+      title: `Robot cycle of ${numbers.number(periodS, 1)} s, move by move, and its critical path`,
+      blocks: [
+        {
+          kind: 'beside',
+          pieces: [
+            [tableBlock('Moves', roundTable(schedule))],
+            [
+              tableBlock(`Critical path over ${over}`, countedTable(paceTable(schedule), numbers)),
+              ...(improvements.length === 0
+                ? []
+                : [tableBlock('Gain per second saved', improvementTable(schedule))]),
+            ],
+          ],
+        },
       ],
     },
-    cellPlanChart(cell, schedule),
     utilizationChart(schedule, simulated),
     ...changeBlocks(schedule),
   ];

@@ -2,6 +2,7 @@
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import { patternDifferenceChart } from '../charts/difference-chart.js';
 import { lossChart } from '../charts/loss-chart.js';
+import { demandChart } from '../charts/output-charts.js';
 import { weekChart } from '../charts/week-chart.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
@@ -30,6 +31,7 @@ export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>
       patternTable(shifts.patterns),
       { wide: true },
     ),
+    ...demandBlocks(view),
     weekChart(shifts.patterns),
     ...shifts.patterns.flatMap((pattern): Block[] => [
       lossChart(pattern),
@@ -39,6 +41,11 @@ export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>
     ...differenceBlocks(view),
     ...taktBlocks(view),
   ];
+}
+
+function demandBlocks({ results: { performance } }: PartView<'performance'>): Block[] {
+  const chart = demandChart(performance);
+  return chart === null ? [] : [chart];
 }
 
 function changeoverBlocks(pattern: ShiftYield): Block[] {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import { cellPlanChart, tripsOf } from '../../../src/render/charts/cell-plan-chart.js';
+import { cellPlanChart, pairsOf, tripsOf } from '../../../src/render/charts/cell-plan-chart.js';
 import { station } from '../../support/line-cell.js';
 import { stored } from '../stored-results.js';
 import { drawing, drawn, expectSound, marks, numberOf } from './drawings.js';
@@ -38,14 +38,20 @@ describe('two hands, three grinders', () => {
     expect((numberOf(bar, 'x2') - numberOf(bar, 'x1')) / metres).toBeCloseTo(b! - a!, 0);
   });
 
-  test('every way of the round is there once, as often as the order goes it', () => {
+  test('every pair of stations has one line with the count of its trips, there and back', () => {
     const trips = tripsOf(schedule);
     const moves = schedule.order.filter(
       (e, k) => e.station !== schedule.order[(k + 1) % schedule.order.length]!.station,
     );
     expect(trips.reduce((sum, { times }) => sum + times, 0)).toBe(moves.length);
-    expect(marks(svg, 'way')).toHaveLength(trips.length);
-    expect(marks(svg, 'gap')).toHaveLength(trips.filter(({ isLoaded }) => !isLoaded).length);
+    const pairs = pairsOf(trips);
+    const total = pairs.reduce((sum, { loaded, empty }) => sum + loaded + empty, 0);
+    expect(total).toBe(moves.length);
+    const counts = [...svg.matchAll(/class="over tick"[^>]*>(\d+)</g)].map(([, count]) => Number(count));
+    expect(counts.sort()).toEqual(pairs.map(({ loaded, empty }) => loaded + empty).sort());
+    expect(marks(svg, 'trip')).toHaveLength(pairs.length);
+    expect(marks(svg, 'gap')).toHaveLength(pairs.filter(({ loaded }) => loaded === 0).length);
+    expect(svg).toContain('>robot<');
     expect(chart.data!.rows).toHaveLength(trips.length);
   });
 
@@ -68,7 +74,7 @@ test('names that do not fit become numbers with a list, whole names in their tit
   for (const kind of ['wide', 'narrow'] as const) {
     const svg = drawing(chart, kind);
     for (const k of [1, 2, 3, 4, 5])
-      expect(svg.match(new RegExp(`<text[^>]*>${k}</text>`, 'g'))).toHaveLength(2);
+      expect(svg.match(new RegExp(`<text(?![^>]*over tick)[^>]*>${k}</text>`, 'g'))).toHaveLength(2);
     expect(svg).toContain(`<title>${long('grinder_1')}</title>`);
   }
 });

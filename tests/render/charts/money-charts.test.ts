@@ -44,7 +44,7 @@ describe('cash flow', () => {
     const running = watched.increment!.runningPresentValue;
     const year = running.findIndex((value) => value >= 0);
     expect(chart.title).toBe(
-      `€6,002 more spent on boxes on lathe_2, mill_1, mill_2 at the start come back with interest in year ${year}`,
+      `The €6,002 more spent on boxes on lathe_2, mill_1, mill_2 at the start is paid back, with interest, in year ${year}`,
     );
   });
 });

@@ -1,4 +1,4 @@
-// The multiple-activity chart: every move of two rounds is there once for each reader, where the schedule has it.
+// The multiple-activity chart: every move of one robot cycle is there once for each reader, where the schedule has it.
 import { describe, expect, test } from 'vitest';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { multipleActivityChart } from '../../../src/render/charts/multiple-activity-chart.js';
@@ -27,7 +27,7 @@ describe.each(STORED_SCHEDULES)('%s', (name) => {
       });
   });
 
-  test("the lengths drawn are the schedule's seconds, twice", () => {
+  test("the lengths drawn are the schedule's seconds", () => {
     const svg = drawing(chart);
     const [from, to] = timeAxis(svg);
     const perS = (to.x - from.x) / (to.timeS - from.timeS);
@@ -42,7 +42,7 @@ describe.each(STORED_SCHEDULES)('%s', (name) => {
       .filter(({ state }) => state === 'working')
       .reduce((sum, { startS, endS }) => sum + endS - startS, 0);
     // Tenths of a pixel on each of some dozens of bars.
-    expect(Math.abs(seconds('work') - 2 * work) * perS).toBeLessThan(4);
+    expect(Math.abs(seconds('work') - work) * perS).toBeLessThan(4);
   });
 
   test('is sound, and its table has every move and stretch of a round', () => {
@@ -58,10 +58,19 @@ describe.each(STORED_SCHEDULES)('%s', (name) => {
   });
 });
 
-test('more moves than a line holds: the second round stands below the first', () => {
-  const svg = drawing(multipleActivityChart(stored('demo')));
-  expect(svg.match(/>cycle [12]</g)).toEqual(['>cycle 1<', '>cycle 2<']);
-  expect(svg.match(/>seconds</g)).toHaveLength(2);
+test('more moves than a line holds: the cycle goes on in the next line, and the end says that it repeats', () => {
+  const chart = multipleActivityChart(stored('demo'));
+  const lines = (kind: 'wide' | 'narrow') => drawing(chart, kind).match(/>seconds</g)!.length;
+  expect(lines('wide')).toBeLessThan(lines('narrow'));
+  expect(drawing(chart).match(/>cycle repeats</g)).toHaveLength(1);
+});
+
+test('work names its part where there is room', () => {
+  const schedule = stored('wash-line');
+  const parts = Object.keys(schedule.partsPerPeriod);
+  const named = [...drawing(multipleActivityChart(schedule)).matchAll(/class="part"[^>]*>([^<]+)</g)];
+  expect(named.length).toBeGreaterThan(0);
+  for (const [, part] of named) expect(parts).toContain(part);
 });
 
 test('a name is text, not markup, and a long one is cut with all of it in its title', () => {
@@ -112,7 +121,7 @@ test('what lies in a buffer is stored, not waiting for the robot', () => {
   expect(schedule.stations.some(({ kind }) => kind === 'buffer')).toBe(true);
   const activity = multipleActivityChart(schedule);
   expect(activity.svg).toMatch(/wash: \w+ is stored/);
-  expect(activity.svg).not.toMatch(/wash: \w+ is finished and waits/);
+  expect(activity.svg).not.toMatch(/wash: \w+ is done, waiting/);
   const { title, data } = utilizationChart(schedule, null);
   expect(title).not.toContain('wash waits');
   expect(data!.columns.map(({ heading }) => heading)).toContain('stored');

@@ -5,8 +5,10 @@ import { parse } from 'csv-parse/sync';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../../src/cli/package-path.js';
 import { compareCells } from '../../../src/core/compare/compare-cells.js';
+import { renderReportAnswer } from '../../../src/render/report-page/report-answer.js';
 import { reportFiles } from '../../../src/render/report-page/report-files.js';
 import { reportView } from '../../../src/render/report-page/report-view.js';
+import { plainStyle } from '../../../src/render/text-style.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 import { quickTables } from '../../support/quick-shop.js';
 import { figuresOfTables } from './figures-of-tables.js';
@@ -83,8 +85,8 @@ describe('three tables alone', () => {
   test('answer first, then the questions, then what it rests on', () => {
     expect(headings(page, 2)).toEqual([
       'Contents',
-      'The answer',
       'Warnings',
+      'In words',
       'Robot sequence',
       'How many machines can it tend?',
       'Output per week',
@@ -92,12 +94,33 @@ describe('three tables alone', () => {
       'What to make, and which hours are scarce?',
       'Boxes or one harness?',
       'How many points and boxes?',
-      'Inputs',
+      'What it rests on',
+    ]);
+    const folded = [...page.matchAll(/<details class="fold">\n<summary>(.*?)</g)].map((match) => match[1]);
+    expect(folded.slice(-5)).toEqual([
+      'Cautions in full',
+      'Inputs, cell by cell',
       'What was assumed',
       'How each figure is worked out',
-      'Cautions',
       'Versions and tables',
     ]);
+  });
+
+  test('before the contents a memo: one sentence and four figures', () => {
+    const memo = page.slice(0, page.indexOf('id="contents"'));
+    expect(memo).toMatch(/<p class="lead">The cell makes [\d.]+ parts an hour\.<\/p>/);
+    expect(memo.match(/<dd class="value">/g)).toHaveLength(4);
+  });
+
+  test('in the terminal at most twelve lines, all sentences with --full', () => {
+    const view = reportView(small.results, small.facts);
+    const names = Object.keys(files).map((name) => `out/${name}`);
+    const short = renderReportAnswer(view, names, plainStyle);
+    expect(short.trimEnd().split('\n').length).toBeLessThanOrEqual(12);
+    expect(short).toMatch(/^Open out\/report\.html\. Beside it: report\.md and \d CSV tables\.$/m);
+    const full = renderReportAnswer(view, names, { ...plainStyle, full: true });
+    for (const title of ['For the planner', 'For the estimator'])
+      expect(full).toMatch(new RegExp(`^${title}$`, 'm'));
   });
 
   test.each([
