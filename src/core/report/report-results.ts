@@ -16,6 +16,7 @@ import type { GrownCell } from '../size/grown-cell.js';
 import { sizeResult } from '../size/size-cell.js';
 import { type SizeStudy, withSimulation } from '../size/size-study.js';
 import { type PartJob, type PartName, type PartResults, reportSizing } from './report-parts.js';
+import { type WeekOptions, weekOptions } from './week-options.js';
 
 /** A part is null where the tables that it needs are not there. */
 export interface ReportResults {
@@ -37,6 +38,8 @@ export interface ReportResults {
   readonly jobs: WeeklyJobs | null;
   /** null where no further folders are given. */
   readonly comparison: CellComparison | null;
+  /** The best week, and what a change adds to it; null where no shifts are given. */
+  readonly week: WeekOptions | null;
 }
 
 /** A job with what came of it. */
@@ -61,7 +64,7 @@ export function assembleReport(
   const [simulation] = all('simulation');
   if (rows === undefined || simulation === undefined) throw new RangeError('a part of the report is missing');
   const weeks = all('shifts');
-  return {
+  const results = {
     cell,
     schedule: searched !== undefined && 'order' in searched ? searched : schedule,
     size: withSimulation(sizeResult(reportSizing(cell), grown, all('sizeMoves')), grown, rows),
@@ -76,6 +79,7 @@ export function assembleReport(
     jobs: all('weeklyJobs')[0] ?? null,
     comparison,
   };
+  return { ...results, week: weekOptions(results) };
 }
 
 function shiftsOf(patterns: readonly ShiftYield[], { partsPerH }: ScheduleFound): ShiftPatterns | null {

@@ -3,11 +3,16 @@
  * carried over to the week in its proportion; what a change costs to buy is in none of them but the boxes.
  */
 import { YEAR_WEEKS } from '../calendar/year.js';
-import type { CostCaseFound } from '../cost/result.js';
+import type { PatternComparison } from '../compare/compare-patterns.js';
+import type { CellComparison } from '../compare/comparison.js';
+import type { CostCaseFound, CostCaseTooLittle } from '../cost/result.js';
+import type { Cell } from '../model/cell.js';
 import { chanceText } from '../model/chance-text.js';
 import { planInWords } from '../model/plan-words.js';
+import type { ScheduleFound } from '../schedule/result.js';
+import type { ShiftPatterns } from '../shifts/shift-patterns.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
-import type { ReportResults } from './report-results.js';
+import type { SizeStudy } from '../size/size-study.js';
 
 export interface WeekOption {
   readonly what: string;
@@ -24,13 +29,18 @@ export interface WeekOptions {
   readonly options: readonly WeekOption[];
 }
 
-type Results = Pick<
-  ReportResults,
-  'cell' | 'schedule' | 'size' | 'shifts' | 'patterns' | 'comparison' | 'costCase'
->;
+interface Results {
+  readonly cell: Cell;
+  readonly schedule: ScheduleFound;
+  readonly size: Pick<SizeStudy, 'rows'>;
+  readonly shifts: ShiftPatterns | null;
+  readonly patterns: PatternComparison | null;
+  readonly comparison: CellComparison | null;
+  readonly costCase: CostCaseFound | CostCaseTooLittle | null;
+}
 
 /** The pattern with the most contribution, or where none is known the most parts. */
-export function bestWeek({ shifts }: Pick<Results, 'shifts'>): ShiftYield | null {
+function bestWeek({ shifts }: Pick<Results, 'shifts'>): ShiftYield | null {
   const name = shifts?.best.byContribution ?? shifts?.best.byParts ?? null;
   return shifts?.patterns.find(({ pattern }) => pattern === name) ?? null;
 }

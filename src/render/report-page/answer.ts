@@ -4,7 +4,6 @@
 
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
-import { bestWeek } from '../../core/report/week-options.js';
 import type { ScheduleFound, WhatIf } from '../../core/schedule/result.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
@@ -42,7 +41,7 @@ export function answerBlocks(view: ReportView): Block[] {
 export function leadText(view: ReportView): string {
   const { results, numbers } = view;
   const rate = `${numbers.number(results.schedule.partsPerH.total!, 1)} parts an hour`;
-  const week = bestWeek(results);
+  const week = results.week?.base ?? null;
   const made =
     week === null
       ? `The cell makes ${rate}`

@@ -3,7 +3,7 @@
  * pattern makes, and what a change would add to the week.
  */
 import { chanceText } from '../../core/model/chance-text.js';
-import { bestWeek, type WeekOption, weekOptions } from '../../core/report/week-options.js';
+import type { WeekOption } from '../../core/report/week-options.js';
 import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import type { ChartOrReason } from '../charts/chart-of.js';
 import { patternPartsChart } from '../charts/output-charts.js';
@@ -66,7 +66,7 @@ export function keyFigures(view: ReportView): KeyFigure[] {
 }
 
 function weekFigure({ results, numbers }: ReportView): KeyFigure | null {
-  const week = bestWeek(results);
+  const week = results.week?.base ?? null;
   if (week === null) return null;
   const share = (100 * week.partsPerWeek.total!) / week.ceilingPerWeek.total!;
   return {
@@ -110,7 +110,7 @@ function boxFigure({ numbers, money }: ReportView): KeyFigure | null {
 
 function whatIfBlocks(view: ReportView): Block[] {
   const { numbers, results, facts } = view;
-  const week = weekOptions(results);
+  const { week } = results;
   if (week === null || week.options.length === 0) return [];
   const { base } = week;
   const more = (value: number | null, text: (size: number) => string) =>
