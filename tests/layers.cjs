@@ -69,7 +69,8 @@ module.exports = {
       from: { path: '(^|/)src/core/' },
       to: {
         dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'],
-        pathNot: 'node_modules/(javascript-lp-solver|simple-statistics|temporal-polyfill)/',
+        pathNot:
+          'node_modules/(@stdlib/math-base-special-[a-z0-9]+|javascript-lp-solver|simple-statistics|temporal-polyfill)/',
       },
     },
     {

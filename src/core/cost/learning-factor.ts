@@ -7,8 +7,7 @@
  * @throws RangeError where an argument is outside its range
  * @example learningFactor(4, 0.8) // 0.64
  */
-import { log } from '../numbers/logarithm.js';
-import { power } from '../numbers/power.js';
+import { log, power } from '../numbers/functions.js';
 
 export function learningFactor(units: number, rate: number): number {
   if (!(units >= 0) || !Number.isFinite(units))

@@ -4,7 +4,7 @@
  */
 
 import { boxesNeeded } from '../io/boxes-needed.js';
-import { power } from '../numbers/power.js';
+import { power } from '../numbers/functions.js';
 import { boxOrderPrice } from './box-order-price.js';
 import { type CaseInputs, type CaseStation, num } from './case-inputs.js';
 import {

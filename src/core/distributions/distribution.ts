@@ -8,8 +8,7 @@
  */
 
 import type { Distribution as DistributionName } from '../model/cell.js';
-import { exp } from '../numbers/exponential.js';
-import { log, log1p } from '../numbers/logarithm.js';
+import { exp, log, log1p } from '../numbers/functions.js';
 import { incompleteGamma } from '../statistics/incomplete-gamma.js';
 import { invertDistribution } from '../statistics/invert-distribution.js';
 import { logGamma } from '../statistics/log-gamma.js';

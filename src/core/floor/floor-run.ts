@@ -1,6 +1,6 @@
 /**
  * One run of a compiled cell through time. The same cell, setup and replication number give the same result on every
- * machine: V8's logarithm and exponential are its own port of fdlibm, not the processor's.
+ * machine.
  */
 import type { ChangeoverRow } from './changeovers.js';
 import type { CompiledCell } from './compiled-cell.js';

@@ -8,7 +8,7 @@
  */
 
 import type { LogSignal } from '../model/log-signals.js';
-import { log } from '../numbers/logarithm.js';
+import { log } from '../numbers/functions.js';
 import { nextUniform, seedStream } from '../statistics/random-streams.js';
 import { CallList } from './call-list.js';
 import { type ChangeoverRow, Changeovers } from './changeovers.js';

@@ -8,8 +8,7 @@
  * idle share of the robot = 1 / (1 + N r S), S = sum over j of C(N-1, j) prod over i = 1..j of (1/phi(i lambda) - 1).
  * All terms are positive, and are summed by their logarithms, so N = 200 loses no digits.
  */
-import { exp, expm1 } from '../numbers/exponential.js';
-import { log } from '../numbers/logarithm.js';
+import { exp, expm1, log } from '../numbers/functions.js';
 
 export interface ServiceInterference {
   /** Mean number of running machines (Ashcroft's A). */

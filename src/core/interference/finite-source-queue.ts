@@ -6,8 +6,7 @@
  * Tables*, 1958, whose D and F are given too. With one server the run times may have any distribution (Baskett,
  * Chandy, Muntz, Palacios, *J. ACM* 22, 1975).
  */
-import { exp } from '../numbers/exponential.js';
-import { log } from '../numbers/logarithm.js';
+import { exp, log } from '../numbers/functions.js';
 
 export interface FiniteSource {
   /** Mean time between the end of service and the next call of one machine, above 0. */

@@ -6,8 +6,7 @@
  * waiting machine cannot call again, so it is a first guess only; `finiteSourceQueue` is the exact form for
  * exponential times.
  */
-import { exp } from '../numbers/exponential.js';
-import { log, log1p } from '../numbers/logarithm.js';
+import { exp, log, log1p } from '../numbers/functions.js';
 
 export interface RandomServicing {
   /** Chance that exactly k machines need service at once, k = 0..n; adds up to 1. */

@@ -4,8 +4,7 @@
  * (2019), section 2.
  */
 
-import { log } from '../numbers/logarithm.js';
-import { power } from '../numbers/power.js';
+import { log, power } from '../numbers/functions.js';
 
 /** Share by which a quantile may be off. */
 export const BUCKET_ERROR = 0.005;

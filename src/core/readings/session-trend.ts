@@ -1,7 +1,6 @@
 /** Whether an element's time changed while it was being watched, and whether its readings hang together. */
 
-import { log } from '../numbers/logarithm.js';
-import { power } from '../numbers/power.js';
+import { log, power } from '../numbers/functions.js';
 import { lag1Autocorrelation } from '../statistics/autocorrelation.js';
 import { kendallTrend } from '../statistics/kendall-trend.js';
 import { type RunsTest, runsTest } from '../statistics/runs-test.js';

@@ -1,5 +1,5 @@
 /** How far a sample lies from a distribution, the tails counted fully. */
-import { log, log1p } from '../numbers/logarithm.js';
+import { log, log1p } from '../numbers/functions.js';
 
 /** Shares are kept this far from 0 and 1, so that a value beyond the distribution's end gives a large distance, not none. */
 const LEAST = 1e-300;

@@ -2,7 +2,7 @@
  * Derivatives of the logarithm of the gamma function for x > 0: the asymptotic series of Abramowitz and Stegun 6.3.18
  * and 6.4.11 after shifting x to 12 or more by 6.3.5 and 6.4.6; about 14 digits.
  */
-import { log } from '../numbers/logarithm.js';
+import { log } from '../numbers/functions.js';
 
 /** @throws RangeError unless x > 0 @example digamma(1) // -0.5772156649015329 (minus Euler's constant) */
 export function digamma(x: number): number {

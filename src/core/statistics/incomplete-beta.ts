@@ -2,8 +2,7 @@
  * Regularized incomplete beta function I_x(a, b): the share of a beta distribution that lies below x. Continued
  * fraction of Abramowitz and Stegun 26.5.8 by Lentz's method, with I_x(a, b) = 1 - I_(1-x)(b, a) beyond the mean.
  */
-import { exp } from '../numbers/exponential.js';
-import { log, log1p } from '../numbers/logarithm.js';
+import { exp, log, log1p } from '../numbers/functions.js';
 import { logBeta } from './log-beta.js';
 
 const SMALL = 1e-300;

@@ -3,8 +3,7 @@
  * lies below x. Series for x < a + 1 (Abramowitz and Stegun 6.5.29), else the continued fraction of 6.5.31 by Lentz's
  * method.
  */
-import { exp } from '../numbers/exponential.js';
-import { log } from '../numbers/logarithm.js';
+import { exp, log } from '../numbers/functions.js';
 import { logGamma } from './log-gamma.js';
 
 const SMALL = 1e-300;

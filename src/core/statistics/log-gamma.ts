@@ -4,7 +4,7 @@
  *
  * @example logGamma(5) // log(24)
  */
-import { log } from '../numbers/logarithm.js';
+import { log } from '../numbers/functions.js';
 
 export function logGamma(x: number): number {
   if (!(x > 0)) throw new RangeError('the gamma function is used for values above 0 only');

@@ -4,7 +4,7 @@
  * Wichura, Algorithm AS 241, Applied Statistics 37 (1988) 477-484, routine PPND16: rational functions in three ranges,
  * about 16 digits.
  */
-import { log } from '../numbers/logarithm.js';
+import { log } from '../numbers/functions.js';
 
 const CENTRE_NUM = [
   2509.0809287301227, 33430.57558358813, 67265.7709270087, 45921.95393154987, 13731.69376550946,

@@ -1,5 +1,5 @@
 /** The standard normal distribution: the share of outcomes below a value. Its inverse is `normalQuantile`. */
-import { exp } from '../numbers/exponential.js';
+import { exp } from '../numbers/functions.js';
 
 /** Beyond this the distribution is 0 or 1 to double precision. */
 const FAR = 8;

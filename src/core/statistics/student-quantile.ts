@@ -2,8 +2,7 @@
  * Quantile of Student's t distribution, by inverting the incomplete beta function; the sums behind it are good to about
  * 1e-13.
  */
-import { exp } from '../numbers/exponential.js';
-import { log, log1p } from '../numbers/logarithm.js';
+import { exp, log, log1p } from '../numbers/functions.js';
 import { incompleteBeta } from './incomplete-beta.js';
 import { invertDistribution } from './invert-distribution.js';
 import { logGamma } from './log-gamma.js';

@@ -3,8 +3,7 @@
  * (Lagrange): the middle at equal steps of the probability u, the two tails, where quantiles bend sharply, at equal
  * steps of log u and of log(1 - u). Beyond one draw in 131,072 the function itself is computed.
  */
-import { exp } from '../numbers/exponential.js';
-import { log } from '../numbers/logarithm.js';
+import { exp, log } from '../numbers/functions.js';
 
 /** The tails begin at 1/8 from either end and reach 14 halvings further. */
 const TAIL = 1 / 8;

@@ -2,9 +2,7 @@
  * Distributions of a value from its low, most likely and high: triangular and PERT, with their inverses; for times of the
  * simulation and for cost items alike.
  */
-import { exp } from '../numbers/exponential.js';
-import { log } from '../numbers/logarithm.js';
-import { cos } from '../numbers/sine.js';
+import { cos, exp, log } from '../numbers/functions.js';
 import { incompleteBeta } from './incomplete-beta.js';
 import { logBeta } from './log-beta.js';
 import { tabulateFamily } from './tabulate-quantile.js';

@@ -3,7 +3,7 @@
  * get the stated correlation. The rank correlation of two normals with correlation r is (6 / pi) asin(r / 2), so r is
  * taken as 2 sin(pi rank / 6) (K. Pearson, 1907; W. H. Kruskal, *Ordinal Measures of Association*, J. Am. Stat. Assoc. 53, 1958).
  */
-import { sin } from '../../numbers/sine.js';
+import { sin } from '../../numbers/functions.js';
 import { normalQuantile } from '../../statistics/normal-quantile.js';
 import { normalShare } from '../../statistics/normal-share.js';
 

@@ -1,5 +1,4 @@
-import { expm1 } from '../../numbers/exponential.js';
-import { log1p } from '../../numbers/logarithm.js';
+import { expm1, log1p } from '../../numbers/functions.js';
 import { requireFlows, requireRate, requireYears } from './flow-arguments.js';
 import { netPresentValue } from './net-present-value.js';
 

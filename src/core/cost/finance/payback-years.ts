@@ -1,4 +1,4 @@
-import { power } from '../../numbers/power.js';
+import { power } from '../../numbers/functions.js';
 import { requireFlows, requireRate } from './flow-arguments.js';
 
 /**

@@ -1,7 +1,7 @@
 /** The price of a standing hour side by side: by the steady cell, by the floor, and as it counts; the chosen set run once more. */
 
 import { YEAR_WEEKS } from '../../calendar/year.js';
-import { power } from '../../numbers/power.js';
+import { power } from '../../numbers/functions.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
 import {
   boxMinutes,

@@ -1,8 +1,7 @@
 /** Exponential distribution by maximum likelihood: the mean of the readings. */
 
 import { mean as meanOf } from 'simple-statistics';
-import { expm1 } from '../../numbers/exponential.js';
-import { log } from '../../numbers/logarithm.js';
+import { expm1, log } from '../../numbers/functions.js';
 import type { Fitter } from './fitted.js';
 
 export const fitExponential: Fitter = (sorted) => {

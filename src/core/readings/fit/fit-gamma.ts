@@ -4,8 +4,7 @@
  */
 
 import { mean as meanOf } from 'simple-statistics';
-import { log, log1p } from '../../numbers/logarithm.js';
-import { power } from '../../numbers/power.js';
+import { log, log1p, power } from '../../numbers/functions.js';
 import { digamma, trigamma } from '../../statistics/digamma.js';
 import { incompleteGamma } from '../../statistics/incomplete-gamma.js';
 import { invertDistribution } from '../../statistics/invert-distribution.js';

@@ -1,8 +1,7 @@
 /** Lognormal distribution by maximum likelihood: mean and variance (over n) of the logarithms, told as those of the time. */
 
 import { mean as meanOf } from 'simple-statistics';
-import { exp, expm1 } from '../../numbers/exponential.js';
-import { log } from '../../numbers/logarithm.js';
+import { exp, expm1, log } from '../../numbers/functions.js';
 import { normalShare } from '../../statistics/normal-share.js';
 import type { Fitter } from './fitted.js';
 

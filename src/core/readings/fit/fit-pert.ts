@@ -1,6 +1,5 @@
 /** PERT distribution (a beta distribution with shape sum 6) by maximum likelihood over its ends and its most likely value. */
-import { exp } from '../../numbers/exponential.js';
-import { log } from '../../numbers/logarithm.js';
+import { exp, log } from '../../numbers/functions.js';
 import { incompleteBeta } from '../../statistics/incomplete-beta.js';
 import { logBeta } from '../../statistics/log-beta.js';
 import { simplexSearch } from '../../statistics/simplex-search.js';

@@ -2,7 +2,7 @@
  * Triangular distribution by maximum likelihood. For given ends the most likely value is one of the readings (D. Johnson,
  * S. Kotz, *Beyond Beta*, after D. R. Oliver, 1972), so only the two ends are searched for.
  */
-import { log } from '../../numbers/logarithm.js';
+import { log } from '../../numbers/functions.js';
 import { simplexSearch } from '../../statistics/simplex-search.js';
 import type { Fitted, Fitter } from './fitted.js';
 import { type Ends, endSearch, thinned } from './spread-ends.js';

@@ -4,9 +4,7 @@
  */
 
 import { mean as meanOf } from 'simple-statistics';
-import { exp, expm1 } from '../../numbers/exponential.js';
-import { log } from '../../numbers/logarithm.js';
-import { power } from '../../numbers/power.js';
+import { exp, expm1, log, power } from '../../numbers/functions.js';
 import { invertDistribution } from '../../statistics/invert-distribution.js';
 import { logGamma } from '../../statistics/log-gamma.js';
 import type { Fitter } from './fitted.js';

@@ -4,8 +4,7 @@
  * An end is kept clear of the readings, by half a step of the watch and half a mean gap between readings: at a reading
  * itself the likelihood has a false peak, and a reading that was rounded may have been that much farther out.
  */
-import { exp } from '../../numbers/exponential.js';
-import { log } from '../../numbers/logarithm.js';
+import { exp, log } from '../../numbers/functions.js';
 import { resolution } from './resolution.js';
 
 export interface Ends {

@@ -5,8 +5,7 @@
  * everywhere.
  */
 
-import { exp } from '../../numbers/exponential.js';
-import { power } from '../../numbers/power.js';
+import { exp, power } from '../../numbers/functions.js';
 import { nextUniform, seedStream } from '../../statistics/random-streams.js';
 import type { PlaySpace } from './play-space.js';
 import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
