@@ -1,10 +1,6 @@
 // Reading a drawn chart back: which of its two drawings, which marks, what they say.
-import { readFileSync } from 'node:fs';
 import { expect } from 'vitest';
 import type { Block, ChartBlock } from '../../../src/render/document/blocks.js';
-
-export const stored = <T>(name: string): T =>
-  JSON.parse(readFileSync(new URL(`../fixtures/${name}.json`, import.meta.url), 'utf8')) as T;
 
 /** Fails where there is no chart. */
 export function drawn(block: Block | null): ChartBlock {

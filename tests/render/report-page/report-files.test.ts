@@ -85,7 +85,6 @@ describe('three tables alone', () => {
   test('answer first, then the questions, then what it rests on', () => {
     expect(headings(page, 2)).toEqual([
       'Contents',
-      'Warnings',
       'In words',
       'Robot sequence',
       'How many machines can it tend?',
@@ -139,7 +138,7 @@ describe('three tables alone', () => {
     const ids = [...page.matchAll(/ id="([^"]*)"/g)].map((match) => match[1]!);
     expect(new Set(ids).size).toBe(ids.length);
     const links = [...page.matchAll(/href="#([^"]*)"/g)].map((match) => match[1]!);
-    expect(links.length).toBeGreaterThan(10);
+    expect(links.length).toBeGreaterThanOrEqual(9);
     for (const link of links) expect(ids).toContain(link);
   });
 
