@@ -2,6 +2,7 @@
 import pc from 'picocolors';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
+import { nightText, shortNightText } from './nights.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
@@ -30,16 +31,7 @@ function shortLosses({ patterns, best }: ShiftPatterns, style: TextStyle): strin
   const paint = pc.createColors(style.colour);
   return [
     `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable({ ...pattern, losses }), style)}\n`,
-    ...nightSection(patterns, style),
   ];
-}
-
-/** One sentence for each unattended shift of each pattern. */
-function nightSection(patterns: readonly ShiftYield[], style: TextStyle): string[] {
-  const sentences = patterns.flatMap((p) => (p.nights ?? []).map((night) => `${p.pattern}: ${night.text}`));
-  if (sentences.length === 0) return [];
-  const paint = pc.createColors(style.colour);
-  return [`${paint.bold('Unattended shifts')}\n${bullets(sentences, style.columns)}`];
 }
 
 function changeoverText(pattern: ShiftYield, style: TextStyle): string {
@@ -102,13 +94,13 @@ export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
 /**
  * What each pattern makes, and which is best by which measure.
  *
- * @param full false: only the pattern that makes the most, since the table has them all
+ * @param full false: only the pattern that makes the most, since the table has them all, and a short word on the nights
  */
 export function shiftSentences(result: ShiftPatterns, full = true): string[] {
   const shown = result.patterns.filter((p) => full || p.pattern === (result.best.byParts ?? p.pattern));
   const each = shown.map(
     (p) =>
-      `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} hours, robot program \`${p.program}\`.`,
+      `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} h, program \`${p.program}\`.`,
   );
   const { byParts, byLabourCostPerPart, byContribution, byDemand } = result.best;
   const best = [
@@ -117,7 +109,10 @@ export function shiftSentences(result: ShiftPatterns, full = true): string[] {
     ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
     ...(byDemand === null ? [] : [`demand per shift: ${byDemand}, ${demandText(result, byDemand)}`]),
   ];
-  return result.patterns.length > 1 ? [`Best by ${best.join('; by ')}.`, ...each] : each;
+  const nights = full
+    ? []
+    : result.patterns.flatMap((p) => (p.nights ?? []).map((night) => shortNightText(p.pattern, night)));
+  return [...(result.patterns.length > 1 ? [`Best by ${best.join('; by ')}.`] : []), ...each, ...nights];
 }
 
 function demandText({ patterns }: ShiftPatterns, name: string): string {
@@ -179,7 +174,7 @@ export function patternNotes(pattern: ShiftYield): string[] {
   const shifts = pattern.byShift.map((s) => `${s.shift}: ${numberText(s.partsPerShift, 1)} a shift`);
   return [
     `${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`,
-    ...(pattern.nights ?? []).map((night) => night.text),
+    ...(pattern.nights ?? []).map(nightText),
     ...pattern.notes,
     ...yearNotes(pattern),
   ];

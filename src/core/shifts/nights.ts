@@ -37,8 +37,6 @@ export interface Night {
   /** When that first began in the week shown, such as `Tue 01:42`. */
   readonly from: string | null;
   readonly changes: readonly NightChange[];
-  /** All of this in one sentence. */
-  readonly text: string;
 }
 
 export interface NightInputs {
@@ -80,7 +78,7 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
   const byRoute = cell.routes.map((_, r) => mean((i) => made.goodByShiftRoute[i * routes + r]!));
   const spans = days.map((day) => spanOf(day, calendar));
   const first = holdsToTheEnd(week.holds, spans)[0] ?? null;
-  const night = {
+  return {
     shift,
     perWeek: days.length,
     hours: mean(openS) / 3600,
@@ -91,7 +89,6 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
     from: first === null ? null : clockText(first.fromS, calendar),
     changes: changesFor(inputs, spans),
   };
-  return { ...night, text: nightText(night) };
 }
 
 function contributionOf({ routes, parts }: Cell, byRoute: readonly number[]): number | null {
@@ -187,27 +184,6 @@ function changedCells(cell: Cell, { cause, station, stop }: FloorHold): { change
     s.name === station && s.capacityParts !== null ? { ...s, capacityParts: 2 * s.capacityParts } : s,
   );
   return [{ change: `one more rack at ${station}`, cell: { ...cell, stations } }];
-}
-
-function nightText(night: Omit<Night, 'text'>): string {
-  const money = night.contribution === null ? '' : `, contribution ${night.contribution.toFixed(0)}`;
-  const made = `${night.shift} (unattended, ${night.perWeek} a week, ${night.hours.toFixed(1)} h): ${night.parts.toFixed(1)} good parts each${money}`;
-  if (night.endedBy === null) return `${made}; runs through to the end.`;
-  const { cause, station, stop } = night.endedBy;
-  const what =
-    cause === 'waits for operator'
-      ? `"${stop}" at ${station} comes due`
-      : cause === 'rack empty'
-        ? `the rack at ${station} is empty`
-        : `the rack at ${station} is full`;
-  const changes = night.changes.map(
-    ({ change, partsPerWeek }, i) => `${i === 0 ? '' : 'and '}${change} +${partsPerWeek.toFixed(1)}`,
-  );
-  return `${made}; last part out after ${night.runsH.toFixed(1)} h on average; first to stop: ${what} (${night.from}). ${
-    changes.length === 0
-      ? 'No more rack, spare tool or earlier stop adds parts.'
-      : `More parts a week, each with those before it: ${changes.join('; ')}.`
-  }`;
 }
 
 function total(amounts: readonly number[]): number {

@@ -1,4 +1,5 @@
 /** Unattended hours by hand: one machine that makes a part every 600 s, a tool change of 10 min every 120 parts. */
+
 import { describe, expect, it } from 'vitest';
 import { weekCalendar } from '../../../src/core/calendar/week-calendar.js';
 import { openSpans } from '../../../src/core/floor/open-spans.js';
@@ -6,6 +7,8 @@ import { handovers } from '../../../src/core/floor/unattended-hours.js';
 import type { Cell, PlannedStop } from '../../../src/core/model/cell.js';
 import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { type WeekMade, weekRunner } from '../../../src/core/shifts/steady-week.js';
+import { nightText, shortNightText } from '../../../src/render/nights.js';
+import { numberText } from '../../../src/render/numbers.js';
 import { identicalCell, type SmallCell, shift } from './small-cells.js';
 
 const DAY = shift({});
@@ -79,7 +82,7 @@ describe.each(['order', 'strict', 'first'] as const)('under the program %s', (pr
   });
 });
 
-describe('the sentence of a night', () => {
+describe('a night', () => {
   const { cell, schedule } = one({});
   const week = shiftYield(cell, schedule, 'p', { program: 'order' });
   const [night] = week.nights;
@@ -90,8 +93,11 @@ describe('the sentence of a night', () => {
     expect(night!.hours).toBe(16);
     expect(night!.endedBy).toEqual({ cause: 'waits for operator', station: 'm1', stop: 'tool change' });
     expect(night!.changes.length).toBeGreaterThan(0);
+    expect(shortNightText('p', night!)).toMatch(
+      /^p, night \(unattended\): \d+ good parts each until "tool change" at m1 comes due /,
+    );
     for (const { change, partsPerWeek } of night!.changes)
-      expect(night!.text).toContain(`${change} +${partsPerWeek.toFixed(1)}`);
+      expect(nightText(night!)).toContain(`${change} +${numberText(partsPerWeek, 1)}`);
   });
 
   it('a change brings what the cell makes with it', () => {
@@ -108,7 +114,7 @@ describe('the sentence of a night', () => {
     const free = one(null);
     const [through] = shiftYield(free.cell, free.schedule, 'p', { program: 'order' }).nights;
     expect(through!.endedBy).toBeNull();
-    expect(through!.text).toContain('runs through to the end');
+    expect(nightText(through!)).toContain('runs through to the end');
     expect(through!.runsH).toBeGreaterThan(15.5);
   });
 });
