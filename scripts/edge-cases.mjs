@@ -254,7 +254,7 @@ function writeTable() {
 
 What the program does where a disk is full, a run is killed, a place must not be written, a value is one that no shop has,
 or a cell is large. \`node scripts/edge-cases.mjs --write\` runs every case and writes this table; the status that is right
-stands in brackets. Times and memory are of one run on a busy machine with two cores, so seconds of the clock say little.
+is in brackets. Times and memory are of one run on a busy machine with two cores, so seconds of the clock say little.
 
 | case | exit (right) | processor s | clock s | MB | said | run on |
 | --- | --- | --- | --- | --- | --- | --- |
