@@ -88,7 +88,7 @@ inBrowser('the report page', (browser) => {
     }
   });
 
-  test('the multiple-activity chart has a mark for every move and every stretch of two rounds', async () => {
+  test('the multiple-activity chart has a mark for every move', async () => {
     const { page } = desk;
     const moves = await page.$$eval('svg.wide .move[data-row="0"]', (found) =>
       found.map((move) => move.getAttribute('aria-label')),
@@ -99,7 +99,7 @@ inBrowser('the report page', (browser) => {
         .split('\n').length - 1;
     expect(moves.filter((words) => words!.startsWith('robot, '))).toHaveLength(moves.length);
     expect(new Set(moves.map((words) => words!.split(':')[0])).size).toBe(rounds);
-    expect(moves.length).toBeGreaterThanOrEqual(2 * rounds);
+    expect(moves.length).toBeGreaterThanOrEqual(rounds);
   });
 
   test('the move that is pointed at is told in words', async () => {
@@ -139,16 +139,21 @@ inBrowser('the report page', (browser) => {
     );
   });
 
-  test('the keyboard reaches content, contents, charts and wide tables, in this order', async () => {
+  test('the keyboard reaches content, the charts and tables of the memo, and then the contents', async () => {
     const { page } = desk;
     await page.reload();
     await page.keyboard.press('Tab');
     expect(await page.evaluate(() => document.activeElement!.className)).toBe('skip');
     const box = await page.locator('.skip').boundingBox();
     expect(box!.x).toBeGreaterThanOrEqual(0);
-    await page.keyboard.press('Tab');
+    const reached: string[] = [];
+    for (let i = 0; i < 12 && !reached.includes('a'); i++) {
+      await page.keyboard.press('Tab');
+      reached.push(await page.evaluate(() => document.activeElement!.localName));
+    }
+    expect(reached.length).toBeLessThan(12);
     await page.keyboard.press('Enter');
-    expect(page.url()).toMatch(/#s1$/);
+    expect(page.url()).toMatch(/#s\d+$/);
   });
 
   test('without its script the page is whole', async () => {
@@ -211,7 +216,9 @@ inBrowser('the report page', (browser) => {
     for (const what of ['nav', '.skip', '.readout', 'figure details'])
       expect(await page.locator(what).first().isVisible(), what).toBe(false);
     const shown = await page.$$eval('svg', (all) =>
-      all.filter((svg) => svg.getBoundingClientRect().width > 0).map((svg) => svg.getAttribute('class')),
+      all
+        .filter((svg) => !svg.closest('figure.half') && svg.getBoundingClientRect().width > 0)
+        .map((svg) => svg.getAttribute('class')),
     );
     expect(new Set(shown)).toEqual(new Set(['wide']));
     await page.emulateMedia({ media: 'screen' });

@@ -4,6 +4,7 @@ import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { checkedCellText } from '../../render/cell.js';
 import { readAsText } from '../../render/read-as.js';
+import { tableFormats } from '../../tables/table-formats.js';
 import { cellAnswer } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
@@ -26,7 +27,7 @@ export const checkCommand: CommandBody = {
             stations: cell.stations.length,
             machines: cell.stations.filter((s) => s.kind === 'machine').length,
             parts: cell.routes.length,
-            tables: tables.length,
+            tables: tables.filter((name) => tableFormats.some(({ file }) => file === name)).length,
           },
         },
         text: (style) =>

@@ -113,7 +113,12 @@ const RULES: [RegExp, (i: Check['inputs'], c: Check) => number | number[]][] = [
 ];
 
 describe.each(['interference', 'finite-source', 'move-time'])('reference values of %s', (file) => {
-  it.each(referenceChecks<Check>(file).map((c) => [c.id, c] as const))('%s', (id, check) => {
+  it.each(
+    referenceChecks<Check>(file)
+      // Of a general service there is no formula here; the simulation is held against this one.
+      .filter(({ id }) => id !== 'mg1N.E2')
+      .map((c) => [c.id, c] as const),
+  )('%s', (id, check) => {
     const rule = RULES.find(([pattern]) => pattern.test(id));
     expect(rule, `no rule computes ${id}`).toBeDefined();
     const found = [rule![1](check.inputs, check)].flat();
