@@ -1,10 +1,11 @@
 /**
  * The robot program that earns most for a cell in a pattern, from its settled weeks without chance: by contribution where
- * that is given for every part, else by good parts. Every command that is not told a program takes this one.
+ * that is given for every part, else by good parts; of those that earn the same, the first of the list. Every command that
+ * is not told a program takes this one.
  */
 import { alwaysOpenWeek, type WeekCalendar, weekCalendar } from '../calendar/week-calendar.js';
 import { openSpans } from '../floor/open-spans.js';
-import type { Program } from '../floor/robot.js';
+import { isDispatchRule, PROGRAMS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { steadyWeek, weekRunner } from './steady-week.js';
@@ -12,8 +13,6 @@ import { steadyWeek, weekRunner } from './steady-week.js';
 /** A program by its name, or the one that earns most. */
 export type ProgramChoice = Program | 'best';
 
-/** Looked at, the easiest to program last among those that earn the same. */
-const CANDIDATES: readonly Program[] = ['order', 'first', 'nearest', 'longest'];
 const MOST_WEEKS = 3;
 /** Less than this share is no gain worth another program. */
 const SAME = 1e-3;
@@ -43,8 +42,8 @@ export function chosenProgram(
 function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string | null): Program {
   const week = pattern === null ? alwaysOpenWeek() : weekCalendar(cell.shifts, pattern);
   let best: { program: Program; value: number } | null = null;
-  for (const program of CANDIDATES) {
-    if (program === 'order' && schedule === null) continue;
+  for (const program of PROGRAMS) {
+    if (schedule === null && !isDispatchRule(program)) continue;
     const value = weekValue(cell, schedule, week, program);
     if (best === null || value > best.value + SAME * Math.abs(best.value)) best = { program, value };
   }
