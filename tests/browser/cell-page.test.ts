@@ -320,7 +320,7 @@ inBrowser('the page of a cell', (browser) => {
     await page.locator('#answer-compare .piece table').first().waitFor({ timeout: 60_000 });
     expect(await page.textContent('#answer-compare .piece thead')).toContain('before');
     await page.getByRole('button', { name: 'Go back to before' }).click();
-    expect(await rateOf(page)).toBe(rate);
+    await expect.poll(() => rateOf(page), { timeout: 20_000 }).toBe(rate);
     expect(trouble).toEqual([]);
     await close();
   });

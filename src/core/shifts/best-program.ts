@@ -16,6 +16,8 @@ export type ProgramChoice = Program | 'best';
 const MOST_WEEKS = 3;
 /** Less than this share is no gain worth another program. */
 const SAME = 1e-3;
+/** Changeovers and random stops are not in these weeks, and `strict` loses most by them: it must be clearly ahead. */
+const STRICT_AHEAD = 0.02;
 
 /** What was chosen for a cell: the same cell is asked about by one study after another. */
 const chosen = new WeakMap<
@@ -45,7 +47,8 @@ function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string
   for (const program of PROGRAMS) {
     if (schedule === null && !isDispatchRule(program)) continue;
     const value = weekValue(cell, schedule, week, program);
-    if (best === null || value > best.value + SAME * Math.abs(best.value)) best = { program, value };
+    const ahead = program === 'strict' ? STRICT_AHEAD : SAME;
+    if (best === null || value > best.value + ahead * Math.abs(best.value)) best = { program, value };
   }
   return best!.program;
 }
