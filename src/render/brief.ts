@@ -1,9 +1,9 @@
 /** The short answer: the five questions of a shop, each in a sentence or two with the command that tells more. */
 import type { CostCaseOutcome } from '../core/cost/result.js';
 import type { Cell } from '../core/model/cell.js';
+import { leadingPattern } from '../core/model/leading-pattern.js';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
-import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import type { WeekStandstill } from '../core/shifts/standstills.js';
 import type { SizeResult } from '../core/size/size-cell.js';
 import { caseView } from './cost-document/case-view.js';
@@ -60,14 +60,8 @@ function machinesText({ recommended }: BriefFacts['size']): string {
   return recommended === null ? 'No number of machines has a feasible sequence.' : recommended.reason;
 }
 
-/** The pattern that gives the most contribution, or where none is known the most parts. */
-function bestPatternOf({ best, patterns }: ShiftPatterns): ShiftYield | undefined {
-  const name = best.byContribution ?? best.byParts;
-  return patterns.find((p) => p.pattern === name) ?? patterns[0];
-}
-
 function weekText(shifts: ShiftPatterns | null): string {
-  const best = shifts === null ? undefined : bestPatternOf(shifts);
+  const best = shifts === null ? undefined : leadingPattern(shifts);
   if (shifts === null || best === undefined)
     return 'Without shifts.csv nothing can be said of a shift or a week.';
   const which = shifts.patterns.length === 1 ? '' : `best of ${shifts.patterns.length} patterns, `;

@@ -1,5 +1,6 @@
 /** Shift patterns as text: the patterns side by side, then each one's losses from the ceiling down. */
 import pc from 'picocolors';
+import { leadingPattern } from '../core/model/leading-pattern.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import { nightText, shortNightText } from './nights.js';
@@ -25,8 +26,8 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
 }
 
 /** Of the best pattern alone, causes that lose nothing left out. */
-function shortLosses({ patterns, best }: ShiftPatterns, style: TextStyle): string[] {
-  const pattern = patterns.find((p) => p.pattern === (best.byContribution ?? best.byParts)) ?? patterns[0]!;
+function shortLosses(result: ShiftPatterns, style: TextStyle): string[] {
+  const pattern = leadingPattern(result)!;
   const losses = pattern.losses.filter((loss) => Math.abs(loss.partsPerWeek) >= 0.05);
   const paint = pc.createColors(style.colour);
   return [

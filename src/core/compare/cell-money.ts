@@ -4,6 +4,7 @@ import { weekCalendar } from '../calendar/week-calendar.js';
 import type { CellMoney } from '../cost/invest/investments.js';
 import { soldPerWeek } from '../cost/standing/standing-facts.js';
 import type { Cell } from '../model/cell.js';
+import { runningCostPerH } from '../model/contribution.js';
 import { costNumber } from '../model/cost-value.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
 import type { ComparedPair } from './comparison.js';
@@ -27,7 +28,7 @@ export function cellMoney(
   });
   const made = week.partsPerWeek;
   const total = made.total ?? 0;
-  const costs = week.labourCostPerWeek + week.hoursPerWeek * costPerH(cell);
+  const costs = week.labourCostPerWeek + week.hoursPerWeek * runningCostPerH(cell);
   const money = (share: number) =>
     soldPerWeek(parts, Object.fromEntries(Object.entries(made).map(([part, n]) => [part, n * share]))) -
     costs;
@@ -46,9 +47,4 @@ export function cellMoney(
     yearlyCost: number('invest_yearly_cost') ?? 0,
     salvage: number('invest_salvage') ?? 0,
   };
-}
-
-/** Running cost of stations and robot in an open hour. */
-function costPerH({ stations, robot }: Cell): number {
-  return stations.reduce((sum, station) => sum + station.costPerH, 0) + robot.costPerH;
 }

@@ -6,6 +6,7 @@ import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import { valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
+import { runningCostPerH } from '../model/contribution.js';
 import { amountOf, nameText } from '../model/name-text.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { operatorHours } from '../shifts/operator-hours.js';
@@ -161,7 +162,7 @@ function patternMix(
     uses: usesOf(cell, made, answer.at),
     resources: resourcesOf(planned, made, answer, solve),
     valuePerWeek: answer.value,
-    earnedPerWeek: priced ? answer.value - week.labour - runningPerH(cell) * week.hours.openH : null,
+    earnedPerWeek: priced ? answer.value - week.labour - runningCostPerH(cell) * week.hours.openH : null,
     labourPerWeek: week.labour,
   };
 }
@@ -271,10 +272,6 @@ function resourcesOf(
 function worthOf(inputs: MixInputs, resource: string, value: number, solve: MixedSolver): number {
   const more = solve(mixProgram({ ...inputs, extraH: new Map([[resource, 1]]) }).program, ROOT_ONLY);
   return more.status === 'optimal' ? Math.max(0, clean(more.value - value)) : 0;
-}
-
-function runningPerH(cell: Cell): number {
-  return cell.robot.costPerH + cell.stations.reduce((sum, s) => sum + s.costPerH, 0);
 }
 
 function bestOf(patterns: readonly PatternMix[], priced: boolean): PatternMix | null {

@@ -8,6 +8,8 @@ import type { CellComparison } from '../compare/comparison.js';
 import type { CostCaseFound, CostCaseTooLittle } from '../cost/result.js';
 import type { Cell } from '../model/cell.js';
 import { chanceText } from '../model/chance-text.js';
+import { runningCostPerH } from '../model/contribution.js';
+import { leadingPattern } from '../model/leading-pattern.js';
 import { planInWords } from '../model/plan-words.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import type { ShiftPatterns } from '../shifts/shift-patterns.js';
@@ -39,16 +41,10 @@ interface Results {
   readonly costCase: CostCaseFound | CostCaseTooLittle | null;
 }
 
-/** The pattern with the most contribution, or where none is known the most parts. */
-function bestWeek({ shifts }: Pick<Results, 'shifts'>): ShiftYield | null {
-  const name = shifts?.best.byContribution ?? shifts?.best.byParts ?? null;
-  return shifts?.patterns.find(({ pattern }) => pattern === name) ?? null;
-}
-
 /** @returns null where there are no shifts and so no week */
 export function weekOptions(results: Results): WeekOptions | null {
-  const base = bestWeek(results);
-  if (base === null) return null;
+  const base = results.shifts === null ? undefined : leadingPattern(results.shifts);
+  if (base === undefined) return null;
   return {
     base,
     options: [
@@ -65,11 +61,10 @@ const found = (proven: boolean): string => (proven ? 'proven best sequence' : 'b
 
 /** What-ifs of the schedule that gain something. */
 function changes({ cell, schedule }: Results, base: ShiftYield): WeekOption[] {
-  const running = cell.robot.costPerH + cell.stations.reduce((sum, { costPerH }) => sum + costPerH, 0);
   const earned =
     base.contributionPerWeek === null
       ? null
-      : base.contributionPerWeek + base.labourCostPerWeek + running * base.hoursPerWeek;
+      : base.contributionPerWeek + base.labourCostPerWeek + runningCostPerH(cell) * base.hoursPerWeek;
   const byMoney = schedule.rateBoundPerH.goal?.of === 'contribution';
   return schedule.whatIf
     .filter(({ goalGainPct }) => goalGainPct > 0)

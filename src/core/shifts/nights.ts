@@ -9,6 +9,7 @@ import type { OpenWeek } from '../floor/open-calendar.js';
 import { shiftLabel } from '../floor/open-spans.js';
 import type { FloorHold } from '../floor/shop-floor.js';
 import type { Cell } from '../model/cell.js';
+import { earnedBy } from '../model/contribution.js';
 import { type SteadyWeek, steadyWeek, weekRunner } from './steady-week.js';
 
 export interface NightChange {
@@ -83,22 +84,12 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
     perWeek: days.length,
     hours: mean(openS) / 3600,
     parts: mean((i) => made.goodByShift[i]!),
-    contribution: contributionOf(cell, byRoute),
+    contribution: earnedBy(cell, byRoute),
     runsH: mean((i) => week.lastOutS[i]!) / 3600,
     endedBy: first === null ? null : { cause: first.cause, station: first.station, stop: first.stop },
     from: first === null ? null : clockText(first.fromS, calendar),
     changes: changesFor(inputs, spans),
   };
-}
-
-function contributionOf({ routes, parts }: Cell, byRoute: readonly number[]): number | null {
-  let sum = 0;
-  for (const [r, { part }] of routes.entries()) {
-    const each = parts.find((row) => row.part === part)?.contribution ?? null;
-    if (each === null && byRoute[r]! > 0) return null;
-    sum += byRoute[r]! * (each ?? 0);
-  }
-  return sum;
 }
 
 interface Span {

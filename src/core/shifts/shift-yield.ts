@@ -9,6 +9,7 @@ import type { OpenWeek } from '../floor/open-calendar.js';
 import { shiftLabel } from '../floor/open-spans.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
+import { runningCostPerH } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
@@ -278,8 +279,7 @@ function contribution(
     if (each === null && schedule.order.some((e) => e.part === part)) return null;
     earned += good[part]! * (each ?? 0);
   }
-  const running = cell.robot.costPerH + cell.stations.reduce((total, s) => total + s.costPerH, 0);
-  return earned - labour - running * hours;
+  return earned - labour - runningCostPerH(cell) * hours;
 }
 
 function demandMetPct(cell: Cell, good: ByPart, shifts: number): number | null {

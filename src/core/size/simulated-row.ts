@@ -1,5 +1,6 @@
 /** A row of the sizing table with its stops and scatter: the same cell, simulated. */
 import type { Cell } from '../model/cell.js';
+import { earnedBy } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { simulateCell } from '../simulate/simulate-cell.js';
 import { simulatedFloor } from '../simulate/simulated-floor.js';
@@ -72,7 +73,10 @@ function rowOf(
 ): SimulatedRow {
   const { mean, ciLow, ciHigh } = result.partsPerShift.total!;
   const costPerH = costPerHour(cell, row);
-  const earned = earnedPerShift(cell, result);
+  const earned = earnedBy(
+    cell,
+    cell.routes.map(({ part }) => result.partsPerShift[part]?.mean ?? 0),
+  );
   return {
     partsPerShift: { mean, ciLow, ciHigh },
     ...machineShares(cell, machines, result),
@@ -89,19 +93,6 @@ function costEstimate(costPerShift: number, { mean, ciLow, ciHigh }: Estimate): 
   const each = (parts: number | null): number | null =>
     parts === null || parts <= 0 ? null : costPerShift / parts;
   return { mean: costPerShift / mean, ciLow: each(ciHigh), ciHigh: each(ciLow) };
-}
-
-/** null where a part that is made has no contribution. */
-function earnedPerShift(cell: Cell, { partsPerShift }: SimulationResult): number | null {
-  let sum = 0;
-  for (const { part } of cell.routes) {
-    const made = partsPerShift[part]?.mean ?? 0;
-    if (made === 0) continue;
-    const each = cell.parts.find((p) => p.part === part)?.contribution ?? null;
-    if (each === null) return null;
-    sum += made * each;
-  }
-  return sum;
 }
 
 function machineShares(

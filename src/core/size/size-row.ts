@@ -1,5 +1,6 @@
 /** One line of the sizing table: what a cell with so many machines makes, how busy it is, and what a part costs. */
 import type { Cell } from '../model/cell.js';
+import { runningCostPerH } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { shiftYield } from '../shifts/shift-yield.js';
 
@@ -96,7 +97,7 @@ function makesTheSame(a: SizeRow['partsPerHByPart'], b: SizeRow['partsPerHByPart
 
 /** Robot, stations and people. */
 export function costPerHour(cell: Cell, { labourPerH }: Pick<RowContext, 'labourPerH'>): number {
-  return labourPerH + cell.robot.costPerH + cell.stations.reduce((sum, s) => sum + s.costPerH, 0);
+  return labourPerH + runningCostPerH(cell);
 }
 
 /** Good parts per hour, each weighed; null where a part that is made has no weight. */
