@@ -4,6 +4,7 @@ import { randomUUID } from 'node:crypto';
 import { promises as fs } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { systemReason } from './system-reason.js';
+import { removeTemporary, trackTemporary } from './temporary-paths.js';
 import { WriteError } from './write-error.js';
 
 /**
@@ -37,9 +38,9 @@ export async function removeFolders(made: readonly string[]): Promise<void> {
 export async function probeFolder(path: string): Promise<void> {
   const { there } = await nearestFolder(path);
   const trial = join(there, `.roundsman-${randomUUID()}.tmp`);
+  trackTemporary(trial);
   try {
-    await fs.mkdir(trial);
-    await fs.rmdir(trial);
+    await fs.mkdir(trial).finally(() => removeTemporary(trial));
   } catch (error) {
     throw new WriteError(path, systemReason(error).text);
   }
