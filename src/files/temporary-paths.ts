@@ -3,10 +3,13 @@ import { rmSync } from 'node:fs';
 
 const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 const paths = new Set<string>();
+let listening = false;
 
 /** From now on a signal that ends the program removes this path first. */
 export function trackTemporary(path: string): void {
-  if (paths.size === 0) for (const signal of SIGNALS) process.on(signal, removeAndEnd);
+  // The listeners stay: a signal that is caught while they go away would be heard by nobody, and the work would go on.
+  if (!listening) for (const signal of SIGNALS) process.prependListener(signal, removeAndEnd);
+  listening = true;
   paths.add(path);
 }
 
@@ -14,11 +17,13 @@ export function trackTemporary(path: string): void {
 export function removeTemporary(path: string): void {
   rmSync(path, { recursive: true, force: true });
   paths.delete(path);
-  if (paths.size === 0) for (const signal of SIGNALS) process.removeListener(signal, removeAndEnd);
 }
 
-/** Without this listener the signal ends the program as usual. */
+/** With nothing to take away, another listener such as that of a sweep, which keeps its points, is left to answer. */
 function removeAndEnd(signal: NodeJS.Signals): void {
+  if (paths.size === 0 && process.listenerCount(signal) > 1) return;
   for (const path of [...paths]) removeTemporary(path);
+  // Without its listener the signal ends the program as usual.
+  process.removeListener(signal, removeAndEnd);
   process.kill(process.pid, signal);
 }
