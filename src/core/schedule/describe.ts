@@ -17,9 +17,9 @@ import type {
 /** A station whose own bound is this close to the period is at its limit. */
 const LIMIT_TOLERANCE_S = 1e-6;
 
-/** Seconds as people write them: up to one decimal, no trailing zero. */
+/** Seconds as people write them: up to one decimal, no trailing zero. @example plainSecondsText(2217.8) // '2,217.8 s' */
 export function plainSecondsText(seconds: number): string {
-  return `${Number(seconds.toFixed(1))} s`;
+  return `${Number(seconds.toFixed(1)).toLocaleString('en', { maximumFractionDigits: 1 })} s`;
 }
 
 /** Events with their hands. With two hands a pick takes the free one; a place uses the hand that picked. */
