@@ -1,10 +1,23 @@
 /** What a command hands back: the result as data for `--json`, and as text for people. */
 
 import type { Complaint } from '../core/model/complaint.js';
+import type { CsvForm } from '../core/model/csv-form.js';
 import type { InputFile } from '../files/read-table-file.js';
 import type { Named } from '../render/figures-in-locale.js';
+import type { ResultTable } from '../render/result-tables/result-table.js';
 import type { TextStyle } from '../render/text-style.js';
 import type { ExitCode } from './exit-codes.js';
+
+/** The tables behind an answer. */
+export interface AnswerTables {
+  /** The answer in plain sentences. */
+  readonly sentences: readonly string[];
+  readonly tables: readonly ResultTable[];
+  /** Form of the tables that were read. */
+  readonly form: CsvForm;
+  /** Of the columns that hold money; empty where it has no name. */
+  readonly currency: string;
+}
 
 export interface Answer {
   readonly exit: ExitCode;
@@ -21,6 +34,8 @@ export interface Answer {
   readonly noticesInFiles?: boolean;
   /** Names that may hold figures, and the money: with another locale they keep their form and it takes its own. */
   readonly named?: Named;
+  /** What `--out` writes; worked out only where that is asked for. */
+  readonly tables?: () => AnswerTables;
   /** Complaints about the input, printed on standard error. */
   readonly complaints?: readonly Complaint[];
 }

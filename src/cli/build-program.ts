@@ -9,7 +9,14 @@ import type { CommandHead, CommandSpec, OptionValues } from './command-spec.js';
 import { deliver } from './deliver.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
-import { assumptionsOption, fullOption, jsonOption, localeOption, setOption } from './option-values.js';
+import {
+  assumptionsOption,
+  fullOption,
+  jsonOption,
+  localeOption,
+  setOption,
+  tableOptions,
+} from './option-values.js';
 import { UsageError } from './usage-error.js';
 import { PROGRAM, programVersion } from './version.js';
 
@@ -66,7 +73,8 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     .addHelpText('after', examplesText(spec));
   addArguments(command, spec);
   const shared = readsTables(spec) ? [setOption(), localeOption(), assumptionsOption(), fullOption()] : [];
-  const own = [...spec.options(), ...shared, jsonOption()];
+  const tables = spec.tables === undefined ? [] : tableOptions();
+  const own = [...spec.options(), ...tables, ...shared, jsonOption()];
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
     const list = Array.isArray(given[0]) ? (given[0] as string[]) : undefined;
@@ -76,7 +84,8 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     const values: OptionValues = { ...command.opts(), ...more };
     const folder = isPair(spec) ? (second as string | undefined) : argument;
     refuseEmpty(list ?? given.slice(0, wordsOf(spec).length));
-    const answer = await answerOf(spec, argument, values, withSettings(io, values, folder));
+    const cells = list ?? [folder].filter((name) => name !== undefined);
+    const answer = await answerOf(spec, argument, cells, values, withSettings(io, values, folder));
     ended(deliver(spec.name, answer, values, io));
   });
 }
@@ -85,13 +94,17 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
 async function answerOf(
   spec: CommandSpec,
   argument: string | undefined,
+  cells: readonly string[],
   values: OptionValues,
   io: Io,
 ): Promise<Answer> {
   const { checkOutputs, refusedAnswer } = await import('./outputs.js');
   try {
     await checkOutputs(spec, values, io);
-    return await spec.run(argument, values, io);
+    const answer = await spec.run(argument, values, io);
+    if (spec.tables === undefined) return answer;
+    const { withTables } = await import('./table-output.js');
+    return await withTables(answer, { command: spec.name, cells, values, io });
   } catch (error) {
     if (error instanceof OutputRefused) return refusedAnswer(error);
     throw error;

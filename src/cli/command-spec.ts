@@ -17,6 +17,8 @@ export interface CommandBody {
   readonly options: () => readonly Option[];
   /** What it writes where an option asks for it. */
   readonly writes?: Writes;
+  /** Names of the tables that it answers with: `--out` writes them, for all commands in one way. */
+  readonly tables?: readonly string[];
   /** Command lines without the program's name, each of which runs as it stands after `init my-cell`. */
   readonly examples: readonly string[];
   /**
@@ -29,7 +31,7 @@ export interface CommandBody {
 
 export type CommandSpec = CommandHead & CommandBody;
 
-/** An option that names where results are written, and the name that is taken where it is not given. */
+/** An option that names where results are written (for a folder also a workbook, which then holds all tables), and the name that is taken where it is not given. */
 export type Writes = { readonly option: string; readonly unasked?: string } & (
   | { readonly kind: 'folder' /** Names that may be written. */; readonly names: readonly string[] }
   | { readonly kind: 'file' }

@@ -21,6 +21,15 @@ export const csvOption = (): Option =>
     'separator and decimal mark of CSV that is written: comma-point, semicolon-comma or semicolon-point; default: those of the tables that are read',
   ).choices(Object.keys(CSV_FORMS));
 
+/** Of the commands that answer with tables. */
+export const tableOptions = (): Option[] => [
+  new Option(
+    '--out <folder>',
+    'write every table of the answer into this folder, as CSV and as a workbook; with a name that ends in .xlsx or .ods, the workbook alone',
+  ),
+  csvOption(),
+];
+
 /** @param read form of the tables that were read */
 export function csvFormAsked(values: OptionValues, read: CsvForm): CsvForm {
   const asked = values.csv as keyof typeof CSV_FORMS | undefined;

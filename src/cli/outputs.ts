@@ -1,24 +1,37 @@
 /** What a command writes: checked before the work, written whole after it. */
 import { join, resolve } from 'node:path';
-import { checkOutputFile, type OutputFile } from '../files/output-file.js';
+import { checkOutputFile, type OutputFile, writeOutputBook } from '../files/output-file.js';
 import { checkOutputFolder, writeOutputFolder } from '../files/output-folder.js';
 import type { OutputRefused } from '../files/output-refused.js';
 import type { FileContent } from '../files/write-files.js';
 import { paragraph } from '../render/paragraph.js';
 import { visibleText } from '../render/visible-text.js';
+import { type Workbook, workbookKind } from '../workbook/workbook.js';
+import { workbookBytes } from '../workbook/write-workbook.js';
 import type { Answer } from './answer.js';
-import type { CommandSpec, OptionValues } from './command-spec.js';
+import type { CommandSpec, OptionValues, Writes } from './command-spec.js';
 import { EXIT } from './exit-codes.js';
 import type { Io } from './io.js';
 import { UsageError } from './usage-error.js';
 
 /** @throws UsageError for an empty name; OutputRefused or WriteError where it could not be written */
-export async function checkOutputs(
-  { name, writes }: CommandSpec,
-  values: OptionValues,
-  io: Io,
-): Promise<void> {
-  if (writes === undefined) return;
+export async function checkOutputs(spec: CommandSpec, values: OptionValues, io: Io): Promise<void> {
+  const { name, writes, tables } = spec;
+  if (writes !== undefined) await checkOutput(name, writes, values, io);
+  if (tables !== undefined) await checkOutput(name, tableWrites(spec.name, tables), values, io);
+}
+
+/** Where a command that answers with tables writes them. */
+function tableWrites(command: string, tables: readonly string[]): Writes {
+  return { option: 'out', kind: 'folder', names: [...tables, bookName(command)] };
+}
+
+/** The workbook in a folder of tables. */
+export function bookName(command: string): string {
+  return `${command}.xlsx`;
+}
+
+async function checkOutput(command: string, writes: Writes, values: OptionValues, io: Io): Promise<void> {
   const shown = (values[writes.option] ?? writes.unasked) as string | undefined;
   if (shown === undefined) return;
   if (shown.trim() === '')
@@ -26,25 +39,34 @@ export async function checkOutputs(
       `\`--${writes.option}\` needs the name of a ${writes.kind}; the one given is empty.`,
     );
   const path = resolve(io.cwd, shown);
-  if (writes.kind === 'file') await checkOutputFile({ path, shown });
-  else await checkOutputFolder({ path, shown, command: name, inputs: [] }, writes.names);
+  if (writes.kind === 'file' || workbookKind(shown) !== null) await checkOutputFile({ path, shown });
+  else await checkOutputFolder({ path, shown, command, inputs: [] }, writes.names);
 }
 
 export interface RunFiles {
   /** Name of the command. */
   readonly command: string;
-  /** Folder to write, as the user gave it. */
+  /** Folder to write, or the workbook alone, as the user gave it. */
   readonly out: string;
   /** Contents by file name. */
   readonly files: Readonly<Record<string, FileContent>>;
+  /** The workbook, and its name in a folder. */
+  readonly book: { readonly name: string; readonly content: Workbook };
   /** Folders that the run reads and that the command does not refuse by itself, absolute. */
   readonly inputs?: readonly string[];
 }
 
-/** @returns the paths written, as shown to the user; without files the folder stays as it is */
-export async function writeRun({ command, out, files, inputs = [] }: RunFiles, io: Io): Promise<string[]> {
+/** @returns the paths written, as shown to the user; without files a folder stays as it is */
+export async function writeRun(run: RunFiles, io: Io): Promise<string[]> {
+  const { command, out, files, book, inputs = [] } = run;
+  const kind = workbookKind(out);
+  if (kind !== null) {
+    await writeOutputBook(outputFile(out, io), await workbookBytes(book.content, kind));
+    return [visibleText(out)];
+  }
   if (Object.keys(files).length === 0) return [];
-  const names = await writeOutputFolder({ path: resolve(io.cwd, out), shown: out, command, inputs }, files);
+  const all = { ...files, [book.name]: await workbookBytes(book.content, 'xlsx') };
+  const names = await writeOutputFolder({ path: resolve(io.cwd, out), shown: out, command, inputs }, all);
   return names.map((name) => visibleText(join(out, name)));
 }
 

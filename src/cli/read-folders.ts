@@ -1,8 +1,10 @@
 /** Several folders read one after another: all complaints together, inputs and changes named with their folders. */
 import { basename, join, resolve } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
+import type { CsvForm } from '../core/model/csv-form.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { FolderChanges } from '../render/comparison.js';
+import { csvFormOf } from '../tables/csv-form-of.js';
 import { applySettings } from '../tables/overrides/apply-settings.js';
 import { notesOf } from '../tables/overrides/merge-base.js';
 import { tableChanges } from '../tables/overrides/table-changes.js';
@@ -19,6 +21,11 @@ export type ReadFolder = Awaited<ReturnType<typeof readCellFolder>> & { readonly
 export function checkTwice(names: readonly string[]): void {
   const twice = names.find((name, i) => names.indexOf(name) !== i);
   if (twice !== undefined) throw new UsageError(`\`${twice}\` is given twice; give each once.`);
+}
+
+/** The form of the tables of the first folder. */
+export function csvFormIn(read: readonly ReadFolder[]): CsvForm {
+  return csvFormOf(Object.values(read[0]?.layers?.tables ?? {}));
 }
 
 export async function readFolders(folders: readonly string[], io: Io): Promise<ReadFolder[]> {

@@ -1,17 +1,13 @@
-/** A week's job plan as text and as CSV: the answer, the patterns, the jobs, the machines, the hours. */
+/** A week's job plan as text: the answer, the patterns, the jobs, the machines, the hours. */
 
 import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
 import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
-import type { CsvForm } from '../core/model/csv-form.js';
 import { amountOf } from '../core/model/name-text.js';
 import { dueText, weekClock } from '../core/model/week-time-text.js';
-import type { Workbook } from '../workbook/workbook.js';
-import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
-import { type ResultTable, tablesBook } from './tables-book.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
@@ -209,79 +205,4 @@ export function stretchText(plan: JobPlan, stretch: number): string {
   const { day, shift, startS, endS } = plan.stretches[stretch]!;
   const clock = (seconds: number): string => weekClock(seconds / 60).replace(`${day} `, '');
   return `${day} ${shift}, ${clock(startS)} to ${clock(endS)}`;
-}
-
-export const JOB_FILES = ['jobs-by-shift.csv', 'machines-by-shift.csv', 'setups-by-shift.csv'] as const;
-
-/** The best plan as CSV. @returns texts by file name; none where there is no plan */
-export function jobFiles(result: WeeklyJobs, form: CsvForm): Record<string, string> {
-  return Object.fromEntries(jobTables(result).map(({ file, rows }) => [file, csvText(rows, 4, form)]));
-}
-
-export const JOB_BOOK = 'jobs.xlsx';
-
-/** The answer and the best plan as the sheets of a workbook. */
-export function jobBook(result: WeeklyJobs): Workbook {
-  const plan = bestJobPlan(result);
-  const sentences = [result.recommendation, ...(plan === null ? [] : lateTexts(plan)), ...result.assumptions];
-  return tablesBook('The jobs of the week', sentences, jobTables(result));
-}
-
-/** The best plan as tables for a spreadsheet; none where there is no plan. */
-export function jobTables(result: WeeklyJobs): ResultTable[] {
-  const plan = bestJobPlan(result);
-  if (plan === null) return [];
-  const stretch = (t: number): CsvValue[] => {
-    const { day, shift, startS, endS } = plan.stretches[t]!;
-    return [day, shift, weekClock(startS / 60), weekClock(endS / 60)];
-  };
-  const stretchHead = ['day', 'shift', 'from', 'to'];
-  return [
-    {
-      file: 'jobs-by-shift.csv',
-      rows: [
-        ['pattern', 'job', 'part', ...stretchHead, 'good_parts', 'late'],
-        ...plan.jobs.flatMap((job) =>
-          job.made.map(({ stretch: t, parts }) => [
-            plan.pattern,
-            job.job,
-            job.part,
-            ...stretch(t),
-            parts,
-            plan.stretches[t]!.endS > job.dueMin * 60,
-          ]),
-        ),
-      ],
-    },
-    {
-      file: 'machines-by-shift.csv',
-      rows: [
-        ['pattern', 'station', ...stretchHead, 'part', 'parts_begun', 'machine_h'],
-        ...plan.runs.map((run) => [
-          ...[plan.pattern, run.station, ...stretch(run.stretch)],
-          ...[run.part, run.parts, run.machineH],
-        ]),
-      ],
-    },
-    {
-      file: 'setups-by-shift.csv',
-      rows: [
-        [
-          'pattern',
-          'station',
-          ...stretchHead,
-          'from_part',
-          'to_part',
-          'minutes',
-          'stands_min',
-          'people',
-          'way',
-        ],
-        ...plan.setups.map((s) => [
-          ...[plan.pattern, s.station, ...stretch(s.stretch), s.from, s.to],
-          ...[s.minutes, s.standsMin, s.people, s.way],
-        ]),
-      ],
-    },
-  ];
 }

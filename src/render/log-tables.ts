@@ -15,7 +15,8 @@ export function logBook(result: LogResult): Workbook {
   const tables = [
     { file: LOG_FIGURES_FILE, rows: logRows(result) },
     { file: 'station-times.csv', rows: shareRows(result) },
-    { file: 'shifts.csv', rows: shiftRows(result) },
+    // Not `shifts`: beside the sheets of a cell it would be taken for one of them.
+    { file: 'shifts-worked.csv', rows: shiftRows(result) },
   ];
   return tablesBook(
     'What the log says',

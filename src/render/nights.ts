@@ -35,7 +35,8 @@ function worthwhile(changes: readonly NightChange[]): readonly NightChange[] {
   return changes.slice(0, added.indexOf(Math.max(...added)) + 1);
 }
 
-function endText({ endedBy, from }: Night): string {
+/** What stops it first, and when; for a night that something ends. */
+export function endText({ endedBy, from }: Night): string {
   const { cause, station, stop } = endedBy!;
   const what =
     cause === 'waits for operator'

@@ -146,23 +146,31 @@ export function stationShareTable(schedule: ScheduleFound): TableData {
   };
 }
 
-export function robotShareTable({ robot, periodS }: ScheduleFound): TableData {
-  const row = (what: string, seconds: number) => [
-    what,
-    numberText(seconds, 1),
-    numberText((100 * seconds) / periodS, 1),
-  ];
+export function robotShareTable(schedule: ScheduleFound): TableData {
   return {
     columns: [{ heading: 'the robot' }, { heading: 's', align: 'right' }, { heading: '%', align: 'right' }],
-    rows: [
-      row('picks, places, turns the gripper', robot.handlingS),
-      row('travels with a part', robot.travelLoadedS),
-      row('travels empty', robot.travelEmptyS),
-      ...(robot.heldS > 0 ? [row('holds parts at a station', robot.heldS)] : []),
-      row('idle', robot.waitS),
-      ['total busy', numberText(periodS - robot.waitS, 1), numberText(robot.utilizationPct, 1)],
-    ],
+    rows: robotShares(schedule).map(({ what, seconds, pct }) => [
+      what,
+      numberText(seconds, 1),
+      numberText(pct, 1),
+    ]),
   };
+}
+
+/** What the robot does in one cycle; the last is all but idle. */
+export function robotShares({
+  robot,
+  periodS,
+}: ScheduleFound): { readonly what: string; readonly seconds: number; readonly pct: number }[] {
+  const of = (what: string, seconds: number) => ({ what, seconds, pct: (100 * seconds) / periodS });
+  return [
+    of('picks, places, turns the gripper', robot.handlingS),
+    of('travels with a part', robot.travelLoadedS),
+    of('travels empty', robot.travelEmptyS),
+    ...(robot.heldS > 0 ? [of('holds parts at a station', robot.heldS)] : []),
+    of('idle', robot.waitS),
+    { what: 'total busy', seconds: periodS - robot.waitS, pct: robot.utilizationPct },
+  ];
 }
 
 export function paceTable({ bottleneck: { chain, periods }, periodS }: ScheduleFound): TableData {

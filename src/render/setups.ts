@@ -21,10 +21,17 @@ function stationText(found: StationSetups, style: TextStyle): string {
     rows,
     style,
   );
-  return `${paragraph(visibleText(sentence(found)), style.columns)}\n\n${table}`;
+  return `${paragraph(visibleText(setupSentence(found)), style.columns)}\n\n${table}`;
 }
 
-function sentence({ station, order, minutes, asListedMinutes, proven, boundMinutes }: StationSetups): string {
+export function setupSentence({
+  station,
+  order,
+  minutes,
+  asListedMinutes,
+  proven,
+  boundMinutes,
+}: StationSetups): string {
   const saved = asListedMinutes - minutes;
   const against =
     saved > 1e-9

@@ -8,13 +8,7 @@ import type {
 } from '../workbook/workbook.js';
 import { columnLetters } from '../workbook/workbook.js';
 import type { CsvValue } from './csv.js';
-
-export interface ResultTable {
-  /** Name of its CSV file. */
-  readonly file: string;
-  /** The headings first. */
-  readonly rows: readonly (readonly CsvValue[])[];
-}
+import type { ResultTable } from './result-tables/result-table.js';
 
 /** Endings of column names, with the unit that they stand for. */
 const UNITS: Readonly<Record<string, string>> = { s: 's', min: 'min', h: 'h', pct: '%' };
@@ -25,11 +19,13 @@ const IS_RATE = /_per_\w+$/;
 /**
  * @param sentences the answer, on the first sheet
  * @param tables one sheet each, named as its file
+ * @param currency of the columns that hold money
  */
 export function tablesBook(
   title: string,
   sentences: readonly string[],
   tables: readonly ResultTable[],
+  currency = '',
 ): Workbook {
   const answer: WorkbookSheet = {
     name: 'answer',
@@ -39,32 +35,31 @@ export function tablesBook(
       ...sentences.map((text): CellContent[] => [{ value: text, look: 'wrapped' }]),
     ],
   };
-  return { title, sheets: [answer, ...tables.map(tableSheet)] };
+  return { title, sheets: [answer, ...tables.map((table) => tableSheet(table, currency))] };
 }
 
-function tableSheet({ file, rows: [head = [], ...rows] }: ResultTable): WorkbookSheet {
-  const formats = head.map((name, c) =>
-    formatOf(
-      String(name),
-      rows.map((row) => row[c] ?? null),
-    ),
-  );
-  const name = file.replace(/\.csv$/, '');
+function tableSheet(table: ResultTable, currency: string): WorkbookSheet {
+  const [head = [], ...rows] = table.rows;
+  const columns = head.map((heading, c) => {
+    const [name, values] = [String(heading), rows.map((row) => row[c] ?? null)];
+    const isMoney = table.money?.includes(name) === true;
+    const format = isMoney ? moneyFormat(currency) : formatOf(name, values);
+    return { format, width: widthOf(name, values) };
+  });
   return {
-    name,
+    name: table.file.replace(/\.csv$/, ''),
     frozenRows: 1,
-    widths: head.map((heading, c) =>
-      widthOf(
-        String(heading),
-        rows.map((row) => row[c] ?? null),
-      ),
-    ),
+    widths: columns.map(({ width }) => width),
     rows: [
       head.map((heading): CellContent => ({ value: heading, look: 'heading' })),
-      ...rows.map((row) => row.map((value, c) => contentOf(value, formats[c]))),
+      ...rows.map((row) => row.map((value, c) => contentOf(value, columns[c]?.format))),
     ],
-    charts: chartOf(name, head.map(String), rows.length),
+    charts: chartOf(table),
   };
+}
+
+function moneyFormat(currency: string): NumberFormat {
+  return currency === '' ? { digits: 2 } : { digits: 2, unit: currency };
 }
 
 function contentOf(value: CsvValue, format: NumberFormat | undefined): CellContent {
@@ -88,44 +83,16 @@ function widthOf(heading: string, values: readonly CsvValue[]): number {
   return Math.min(MOST_WIDTH, Math.max(LEAST_WIDTH, heading.length + 2, longest));
 }
 
-/** Tables that are worth a picture: the columns that are drawn, by name. */
-const CHARTS: Readonly<
-  Record<
-    string,
-    {
-      readonly kind: WorkbookChart['kind'];
-      readonly title: string;
-      readonly of: string;
-      readonly values: readonly string[] | 'all others';
-    }
-  >
-> = {
-  size: {
-    kind: 'line',
-    title: 'Parts an hour by number of machines',
-    of: 'machines',
-    values: ['parts_per_h'],
-  },
-  patterns: {
-    kind: 'column',
-    title: 'Good parts a week by shift pattern',
-    of: 'pattern',
-    values: ['good_parts_per_week'],
-  },
-  'cash-flow': { kind: 'column', title: 'Cash flow by year', of: 'year', values: 'all others' },
-};
+/** A chart beside a table of few columns is in sight at once; one of many has it below. */
+const FEW_COLUMNS = 9;
 
-/** Drawn beside the table; .ods files are written without. */
-function chartOf(name: string, head: readonly string[], rows: number): WorkbookChart[] {
-  const chart = CHARTS[name];
-  if (chart === undefined || rows === 0) return [];
-  const range = (c: number): string => `${columnLetters(c)}2:${columnLetters(c)}${rows + 1}`;
-  const drawn = head.flatMap((heading, c) => {
-    const isDrawn = chart.values === 'all others' ? heading !== chart.of : chart.values.includes(heading);
-    return isDrawn ? [{ name: heading, values: range(c) }] : [];
-  });
-  const of = head.indexOf(chart.of);
-  if (of < 0 || drawn.length === 0) return [];
-  const place = { row: rows + 3, column: 0 };
-  return [{ kind: chart.kind, title: chart.title, categories: range(of), series: drawn, ...place }];
+/** .ods files are written without. */
+function chartOf({ chart, rows: [head = [], ...rows] }: ResultTable): WorkbookChart[] {
+  if (chart === undefined || rows.length === 0) return [];
+  const columnOf = (name: string): number => head.indexOf(name);
+  const range = (c: number): string => `${columnLetters(c)}2:${columnLetters(c)}${rows.length + 1}`;
+  const place =
+    head.length <= FEW_COLUMNS ? { row: 1, column: head.length + 1 } : { row: rows.length + 3, column: 0 };
+  const series = chart.values.map((name) => ({ name, values: range(columnOf(name)) }));
+  return [{ kind: chart.kind, title: chart.title, categories: range(columnOf(chart.of)), series, ...place }];
 }

@@ -43,14 +43,23 @@ test('the week of the example: in time, proven, with the ways that the cost case
     expect(setup.minutes).toBeCloseTo(own + (isBox ? minutes.boxMin : minutes.harnessMin), 9);
   }
   expect(written).toEqual(
-    ['jobs-by-shift.csv', 'jobs.xlsx', 'machines-by-shift.csv', 'setups-by-shift.csv'].map((name) =>
-      join('plan', name),
-    ),
+    [
+      'job-hours.csv',
+      'job-patterns.csv',
+      'jobs-by-shift.csv',
+      'jobs-done.csv',
+      'jobs.xlsx',
+      'machines-by-shift.csv',
+      'setups-by-shift.csv',
+    ].map((name) => join('plan', name)),
   );
   const { grids, names } = await readGrids(readFileSync(join(cwd, 'plan/jobs.xlsx')), 'xlsx', () => true);
-  expect(names).toEqual(['answer', 'jobs-by-shift', 'machines-by-shift', 'setups-by-shift']);
+  expect(names).toEqual([
+    'answer',
+    ...['job-patterns', 'jobs-done', 'job-hours', 'jobs-by-shift', 'machines-by-shift', 'setups-by-shift'],
+  ]);
   const rows = readFileSync(join(cwd, 'plan/jobs-by-shift.csv'), 'utf8').trim().split('\n');
-  expect(grids[1]!.rows.size).toBe(rows.length);
+  expect(grids[4]!.rows.size).toBe(rows.length);
   expect(rows[0]).toBe('pattern,job,part,day,shift,from,to,good_parts,late');
   const made = rows.slice(1).reduce((sum, row) => sum + Number(row.split(',')[7]), 0);
   const quantities = jobRows(week).slice(1);

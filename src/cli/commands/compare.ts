@@ -8,6 +8,7 @@ import type { ProgramChoice } from '../../core/shifts/best-program.js';
 import { studies } from '../../core/studies/studies.js';
 import { renderComparison } from '../../render/comparison.js';
 import { sentence } from '../../render/first-letter.js';
+import { COMPARISON_TABLES, comparisonTables } from '../../render/result-tables/comparison-tables.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -19,6 +20,7 @@ import { replicationsOption, runHoursOption, seedOption, workersOption } from '.
 import {
   changesOf,
   checkTwice,
+  csvFormIn,
   folderNotes,
   inputsOf,
   type ReadFolder,
@@ -43,6 +45,7 @@ export const compareCommand: CommandBody = {
     seedOption(),
     workersOption(),
   ],
+  tables: COMPARISON_TABLES,
   examples: ['compare my-cell --dispatch first,nearest --replications 5'],
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
@@ -115,6 +118,12 @@ function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): 
     exit: found === 0 ? EXIT.infeasible : EXIT.done,
     fields: { cells: cells.map(cellFields), changes, ...fields },
     text: (style) => renderComparison(result, changes, currency, style),
+    tables: () => ({
+      sentences: [result.recommendation],
+      tables: comparisonTables(result, changes),
+      form: csvFormIn(read),
+      currency,
+    }),
     inputs: inputsOf(read),
     assumptions: [...folderNotes(read), ...assumptions],
     warnings: [...tableWarnings(read), ...warnings],

@@ -12,7 +12,6 @@ import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-
 import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
-import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -55,7 +54,7 @@ export const costcaseCommand: CommandBody = {
     correlateOption(),
     new Option(
       '--out <folder>',
-      'write the case as a document into this folder: cost-case.html, which opens and prints without a network, cost-case.md, and cost-case.xlsx with every figure as a live formula',
+      'write the case as a document into this folder: cost-case.html, which opens and prints without a network, cost-case.md, and cost-case.xlsx with every figure as a live formula; with a name that ends in .xlsx or .ods, the workbook alone',
     ),
   ],
   writes: { option: 'out', kind: 'folder', names: [...COST_CASE_FILES, COST_CASE_BOOK] },
@@ -149,11 +148,8 @@ async function documented(
     warnings: [...complaintLines(open.complaints), ...before],
     assumptions: open.notes,
   });
-  const book = await workbookBytes(costCaseBook(result, cell), 'xlsx');
-  const written = await writeRun(
-    { command: 'costcase', out, files: { ...files, [COST_CASE_BOOK]: book } },
-    io,
-  );
+  const book = { name: COST_CASE_BOOK, content: costCaseBook(result, cell) };
+  const written = await writeRun({ command: 'costcase', out, files, book }, io);
   return {
     ...answer,
     fields: { ...answer.fields, written },

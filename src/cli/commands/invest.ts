@@ -9,7 +9,8 @@ import type { DepreciationMethod } from '../../core/cost/finance/depreciation.js
 import { type InvestmentTerms, weighInvestments } from '../../core/cost/invest/investments.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costNumber, costWord } from '../../core/model/cost-value.js';
-import { renderInvestments } from '../../render/invest.js';
+import { investmentAnswer, renderInvestments } from '../../render/invest.js';
+import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -18,6 +19,7 @@ import { onPool } from '../on-pool.js';
 import { replicationsOption, seedOption, workersOption } from '../option-values.js';
 import {
   checkTwice,
+  csvFormIn,
   folderNotes,
   inputsOf,
   type ReadFolder,
@@ -38,6 +40,7 @@ export const investCommand: CommandBody = {
     seedOption(),
     workersOption(),
   ],
+  tables: INVESTMENT_TABLES,
   examples: ['invest my-cell my-cell-dual --replications 5'],
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
@@ -105,6 +108,12 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
     exit: EXIT.done,
     fields: { ...result, pattern: facts.pattern, horizonYears: facts.years, discountPct: facts.discountPct },
     text: (style) => renderInvestments(result, facts, style),
+    tables: () => ({
+      sentences: investmentAnswer(result, facts),
+      tables: investmentTables(result),
+      form: csvFormIn(read),
+      currency,
+    }),
     assumptions: [...folderNotes(read), ...assumptionsOf(terms)],
     warnings: [...common.warnings, ...compared.warnings],
   };

@@ -1,23 +1,33 @@
 /** `io`: input and output points, boxes, supply current and cable losses of each machine. */
 import { points } from '../../core/io/points.js';
-import { renderPoints } from '../../render/points.js';
+import { pointsSentence, renderPoints } from '../../render/points.js';
+import { POINT_TABLES, pointTables } from '../../render/result-tables/point-tables.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 
 export const ioCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
   options: () => [],
+  tables: POINT_TABLES,
   examples: ['io my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, (open) => {
       if (!open.tables.includes('signals.csv')) return noSignals(open);
-      const { assumptions, warnings, ...fields } = points(open.cell);
+      const result = points(open.cell);
+      const { assumptions, warnings, ...fields } = result;
       return {
         exit: EXIT.done,
         fields,
-        text: (style) => renderPoints({ assumptions, warnings, ...fields }, style),
+        text: (style) => renderPoints(result, style),
+        tables: () => ({
+          sentences: [pointsSentence(result)],
+          tables: pointTables(result),
+          form: open.csvForm,
+          currency: currencyOf(open.cell),
+        }),
         inputs: open.inputs,
         assumptions,
         warnings: [...complaintLines(open.complaints), ...warnings],

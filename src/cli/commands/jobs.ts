@@ -6,11 +6,9 @@ import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
 import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
-import type { CsvForm } from '../../core/model/csv-form.js';
-import type { FileContent } from '../../files/write-files.js';
-import { JOB_BOOK, JOB_FILES, jobBook, jobFiles, renderJobs } from '../../render/jobs.js';
+import { bestJobPlan, lateTexts, renderJobs } from '../../render/jobs.js';
+import { JOB_TABLES, jobTables } from '../../render/result-tables/job-tables.js';
 import { highsSolver } from '../../solver/highs-solver.js';
-import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type Named, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
@@ -18,8 +16,7 @@ import { type CommandBody, numberOf, type OptionValues } from '../command-spec.j
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
-import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
-import { writeRun } from '../outputs.js';
+import { numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 
 export const jobsCommand: CommandBody = {
@@ -57,10 +54,8 @@ export const jobsCommand: CommandBody = {
         whole: true,
       },
     ),
-    new Option('--out <folder>', 'write the plan as tables and as a workbook into this folder'),
-    csvOption(),
   ],
-  writes: { option: 'out', kind: 'folder', names: [...JOB_FILES, JOB_BOOK] },
+  tables: JOB_TABLES,
   examples: ['jobs my-cell', 'jobs my-cell --pattern day --connection box --now mill_1=cap'],
   run: (folder, values, io) => cellAnswer(folder!, io, (open) => jobsAnswer(open, values, io)),
 };
@@ -89,7 +84,7 @@ async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise
   const { ways, warnings } = waysOf(cell, values, io);
   const solve = await highsSolver();
   const result = withProgress(io, 'Planning the jobs', () => weeklyJobs(cell, { ...options, ways }, solve));
-  return answerOf(open, result, warnings, values, io);
+  return answerOf(open, result, warnings);
 }
 
 function askedOptions(cell: Cell, values: OptionValues): Omit<WeeklyJobOptions, 'ways'> {
@@ -128,29 +123,20 @@ function waysOf(
   return { ways, warnings: lacking === null ? [] : [leftOutWarning(lacking)] };
 }
 
-async function filesOf(result: WeeklyJobs, form: CsvForm): Promise<Record<string, FileContent>> {
-  const files = jobFiles(result, form);
-  if (Object.keys(files).length === 0) return {};
-  return { ...files, [JOB_BOOK]: await workbookBytes(jobBook(result), 'xlsx') };
-}
-
-async function answerOf(
-  open: OpenCell,
-  result: WeeklyJobs,
-  before: readonly string[],
-  values: OptionValues,
-  io: Io,
-): Promise<Answer> {
+function answerOf(open: OpenCell, result: WeeklyJobs, before: readonly string[]): Answer {
   const { assumptions, warnings, ...fields } = result;
-  const out = values.out as string | undefined;
-  const form = csvFormAsked(values, open.csvForm);
-  const written =
-    out === undefined ? [] : await writeRun({ command: 'jobs', out, files: await filesOf(result, form) }, io);
+  const currency = currencyOf(open.cell);
+  const plan = bestJobPlan(result);
   return {
     exit: EXIT.done,
-    fields: { ...fields, ...(out === undefined ? {} : { written }) },
-    text: (style) =>
-      `${renderJobs(result, currencyOf(open.cell), style)}${written.length === 0 ? '' : `\nWritten: ${written.join(', ')}.\n`}`,
+    fields,
+    text: (style) => renderJobs(result, currency, style),
+    tables: () => ({
+      sentences: [result.recommendation, ...(plan === null ? [] : lateTexts(plan))],
+      tables: jobTables(result),
+      form: open.csvForm,
+      currency,
+    }),
     inputs: open.inputs,
     assumptions,
     warnings: [...complaintLines(open.complaints), ...before, ...warnings],

@@ -13,7 +13,6 @@ import type { CsvForm } from '../../core/model/csv-form.js';
 import { readPieces } from '../../files/read-pieces.js';
 import type { InputFile } from '../../files/read-table-file.js';
 import type { Encoding } from '../../files/text-decoder.js';
-import type { FileContent } from '../../files/write-files.js';
 import { renderLog } from '../../render/log.js';
 import { type AgainstView, renderAgainst } from '../../render/log-against.js';
 import { LOG_BOOK, logBook, logCsv } from '../../render/log-tables.js';
@@ -22,7 +21,6 @@ import { plainStyle, type TextStyle } from '../../render/text-style.js';
 import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
 import { pasteText } from '../../tables/overrides/changed-rows.js';
 import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
-import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -30,7 +28,7 @@ import { EXIT } from '../exit-codes.js';
 import { holdAgainst } from '../hold-against.js';
 import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
-import { writeMeasuredFolder } from '../measured-folder.js';
+import { type MeasuredFolder, writeMeasuredFolder } from '../measured-folder.js';
 import { momentOption } from '../moment-option.js';
 import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
@@ -92,7 +90,7 @@ export const logCommand: CommandBody = {
     ),
     new Option(
       '--out <folder>',
-      'write this text and all measured times, as CSV and as a workbook, into this folder; with --against also the rows for the tables, so that it is a cell that builds on the folder',
+      'write this text and all measured times, as CSV and as a workbook, into this folder, or, where its name ends in .xlsx or .ods, into one workbook; with --against also the rows for the tables, so that it is a cell that builds on the folder',
     ),
     csvOption(),
   ],
@@ -150,12 +148,19 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
     );
   const out = values.out as string | undefined;
   const form = csvFormAsked(values, of?.open.csvForm ?? opened.form);
-  const files = out === undefined ? {} : await filesOf(opened.result, against, form, text(plainStyle));
   const base = against === null ? null : of!.folder;
   const folders = of === null ? [] : inputFolders(resolve(io.cwd, of.folder), inputs);
   const read = [resolve(io.cwd, file), ...folders];
-  const to = { out: out!, command: 'log', source: basename(file), base, inputs: read, files } as const;
-  const written = out === undefined ? [] : await writeMeasuredFolder(to, io);
+  const to = () =>
+    ({
+      out: out!,
+      command: 'log',
+      source: basename(file),
+      base,
+      inputs: read,
+      ...contentOf(opened.result, against, form, text(plainStyle)),
+    }) as const;
+  const written = out === undefined ? [] : await writeMeasuredFolder(to(), io);
   return {
     exit: EXIT.done,
     fields: {
@@ -171,18 +176,17 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
   };
 }
 
-async function filesOf(
+function contentOf(
   result: LogResult,
   against: AgainstView | null,
   form: CsvForm,
   text: string,
-): Promise<Record<string, FileContent>> {
+): Pick<MeasuredFolder, 'tables' | 'texts' | 'book'> {
   const tables = (against?.rows ?? []).map((table) => [table.file, pasteText(table)] as const);
   return {
-    ...Object.fromEntries(tables),
-    [LOG_FIGURES_FILE]: logCsv(result, form),
-    [LOG_BOOK]: await workbookBytes(logBook(result), 'xlsx'),
-    'log.txt': `\n${text}`,
+    tables: Object.fromEntries(tables),
+    texts: { [LOG_FIGURES_FILE]: logCsv(result, form), 'log.txt': `\n${text}` },
+    book: { name: LOG_BOOK, content: logBook(result) },
   };
 }
 

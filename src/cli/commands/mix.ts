@@ -2,6 +2,7 @@
 import { Option } from 'commander';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderMix } from '../../render/mix.js';
+import { MIX_TABLES, mixTables } from '../../render/result-tables/mix-tables.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -23,6 +24,7 @@ export const mixCommand: CommandBody = {
       max: 168,
     }),
   ],
+  tables: MIX_TABLES,
   examples: ['mix my-cell', 'mix my-cell --demand most --set parts.cap.per_shift=120'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, async (open) => {
@@ -40,6 +42,12 @@ export const mixCommand: CommandBody = {
         exit: isSure ? EXIT.done : EXIT.limitReached,
         fields: studies.mix.fields(result),
         text: (style) => renderMix(result, currencyOf(open.cell), style),
+        tables: () => ({
+          sentences: [result.recommendation],
+          tables: mixTables(result),
+          form: open.csvForm,
+          currency: currencyOf(open.cell),
+        }),
         inputs: open.inputs,
         assumptions,
         warnings: [...complaintLines(open.complaints), ...warnings],

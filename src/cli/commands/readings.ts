@@ -16,7 +16,6 @@ import {
 } from '../../core/readings/study-readings.js';
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
 import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
-import type { FileContent } from '../../files/write-files.js';
 import { paragraph } from '../../render/paragraph.js';
 import { type ReadingsView, renderReadings } from '../../render/readings.js';
 import { READINGS_BOOK, readingsBook, readingsCsv } from '../../render/readings-tables.js';
@@ -29,7 +28,6 @@ import { FIGURES_FILE } from '../../tables/table-formats.js';
 import { tableText } from '../../tables/table-text.js';
 import { placedInBooks } from '../../workbook/place-in-book.js';
 import { workbookKind } from '../../workbook/workbook.js';
-import { workbookBytes } from '../../workbook/write-workbook.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -79,7 +77,7 @@ export const readingsCommand: CommandBody = {
     new Option('--cell <name>', 'take only the readings of this cell'),
     new Option(
       '--out <folder>',
-      'write the rows as tables into this folder, with the text and the figures, as CSV and as a workbook; with a cell it becomes a variant of it that runs',
+      'write the rows as tables into this folder, with the text and the figures, as CSV and as a workbook; with a name that ends in .xlsx or .ods, into one workbook; with a cell it becomes a variant of it that runs',
     ),
     csvOption(),
   ],
@@ -198,19 +196,21 @@ function nameWarnings({ elements }: ReadingsStudy, cell: Cell | null): string[] 
 /** @returns paths as shown */
 async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[]> {
   const { form } = task;
-  const files: Record<string, FileContent> = {};
-  for (const { file, header, rows } of view.study.tables) files[file] = tableText([header, ...rows], form);
-  files[FIGURES_FILE] = readingsCsv(view.study, form);
-  files[READINGS_BOOK] = await workbookBytes(
-    readingsBook(view, readingsWarnings(view.study, view.options)),
-    'xlsx',
+  const tables = Object.fromEntries(
+    view.study.tables.map(({ file, header, rows }) => [file, tableText([header, ...rows], form)]),
   );
-  files['readings.txt'] = `\n${renderReadings(view, plainStyle)}`;
+  const texts = {
+    [FIGURES_FILE]: readingsCsv(view.study, form),
+    'readings.txt': `\n${renderReadings(view, plainStyle)}`,
+  };
+  const warnings = readingsWarnings(view.study, view.options);
+  const book = { name: READINGS_BOOK, content: readingsBook(view, warnings) };
   const source = basename(task.file);
   const { folder, cellFolder } = task;
   const folders = folder === null ? [] : inputFolders(resolve(io.cwd, folder), cellFolder?.inputs ?? []);
   const inputs = [resolve(io.cwd, task.file), ...folders];
-  return writeMeasuredFolder({ out, command: 'readings', source, base: task.folder, inputs, files }, io);
+  const to = { out, command: 'readings', source, base: task.folder, inputs, tables, texts, book } as const;
+  return writeMeasuredFolder(to, io);
 }
 
 function writtenText(written: readonly string[], cell: Cell | null, out: string): string {

@@ -15,10 +15,8 @@ import { assumptionGroups, reportWarnings } from '../../render/report-page/closi
 import { renderReportAnswer } from '../../render/report-page/report-answer.js';
 import { REPORT_BOOK, REPORT_FILES, reportBook, reportFiles } from '../../render/report-page/report-files.js';
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
-import { csvFormOf } from '../../tables/csv-form-of.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
-import { workbookBytes } from '../../workbook/write-workbook.js';
 import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/report-pool.js';
 import type { Answer } from '../answer.js';
@@ -34,6 +32,7 @@ import { liveProgress, withProgress } from '../progress.js';
 import {
   changesOf,
   checkTwice,
+  csvFormIn,
   inputsOf,
   type ReadFolder,
   readFolders,
@@ -51,7 +50,7 @@ export const reportCommand: CommandBody = {
   options: () => [
     new Option(
       '--out <folder>',
-      `folder to write into: report.html, the same as report.md, tables as CSV and as a workbook; default ${DEFAULT_OUT}`,
+      `folder to write into: report.html, the same as report.md, tables as CSV and as a workbook; with a name that ends in .xlsx or .ods, the workbook alone; default ${DEFAULT_OUT}`,
     ),
     csvOption(),
     workersOption(),
@@ -70,7 +69,7 @@ export const reportCommand: CommandBody = {
 async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, io: Io): Promise<Answer> {
   const { cell, complaints, inputs, notes, readAs, layers } = read[0]!;
   const tables = Object.keys(layers?.tables ?? {});
-  const csvForm = csvFormOf(Object.values(layers?.tables ?? {}));
+  const csvForm = csvFormIn(read);
   const open = { cell: cell!, complaints, inputs, tables, csvForm, notes, readAs };
   const outcome = withProgress(io, 'Searching for the best sequence', () =>
     bestSchedule(open.cell, { improvements: false }),
@@ -149,10 +148,10 @@ async function written(
 ): Promise<Omit<Answer, 'inputs'>> {
   const out = (values.out as string | undefined) ?? DEFAULT_OUT;
   const view = reportView(results, facts);
-  const book = await workbookBytes(reportBook(view), 'xlsx');
   const locale = (values.locale as string | undefined) ?? 'en';
-  const files = { ...reportFiles(view, pageScript(), { form, locale }), [REPORT_BOOK]: book };
-  const names = await writeRun({ command: 'report', out, files }, io);
+  const files = reportFiles(view, pageScript(), { form, locale });
+  const book = { name: REPORT_BOOK, content: reportBook(view) };
+  const names = await writeRun({ command: 'report', out, files, book }, io);
   return {
     exit: EXIT.done,
     fields: { ...resultFields(results, facts), written: names },

@@ -6,9 +6,11 @@ import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-sch
 import { plainRule } from '../../core/simulate/plain-rule.js';
 import { studies } from '../../core/studies/studies.js';
 import { renderPlainRule } from '../../render/plain-rule.js';
-import { renderSchedule } from '../../render/schedule.js';
+import { SCHEDULE_TABLES, scheduleTables } from '../../render/result-tables/schedule-tables.js';
+import { renderSchedule, scheduleSentences } from '../../render/schedule.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { handsOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
@@ -46,6 +48,7 @@ export const scheduleCommand: CommandBody = {
     ).choices(['first', 'nearest', 'longest']),
     new Option('--chart', 'draw robot and machines through one robot cycle'),
   ],
+  tables: SCHEDULE_TABLES,
   examples: ['schedule my-cell', 'schedule my-cell --hands 2 --json'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, async (open) => {
@@ -60,6 +63,12 @@ export const scheduleCommand: CommandBody = {
         fields: { ...studies.schedule.fields(schedule), ...(held === null ? {} : { dispatch: held }) },
         text: (style) =>
           `${renderSchedule(schedule, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
+        tables: () => ({
+          sentences: scheduleSentences(schedule),
+          tables: scheduleTables(schedule),
+          form: open.csvForm,
+          currency: currencyOf(cell),
+        }),
         inputs: open.inputs,
         assumptions: [...assumptions, ...schedule.assumptions],
         warnings: [...complaintLines(open.complaints), ...schedule.warnings],

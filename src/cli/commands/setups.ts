@@ -1,11 +1,13 @@
 /** `setups`: the order of jobs on each machine that needs the fewest set-up minutes. */
 import { Option } from 'commander';
 import { setupOrders } from '../../core/setups/setup-orders.js';
-import { renderSetups } from '../../render/setups.js';
+import { SETUP_TABLES, setupTables } from '../../render/result-tables/setup-tables.js';
+import { renderSetups, setupSentence } from '../../render/setups.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { UsageError } from '../usage-error.js';
 
@@ -18,6 +20,7 @@ export const setupsCommand: CommandBody = {
     ),
     new Option('--now <job>', 'job that is set up now: it comes first'),
   ],
+  tables: SETUP_TABLES,
   examples: ['setups my-cell', 'setups my-cell --once --now cap'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, (open) => {
@@ -33,6 +36,12 @@ export const setupsCommand: CommandBody = {
         exit: EXIT.done,
         fields,
         text: (style) => renderSetups(result, style),
+        tables: () => ({
+          sentences: result.stations.map(setupSentence),
+          tables: setupTables(result),
+          form: open.csvForm,
+          currency: currencyOf(open.cell),
+        }),
         inputs: open.inputs,
         assumptions,
         warnings: [...complaintLines(open.complaints), ...warnings],

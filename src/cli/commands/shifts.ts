@@ -8,7 +8,8 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftYieldOptions } from '../../core/shifts/shift-yield.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderPerformance } from '../../render/performance.js';
-import { renderShifts } from '../../render/shifts.js';
+import { SHIFT_TABLES, shiftTables } from '../../render/result-tables/shift-tables.js';
+import { renderShifts, shiftSentences } from '../../render/shifts.js';
 import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
@@ -52,6 +53,7 @@ export const shiftsCommand: CommandBody = {
     }),
     workersOption(),
   ],
+  tables: SHIFT_TABLES,
   examples: [
     'shifts my-cell',
     'shifts my-cell --connection case',
@@ -90,6 +92,12 @@ export const shiftsCommand: CommandBody = {
           },
           text: (style) =>
             `${renderShifts(result, currencyOf(cell), style)}${renderPerformance(performance, style)}${simulated === null ? '' : renderSimulatedPatterns(simulated, style)}`,
+          tables: () => ({
+            sentences: shiftSentences(result),
+            tables: shiftTables(result, performance, simulated),
+            form: open.csvForm,
+            currency: currencyOf(cell),
+          }),
           inputs: open.inputs,
           assumptions: [...assumptions, ...weekNotes(week), ...schedule.assumptions, ...shared],
           warnings: [...complaintLines(open.complaints), ...schedule.warnings, ...warnings],

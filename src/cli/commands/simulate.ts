@@ -10,18 +10,24 @@ import { programStudyOptions } from '../../core/simulate/study-programs.js';
 import { closedForm } from '../../core/size/closed-form.js';
 import { machineTimes } from '../../core/size/machine-times.js';
 import { studies } from '../../core/studies/studies.js';
-import { type Explanation, renderSimulation, type SimulationView } from '../../render/simulate.js';
+import { SIMULATION_TABLES, simulationTables } from '../../render/result-tables/simulation-tables.js';
+import {
+  type Explanation,
+  renderSimulation,
+  type SimulationView,
+  simulationSentences,
+} from '../../render/simulate.js';
 import { replicationPool } from '../../workers/replication-pool.js';
 import type { Answer } from '../answer.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
 import {
   csvFormAsked,
-  csvOption,
   handsOption,
   numberOption,
   replicationsOption,
@@ -71,10 +77,10 @@ export const simulateCommand: CommandBody = {
       '--log-start <moment>',
       'write the times of --log as moments; this is its first Monday 00:00, such as 2026-10-19T00:00:00+02:00; without it, seconds',
     ),
-    csvOption(),
     new Option('--explain', 'print the closed forms of machine interference beside, with what they assume'),
   ],
   writes: { option: 'log', kind: 'file' },
+  tables: SIMULATION_TABLES,
   examples: ['simulate my-cell', 'simulate my-cell --dispatch first --replications 5 --explain'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, async (open) => {
@@ -199,6 +205,12 @@ function answerOf(
       ...(log === null ? {} : { log }),
     },
     text: (style) => `${renderSimulation(view, style)}${logText(log)}`,
+    tables: () => ({
+      sentences: simulationSentences(view),
+      tables: simulationTables(view.study),
+      form: open.csvForm,
+      currency: currencyOf(open.cell),
+    }),
     inputs: open.inputs,
     assumptions: [...notes, ...assumptions, ...more],
     warnings: [...complaintLines(open.complaints), ...incomplete, ...warnings],

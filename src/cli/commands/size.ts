@@ -1,11 +1,13 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
 import { Option } from 'commander';
+import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
 import type { SizeOptions } from '../../core/size/grown-cell.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
 import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
 import { studies } from '../../core/studies/studies.js';
-import { renderSize } from '../../render/size.js';
+import { SIZE_TABLES, sizeTables } from '../../render/result-tables/size-tables.js';
+import { renderSize, sizeSentences } from '../../render/size.js';
 import { quantities } from '../../tables/quantities.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
@@ -64,6 +66,7 @@ export const sizeCommand: CommandBody = {
     handsOption(),
     ...simulationOptions(),
   ],
+  tables: SIZE_TABLES,
   examples: [
     'size my-cell',
     'size --cycle 240 --load 12 --unload 10 --travel 4 --max 8',
@@ -153,7 +156,7 @@ async function sizeByFigures(values: OptionValues, io: Io): Promise<Answer> {
     ...waitOption(values),
   };
   const result = await study(options, sizeSearch(null), values, io);
-  return answerOf(result, '', { inputs: [], assumptions: [], warnings: [] });
+  return answerOf(result, '', { inputs: [], form: PLAIN_CSV, assumptions: [], warnings: [] });
 }
 
 function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answer> {
@@ -169,6 +172,7 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
     const result = await study(options, sizeSearch(cell), values, io);
     return answerOf(result, currencyOf(cell), {
       inputs: open.inputs,
+      form: open.csvForm,
       assumptions,
       warnings: complaintLines(open.complaints),
     });
@@ -208,13 +212,23 @@ function waitOption(values: OptionValues): { maxWaitPct?: number } {
 function answerOf(
   result: SizeStudy,
   currency: string,
-  before: Pick<Answer, 'inputs'> & { assumptions: readonly string[]; warnings: readonly string[] },
+  before: Pick<Answer, 'inputs'> & {
+    readonly form: CsvForm;
+    readonly assumptions: readonly string[];
+    readonly warnings: readonly string[];
+  },
 ): Answer {
   const { assumptions, warnings } = result;
   return {
     exit: result.recommended === null ? EXIT.infeasible : EXIT.done,
     fields: studies.size.fields(result),
     text: (style) => renderSize(result, currency, style),
+    tables: () => ({
+      sentences: sizeSentences(result),
+      tables: sizeTables(result),
+      form: before.form,
+      currency,
+    }),
     inputs: before.inputs,
     assumptions: [...before.assumptions, ...assumptions],
     warnings: [...before.warnings, ...warnings],

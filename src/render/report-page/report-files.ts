@@ -9,10 +9,11 @@ import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files
 import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
 import { documentInLocale, figuresInLocale, namedIn } from '../figures-in-locale.js';
+import { tableFiles } from '../result-tables/result-table.js';
 import { tablesBook } from '../tables-book.js';
 import { answerGroups, leadText } from './answer.js';
 import { reportDocument } from './report-document.js';
-import { REPORT_TABLES, reportTables, resultTables } from './report-tables.js';
+import { REPORT_TABLES, resultTables } from './report-tables.js';
 import type { ReportFacts, ReportView } from './report-view.js';
 
 /** The workbook of a report. */
@@ -38,7 +39,7 @@ export function reportFiles(
   return {
     'report.html': documentHtml(document, script),
     'report.md': documentMarkdown(document),
-    ...reportTables(results, form),
+    ...tableFiles(resultTables(results, facts.changes), form),
     ...caseFiles(results, facts, locale),
   };
 }
@@ -49,7 +50,8 @@ export function reportBook(view: ReportView): Workbook {
     leadText(view),
     ...answerGroups(view).flatMap(({ title, sentences: of }) => [title, ...of]),
   ];
-  return tablesBook(view.facts.name, sentences, resultTables(view.results));
+  const { results, facts } = view;
+  return tablesBook(facts.name, sentences, resultTables(results, facts.changes), facts.currency);
 }
 
 function caseFiles({ costCase }: ReportResults, facts: ReportFacts, locale: string): Record<string, string> {

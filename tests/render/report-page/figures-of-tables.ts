@@ -22,11 +22,45 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       ...{ empty_s: s.emptyS, wait_robot_s: s.waitRobotS, handling_s: s.handlingS },
       ...{ processing_s: s.processingS, utilization_pct: s.utilizationPct, kind: s.kind, station: s.station },
     })),
+    'critical-path.csv': schedule.bottleneck.chain.map((link) => ({ time_s: link.S, element: link.what })),
+    'what-if.csv': schedule.whatIf.map((w) => ({
+      ...{ no_gain_because: w.noGain, proven: w.proven, gain_vs_target_pct: w.goalGainPct },
+      ...{ gain_per_h: w.gainPerH, parts_per_h: w.partsPerH, change: w.change },
+    })),
+    'gain-per-second.csv': schedule.improvements.map((i) => ({
+      ...{ parts_per_h_gained_by_1_s_less: i.partsPerHPerSecond, element: i.element },
+    })),
+    'size-sensitivity.csv': size.sensitivity.map((s) => ({
+      ...{ parts_per_h: s.partsPerH, machines: s.machines, change_pct: s.changePct, all_times_of: s.element },
+    })),
+    'mix-hours.csv': (mix?.patterns ?? []).flatMap((p) =>
+      p.resources.map((r) => ({
+        ...{ used_pct: r.usedPct, available_h: r.availableH, used_h: r.usedH, resource: r.resource },
+        [mix!.valued === 'contribution' ? 'one_more_hour_is_worth' : 'parts_for_one_more_hour']: r.worthPerH,
+        pattern: p.pattern ?? 'the week',
+      })),
+    ),
+    'simulated-stations.csv': simulation.result.stations
+      .filter((s) => s.kind === 'machine' || s.kind === 'bench')
+      .map((s) => ({
+        ...{
+          working_pct: s.processingPct.mean,
+          blocked_pct: s.waitRobotPct.mean,
+          starved_pct: s.emptyPct.mean,
+        },
+        load_and_doors_pct: s.handlingPct.mean + s.partLoadedPct.mean,
+        planned_stops_pct: s.plannedStopWaitPct.mean + s.plannedStopPct.mean,
+        ...{ waits_for_operator_pct: s.downWaitPct.mean, repair_pct: s.downRepairPct.mean },
+        ...{ changeovers_pct: s.changeoverPct.mean, random_stops_per_shift: s.randomStopsPerShift.mean },
+        station: s.station,
+      })),
     'size.csv': size.rows.map((r) => ({
       ...{ machines: r.machines, recommended: r.machines === size.recommended?.machines, proven: r.proven },
       ...{ contribution_per_h: r.contributionPerH, cost_per_part: r.costPerPart },
       ...{ wait_robot_pct: r.waitRobotPct, machines_pct: r.machineUtilizationPct },
       ...{ robot_pct: r.robotUtilizationPct, parts_per_shift: r.partsPerShift, parts_per_h: r.partsPerH },
+      machine_names: r.machineNames.join(', '),
+      ...{ wait_busy_robot_pct: r.waitBusyPct, more_parts_per_h: r.marginalPartsPerH },
       simulated_stopped_pct: r.simulated?.stoppedPct ?? null,
       simulated_wait_robot_pct: r.simulated?.waitRobotPct ?? null,
       simulated_high: r.simulated?.partsPerShift.ciHigh ?? null,
@@ -60,6 +94,7 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       ...{ parts_per_shift: d.partsPerShift.mean, second: d.b, first: d.a },
     })),
     'points.csv': (points?.stations ?? []).map((s) => ({
+      largest_drop_at: s.voltageDropAt,
       ...{ voltage_drop_pct: s.voltageDropPct, amps_with_reserve: s.ampsWithReserve, amps: s.amps },
       ...{ spare_outputs: s.spareOutputs, spare_inputs: s.spareInputs, boxes: s.boxes },
       ...{ outputs: s.outputs, inputs: s.inputs, station: s.station },

@@ -71,13 +71,23 @@ describe('three tables alone', () => {
 
   test('give the page, Markdown and the tables that there is something for', () => {
     expect(Object.keys(files).sort()).toEqual([
+      'closed-forms.csv',
+      'critical-path.csv',
       'events.csv',
+      'gain-per-second.csv',
       'report.html',
       'report.md',
+      'robot-programs.csv',
+      'robot-times.csv',
       'round.csv',
+      'simulated-stations.csv',
       'simulation.csv',
+      'size-changes-at.csv',
+      'size-sensitivity.csv',
       'size.csv',
       'station-times.csv',
+      'what-if.csv',
+      'why-stations-wait.csv',
     ]);
     for (const [name, text] of Object.entries(files)) expect(text.endsWith('\n'), name).toBe(true);
   });
@@ -116,7 +126,7 @@ describe('three tables alone', () => {
     const names = Object.keys(files).map((name) => `out/${name}`);
     const short = renderReportAnswer(view, names, plainStyle);
     expect(short.trimEnd().split('\n').length).toBeLessThanOrEqual(12);
-    expect(short).toMatch(/^Open out\/report\.html\. Beside it: report\.md and \d CSV tables\.$/m);
+    expect(short).toMatch(/^Open out\/report\.html\. Beside it: report\.md and \d+ CSV tables\.$/m);
     const full = renderReportAnswer(view, names, { ...plainStyle, full: true });
     for (const title of ['For the planner', 'For the estimator'])
       expect(full).toMatch(new RegExp(`^${title}$`, 'm'));

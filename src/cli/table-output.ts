@@ -1,0 +1,56 @@
+/** `--out` of the commands that answer with tables: a folder of CSV files and a workbook, or the workbook alone. */
+import { basename, resolve } from 'node:path';
+import { cautionsFor } from '../core/model/cautions.js';
+import { paragraph } from '../render/paragraph.js';
+import { tableFiles } from '../render/result-tables/result-table.js';
+import { tablesBook } from '../render/tables-book.js';
+import type { Answer, AnswerTables } from './answer.js';
+import type { OptionValues } from './command-spec.js';
+import type { Io } from './io.js';
+import { csvFormAsked } from './option-values.js';
+import { bookName, writeRun } from './outputs.js';
+
+export interface Asked {
+  readonly command: string;
+  /** Folders or workbooks of the cells, as the user gave them. */
+  readonly cells: readonly string[];
+  readonly values: OptionValues;
+  readonly io: Io;
+}
+
+/** The answer, its tables written where that is asked for. Without tables nothing is written, and that is said. */
+export async function withTables(answer: Answer, { command, cells, values, io }: Asked): Promise<Answer> {
+  const out = values.out as string | undefined;
+  if (out === undefined) return answer;
+  const found = answer.tables?.();
+  if (found === undefined || found.tables.length === 0)
+    return said(answer, [], 'Nothing was written, since there are no tables.');
+  const title = [command, ...cells.map((cell) => basename(resolve(io.cwd, cell)))].join(' ');
+  const content = tablesBook(title, bookSentences(command, answer, found), found.tables, found.currency);
+  const files = tableFiles(found.tables, csvFormAsked(values, found.form));
+  const written = await writeRun({ command, out, files, book: { name: bookName(command), content } }, io);
+  return said(answer, written, `Written: ${written.join(', ')}.`);
+}
+
+function said(answer: Answer, written: readonly string[], text: string): Answer {
+  return {
+    ...answer,
+    fields: { ...answer.fields, written },
+    text: (style) => `${answer.text(style)}\n${paragraph(text, style.columns)}\n`,
+  };
+}
+
+/** All that has to go with the figures where they are passed on. */
+function bookSentences(command: string, answer: Answer, { sentences }: AnswerTables): string[] {
+  const titled = (title: string, texts: readonly string[] = []) =>
+    texts.length === 0 ? [] : [`${title}:`, ...texts];
+  return [
+    ...sentences,
+    ...titled('Warnings', answer.warnings),
+    ...titled('Assumptions', answer.assumptions),
+    ...titled(
+      'Cautions',
+      cautionsFor(command).map(({ text, reference }) => `${text} (${reference})`),
+    ),
+  ];
+}

@@ -1,0 +1,48 @@
+/**
+ * The figures of an answer as tables for a spreadsheet: a CSV file or a sheet each. Columns carry their units, texts that a
+ * spreadsheet would run are made harmless as the file is written.
+ */
+import type { CsvForm } from '../../core/model/csv-form.js';
+import type { WorkbookChart } from '../../workbook/workbook.js';
+import { type CsvValue, csvText } from '../csv.js';
+
+export interface ResultTable {
+  /** Name of its CSV file. */
+  readonly file: string;
+  /** The headings first. */
+  readonly rows: readonly (readonly CsvValue[])[];
+  /** Columns that hold money. */
+  readonly money?: readonly string[];
+  /** A picture of it, where it is worth one. */
+  readonly chart?: TableChart;
+}
+
+export interface TableChart {
+  readonly kind: WorkbookChart['kind'];
+  readonly title: string;
+  /** The column along the axis. */
+  readonly of: string;
+  /** The columns that are drawn. */
+  readonly values: readonly string[];
+}
+
+/** A table, unless it has its headings alone. */
+export function filledTable(
+  file: string,
+  rows: ResultTable['rows'],
+  more: Pick<ResultTable, 'money' | 'chart'> = {},
+): ResultTable[] {
+  return rows.length < 2 ? [] : [{ file, rows, ...more }];
+}
+
+const DIGITS = 4;
+
+/** The tables as CSV. @returns texts by file name */
+export function tableFiles(tables: readonly ResultTable[], form: CsvForm): Record<string, string> {
+  return Object.fromEntries(tables.map(({ file, rows }) => [file, csvText(rows, DIGITS, form)]));
+}
+
+/** An estimate with its interval, as three cells. */
+export function bounds(e: { mean: number; ciLow: number | null; ciHigh: number | null }): CsvValue[] {
+  return [e.mean, e.ciLow, e.ciHigh];
+}
