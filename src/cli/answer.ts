@@ -23,8 +23,10 @@ export interface Answer {
   readonly exit: ExitCode;
   /** The result's own fields of the JSON object. */
   readonly fields: Readonly<Record<string, unknown>>;
-  /** The result for people; `end` 0 goes to standard output, a reason why there is none to standard error. */
+  /** The result for people, for standard output; a reason why there is none goes to standard error. */
   readonly text: (style: TextStyle) => string;
+  /** True where a limit ended the work, and what is shown is the best until then. */
+  readonly bestSoFar?: boolean;
   readonly inputs: readonly InputFile[];
   readonly assumptions?: readonly string[];
   /** How many of the assumptions, at the front, were made for this run: always shown. */

@@ -167,7 +167,7 @@ function examplesText(spec: CommandSpec): string {
 function programHelp(): string {
   return `
 Exit status: ${EXIT.done} done; ${EXIT.wrongInput} the input is wrong; ${EXIT.wrongUse} wrong use of the command;
-${EXIT.infeasible} no feasible answer exists; ${EXIT.limitReached} a stated limit ended the work before an answer.
+${EXIT.infeasible} no feasible answer exists; ${EXIT.limitReached} a limit ended the work: what there was until then is shown.
 
 Start with a filled-in folder of tables or a workbook (init my-cell.xlsx), check it, and ask for the short answer:
   ${PROGRAM} init my-cell

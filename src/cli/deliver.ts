@@ -29,9 +29,13 @@ export function deliver(command: string, answer: Answer, values: OptionValues, i
   const text = visibleLines(answerText(command, answer, values, io), styleOf(io).colour);
   if (said !== '') io.stderr(visibleLines(said, usesColour(io, io.isErrorTTY)));
   if (isJson) io.stdout(json);
-  if (answer.exit === EXIT.done && !isJson) io.stdout(text);
-  if (answer.exit !== EXIT.done) io.stderr(text);
+  if (!hasResult(answer)) io.stderr(text);
+  else if (!isJson) io.stdout(text);
   return answer.exit;
+}
+
+function hasResult({ exit, bestSoFar = false }: Answer): boolean {
+  return exit === EXIT.done || bestSoFar;
 }
 
 /** Blanks before signs of per cent, in a line. */
@@ -53,7 +57,7 @@ function answerText(command: string, answer: Answer, values: OptionValues, io: I
   };
   const shown: InLocale = inLocale === null ? (said) => said : columnsInLocale(inLocale);
   const text = shown(answer.text(style));
-  if (answer.exit !== EXIT.done || answer.noticesInFiles === true) return text;
+  if (!hasResult(answer) || answer.noticesInFiles === true) return text;
   const { notes = 0 } = answer;
   const assumptions = (answer.assumptions ?? []).map(shown);
   const detail = {

@@ -6,7 +6,7 @@ export const EXIT = {
   wrongUse: 2,
   /** No feasible answer exists; the reason is told. */
   infeasible: 3,
-  /** A stated limit ended the work before there was an answer. */
+  /** A limit ended the work: one that the user set, with the best so far, or one of the program before there was an answer. */
   limitReached: 4,
 } as const;
 

@@ -40,10 +40,27 @@ function shellIo(): Io {
     columns: process.stdout.columns,
     env: process.env,
     platform: process.platform,
-    // Once only: a second Ctrl-C ends the program as usual.
-    onInterrupt: (stop) => {
-      process.once('SIGINT', stop);
-      return () => void process.removeListener('SIGINT', stop);
-    },
+    onInterrupt,
   };
+}
+
+/** Signals closer together than this come of one Ctrl-C: the terminal and a program between both send it. */
+const ONE_PRESS_MS = 500;
+
+/** A second Ctrl-C ends the program as usual. */
+function onInterrupt(stop: () => void): () => void {
+  let firstMs: number | null = null;
+  const heard = (): void => {
+    if (firstMs === null) {
+      firstMs = Date.now();
+      stop();
+    } else if (Date.now() - firstMs > ONE_PRESS_MS) {
+      takeBack();
+      process.kill(process.pid, 'SIGINT');
+    }
+  };
+  const takeBack = () => void process.removeListener('SIGINT', heard);
+  process.on('SIGINT', heard);
+  // The same press may still come once more.
+  return () => (firstMs === null ? takeBack() : void setTimeout(takeBack, ONE_PRESS_MS).unref());
 }

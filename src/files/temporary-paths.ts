@@ -23,7 +23,7 @@ export function removeTemporary(path: string): void {
 function removeAndEnd(signal: NodeJS.Signals): void {
   if (paths.size === 0 && process.listenerCount(signal) > 1) return;
   for (const path of [...paths]) removeTemporary(path);
-  // Without its listener the signal ends the program as usual.
-  process.removeListener(signal, removeAndEnd);
+  // Without a listener the signal ends the program as usual.
+  process.removeAllListeners(signal);
   process.kill(process.pid, signal);
 }

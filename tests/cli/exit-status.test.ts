@@ -135,6 +135,19 @@ test('4: a stated limit ended the work before an answer', async () => {
   expect(said.err).toContain('No sequence found.');
 });
 
+test('4: a time limit ended the work: the best so far is the answer', async () => {
+  const args = ['schedule', data('six-machines'), '--time-limit', '0.001'];
+  const said = await run(args);
+  expect(said.exit).toBe(4);
+  expect(said.err).toBe('');
+  expect(said.out).toContain('The search stopped at its limit');
+  expect(said.out).toMatch(/Output \d/);
+  const json = await run([...args, '--json']);
+  expect(json.exit).toBe(4);
+  expect(json.err).toBe('');
+  expect(JSON.parse(json.out)).toMatchObject({ status: 'best found', searched: { complete: false } });
+});
+
 test('0: every cell in data that can be run is run', async () => {
   for (const name of ['starter', 'wash-line', 'two-hands']) {
     const said = await run(['schedule', data(name)]);

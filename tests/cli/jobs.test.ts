@@ -142,3 +142,18 @@ describe('wrong uses', () => {
     );
   });
 });
+
+test('a time limit that ends the work: exit status 4, with the best plan until then, and that is said', async () => {
+  const args = ['jobs', shop, '--time-limit', '0.001'];
+  const said = await runIn(cwd, args);
+  expect(said.exit).toBe(4);
+  expect(said.err).toBe('');
+  expect(flat(said.out)).toContain('The time limit came before the plan of "day and night".');
+  const { out, exit } = await runIn(cwd, [...args, '--pattern', 'one shift', '--json']);
+  expect(exit).toBe(4);
+  const { plans, timeUp, warnings } = JSON.parse(out);
+  expect(timeUp).toBe(true);
+  expect(plans).toMatchObject([{ pattern: 'one shift', proven: false, timeUp: true }]);
+  expect(plans[0].jobs.some((job: { inTime: number }) => job.inTime > 0)).toBe(true);
+  expect(warnings[0]).toBe('The time limit ended the work on "one shift": a better plan may exist.');
+});

@@ -123,6 +123,9 @@ test('a sweep that is stopped keeps the points that are done, and ends with 4', 
     },
   );
   expect(said.exit).toBe(4);
+  expect(said.out.replace(/\s+/g, ' ')).toMatch(
+    /Warning: The sweep was stopped: \d+ of 401 points are done\. .*Written: stopped\.csv\./,
+  );
   const [comment, , ...rows] = file('stopped.csv').trimEnd().split('\n');
   expect(comment).toMatch(/, 401 points$/);
   const done = rows.slice(0, -1).map((row) => Number(row.split(',')[0]));

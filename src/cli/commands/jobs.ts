@@ -75,7 +75,7 @@ async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise
   if (lacking !== null)
     return {
       exit: EXIT.infeasible,
-      fields: { status: 'nothing to plan', plans: [], best: null, recommendation: lacking },
+      fields: { status: 'nothing to plan', plans: [], best: null, timeUp: false, recommendation: lacking },
       text: () => `There is nothing to plan: ${lacking}\n`,
       inputs: open.inputs,
       warnings: complaintLines(open.complaints),
@@ -128,7 +128,8 @@ function answerOf(open: OpenCell, result: WeeklyJobs, before: readonly string[])
   const currency = currencyOf(open.cell);
   const plan = bestJobPlan(result);
   return {
-    exit: EXIT.done,
+    exit: result.timeUp ? EXIT.limitReached : EXIT.done,
+    bestSoFar: result.timeUp,
     fields,
     text: (style) => renderJobs(result, currency, style),
     tables: () => ({

@@ -3,6 +3,7 @@ import { Option } from 'commander';
 import type { DispatchRule } from '../../core/floor/robot.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-schedule.js';
+import type { ScheduleFound } from '../../core/schedule/result.js';
 import { plainRule } from '../../core/simulate/plain-rule.js';
 import { studies } from '../../core/studies/studies.js';
 import { renderPlainRule } from '../../render/plain-rule.js';
@@ -34,7 +35,7 @@ export const scheduleCommand: CommandBody = {
     }),
     numberOption(
       '--time-limit <seconds>',
-      'end the search after this time with the best so far; default 60',
+      'end the search after this time with the best so far; without it the work is limited by counts, the same everywhere',
       {
         words: 'seconds',
         min: 0,
@@ -59,7 +60,8 @@ export const scheduleCommand: CommandBody = {
       const rule = values.dispatch as DispatchRule | undefined;
       const held = rule !== undefined && 'order' in outcome ? await plainRule(cell, rule, outcome) : null;
       return withSchedule(outcome, open, (schedule) => ({
-        exit: EXIT.done,
+        exit: isCutShort(schedule, values) ? EXIT.limitReached : EXIT.done,
+        bestSoFar: isCutShort(schedule, values),
         fields: { ...studies.schedule.fields(schedule), ...(held === null ? {} : { dispatch: held }) },
         text: (style) =>
           `${renderSchedule(schedule, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
@@ -75,6 +77,11 @@ export const scheduleCommand: CommandBody = {
       }));
     }),
 };
+
+/** With a time limit the search goes on until it is complete, so one that is not was ended by the limit. */
+function isCutShort({ proven, searched }: ScheduleFound, values: OptionValues): boolean {
+  return values.timeLimit !== undefined && !proven && !searched.complete;
+}
 
 function searchOptions(cell: Cell, values: OptionValues): ScheduleOptions {
   const partsPerPeriod = numberOf(values, 'partsPerPeriod');

@@ -198,7 +198,8 @@ function answerOf(
     ? []
     : ['The work was stopped early; the figures are of the runs done by then.'];
   return {
-    exit: result.deadlock === null ? EXIT.done : EXIT.infeasible,
+    exit: result.deadlock !== null ? EXIT.infeasible : result.complete ? EXIT.done : EXIT.limitReached,
+    bestSoFar: result.deadlock === null && !result.complete,
     fields: {
       ...studies.simulate.fields({ ...view.study, pattern: view.pattern }),
       ...(view.explanation === null ? {} : { explanation: view.explanation }),

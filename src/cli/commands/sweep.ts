@@ -164,6 +164,7 @@ async function sweepFolder(
   const reason = `The sweep was stopped: ${results.length} of ${points.length} points are done.`;
   return {
     exit: stopped ? EXIT.limitReached : EXIT.done,
+    bestSoFar: stopped && results.length > 0,
     fields: {
       ...(stopped ? { status: 'stopped', reason } : {}),
       sweeps: axes,
@@ -180,9 +181,7 @@ async function sweepFolder(
       ...(out === undefined ? {} : { out }),
     },
     text: (style) =>
-      stopped
-        ? `${reason}${out === undefined ? ' With `--out` they are kept.\n' : written}`
-        : `${renderSweep(table, style)}${written}`,
+      stopped && results.length === 0 ? `${reason}\n` : `${renderSweep(table, style)}${written}`,
     inputs,
     assumptions: [
       ...inspectLayers(layers, settings).notes,
@@ -199,7 +198,7 @@ async function sweepFolder(
           ]
         : []),
     ],
-    warnings: complaintLines(complaints),
+    warnings: [...complaintLines(complaints), ...(stopped ? [reason] : [])],
   };
 }
 

@@ -91,5 +91,7 @@ export interface JobPlan {
   readonly proven: boolean;
   /** How the goals' bounds were found: all set-ups of the week looked at, or hours by machine alone. */
   readonly boundBy: 'set-ups' | 'hours';
+  /** True where the time that the user gave ended the work before the plan was proven. */
+  readonly timeUp: boolean;
   readonly labourPerWeek: number;
 }

@@ -4,6 +4,7 @@
  */
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
+import { withoutVanishing } from '../lp/vanishing.js';
 import { type JobFrame, legVar, partTerms } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
 import { segmentsOf, type WeekLayout } from './week-layout.js';
@@ -21,13 +22,15 @@ export function madeAmounts(
   solve: MixedSolver,
 ): At | null {
   const rows = layoutRows(problem, frame, layout);
+  const there = new Set(rows.flatMap((row) => Object.keys(row.terms)));
   const held: LinearRow[] = [];
   let at: At | null = null;
-  for (const [name, terms] of [
+  for (const [name, all] of [
     ['late', frame.late],
     ['missing', frame.missing],
     ['when', frame.when],
   ] as const) {
+    const terms = Object.fromEntries(Object.entries(all).filter(([variable]) => there.has(variable)));
     const answer = solve({ sense: 'least', objective: terms, rows: [...rows, ...held] }, 1);
     if (answer.status === 'infeasible' || answer.status === 'unsure') return at;
     at = answer.at;
@@ -53,10 +56,6 @@ function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): L
     for (const [l, leg] of frame.legs.entries())
       if (placeOf[l] !== null && !clockH.has(`${t} ${machineOf.get(leg.to)} ${placeOf[l]}`))
         none.add(legVar(t, l));
-  const slim = (row: LinearRow): LinearRow => ({
-    ...row,
-    terms: Object.fromEntries(Object.entries(row.terms).filter(([name]) => !none.has(name))),
-  });
   const stands = (slot: number): number =>
     problem.robotStands
       ? layout.filter((s) => s.slot === slot).reduce((sum, s) => sum + (s.endS - s.standsFromS) / 3600, 0)
@@ -66,20 +65,20 @@ function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): L
     if (m === undefined) {
       const most =
         row.resource === 'robot' ? Math.max(0, row.most - stands(row.slot) * row.perClockH) : row.most;
-      return [{ ...slim(row), most }];
+      return [{ ...row, most }];
     }
     return problem.machines[m]!.parts.flatMap((_, p) => {
       const h = clockH.get(`${row.slot} ${m} ${p}`);
       if (h === undefined) return [];
       const route = problem.cell.routes.findIndex((r) => r.part === problem.machines[m]!.parts[p]);
       const terms = partTerms(frame.legs, row, route);
-      return [slim({ name: `${row.name} for ${p}`, terms, most: h * row.perClockH })];
+      return [{ name: `${row.name} for ${p}`, terms, most: h * row.perClockH }];
     });
   });
   const setupPeopleH = layout.reduce((sum, { m, from, to }) => {
     const machine = problem.machines[m]!;
     return sum + (machine.people * machine.minutes[from + 1]![to]!) / 60;
   }, 0);
-  const week = { ...slim(frame.operatorWeek), most: Math.max(0, frame.operatorWeek.most - setupPeopleH) };
-  return [...hours, ...frame.rows.map(slim), week].filter((row) => Object.keys(row.terms).length > 0);
+  const week = { ...frame.operatorWeek, most: Math.max(0, frame.operatorWeek.most - setupPeopleH) };
+  return withoutVanishing([...hours, ...frame.rows, week], none);
 }

@@ -54,21 +54,22 @@ const SAME = 1e-3;
  */
 export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLimits = {}): JobPlan {
   const clock = clockOf(limits.seconds);
-  const limited: MixedSolver = (program, nodes) => solve(program, nodes, clock.leftS());
+  const limited = within(clock, solve);
   const frame = jobFrame(problem);
   const shop = jobShop(problem, frame);
   const count = problem.jobs.length;
   const trials = Math.min(MOST_TRIALS, 100 + 200 * count * count, Math.ceil(TRIAL_WORK / count));
-  const { layout } = improveTasks(shop, trials, () => clock.share() > 0.5);
+  const { layout } = improveTasks(shop, trials, () => clock.isOver(0.5));
   // The amounts are what makes it a plan, so they are worked out whatever the time.
   const first = weekOf(problem, frame, layout, solve);
   const isSmall = choicesOf(problem) <= MOST_CHOICES;
   const found = isSmall
     ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_JOB_NODES)
-    : clock.share() < 1
-      ? byHours(problem, frame, first, leastSetupMin(shop), limited)
-      : { week: first, goals: goalsOf(first, [0, 0, 0]) };
+    : clock.isOver(1)
+      ? { week: first, goals: goalsOf(first, [0, 0, 0]) }
+      : byHours(problem, frame, first, leastSetupMin(shop), limited);
   const jobs = jobsMade(problem, found.week.at);
+  const proven = found.goals.every((goal) => goal.proven);
   const plan: JobPlan = {
     ...windowsOf(problem),
     status: jobs.some((job) => job.lateParts > 0) ? 'late' : 'in time',
@@ -80,30 +81,50 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
     notMade: jobs.reduce((sum, job) => sum + job.notMade, 0),
     setupMin: setupMinOf(problem, found.week.layout),
     goals: found.goals,
-    proven: found.goals.every((goal) => goal.proven),
+    proven,
+    timeUp: !proven && clock.hasEnded(),
     boundBy: isSmall ? 'set-ups' : 'hours',
   };
   const faults = planFaults(problem, plan);
   if (faults.length > 0) throw new Error(`the job plan did not hold when checked: ${faults[0]}`);
   const late = jobs.flatMap((job, j) => (job.lateParts > 0 ? [j] : [])).slice(0, MOST_ALONE);
   const alone = (j: number): number | null =>
-    late.includes(j) && clock.share() < 1 ? lateAlone(problem, j, limited) : null;
+    late.includes(j) && !clock.isOver(1) ? lateAlone(problem, j, limited) : null;
   return { ...plan, jobs: lateReasons(problem, found.week, jobs, alone) };
 }
 
 interface Clock {
-  /** Share of the time that is over; 0 where there is no limit. */
-  readonly share: () => number;
+  /** True where more than this share of the time is over; never without a limit. */
+  readonly isOver: (share: number) => boolean;
+  /** True where some work has been told that its time is over. */
+  readonly hasEnded: () => boolean;
   readonly leftS: () => number | undefined;
 }
 
 function clockOf(seconds: number | undefined): Clock {
-  if (seconds === undefined) return { share: () => 0, leftS: () => undefined };
+  if (seconds === undefined) return { isOver: () => false, hasEnded: () => false, leftS: () => undefined };
   const startMs = Date.now();
   const goneS = (): number => (Date.now() - startMs) / 1000;
+  let ended = false;
   return {
-    share: () => goneS() / seconds,
+    isOver: (share) => {
+      const over = goneS() >= share * seconds;
+      ended ||= over;
+      return over;
+    },
+    hasEnded: () => ended,
     leftS: () => Math.max(0, seconds - goneS()),
+  };
+}
+
+/** The solver with what is left of the time; nothing is given to it any more when that is over. */
+function within(clock: Clock, solve: MixedSolver): MixedSolver {
+  return (program, nodes) => {
+    if (clock.isOver(1)) return { status: 'unsure', why: 'the time is over' };
+    const answer = solve(program, nodes, clock.leftS());
+    // Asked once more, so that a solve that was cut short counts as ended by the clock.
+    if (answer.status !== 'optimal') clock.isOver(1);
+    return answer;
   };
 }
 

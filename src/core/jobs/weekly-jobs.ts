@@ -22,6 +22,8 @@ export interface WeeklyJobs {
   readonly plans: readonly JobPlan[];
   /** Fewest late parts, then fewest not made, least labour, fewest set-up minutes. */
   readonly best: string | null;
+  /** True where the time that the user gave ended the work on a plan, or came before the plan of a pattern. */
+  readonly timeUp: boolean;
   readonly recommendation: string;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
@@ -37,18 +39,36 @@ export function weeklyJobs(cell: Cell, options: WeeklyJobOptions, solve: MixedSo
   if (cell.jobs.length === 0) throw new RangeError('there are no jobs');
   if (names.length === 0) throw new RangeError('there is no such shift pattern');
   const startMs = Date.now();
-  const problems = names.map((pattern) => jobProblem(cell, { ...options, pattern }));
-  const plans = problems.map((problem, k) =>
-    planJobs(problem, solve, limitsOf(options, startMs, names.length - k)),
-  );
+  const endMs = startMs + 1000 * (options.timeLimitS ?? Number.POSITIVE_INFINITY);
+  const problem = jobProblem(cell, { ...options, pattern: names[0]! });
+  const plans = [planJobs(problem, solve, limitsOf(options, startMs, names.length))];
+  for (const [k, pattern] of names.entries()) {
+    if (k === 0 || Date.now() >= endMs) continue;
+    const limits = limitsOf(options, startMs, names.length - k);
+    plans.push(planJobs(jobProblem(cell, { ...options, pattern }), solve, limits));
+  }
   const best = bestPlan(plans);
+  const notPlanned = names.slice(plans.length);
   return {
     plans,
     best: best.pattern,
+    timeUp: notPlanned.length > 0 || plans.some((plan) => plan.timeUp),
     recommendation: recommend(best, plans.length),
-    assumptions: assumptionsOf(problems[0]!, options),
-    warnings: warningsOf(best),
+    assumptions: assumptionsOf(problem, options),
+    warnings: [...timeWarnings(plans, notPlanned), ...warningsOf(best)],
   };
+}
+
+/** What the time that the user gave has left undone. */
+function timeWarnings(plans: readonly JobPlan[], notPlanned: readonly string[]): string[] {
+  const cut = plans.filter((plan) => plan.timeUp).map((plan) => `"${plan.pattern}"`);
+  const left = notPlanned.map((name) => `"${name}"`);
+  return [
+    ...(cut.length > 0
+      ? [`The time limit ended the work on ${cut.join(', ')}: a better plan may exist.`]
+      : []),
+    ...(left.length > 0 ? [`The time limit came before the plan of ${left.join(', ')}.`] : []),
+  ];
 }
 
 /** What is left of the time is shared by the patterns to come. */

@@ -15,5 +15,5 @@ export async function jobsInReport(
 }
 
 function noPlans(recommendation: string): WeeklyJobs {
-  return { plans: [], best: null, recommendation, assumptions: [], warnings: [] };
+  return { plans: [], best: null, timeUp: false, recommendation, assumptions: [], warnings: [] };
 }

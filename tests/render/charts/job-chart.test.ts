@@ -58,7 +58,8 @@ const run = (stretchNo: number, station: string, part: string, machineH: number)
 
 const planOf = (more: Partial<JobPlan>): JobPlan => ({
   ...{ pattern: 'day', status: 'in time', stretches: [], jobs: [], setups: [], runs: [], resources: [] },
-  ...{ lateParts: 0, notMade: 0, setupMin: 0, goals: [], proven: true, boundBy: 'set-ups', labourPerWeek: 0 },
+  ...{ lateParts: 0, notMade: 0, setupMin: 0, goals: [], proven: true, boundBy: 'set-ups', timeUp: false },
+  labourPerWeek: 0,
   ...more,
 });
 
