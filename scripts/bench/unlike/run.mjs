@@ -7,7 +7,7 @@ import { median, table } from '../schedule/report.mjs';
 
 const { bestSchedule } = await import('../../../dist/core/schedule/best-schedule.js');
 const { goalOf } = await import('../../../dist/core/schedule/weights.js');
-const { playSpace } = await import('../../../dist/core/schedule/play/play-space.js');
+const { CellPlays } = await import('../../../dist/core/schedule/play/cell-plays.js');
 const { setsByRule } = await import('../../../dist/core/schedule/play/played-sets.js');
 const { unlikeCell, unlikeMachines } = await loadSupport('unlike-cells');
 const { drawFrom, drawMachines, drawRoute, ends, makeCell } = await loadSupport('random-shops');
@@ -26,9 +26,8 @@ function worthPerS(cell, { partsPerH }) {
 
 /** The most that a plain rule makes, played without chance until it repeats. */
 function ruleWorthPerS(cell) {
-  const goal = goalOf(cell);
   const limits = { maxVisits: 1000, partsPerPeriod: null, untilMs: Number.POSITIVE_INFINITY };
-  const sets = setsByRule(playSpace(cell, goal), goal, limits);
+  const sets = setsByRule(new CellPlays(cell, goalOf(cell)), limits);
   return sets.reduce((most, { set, order }) => Math.max(most, set.value / order.periodS), 0);
 }
 

@@ -34,16 +34,24 @@ interface Carry {
 /** @param events a whole repeating sequence: each carry with all its events, as often as it comes */
 export function orderOfCarries(cell: Cell, events: readonly CarriedEvent[]): PlannedOrder {
   const known = new Map<string, Carry>();
-  for (const { route, stops, stage } of events) {
-    if (stage > 0) continue;
-    const key = carryKey(cell, route, stops);
+  // Events of one carry mostly share one list of stops: its key is made once.
+  const keys = new Map<readonly CarryStop[], string>();
+  const keyOf = ({ route, stops }: CarriedEvent): string => {
+    const made = keys.get(stops) ?? carryKey(cell, route, stops);
+    keys.set(stops, made);
+    return made;
+  };
+  for (const event of events) {
+    if (event.stage > 0) continue;
+    const { route, stops } = event;
+    const key = keyOf(event);
     const carry = known.get(key) ?? { route, stops, left: 0 };
     carry.left++;
     known.set(key, carry);
   }
   const plan = buildPlan(cell, pathsOf(cell, [...known.values()]));
-  const kindOf = eventKinds(plan);
-  const order = events.map((e) => kindOf.get(`${carryKey(cell, e.route, e.stops)}#${e.stage}`)!);
+  const kindsOf = eventKinds(plan);
+  const order = events.map((event) => kindsOf.get(keyOf(event))![event.stage]!);
   return { plan, order };
 }
 
@@ -84,15 +92,15 @@ function nextCarry(carries: readonly Carry[], { route, stops }: Carry): Carry | 
   );
 }
 
-/** Index of each event of the plan by its carry and its place in it. */
-function eventKinds(plan: Plan): Map<string, number> {
+/** The events of each carry of the plan, first to last, by the key of the carry. */
+function eventKinds(plan: Plan): Map<string, readonly number[]> {
   return new Map(
-    plan.carries.flatMap(({ events }) => {
+    plan.carries.map(({ events }) => {
       const named = events.map((e) => {
         const event = plan.events[e]!;
         return eventKey({ ...event, station: plan.stations[event.station]!.name });
       });
-      return events.map((e, stage) => [`${named.join('|')}#${stage}`, e] as const);
+      return [named.join('|'), events] as const;
     }),
   );
 }

@@ -114,13 +114,17 @@ function evaluated(
 function earliestFromFirst(arcs: readonly OrderArc[], events: number, periodS: number): number[] {
   const startS = new Array<number>(events).fill(Number.NEGATIVE_INFINITY);
   startS[0] = 0;
+  const inner = arcs.filter((arc) => arc.to !== 0);
+  const from = Int32Array.from(inner, (arc) => arc.from);
+  const to = Int32Array.from(inner, (arc) => arc.to);
+  const weightS = Float64Array.from(inner, (arc) => arc.weightS);
+  const backS = Float64Array.from(inner, (arc) => arc.periods * periodS);
   for (let sweep = 0; sweep <= events + 1; sweep++) {
     let changed = false;
-    for (const arc of arcs) {
-      if (arc.to === 0) continue;
-      const reach = startS[arc.from]! + arc.weightS - arc.periods * periodS;
-      if (reach > startS[arc.to]! + 1e-9) {
-        startS[arc.to] = reach;
+    for (let a = 0; a < inner.length; a++) {
+      const reach = startS[from[a]!]! + weightS[a]! - backS[a]!;
+      if (reach > startS[to[a]!]! + 1e-9) {
+        startS[to[a]!] = reach;
         changed = true;
       }
     }

@@ -49,21 +49,21 @@ const RELATIVE_TOLERANCE = 1e-11;
  */
 export function leastPeriod(arcs: readonly PeriodArc[]): LeastPeriod {
   checkArcs(arcs);
-  const nodes = arcs.reduce((most, arc) => Math.max(most, arc.from + 1, arc.to + 1), 0);
+  const graph = graphOf(arcs);
   let periodS = 0;
   let critical: number[] = [];
   for (;;) {
-    const run = longestPaths(arcs, nodes, periodS);
+    const run = longestPaths(graph, periodS);
     if (run.circuit === null) {
       return {
         feasible: true,
         periodS,
-        longestPeriodS: longestPeriod(arcs, nodes, periodS),
+        longestPeriodS: longestPeriod(graph, periodS),
         criticalCircuit: critical,
         startS: fromZero(run.potential),
       };
     }
-    const { weightS, periods } = circuitSums(arcs, run.circuit);
+    const { weightS, periods } = circuitSums(graph, run.circuit);
     if (periods <= 0) {
       return {
         feasible: false,
@@ -76,7 +76,7 @@ export function leastPeriod(arcs: readonly PeriodArc[]): LeastPeriod {
       return {
         feasible: true,
         periodS,
-        longestPeriodS: longestPeriod(arcs, nodes, periodS),
+        longestPeriodS: longestPeriod(graph, periodS),
         criticalCircuit: critical,
         startS: fromZero(run.potential),
       };
@@ -86,17 +86,53 @@ export function leastPeriod(arcs: readonly PeriodArc[]): LeastPeriod {
   }
 }
 
+/** The arcs as flat lists: an order is worked out some hundred times in a search. */
+interface ArcGraph {
+  readonly nodes: number;
+  readonly arcs: number;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly weightS: Float64Array;
+  readonly periods: Int32Array;
+  /** The largest weight, whatever its sign. */
+  readonly scaleS: number;
+  /** Memory of the searches for a circuit. */
+  readonly seen: Int32Array;
+}
+
+function graphOf(arcs: readonly PeriodArc[]): ArcGraph {
+  const count = arcs.length;
+  const graph = {
+    from: new Int32Array(count),
+    to: new Int32Array(count),
+    weightS: new Float64Array(count),
+    periods: new Int32Array(count),
+  };
+  let nodes = 0;
+  let scaleS = 0;
+  for (let a = 0; a < count; a++) {
+    const arc = arcs[a]!;
+    graph.from[a] = arc.from;
+    graph.to[a] = arc.to;
+    graph.weightS[a] = arc.weightS;
+    graph.periods[a] = arc.periods;
+    nodes = Math.max(nodes, arc.from + 1, arc.to + 1);
+    scaleS = Math.max(scaleS, Math.abs(arc.weightS));
+  }
+  return { ...graph, nodes, arcs: count, scaleS, seen: new Int32Array(nodes) };
+}
+
 /** The greatest feasible period: the same walk downwards over circuits with a negative period count. */
-function longestPeriod(arcs: readonly PeriodArc[], nodes: number, leastS: number): number {
-  if (!arcs.some((arc) => arc.periods < 0)) return Number.POSITIVE_INFINITY;
+function longestPeriod(graph: ArcGraph, leastS: number): number {
+  if (!graph.periods.some((periods) => periods < 0)) return Number.POSITIVE_INFINITY;
   // A period so long that only circuits with a negative count can be positive.
-  const total = arcs.reduce((sum, arc) => sum + Math.abs(arc.weightS), 0);
+  const total = graph.weightS.reduce((sum, weightS) => sum + Math.abs(weightS), 0);
   let periodS = Math.max(leastS, 2 * total + 1);
   let bounded = false;
   for (;;) {
-    const run = longestPaths(arcs, nodes, periodS);
+    const run = longestPaths(graph, periodS);
     if (run.circuit === null) return bounded ? periodS : Number.POSITIVE_INFINITY;
-    const { weightS, periods } = circuitSums(arcs, run.circuit);
+    const { weightS, periods } = circuitSums(graph, run.circuit);
     if (periods >= 0) return bounded ? periodS : Number.POSITIVE_INFINITY;
     const next = weightS / periods;
     if (!(next < periodS)) return periodS;
@@ -112,37 +148,38 @@ interface PathRun {
   readonly circuit: number[] | null;
 }
 
-function longestPaths(arcs: readonly PeriodArc[], nodes: number, periodS: number): PathRun {
+function longestPaths(graph: ArcGraph, periodS: number): PathRun {
+  const { nodes, arcs, from, to, weightS, periods } = graph;
   const potential = new Float64Array(nodes);
   const by = new Int32Array(nodes).fill(-1);
-  const scale = arcs.reduce((most, arc) => Math.max(most, Math.abs(arc.weightS)), periodS);
+  const scale = Math.max(periodS, graph.scaleS);
   const tolerance = RELATIVE_TOLERANCE * Math.max(1, scale) * Math.max(1, nodes);
   for (let sweep = 0; sweep <= nodes; sweep++) {
     let changed = false;
-    for (let a = 0; a < arcs.length; a++) {
-      const arc = arcs[a]!;
-      const reach = potential[arc.from]! + arc.weightS - arc.periods * periodS;
-      if (reach > potential[arc.to]! + tolerance) {
-        potential[arc.to] = reach;
-        by[arc.to] = a;
+    for (let a = 0; a < arcs; a++) {
+      const end = to[a]!;
+      const reach = potential[from[a]!]! + weightS[a]! - periods[a]! * periodS;
+      if (reach > potential[end]! + tolerance) {
+        potential[end] = reach;
+        by[end] = a;
         changed = true;
       }
     }
     if (!changed) return { potential, circuit: null };
-    const circuit = circuitOf(arcs, by);
+    const circuit = circuitOf(graph, by);
     if (circuit !== null) return { potential, circuit };
   }
   return { potential, circuit: null };
 }
 
 /** A circuit among the arcs that last raised each node, or null. */
-function circuitOf(arcs: readonly PeriodArc[], by: Int32Array): number[] | null {
-  const seen = new Int32Array(by.length).fill(-1);
+function circuitOf({ from, seen }: ArcGraph, by: Int32Array): number[] | null {
+  seen.fill(-1);
   for (let start = 0; start < by.length; start++) {
     let node = start;
-    while (node >= 0 && seen[node] === -1 && by[node]! >= 0) {
+    while (seen[node] === -1 && by[node]! >= 0) {
       seen[node] = start;
-      node = arcs[by[node]!]!.from;
+      node = from[by[node]!]!;
     }
     if (seen[node] !== start || by[node]! < 0) continue;
     const circuit: number[] = [];
@@ -150,28 +187,26 @@ function circuitOf(arcs: readonly PeriodArc[], by: Int32Array): number[] | null 
     do {
       const arc = by[walk]!;
       circuit.push(arc);
-      walk = arcs[arc]!.from;
+      walk = from[arc]!;
     } while (walk !== node);
     return circuit.reverse();
   }
   return null;
 }
 
-function circuitSums(
-  arcs: readonly PeriodArc[],
-  circuit: readonly number[],
-): { weightS: number; periods: number } {
+function circuitSums(graph: ArcGraph, circuit: readonly number[]): { weightS: number; periods: number } {
   let weightS = 0;
   let periods = 0;
   for (const a of circuit) {
-    weightS += arcs[a]!.weightS;
-    periods += arcs[a]!.periods;
+    weightS += graph.weightS[a]!;
+    periods += graph.periods[a]!;
   }
   return { weightS, periods };
 }
 
 function fromZero(potential: Float64Array): number[] {
-  const least = potential.reduce((low, value) => Math.min(low, value), Number.POSITIVE_INFINITY);
+  let least = Number.POSITIVE_INFINITY;
+  for (const value of potential) least = Math.min(least, value);
   return Array.from(potential, (value) => value - least);
 }
 
@@ -180,9 +215,11 @@ function checkArcs(arcs: readonly PeriodArc[]): void {
     if (!Number.isFinite(arc.weightS))
       throw new RangeError('an arc weight must be a finite number of seconds');
     if (!Number.isInteger(arc.periods)) throw new RangeError('the periods of an arc must be a whole number');
-    for (const node of [arc.from, arc.to]) {
-      if (!Number.isInteger(node) || node < 0)
-        throw new RangeError('a node must be a whole number from 0 up');
-    }
+    if (!isNode(arc.from) || !isNode(arc.to))
+      throw new RangeError('a node must be a whole number from 0 up');
   }
+}
+
+function isNode(node: number): boolean {
+  return Number.isInteger(node) && node >= 0;
 }

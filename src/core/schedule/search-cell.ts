@@ -7,11 +7,11 @@
  */
 import type { Cell } from '../model/cell.js';
 import { evenSet, type LikelySet, type PartSet, partSets } from './choose-counts.js';
-import { everySequence } from './every-sequence/every-sequence.js';
 import { knownSet } from './known-orders.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
 import type { PartPath } from './paths.js';
-import { type PlaySpace, playSpace } from './play/play-space.js';
+import { CellPlays } from './play/cell-plays.js';
+import type { PlaySpace } from './play/play-space.js';
 import {
   byRate,
   type LookEffort,
@@ -110,11 +110,12 @@ export function searchCell(
   limits: CellLimits,
   known: readonly SetBest[],
 ): CellSearch {
+  const plays = new CellPlays(searched.cell, searched.goal);
   let starts = known;
   let before = 0;
   for (let nodes = STANDARD_NODES; ; nodes *= MORE_NODES) {
     for (const sized of bySize(searched, { ...limits, nodes: Math.min(nodes, limits.nodes) })) {
-      const search = new CellSearcher(searched, sized, starts);
+      const search = new CellSearcher(searched, sized, plays, starts);
       const run = search.run();
       before += run.nodes;
       starts = search.results();
@@ -147,11 +148,12 @@ class CellSearcher {
   constructor(
     private readonly searched: SearchedCell,
     private readonly limits: CellLimits,
+    private readonly plays: CellPlays,
     known: readonly SetBest[],
   ) {
     this.found = [...known];
     this.bound = searched.valueBound;
-    this.space = playSpace(searched.cell, searched.goal);
+    this.space = plays.space;
   }
 
   results(): readonly SetBest[] {
@@ -164,18 +166,19 @@ class CellSearcher {
       () => this.playRules(),
       () => this.listStates(FEW_STATES),
       () => this.searchSets(),
+      // Sets of few visits are mostly searched to their end at once; then no other sequence of so few can be better.
+      ...(this.limits.maxPlayedVisits <= FEW_VISITS ? [() => this.searchAgain()] : []),
       () => this.lookAhead(),
       () => this.searchAgain(),
       () => this.listStates(this.isOfFew() ? STATES_OF_FEW[this.space.plan.hands - 1]! : STATES),
     ];
     for (const step of steps) {
-      if (this.isSure() || Date.now() > this.limits.untilMs) break;
+      if (this.isSettled() || Date.now() > this.limits.untilMs) break;
       step();
     }
     // However short the time: what one plain rule makes.
     if (this.found.length === 0) this.playRules();
     const best = bestOf(this.found);
-    const all = [...this.open.values()].every((open) => this.isRuledOut(open.mostPerS));
     return {
       best: best === null ? null : this.settled(best),
       shorter: best === null ? null : this.shorterThan(best),
@@ -183,8 +186,22 @@ class CellSearcher {
       first: this.first ?? best?.set ?? null,
       nodes: this.nodes,
       isSure: this.isSure(),
-      complete: (all && this.isRuledOut(this.leftOutPerS)) || this.isSure(),
+      complete: this.isComplete() || this.isSure(),
     };
+  }
+
+  /** Nothing within the limits can yield more: also no sequence played, where those may have no more visits. */
+  private isSettled(): boolean {
+    return (
+      this.isSure() ||
+      (this.limits.maxPlayedVisits <= FEW_VISITS && this.found.length > 0 && this.isComplete())
+    );
+  }
+
+  /** Every part set within the limits was searched to its end, or cannot yield more. */
+  private isComplete(): boolean {
+    const all = [...this.open.values()].every((open) => this.isRuledOut(open.mostPerS));
+    return all && this.isRuledOut(this.leftOutPerS);
   }
 
   /** Few machines: states are listed up to a higher number, so that with one hand two and three machines always are. */
@@ -232,7 +249,7 @@ class CellSearcher {
   }
 
   private playRules(): void {
-    this.played.push(...setsByRule(this.space, this.searched.goal, this.playLimits()));
+    this.played.push(...setsByRule(this.plays, this.playLimits()));
     this.found.push(...this.played);
   }
 
@@ -274,10 +291,9 @@ class CellSearcher {
   }
 
   private lookAhead(): void {
-    const { goal } = this.searched;
     for (const { share, ...effort } of LOOKS) {
       if (this.isSure() || share > this.effort()) continue;
-      const sets = setsByLookingAhead(this.space, goal, this.playLimits(), effort);
+      const sets = setsByLookingAhead(this.plays, this.playLimits(), effort);
       this.played.push(...sets);
       this.found.push(...sets);
     }
@@ -287,7 +303,7 @@ class CellSearcher {
       enoughPerS: this.bound ?? Number.POSITIVE_INFINITY,
     };
     if (!this.isSure())
-      this.found.push(...setsByImproving(this.space, goal, this.playLimits(), starts, work));
+      this.found.push(...setsByImproving(this.plays, this.playLimits(), starts, work));
   }
 
   /** Work against that of the standard search. */
@@ -332,7 +348,7 @@ class CellSearcher {
   private listStates(most: number): void {
     const { cell, goal } = this.searched;
     const states = Math.round(most * Math.min(1, STATES_EFFORT * this.effort()));
-    const every = everySequence(cell, goal, { states, untilMs: this.limits.untilMs }, this.space);
+    const every = this.plays.states.most({ states, untilMs: this.limits.untilMs });
     if (every === null) return;
     // With a mix the states weigh its parts alike, in whatever numbers they come: a bound on its sets.
     this.bound = Math.min(this.bound ?? Number.POSITIVE_INFINITY, every.valuePerS);

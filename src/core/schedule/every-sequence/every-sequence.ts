@@ -6,7 +6,7 @@ import type { Cell } from '../../model/cell.js';
 import { type PlaySpace, playSpace } from '../play/play-space.js';
 import type { Goal } from '../weights.js';
 import { bestRatio } from './best-ratio.js';
-import { hasStateGraph, stateGraph } from './state-graph.js';
+import { Exploration, hasStateGraph } from './state-graph.js';
 
 export interface EverySequenceLimits {
   /** States listed at most. */
@@ -34,12 +34,28 @@ export function everySequence(
   limits: EverySequenceLimits,
   space: PlaySpace = playSpace(cell, goal),
 ): EverySequence | null {
-  if (!hasStateGraph(space)) return null;
-  const graph = stateGraph(space, limits.states, limits.untilMs);
-  const best = graph && bestRatio(graph);
-  if (best === null || graph === null) return null;
-  const events = best.circuit.flatMap((move) => eventsOf(space, graph.act[move]!));
-  return { valuePerS: best.perS, events, states: graph.states };
+  return new ListedStates(space).most(limits);
+}
+
+/** The same, asked for again and again with more states: what has been listed is kept. */
+export class ListedStates {
+  private readonly exploration: Exploration | null;
+  private found: EverySequence | null = null;
+
+  constructor(private readonly space: PlaySpace) {
+    this.exploration = hasStateGraph(space) ? new Exploration(space) : null;
+  }
+
+  /** See {@link everySequence}. */
+  most({ states, untilMs }: EverySequenceLimits): EverySequence | null {
+    if (this.found !== null) return this.found.states <= states ? this.found : null;
+    const graph = this.exploration?.run(states, untilMs) ?? null;
+    const best = graph && bestRatio(graph);
+    if (best === null || graph === null) return null;
+    const events = best.circuit.flatMap((move) => eventsOf(this.space, graph.act[move]!));
+    this.found = { valuePerS: best.perS, events, states: graph.states };
+    return this.found;
+  }
 }
 
 /** With one hand a move is a whole carry. */

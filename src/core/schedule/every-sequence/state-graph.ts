@@ -37,7 +37,7 @@ export function hasStateGraph(space: PlaySpace): boolean {
  * @returns null where there are more states, or the time is over
  */
 export function stateGraph(space: PlaySpace, mostStates: number, untilMs: number): StateGraph | null {
-  return new Exploration(space, tickOf(space)).run(mostStates, untilMs);
+  return new Exploration(space).run(mostStates, untilMs);
 }
 
 /** One part at most, and whole as it comes. */
@@ -77,7 +77,8 @@ interface KeptNode {
   readonly batch: number;
 }
 
-class Exploration {
+/** The states that have been come to so far: where it was given up it goes on when more are asked for. */
+export class Exploration {
   private readonly width: number;
   private keys = new Int32Array(1 << 16);
   private table = new Int32Array(1 << 14).fill(-1);
@@ -89,12 +90,18 @@ class Exploration {
   private readonly racks: readonly number[];
   /** Stages of a carry at most. */
   private readonly stages: number;
+  private readonly tickS: number;
+  /** States of which all moves are listed, and those moves. */
+  private listed = 0;
+  private readonly firstMove = new Whole();
+  private readonly to = new Whole();
+  private readonly acts = new Whole();
+  private readonly times: number[] = [];
+  private readonly values: number[] = [];
 
-  constructor(
-    private readonly space: PlaySpace,
-    private readonly tickS: number,
-  ) {
+  constructor(private readonly space: PlaySpace) {
     const { plan } = space;
+    this.tickS = tickOf(space);
     const stationAt = new Map(plan.stations.map((s, i) => [s.name, i]));
     this.nodes = plan.nodes.flatMap((own, node) =>
       own.kind !== 'inside'
@@ -121,17 +128,16 @@ class Exploration {
     this.state = emptyState(space);
   }
 
+  /** @returns null where there are more states, or the time is over (see {@link stateGraph}) */
   run(mostStates: number, untilMs: number): StateGraph | null {
-    const { space, state } = this;
-    const first = new Whole();
-    const to = new Whole();
-    const acts = new Whole();
-    const times: number[] = [];
-    const values: number[] = [];
+    const { space, state, firstMove, to, acts, times, values } = this;
     const list = new Int32Array(space.plan.events.length + 2);
-    first.push(0);
-    this.idOf();
-    for (let s = 0; s < this.count; s++) {
+    if (this.count === 0) {
+      firstMove.push(0);
+      this.idOf();
+    }
+    for (; this.listed < this.count; this.listed++) {
+      const s = this.listed;
       if (this.count > mostStates || ((s & 1023) === 0 && Date.now() > untilMs)) return null;
       this.load(s);
       const many = this.listMoves(list);
@@ -143,11 +149,12 @@ class Exploration {
         times.push(state.timeS);
         values.push(state.valueMade);
       }
-      first.push(to.count);
+      firstMove.push(to.count);
     }
+    if (this.count > mostStates) return null;
     return {
       states: this.count,
-      firstMove: first.done(),
+      firstMove: firstMove.done(),
       to: to.done(),
       act: acts.done(),
       timeS: Float64Array.from(times),

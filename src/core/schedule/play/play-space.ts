@@ -5,6 +5,7 @@
  */
 import type { Cell, Route, Step } from '../../model/cell.js';
 import { shortestWays } from '../../model/shortest-ways.js';
+import type { CarriedEvent } from '../carried-order.js';
 import { buildPlan, type PathCount, type Plan } from '../plan.js';
 import type { Goal } from '../weights.js';
 
@@ -34,6 +35,8 @@ export interface PlaySpace {
   readonly depth: number;
   /** By event: the carry it belongs to. */
   readonly carryOf: Int32Array;
+  /** By event: the same as an event of a sequence; those of one carry share its stops. */
+  readonly carried: readonly CarriedEvent[];
   /** By occasional step: one part in this many. */
   readonly occasionEvery: Int32Array;
   /** By route: parts in a set of the asked mix; empty where none is asked. */
@@ -92,6 +95,7 @@ export function playSpace(cell: Cell, goal: Goal): PlaySpace {
     capacity,
     depth: Math.max(1, ...capacity.subarray(1)),
     carryOf,
+    carried: carriedEvents(cell, plan, carries, carryOf),
     occasionEvery: Int32Array.from(occasions, ({ step }) => step.everyParts),
     mix: mix ?? [],
     lead: cell.routes.map((route, r) => Math.max(mix?.[r] ?? 1, ...route.steps.map((s) => s.partsPerCycle))),
@@ -100,6 +104,27 @@ export function playSpace(cell: Cell, goal: Goal): PlaySpace {
     leastWayS: shortestWays(quickest, plan.stations.length),
     isCut: plan.rooms.some((room) => !room.hands && room.capacity > MOST_PARTS),
   };
+}
+
+function carriedEvents(
+  cell: Cell,
+  plan: Plan,
+  carries: readonly PlayCarry[],
+  carryOf: Int32Array,
+): CarriedEvent[] {
+  const stopsOf = carries.map(({ route, events }) =>
+    events.map((e) => {
+      const { step, station } = plan.events[e]!;
+      return {
+        step: cell.routes[route]!.steps.find((s) => s.step === step)!,
+        station: plan.stations[station]!.name,
+      };
+    }),
+  );
+  return plan.events.map(({ stage }, e) => {
+    const carry = carryOf[e]!;
+    return { route: carries[carry]!.route, stops: stopsOf[carry]!, stage };
+  });
 }
 
 /** Paths that between them go every carry of a route: each stretch between two places once, the rest by first stations. */

@@ -2,16 +2,14 @@
  * Ways to run a cell that need no search of part sets: every rule on calls, and a robot that looks ahead, each played
  * without chance until repeating sequences can be cut from the run; and such sequences made better by small changes.
  */
-import { knownSet } from '../known-orders.js';
 import { ratePerS, type SetBest } from '../search-set.js';
-import type { Goal } from '../weights.js';
+import type { CellPlays } from './cell-plays.js';
 import { improveSequence } from './improve-sequence.js';
 import { LookingAhead } from './look-ahead.js';
 import { CALL_RULES, ruleChooser } from './play-rules.js';
 import { bestStretches, type PlayedRun, playRun, type Stretch } from './play-run.js';
 import type { PlaySpace } from './play-space.js';
 import { canTime } from './sequence-rate.js';
-import { stretchOrder } from './stretch-order.js';
 
 export interface PlayedLimits {
   /** Most visits to stations in a repeating sequence. */
@@ -34,13 +32,17 @@ const EACH_LENGTH = 3;
 const WORTH_A_LOOK = 0.04;
 
 /** Every rule on calls, with and without filling an emptied station again at once; one of them however late it is. */
-export function setsByRule(space: PlaySpace, goal: Goal, limits: PlayedLimits): PlayedSet[] {
+export function setsByRule(plays: CellPlays, limits: PlayedLimits): PlayedSet[] {
+  const { space } = plays;
   const acts = actsFor(space, RULE_ACTS_A_PLACE, MOST_RULE_ACTS);
   const sets: PlayedSet[] = [];
   for (const rule of CALL_RULES)
     for (const refills of space.plan.hands === 1 ? [true, false] : [false]) {
       if (sets.length > 0 && Date.now() > limits.untilMs) return sets;
-      sets.push(...setsOf(space, goal, limits, playRun(space, ruleChooser(space, rule, refills), acts)));
+      const run = plays.run(`${rule} ${refills}`, () =>
+        playRun(space, ruleChooser(space, rule, refills), acts),
+      );
+      sets.push(...setsOf(plays, limits, run));
     }
   return sets;
 }
@@ -55,41 +57,44 @@ export interface LookEffort {
   readonly actsAPlace: number;
 }
 
-export function setsByLookingAhead(
-  space: PlaySpace,
-  goal: Goal,
-  limits: PlayedLimits,
-  effort: LookEffort,
-): PlayedSet[] {
+export function setsByLookingAhead(plays: CellPlays, limits: PlayedLimits, effort: LookEffort): PlayedSet[] {
+  const { space } = plays;
+  const { breadth, depth, horizon, actsAPlace } = effort;
+  const run = plays.run(`ahead ${[breadth, depth, horizon, actsAPlace]}`, () =>
+    playAhead(space, effort, limits.untilMs),
+  );
+  return setsOf(plays, limits, run);
+}
+
+function playAhead(space: PlaySpace, effort: LookEffort, untilMs: number): PlayedRun {
   const processes = space.plan.nodes.flatMap((n) =>
     n.kind === 'inside' && n.processS > 0 ? [n.processS] : [],
   );
   const work = space.plan.events.reduce((sum, e) => sum + e.robotS, 0) / space.carries.length;
   const meanS = processes.reduce((sum, s) => sum + s, 0) / Math.max(1, processes.length);
   const look = new LookingAhead(space, { ...effort, horizonS: effort.horizon * Math.max(meanS, 4 * work) });
-  const run = playRun(
+  return playRun(
     space,
-    (state) => (Date.now() > limits.untilMs ? -1 : look.choose(state)),
+    (state) => (Date.now() > untilMs ? -1 : look.choose(state)),
     actsFor(space, effort.actsAPlace, Number.POSITIVE_INFINITY),
   );
-  return setsOf(space, goal, limits, run);
 }
 
 /** Better sequences near the ones given. */
 export function setsByImproving(
-  space: PlaySpace,
-  goal: Goal,
+  plays: CellPlays,
   limits: PlayedLimits,
   starts: readonly PlayedSet[],
   work: { readonly acts: number; readonly enoughPerS: number },
 ): PlayedSet[] {
+  const { space } = plays;
   if (!canTime(space)) return [];
   const trips = space.cell.routes.flatMap((_, r) => tripsOf(space, r));
   return starts.flatMap((start, run) => {
     if (Date.now() > limits.untilMs) return [];
     const mostEvents = Math.max(start.events.length, eventsFor(space, limits.maxVisits));
     const better = improveSequence(space, start.events, trips, { ...work, mostEvents, run });
-    return better.flatMap((events) => setOf(space, goal, limits, events));
+    return better.flatMap((events) => setOf(plays, limits, events));
   });
 }
 
@@ -119,10 +124,10 @@ function eventsFor(space: PlaySpace, visits: number): number {
   return Math.ceil(4 * visits * Math.max(1, space.plan.events.length / (2 * space.carries.length)));
 }
 
-function setsOf(space: PlaySpace, goal: Goal, limits: PlayedLimits, run: PlayedRun): PlayedSet[] {
-  const most = eventsFor(space, limits.maxVisits);
+function setsOf(plays: CellPlays, limits: PlayedLimits, run: PlayedRun): PlayedSet[] {
+  const most = eventsFor(plays.space, limits.maxVisits);
   const stretches = bestStretches(run, most, Number.POSITIVE_INFINITY);
-  return byLength(stretches).flatMap(({ events }) => setOf(space, goal, limits, events));
+  return byLength(stretches).flatMap(({ events }) => setOf(plays, limits, events));
 }
 
 /** The best of each length class, so that a longer limit adds to what a shorter one finds. */
@@ -138,12 +143,11 @@ function byLength(stretches: readonly Stretch[]): Stretch[] {
   });
 }
 
-function setOf(space: PlaySpace, goal: Goal, limits: PlayedLimits, events: readonly number[]): PlayedSet[] {
-  const planned = stretchOrder(space, events);
-  const parts = Object.values(planned.plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-  if (limits.partsPerPeriod !== null && parts !== limits.partsPerPeriod) return [];
-  const known = knownSet(space.cell, planned, goal);
+function setOf(plays: CellPlays, limits: PlayedLimits, events: readonly number[]): PlayedSet[] {
+  const known = plays.setOf(events);
   if (known === null || known.set.visits > limits.maxVisits) return [];
+  const parts = Object.values(known.set.plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
+  if (limits.partsPerPeriod !== null && parts !== limits.partsPerPeriod) return [];
   return [{ ...known, events }];
 }
 

@@ -1,0 +1,49 @@
+/**
+ * What has been played on a cell so far, and what its sequences yield. The search goes over a cell several times, with
+ * more visits or more work each time; a run or a sequence that comes again is not worked out again.
+ */
+import type { Cell } from '../../model/cell.js';
+import { ListedStates } from '../every-sequence/every-sequence.js';
+import { knownSet } from '../known-orders.js';
+import type { SetBest } from '../search-set.js';
+import type { Goal } from '../weights.js';
+import type { PlayedRun } from './play-run.js';
+import { type PlaySpace, playSpace } from './play-space.js';
+import { stretchOrder } from './stretch-order.js';
+
+export class CellPlays {
+  readonly space: PlaySpace;
+  readonly states: ListedStates;
+  private readonly runs = new Map<string, PlayedRun>();
+  private readonly sets = new Map<string, SetBest | null>();
+
+  constructor(
+    cell: Cell,
+    private readonly goal: Goal,
+  ) {
+    this.space = playSpace(cell, goal);
+    this.states = new ListedStates(this.space);
+  }
+
+  /** @param name tells runs apart: whoever chooses, and for how long */
+  run(name: string, play: () => PlayedRun): PlayedRun {
+    const known = this.runs.get(name);
+    if (known !== undefined) return known;
+    const made = play();
+    this.runs.set(name, made);
+    return made;
+  }
+
+  /**
+   * @param events events of the space's plan, as the robot does them
+   * @returns null where they cannot be repeated, or do not keep the goal's mix
+   */
+  setOf(events: readonly number[]): SetBest | null {
+    const key = events.join();
+    const known = this.sets.get(key);
+    if (known !== undefined) return known;
+    const made = knownSet(this.space.cell, stretchOrder(this.space, events), this.goal);
+    this.sets.set(key, made);
+    return made;
+  }
+}
