@@ -436,7 +436,8 @@ export class OrderPrefix {
   ): void {
     const table = this.links[node]![this.parts.nodeNeed[node]! > 0 ? 1 : 0]!;
     const base = this.nodeBase[node]!;
-    for (let p = 0; p < places; p++) {
+    // The room of a timed node holds one part: a place waits for the pick of its own number or of the next one.
+    for (let p = Math.max(0, picks - 1); p < places; p++) {
       const list = table.byPlace[p]!;
       for (let k = 0; k < list.length; k++) {
         const link = list[k]!;
@@ -444,7 +445,7 @@ export class OrderPrefix {
           this.openPick(node, this.placeAt[base + p]!, link.lag, lastPosition, leadBase);
       }
     }
-    for (let p = 0; p < picks; p++) {
+    for (let p = 0; p < picks; p = Math.max(p + 1, places)) {
       const list = table.byPick[p]!;
       for (let k = 0; k < list.length; k++) {
         const link = list[k]!;

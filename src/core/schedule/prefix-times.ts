@@ -9,6 +9,17 @@ import { NONE, type OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
 /** Sweeps after which warm times that do not come to rest are given up for a run that watches for circuits. */
 const WARM_SWEEPS = 6;
 
+/** The time of a position that no walk has come to. */
+const NEVER = Number.NEGATIVE_INFINITY;
+
+/** Bits of `settled`: the arcs of the prefix hold at the times, and at those of the longest period of interest. */
+const AT_BOUND = 1;
+const AT_LIMIT = 2;
+
+/**
+ * The times of a prefix lie in a slot of long lists: one slot for each child at every depth, so that a child is bounded
+ * where it stays. `at` is where those of the current prefix begin.
+ */
 export class PrefixTimes {
   readonly time: Float64Array;
   /** Period ends on the walk that gives each time. */
@@ -16,93 +27,91 @@ export class PrefixTimes {
   /** The same at the longest period of interest: what is impossible there is cut before it is bounded. */
   readonly timeHigh: Float64Array;
   readonly endsHigh: Int32Array;
+  /** Where the times of the current prefix begin. */
+  at = 0;
   /** Best period for which `timeHigh` stands. */
   highS = Number.POSITIVE_INFINITY;
-  /** Copies of the times, by slot: one for each child and one for the parent, at every depth. */
-  private readonly kept: Float64Array;
-  private readonly keptEnds: Int32Array;
-  readonly keptHigh: Float64Array;
-  readonly keptEndsHigh: Int32Array;
+  /** By slot, which times stand: the arcs of the prefix need not be looked at again until one of its times changes. */
+  private readonly settled: Uint8Array;
+  /** Arcs and positions of the prefix before the last unit. */
+  private parentArcs = 0;
+  private parentTop = 0;
   private readonly by: Int32Array;
   private readonly mark: Int32Array;
 
   constructor(private readonly prefix: OrderPrefix) {
     const { positions } = prefix;
-    this.time = new Float64Array(positions);
     this.by = new Int32Array(positions);
     this.mark = new Int32Array(positions);
-    this.ends = new Int32Array(positions);
-    this.timeHigh = new Float64Array(positions);
-    this.endsHigh = new Int32Array(positions);
-    const slots = (prefix.length + 1) * (prefix.n + 1) * positions;
-    this.kept = new Float64Array(slots);
-    this.keptEnds = new Int32Array(slots);
-    this.keptHigh = new Float64Array(slots);
-    this.keptEndsHigh = new Int32Array(slots);
+    // The first slot is that of the first unit alone.
+    const children = 1 + (prefix.length + 1) * prefix.n;
+    const slots = children * positions;
+    this.time = new Float64Array(slots);
+    this.ends = new Int32Array(slots);
+    this.timeHigh = new Float64Array(slots);
+    this.endsHigh = new Int32Array(slots);
+    this.settled = new Uint8Array(children);
   }
 
   startAfresh(): void {
+    const { positions } = this.prefix;
+    this.at = 0;
     for (const time of [this.time, this.timeHigh]) {
-      time.fill(Number.NEGATIVE_INFINITY);
+      time.fill(NEVER, 0, positions);
       time[0] = 0;
     }
-    this.ends.fill(0);
-    this.endsHigh.fill(0);
+    this.ends.fill(0, 0, positions);
+    this.endsHigh.fill(0, 0, positions);
     this.highS = this.prefix.bestS;
+    this.settled[0] = 0;
   }
 
-  /** Where the times of a child of a prefix of that depth are kept; those of the prefix itself as of child n. */
+  /** Where the times of a child of a prefix of that depth are. */
   slotOf(depth: number, child: number): number {
     const { n, positions } = this.prefix;
-    return (depth * (n + 1) + child) * positions;
+    return (1 + depth * n + child) * positions;
   }
 
-  keep(at: number): void {
-    const { top } = this.prefix;
-    for (let i = 0; i < top; i++) {
-      this.kept[at + i] = this.time[i]!;
-      this.keptEnds[at + i] = this.ends[i]!;
-      this.keptHigh[at + i] = this.timeHigh[i]!;
-      this.keptEndsHigh[at + i] = this.endsHigh[i]!;
+  /**
+   * Goes on to a child whose unit was just appended, with the times of the prefix before it; its own positions have none
+   * yet.
+   *
+   * @param parentAt slot of that prefix
+   */
+  enter(at: number, parentAt: number, parentTop: number, parentArcs: number): void {
+    const { time, ends, timeHigh, endsHigh } = this;
+    for (let i = 0; i < parentTop; i++) {
+      time[at + i] = time[parentAt + i]!;
+      ends[at + i] = ends[parentAt + i]!;
+      timeHigh[at + i] = timeHigh[parentAt + i]!;
+      endsHigh[at + i] = endsHigh[parentAt + i]!;
     }
-  }
-
-  restore(at: number): void {
-    this.restoreUpTo(at, this.prefix.top);
-  }
-
-  /** The times of the prefix before the unit that was just appended, whose own positions have none yet. */
-  restoreParent(at: number, parentTop: number): void {
-    this.restoreUpTo(at, parentTop);
-    const { top } = this.prefix;
+    const { top, positions } = this.prefix;
     for (let i = parentTop; i < top; i++) {
-      this.time[i] = Number.NEGATIVE_INFINITY;
-      this.timeHigh[i] = Number.NEGATIVE_INFINITY;
+      time[at + i] = NEVER;
+      timeHigh[at + i] = NEVER;
     }
-  }
-
-  private restoreUpTo(at: number, top: number): void {
-    for (let i = 0; i < top; i++) {
-      this.time[i] = this.kept[at + i]!;
-      this.ends[i] = this.keptEnds[at + i]!;
-      this.timeHigh[i] = this.keptHigh[at + i]!;
-      this.endsHigh[i] = this.keptEndsHigh[at + i]!;
-    }
+    this.at = at;
+    this.parentTop = parentTop;
+    this.parentArcs = parentArcs;
+    this.settled[at / positions] = this.settled[parentAt / positions]!;
   }
 
   /** The times stand at this period; those of the longest period of interest come down to the best found meanwhile. */
   stepTo(periodS: number): void {
-    const { bestS, top } = this.prefix;
+    const { bestS, top, positions } = this.prefix;
     if (this.highS === bestS) return;
-    if (this.highS < Number.POSITIVE_INFINITY) this.moveTo(this.timeHigh, this.endsHigh, bestS - this.highS);
+    const { at, timeHigh, endsHigh } = this;
+    if (this.highS < Number.POSITIVE_INFINITY) this.moveHigh(bestS - this.highS);
     else {
       // Nothing was kept for an endless period: the times at the bound are walks as good as any.
-      for (let i = 0; i < top; i++) {
-        this.timeHigh[i] = this.time[i]!;
-        this.endsHigh[i] = this.ends[i]!;
+      for (let i = at; i < at + top; i++) {
+        timeHigh[i] = this.time[i]!;
+        endsHigh[i] = this.ends[i]!;
       }
-      this.moveTo(this.timeHigh, this.endsHigh, bestS - PERIOD_TOLERANCE_S - periodS);
+      this.moveHigh(bestS - PERIOD_TOLERANCE_S - periodS);
     }
+    this.settled[at / positions]! &= AT_BOUND;
     this.highS = bestS;
   }
 
@@ -118,62 +127,86 @@ export class PrefixTimes {
   }
 
   private boundArcs(fromS: number): number {
-    const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
+    const { at, time, ends, timeHigh, endsHigh, prefix } = this;
+    const slot = at / prefix.positions;
+    const limitS = prefix.bestS - PERIOD_TOLERANCE_S;
+    const settled = this.settled[slot]!;
+    this.settled[slot] = 0;
     if (limitS < Number.POSITIVE_INFINITY) {
-      const met = this.relax(this.timeHigh, this.endsHigh, limitS);
+      const met = this.relax(timeHigh, endsHigh, limitS, (settled & AT_LIMIT) !== 0);
       // A closed walk that is positive at the longest period of interest is so at every shorter one.
-      if (met === 1 && this.endsHigh[0]! >= 0) return Number.POSITIVE_INFINITY;
+      if (met === 1 && endsHigh[at]! >= 0) return Number.POSITIVE_INFINITY;
       if (met !== 0) return this.boundAfresh(fromS);
+      this.settled[slot] = AT_LIMIT;
     }
     let periodS = fromS;
-    if (this.prefix.chainBoundS > fromS + 1e-9 * (1 + fromS)) {
-      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.prefix.top);
-      this.time[0] = 0;
-      this.ends[0] = 0;
-      periodS = this.prefix.chainBoundS;
+    let stands = (settled & AT_BOUND) !== 0;
+    if (prefix.chainBoundS > fromS + 1e-9 * (1 + fromS)) {
+      this.forgetTimes();
+      stands = false;
+      periodS = prefix.chainBoundS;
     }
     for (;;) {
-      const met = this.relax(this.time, this.ends, periodS);
-      if (met === 0) return periodS;
-      const ends = this.ends[0]!;
-      if (met === 1 && ends === 0) return Number.POSITIVE_INFINITY;
-      if (met === 2 || ends < 0) return this.boundAfresh(fromS);
-      const nextS = periodS + this.time[0]! / ends;
+      const met = this.relax(time, ends, periodS, stands);
+      if (met === 0) {
+        this.settled[slot]! |= AT_BOUND;
+        return periodS;
+      }
+      const walkEnds = ends[at]!;
+      if (met === 1 && walkEnds === 0) return Number.POSITIVE_INFINITY;
+      if (met === 2 || walkEnds < 0) {
+        this.settled[slot] = 0;
+        return this.boundAfresh(fromS);
+      }
+      const nextS = periodS + time[at]! / walkEnds;
       if (nextS >= limitS) return Number.POSITIVE_INFINITY;
       // Walks through the first event hold that closed walk; at the new period start from plain ones.
-      this.time.fill(Number.NEGATIVE_INFINITY, 0, this.prefix.top);
-      this.time[0] = 0;
-      this.ends[0] = 0;
+      this.forgetTimes();
+      stands = false;
       periodS = nextS;
     }
   }
 
-  /** Times at a period longer by `byS`, along the same walks. */
-  private moveTo(time: Float64Array, ends: Int32Array, byS: number): void {
-    for (let i = 0; i < this.prefix.top; i++) time[i] = time[i]! - ends[i]! * byS;
+  private forgetTimes(): void {
+    this.time.fill(NEVER, this.at, this.at + this.prefix.top);
+    this.time[this.at] = 0;
+    this.ends[this.at] = 0;
+  }
+
+  /** Moves the times of the longest period of interest to one longer by `byS`, along the same walks. */
+  private moveHigh(byS: number): void {
+    const { timeHigh, endsHigh } = this;
+    for (let i = this.at; i < this.at + this.prefix.top; i++) timeHigh[i] = timeHigh[i]! - endsHigh[i]! * byS;
   }
 
   /**
    * Longest paths from the first event, from valid times on. Returns 0 when they stand, 1 when the first event would
    * have to start after itself (time[0] > 0), 2 when they do not come to rest.
+   *
+   * @param stands the arcs of the prefix before the last unit hold: they are looked at only once a time there changes
    */
-  private relax(time: Float64Array, ends: Int32Array, periodS: number): 0 | 1 | 2 {
+  private relax(time: Float64Array, ends: Int32Array, periodS: number, stands: boolean): 0 | 1 | 2 {
     const { arcFrom, arcTo, arcW, arcK, arcs } = this.prefix;
+    const { at, parentTop } = this;
     const tolerance = 1e-9 * (1 + periodS);
+    let first = stands ? this.parentArcs : 0;
     for (let sweep = 0; sweep < WARM_SWEEPS; sweep++) {
       let changed = false;
-      for (let a = 0; a < arcs; a++) {
+      let lowest = parentTop;
+      for (let a = first; a < arcs; a++) {
         const from = arcFrom[a]!;
         const to = arcTo[a]!;
-        const reach = time[from]! + arcW[a]! - arcK[a]! * periodS;
-        if (reach > time[to]! + tolerance) {
-          time[to] = reach;
-          ends[to] = ends[from]! + arcK[a]!;
+        const reach = time[at + from]! + arcW[a]! - arcK[a]! * periodS;
+        if (reach > time[at + to]! + tolerance) {
+          time[at + to] = reach;
+          ends[at + to] = ends[at + from]! + arcK[a]!;
           if (to === 0) return 1;
           changed = true;
+          if (to < lowest) lowest = to;
         }
       }
       if (!changed) return 0;
+      if (lowest < parentTop) first = 0;
     }
     return 2;
   }
@@ -201,12 +234,12 @@ export class PrefixTimes {
       periodS = nextS;
     }
     // Walks valid at any period: what was found here, moved to the longest period of interest.
-    for (let i = 0; i < this.prefix.top; i++) {
+    for (let i = this.at; i < this.at + this.prefix.top; i++) {
       this.timeHigh[i] = this.time[i]!;
       this.endsHigh[i] = this.ends[i]!;
     }
     const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
-    if (limitS < Number.POSITIVE_INFINITY) this.moveTo(this.timeHigh, this.endsHigh, limitS - periodS);
+    if (limitS < Number.POSITIVE_INFINITY) this.moveHigh(limitS - periodS);
     return periodS;
   }
 
@@ -227,23 +260,23 @@ export class PrefixTimes {
 
   /** Longest paths from the first event alone. Returns NONE, or a node on a positive circuit. */
   private relaxAfresh(periodS: number): number {
-    const { time, ends } = this;
-    const depth = this.prefix.top;
+    const { time, ends, at, by } = this;
+    const { top, arcs, arcFrom, arcTo, arcW, arcK } = this.prefix;
     const tolerance = 1e-9 * (1 + periodS);
-    time.fill(Number.NEGATIVE_INFINITY, 0, depth);
-    ends.fill(0, 0, depth);
-    time[0] = 0;
-    this.by.fill(NONE, 0, depth);
+    time.fill(NEVER, at, at + top);
+    ends.fill(0, at, at + top);
+    time[at] = 0;
+    by.fill(NONE, 0, top);
     for (let sweep = 0; ; sweep++) {
       let changed = false;
-      for (let a = 0; a < this.prefix.arcs; a++) {
-        const from = this.prefix.arcFrom[a]!;
-        const to = this.prefix.arcTo[a]!;
-        const reach = time[from]! + this.prefix.arcW[a]! - this.prefix.arcK[a]! * periodS;
-        if (reach > time[to]! + tolerance) {
-          time[to] = reach;
-          ends[to] = ends[from]! + this.prefix.arcK[a]!;
-          this.by[to] = a;
+      for (let a = 0; a < arcs; a++) {
+        const from = arcFrom[a]!;
+        const to = arcTo[a]!;
+        const reach = time[at + from]! + arcW[a]! - arcK[a]! * periodS;
+        if (reach > time[at + to]! + tolerance) {
+          time[at + to] = reach;
+          ends[at + to] = ends[at + from]! + arcK[a]!;
+          by[to] = a;
           changed = true;
           if (to === 0) {
             const met = this.circuitFrom(0);

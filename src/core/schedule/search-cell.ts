@@ -302,8 +302,7 @@ class CellSearcher {
       acts: IMPROVE_ACTS * Math.min(1, this.effort()),
       enoughPerS: this.bound ?? Number.POSITIVE_INFINITY,
     };
-    if (!this.isSure())
-      this.found.push(...setsByImproving(this.plays, this.playLimits(), starts, work));
+    if (!this.isSure()) this.found.push(...setsByImproving(this.plays, this.playLimits(), starts, work));
   }
 
   /** Work against that of the standard search. */

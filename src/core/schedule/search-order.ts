@@ -131,7 +131,7 @@ class OrderSearch {
       const partsMark = prefix.parts.mark();
       const arcsMark = prefix.arcs;
       prefix.append(unit);
-      times.restore(times.slotOf(depth, unit));
+      times.at = times.slotOf(depth, unit);
       times.highS = savedHighS;
       this.descend(childS);
       prefix.giveBack(unit);
@@ -145,8 +145,7 @@ class OrderSearch {
     const { depth, top } = prefix;
     times.stepTo(boundS);
     let found = 0;
-    const parentAt = times.slotOf(depth, prefix.n);
-    times.keep(parentAt);
+    const parentAt = times.at;
     for (let unit = 0; unit < prefix.n; unit++) {
       if (prefix.left[unit] === 0 || this.isTooLate(unit, parentAt)) continue;
       prefix.chainBoundS = 0;
@@ -156,12 +155,17 @@ class OrderSearch {
         prefix.removeLast(partsMark, arcsMark);
         continue;
       }
-      times.restoreParent(parentAt, top);
+      const childAt = times.slotOf(depth, unit);
+      times.enter(childAt, parentAt, top, arcsMark);
       const childS = times.boundPrefix(boundS);
-      if (childS < prefix.bestS - PERIOD_TOLERANCE_S) {
-        times.keep(times.slotOf(depth, unit));
-        children.insert(depth, found++, unit, childS, times.time[prefix.top - 1]! + prefix.restS(unit));
-      }
+      if (childS < prefix.bestS - PERIOD_TOLERANCE_S)
+        children.insert(
+          depth,
+          found++,
+          unit,
+          childS,
+          times.time[childAt + prefix.top - 1]! + prefix.restS(unit),
+        );
       prefix.giveBack(unit);
       prefix.removeLast(partsMark, arcsMark);
     }
@@ -171,16 +175,16 @@ class OrderSearch {
 
   /**
    * Quick test before anything is built: the unit's earliest start and the robot work after it pass the limit.
-   * `parentAt` is where the times of the prefix are kept.
+   * `parentAt` is where the times of the prefix are.
    */
   private isTooLate(unit: number, parentAt: number): boolean {
     const { prefix, times } = this;
     const highS = prefix.bestS - PERIOD_TOLERANCE_S;
     if (highS === Number.POSITIVE_INFINITY) return false;
     const at = parentAt + prefix.top - 1;
-    if (times.keptEndsHigh[at]! < 0) return false;
+    if (times.endsHigh[at]! < 0) return false;
     const last = prefix.order[prefix.depth - 1]!;
-    let startS = times.keptHigh[at]! + prefix.lastOwnS[last]! + prefix.units.wayS[last * prefix.n + unit]!;
+    let startS = times.timeHigh[at]! + prefix.lastOwnS[last]! + prefix.units.wayS[last * prefix.n + unit]!;
     const node = prefix.timedPick[unit]!;
     if (node !== NONE) startS = Math.max(startS, this.readyHighS(node, parentAt));
     return startS + prefix.restAfterS(unit) > highS + 1e-9 * (1 + highS);
@@ -195,10 +199,10 @@ class OrderSearch {
     const link = prefix.links[node]![prefix.parts.nodeNeed[node]! > 0 ? 1 : 0]!.byPick[picks]![0]!;
     if (link.place >= places || link.lag !== 0) return Number.NEGATIVE_INFINITY;
     const position = prefix.placeAt[prefix.nodeBase[node]! + link.place]!;
-    if (times.keptEndsHigh[parentAt + position]! < 0) return Number.NEGATIVE_INFINITY;
+    if (times.endsHigh[parentAt + position]! < 0) return Number.NEGATIVE_INFINITY;
     const place = prefix.placeEventAt(position, node);
     const placedS =
-      times.keptHigh[parentAt + position]! + prefix.offsetS[place]! + prefix.plan.events[place]!.robotS;
+      times.timeHigh[parentAt + position]! + prefix.offsetS[place]! + prefix.plan.events[place]!.robotS;
     return placedS + prefix.plan.nodes[node]!.processS;
   }
 
