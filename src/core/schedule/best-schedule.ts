@@ -14,6 +14,7 @@ import {
   stationShares,
   timedEvents,
 } from './describe.js';
+import { foundOrder } from './evaluate-order.js';
 import { explainInfeasible } from './explain-infeasible.js';
 import { improvementsOf } from './improvements.js';
 import { knownSet } from './known-orders.js';
@@ -280,7 +281,7 @@ function describe(
   options: Pick<ScheduleOptions, 'improvements'> & { readonly untilMs?: number },
 ): ScheduleFound {
   const { plan } = best.set;
-  const { order } = best;
+  const order = foundOrder(plan, best.order);
   const events = orderEvents(plan, order);
   const timed = timedEvents(order, events);
   // No sequence of as much value takes less.
@@ -334,13 +335,14 @@ function layoutGainPct(cell: Cell, goal: Goal, best: SetBest, untilMs: number): 
 /** A cycle with fewer visits that yields nearly as much: easier to program. */
 function shorterCycle(best: SetBest, { set, order }: SetBest): NonNullable<ScheduleFound['shorter']> {
   const { partsPerPeriod } = set.plan;
+  const whole = foundOrder(set.plan, order);
   return {
     periodS: order.periodS,
     partsPerPeriod,
     partsPerH: ratesOf(partsPerPeriod, order.periodS),
     visits: set.visits,
     givesAwayPct: 100 * (1 - set.value / order.periodS / ratePerS(best)),
-    events: timedEvents(order, orderEvents(set.plan, order)).events,
+    events: timedEvents(whole, orderEvents(set.plan, whole)).events,
   };
 }
 

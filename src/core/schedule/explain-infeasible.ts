@@ -4,7 +4,7 @@
  * another, how long each of them would have to be is searched, and the shortest contradicting chain is told.
  */
 import { chainLinks, plainSecondsText } from './describe.js';
-import { type EvaluatedOrder, evaluateOrder, type ImpossibleOrder } from './evaluate-order.js';
+import { type EvaluatedOrder, evaluateOrder, foundOrder, type ImpossibleOrder } from './evaluate-order.js';
 import type { Plan, PlanNode } from './plan.js';
 import type { ChainLink, ScheduleInfeasible } from './result.js';
 import { searchOrder } from './search-order.js';
@@ -42,13 +42,14 @@ type Question = (keep: readonly number[], limits?: ReadonlyMap<number, number>) 
 function questions(plan: Plan): Question {
   const untilMs = Date.now() + TIME_MS;
   return (keep, limits) => {
-    const run = searchOrder(withWaits(plan, keep, limits), {
+    const asked = withWaits(plan, keep, limits);
+    const run = searchOrder(asked, {
       belowS: Number.POSITIVE_INFINITY,
       nodes: NODES_EACH,
       untilMs,
       anyOrder: true,
     });
-    if (run.best !== null) return { status: 'order', order: run.best };
+    if (run.best !== null) return { status: 'order', order: foundOrder(asked, run.best) };
     return { status: run.complete ? 'none' : 'not known' };
   };
 }

@@ -23,19 +23,28 @@ export interface FifoLink {
  */
 export function fifoLinks(visits: number, inside: number, batch: number, loaded: number): FifoLink[] {
   const links: FifoLink[] = [];
+  eachFifoLink(visits, inside, batch, loaded, (place, pick, lag, lastOfBatch) => {
+    links.push({ place, pick, lag, lastOfBatch });
+  });
+  return links;
+}
+
+/** The same, each told as it comes. */
+export function eachFifoLink(
+  visits: number,
+  inside: number,
+  batch: number,
+  loaded: number,
+  tell: (place: number, pick: number, lag: number, lastOfBatch: boolean) => void,
+): void {
   for (let part = 0; part < visits; part++) {
     const pick = part + inside;
     const first = Math.floor((part + loaded) / batch) * batch - loaded;
     for (let mate = first; mate < first + batch; mate++) {
-      links.push({
-        place: modulo(mate, visits),
-        pick: modulo(pick, visits),
-        lag: Math.floor(pick / visits) - Math.floor(mate / visits),
-        lastOfBatch: mate === first + batch - 1,
-      });
+      const lag = Math.floor(pick / visits) - Math.floor(mate / visits);
+      tell(modulo(mate, visits), modulo(pick, visits), lag, mate === first + batch - 1);
     }
   }
-  return links;
 }
 
 function modulo(value: number, by: number): number {

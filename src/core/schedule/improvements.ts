@@ -4,7 +4,7 @@
  * hand mostly to its end).
  */
 import type { Cell } from '../model/cell.js';
-import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
+import { type TimedOrder, timeOrder } from './evaluate-order.js';
 import { buildPlan, type Plan } from './plan.js';
 import type { Improvement } from './result.js';
 import { searchGaps } from './search-gaps.js';
@@ -24,7 +24,7 @@ const LONGEST_ORDER = 80;
 export function improvementsOf(
   cell: Cell,
   plan: Plan,
-  found: EvaluatedOrder,
+  found: TimedOrder,
   untilMs = Number.POSITIVE_INFINITY,
 ): Improvement[] {
   const parts = Object.values(plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
@@ -36,8 +36,8 @@ export function improvementsOf(
   for (const change of changesOf(cell, plan)) {
     if (Date.now() > untilMs) break;
     const shorter = withChange(cell, plan, change);
-    const same = evaluateOrder(shorter, found.order);
-    let periodS = same.feasible ? Math.min(same.periodS, found.periodS) : found.periodS;
+    const same = timeOrder(shorter, found.order);
+    let periodS = Math.min(same?.periodS ?? found.periodS, found.periodS);
     const limits = { belowS: periodS, nodes: NODES_EACH, untilMs };
     const byGaps =
       exchange === null || !isShort ? null : searchGaps(shorter, { ...limits, nodes: GAP_NODES_EACH });

@@ -1,7 +1,7 @@
 /** Orders that are known before the search, as its starts: what each yields on this cell. */
 import type { Cell } from '../model/cell.js';
 import type { PlannedOrder } from './carried-order.js';
-import { evaluateOrder } from './evaluate-order.js';
+import { timeOrder } from './evaluate-order.js';
 import { periodBound } from './period-bound.js';
 import type { Plan } from './plan.js';
 import type { SetBest } from './search-set.js';
@@ -10,13 +10,13 @@ import { type Goal, mixLead } from './weights.js';
 /** @returns null where the order cannot be repeated, or does not keep the goal's mix */
 export function knownSet(cell: Cell, { plan, order }: PlannedOrder, goal: Goal): SetBest | null {
   const value = periodValue(cell, goal, plan.partsPerPeriod);
-  const evaluated = value === null ? null : evaluateOrder(plan, fromFreeHands(plan, order));
-  if (value === null || !evaluated?.feasible || evaluated.periodS <= 0) return null;
-  const boundS = Math.min(periodBound(plan), evaluated.periodS);
+  const timed = value === null ? null : timeOrder(plan, fromFreeHands(plan, order));
+  if (value === null || timed === null || timed.periodS <= 0) return null;
+  const boundS = Math.min(periodBound(plan), timed.periodS);
   const visits = plan.nodes.reduce((sum, node) => sum + (node.kind === 'inside' ? node.visits : 0), 0);
   return {
     set: { plan, value, boundS, visits },
-    order: evaluated,
+    order: timed,
     boundS,
     proven: false,
     bestExchange: false,

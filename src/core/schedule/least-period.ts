@@ -50,89 +50,89 @@ const RELATIVE_TOLERANCE = 1e-11;
 export function leastPeriod(arcs: readonly PeriodArc[]): LeastPeriod {
   checkArcs(arcs);
   const graph = graphOf(arcs);
+  const least = leastOfGraph(graph);
+  if (!least.feasible) return least;
+  const { periodS, criticalCircuit, potential } = least;
+  return {
+    feasible: true,
+    periodS,
+    longestPeriodS: longestPeriod(graph, periodS),
+    criticalCircuit,
+    startS: fromZero(potential),
+  };
+}
+
+export interface LeastOfGraph {
+  readonly feasible: true;
+  readonly periodS: number;
+  readonly criticalCircuit: readonly number[];
+  /** Earliest times for that period, by node. */
+  readonly potential: Float64Array;
+}
+
+/**
+ * The least period alone.
+ *
+ * @throws RangeError where a weight is not finite
+ */
+export function leastOfGraph(graph: ArcGraph): LeastOfGraph | LeastPeriodInfeasible {
+  const walks = new Walks(graph);
   let periodS = 0;
   let critical: number[] = [];
   for (;;) {
-    const run = longestPaths(graph, periodS);
-    if (run.circuit === null) {
-      return {
-        feasible: true,
-        periodS,
-        longestPeriodS: longestPeriod(graph, periodS),
-        criticalCircuit: critical,
-        startS: fromZero(run.potential),
-      };
-    }
-    const { weightS, periods } = circuitSums(graph, run.circuit);
+    const circuit = walks.longestPaths(periodS);
+    if (circuit === null) break;
+    const { weightS, periods } = circuitSums(graph, circuit);
     if (periods <= 0) {
       return {
         feasible: false,
-        contradiction: critical.length > 0 && periods < 0 ? [run.circuit, critical] : [run.circuit],
+        contradiction: critical.length > 0 && periods < 0 ? [circuit, critical] : [circuit],
       };
     }
     const next = weightS / periods;
-    if (!(next > periodS)) {
-      // Rounding only: the circuit is positive by less than the sums can resolve.
-      return {
-        feasible: true,
-        periodS,
-        longestPeriodS: longestPeriod(graph, periodS),
-        criticalCircuit: critical,
-        startS: fromZero(run.potential),
-      };
-    }
+    // Else rounding only: the circuit is positive by less than the sums can resolve.
+    if (!(next > periodS)) break;
     periodS = next;
-    critical = run.circuit;
+    critical = circuit;
   }
+  return { feasible: true, periodS, criticalCircuit: critical, potential: walks.potential };
 }
 
 /** The arcs as flat lists: an order is worked out some hundred times in a search. */
-interface ArcGraph {
+export interface ArcGraph {
   readonly nodes: number;
+  /** How many arcs; the lists may be longer. */
   readonly arcs: number;
   readonly from: Int32Array;
   readonly to: Int32Array;
   readonly weightS: Float64Array;
   readonly periods: Int32Array;
-  /** The largest weight, whatever its sign. */
-  readonly scaleS: number;
-  /** Memory of the searches for a circuit. */
-  readonly seen: Int32Array;
 }
 
-function graphOf(arcs: readonly PeriodArc[]): ArcGraph {
-  const count = arcs.length;
-  const graph = {
-    from: new Int32Array(count),
-    to: new Int32Array(count),
-    weightS: new Float64Array(count),
-    periods: new Int32Array(count),
+function graphOf(list: readonly PeriodArc[]): ArcGraph {
+  return {
+    nodes: list.reduce((most, arc) => Math.max(most, arc.from + 1, arc.to + 1), 0),
+    arcs: list.length,
+    from: Int32Array.from(list, (arc) => arc.from),
+    to: Int32Array.from(list, (arc) => arc.to),
+    weightS: Float64Array.from(list, (arc) => arc.weightS),
+    periods: Int32Array.from(list, (arc) => arc.periods),
   };
-  let nodes = 0;
-  let scaleS = 0;
-  for (let a = 0; a < count; a++) {
-    const arc = arcs[a]!;
-    graph.from[a] = arc.from;
-    graph.to[a] = arc.to;
-    graph.weightS[a] = arc.weightS;
-    graph.periods[a] = arc.periods;
-    nodes = Math.max(nodes, arc.from + 1, arc.to + 1);
-    scaleS = Math.max(scaleS, Math.abs(arc.weightS));
-  }
-  return { ...graph, nodes, arcs: count, scaleS, seen: new Int32Array(nodes) };
 }
 
 /** The greatest feasible period: the same walk downwards over circuits with a negative period count. */
-function longestPeriod(graph: ArcGraph, leastS: number): number {
-  if (!graph.periods.some((periods) => periods < 0)) return Number.POSITIVE_INFINITY;
+export function longestPeriod(graph: ArcGraph, leastS: number): number {
+  const { arcs, weightS: weights } = graph;
+  if (!graph.periods.subarray(0, arcs).some((periods) => periods < 0)) return Number.POSITIVE_INFINITY;
   // A period so long that only circuits with a negative count can be positive.
-  const total = graph.weightS.reduce((sum, weightS) => sum + Math.abs(weightS), 0);
+  const total = weights.subarray(0, arcs).reduce((sum, weightS) => sum + Math.abs(weightS), 0);
+  const walks = new Walks(graph);
   let periodS = Math.max(leastS, 2 * total + 1);
   let bounded = false;
   for (;;) {
-    const run = longestPaths(graph, periodS);
-    if (run.circuit === null) return bounded ? periodS : Number.POSITIVE_INFINITY;
-    const { weightS, periods } = circuitSums(graph, run.circuit);
+    const circuit = walks.longestPaths(periodS);
+    if (circuit === null) return bounded ? periodS : Number.POSITIVE_INFINITY;
+    const { weightS, periods } = circuitSums(graph, circuit);
     if (periods >= 0) return bounded ? periodS : Number.POSITIVE_INFINITY;
     const next = weightS / periods;
     if (!(next < periodS)) return periodS;
@@ -142,56 +142,77 @@ function longestPeriod(graph: ArcGraph, leastS: number): number {
   }
 }
 
-interface PathRun {
+/** Longest paths over a graph, at one period after another. */
+class Walks {
   readonly potential: Float64Array;
-  /** Arcs of a positive circuit, in order; null where there is none. */
-  readonly circuit: number[] | null;
-}
+  /** Arc that last raised each node; -1 = none. */
+  private readonly by: Int32Array;
+  private readonly seen: Int32Array;
+  private readonly scaleS: number;
 
-function longestPaths(graph: ArcGraph, periodS: number): PathRun {
-  const { nodes, arcs, from, to, weightS, periods } = graph;
-  const potential = new Float64Array(nodes);
-  const by = new Int32Array(nodes).fill(-1);
-  const scale = Math.max(periodS, graph.scaleS);
-  const tolerance = RELATIVE_TOLERANCE * Math.max(1, scale) * Math.max(1, nodes);
-  for (let sweep = 0; sweep <= nodes; sweep++) {
-    let changed = false;
+  constructor(private readonly graph: ArcGraph) {
+    const { nodes, arcs, weightS } = graph;
+    this.potential = new Float64Array(nodes);
+    this.by = new Int32Array(nodes);
+    this.seen = new Int32Array(nodes);
+    let scaleS = 0;
     for (let a = 0; a < arcs; a++) {
-      const end = to[a]!;
-      const reach = potential[from[a]!]! + weightS[a]! - periods[a]! * periodS;
-      if (reach > potential[end]! + tolerance) {
-        potential[end] = reach;
-        by[end] = a;
-        changed = true;
-      }
+      if (!Number.isFinite(weightS[a]!))
+        throw new RangeError('an arc weight must be a finite number of seconds');
+      scaleS = Math.max(scaleS, Math.abs(weightS[a]!));
     }
-    if (!changed) return { potential, circuit: null };
-    const circuit = circuitOf(graph, by);
-    if (circuit !== null) return { potential, circuit };
+    this.scaleS = scaleS;
   }
-  return { potential, circuit: null };
-}
 
-/** A circuit among the arcs that last raised each node, or null. */
-function circuitOf({ from, seen }: ArcGraph, by: Int32Array): number[] | null {
-  seen.fill(-1);
-  for (let start = 0; start < by.length; start++) {
-    let node = start;
-    while (seen[node] === -1 && by[node]! >= 0) {
-      seen[node] = start;
-      node = from[by[node]!]!;
+  /** @returns the arcs of a positive circuit, in order; null where there is none: then `potential` holds the paths */
+  longestPaths(periodS: number): number[] | null {
+    const { potential, by } = this;
+    const { nodes, arcs, from, to, weightS, periods } = this.graph;
+    potential.fill(0);
+    by.fill(-1);
+    const scale = Math.max(periodS, this.scaleS);
+    const tolerance = RELATIVE_TOLERANCE * Math.max(1, scale) * Math.max(1, nodes);
+    for (let sweep = 0; sweep <= nodes; sweep++) {
+      let changed = false;
+      for (let a = 0; a < arcs; a++) {
+        const end = to[a]!;
+        const reach = potential[from[a]!]! + weightS[a]! - periods[a]! * periodS;
+        if (reach > potential[end]! + tolerance) {
+          potential[end] = reach;
+          by[end] = a;
+          changed = true;
+        }
+      }
+      if (!changed) return null;
+      const circuit = this.circuit();
+      if (circuit !== null) return circuit;
     }
-    if (seen[node] !== start || by[node]! < 0) continue;
-    const circuit: number[] = [];
-    let walk = node;
-    do {
-      const arc = by[walk]!;
-      circuit.push(arc);
-      walk = from[arc]!;
-    } while (walk !== node);
-    return circuit.reverse();
+    return null;
   }
-  return null;
+
+  /** A circuit among the arcs that last raised each node, or null. */
+  private circuit(): number[] | null {
+    const { by, seen } = this;
+    const { from } = this.graph;
+    seen.fill(-1);
+    for (let start = 0; start < by.length; start++) {
+      let node = start;
+      while (seen[node] === -1 && by[node]! >= 0) {
+        seen[node] = start;
+        node = from[by[node]!]!;
+      }
+      if (seen[node] !== start || by[node]! < 0) continue;
+      const circuit: number[] = [];
+      let walk = node;
+      do {
+        const arc = by[walk]!;
+        circuit.push(arc);
+        walk = from[arc]!;
+      } while (walk !== node);
+      return circuit.reverse();
+    }
+    return null;
+  }
 }
 
 function circuitSums(graph: ArcGraph, circuit: readonly number[]): { weightS: number; periods: number } {

@@ -9,7 +9,7 @@
  * Independent machines that are visited several times a round have little freedom once the first few pairs are
  * decided, so that this takes hundreds of nodes where an order built from its start takes millions.
  */
-import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
+import { type TimedOrder, timeOrder } from './evaluate-order.js';
 import { MoveGaps } from './move-gaps.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
 import { periodBound } from './period-bound.js';
@@ -37,7 +37,7 @@ class GapSearch {
   private periodS = 0;
   /** The robot is busy enough for its work to be a bound. */
   private isBusy = false;
-  private best: EvaluatedOrder | null = null;
+  private best: TimedOrder | null = null;
   private bestS: number;
   /** No order has a period below this. */
   private lowS: number;
@@ -117,8 +117,8 @@ class GapSearch {
   /** Ways that need a detour may make an order slower than the bounds say; then the search goes on. */
   private finish(): boolean {
     const order = this.gaps.order().flatMap((move) => this.moves.units.events[this.moves.unit[move]!]!);
-    const result = evaluateOrder(this.plan, order);
-    if (!result.feasible || result.periodS > this.belowBest()) return false;
+    const result = timeOrder(this.plan, order);
+    if (result === null || result.periodS > this.belowBest()) return false;
     this.best = result;
     this.bestS = result.periodS;
     return true;

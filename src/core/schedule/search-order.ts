@@ -11,7 +11,7 @@
  * The kernel works on flat typed arrays that are laid out once; a node of the search allocates nothing.
  */
 import { ChildList } from './child-list.js';
-import { type EvaluatedOrder, evaluateOrder } from './evaluate-order.js';
+import { type TimedOrder, timeOrder } from './evaluate-order.js';
 import { NONE, OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
 import { periodBound } from './period-bound.js';
 import { plainOrder } from './plain-order.js';
@@ -33,7 +33,7 @@ export interface SearchLimits {
 
 export interface SearchOutcome {
   /** Best order with a period below the asked one, or null. */
-  readonly best: EvaluatedOrder | null;
+  readonly best: TimedOrder | null;
   /** No order of this plan has a shorter period than this (the best period itself where `complete`). */
   readonly boundS: number;
   /** The whole tree was searched or cut: the best is the best there is, and null means there is none below the limit. */
@@ -67,16 +67,16 @@ function slotsOf(units: Units): number {
 }
 
 /** An order for plans too large to search. */
-function unsearched(plan: Plan, limits: SearchLimits): EvaluatedOrder | null {
-  const result = evaluateOrder(plan, plainOrder(plan));
-  return result.feasible && result.periodS < limits.belowS - PERIOD_TOLERANCE_S ? result : null;
+function unsearched(plan: Plan, limits: SearchLimits): TimedOrder | null {
+  const result = timeOrder(plan, plainOrder(plan));
+  return result !== null && result.periodS < limits.belowS - PERIOD_TOLERANCE_S ? result : null;
 }
 
 class OrderSearch {
   private readonly prefix: OrderPrefix;
   private readonly times: PrefixTimes;
   private readonly children: ChildList;
-  private best: EvaluatedOrder | null = null;
+  private best: TimedOrder | null = null;
   private nodes = 0;
   private stopped = false;
   private openBoundS = Number.POSITIVE_INFINITY;
@@ -216,8 +216,8 @@ class OrderSearch {
     const { prefix } = this;
     const order: number[] = [];
     for (let i = 0; i < prefix.length; i++) order.push(...prefix.units.events[prefix.order[i]!]!);
-    const result = evaluateOrder(prefix.plan, order);
-    if (!result.feasible || result.periodS >= prefix.bestS - PERIOD_TOLERANCE_S) return;
+    const result = timeOrder(prefix.plan, order);
+    if (result === null || result.periodS >= prefix.bestS - PERIOD_TOLERANCE_S) return;
     this.best = result;
     prefix.bestS = result.periodS;
     if (this.limits.anyOrder) this.stopped = true;

@@ -4,7 +4,7 @@
  * go), which finds good orders quickly. Other cells: among all orders.
  */
 import type { PartSet } from './choose-counts.js';
-import type { EvaluatedOrder } from './evaluate-order.js';
+import type { TimedOrder } from './evaluate-order.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
 import type { Plan } from './plan.js';
 import { searchGaps } from './search-gaps.js';
@@ -14,7 +14,7 @@ import { exchangeUnits } from './units.js';
 /** An order of a part set, and what is known of the set's other orders. */
 export interface SetBest {
   readonly set: PartSet;
-  readonly order: EvaluatedOrder;
+  readonly order: TimedOrder;
   /** No order of the set has a shorter period. */
   readonly boundS: number;
   /** No order of the set is better. */
