@@ -65,7 +65,7 @@ function weekText(shifts: ShiftPatterns | null): string {
   if (shifts === null || best === undefined)
     return 'Without shifts.csv nothing can be said of a shift or a week.';
   const which = shifts.patterns.length === 1 ? '' : `best of ${shifts.patterns.length} patterns, `;
-  return `${numberText(best.partsPerShift.total!)} good parts a shift, ${numberText(best.partsPerWeek.total!)} a week (${which}"${best.pattern}", ${numberText(best.hoursPerWeek)} h).`;
+  return `${numberText(best.partsPerShift.total!, 1)} good parts a shift at constant times, ${numberText(best.partsPerWeek.total!)} a week (${which}"${best.pattern}", ${numberText(best.hoursPerWeek)} h).`;
 }
 
 function nightText({ cell, shifts }: BriefFacts): string {
@@ -76,7 +76,7 @@ function nightText({ cell, shifts }: BriefFacts): string {
   const names = cell.shifts.filter((s) => s.pattern === night.pattern && !s.attended).map((s) => s.shift);
   const each = night.byShift
     .filter(({ shift }) => names.includes(shift))
-    .map(({ shift, partsPerShift }) => `${shift} ${numberText(partsPerShift)}`);
+    .map(({ shift, partsPerShift }) => `${shift} ${numberText(partsPerShift, 1)}`);
   return `"${night.pattern}", good parts each unattended shift: ${each.join(', ')}. ${standstillText(night.standstills)}`;
 }
 

@@ -19,7 +19,7 @@ export function nightText(night: Night): string {
 
 /** The parts, what ends it, and the step that brings most with those that it needs before it. */
 export function shortNightText(pattern: string, night: Night): string {
-  const each = `${pattern}, ${night.shift} (unattended): ${numberText(night.parts)} good parts each`;
+  const each = `${pattern}, ${night.shift} (unattended): ${numberText(night.parts, 1)} good parts each`;
   if (night.endedBy === null) return `${each}; runs through to the end.`;
   const steps = worthwhile(night.changes);
   const more =

@@ -3,6 +3,7 @@ import pc from 'picocolors';
 import { leadingPattern } from '../core/model/leading-pattern.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
+import { byShiftText, type NamedShift } from './by-shift.js';
 import { nightText, shortNightText } from './nights.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
@@ -15,7 +16,7 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
     return `${paragraph(`The robot makes ${numberText(result.partsPerH.total!, 1)} parts an hour. No shifts are given; fill in shifts.csv for parts per shift.`, style.columns)}\n`;
   return [
     `${shiftsAnswer(result, style)}\n`,
-    `${paint.bold(`Shift patterns compared${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
+    `${paint.bold(`Shift patterns compared, constant times${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
     ...(style.full
       ? result.patterns.map(
           (pattern) =>
@@ -101,7 +102,7 @@ export function shiftSentences(result: ShiftPatterns, full = true): string[] {
   const shown = result.patterns.filter((p) => full || p.pattern === (result.best.byParts ?? p.pattern));
   const each = shown.map(
     (p) =>
-      `${p.pattern}: ${numberText(p.partsPerShift.total!)} good parts a shift, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} h, program \`${p.program}\`.`,
+      `${p.pattern}: ${numberText(p.partsPerShift.total!, 1)} good parts a shift at constant times, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} h, program \`${p.program}\`.${p.byShift.length > 1 ? ` By shift: ${byShiftText(namedShifts(p))}.` : ''}`,
   );
   const { byParts, byLabourCostPerPart, byContribution, byDemand } = result.best;
   const best = [
@@ -114,6 +115,10 @@ export function shiftSentences(result: ShiftPatterns, full = true): string[] {
     ? []
     : result.patterns.flatMap((p) => (p.nights ?? []).map((night) => shortNightText(p.pattern, night)));
   return [...(result.patterns.length > 1 ? [`Best by ${best.join('; by ')}.`] : []), ...each, ...nights];
+}
+
+function namedShifts({ byShift }: Pick<ShiftYield, 'byShift'>): NamedShift[] {
+  return byShift.map(({ partsPerShift: parts, ...shift }) => ({ ...shift, parts }));
 }
 
 function demandText({ patterns }: ShiftPatterns, name: string): string {
@@ -172,9 +177,8 @@ export function lossTable(pattern: ShiftYield): TableData {
 
 /** Good parts by shift, and what is to be known of the pattern. */
 export function patternNotes(pattern: ShiftYield): string[] {
-  const shifts = pattern.byShift.map((s) => `${s.shift}: ${numberText(s.partsPerShift, 1)} a shift`);
   return [
-    `${countText(pattern.shiftsPerWeek, 'shift')} a week; ${shifts.join(', ')}.`,
+    `${countText(pattern.shiftsPerWeek, 'shift')} a week, good parts each: ${byShiftText(namedShifts(pattern))}.`,
     ...(pattern.nights ?? []).map(nightText),
     ...pattern.notes,
     ...yearNotes(pattern),

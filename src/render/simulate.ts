@@ -3,6 +3,7 @@ import { amountOf } from '../core/model/name-text.js';
 import type { Estimate, ShiftParts, SimulationResult } from '../core/simulate/simulation-result.js';
 import type { RuleYield, SimulationStudy } from '../core/simulate/study-cell.js';
 import type { ClosedForm } from '../core/size/closed-form.js';
+import { byShiftText, quantilesText } from './by-shift.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { sectionsIn } from './text-section.js';
@@ -87,9 +88,16 @@ function yieldText(result: SimulationResult): string {
     total.ciLow === null || total.ciHigh === null
       ? ', from one run only, so there is no interval for it'
       : `; ${numberText(result.confidencePct)}% confidence ${numberText(total.ciLow, 1)} to ${numberText(total.ciHigh, 1)}`;
-  const makes = `The cell makes ${numberText(total.mean, 1)} good parts a shift${each}${sure}.`;
-  if (total.p90 - total.p10 < 2) return `${makes} All shifts make nearly the same.`;
-  return `${makes} Shift to shift: P10 ${numberText(total.p10)}, P50 ${numberText(total.p50)}, P90 ${numberText(total.p90)}.`;
+  const makes = `The cell makes ${numberText(total.mean, 1)} good parts a shift with downtime and variation${each}${sure}.`;
+  return `${makes} ${result.byShift.length > 1 ? 'By shift' : 'Shift to shift'}: ${spreadText(result)}.`;
+}
+
+/** How single shifts differ: those of each name for themselves. */
+function spreadText({ partsPerShift, byShift }: SimulationResult): string {
+  if (byShift.length < 2) return quantilesText(partsPerShift.total!);
+  return byShiftText(
+    byShift.map(({ shift, partsPerShift: { total } }) => ({ shift, parts: total!.mean, ...total! })),
+  );
 }
 
 function runText({ study: { result }, pattern }: SimulationView): string {
@@ -148,6 +156,11 @@ export function simulatedPartTable(result: SimulationResult): TableData {
     ],
     rows: [
       ...shown.map((name) => row(name, result.partsPerShift[name]!)),
+      ...(result.byShift.length < 2
+        ? []
+        : result.byShift.flatMap(({ shift, partsPerShift: of }) =>
+            shown.map((name) => [`${shift}, ${name}`, ...row(name, of[name]!).slice(1)]),
+          )),
       ...(scrap.mean > 0 ? [['scrap', numberText(scrap.mean, 1), interval(scrap), '', '', '']] : []),
     ],
   };
@@ -160,7 +173,7 @@ export function simulatedLossTable(result: SimulationResult): TableData {
     rows: [
       ['maximum: machines never wait or stop', numberText(result.ceilingPerShift!, 1), ''],
       ...result.losses.map((l) => [l.cause, numberText(-l.partsPerShift, 1), interval(turned(l))]),
-      ['good parts in these runs', numberText(used, 1), ''],
+      ['good parts', numberText(used, 1), ''],
     ],
   };
 }

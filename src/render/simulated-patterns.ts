@@ -1,6 +1,7 @@
 /** Simulated shift patterns and their differences as text. */
 import pc from 'picocolors';
 import type { PatternComparison } from '../core/compare/compare-patterns.js';
+import type { ShiftParts } from '../core/simulate/simulation-result.js';
 import { numberText } from './numbers.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
@@ -23,18 +24,24 @@ export function simulatedPatternTable({ patterns }: PatternComparison): TableDat
     columns: [
       { heading: 'pattern' },
       right('parts\na shift'),
+      right('P10'),
+      right('P50'),
+      right('P90'),
       right('parts\na week'),
       right('from'),
       right('to'),
     ],
-    rows: patterns.map(({ pattern, partsPerShift, partsPerWeek: w }) => [
-      pattern,
-      numberText(partsPerShift.mean, 1),
-      numberText(w.mean, 1),
-      bound(w.ciLow),
-      bound(w.ciHigh),
+    rows: patterns.flatMap(({ pattern, partsPerShift, partsPerWeek: w, byShift }) => [
+      [pattern, ...shiftCells(partsPerShift), numberText(w.mean, 1), bound(w.ciLow), bound(w.ciHigh)],
+      ...(byShift.length > 1
+        ? byShift.map((s) => [`${pattern}, ${s.shift}`, ...shiftCells(s.partsPerShift.total!), '', '', ''])
+        : []),
     ]),
   };
+}
+
+function shiftCells({ mean, p10, p50, p90 }: ShiftParts): string[] {
+  return [numberText(mean, 1), ...[p10, p50, p90].map((q) => numberText(q))];
 }
 
 export function patternDifferenceTable({ differences }: PatternComparison): TableData {

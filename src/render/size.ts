@@ -22,7 +22,7 @@ export function renderSize(result: ShownSize, currency: string, style: TextStyle
   return [
     `${sizeAnswer(result, style)}\n`,
     section(
-      `Machine by machine${currency === '' ? '' : ` (money in ${currency})`}`,
+      `Machine by machine, constant times${currency === '' ? '' : ` (money in ${currency})`}`,
       [printTable(sizeTable(result), style), paragraph(sizeNotes(result).join(' '), style.columns)].join(
         '\n',
       ),
@@ -151,9 +151,9 @@ export function simulatedTable({ rows, withStops }: ShownSize): TableData | null
 /** What stands under the simulated rows, or why there are none. */
 export function simulatedNote({ rows, simulation }: ShownSize): string {
   if (simulation === undefined) return 'The rows were not simulated.';
-  if (simulation.rule === null) return simulation.reason ?? '';
+  if (simulation.program === null) return simulation.reason ?? '';
   const runs = rows.find((row) => row.simulated !== undefined)?.simulated?.replications ?? 0;
-  return `* recommended with downtime and variation; ±: 95% confidence. ${countText(runs, 'run')} of each row, robot program \`${simulation.rule}\`, seed ${simulation.seed}.`;
+  return `* recommended with downtime and variation; ±: 95% confidence. ${countText(runs, 'run')} of each row, robot program \`${simulation.program}\`, seed ${simulation.seed}.`;
 }
 
 function halfWidth({ mean, ciHigh }: { mean: number; ciHigh: number | null }): string {

@@ -8,7 +8,7 @@ import type { PatternFloorOptions } from '../shifts/pattern-floor.js';
 import { compareSimulations } from '../simulate/compare-simulations.js';
 import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext } from '../simulate/simulation-options.js';
-import type { Estimate } from '../simulate/simulation-result.js';
+import type { Estimate, ShiftParts, SimulationResult } from '../simulate/simulation-result.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 
 export interface SimulatedPattern {
@@ -16,7 +16,9 @@ export interface SimulatedPattern {
   /** What the robot is programmed to do in it. */
   readonly program: Program;
   readonly partsPerWeek: Estimate;
-  readonly partsPerShift: Estimate;
+  readonly partsPerShift: ShiftParts;
+  /** The same of the shifts of each name. */
+  readonly byShift: SimulationResult['byShift'];
 }
 
 export interface PatternDifference {
@@ -42,7 +44,7 @@ export interface PatternComparisonOptions extends PatternFloorOptions {
 
 const CONFIDENCE = 0.95;
 
-/** @param cell a cell with at least one shift; every run is one week of each pattern */
+/** @param cell a cell with at least one shift; the runs are those that `simulate` makes of each pattern */
 export async function comparePatterns(
   cell: Cell,
   schedule: ScheduleFound,
@@ -56,14 +58,7 @@ export async function comparePatterns(
     weeks.map((week, i) => ({
       name: week.pattern,
       cell,
-      // One week: the simulation rounds hours up to whole weeks of the calendar.
-      options: {
-        replications,
-        seed,
-        hours: week.hoursPerWeek,
-        ...floors[i]!,
-        losses: false,
-      },
+      options: { replications, seed, ...floors[i]!, losses: false },
     })),
     context,
   );
@@ -76,7 +71,8 @@ export async function comparePatterns(
         pattern: name,
         program: floors[i]!.program,
         partsPerWeek: scaled,
-        partsPerShift: { mean, ciLow, ciHigh },
+        partsPerShift: result.partsPerShift.total!,
+        byShift: result.byShift,
       },
       weekly: result.meanByReplication.map((m) => m * shifts),
     };

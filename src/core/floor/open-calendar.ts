@@ -16,6 +16,8 @@ export interface OpenSpan {
   readonly operators?: number;
   /** Spans in a row with the same shift name count as one shift; default: every span is a shift of its own. */
   readonly shift?: string;
+  /** Its name in shifts.csv, the same on every day. */
+  readonly shiftName?: string;
   /** Length of the week; default seven days. */
   readonly weekS?: number;
 }
@@ -40,8 +42,9 @@ export interface OpenWeek {
   readonly operators: Int32Array;
   /** By segment: when people leave, and how long the cell then runs alone. */
   readonly handovers: readonly Handover[];
-  /** Ends of shifts in open seconds of the week, and their names; empty for spans without one. */
+  /** Ends of shifts in open seconds of the week, and their labels and names; empty for spans without one. */
   readonly shiftEndsS: Float64Array;
+  readonly shiftLabels: readonly string[];
   readonly shiftNames: readonly string[];
 }
 
@@ -60,6 +63,7 @@ export function openCalendar(spans: readonly OpenSpan[], attendedSpeedPct = 100)
   const weekS = Math.max(spans[0]!.weekS ?? WEEK_S, spans.at(-1)!.endS);
   const segments: (OpenSpan & { readonly open: boolean })[] = [];
   const shiftEnds: number[] = [];
+  const shiftLabels: string[] = [];
   const shiftNames: string[] = [];
   let openS = 0;
   let last = 0;
@@ -76,7 +80,8 @@ export function openCalendar(spans: readonly OpenSpan[], attendedSpeedPct = 100)
     const next = spans[i + 1];
     if (next !== undefined && span.shift !== undefined && next.shift === span.shift) continue;
     shiftEnds.push(openS);
-    shiftNames.push(span.shift ?? '');
+    shiftLabels.push(span.shift ?? '');
+    shiftNames.push(span.shiftName ?? '');
   }
   shut(last, weekS);
   const operators = segments.map(operatorsIn);
@@ -91,6 +96,7 @@ export function openCalendar(spans: readonly OpenSpan[], attendedSpeedPct = 100)
     operators: Int32Array.from(operators),
     handovers: handovers(laidOut, weekS),
     shiftEndsS: Float64Array.from(shiftEnds),
+    shiftLabels,
     shiftNames,
   };
 }

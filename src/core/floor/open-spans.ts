@@ -26,6 +26,7 @@ export function openSpans(week: WeekCalendar, shifts: readonly Shift[]): OpenSpa
         attended: segment.attended,
         operators: segment.operator ? Math.max(1, row?.operators ?? 1) : 0,
         shift: occurrence === undefined ? 'all day' : shiftLabel(occurrence),
+        ...(occurrence === undefined ? {} : { shiftName: occurrence.shift }),
         weekS: week.weekS,
       };
     });

@@ -27,6 +27,8 @@ export interface ChangeoverYear {
   readonly weeks: number;
   /** What a week loses to changeovers on average. */
   readonly loss: WeekMade;
+  /** Good parts of all routes by shift of the open week, in order, of each week. */
+  readonly goodByShiftOfWeeks: readonly (readonly number[])[];
   /** By row of the work: changeovers that fell due, and those that were done. */
   readonly due: readonly number[];
   readonly done: readonly number[];
@@ -92,6 +94,7 @@ export function changeoverYear(
   return {
     weeks: year.weeks,
     loss: lossOf(steady, made, weightOf(work, due, done, year.weeks) / year.weeks),
+    goodByShiftOfWeeks: made.slice(0, year.weeks).map((w) => w.goodByShift),
     due,
     done,
     fullest: { week: fullest + 1, changeovers: byWeek[fullest]!, holds: holds[fullest]! },

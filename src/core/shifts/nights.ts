@@ -72,7 +72,7 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
   const { job, calendar, open, week, made } = inputs;
   const { cell } = job;
   const labels = new Set(days.map((day) => shiftLabel(day)));
-  const at = [...open.shiftNames.keys()].filter((i) => labels.has(open.shiftNames[i]!));
+  const at = [...open.shiftLabels.keys()].filter((i) => labels.has(open.shiftLabels[i]!));
   const mean = (of: (i: number) => number): number => at.reduce((sum, i) => sum + of(i), 0) / days.length;
   const openS = (i: number): number => open.shiftEndsS[i]! - (i === 0 ? 0 : open.shiftEndsS[i - 1]!);
   const routes = cell.routes.length;

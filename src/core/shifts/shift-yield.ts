@@ -6,11 +6,11 @@ import { type WeekCalendar, type WeekSegment, weekCalendar } from '../calendar/w
 import { type FloorJob, withoutChance } from '../floor/floor-job.js';
 import { lossSwitches, withoutGains } from '../floor/loss-switches.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
-import { shiftLabel } from '../floor/open-spans.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { runningCostPerH } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
+import { quantile7 } from '../statistics/quantile-interval.js';
 import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
 import { type ChangeoverYear, changeoverYear } from './changeover-year.js';
 import { labourCostPerWeek } from './labour-cost.js';
@@ -43,6 +43,15 @@ export interface WeekLoss {
   readonly partsPerWeek: number;
 }
 
+/** Good parts of the shifts of one name: their mean, and how they differ through the week and the changeovers' weeks. */
+export interface ShiftOfName {
+  readonly shift: string;
+  readonly partsPerShift: number;
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+}
+
 export interface ShiftYield {
   readonly pattern: string;
   /** What the robot is programmed to do in all these figures. */
@@ -56,7 +65,7 @@ export interface ShiftYield {
   /** Good parts a week over the number of shifts. */
   readonly partsPerShift: ByPart;
   /** The same by the shift's name, all parts together. */
-  readonly byShift: readonly { readonly shift: string; readonly partsPerShift: number }[];
+  readonly byShift: readonly ShiftOfName[];
   /** Steady rate times open hours. */
   readonly ceilingPerWeek: ByPart;
   /** From the ceiling's total down to the good parts' total; adds up exactly. */
@@ -138,7 +147,7 @@ export function shiftYield(
     shiftsPerWeek: calendar.shifts.length,
     partsPerWeek: counts,
     partsPerShift: scaled(counts, 1 / calendar.shifts.length),
-    byShift: byShiftName(calendar, runner.open, rows, made.goodByShift),
+    byShift: byShiftName(calendar, runner.open, made.goodByShift, (year ?? week).goodByShiftOfWeeks),
     ceilingPerWeek,
     losses: told
       ? waterfall(
@@ -255,14 +264,21 @@ function waterfall(
 function byShiftName(
   calendar: WeekCalendar,
   open: OpenWeek,
-  rows: readonly { readonly shift: string }[],
   goodByShift: readonly number[],
-): { shift: string; partsPerShift: number }[] {
-  return [...new Set(rows.map((row) => row.shift))].map((shift) => {
-    const days = calendar.shifts.filter((s) => rows[s.row]!.shift === shift);
-    const names = new Set(days.map((s) => shiftLabel(s)));
-    const made = sum(goodByShift.filter((_, i) => names.has(open.shiftNames[i]!)));
-    return { shift, partsPerShift: made / days.length };
+  ofWeeks: readonly (readonly number[])[],
+): ShiftOfName[] {
+  return [...new Set(calendar.shifts.map((s) => s.shift))].map((shift) => {
+    const days = calendar.shifts.filter((s) => s.shift === shift);
+    const own = (week: readonly number[]): number[] => week.filter((_, i) => open.shiftNames[i] === shift);
+    const single = ofWeeks.flatMap(own);
+    const at = (p: number): number => (single.length === 0 ? 0 : quantile7(single, p));
+    return {
+      shift,
+      partsPerShift: sum(own(goodByShift)) / days.length,
+      p10: at(0.1),
+      p50: at(0.5),
+      p90: at(0.9),
+    };
   });
 }
 

@@ -29,6 +29,8 @@ export interface WeekMade {
 }
 
 export interface SteadyWeek extends WeekMade {
+  /** Good parts of all routes by shift of the open week, in order, of each week in the mean. */
+  readonly goodByShiftOfWeeks: readonly (readonly number[])[];
   /** Holds of the last week, in order, on a clock from its Monday 00:00. */
   readonly holds: readonly FloorHold[];
   /** Parts inside when the last week ends. */
@@ -143,6 +145,7 @@ export function steadyWeek(runner: WeekRunner, mostWeeks = 9): SteadyWeek {
   const counted = made.slice(first);
   return {
     ...meanWeek(counted),
+    goodByShiftOfWeeks: counted.map((w) => w.goodByShift),
     holds,
     inside: player.inside(),
     repeats,

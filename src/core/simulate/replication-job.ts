@@ -12,6 +12,8 @@ export interface ReplicationJob extends FloorJob {
   readonly causes: boolean;
   readonly warmupS: number;
   readonly shiftsS: readonly number[];
+  /** Name of each, where the calendar has names. */
+  readonly shiftNames: readonly string[];
 }
 
 /** Set from outside to end the work early; an AbortSignal is one. */

@@ -24,6 +24,7 @@ import type { SimulatedLoss, SimulationResult } from './simulation-result.js';
 import {
   meanGood,
   overstays,
+  partsByShift,
   partsPerShift,
   robotEstimate,
   shiftsOf,
@@ -34,8 +35,6 @@ import { warmupPilot } from './warmup-pilot.js';
 
 /** Replications between two looks at the half-width; fixed, so that threads change nothing. */
 const ROUND = 10;
-/** Replications that the losses are found from, at most. */
-const LOSS_REPLICATIONS = 10;
 
 /**
  * @param cell a cell whose tables have been checked
@@ -78,7 +77,7 @@ export function preparedJob(cell: Cell, options: ResolvedOptions): { job: Replic
   const { program, order, openSpans, operators, seed, changeovers, runsOut } = options;
   const bare: ReplicationJob = {
     ...{ cell, program, order, openSpans, operators, seed, changeovers, runsOut, causes: options.losses },
-    ...{ warmupS: 0, shiftsS: [] },
+    ...{ warmupS: 0, shiftsS: [], shiftNames: [] },
   };
   if (options.warmupH !== null)
     return { job: { ...bare, ...countedTime(options, options.warmupH * 3600) }, settled: true };
@@ -150,6 +149,7 @@ function summarize(
     halfWidthReached:
       options.halfWidthPct === null ? null : reached !== null && reached <= options.halfWidthPct,
     partsPerShift: parts,
+    byShift: partsByShift(compiled, results, job, confidence),
     scrapPerShift: estimate(
       results.map((r) => sum(r.scrap) / shiftsOf(r, compiled)),
       confidence,
@@ -187,11 +187,10 @@ async function findLosses(
   context: SimulateContext,
 ): Promise<{ ceiling: number | null; losses: SimulatedLoss[]; done: boolean }> {
   const run: ReplicationRunner = context.run ?? runHere;
-  const used = results.slice(0, LOSS_REPLICATIONS);
-  const numbers = used.map((r) => r.replication);
+  const numbers = results.map((r) => r.replication);
   const switches = [...robotSwitch(job), ...lossSwitches(job)];
   const losses: SimulatedLoss[] = [];
-  let real = meanGood(used, compiled);
+  let real = meanGood(results, compiled);
   for (const step of switches.reverse()) {
     const without = { ...step.without, causes: false };
     const better = await run(

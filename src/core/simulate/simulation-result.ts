@@ -1,4 +1,5 @@
 /** The result of a simulation as plain data, for renderers and other commands. */
+import type { Program } from '../floor/robot.js';
 
 /** A mean over replications with its confidence interval; null bounds where there is only one replication. */
 export interface Estimate {
@@ -83,7 +84,7 @@ export interface SimulationResult {
   readonly shifts: number;
   readonly seed: number;
   readonly confidencePct: number;
-  readonly dispatch: string;
+  readonly dispatch: Program;
   /** False where a stop signal ended the work early. */
   readonly complete: boolean;
   /** Half-width reached, per cent of the mean; null with one replication or no parts. */
@@ -91,6 +92,11 @@ export interface SimulationResult {
   /** Whether the asked half-width was reached; null where none was asked. */
   readonly halfWidthReached: boolean | null;
   readonly partsPerShift: Readonly<Record<string, ShiftParts>>;
+  /** The same of the shifts of each name, in the order in which they follow; empty without shifts. */
+  readonly byShift: readonly {
+    readonly shift: string;
+    readonly partsPerShift: Readonly<Record<string, ShiftParts>>;
+  }[];
   readonly scrapPerShift: Estimate;
   readonly robot: RobotEstimate;
   readonly stations: readonly StationEstimate[];

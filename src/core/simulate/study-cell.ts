@@ -208,7 +208,7 @@ function overstayText(sound: readonly RuleYield[]): string[] {
   if (late.length === 0) return [];
   const each = late.map((r) => `\`${r.dispatch}\` ${r.overstaysPerShift.toFixed(1)}`);
   return [
-    `But parts wait longer than their step allows: ${each.join(', ')} a shift; they are counted as good.`,
+    `But parts wait longer than their step allows: ${each.join(', ')} a shift; these are not counted as good.`,
   ];
 }
 

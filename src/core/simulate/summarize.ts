@@ -6,29 +6,55 @@ import * as state from '../floor/slot-state.js';
 import { COMES_LATER, NEXT_FULL, NO_PART, ROBOT_BUSY, WAIT_CAUSES } from '../floor/waits.js';
 import type { Cell } from '../model/cell.js';
 import { estimate, shiftParts } from './estimate.js';
-import type { Estimate, Overstay, RobotEstimate, ShiftParts, StationEstimate } from './simulation-result.js';
+import type { ReplicationJob } from './replication-job.js';
+import type {
+  Estimate,
+  Overstay,
+  RobotEstimate,
+  ShiftParts,
+  SimulationResult,
+  StationEstimate,
+} from './simulation-result.js';
 
-/** Good parts per shift by part name, and `total`. */
+/**
+ * Good parts per shift by part name, and `total`.
+ *
+ * @param counts which of the counted shifts; default all
+ */
 export function partsPerShift(
   cell: CompiledCell,
   results: readonly ReplicationResult[],
   confidence: number,
+  counts: (shift: number) => boolean = () => true,
 ): Record<string, ShiftParts> {
   const routes = cell.routeCount;
   const pick = (take: (byRoute: readonly number[]) => number): number[][] =>
     results.map((r) =>
-      Array.from({ length: r.goodByShift.length / routes }, (_, shift) =>
-        take(r.goodByShift.slice(shift * routes, (shift + 1) * routes)),
-      ),
+      Array.from({ length: r.goodByShift.length / routes }, (_, shift) => shift)
+        .filter(counts)
+        .map((shift) => take(r.goodByShift.slice(shift * routes, (shift + 1) * routes))),
     );
   const parts: Record<string, ShiftParts> = {};
   for (const [route, name] of cell.routeNames.entries())
     parts[name] = shiftParts(
-      pick((counts) => counts[route]!),
+      pick((byRoute) => byRoute[route]!),
       confidence,
     );
   parts.total = shiftParts(pick(sum), confidence);
   return parts;
+}
+
+/** In the order in which the shifts follow in the week. */
+export function partsByShift(
+  cell: CompiledCell,
+  results: readonly ReplicationResult[],
+  { openSpans, shiftNames }: ReplicationJob,
+  confidence: number,
+): SimulationResult['byShift'] {
+  return [...new Set(openSpans?.flatMap((span) => span.shiftName ?? []))].map((shift) => ({
+    shift,
+    partsPerShift: partsPerShift(cell, results, confidence, (i) => shiftNames[i] === shift),
+  }));
 }
 
 export function robotEstimate(results: readonly ReplicationResult[], confidence: number): RobotEstimate {

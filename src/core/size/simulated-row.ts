@@ -1,4 +1,5 @@
 /** A row of the sizing table with its stops and scatter: the same cell, simulated. */
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { earnedBy } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
@@ -35,23 +36,21 @@ export interface SimulatedStage {
   readonly warnings: readonly string[];
 }
 
-export type StageRule = 'order' | 'first';
-
 /**
- * @param rule what the robot goes by: the schedule's order round and round, or the call that came first
+ * @param program what the robot is programmed to do
  * @param options hours, replications, seed and week
  */
 export async function simulateStage(
   { cell, machines }: Stage,
   schedule: ScheduleFound,
-  rule: StageRule,
+  program: Program,
   options: Omit<SimulateOptions, 'program'>,
   context: SimulateContext,
   row: RowContext,
 ): Promise<SimulatedStage> {
   const asked: SimulateOptions = {
     ...options,
-    ...simulatedFloor(cell, schedule, row.pattern, { program: rule }),
+    ...simulatedFloor(cell, schedule, row.pattern, { program }),
     losses: false,
   };
   const result = await simulateCell(cell, asked, context);

@@ -3,13 +3,15 @@
  * of machines is chosen again from what the simulation yields.
  */
 
+import { isDispatchRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
+import { chosenProgram } from '../shifts/best-program.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 import type { Stage } from './copies.js';
 import { type GrownCell, grownCell, type SizeOptions } from './grown-cell.js';
 import { type Recommendation, recommendMachines } from './recommend.js';
-import { type SimulatedRow, type SimulatedStage, type StageRule, simulateStage } from './simulated-row.js';
+import { type SimulatedRow, type SimulatedStage, simulateStage } from './simulated-row.js';
 import { type SizeResult, sizeResult } from './size-cell.js';
 import { movesOf } from './size-moves.js';
 import { costPerHour, type RowContext, type SizeRow } from './size-row.js';
@@ -32,7 +34,7 @@ export interface ChoiceWithStops {
 
 export interface SizeSimulation {
   /** null where the rows were not simulated; then `reason` says why. */
-  readonly rule: StageRule | null;
+  readonly program: Program | null;
   readonly reason: string | null;
   readonly seed: number | null;
   readonly hours: number | null;
@@ -50,6 +52,8 @@ export type RowSimulation = Pick<SimulateOptions, 'seed' | 'replications' | 'hou
 
 const DEFAULT_SEED = 1;
 const DEFAULT_HOURS = 40;
+/** The program that needs no sequence. */
+const PLAIN: Program = 'first';
 
 /**
  * @param simulation null to leave the simulation out
@@ -71,7 +75,7 @@ export type SimulatedRows =
   | { readonly reason: string }
   | {
       readonly reason: null;
-      readonly rule: StageRule;
+      readonly program: Program;
       readonly stages: readonly SimulatedStage[];
       readonly seed: number;
       readonly hours: number;
@@ -87,17 +91,17 @@ export async function simulatedRows(
   const reason = whyNot(grown);
   if (reason !== null) return { reason };
   const asked = simulateOptions(grown, simulation);
-  const { rule, stages } = await simulateStages(grown, asked, context);
-  return { reason: null, rule, stages, seed: asked.seed!, hours: asked.hours! };
+  const { program, stages } = await simulateStages(grown, asked, context);
+  return { reason: null, program, stages, seed: asked.seed!, hours: asked.hours! };
 }
 
 /** The answer with its rows simulated. */
 export function withSimulation(result: SizeResult, grown: GrownCell, simulated: SimulatedRows): SizeStudy {
   if (simulated.reason !== null) {
     const { reason } = simulated;
-    return { ...result, simulation: { rule: null, reason, seed: null, hours: null }, withStops: null };
+    return { ...result, simulation: { program: null, reason, seed: null, hours: null }, withStops: null };
   }
-  const { rule, stages, seed, hours } = simulated;
+  const { program, stages, seed, hours } = simulated;
   const rows = result.rows.map((row, i): StudiedRow => {
     const studied = stages[i]?.row ?? null;
     return studied === null ? row : { ...row, simulated: studied };
@@ -105,9 +109,9 @@ export function withSimulation(result: SizeResult, grown: GrownCell, simulated: 
   return {
     ...result,
     rows,
-    simulation: { rule, reason: null, seed, hours },
-    withStops: choiceWithStops(grown, rows, stages, rule),
-    assumptions: [...result.assumptions, ...assumptionsOf(grown, rule)],
+    simulation: { program, reason: null, seed, hours },
+    withStops: choiceWithStops(grown, rows, stages, program),
+    assumptions: [...result.assumptions, ...assumptionsOf(grown, program)],
     warnings: [...result.warnings, ...warningsOf(rows, stages)],
   };
 }
@@ -139,21 +143,27 @@ function simulateOptions({ context }: GrownCell, simulation: RowSimulation): Sta
   };
 }
 
-/** The rule that yields more at the number chosen without stops serves all rows, so that they can be compared. */
+/**
+ * All rows run under one program, so that they can be compared: the one that the cell takes at the number chosen without
+ * stops, or the plain answer to calls where that makes more once there are stops.
+ */
 async function simulateStages(
   grown: GrownCell,
   options: StageOptions,
   context: SimulateContext,
-): Promise<{ rule: StageRule; stages: SimulatedStage[] }> {
+): Promise<{ program: Program; stages: SimulatedStage[] }> {
   const { recommended, stages, schedules } = grown;
-  const run = (i: number, rule: StageRule): Promise<SimulatedStage> =>
-    simulateStage(stages[i]!, schedules[i]!, rule, options, context, grown.context);
+  const run = (i: number, program: Program): Promise<SimulatedStage> =>
+    simulateStage(stages[i]!, schedules[i]!, program, options, context, grown.context);
   const at = stages.findIndex((s) => s.machines.length === recommended!.machines);
-  const tried = { order: await run(at, 'order'), first: await run(at, 'first') };
-  const rule = yieldOf(tried.first) > yieldOf(tried.order) ? 'first' : 'order';
+  const chosen = chosenProgram(stages[at]!.cell, schedules[at]!, grown.context.pattern, 'best');
+  const tried = [await run(at, chosen)];
+  if (chosen !== PLAIN) tried.push(await run(at, PLAIN));
+  const isPlain = yieldOf(tried.at(-1)!) > yieldOf(tried[0]!);
+  const program = isPlain ? PLAIN : chosen;
   const all: SimulatedStage[] = [];
-  for (const i of stages.keys()) all.push(i === at ? tried[rule] : await run(i, rule));
-  return { rule, stages: all };
+  for (const i of stages.keys()) all.push(i === at ? tried[isPlain ? 1 : 0]! : await run(i, program));
+  return { program, stages: all };
 }
 
 function yieldOf({ row }: SimulatedStage): number {
@@ -164,14 +174,14 @@ function choiceWithStops(
   { recommended: steady, stages, context, maxWaitPct, owned }: GrownCell,
   rows: readonly StudiedRow[],
   simulated: readonly SimulatedStage[],
-  rule: StageRule,
+  program: Program,
 ): ChoiceWithStops | null {
   const sound = rows.flatMap((row, i) => {
     const { simulated: figures } = row;
     if (figures === undefined) return [];
     const partsPerH = figures.partsPerShift.mean / simulated[i]!.shiftH;
     // A robot that goes where it is called leaves no machine out.
-    const machinesUsed = rule === 'first' ? row.machines : row.machinesUsed;
+    const machinesUsed = isDispatchRule(program) ? row.machines : row.machinesUsed;
     const means = {
       partsPerShift: figures.partsPerShift.mean,
       costPerPart: figures.costPerPart?.mean ?? null,
@@ -246,13 +256,9 @@ function worthText(row: SizeRow, measure: Recommendation['measure']): string {
   return measure === 'cost per part' ? ` at ${row.costPerPart!.toFixed(2)} each` : '';
 }
 
-function assumptionsOf({ context }: GrownCell, rule: StageRule): string[] {
-  const robot =
-    rule === 'order'
-      ? 'the robot repeats the best sequence'
-      : 'the robot goes to the machine that called first, which yields more than the best sequence once machines stop';
+function assumptionsOf({ context }: GrownCell, program: Program): string[] {
   const week = context.pattern === null ? 'day and night' : `in the week of the pattern ${context.pattern}`;
-  return [`Simulated rows: ${robot}, ${week}; every row has the same random numbers.`];
+  return [`Simulated rows: robot program \`${program}\`, ${week}; every row has the same random numbers.`];
 }
 
 function warningsOf(rows: readonly StudiedRow[], stages: readonly SimulatedStage[]): string[] {

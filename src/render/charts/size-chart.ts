@@ -41,7 +41,7 @@ export function sizeChart({ rows, recommended }: DrawnSize, currency: string): C
     description: rows
       .map(
         (row) =>
-          `${countText(row.machines, 'machine')}: ${numberText(row.partsPerShift, 1)} good parts a shift`,
+          `${countText(row.machines, 'machine')}: ${numberText(row.partsPerShift, 1)} good parts a shift at constant times`,
       )
       .join('; '),
     note: `Dots: the best sequence at constant times${isSimulated ? '; open dots with bars: simulated means with their intervals' : ''}. Open squares mark a number of machines for which the sequence may not be the best one. ${recommended === null ? '' : 'The dashed line marks the recommended number.'}`.trim(),
@@ -83,9 +83,9 @@ function titleOf(
   const best = rows.find((row) => row.machines === recommended?.machines);
   if (!best || recommended === null) {
     const most = rows.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
-    return `${countText(most.machines, 'machine')} ${most.machines === 1 ? 'makes' : 'make'} ${numberText(most.partsPerShift)} good parts a shift`;
+    return `${countText(most.machines, 'machine')} ${most.machines === 1 ? 'makes' : 'make'} ${numberText(most.partsPerShift)} good parts a shift at constant times`;
   }
-  const parts = `${numberText(best.partsPerShift)} good parts a shift`;
+  const parts = `${numberText(best.partsPerShift)} good parts a shift at constant times`;
   const cost = best.costPerPart === null ? '' : ` at ${moneyText(best.costPerPart, currency)} a part`;
   return `${countText(best.machines, 'machine')}: ${parts}${cost}, the best by ${recommended.measure}`;
 }

@@ -91,7 +91,7 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
   if (shifts === null) return [];
   const of = (name: string) => shifts.patterns.find((p) => p.pattern === name)!;
   const yieldText = ({ pattern, partsPerShift, partsPerWeek, hoursPerWeek }: ShiftYield) =>
-    `${pattern} makes ${numbers.number(partsPerShift.total!)} good parts a shift, ${numbers.number(partsPerWeek.total!)} a week in ${numbers.number(hoursPerWeek)} hours`;
+    `${pattern} makes ${numbers.number(partsPerShift.total!, 1)} good parts a shift at constant times, ${numbers.number(partsPerWeek.total!)} a week in ${numbers.number(hoursPerWeek)} hours`;
   const each = shifts.patterns.map(yieldText).join('; ');
   const { byParts, byLabourCostPerPart, byContribution, byDemand } = shifts.best;
   const best = [

@@ -94,7 +94,7 @@ describe('a night', () => {
     expect(night!.endedBy).toEqual({ cause: 'waits for operator', station: 'm1', stop: 'tool change' });
     expect(night!.changes.length).toBeGreaterThan(0);
     expect(shortNightText('p', night!)).toMatch(
-      /^p, night \(unattended\): \d+ good parts each until "tool change" at m1 comes due /,
+      /^p, night \(unattended\): [\d.]+ good parts each until "tool change" at m1 comes due /,
     );
     for (const { change, partsPerWeek } of night!.changes)
       expect(nightText(night!)).toContain(`${change} +${numberText(partsPerWeek, 1)}`);

@@ -48,7 +48,9 @@ describe('a plain week', () => {
 
   it('counts shifts, labour and the robot', () => {
     expect(y.partsPerShift.total).toBeCloseTo(y.partsPerWeek.total / 5, 9);
-    expect(y.byShift).toEqual([{ shift: 'day', partsPerShift: expect.closeTo(y.partsPerShift.total, 6) }]);
+    expect(y.byShift).toMatchObject([
+      { shift: 'day', partsPerShift: expect.closeTo(y.partsPerShift.total, 6) },
+    ]);
     expect(y.labourCostPerWeek).toBe(5 * 7.5 * 30);
     expect(y.labourCostPerPart).toBeCloseTo(1125 / y.partsPerWeek.total, 9);
     expect(y.robotUtilizationPct).toBeGreaterThan(99);

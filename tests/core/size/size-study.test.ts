@@ -24,7 +24,7 @@ describe('rows without simulated figures say why', () => {
   test('nothing stops and nothing varies', async () => {
     const r = await study(FIGURES);
     expect(r.simulation).toMatchObject({
-      rule: null,
+      program: null,
       reason: expect.stringContaining('No stops and no variation are given'),
     });
     expect(r.withStops).toBeNull();
@@ -74,7 +74,7 @@ test('the same seed gives the same rows, another seed others, and more rows chan
   ];
   expect(b.rows).toEqual(a.rows);
   expect(other.rows[2]!.simulated!.partsPerShift.mean).not.toBe(a.rows[2]!.simulated!.partsPerShift.mean);
-  if (longer.simulation.rule === a.simulation.rule)
+  if (longer.simulation.program === a.simulation.program)
     expect(longer.rows.slice(0, 4).map((row) => row.simulated)).toEqual(a.rows.map((row) => row.simulated));
   expect(a.simulation).toMatchObject({ seed: 3, hours: 40, reason: null });
 });
