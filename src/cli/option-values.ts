@@ -5,12 +5,16 @@ import { isKnownLocale } from '../render/document/locale-numbers.js';
 import { type NumberRule, rangeInWords, readInRange } from '../tables/number-column.js';
 import type { OptionValues } from './command-spec.js';
 
-/** @param flags such as `--time-limit <seconds>` */
+/**
+ * A decimal comma is read where it can be nothing else.
+ * @param flags such as `--time-limit <seconds>`
+ */
 export function numberOption(flags: string, meaning: string, rule: NumberRule): Option {
   return new Option(flags, `${meaning} (${rangeInWords(rule)})`).argParser((text: string) => {
     const reading = readInRange(text, { decimalComma: false }, rule);
     if (reading.ok) return reading.value;
-    throw new InvalidArgumentError(reading.fault.text);
+    const { text: said, help } = reading.fault;
+    throw new InvalidArgumentError(help === null ? said : `${said}. ${help}`);
   });
 }
 

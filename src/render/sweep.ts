@@ -5,6 +5,7 @@ import type { Workbook } from '../workbook/workbook.js';
 import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import type { ResultTable } from './result-tables/result-table.js';
 import { tablesBook } from './tables-book.js';
 import type { TextStyle } from './text-style.js';
 import { textTable } from './text-table.js';
@@ -34,15 +35,36 @@ const MOST_COLUMNS = 9;
 
 export const SWEEP_COMMENT = /^# sweep ([0-9a-f]{64}), (\d+) points$/;
 
-/** The first line marks the sweep, so that shards of different ones are not mixed. */
-export function sweepCsv(table: SweepTable, form: CsvForm): string {
-  return `# sweep ${table.mark}, ${table.points} points\n${csvText(sweepRows(table), 6, form)}`;
+function markText({ mark, points }: SweepTable): string {
+  return `# sweep ${mark}, ${points} points`;
 }
+
+/** The first line marks the sweep, so that parts of different ones are not mixed. */
+export function sweepCsv(table: SweepTable, form: CsvForm): string {
+  return `${markText(table)}\n${csvText(sweepRows(table), 6, form)}`;
+}
+
+/** Sheet of the points. */
+export const POINTS_SHEET = 'points';
 
 /** The answer and all points as the sheets of a workbook. */
 export function sweepBook(table: SweepTable): Workbook {
   const title = `Sweep over ${table.paths.join(' and ')}`;
-  return tablesBook(title, [sweepText(table)], [{ file: 'points.csv', rows: sweepRows(table) }]);
+  const sentences = [
+    sweepText(table),
+    'The mark of this sweep, by which --merge knows its parts:',
+    markText(table),
+  ];
+  return tablesBook(title, sentences, [
+    { file: `${POINTS_SHEET}.csv`, rows: sweepRows(table), ...chartOf(table) },
+  ]);
+}
+
+/** The first figure against one input; its points lie in order. */
+function chartOf({ paths, figures, rows }: SweepTable): Pick<ResultTable, 'chart'> {
+  const [input, figure] = [paths[0]!, figures[0]!];
+  if (paths.length > 1 || !rows.every((row) => typeof row.figures[0] === 'number')) return {};
+  return { chart: { kind: 'line', title: `${figure} by ${input}`, of: input, values: [figure] } };
 }
 
 /** All points, the headings first. */

@@ -56,7 +56,7 @@ function likelyCause(text: string): string | null {
   if (/^[+-]?\d+,\d+$/.test(text)) return decimalCommaHelp(text);
   if (GROUPED.test(text)) return `Leave out the thousands separators: ${inBackticks(withoutGroups(text))}.`;
   const unit = WITH_UNIT.exec(text);
-  if (unit) return `Write the number alone, \`${unit[1]}\`; the column's name has the unit.`;
+  if (unit) return `Write the number alone, \`${unit[1]}\`, without a unit.`;
   const money = WITH_CURRENCY.exec(text);
   if (money) return `Write the amount alone, \`${money[2]}\`; the currency is named once, in costs.csv.`;
   return null;

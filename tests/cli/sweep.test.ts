@@ -44,6 +44,26 @@ test('threads and parts change nothing', async () => {
   expect(file('one.csv').split('\n')).toHaveLength(1 + 1 + 11 + 1 + 1);
 });
 
+test('parts as workbooks and CSV give together what the sweep gives in one go, as either', async () => {
+  for (const [part, name] of [
+    ['1/3', 'p1.xlsx'],
+    ['2/3', 'p2.ods'],
+  ] as const)
+    await sweep('--part', part, '--workers', '1', '--out', name);
+  const merge = ['sweep', '--merge', 'p2.ods', 's3.csv', 'p1.xlsx'];
+  expect(await runIn(cwd, [...merge, '--out', 'books.csv'])).toMatchObject({ exit: 0, err: '' });
+  expect(file('books.csv')).toBe(file('one.csv'));
+  expect(await runIn(cwd, [...merge, '--out', 'books.xlsx'])).toMatchObject({ exit: 0, err: '' });
+  expect((await runIn(cwd, ['sweep', '--merge', 'books.xlsx', '--out', 'again.csv'])).exit).toBe(0);
+  expect(file('again.csv')).toBe(file('one.csv'));
+  const missing = await runIn(cwd, ['sweep', '--merge', 'p1.xlsx', '--out', 'x.csv']);
+  expect(missing.err).toContain('7 of 11 points are missing');
+  await runIn(cwd, ['init', 'other.xlsx']);
+  expect((await runIn(cwd, ['sweep', '--merge', 'other.xlsx', '--out', 'x.csv'])).err).toContain(
+    'its sheets do not hold the points of a sweep',
+  );
+});
+
 describe('shards that do not fit are refused', () => {
   const merge = (...files: string[]) => runIn(cwd, ['sweep', '--merge', ...files, '--out', 'x.csv']);
   test('one is missing', async () => {

@@ -70,7 +70,7 @@ watch.csv, line 3, column seconds  error VAL02
   Found \`12 s\`, expected seconds from 0.001 to 1000000.
     3 │ ,12 s,,
       │  ~~~~
-  Fix: Write the number alone, \`12\`; the column's name has the unit.
+  Fix: Write the number alone, \`12\`, without a unit.
 
 watch.csv, line 4, column rating_pct  error VAL03
   Found \`400\`, expected per cent from 1 to 300.

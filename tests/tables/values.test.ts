@@ -66,7 +66,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`12 s\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,12 s,4
       │             ~~~~
-  Fix: Write the number alone, \`12\`; the column's name has the unit.
+  Fix: Write the number alone, \`12\`, without a unit.
 
 1 error in 1 file. No results.
 `,
@@ -90,7 +90,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   Found \`3%\`, expected seconds, 0 or from 0.01 to 1000000.
     2 │ rack,mill_1,3%,4
       │             ~~
-  Fix: Write the number alone, \`3\`; the column's name has the unit.
+  Fix: Write the number alone, \`3\`, without a unit.
 
 1 error in 1 file. No results.
 `,

@@ -52,7 +52,7 @@ export const sweepCommand: CommandBody = {
     new Option('--part <i/n>', 'work out only part i of n of the points, such as `3/16`').argParser(
       readShard,
     ),
-    new Option('--merge <files...>', 'put the files of all parts together, into --out'),
+    new Option('--merge <files...>', 'put the files of all parts together, CSV or workbooks, into --out'),
     workersOption(),
     numberOption(
       '--nodes <number>',
@@ -82,7 +82,7 @@ export const sweepCommand: CommandBody = {
 function sweepOption(): Option {
   return new Option(
     '--sweep <path=values>',
-    'input to change and its values, first:last:step or a list, such as `routes.<part>.<step>.cycle_s=180:300:20` or `robot.hands=1,2`; one or two inputs',
+    'input to change and its values, first:last:step or a list, such as `routes.<part>.<step>.cycle_s=180:300:20` or `robot.hands=1,2` (decimal commas: `0,5:2:0,5` or `"0,5;1;1,5"`); one or two inputs',
   ).argParser((text: string, before: readonly SweepAxis[] = []) => {
     const reading = readAxis(text);
     if (!reading.ok) throw new InvalidArgumentError(reading.fault);
@@ -297,12 +297,9 @@ async function mergeAnswer(
   if (option !== undefined)
     throw new UsageError(`\`--merge\` needs the files of the parts after it, found \`${option}\`.`);
   if (out === undefined) throw new UsageError('Say with `--out` into which file the parts are put together.');
-  if (workbookKind(out) !== null)
-    throw new UsageError(
-      '`--merge` puts CSV files together into one; give `--out` a name that ends in .csv.',
-    );
-  const { text, points } = await mergeSweeps(io.cwd, files);
-  await writeOutputFile(outputFile(out, io), text);
+  const { table, form } = await mergeSweeps(io.cwd, files);
+  const { points } = table;
+  await writeSweep(table, csvFormAsked(values, form), out, io);
   return {
     exit: EXIT.done,
     fields: { merged: files, points, out },

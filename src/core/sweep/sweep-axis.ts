@@ -1,4 +1,7 @@
-/** The values that one input takes in a sweep: `180:300:20` (first, last, step) or a list `1,2`. */
+/**
+ * The values that one input takes in a sweep: `180:300:20` (first, last, step) or a list `1,2`. Numbers may have a decimal
+ * comma; a list of such has semicolons between them: `0,5;1;1,5`.
+ */
 
 export interface SweepAxis {
   /** Path of a cell of the tables, such as `routes.p.2.cycle_s`. */
@@ -14,6 +17,12 @@ export type AxisReading =
 export const MOST_POINTS = 100_000;
 
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)$/;
+const DECIMAL_COMMA = /^[+-]?(\d+,\d*|,\d+)$/;
+
+/** A decimal comma as a point. */
+function pointed(value: string): string {
+  return DECIMAL_COMMA.test(value) ? value.replace(',', '.') : value;
+}
 
 /** @example readAxis('robot.hands=1:2:1') // { ok: true, axis: { path: 'robot.hands', values: ['1', '2'] } } */
 export function readAxis(text: string): AxisReading {
@@ -24,14 +33,18 @@ export function readAxis(text: string): AxisReading {
     );
   const [, path, range] = parts as unknown as [string, string, string];
   if (!range.includes(':')) {
-    const values = range.split(',').map((v) => v.trim());
+    const values = range.includes(';')
+      ? range.split(';').map((v) => pointed(v.trim()))
+      : range.split(',').map((v) => v.trim());
     if (values.includes(''))
-      return fault(`found an empty value in \`${range}\`, expected values with commas between`);
+      return fault(
+        `found an empty value in \`${range}\`, expected values with commas between, or with semicolons where they have decimal commas`,
+      );
     if (new Set(values).size < values.length)
       return fault(`found a value twice in \`${range}\`, expected each once`);
     return { ok: true, axis: { path, values } };
   }
-  const pieces = range.split(':').map((v) => v.trim());
+  const pieces = range.split(':').map((v) => pointed(v.trim()));
   const wrong = pieces.find((p) => !NUMBER.test(p));
   if (wrong !== undefined || pieces.length !== 3)
     return fault(`found \`${range}\`, expected three numbers first:last:step, such as \`180:300:20\``);
