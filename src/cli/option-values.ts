@@ -19,10 +19,10 @@ export function numberOption(flags: string, meaning: string, rule: NumberRule): 
 }
 
 /** The form of what is written as CSV. */
-export const csvOption = (): Option =>
+export const csvOption = (unasked = 'those of the tables that are read'): Option =>
   new Option(
     '--csv <form>',
-    'separator and decimal mark of CSV that is written: comma-point, semicolon-comma or semicolon-point; default: those of the tables that are read',
+    `separator and decimal mark of CSV that is written: comma-point, semicolon-comma or semicolon-point; default: ${unasked}`,
   ).choices(Object.keys(CSV_FORMS));
 
 /** Of the commands that answer with tables. */

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { costItems } from '../../src/core/model/cost-items.js';
+import { readCellFolder } from '../../src/files/read-cell-folder.js';
 import { besideFormats, tableFormats } from '../../src/tables/table-formats.js';
 import { freshFolder, runIn } from './run-in.js';
 
@@ -34,6 +35,34 @@ test.each([...tableFormats, ...besideFormats].map((format) => [format.file, form
 test('costs.csv explains every item', () => {
   const text = read('costs.csv');
   for (const { name } of costItems) expect(text).toMatch(new RegExp(`^# item ${name}\\b`, 'm'));
+});
+
+test.each(['semicolon-comma', 'semicolon-point'])('in the form %s it is the same cell', async (form) => {
+  expect(await runIn(cwd, ['init', form, '--csv', form])).toMatchObject({ exit: 0, err: '' });
+  const text = readFileSync(join(cwd, form, 'travel.csv'), 'utf8');
+  expect(text).toMatch(/^from;to;empty_s;loaded_s$/m);
+  expect(text).toMatch(form === 'semicolon-comma' ? /;\d+,\d+;/ : /;\d+\.\d+;/);
+  const [plain, formed] = await Promise.all(
+    ['new/shop', form].map((name) => readCellFolder(join(cwd, name))),
+  );
+  expect(formed).toMatchObject({ complaints: [], readAs: [] });
+  expect(formed!.cell).toEqual(plain!.cell);
+  for (const [command, file] of [
+    ['readings', 'readings.csv'],
+    ['log', 'log.csv'],
+  ] as const) {
+    const of = async (folder: string): Promise<unknown> => {
+      const said = await runIn(cwd, [command, join(folder, file), '--json']);
+      return { ...JSON.parse(said.out), inputs: [] };
+    };
+    expect(await of(form)).toEqual(await of('new/shop'));
+  }
+});
+
+test('a workbook has no form of CSV', async () => {
+  const said = await runIn(cwd, ['init', 'shop.xlsx', '--csv', 'comma-point']);
+  expect(said).toMatchObject({ exit: 2, out: '' });
+  expect(said.err).toContain('`--csv` is the form of a folder of tables');
 });
 
 test('there is nothing to complain of in it', async () => {

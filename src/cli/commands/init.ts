@@ -1,10 +1,12 @@
 /** `init`: writes a filled-in starter folder whose comments explain every column. */
 import { existsSync, promises as fs } from 'node:fs';
 import { resolve } from 'node:path';
+import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
 import { writeAtomically, writeFiles } from '../../files/write-files.js';
 import { paragraph } from '../../render/paragraph.js';
 import { starterBook } from '../../render/starter-book.js';
 import { withColumnComments } from '../../render/table-comments.js';
+import { inCsvForm } from '../../tables/in-csv-form.js';
 import { besideFormats, tableFormats } from '../../tables/table-formats.js';
 import { type WorkbookKind, workbookKind } from '../../workbook/workbook.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
@@ -12,18 +14,22 @@ import type { Answer } from '../answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
+import { csvFormAsked, csvOption } from '../option-values.js';
 import { packagePath } from '../package-path.js';
+import { UsageError } from '../usage-error.js';
 
 export const initCommand: CommandBody = {
   argument:
     'folder to write; it is made where it is missing; or a workbook: a name that ends in .xlsx or .ods',
-  options: () => [],
-  examples: ['init my-cell', 'init my-cell.xlsx'],
-  run: async (given, _values, io) => {
+  options: () => [csvOption('comma-point')],
+  examples: ['init my-cell', 'init my-shop --csv semicolon-comma', 'init my-cell.xlsx'],
+  run: async (given, values, io) => {
     const kind = workbookKind(given!);
+    if (kind !== null && values.csv !== undefined)
+      throw new UsageError('`--csv` is the form of a folder of tables; a workbook has none. Leave it out.');
     if (kind !== null) return bookAnswer(given!, kind, io);
     const folder = resolve(io.cwd, given!);
-    const files = await starterFiles();
+    const files = await starterFiles(csvFormAsked(values, PLAIN_CSV));
     const there = Object.keys(files).filter((name) => existsSync(resolve(folder, name)));
     if (there.length > 0) return refusal(given!, there);
     await writeFiles(folder, files);
@@ -74,11 +80,14 @@ function nextText(folder: string): string {
 }
 
 /** The tables of the starter cell with comments on their columns, by file name. */
-export async function starterFiles(): Promise<Record<string, string>> {
+async function starterFiles(form: CsvForm): Promise<Record<string, string>> {
   const texts = await starterTexts();
   const all = [...tableFormats, ...besideFormats];
   return Object.fromEntries(
-    all.map((format) => [format.file, withColumnComments(format, texts[format.file]!)]),
+    all.map((format) => {
+      const text = texts[format.file]!;
+      return [format.file, withColumnComments(format, form === PLAIN_CSV ? text : inCsvForm(text, form))];
+    }),
   );
 }
 

@@ -18,6 +18,7 @@ import { type AgainstView, renderAgainst } from '../../render/log-against.js';
 import { LOG_BOOK, logBook, logCsv } from '../../render/log-tables.js';
 import { paragraph } from '../../render/paragraph.js';
 import { plainStyle, type TextStyle } from '../../render/text-style.js';
+import { inCsvForm } from '../../tables/in-csv-form.js';
 import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
 import { pasteText } from '../../tables/overrides/changed-rows.js';
 import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
@@ -182,7 +183,9 @@ function contentOf(
   form: CsvForm,
   text: string,
 ): Pick<MeasuredFolder, 'tables' | 'texts' | 'book'> {
-  const tables = (against?.rows ?? []).map((table) => [table.file, pasteText(table)] as const);
+  const tables = (against?.rows ?? []).map(
+    (table) => [table.file, inCsvForm(pasteText(table), form)] as const,
+  );
   return {
     tables: Object.fromEntries(tables),
     texts: { [LOG_FIGURES_FILE]: logCsv(result, form), 'log.txt': `\n${text}` },
