@@ -106,6 +106,7 @@ export async function browserPage(root, style) {
 <script type="application/json" id="carried-cell"></script>
 <script type="application/json" id="carried-example">${example}</script>
 <script type="text/plain" id="carried-report-script">${reportScript}</script>
+<script type="text/plain" id="carried-solver"></script>
 <script type="text/plain" id="carried-engine">${packed(engine)}</script>
 <script>${script}</script>
 </body>

@@ -10,7 +10,7 @@ import { firstCell } from '../../src/browser/start/first-cell.js';
 import { packagePath } from '../../src/cli/package-path.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { atSize } from '../support/size.js';
-import { openPage, pageOf, savedResult } from './cell-page.js';
+import { openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
 import { inBrowser } from './chromium.js';
 
 const cwd = freshFolder();
@@ -384,13 +384,6 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 });
-
-/** A result without what depends on the speed of the machine. */
-function withoutClock(result: unknown): unknown {
-  return JSON.parse(
-    JSON.stringify(result, (key, value) => (key === 'seconds' || key === 'eventsPerSecond' ? 0 : value)),
-  );
-}
 
 /** Numbers to 12 digits: engines of scripts differ in the last one of a power. */
 function unpacked(bytes: Uint8Array): Record<string, string> {

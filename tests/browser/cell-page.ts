@@ -35,8 +35,13 @@ export async function openPage(
 }
 
 /** Writes the page of a folder with the command. @returns its path */
-export async function pageOf(cwd: string, folder: string, name: string): Promise<string> {
-  const said = await runIn(cwd, ['page', folder, '--out', name]);
+export async function pageOf(
+  cwd: string,
+  folder: string,
+  name: string,
+  ...options: readonly string[]
+): Promise<string> {
+  const said = await runIn(cwd, ['page', folder, '--out', name, ...options]);
   expect(said.err).toBe('');
   expect(said.exit).toBe(0);
   return join(cwd, name);
@@ -50,4 +55,11 @@ export async function savedResult(page: Page, question: string): Promise<Record<
   await button.waitFor({ timeout: 900_000 });
   const [download] = await Promise.all([page.waitForEvent('download'), button.click()]);
   return JSON.parse(readFileSync(await download.path(), 'utf8')) as Record<string, unknown>;
+}
+
+/** A result without what depends on the speed of the machine. */
+export function withoutClock(result: unknown): unknown {
+  return JSON.parse(
+    JSON.stringify(result, (key, value) => (key === 'seconds' || key === 'eventsPerSecond' ? 0 : value)),
+  );
 }

@@ -12,12 +12,12 @@ const cwd = freshFolder();
 /** What the folder that was picked holds, as `folder/file` with its text. */
 function picked(page: Page): Promise<Record<string, string>> {
   return page.evaluate(async () => {
-    type Walked = { entries(): AsyncIterable<[string, FileSystemDirectoryHandle & FileSystemFileHandle]> };
+    type Walked = { entries(): AsyncIterable<[string, FileSystemHandle]> };
     const found: Record<string, string> = {};
     const root = (await navigator.storage.getDirectory()) as unknown as Walked;
     for await (const [folder, handle] of root.entries())
       for await (const [file, one] of (handle as unknown as Walked).entries())
-        found[`${folder}/${file}`] = await (await one.getFile()).text();
+        found[`${folder}/${file}`] = await (await (one as FileSystemFileHandle).getFile()).text();
     return found;
   });
 }

@@ -1,6 +1,7 @@
 /** The answers, question by question, as the report draws them; a question is worked out when its section is opened. */
 import { useEffect, useRef } from 'preact/hooks';
 import type { AnswerSaid, Question } from '../engine/messages.js';
+import { hasSolver } from '../shell/carried.js';
 import { fileName, saveFile } from '../shell/save-file.js';
 import { answerTo, opened } from '../state/answers.js';
 import { desk, errors, inspection } from '../state/store.js';
@@ -13,6 +14,8 @@ const TITLES: Readonly<Record<Question, string>> = {
   size: 'How many machines?',
   shifts: 'Output per week',
   simulate: 'Output with downtime and variation',
+  mix: 'What to make?',
+  jobs: 'Jobs in time?',
   costcase: 'Boxes or one harness?',
   io: 'I/O points and boxes',
   compare: 'Before and after',
@@ -20,15 +23,29 @@ const TITLES: Readonly<Record<Question, string>> = {
 };
 
 /** Whose result the command line prints for the cell alone. */
-const HAS_JSON: ReadonlySet<Question> = new Set(['schedule', 'size', 'shifts', 'simulate', 'costcase', 'io']);
+const HAS_JSON: ReadonlySet<Question> = new Set([
+  'schedule',
+  'size',
+  'shifts',
+  'simulate',
+  'mix',
+  'jobs',
+  'costcase',
+  'io',
+]);
+
+/** Answered only where the page carries the solver. */
+const NEEDS_SOLVER: ReadonlySet<Question> = new Set(['mix', 'jobs']);
 
 export function AnswersPanel() {
   return (
     <section class="answers" aria-labelledby="answers-title">
       <h2 id="answers-title">Answers</h2>
-      {(Object.keys(TITLES) as Question[]).map((question) => (
-        <AnswerSection key={question} question={question} />
-      ))}
+      {(Object.keys(TITLES) as Question[])
+        .filter((question) => hasSolver() || !NEEDS_SOLVER.has(question))
+        .map((question) => (
+          <AnswerSection key={question} question={question} />
+        ))}
     </section>
   );
 }

@@ -14,13 +14,16 @@ import type { Block } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
 import { contradictionTable, noScheduleSentence } from '../../render/no-schedule.js';
 import { chanceBlocks } from '../../render/report-page/chance-blocks.js';
+import { jobBlocks } from '../../render/report-page/job-blocks.js';
 import { layoutBlocks } from '../../render/report-page/layout-blocks.js';
 import { machineBlocks } from '../../render/report-page/machine-blocks.js';
+import { mixBlocks } from '../../render/report-page/mix-blocks.js';
 import { moneyBlocks } from '../../render/report-page/money-blocks.js';
 import { pointsBlocks } from '../../render/report-page/points-blocks.js';
 import { moneyView, reportNumbers } from '../../render/report-page/report-view.js';
 import { roundBlocks } from '../../render/report-page/round-blocks.js';
 import { weekBlocks } from '../../render/report-page/week-blocks.js';
+import { carriedSolver } from './carried-solver.js';
 import type { NamedCell, Question, Result } from './messages.js';
 
 export interface Worked {
@@ -39,6 +42,8 @@ export const answers: Readonly<Record<Exclude<Question, 'schedule' | 'compare' |
   size: (cell) => sizeAnswer(cell),
   shifts: onSchedule(shiftsAnswer),
   simulate: (cell, outcome, progress) => simulateAnswer(cell, outcome(), progress),
+  mix: (cell) => mixAnswer(cell),
+  jobs: (cell) => jobsAnswer(cell),
   costcase: onSchedule(costAnswer),
   io: (cell) => pointsAnswer(cell),
 };
@@ -74,10 +79,8 @@ function fieldsOf<Name extends StudyName>(name: Name, result: StudyTypes[Name][1
   return studies[name].fields(result);
 }
 
-/** On this thread; the page plans no jobs and no mix. */
-export const CONTEXT: StudyContext = {
-  mixedSolver: () => Promise.reject(new Error('no solver of mixed programs is loaded')),
-};
+/** On this thread. */
+export const CONTEXT: StudyContext = { mixedSolver: carriedSolver };
 
 function common(cell: Cell) {
   return { facts: { currency: currencyOf(cell) }, numbers: numbersOf(cell), money: null };
@@ -140,6 +143,31 @@ export async function simulateAnswer(
       warnings,
     },
     blocks: chanceBlocks({ results, ...common(cell) }),
+  };
+}
+
+async function mixAnswer(cell: Cell): Promise<Worked> {
+  const mix = await runStudy('mix', { cell, schedule: null }, {}, CONTEXT);
+  const { assumptions, warnings } = mix;
+  return {
+    result: { fields: fieldsOf('mix', mix), assumptions, warnings },
+    blocks: mixBlocks({ results: { mix }, ...common(cell) }),
+  };
+}
+
+async function jobsAnswer(cell: Cell): Promise<Worked> {
+  const lacking = studies.jobs.lacking(cell);
+  if (lacking !== null)
+    return {
+      result: { fields: {}, assumptions: [], warnings: [] },
+      blocks: [{ kind: 'paragraph', text: `There is nothing to plan: ${lacking}` }],
+      isNone: true,
+    };
+  const jobs = await runStudy('jobs', { cell, schedule: null }, {}, CONTEXT);
+  const { assumptions, warnings } = jobs;
+  return {
+    result: { fields: fieldsOf('jobs', jobs), assumptions, warnings },
+    blocks: jobBlocks({ results: { jobs, cell }, ...common(cell) }),
   };
 }
 

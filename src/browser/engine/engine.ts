@@ -3,8 +3,9 @@ import { bestSchedule, scheduleAgain } from '../../core/schedule/best-schedule.j
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { blocksHtml } from '../../render/document/document-html.js';
 import { answers, compareAnswer, noAnswer, simulateAnswer, type Worked, workedSchedule } from './answers.js';
+import { takeSolver } from './carried-solver.js';
 import { doDeed } from './deeds.js';
-import type { AnswerStage, Asked, Deed, Doing, Said } from './messages.js';
+import type { AnswerStage, Asked, Deed, Doing, Said, SolverSaid } from './messages.js';
 import { sweepAnswer } from './sweep-answer.js';
 
 /** Nodes of a search that is over at once. */
@@ -14,7 +15,11 @@ const FIRST_RUNS = 4;
 
 const say = (said: Said): void => postMessage(said);
 
-self.addEventListener('message', async ({ data }: MessageEvent<Asked | Deed>) => {
+self.addEventListener('message', async ({ data }: MessageEvent<Asked | Deed | SolverSaid>) => {
+  if ('solver' in data) {
+    takeSolver(data.solver);
+    return;
+  }
   if ('deed' in data) {
     const tell = (done: number, of: number): void => postMessage({ doing: [done, of] } satisfies Doing);
     postMessage(await doDeed(data, tell));

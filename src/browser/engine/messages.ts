@@ -4,7 +4,22 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { Tables } from '../../tables/inspect-tables.js';
 
 /** The questions, by the name of the command that answers them as well. */
-export type Question = 'schedule' | 'size' | 'shifts' | 'simulate' | 'costcase' | 'io' | 'compare' | 'sweep';
+export type Question =
+  | 'schedule'
+  | 'size'
+  | 'shifts'
+  | 'simulate'
+  | 'mix'
+  | 'jobs'
+  | 'costcase'
+  | 'io'
+  | 'compare'
+  | 'sweep';
+
+/** The first that a worker hears where the page carries the solver: the program of HiGHS, compiled for a page. */
+export interface SolverSaid {
+  readonly solver: Uint8Array<ArrayBuffer>;
+}
 
 export interface NamedCell {
   readonly name: string;

@@ -1,11 +1,13 @@
 /** What the file of the page carries beside its script: a cell, the example, the script of the worker, its own text. */
 import { inflateSync } from 'fflate';
+import type { SolverSaid } from '../engine/messages.js';
 import { type Desk, deskOf, EMPTY_DESK, savedForm } from '../state/desk.js';
 
 const CELL = 'carried-cell';
 const EXAMPLE = 'carried-example';
 const ENGINE = 'carried-engine';
 const REPORT_SCRIPT = 'carried-report-script';
+const SOLVER = 'carried-solver';
 
 function textOf(id: string): string {
   return document.getElementById(id)?.textContent ?? '';
@@ -30,12 +32,26 @@ export function reportScript(): string {
   return textOf(REPORT_SCRIPT);
 }
 
+/** True where the page carries the solver that plans mixes and jobs. */
+export function hasSolver(): boolean {
+  return textOf(SOLVER).trim() !== '';
+}
+
 /** Starts workers as classic scripts from a blob: the only kind that starts in a page opened from disk. */
 export function workerHire(): () => Worker {
-  const packed = Uint8Array.from(atob(textOf(ENGINE).trim()), (sign) => sign.charCodeAt(0));
-  const script = new Uint8Array(inflateSync(packed));
-  const address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
-  return () => new Worker(address);
+  const [load, solver] = hasSolver() ? textOf(SOLVER).trim().split('\n').map(unpacked) : [];
+  const script = [...(load === undefined ? [] : [load, '\n']), unpacked(textOf(ENGINE))];
+  const address = URL.createObjectURL(new Blob(script, { type: 'text/javascript' }));
+  return () => {
+    const worker = new Worker(address);
+    if (solver !== undefined) worker.postMessage({ solver } satisfies SolverSaid);
+    return worker;
+  };
+}
+
+function unpacked(text: string): Uint8Array<ArrayBuffer> {
+  const packed = Uint8Array.from(atob(text.trim()), (sign) => sign.charCodeAt(0));
+  return new Uint8Array(inflateSync(packed));
 }
 
 /** The page as it came, before anything was drawn; to be taken before the first drawing. */

@@ -25,6 +25,8 @@ export const QUESTIONS: readonly Question[] = [
   'size',
   'shifts',
   'simulate',
+  'mix',
+  'jobs',
   'costcase',
   'io',
   'compare',

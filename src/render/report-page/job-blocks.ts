@@ -5,10 +5,10 @@ import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { bestJobPlan, jobHourTable, jobPatternTable, jobTable, jobWeekTable, lateTexts } from '../jobs.js';
 import type { TableData } from '../text-table.js';
-import { moneyUnit, type ReportView } from './report-view.js';
+import { moneyUnit, type PartView } from './report-view.js';
 
 /** @returns nothing where no jobs are given: most cells make the same parts all the time */
-export function jobBlocks(view: ReportView): Block[] {
+export function jobBlocks(view: PartView<'jobs' | 'cell'>): Block[] {
   const { jobs, cell } = view.results;
   if (jobs === null) return [];
   const plan = bestJobPlan(jobs);

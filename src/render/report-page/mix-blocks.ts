@@ -4,9 +4,9 @@ import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { lowerFirst } from '../first-letter.js';
 import { mixHourTable, mixPartTable, mixPatternTable } from '../mix.js';
-import { moneyUnit, type ReportView } from './report-view.js';
+import { moneyUnit, type PartView } from './report-view.js';
 
-export function mixBlocks(view: ReportView): Block[] {
+export function mixBlocks(view: PartView<'mix'>): Block[] {
   const { mix } = view.results;
   const title = {
     kind: 'section',
