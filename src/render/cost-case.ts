@@ -1,8 +1,9 @@
 /** The cost case as text: the recommendation, then the tables of its document. */
 
 import type { CostCaseFound, CostCaseTooLittle } from '../core/cost/result.js';
-import { plainView } from './cost-document/case-view.js';
-import { machineValueTable, optionsTable, resultBlocks } from './cost-document/results.js';
+import { breakEvenText } from './cost-document/break-even-text.js';
+import { plainView, wayInWords } from './cost-document/case-view.js';
+import { elsewhereNote, machineValueTable, optionsTable, resultBlocks } from './cost-document/results.js';
 import { sensitivityBlocks } from './cost-document/sensitivity.js';
 import { blocksText } from './document/document-text.js';
 import { moneyText, numberText } from './numbers.js';
@@ -28,7 +29,7 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
   const view = plainView(result);
   const blocks = style.full
     ? [...resultBlocks(view), ...sensitivityBlocks(view)]
-    : [optionsTable(view), machineValueTable(view)];
+    : [optionsTable(view), machineValueTable(view), ...elsewhereNote(view)];
   return `${costCaseAnswer(result, style)}\n\n${blocksText(blocks, style)}`;
 }
 
@@ -40,15 +41,9 @@ export function costCaseAnswer(result: CostCaseFound, style: TextStyle): string 
     .join('\n');
 }
 
-/** Break-even of the recommended boxes, of boxes everywhere where that is the harness; each basis by its name. */
 function evenText(result: CostCaseFound): string {
-  const { total, totalAfterTax } = result.breakEvenChangeovers.ofChoice ?? result.breakEvenChangeovers;
-  const what =
-    result.breakEvenChangeovers.ofChoice === null ? 'boxes on every machine' : 'the recommended boxes';
-  const count = (value: number | null) =>
-    value === null ? 'at no number of changeovers' : `at ${numberText(Math.ceil(value - 1e-9))}`;
-  const after = result.basis === 'after tax' ? `, ${count(totalAfterTax)} after tax` : '';
-  return `Break-even of ${what}, changeovers over ${result.horizonYears} years: ${count(total)} before tax${after}; ${numberText(result.plannedChangeovers)} are planned.`;
+  const view = plainView(result);
+  return `Break-even of ${wayInWords(view, view.watched)}, changeovers: ${breakEvenText(view)}.`;
 }
 
 /** What the gain is made of, and what of it is cash. */

@@ -5,9 +5,9 @@ import { describe, expect, test } from 'vitest';
 import type { CostCaseFound } from '../../src/core/cost/result.js';
 import { itemLabel } from '../../src/core/model/cost-items.js';
 import { CHART_STYLE } from '../../src/render/charts/chart-style.js';
-import { lineRanges } from '../../src/render/cost-document/assumptions.js';
 import { costCaseDocument } from '../../src/render/cost-document/cost-case-document.js';
 import { costCaseFiles } from '../../src/render/cost-document/cost-case-files.js';
+import { lineRanges } from '../../src/render/cost-document/place-text.js';
 import { DOCUMENT_STYLE } from '../../src/render/document/document-style.js';
 import { stored } from './stored-results.js';
 
@@ -110,7 +110,7 @@ describe('what the document says', () => {
     const page = costCaseFiles({ ...result, costItems }, facts('en'))['cost-case.html']!;
     const plain = page.replace(/<style[\s\S]*?<\/style>/, '').replace(/<[^>]+>/g, ' ');
     expect(page).toContain('<h1>Boxes for hall 2</h1>');
-    for (const words of ['Author  planning', 'Revision  B', 'works manager', 'controller'])
+    for (const words of ['Author: planning.', 'Revision: B.', 'works manager', 'controller'])
       expect(plain).toContain(words);
     expect(plain).toMatch(/Hurdle rate {2}15\.0%: met, [\d.]+% before tax/);
     expect(plain).toMatch(/Payback limit {2}0\.1 years: not met/);

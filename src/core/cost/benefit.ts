@@ -9,6 +9,8 @@ export interface Benefit {
   /** Saved in a year against moving the harness, in money of year 0. */
   readonly labourPerYear: number;
   readonly contributionPerYear: number;
+  /** Worn connectors less upkeep: the rest of what a year costs less, on average over the years, prices as in year 0. */
+  readonly otherPerYear: number;
   /** Share of the labour saved that turns into cash, per cent. */
   readonly labourCashPct: number;
   /** Present value with only that share of the labour, on the basis that decides. */
@@ -28,7 +30,14 @@ export function benefitOf(inputs: CaseInputs, ways: readonly Way[], basis: TaxBa
   return {
     labourPerYear: all - contribution,
     contributionPerYear: contribution,
+    otherPerYear: runningCost(inputs, harness) - runningCost(inputs, ways) - all,
     labourCashPct: share,
     npvInCash: incrementValue(inCash, ways, basis),
   };
+}
+
+/** Mean of the years, in money of year 0. */
+function runningCost(inputs: CaseInputs, ways: readonly Way[]): number {
+  const { running } = planFlows(withNumbers(inputs, { inflation_pct: 0 }), ways);
+  return running.reduce((sum, cost) => sum + cost, 0) / running.length;
 }

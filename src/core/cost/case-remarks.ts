@@ -1,5 +1,6 @@
 /** Warnings and assumptions that go with the cost case. */
 import type { Cell } from '../model/cell.js';
+import { itemLabel } from '../model/cost-items.js';
 import { costWord, givenCost } from '../model/cost-value.js';
 import { amountText } from './amount-text.js';
 import { type CaseInputs, num } from './case-inputs.js';
@@ -131,7 +132,7 @@ export function caseAssumptions(
     changeoversAsked === null
       ? 'Changeovers per year are those of changeovers.csv, the same every year.'
       : `${changeoversAsked} changeovers over the horizon, spread evenly over the years, in the proportions of changeovers.csv.`,
-    'Set-up minutes common to both options (minutes_other) are left out: they cost the same either way.',
+    'Set-up minutes common to both options are left out: they cost the same either way.',
     'The harness comes to a machine only from another place: it is moved to it as often as the machine is changed over, but no more often than it went to all other places; where it never leaves, it is not moved.',
     'A connector set is replaced in the year in which the running count of changeovers passes a multiple of its rated matings, one mating a move; the first set comes with the harness.',
     ...standingAssumptions(cell, inputs, facts),
@@ -142,7 +143,7 @@ export function caseAssumptions(
     ...taxAssumptions(inputs),
     'The figures of a machine by itself hold for equipping that machine alone, the harness serving the others.',
     ...leftOut(inputs),
-    'Boxes sold, spares bought for a better price, and changes after the horizon have no value beyond box_salvage.',
+    'Boxes sold, spares bought for a better price, and changes after the horizon have no value beyond the resale value of a box.',
   ];
 }
 
@@ -151,14 +152,14 @@ function standingAssumptions(cell: Cell, inputs: CaseInputs, facts: StandingFact
   const source = inputs.stations[0]?.standing.source ?? 'nothing';
   if (source === 'typed')
     return [
-      `An hour of downtime costs contribution_per_machine_h (${num(inputs, 'contribution_per_machine_h')}), as typed, at every machine, for the internal share of its minutes.`,
+      `An hour of downtime costs ${num(inputs, 'contribution_per_machine_h')}, as typed in costs.csv, at every machine, for the internal share of its minutes.`,
     ];
   if (source === 'nothing') {
     const why =
       costWord(cell.costs, 'machine_constrained') === 'no'
-        ? ' (machine_constrained is no)'
+        ? ' (costs.csv says that no machine holds up output)'
         : costWord(cell.costs, 'order_book_full') === 'no'
-          ? ' (order_book_full is no: more parts would not be sold)'
+          ? ' (costs.csv says that more parts would not be sold)'
           : '';
     return [`Downtime loses no contribution${why}, so a changeover costs labour only.`];
   }
@@ -168,22 +169,24 @@ function standingAssumptions(cell: Cell, inputs: CaseInputs, facts: StandingFact
   ];
 }
 
-const EASILY_LEFT_OUT: readonly (readonly [item: string, words: string])[] = [
-  ['box_fit_stand_h', 'downtime while boxes are fitted'],
-  ['engineering_price', 'engineering'],
-  ['programming_h', 'programming'],
-  ['commissioning_h', 'commissioning'],
-  ['risk_assessment_price', 'repeating the risk assessment'],
-  ['contingency_pct', 'contingency'],
-];
+const EASILY_LEFT_OUT = [
+  'box_fit_stand_h',
+  'engineering_price',
+  'programming_h',
+  'commissioning_h',
+  'risk_assessment_price',
+  'contingency_pct',
+] as const;
 
 /** Costs of boxes that count as 0, named one by one so that nobody takes them for included. */
+export function countedAsZero(inputs: CaseInputs): string[] {
+  return EASILY_LEFT_OUT.filter((item) => num(inputs, item) === 0);
+}
+
 function leftOut(inputs: CaseInputs): string[] {
-  const zero = EASILY_LEFT_OUT.filter(([item]) => num(inputs, item) === 0);
+  const zero = countedAsZero(inputs);
   if (zero.length === 0) return [];
-  return [
-    `Counted as 0, since costs.csv gives nothing else: ${zero.map(([item, words]) => `${words} (${item})`).join(', ')}.`,
-  ];
+  return [`Counted as 0, since costs.csv gives nothing else: ${zero.map(itemLabel).join(', ')}.`];
 }
 
 function taxAssumptions(inputs: CaseInputs): string[] {

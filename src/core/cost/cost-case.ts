@@ -11,9 +11,9 @@ import { type BreakEven, breakEvenStation, breakEvenTotal, plannedCount } from '
 import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { caseItems } from './case-items.js';
 import { missingItems, wrongValues } from './case-problems.js';
-import { caseAssumptions, caseWarnings, selectionWarnings } from './case-remarks.js';
+import { caseAssumptions, caseWarnings, countedAsZero, selectionWarnings } from './case-remarks.js';
 import { cumulativeCost } from './cumulative-cost.js';
-import { discountRate } from './discount-rate.js';
+import { discountKind, discountRate } from './discount-rate.js';
 import { choiceTurns, nearestTurn } from './doubt/choice-turns.js';
 import type { RankCorrelation } from './doubt/correlation.js';
 import { drawnItems } from './doubt/ranged-items.js';
@@ -176,6 +176,11 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     currency: costWord(cell.costs, 'currency') ?? '',
     horizonYears: num(inputs, 'horizon_years'),
     discountPct: num(inputs, 'discount_pct'),
+    discount: {
+      beforeTaxPct: ratePct(inputs, 'before tax'),
+      afterTaxPct: basis === 'after tax' ? ratePct(inputs, 'after tax') : null,
+      kind: discountKind(inputs),
+    },
     taxPct: num(inputs, 'tax_pct'),
     plannedChangeovers: planned,
     alternatives,
@@ -187,11 +192,12 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     selection: shown,
     comparison,
   };
-  const standing = standingResult(inputs, facts?.floor ?? null, choice.ways, basis);
+  const standing = standingResult(inputs, facts?.floor ?? null, choice.ways, basis, cell.parts);
   return {
     status: 'found',
     ...figures,
     standing,
+    countedAsZero: countedAsZero(inputs),
     benefit: benefitOf(inputs, choice.name === HARNESS ? boxes : choice.ways, basis),
     tornado: bars,
     turns,
@@ -207,11 +213,12 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
       choice: alternatives.find((a) => a.name === choice.name)!,
       increment: choice.name === HARNESS ? null : incrementFor(inputs, choice.ways, basis),
       risk: riskOfChoice ?? risked,
+      boughtMore: alternatives.find((a) => a.name === choice.name)!.capital - alternatives[0]!.capital,
       turn: nearestTurn(turns),
       breakEven: breakEvenOf(breakEven, basis),
       plannedChangeovers: planned,
       years: figures.horizonYears,
-      discountPct: figures.discountPct,
+      discountPct: ratePct(inputs, basis),
       currency: figures.currency,
       afterTax: basis === 'after tax',
       anyOverBudget: alternatives.some((a) => !a.withinBudget),
@@ -225,6 +232,11 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
       ...selectionWarnings(shown, machines, figures.currency),
     ],
   };
+}
+
+/** Rounded to what a reader takes in: a rate that tax or prices change has no end of digits. */
+function ratePct(inputs: CaseInputs, basis: TaxBasis): number {
+  return Number((100 * discountRate(inputs, basis)).toFixed(6));
 }
 
 function breakEvens(

@@ -19,7 +19,16 @@ export function discountRate(inputs: CaseInputs, basis: TaxBasis): number {
   return nominal;
 }
 
-/** What the rate is, for the reader. @example '9% a year, nominal, for cash flow after tax' */
+/** What the rate is, in a few words beside it. @example 'nominal, the same before and after tax' */
+export function discountKind(inputs: CaseInputs): string {
+  const rise = num(inputs, 'inflation_pct');
+  const prices = inputs.discountPrices === 'real' ? `with a rise of prices of ${rise}% in it` : 'nominal';
+  if (num(inputs, 'tax_pct') === 0) return prices;
+  if (inputs.discountTax === 'both') return `${prices}, the same before and after tax`;
+  return `${prices}, from ${num(inputs, 'discount_pct')}% meant ${inputs.discountTax === 'after-tax' ? 'after' : 'before'} tax`;
+}
+
+/** What the rate is, as a sentence for the reader. */
 export function discountWords(inputs: CaseInputs): string {
   const prices =
     inputs.discountPrices === 'real'
@@ -30,7 +39,7 @@ export function discountWords(inputs: CaseInputs): string {
   const tax = !taxed
     ? 'No tax is counted.'
     : inputs.discountTax === 'both'
-      ? 'The same rate is taken before and after tax (discount_tax says otherwise).'
+      ? 'The same rate is taken before and after tax.'
       : `It is meant for cash flow ${inputs.discountTax === 'after-tax' ? 'after' : 'before'} tax: ${rate('before tax')} before tax, ${rate('after tax')} after tax.`;
-  return `The discount rate of ${num(inputs, 'discount_pct')}% a year is ${prices} (discount_prices). ${tax}`;
+  return `The discount rate of ${num(inputs, 'discount_pct')}% a year is ${prices}. ${tax}`;
 }

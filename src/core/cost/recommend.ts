@@ -14,6 +14,8 @@ export interface Verdict {
   /** The choice less moving the harness, on the basis that decides. */
   readonly increment: IncrementResult | null;
   readonly risk: Risk;
+  /** Bought and fitted in year 0 more than with the harness. */
+  readonly boughtMore: number;
   /** The least change of one input alone that makes another choice best; null where none does. */
   readonly turn: NearestTurn | null;
   readonly breakEven: number | null;
@@ -49,11 +51,16 @@ function change(verdict: Verdict): string[] {
   const money = (amount: number) => amountText(amount, currency);
   const tax = verdict.afterTax ? ' after tax' : '';
   const spent = -(increment?.cashFlow[0] ?? 0);
+  const stopped = spent - verdict.boughtMore;
+  const down =
+    Math.abs(stopped) < 0.5
+      ? ''
+      : `, ${money(spent)}${tax} with the contribution lost while machines are down for it`;
   const payback = increment?.paybackYears ?? null;
   return [
     `Put ${planInWords(choice)}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct}% a year.`,
     spent > 0
-      ? `It costs ${money(spent)} more at the start${payback === null ? '' : `; payback ${payback.toFixed(1)} years`}.`
+      ? `It costs ${money(verdict.boughtMore)} more at the start${down}${payback === null ? '' : `; payback ${payback.toFixed(1)} years`}.`
       : 'It costs no more at the start than the harness.',
     ...(verdict.anyOverBudget ? ['Some other options exceed the budget.'] : []),
   ];

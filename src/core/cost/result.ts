@@ -76,8 +76,11 @@ export interface StationResult {
   readonly boxLines: readonly MinutesLine[];
   readonly labourPerMin: number;
   readonly contributionPerMin: number;
+  /** With a box on this machine alone, over the whole cell. */
   readonly savedMinPerYear: number;
-  /** Saved minutes at the cost of a minute, in money of year 0, upkeep not deducted. */
+  /** Of these, at the other machines: the harness rests there because it is no longer fetched to this one. */
+  readonly savedElsewhereMinPerYear: number;
+  /** Saved minutes at the cost of a minute where each is saved, in money of year 0; upkeep and wear are not in it. */
   readonly savingPerYear: number;
   /** Boxes and their installation on this machine alone. */
   readonly capital: number;
@@ -161,7 +164,14 @@ export interface CostCaseFound {
   readonly status: 'found';
   readonly currency: string;
   readonly horizonYears: number;
+  /** As given; what counts is `discount`. */
   readonly discountPct: number;
+  /** The rate that the flows are discounted at, and its kind in words. */
+  readonly discount: {
+    readonly beforeTaxPct: number;
+    readonly afterTaxPct: number | null;
+    readonly kind: string;
+  };
   readonly taxPct: number;
   readonly plannedChangeovers: number;
   readonly alternatives: readonly AlternativeResult[];
@@ -181,6 +191,8 @@ export interface CostCaseFound {
   };
   readonly byStation: readonly StationResult[];
   readonly standing: StandingResult;
+  /** Items of cost that are easily left out and count as 0 here. */
+  readonly countedAsZero: readonly string[];
   /** What the gain of the recommended way is made of; of boxes everywhere where that is the harness. */
   readonly benefit: Benefit;
   /** Net present value of boxes everywhere less the sum over the machines alone: order prices, wear, the harness. */

@@ -11,6 +11,7 @@ import { chanceText } from '../model/chance-text.js';
 import { runningCostPerH } from '../model/contribution.js';
 import { leadingPattern } from '../model/leading-pattern.js';
 import { planInWords } from '../model/plan-words.js';
+import { watchedWay } from '../model/watched-way.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import type { ShiftPatterns } from '../shifts/shift-patterns.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
@@ -140,12 +141,9 @@ function layouts({ comparison }: Results, base: ShiftYield): WeekOption[] {
 /** The recommended boxes, else boxes everywhere: their price is in the money. */
 function boxes({ costCase }: Pick<Results, 'costCase'>): WeekOption[] {
   if (costCase?.status !== 'found' || costCase.plannedChangeovers === 0) return [];
-  const { alternatives, decision, basis, horizonYears } = costCase as CostCaseFound;
-  const chosen = alternatives.find(({ name, increment }) => name === decision && increment !== null);
-  const way = chosen ?? alternatives.find(({ increment }) => increment !== null);
-  const increment = basis === 'after tax' ? way?.incrementAfterTax : way?.increment;
-  if (way === undefined || !increment) return [];
-  const risk = chosen === undefined ? costCase.risk : (costCase.riskOfChoice ?? costCase.risk);
+  const { basis, horizonYears } = costCase;
+  const { way, increment, risk } = watchedWay(costCase);
+  if (increment === null) return [];
   const pays =
     risk.items.length === 0
       ? 'no item has a low and a high'

@@ -288,6 +288,7 @@ function describe(
   const leastS = run.mostPerS === null ? 0 : best.set.value / run.mostPerS;
   const proven = order.periodS <= leastS * (1 + 1e-9);
   const boundS = proven ? order.periodS : Math.min(leastS, order.periodS);
+  const gapPct = boundS > 0 ? 100 * (order.periodS / boundS - 1) : null;
   return {
     status: proven ? 'proven' : 'best found',
     periodS: order.periodS,
@@ -295,7 +296,7 @@ function describe(
     partsPerH: ratesOf(plan.partsPerPeriod, order.periodS),
     proven,
     boundS,
-    gapPct: boundS > 0 ? 100 * (order.periodS / boundS - 1) : null,
+    gapPct,
     partSet: {
       proven: best.proven,
       boundS: best.boundS,
@@ -323,7 +324,7 @@ function describe(
     whatIf: [],
     searched,
     assumptions,
-    warnings: warningsOf(cell, best, bound, proven),
+    warnings: warningsOf(cell, best, bound, { proven, gapPct }),
   };
 }
 
@@ -358,7 +359,13 @@ function unknownBound(plan: Plan, boundS: number): ScheduleFound['rateBoundPerH'
   return { total: total!, perPart, binding: [], goal: null };
 }
 
-function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null, proven: boolean): string[] {
+function warningsOf(
+  cell: Cell,
+  best: SetBest,
+  bound: RateBoundFound | null,
+  { proven, gapPct }: Pick<ScheduleFound, 'proven' | 'gapPct'>,
+): string[] {
+  const gap = gapPct === null ? '' : `, by at most ${gapPct.toFixed(1)}%`;
   const warnings: string[] = [];
   for (const route of cell.routes) {
     if (best.set.plan.partsPerPeriod[route.part] === 0)
@@ -373,8 +380,8 @@ function warningsOf(cell: Cell, best: SetBest, bound: RateBoundFound | null, pro
   if (!proven && !best.proven)
     warnings.push(
       best.bestExchange
-        ? 'Proven best among the sequences that unload and load each machine in one visit; another sequence may be better, within the gap shown.'
-        : 'The search stopped at its limit: a better order may exist, within the gap shown.',
+        ? `Proven best among the sequences that unload and load each machine in one visit; another sequence may be better${gap}.`
+        : `The search for the robot sequence stopped at its limit: a better one may exist${gap}.`,
     );
   return warnings;
 }

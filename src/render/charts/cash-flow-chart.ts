@@ -15,6 +15,8 @@ export interface CashFlowTexts {
   /** The way that is held against moving the harness, and its name in words. */
   readonly way: AlternativeResult;
   readonly name: string;
+  /** The discount rate in words. */
+  readonly rate: string;
 }
 
 /** Flows and values that count: after tax where a tax is given. */
@@ -30,7 +32,7 @@ interface Flows {
 /** @param result with at least one way besides the harness */
 export function cashFlowChart(
   result: CostCaseFound,
-  { way, name }: CashFlowTexts,
+  { way, name, rate }: CashFlowTexts,
   numbers: LocaleNumbers,
 ): ChartBlock {
   const flows = flowsOf(result, way, name);
@@ -38,7 +40,7 @@ export function cashFlowChart(
   return chartOf({
     title: titleOf(result, flows, name, numbers),
     description: `Spent at the start: ${numbers.money(-flows.difference[0]!)} more than the harness. By the end of year ${last} the difference is worth ${numbers.money(flows.running[last]!)} today.`,
-    note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line adds the difference up at its value of today, at ${numbers.percent(result.discountPct)} a year.`,
+    note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line adds the difference up at its value of today, at ${rate}.`,
     data: flowTable(result, flows, numbers),
     draw: (width) => drawing(result, flows, numbers, width),
   });

@@ -10,6 +10,8 @@ import { textWidth } from './text-width.js';
 
 const FRAME = { top: 52, bottom: 26 };
 const BAR = 15;
+/** Room for names beside the bars. */
+const [LEAST_LEFT, MOST_LEFT] = [140, 300];
 
 export interface TornadoChart extends ChartTexts {
   readonly bars: readonly TornadoBar[];
@@ -33,7 +35,10 @@ interface Rows {
 
 function drawing({ bars, npv, currency }: TornadoChart, numbers: LocaleNumbers, width: number): Drawing {
   const isWide = width === WIDE;
-  const [left, right] = isWide ? [212, width - 20] : [0, width - 4];
+  const names = Math.max(...bars.map(({ item }) => textWidth(item))) + 10;
+  const [left, right] = isWide
+    ? [Math.min(Math.max(names, LEAST_LEFT), MOST_LEFT), width - 20]
+    : [0, width - 4];
   // On a narrow page the item's name stands over its bar.
   const rowHeight = isWide ? 26 : 42;
   const height = FRAME.top + bars.length * rowHeight + FRAME.bottom;

@@ -1,9 +1,11 @@
 /** Every figure with its formula and its inputs by file and line, numbered so that one can name another. */
-import type { AuditInput } from '../../core/cost/result.js';
+import type { AuditEntry, AuditInput } from '../../core/cost/result.js';
+import { chanceText } from '../../core/model/chance-text.js';
 import { type Block, left, right } from '../document/blocks.js';
-import { defaultsFold, placeText } from './assumptions.js';
+import { defaultsFold } from './assumptions.js';
 import type { CaseView } from './case-view.js';
 import { caseMethodBlocks } from './method.js';
+import { placeText } from './place-text.js';
 
 export interface SourceFile {
   readonly file: string;
@@ -11,7 +13,7 @@ export interface SourceFile {
 }
 
 export function auditBlocks(view: CaseView, files: readonly SourceFile[], program: string): Block[] {
-  const { result, numbers } = view;
+  const { result } = view;
   const numberOf = new Map(result.audit.map((entry, k) => [entry.result, k + 1]));
   return [
     { kind: 'section', title: 'Method and audit trail' },
@@ -37,7 +39,7 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
           columns: [left('no. and figure'), right('value'), left('formula'), left('inputs')],
           rows: result.audit.map((entry, k) => [
             `${k + 1} ${entry.result}`,
-            entry.value === null ? 'none' : numbers.typed(Number(entry.value.toPrecision(7))),
+            valueText(view, entry),
             entry.formula,
             entry.inputs.map((input) => inputText(view, input, numberOf)).join('; '),
           ]),
@@ -51,6 +53,13 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
       ],
     },
   ];
+}
+
+/** A chance that trials found is never told as 0 or 100. */
+function valueText({ numbers }: CaseView, { value, how }: AuditEntry): string {
+  if (value === null) return 'none';
+  if (how === 'trials') return chanceText(value / 100, (pct) => numbers.percent(pct));
+  return numbers.typed(Number(value.toPrecision(7)));
 }
 
 function inputText({ numbers }: CaseView, input: AuditInput, numberOf: ReadonlyMap<string, number>): string {

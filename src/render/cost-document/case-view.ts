@@ -1,7 +1,10 @@
 /** What every section of the cost case's document draws from. */
 import type { AlternativeResult, CostCaseFound, IncrementResult } from '../../core/cost/result.js';
+import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
+import { watchedWay } from '../../core/model/watched-way.js';
 import { type LocaleNumbers, plainNumbers } from '../document/locale-numbers.js';
+import { upperFirst } from '../first-letter.js';
 
 export interface CaseWays {
   readonly harness: AlternativeResult;
@@ -17,10 +20,11 @@ export interface CaseView extends CaseWays {
   readonly numbers: LocaleNumbers;
 }
 
-function caseWays({ alternatives, decision }: CostCaseFound): CaseWays {
+function caseWays(result: CostCaseFound): CaseWays {
+  const { alternatives, decision } = result;
   const [harness, boxes] = alternatives as [AlternativeResult, AlternativeResult];
   const choice = alternatives.find((a) => a.name === decision) ?? harness;
-  return { harness, boxes, choice, watched: choice === harness ? boxes : choice };
+  return { harness, boxes, choice, watched: watchedWay(result).way };
 }
 
 /** The case as the terminal shows it. */
@@ -41,6 +45,16 @@ export function decisiveIncrement(view: CaseView, way: AlternativeResult): Incre
 export function wayInWords({ harness, boxes }: CaseWays, way: AlternativeResult): string {
   if (way === harness || way === boxes) return way.name;
   return planInWords(way);
+}
+
+/** The rate that flows on this basis are discounted at. */
+export function discountText(
+  { result, numbers }: Pick<CaseView, 'result' | 'numbers'>,
+  basis: CostCaseFound['basis'] = result.basis,
+): string {
+  const { beforeTaxPct, afterTaxPct } = result.discount;
+  const pct = Number(((basis === 'after tax' ? afterTaxPct : null) ?? beforeTaxPct).toFixed(2));
+  return `${numbers.percent(pct, Number.isInteger(10 * pct) ? 1 : 2)} a year`;
 }
 
 export function yearsText(view: CaseView, value: number | null): string {
@@ -68,9 +82,10 @@ export function inMoney({ result }: CaseView): string {
   return result.currency === '' ? '' : ` (${result.currency})`;
 }
 
-/** A sentence of the core with its amounts of money in the form of this document. */
-export function inStyle({ result, numbers }: CaseView, sentence: string): string {
+/** A sentence of the core with its amounts of money in the form of this document, and inputs by their words. */
+export function inStyle({ result, numbers }: CaseView, text: string): string {
   const { currency } = result;
+  const sentence = upperFirst(text.replace(/\b[a-z]+(?:_[a-z]+)+\b/g, itemLabel));
   if (currency === '') return sentence;
   const amounts = new RegExp(`(-?\\d[\\d,]*(?:\\.\\d+)?)\u00A0${escaped(currency)}`, 'g');
   return sentence.replace(amounts, (_, amount: string) => numbers.money(Number(amount.replaceAll(',', ''))));

@@ -23,12 +23,11 @@ export function headText({ result }: CaseView, item: (typeof HEAD_ITEMS)[number]
 
 /** Who made it, when, for which cost centre: nothing where costs.csv says none of it. */
 export function headBlocks(view: CaseView): Block[] {
-  const rows = SHOWN.flatMap((item) => {
+  const entries = SHOWN.flatMap((item) => {
     const text = headText(view, item);
-    return text === '' ? [] : [[upperFirst(itemLabel(item)), text]];
+    return text === '' ? [] : [`${upperFirst(itemLabel(item))}: ${text}.`];
   });
-  if (rows.length < 2) return rows.map(([what, text]) => ({ kind: 'paragraph', text: `${what}: ${text}` }));
-  return [{ kind: 'table', caption: 'Document', columns: [left('entry'), left('text')], rows }];
+  return entries.length === 0 ? [] : [{ kind: 'paragraph', text: entries.join(' ') }];
 }
 
 /** The shop's own rules, and whether the watched option keeps them. */

@@ -1,8 +1,17 @@
 /** The tables of results: the options, their measures, the cash flow by year, the machines, the selection. */
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
 import { type Block, left, right, type TableBlock } from '../document/blocks.js';
-import { type CaseView, inMoney, ratesText, wayInWords, yearlyText, yearsText } from './case-view.js';
+import {
+  type CaseView,
+  discountText,
+  inMoney,
+  ratesText,
+  wayInWords,
+  yearlyText,
+  yearsText,
+} from './case-view.js';
 import { cashFlowBlock } from './cash-flow-block.js';
+import { placeText } from './place-text.js';
 
 export function resultBlocks(view: CaseView): Block[] {
   return [
@@ -16,8 +25,8 @@ export function resultBlocks(view: CaseView): Block[] {
       ],
     },
     { kind: 'section', title: 'Cash flow by year' },
-    cashFlowBlock(view),
     ...flowBlocks(view),
+    cashFlowBlock(view),
     { kind: 'section', title: 'Machine by machine' },
     ...machineBlocks(view),
     { kind: 'section', title: 'Machines to equip' },
@@ -61,7 +70,7 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
     caption: `Each option less moving the harness${inMoney(view)}, ${basis}`,
     columns: [left('measure'), ...ways.map((a) => right(a.name))],
     rows: [
-      row(`net present value at ${numbers.percent(result.discountPct)} a year`, (i) => numbers.amount(i.npv)),
+      row(`net present value at ${discountText(view, basis)}`, (i) => numbers.amount(i.npv)),
       row('internal rate of return', (i) => ratesText(view, i)),
       row('modified rate of return', (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
       row('payback', (i) => yearsText(view, i.paybackYears)),
@@ -79,15 +88,31 @@ function flowBlocks(view: CaseView): Block[] {
   const tax = result.basis === 'after tax';
   return [
     flowTable(view, 'before tax'),
+    ...startNote(view),
     ...(tax
       ? [flowTable(view, 'after tax')]
       : [
           {
             kind: 'paragraph',
             tone: 'note',
-            text: 'No tax rate is given (tax_pct), so there is no cash flow after tax.',
+            text: 'No tax rate is given, so there is no cash flow after tax.',
           } as const,
         ]),
+  ];
+}
+
+/** Why more goes out in year 0 than is bought. */
+function startNote({ watched, harness, numbers }: CaseView): Block[] {
+  const spent = -watched.cashFlow[0]!;
+  const stopped = spent - watched.capital;
+  if (Math.abs(stopped) < 0.5) return [];
+  const own = watched.name === harness.name ? '' : ` of ${watched.name}`;
+  return [
+    {
+      kind: 'paragraph',
+      tone: 'note',
+      text: `Year 0${own}: ${numbers.money(watched.capital)} bought and fitted, ${numbers.money(stopped)} of contribution lost while machines are down for it.`,
+    },
   ];
 }
 
@@ -125,7 +150,7 @@ export function machineValueTable(view: CaseView): TableBlock {
       right('boxes'),
       right('minutes saved a year'),
       right('saving a year'),
-      right('spent'),
+      right('initial cost'),
       right('present value'),
       ...(taxed ? [right('after tax')] : []),
       right('break-even a year'),
@@ -145,12 +170,34 @@ export function machineValueTable(view: CaseView): TableBlock {
 }
 
 export function machineValueBlocks(view: CaseView): Block[] {
+  const { atJump, byStation } = view.result.breakEvenChangeovers;
+  const jumps = Object.keys(byStation).some((station) => atJump.includes(station))
+    ? ' Where a connector set falls due the value jumps; the count of the jump is given.'
+    : '';
   return [
     machineValueTable(view),
+    ...elsewhereNote(view),
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `A year, to hold against those planned: ${view.result.breakEvenChangeovers.meaning}.`,
+      text: `Break-even a year: changeovers of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
+    },
+  ];
+}
+
+/** A box can save moves at other machines too: said where it does, since their minutes are not this machine's own. */
+export function elsewhereNote({ result, numbers }: CaseView): Block[] {
+  const machines = result.byStation.filter((s) => s.savedElsewhereMinPerYear > 0);
+  if (machines.length === 0) return [];
+  const each = machines.map(
+    (s) =>
+      `${s.station} ${numbers.number(s.savedElsewhereMinPerYear)} of ${numbers.number(s.savedMinPerYear)}`,
+  );
+  return [
+    {
+      kind: 'paragraph',
+      tone: 'note',
+      text: `A box here also saves moves at another machine, where the harness can then stay. Minutes a year saved there: ${each.join('; ')}.`,
     },
   ];
 }
@@ -212,7 +259,43 @@ function standingBlocks(view: CaseView): Block[] {
         money(s.countedPerH),
       ]),
     },
+    ...partTable(view),
     { kind: 'paragraph', tone: 'note', text: `${PRICED_BY[standing.source]}${on}${again}` },
+  ];
+}
+
+/** What the contribution lost is made of: the parts that a week does not make for the moves of the harness. */
+function partTable(view: CaseView): Block[] {
+  const { result, numbers } = view;
+  const { parts } = result.standing;
+  if (parts.length === 0) return [];
+  const all = parts.reduce((sum, { lostPerYear }) => sum + lostPerYear, 0);
+  return [
+    {
+      kind: 'table',
+      caption: `Parts a week, and the contribution lost in a year to moves of the harness${inMoney(view)}`,
+      columns: [
+        left('part'),
+        right('contribution each'),
+        right('asked for'),
+        right('made, no moves'),
+        right('made, all moves'),
+        right('lost a year'),
+        left('file:line'),
+      ],
+      rows: [
+        ...parts.map((row) => [
+          row.part,
+          numbers.number(row.contributionEach, 2),
+          row.askedPerWeek === null ? 'all' : numbers.number(row.askedPerWeek, 1),
+          numbers.number(row.madeFreePerWeek, 2),
+          numbers.number(row.madeMovedPerWeek, 2),
+          numbers.number(row.lostPerYear),
+          placeText(row.place),
+        ]),
+        ['total', '', '', '', '', numbers.number(all), ''],
+      ],
+    },
   ];
 }
 

@@ -4,6 +4,7 @@ import type { Risk } from '../../core/cost/doubt/risk.js';
 import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
+import { watchedWay } from '../../core/model/watched-way.js';
 import { type Block, type InnerBlock, left, right, type TableBlock } from '../document/blocks.js';
 import { type CaseView, inMoney } from './case-view.js';
 import { crossingBlock } from './crossing-block.js';
@@ -18,10 +19,10 @@ export function sensitivityBlocks(view: CaseView): Block[] {
   const crossing = crossingBlock(view);
   return [
     { kind: 'section', title: 'Sensitivity and risk' },
-    tornadoBlock(view),
     turnsTable(view),
+    tornadoBlock(view),
     valueBlock(view),
-    ...riskBlocks(view),
+    ...riskFold(view),
     { kind: 'section', title: 'Cost against the number of changeovers' },
     ...(crossing === null ? [] : [crossing]),
   ];
@@ -39,7 +40,7 @@ export function turnsTable(view: CaseView): TableBlock {
     rows: result.turns
       .slice(0, TURNS_SHOWN)
       .map((turns) => [
-        itemLabel(turns.item),
+        inUnit(turns.item, unitOf(view, turns.item)),
         numbers.typed(turns.value),
         [...turns.below.slice(0, STEPS_SHOWN), ...turns.above.slice(0, STEPS_SHOWN)]
           .map((step) => at(turns, step))
@@ -48,14 +49,26 @@ export function turnsTable(view: CaseView): TableBlock {
   };
 }
 
+/** The figures behind the histogram: what decides stands in its title. */
+function riskFold(view: CaseView): Block[] {
+  const blocks = riskBlocks(view);
+  return blocks.length === 0 ? [] : [{ kind: 'fold', title: 'Risk in figures', blocks }];
+}
+
+/** As the table gives it; the shop's own words win over the list's. */
+function unitOf({ result }: CaseView, item: string): string {
+  return result.costItems.find((each) => each.item === item)?.unit ?? '';
+}
+
+const inUnit = (item: string, unit: string): string =>
+  unit === '' ? itemLabel(item) : `${itemLabel(item)}, ${unit}`;
+
 export function riskBlocks(view: CaseView): InnerBlock[] {
-  const { result, numbers, watched, boxes } = view;
-  if (result.risk.items.length === 0) return [];
-  const columns: readonly (readonly [name: string, risk: Risk])[] = result.riskOfChoice
-    ? [[watched.name, result.riskOfChoice]]
-    : [[boxes.name, result.risk]];
-  const row = (what: string, text: (risk: Risk) => string) => [what, ...columns.map(([, r]) => text(r))];
-  const { trials, seed, distribution, items, correlations } = result.risk;
+  const { result, numbers, watched } = view;
+  const { risk } = watchedWay(result);
+  if (risk.items.length === 0) return [];
+  const row = (what: string, text: (of: Risk) => string) => [what, text(risk)];
+  const { trials, seed, distribution, items, correlations } = risk;
   const together =
     correlations.length === 0
       ? 'independent of one another'
@@ -64,7 +77,7 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
     {
       kind: 'table',
       caption: `Risk: all doubtful items at once, present value ${result.basis}${inMoney(view)}`,
-      columns: [left('measure'), ...columns.map(([name]) => right(name))],
+      columns: [left('measure'), right(watched.name)],
       rows: [
         row('chance that it pays', (r) => chanceText(r.probabilityPays, (pct) => numbers.percent(pct))),
         row('its standard error, points', (r) => numbers.number(100 * r.probabilityStandardError, 2)),

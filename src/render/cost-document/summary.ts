@@ -3,10 +3,13 @@ import type { ChoiceStep, ItemTurns } from '../../core/cost/doubt/choice-turns.j
 import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
+import { watchedWay } from '../../core/model/watched-way.js';
 import { type Block, left, right } from '../document/blocks.js';
+import { breakEvenText } from './break-even-text.js';
 import {
   type CaseView,
   decisiveIncrement,
+  discountText,
   inMoney,
   inStyle,
   ratesText,
@@ -36,6 +39,7 @@ export function summaryBlocks(view: CaseView): Block[] {
 }
 
 export function glanceTable(view: CaseView): Block {
+  const { numbers } = view;
   return {
     kind: 'table',
     prose: true,
@@ -46,6 +50,7 @@ export function glanceTable(view: CaseView): Block {
       ['What the gain is made of', benefitText(view)],
       ['What it takes', moneyText(view)],
       ['Payback', paybackText(view)],
+      ['Break-even, changeovers', `${subject(view)}: ${breakEvenText(view, numbers.number)}.`],
       ...ruleRows(view),
       ['Sensitivity and risk', riskText(view)],
       ['What would change it', turnText(view)],
@@ -92,19 +97,31 @@ function worthText(view: CaseView): string {
   if (increment === null) return 'nothing can be said';
   const tax =
     result.basis === 'after tax' ? `after tax of ${numbers.percent(result.taxPct, 0)}` : 'before tax';
-  return `${subject(view)}: net present value ${numbers.money(increment.npv)} at ${numbers.percent(result.discountPct)} a year, ${tax}; equivalent annual value ${numbers.money(increment.annualEquivalent)}.`;
+  return `${subject(view)}: net present value ${numbers.money(increment.npv)} ${tax}; equivalent annual value ${numbers.money(increment.annualEquivalent)}. Discount rate ${discountText(view)} (${result.discount.kind}).`;
 }
 
 function benefitText({ result, numbers }: CaseView): string {
-  const { labourPerYear: labour, contributionPerYear: parts, labourCashPct: pct, npvInCash } = result.benefit;
+  const {
+    labourPerYear: labour,
+    contributionPerYear: parts,
+    otherPerYear: other,
+    labourCashPct: pct,
+    npvInCash,
+  } = result.benefit;
   const all = labour + parts;
+  const rest =
+    Math.abs(other) < 0.5
+      ? ''
+      : other > 0
+        ? `, and ${numbers.money(other)} of worn connectors less upkeep`
+        : `; less ${numbers.money(-other)} of upkeep and worn connectors`;
   const share =
     all > 0 && labour >= 0 && parts >= 0 ? ` (${numbers.percent((100 * labour) / all, 0)} labour)` : '';
   const cash =
     pct < 100
       ? `${numbers.percent(pct, 0)} of the labour turns into cash, the rest only frees time; in cash alone the present value is ${numbers.money(npvInCash)}.`
       : 'All of the labour is taken as cash; where it only frees time, the gain is less.';
-  return `${numbers.money(labour)} of labour and ${numbers.money(parts)} of contribution a year${share}. ${cash}`;
+  return `${numbers.money(labour)} of labour and ${numbers.money(parts)} of contribution a year${share}${rest}. ${cash}`;
 }
 
 function moneyText(view: CaseView): string {
@@ -119,7 +136,11 @@ function moneyText(view: CaseView): string {
     Math.abs(spent - capital) < 0.5
       ? ''
       : ` (${numbers.money(spent)} ${result.basis} with the machines stopped for it)`;
-  return `${numbers.money(capital)} more at the start than the harness, for ${numbers.number(watched.boxes)} ${watched.boxes === 1 ? 'box' : 'boxes'} with their installation${stopped}; ${running} before tax. ${limit}`;
+  const zero =
+    result.countedAsZero.length === 0
+      ? ''
+      : ` Counted as 0, since nothing is given: ${result.countedAsZero.map(itemLabel).join(', ')}.`;
+  return `${numbers.money(capital)} more at the start than the harness, for ${numbers.number(watched.boxes)} ${watched.boxes === 1 ? 'box' : 'boxes'} with their installation${stopped}; ${running} before tax. ${limit}${zero}`;
 }
 
 export function paybackText(view: CaseView): string {
@@ -133,7 +154,7 @@ export function paybackText(view: CaseView): string {
 export function riskText(view: CaseView): string {
   const { result, numbers } = view;
   if (result.plannedChangeovers === 0) return 'Nothing to weigh: no changeovers are planned.';
-  const risk = result.riskOfChoice ?? result.risk;
+  const { risk } = watchedWay(result);
   if (risk.items.length === 0) return 'Nothing can be said: no item has a low and a high.';
   const error = 100 * risk.probabilityStandardError;
   return `${subject(view)} pay in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; P10 to P90 ${numbers.money(risk.npv.p10)} to ${numbers.money(risk.npv.p90)}.`;

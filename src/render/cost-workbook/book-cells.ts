@@ -1,8 +1,9 @@
 /** Cells of the cost case's workbook and where its figures stand, so that formulas can name them. */
 import type { AuditInput, CostCaseFound } from '../../core/cost/result.js';
+import { chanceText } from '../../core/model/chance-text.js';
 import { costItemFormat, itemLabel } from '../../core/model/cost-items.js';
 import type { CellContent, RichCell } from '../../workbook/workbook.js';
-import { placeText } from '../cost-document/assumptions.js';
+import { placeText } from '../cost-document/place-text.js';
 import { sheetFormula } from './sheet-formula.js';
 
 export const INPUTS = 'inputs';
@@ -97,7 +98,9 @@ export function figureRows(
       entry.how === 'formula' && !fixed.has(entry.result)
         ? sheetFormula(entry.formula, names, { cellOf, years: () => result.horizonYears })
         : other(entry.result);
-    const value: CellContent = formula === null ? entry.value : { formula, value: entry.value };
+    const found =
+      entry.how === 'trials' && entry.value !== null ? chanceText(entry.value / 100) : entry.value;
+    const value: CellContent = formula === null ? found : { formula, value: entry.value };
     const how = formula === null ? 'as found by the program' : 'formula';
     return [entry.result, value, how, entry.formula];
   });

@@ -3,6 +3,7 @@
  * pattern makes, and what a change would add to the week.
  */
 import { chanceText } from '../../core/model/chance-text.js';
+import { watchedWay } from '../../core/model/watched-way.js';
 import type { WeekOption } from '../../core/report/week-options.js';
 import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import type { ChartOrReason } from '../charts/chart-of.js';
@@ -94,9 +95,8 @@ function shiftFigure({ results, numbers }: ReportView): KeyFigure | null {
 
 function boxFigure({ numbers, money }: ReportView): KeyFigure | null {
   if (money === null) return null;
-  const { result, watched } = money;
-  const risk = result.riskOfChoice ?? result.risk;
-  const increment = result.basis === 'after tax' ? watched.incrementAfterTax : watched.increment;
+  const { watched } = money;
+  const { increment, risk } = watchedWay(money.result);
   if (increment === null) return null;
   return {
     value: numbers.money(increment.npv),

@@ -1,5 +1,5 @@
 /** How each figure is worked out: formula or procedure, its source, and the rows of the tables that feed it. */
-import { lineRanges } from '../cost-document/assumptions.js';
+import { lineRanges } from '../cost-document/place-text.js';
 import { type FoldBlock, left } from '../document/blocks.js';
 import { listText } from '../numbers.js';
 import type { ReportView } from './report-view.js';

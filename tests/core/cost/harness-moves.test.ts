@@ -44,6 +44,26 @@ describe('a harness that never leaves its machine is not moved', () => {
     expect(some.annualCost).toBeCloseTo(plugged.reduce((sum, n) => sum + n, 0) * 3 * 0.6, 9);
   });
 
+  it('a box that lets the harness rest at another machine saves the moves to that one as well', () => {
+    // Three connectors of four minutes; a box plugs in 2 and is checked in 1: 0.60 a minute, five years at 8%.
+    const { byStation, audit } = found({}, [50, 50]);
+    const [first] = byStation;
+    expect(first!.savedElsewhereMinPerYear).toBe(50 * 12);
+    expect(first!.savedMinPerYear).toBe(50 * 12 + 50 * 12 - 50 * 3);
+    expect(first!.savingPerYear).toBeCloseTo(1050 * 0.6, 9);
+    // The present value is that saving over the years less what the box takes.
+    const factor = [1, 2, 3, 4, 5].reduce((sum, year) => sum + 1.08 ** -year, 0);
+    expect(first!.npv).toBeCloseTo(first!.savingPerYear * factor - first!.capital, 9);
+    expect(audit.find(({ result }) => result === 'm0: minutes saved per year')!.formula).toContain(
+      'm1: minutes saved per year by a box on m0',
+    );
+    expect(found({}, [50, 30, 40]).byStation.map((s) => s.savedElsewhereMinPerYear)).toEqual([
+      10 * 12,
+      10 * 12,
+      20 * 12,
+    ]);
+  });
+
   it('a connector wears with the moves, not with the changeovers', () => {
     const worn = { connector_price: 100, connector_matings: 10 };
     const [harness] = found(worn, [1000, 5]).alternatives;

@@ -1,11 +1,18 @@
 /** Where the figures of each machine come from. */
 import { type CaseStation, num } from '../case-inputs.js';
 import type { MinutesLine } from '../changeover-minutes.js';
-import { atCyclePct, connectionLines, connectionMinutes, lostPerHour } from '../changeover-minutes.js';
+import {
+  atCyclePct,
+  connectionLines,
+  connectionMinutes,
+  harnessMinutes,
+  lostPerHour,
+} from '../changeover-minutes.js';
 import { incrementFor } from '../increment-for.js';
 import type { Way } from '../plan-flows.js';
 import type { StationResult } from '../result.js';
 import { soldShare } from '../standing/standing-facts.js';
+import { restedMoves } from '../station-result.js';
 import {
   type AuditedCase,
   discountFormula,
@@ -41,9 +48,14 @@ export function countEntries({ cell, station, result, item, trail }: AuditedStat
   );
 }
 
-export function stationEntries(at: AuditedStation): void {
+/** What a changeover takes and costs. */
+export function changeoverEntries(at: AuditedStation): void {
   minutesEntries(at);
   costEntries(at);
+}
+
+/** What a box on the machine alone is worth; the minutes and costs of all machines stand before. */
+export function aloneEntries(at: AuditedStation): void {
   savingEntries(at);
   worthEntries(at);
 }
@@ -120,7 +132,8 @@ function lostFormula({ cell, inputs, station, item, trail }: AuditedStation): Fo
   return formula`max(0, ${sumOf(brings)}) x ${item('contribution_pct')} / 100`;
 }
 
-function savingEntries({ inputs, station, result, item, trail }: AuditedStation): void {
+function savingEntries(at: AuditedStation): void {
+  const { inputs, station, result, item, trail } = at;
   const name = station.station;
   const count = trail.figure(`${name}: changeovers per year`);
   const others = inputs.stations
@@ -131,16 +144,48 @@ function savingEntries({ inputs, station, result, item, trail }: AuditedStation)
     result.movesPerYear,
     formula`min(${count}, ${sumOf([...others, item('harness_elsewhere_per_year')])})`,
   );
-  const saved = trail.add(
+  const [move, box] = [
+    trail.figure(`${name}: minutes of moving the harness`),
+    trail.figure(`${name}: minutes with a box`),
+  ];
+  const here = formula`${moves} x ${move} - ${count} x ${box}`;
+  const elsewhere = restedMoves(inputs, inputs.stations.indexOf(station)).flatMap((spared, k) =>
+    spared > 0 ? [elsewhereEntry(at, inputs.stations[k]!, spared)] : [],
+  );
+  const costOf = (at: string) => trail.figure(`${at}: cost of a minute`);
+  trail.add(
     `${name}: minutes saved per year`,
     result.savedMinPerYear,
-    formula`${moves} x ${trail.figure(`${name}: minutes of moving the harness`)} - ${count} x ${trail.figure(`${name}: minutes with a box`)}`,
+    sumOf([here, ...elsewhere.map(({ minutes }) => minutes)]),
   );
   trail.add(
     `${name}: saving per year`,
     result.savingPerYear,
-    formula`${saved} x ${trail.figure(`${name}: cost of a minute`)}`,
+    sumOf([
+      formula`(${here}) x ${costOf(name)}`,
+      ...elsewhere.map(({ at, minutes }) => formula`${minutes} x ${costOf(at)}`),
+    ]),
   );
+}
+
+/** Minutes saved at another machine, where the harness rests once it is no longer fetched to this one. */
+function elsewhereEntry(
+  { inputs, station, item, trail }: AuditedStation,
+  other: CaseStation,
+  spared: number,
+): { at: string; minutes: Formula } {
+  const count = (of: CaseStation) => trail.figure(`${of.station}: changeovers per year`);
+  const rest = inputs.stations.filter((each) => each !== station && each !== other).map(count);
+  const [all, alone] = [
+    formula`min(${count(other)}, ${sumOf([count(station), ...rest, item('harness_elsewhere_per_year')])})`,
+    formula`min(${count(other)}, ${sumOf([...rest, item('harness_elsewhere_per_year')])})`,
+  ];
+  const minutes = trail.add(
+    `${other.station}: minutes saved per year by a box on ${station.station}`,
+    spared * harnessMinutes(inputs, other),
+    formula`(${all} - ${alone}) x ${trail.figure(`${other.station}: minutes of moving the harness`)}`,
+  );
+  return { at: other.station, minutes };
 }
 
 /** Cables, mounting and wiring at some share of the first machine's hours, programming and commissioning. */

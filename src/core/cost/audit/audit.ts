@@ -6,7 +6,7 @@ import type { NamedPlan } from '../plan-flows.js';
 import type { AuditEntry, CostCaseFound } from '../result.js';
 import { incrementEntries } from './audit-increments.js';
 import { type AuditedCase, itemReader, Trail } from './audit-inputs.js';
-import { type AuditedStation, countEntries, stationEntries } from './audit-stations.js';
+import { type AuditedStation, aloneEntries, changeoverEntries, countEntries } from './audit-stations.js';
 import { wayEntries } from './audit-ways.js';
 import { formula, sumOf } from './formula.js';
 
@@ -38,7 +38,8 @@ export function auditOf(
     return { ...at, station, result: figures.byStation[k]!, breakEven };
   });
   machines.forEach(countEntries);
-  machines.forEach(stationEntries);
+  machines.forEach(changeoverEntries);
+  machines.forEach(aloneEntries);
   figures.alternatives.forEach((result, k) => {
     wayEntries({ ...at, result, ways: plans[k]!.ways });
   });
@@ -85,7 +86,7 @@ function riskEntries({ item, trail }: AuditedCase, { risk, riskOfChoice }: Audit
   const entry = (what: string, of: typeof risk): void => {
     trail.found(
       'trials',
-      `chance that ${what}, %`,
+      `chance that ${what}`,
       100 * of.probabilityPays,
       `trials: share of ${of.trials} (seed ${of.seed}) with a net present value above 0; every item with a low and a high drawn from its own ${of.distribution === 'pert' ? 'PERT' : 'triangular'} distribution`,
       of.items.map(item),

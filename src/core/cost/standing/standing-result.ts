@@ -1,9 +1,12 @@
 /** The price of a standing hour side by side: by the steady cell, by the floor, and as it counts; the chosen set run once more. */
 
 import { YEAR_WEEKS } from '../../calendar/year.js';
+import type { Cell } from '../../model/cell.js';
+import type { Place } from '../../model/place.js';
 import { power } from '../../numbers/functions.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
 import {
+  atCyclePct,
   boxMinutes,
   connectionMinutes,
   contributionOf,
@@ -13,7 +16,7 @@ import {
 import { discountRate } from '../discount-rate.js';
 import { incrementValue } from '../increment-value.js';
 import { connectionOf, movesFor, planFlows, stationBoxes, type Way, yearlyCount } from '../plan-flows.js';
-import { type ConnectingMinutes, type FloorModel, soldPerWeek } from './standing-facts.js';
+import { type ConnectingMinutes, type FloorModel, soldPerWeek, soldShare } from './standing-facts.js';
 
 export type StandingSource = 'typed' | 'floor' | 'steady' | 'nothing';
 
@@ -28,6 +31,8 @@ export interface StandingResult {
     readonly floorPerH: number | null;
     readonly countedPerH: number;
   }[];
+  /** What the parts lose in a year while the harness is moved to every machine, by the model that counts; empty where none does. */
+  readonly parts: readonly PartLoss[];
   /** Contribution lost in a year while the harness is moved to every machine. */
   readonly harnessPerYear: {
     readonly steady: number | null;
@@ -36,6 +41,21 @@ export interface StandingResult {
   };
   /** The recommended set of boxes run on the floor as a set; null without a floor or without boxes. */
   readonly setOnFloor: SetOnFloor | null;
+}
+
+export interface PartLoss {
+  readonly part: string;
+  /** Of a good part, as it counts. */
+  readonly contributionEach: number;
+  /** Good parts a week; null = all that are made are sold. */
+  readonly askedPerWeek: number | null;
+  /** Good parts a week with no move of the harness, and with all of them. */
+  readonly madeFreePerWeek: number;
+  readonly madeMovedPerWeek: number;
+  /** Contribution of what is not sold for it. */
+  readonly lostPerYear: number;
+  /** Its row of parts.csv. */
+  readonly place: Place | null;
 }
 
 export interface SetOnFloor {
@@ -55,6 +75,7 @@ export function standingResult(
   floor: FloorModel | null,
   ways: readonly Way[],
   basis: TaxBasis,
+  parts: Cell['parts'],
 ): StandingResult {
   const harness = inputs.stations.map((): Way => 'harness');
   const by = (model: 'steady' | 'floor'): number | null =>
@@ -70,6 +91,7 @@ export function standingResult(
       floorPerH: perHour(inputs, s.standing.floor),
       countedPerH: lostPerHour(inputs, s),
     })),
+    parts: partLosses(inputs, parts),
     harnessPerYear: {
       steady: by('steady'),
       floor: by('floor'),
@@ -80,6 +102,25 @@ export function standingResult(
         ? null
         : setOnFloor(inputs, floor, ways, basis),
   };
+}
+
+function partLosses(inputs: CaseInputs, rows: Cell['parts']): PartLoss[] {
+  const [first] = inputs.stations;
+  const asked = num(inputs, 'demand_pct') / 100;
+  return (first?.standing.lost ?? []).map((planned) => {
+    const row = atCyclePct(planned, num(inputs, 'cycle_pct'));
+    const each = (row.each * num(inputs, 'contribution_pct')) / 100;
+    const share = row.allSold ? 1 : soldShare(row, asked);
+    return {
+      part: row.part,
+      contributionEach: each,
+      askedPerWeek: row.asked === null || row.allSold ? null : row.asked * asked,
+      madeFreePerWeek: row.free,
+      madeMovedPerWeek: row.moved,
+      lostPerYear: YEAR_WEEKS * each * share * (row.free - row.moved),
+      place: rows.find(({ part }) => part === row.part)?.at ?? null,
+    };
+  });
 }
 
 function perHour(inputs: CaseInputs, lost: readonly LostPart[] | null): number | null {
