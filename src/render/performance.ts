@@ -5,14 +5,14 @@ import { numberText } from './numbers.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
-/** @returns the section, or an empty text where no part has a demand per shift */
+/** @returns the section, or an empty text where no part has a demand */
 export function renderPerformance(patterns: readonly PatternPerformance[], style: TextStyle): string {
   const table = taktTable(patterns);
   if (table === null) return '';
   return `\n${pc.createColors(style.colour).bold('Takt')}\n${printTable(table, style)}\n`;
 }
 
-/** @returns null where no part has a demand per shift */
+/** @returns null where no part has a demand */
 export function taktTable(patterns: readonly PatternPerformance[]): TableData | null {
   const rows = patterns.flatMap(({ pattern, takt }) =>
     takt.map((t) => [

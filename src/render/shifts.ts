@@ -109,7 +109,7 @@ export function shiftSentences(result: ShiftPatterns, full = true): string[] {
     ...(byParts === null ? [] : [`parts: ${byParts}`]),
     ...(byLabourCostPerPart === null ? [] : [`labour per part: ${byLabourCostPerPart}`]),
     ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
-    ...(byDemand === null ? [] : [`demand per shift: ${byDemand}, ${demandText(result, byDemand)}`]),
+    ...(byDemand === null ? [] : [`demand: ${byDemand}, ${demandText(result, byDemand)}`]),
   ];
   const nights = full
     ? []

@@ -68,6 +68,7 @@ export const complaintCodes = {
   TRA04: 'a detour is quicker than the direct trip (warning)',
   PAR01: 'a part is listed twice',
   PAR02: 'a ratio is given for some parts only',
+  PAR03: 'a demand is given per shift and per week',
   SHI01: 'a shift of a pattern is listed twice for one day',
   SHI02: 'two shifts of a pattern overlap',
   SHI03: 'a break is outside its shift',

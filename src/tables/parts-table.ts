@@ -20,6 +20,15 @@ export const partColumns = {
     'not given',
   ),
   per_shift: optional(numberColumn('parts', 'demand per shift', quantities.partsWanted), null, 'not given'),
+  per_week: optional(
+    numberColumn(
+      'parts',
+      'demand per week, however many shifts it has; in place of per_shift',
+      quantities.partsWanted,
+    ),
+    null,
+    'not given',
+  ),
   ratio: optional(
     numberColumn('parts', 'share in which parts are made together', {
       words: 'parts',
@@ -53,11 +62,18 @@ export function readParts(list: ComplaintList, sheet: Sheet, routed: KnownNames<
   });
   for (const { row, values } of rows)
     checkReference(list, sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
+  for (const { row, values } of rows)
+    if (values.per_shift !== null && values.per_week !== null)
+      reportCell(list, sheet, row, 'per_week', 'PAR03', () => ({
+        text: `${inBackticks(values.part)} has a demand per shift and one per week`,
+        help: 'Give one of the two, and leave the other empty.',
+      }));
   if (rows.length === sheet.rows.length) checkRatios(list, sheet, rows, routed);
   return rows.map(({ values, at }) => ({
     part: values.part,
     contribution: values.contribution,
     perShift: values.per_shift,
+    ...(values.per_week === null ? {} : { perWeek: values.per_week }),
     ratio: values.ratio,
     yieldPct: values.yield_pct,
     ...(values.unattended ? {} : { unattended: false }),

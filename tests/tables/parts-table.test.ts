@@ -28,6 +28,21 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'PAR03 a demand per shift and one per week',
+    [
+      ['parts.csv', 'per_shift,ratio', 'per_shift,per_week,ratio'],
+      ['parts.csv', 'cap,4.2,100,,98', 'cap,4.2,100,500,,98'],
+    ],
+    `parts.csv, line 2, column per_week  error PAR03
+  \`cap\` has a demand per shift and one per week.
+    2 │ cap,4.2,100,500,,98
+      │             ~~~
+  Fix: Give one of the two, and leave the other empty.
+
+1 error in 1 file. No results.
+`,
+  ],
+  [
     'PAR02 a ratio for some parts only',
     [
       ['routes.csv', 'cap,5,done,,4,,,,\n', 'cap,5,done,,4,,,,\npin,1,rack,,,,,,\npin,2,done,,,,,,\n'],

@@ -13,7 +13,7 @@ describe('the contract’s columns', () => {
     ['routes.csv', 'part,step,stations,cycle_s,load_s,unload_s,max_wait_s,parts_per_cycle,every'],
     ['robot.csv', 'setting,value'],
     ['travel.csv', 'from,to,empty_s,loaded_s'],
-    ['parts.csv', 'part,contribution,per_shift,ratio,yield_pct,unattended'],
+    ['parts.csv', 'part,contribution,per_shift,per_week,ratio,yield_pct,unattended'],
     ['shifts.csv', 'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h'],
     ['stops.csv', 'station,name,every_parts,every_h,minutes,operator,early_parts'],
     ['variation.csv', 'station,element,distribution,a,b,c'],

@@ -167,7 +167,7 @@ shifts.csv, line 3, column start  error VAL11
     'TAB10 an unknown column near a known one',
     [['parts.csv', 'yield_pct', 'yeild_pct']],
     `parts.csv, line 1, column yeild_pct  error TAB10
-  Found the unknown column \`yeild_pct\`, expected part, contribution, per_shift, ratio, yield_pct, unattended.
+  Found the unknown column \`yeild_pct\`, expected part, contribution, per_shift, per_week, ratio, yield_pct, unattended.
     1 │ part,contribution,per_shift,ratio,yeild_pct
       │                                   ~~~~~~~~~
   Fix: Did you mean \`yield_pct\`?
@@ -179,7 +179,7 @@ shifts.csv, line 3, column start  error VAL11
     'TAB10 an unknown column near none',
     [['parts.csv', 'part,contribution', 'part,colour']],
     `parts.csv, line 1, column colour  error TAB10
-  Found the unknown column \`colour\`, expected part, contribution, per_shift, ratio, yield_pct, unattended.
+  Found the unknown column \`colour\`, expected part, contribution, per_shift, per_week, ratio, yield_pct, unattended.
     1 │ part,colour,per_shift,ratio,yield_pct
       │      ~~~~~~
   Fix: Take the column out.

@@ -15,7 +15,7 @@ export const mixCommand: CommandBody = {
   options: () => [
     new Option(
       '--demand <kind>',
-      'per_shift of parts.csv is the least to be made, or the most that can be sold; default least',
+      'per_shift or per_week of parts.csv is the least to be made, or the most that can be sold; default least',
     ).choices(['least', 'most']),
     numberOption('--hours <number>', 'hours a week where the folder has no shifts; default 40', {
       words: 'hours',

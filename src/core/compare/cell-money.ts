@@ -1,5 +1,6 @@
 /** What a compared cell takes in and costs a week, from the floor's own week. */
 
+import { askedPerWeek } from '../calendar/asked-amounts.js';
 import { weekCalendar } from '../calendar/week-calendar.js';
 import type { CellMoney } from '../cost/invest/investments.js';
 import { soldPerWeek } from '../cost/standing/standing-facts.js';
@@ -22,8 +23,7 @@ export function cellMoney(
   const shifts = weekCalendar(cell.shifts, week.pattern).shifts.length;
   const parts = cell.routes.map(({ part }) => {
     const row = cell.parts.find((each) => each.part === part);
-    const perShift = row?.perShift ?? null;
-    const asked = perShift === null ? null : perShift * shifts;
+    const asked = askedPerWeek(row, shifts);
     return { part, each: row?.contribution ?? 0, asked, free: 0, moved: 0 };
   });
   const made = week.partsPerWeek;

@@ -1,5 +1,6 @@
 /** Turns a cell into the flat tables of the simulation. */
 
+import { askedPerWeek, firstWeek } from '../calendar/asked-amounts.js';
 import { type TimeDistribution, timeDistribution } from '../distributions/distribution.js';
 import type { Cell, Element, Station, Step, Variation } from '../model/cell.js';
 import { travelLookup } from '../model/travel.js';
@@ -35,7 +36,7 @@ export function compileCell(cell: Cell): CompiledCell {
   const raw = flatten(cell.stations.map((_, s) => rawRoutesOf(cell, ops, s)));
   for (const route of cell.routes) refuseTimeless(cell, route);
   const parts = cell.routes.map((route) => cell.parts.find((p) => p.part === route.part));
-  const mix = mixOf(parts);
+  const mix = mixOf(parts, firstWeek(cell).shifts);
   const samplers: Sampler[] = [];
   const elements = new SamplerTable(cell, ops, samplers);
   const cycle = elements.scaled('cycle', (op) => op.step.cycleS);
@@ -196,9 +197,9 @@ function compileStop(
 }
 
 /** The mix counts where every route has a ratio or a demand; none where one lacks both. */
-function mixOf(parts: readonly (Cell['parts'][number] | undefined)[]): Float64Array {
+function mixOf(parts: readonly (Cell['parts'][number] | undefined)[], shifts: number): Float64Array {
   const ratios = parts.map((p) => p?.ratio ?? 0);
-  const demands = parts.map((p) => p?.perShift ?? 0);
+  const demands = parts.map((p) => askedPerWeek(p, shifts) ?? 0);
   const mix = ratios.every((v) => v > 0)
     ? ratios
     : demands.every((v) => v > 0)

@@ -1,5 +1,6 @@
 /** The jobs of a week, the stretches in which they can be made and the set-ups between them, as one problem. */
 
+import { unasked } from '../calendar/asked-amounts.js';
 import type { SetupWay, WayMinutes } from '../cost/way-minutes.js';
 import type { Cell, Job } from '../model/cell.js';
 import { setupTable } from '../model/setup-minutes.js';
@@ -49,7 +50,7 @@ export function jobProblem(cell: Cell, options: JobOptions): JobProblem {
   const plain: Cell = {
     ...cell,
     routes: cell.routes.filter((route) => wanted.has(route.part)),
-    parts: cell.parts.map((part) => ({ ...part, ratio: null, perShift: null })),
+    parts: cell.parts.map((part) => ({ ...unasked(part), ratio: null })),
     changeovers: [],
   };
   const cuts = cell.jobs.flatMap((job) => [job.dueMin, job.notBeforeMin]).filter((min) => min < WEEK_MIN);

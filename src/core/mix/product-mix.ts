@@ -2,6 +2,7 @@
  * Which parts on which machines in which shift pattern: for each pattern the mix that meets the demand and earns most,
  * what is scarce, and what one more hour of it is worth (found by solving again with an hour more).
  */
+import { askedPerWeek, isAsked } from '../calendar/asked-amounts.js';
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import { valueAt } from '../lp/terms.js';
@@ -180,11 +181,11 @@ function scaledDown(inputs: MixInputs, share: number): MixInputs {
 
 function demandOf(cell: Cell, week: Week, kind: 'least' | 'most'): Map<string, MixDemand> {
   return new Map(
-    cell.parts.flatMap(({ part, perShift }) => {
-      if (perShift === null) return [];
-      const amount = perShift * week.shifts;
+    cell.parts.flatMap((row) => {
+      const amount = askedPerWeek(row, week.shifts);
+      if (amount === null) return [];
       return [
-        [part, kind === 'least' ? { least: amount, most: null } : { least: null, most: amount }] as const,
+        [row.part, kind === 'least' ? { least: amount, most: null } : { least: null, most: amount }] as const,
       ];
     }),
   );
@@ -311,11 +312,11 @@ function recommend(best: PatternMix | null, priced: boolean): string {
 }
 
 function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShifts: boolean): string[] {
-  const demand = cell.parts.some((p) => p.perShift !== null)
+  const demand = cell.parts.some(isAsked)
     ? [
         options.demand === 'most'
-          ? 'No more than the demand per shift can be sold.'
-          : 'The demand per shift is to be met; what is made beyond it is sold too.',
+          ? 'No more than the demand can be sold.'
+          : 'The demand is to be met; what is made beyond it is sold too.',
       ]
     : [];
   return [

@@ -80,6 +80,8 @@ export interface Part {
   readonly contribution: number | null;
   /** Demand per shift; null = not given. */
   readonly perShift: number | null;
+  /** Demand per week, however many shifts it has; in place of one per shift. */
+  readonly perWeek?: number | null;
   /** Fixed ratio in which parts are made together; null = not given. */
   readonly ratio: number | null;
   /** Good share, 0 to 100. */

@@ -587,7 +587,7 @@ export const costItems: readonly CostItemFormat[] = [
     default: 'from-demand',
     choices: ['yes', 'no', 'from-demand'],
     meaning:
-      'whether more parts would be sold; from-demand holds per_shift of parts.csv against what the cell makes',
+      'whether more parts would be sold; from-demand holds the demand of parts.csv against what the cell makes',
   }),
   item({
     name: 'inflation_pct',

@@ -3,13 +3,14 @@
  * the cell's effectiveness against its own steady rate (the bottleneck is the cell, so performance and availability
  * losses come from the waterfall as one figure).
  */
+import { askedPerWeek } from '../calendar/asked-amounts.js';
 import type { Cell } from '../model/cell.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
 import { taktTimeMin } from './takt-time.js';
 
 export interface PartTakt {
   readonly part: string;
-  /** Seconds in which one good part must come out to meet per_shift. */
+  /** Seconds in which one good part must come out to meet the demand. */
   readonly taktS: number;
   /** Open seconds for each good part made. null = none is made. */
   readonly actualS: number | null;
@@ -22,7 +23,7 @@ export interface PatternPerformance {
   readonly effectivenessPct: number | null;
   /** Good share of the parts made, 0 to 100. */
   readonly qualityPct: number | null;
-  /** One for each part with a demand per shift. */
+  /** One for each part with a demand. */
   readonly takt: readonly PartTakt[];
 }
 
@@ -34,14 +35,14 @@ export function patternPerformance(cell: Cell, week: ShiftYield): PatternPerform
     pattern: week.pattern,
     effectivenessPct: ceiling > 0 ? (100 * good) / ceiling : null,
     qualityPct: good + scrap > 0 ? (100 * good) / (good + scrap) : null,
-    takt: cell.parts.flatMap((p) =>
-      p.perShift !== null && p.perShift > 0 ? [partTakt(p.part, p.perShift, week)] : [],
-    ),
+    takt: cell.parts.flatMap((p) => {
+      const wanted = askedPerWeek(p, week.shiftsPerWeek) ?? 0;
+      return wanted > 0 ? [partTakt(p.part, wanted, week)] : [];
+    }),
   };
 }
 
-function partTakt(part: string, perShift: number, week: ShiftYield): PartTakt {
-  const wanted = perShift * week.shiftsPerWeek;
+function partTakt(part: string, wanted: number, week: ShiftYield): PartTakt {
   const made = week.partsPerWeek[part] ?? 0;
   return {
     part,

@@ -5,7 +5,8 @@
  * fall short are asked for once more, by as much higher.
  */
 
-import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
+import { askedPerWeek, firstWeek } from '../calendar/asked-amounts.js';
+import { patternNames } from '../calendar/week-calendar.js';
 import { solveLinearProgram } from '../lp/solve-linear-program.js';
 import { type Terms, termsOf, valueAt } from '../lp/terms.js';
 import type { Cell } from '../model/cell.js';
@@ -16,12 +17,10 @@ import { type Goal, smallSet } from './weights.js';
 /** Parts an hour asked for, by route; 0 = not asked for. Parts that turn out bad come on top. */
 export interface Demand {
   readonly perH: readonly number[];
-  /** Words for the shift that it is asked for. */
+  /** Words for the shift or week that it is asked for. */
   readonly shift: string;
 }
 
-/** Hours of a shift where shifts.csv says nothing. */
-const SHIFT_H = 8;
 /** A cell that makes this share of the part made least, against what any sequence could, serves what is asked as it is. */
 const NEARLY = 0.9;
 
@@ -29,15 +28,17 @@ const NEARLY = 0.9;
 export function demandOf(cell: Cell, goal: Goal): Demand | null {
   if (goal.mix !== null) return null;
   const name = patternNames(cell.shifts)[0];
-  const week = name === undefined ? null : weekCalendar(cell.shifts, name);
-  const shiftH = week === null || week.shifts.length === 0 ? SHIFT_H : week.hoursPerWeek / week.shifts.length;
+  const { shifts, hours } = firstWeek(cell);
   const perH = cell.routes.map(({ part }) => {
     const row = cell.parts.find((p) => p.part === part);
-    const { perShift = null, yieldPct = 100 } = row ?? {};
-    return perShift === null || yieldPct <= 0 ? 0 : perShift / shiftH / (yieldPct / 100);
+    const asked = askedPerWeek(row, shifts);
+    const yieldPct = row?.yieldPct ?? 100;
+    return asked === null || yieldPct <= 0 ? 0 : asked / hours / (yieldPct / 100);
   });
   if (perH.every((rate) => rate === 0)) return null;
-  return { perH, shift: name === undefined ? `a shift of ${SHIFT_H} h` : `a shift of the pattern ${name}` };
+  const isWeekly = cell.parts.some(({ perWeek = null }) => perWeek !== null);
+  const of = name === undefined ? `of ${isWeekly ? hours : hours / shifts} h` : `of the pattern ${name}`;
+  return { perH, shift: `a ${isWeekly ? 'week' : 'shift'} ${of}` };
 }
 
 /** The least share of what is asked for that some part is made in, at most 1. */

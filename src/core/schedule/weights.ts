@@ -3,6 +3,7 @@
  * per good part where every part has one, else by their machine-cycle seconds, so that the machines' time is used.
  */
 
+import { askedPerWeek, firstWeek, isAsked } from '../calendar/asked-amounts.js';
 import type { Cell } from '../model/cell.js';
 import { amountOf } from '../model/name-text.js';
 
@@ -40,9 +41,9 @@ export function goalOf(cell: Cell): Goal {
     const ratios = rows.map((row) => row?.ratio ?? null);
     if (ratios.every((r) => r !== null)) return mixGoal(cell, ratios, 'the ratio column of parts.csv');
     const priced = rows.every((row) => row?.contribution != null);
-    const demands = rows.map((row) => row?.perShift ?? null);
+    const demands = rows.map((row) => askedPerWeek(row, firstWeek(cell).shifts));
     if (!priced && demands.every((d) => d !== null && d > 0))
-      return mixGoal(cell, demands as number[], 'the demand per shift');
+      return mixGoal(cell, demands as number[], 'the demand of parts.csv');
   }
   if (rows.every((row) => row?.contribution != null && row.contribution > 0)) {
     const weight = rows.map((row) => (row!.contribution! * row!.yieldPct) / 100);
@@ -72,7 +73,7 @@ export function goalOf(cell: Cell): Goal {
  */
 export function equalNumbers(cell: Cell): Goal | null {
   if (cell.routes.length < 2 || goalOf(cell).basis !== 'machine seconds') return null;
-  if (cell.parts.some((p) => p.perShift !== null || p.ratio !== null || p.contribution !== null)) return null;
+  if (cell.parts.some((p) => isAsked(p) || p.ratio !== null || p.contribution !== null)) return null;
   if (!allCompete(cell)) return null;
   const goal = mixGoal(
     cell,

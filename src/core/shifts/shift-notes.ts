@@ -1,4 +1,5 @@
 /** What a planner should see beside a pattern's figures: when racks ran out, where stops waited, what stays inside. */
+import { askedPerWeek } from '../calendar/asked-amounts.js';
 import { clockText } from '../calendar/clock-text.js';
 import type { WeekCalendar } from '../calendar/week-calendar.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
@@ -76,10 +77,15 @@ function holdText(h: FloorHold): string {
 
 function demandNotes({ cell, calendar, good }: NoteInputs): string[] {
   return cell.routes.flatMap(({ part }) => {
-    const asked = cell.parts.find((p) => p.part === part)?.perShift ?? null;
-    const made = good[part]! / calendar.shifts.length;
-    if (asked === null || made >= asked - 1e-9) return [];
-    return [`Part ${part}: ${made.toFixed(1)} good parts a shift against a demand of ${asked}.`];
+    const row = cell.parts.find((p) => p.part === part);
+    const shifts = calendar.shifts.length;
+    const asked = askedPerWeek(row, shifts);
+    const made = good[part]!;
+    if (asked === null || made >= asked - 1e-9 * shifts) return [];
+    const [of, unit] = row!.perShift === null ? [1, 'week'] : [shifts, 'shift'];
+    return [
+      `Part ${part}: ${(made / of).toFixed(1)} good parts a ${unit} against a demand of ${asked / of}.`,
+    ];
   });
 }
 

@@ -2,6 +2,7 @@
  * Good parts a week and a shift from a pattern: the cell is run through the pattern's week without chance, and what it
  * falls short of the steady rate times the open hours is told cause by cause.
  */
+import { askedPerWeek } from '../calendar/asked-amounts.js';
 import { type WeekCalendar, type WeekSegment, weekCalendar } from '../calendar/week-calendar.js';
 import { type FloorJob, withoutChance } from '../floor/floor-job.js';
 import { lossSwitches, withoutGains } from '../floor/loss-switches.js';
@@ -77,7 +78,7 @@ export interface ShiftYield {
    * a part that is made. */
   readonly contributionPerWeek: number | null;
   /**
-   * Good parts over `per_shift` times the shifts, per cent, of the part that has least of its demand; above 100 where
+   * Good parts a week over the demand, per cent, of the part that has least of its demand; above 100 where
    * every part has more. null where no part has a demand.
    */
   readonly demandMetPct: number | null;
@@ -299,9 +300,10 @@ function contribution(
 }
 
 function demandMetPct(cell: Cell, good: ByPart, shifts: number): number | null {
-  const shares = cell.parts.flatMap(({ part, perShift }) => {
-    if (perShift === null || perShift <= 0) return [];
-    const share = (100 * (good[part] ?? 0)) / (perShift * shifts);
+  const shares = cell.parts.flatMap((row) => {
+    const asked = askedPerWeek(row, shifts) ?? 0;
+    if (asked <= 0) return [];
+    const share = (100 * (good[row.part] ?? 0)) / asked;
     // What reaches the demand but for rounding meets it.
     return [Math.abs(share - 100) < 1e-7 ? 100 : share];
   });

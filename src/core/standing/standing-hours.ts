@@ -3,6 +3,7 @@
  * and by the floor's own week. There is no rule about bottlenecks, so nothing jumps when an input moves a little.
  */
 
+import { askedPerWeek, isAsked, PLAIN_WEEK } from '../calendar/asked-amounts.js';
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import { YEAR_WEEKS } from '../calendar/year.js';
 import type { FloorModel, PartWeek, StandingFacts, StandingModel } from '../cost/standing/standing-facts.js';
@@ -23,7 +24,6 @@ export interface StandingOptions {
 }
 
 /** The week where shifts.csv gives none: common practice. */
-const PLAIN_WEEK = { hours: 40, shifts: 5 };
 
 /**
  * @param cell its changeovers, costs, parts and shifts count
@@ -147,8 +147,8 @@ function steadyModel(
 }
 
 function soldOf(cell: Cell, part: string, shifts: number): Pick<PartWeek, 'part' | 'each' | 'asked'> {
-  const perShift = cell.parts.find((row) => row.part === part)?.perShift ?? null;
-  return { part, each: eachOf(cell, part), asked: perShift === null ? null : perShift * shifts };
+  const row = cell.parts.find((one) => one.part === part);
+  return { part, each: eachOf(cell, part), asked: askedPerWeek(row, shifts) };
 }
 
 /**
@@ -197,12 +197,12 @@ function floorModel(
 }
 
 function reasons(cell: Cell, pattern: string | null, floor: FloorModel | null): string[] {
-  const asked = cell.parts.some((part) => part.perShift !== null);
+  const asked = cell.parts.some(isAsked);
   return [
     'An hour of downtime costs what the cell earns with that machine less what it earns without it; other machines that can make the part take over what they can.',
     asked
       ? `Of the parts lost, those count that would have been sold: over the week the least of what is asked for and what is made${pattern === null ? `, in ${PLAIN_WEEK.shifts} shifts of ${PLAIN_WEEK.hours / PLAIN_WEEK.shifts} hours` : ''}.`
-      : 'parts.csv gives no demand per shift, so every part made is taken as sold (order_book_full = no changes that).',
+      : 'parts.csv gives no demand, so every part made is taken as sold (order_book_full = no changes that).',
     floor === null
       ? 'The price is that of the steady cell.'
       : `The price is that of the floor in the pattern ${floor.pattern}: its week with the moves of the harness and without them.`,

@@ -2,6 +2,7 @@
  * Good parts an hour of the steady cell, as it is and without each of some machines. The cell may always be run as if a
  * machine were not there, so what is found for less is a start for more.
  */
+import { isAsked, unasked } from '../calendar/asked-amounts.js';
 import type { Cell } from '../model/cell.js';
 import { reducedCell, usedMachines } from '../model/reduced-cell.js';
 import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
@@ -34,8 +35,8 @@ export function steadyRates(
   search: ScheduleOptions,
 ): SteadyRates {
   // What is asked for is held against the week later: the rates themselves do not hang on it.
-  const free: Cell = { ...cell, parts: cell.parts.map((part) => ({ ...part, perShift: null })) };
-  const bound = cell.parts.some((part) => part.perShift !== null);
+  const free: Cell = { ...cell, parts: cell.parts.map(unasked) };
+  const bound = cell.parts.some(isAsked);
   const whole = (bound ? modeOf(free, search) : null) ?? modeFrom(cell, schedule);
   const used = usedMachines(cell);
   const reduced = new Map<string, Mode>();

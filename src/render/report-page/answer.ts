@@ -108,9 +108,7 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
         ]),
     ...(byDemand === null
       ? []
-      : [
-          `demand per shift: ${byDemand} (${numbers.percent(Math.min(100, of(byDemand).demandMetPct!), 0)} of it met)`,
-        ]),
+      : [`demand: ${byDemand} (${numbers.percent(Math.min(100, of(byDemand).demandMetPct!), 0)} of it met)`]),
   ];
   const doubt = (patterns?.differences ?? []).filter((d) => !d.clear).map(({ a, b }) => `${a} and ${b}`);
   return [

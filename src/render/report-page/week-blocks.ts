@@ -72,7 +72,7 @@ function taktBlocks({ results: { performance } }: PartView<'performance'>): Bloc
       ? {
           kind: 'paragraph',
           tone: 'note',
-          text: 'No part has a demand per shift. With per_shift in parts.csv this section shows the takt of each part and whether it is met.',
+          text: 'No part has a demand. With per_shift or per_week in parts.csv this section shows the takt of each part and whether it is met.',
         }
       : tableBlock('Takt against the open time for one good part', table),
   ];

@@ -1,0 +1,38 @@
+/** What parts.csv asks for of a part: so many a shift, or so many a week however many shifts there are. */
+import type { Cell, Part } from '../model/cell.js';
+import { patternNames, weekCalendar } from './week-calendar.js';
+
+/** Shifts and hours of a week. */
+export interface AskedWeek {
+  readonly shifts: number;
+  readonly hours: number;
+}
+
+/** The week where shifts.csv has none: common practice. */
+export const PLAIN_WEEK: AskedWeek = { shifts: 5, hours: 40 };
+
+type Asked = Pick<Part, 'perShift' | 'perWeek'>;
+
+export function isAsked({ perShift, perWeek = null }: Asked): boolean {
+  return perShift !== null || perWeek !== null;
+}
+
+/** @param shifts of the week; null = nothing is asked for */
+export function askedPerWeek(part: Asked | undefined, shifts: number): number | null {
+  const { perShift = null, perWeek = null } = part ?? {};
+  return perWeek ?? (perShift === null ? null : perShift * shifts);
+}
+
+/** The part with nothing asked for. */
+export function unasked(part: Part): Part {
+  return { ...part, perShift: null, perWeek: null };
+}
+
+/** The week that the amounts of a cell are held against where no pattern is named: the first pattern's. */
+export function firstWeek({ shifts }: Pick<Cell, 'shifts'>): AskedWeek {
+  const name = patternNames(shifts)[0];
+  const week = name === undefined ? null : weekCalendar(shifts, name);
+  return week === null || week.shifts.length === 0
+    ? PLAIN_WEEK
+    : { shifts: week.shifts.length, hours: week.hoursPerWeek };
+}
