@@ -6,20 +6,78 @@ export interface Assignment {
   readonly total: number;
 }
 
+/** @param costs square, finite numbers; large entries stand for what is not allowed */
+export function leastAssignment(costs: readonly (readonly number[] | Float64Array)[]): Assignment {
+  const assigned = new RisingAssignment(costs.length);
+  const total = assigned.leastTotal(costs);
+  return { columnOf: assigned.columnOf(), total };
+}
+
 /**
  * Shortest augmenting paths with potentials (Kuhn 1955, Munkres 1957, in the O(n^3) form of Jonker & Volgenant 1987).
- *
- * @param costs square, finite numbers; large entries stand for what is not allowed
+ * Where costs only rise from one question to the next the prices stay a bound, and only rows whose own column has risen
+ * are assigned anew. Rows and columns are counted from 1; 0 is none.
  */
-export function leastAssignment(costs: readonly (readonly number[] | Float64Array)[]): Assignment {
-  const n = costs.length;
-  const rowPrice = new Float64Array(n + 1);
-  const columnPrice = new Float64Array(n + 1);
-  const rowOf = new Int32Array(n + 1);
-  const way = new Int32Array(n + 1);
-  const least = new Float64Array(n + 1);
-  const used = new Uint8Array(n + 1);
-  for (let row = 1; row <= n; row++) {
+export class RisingAssignment {
+  private readonly rowPrice: Float64Array;
+  private readonly columnPrice: Float64Array;
+  private readonly rowOf: Int32Array;
+  private readonly way: Int32Array;
+  private readonly least: Float64Array;
+  private readonly used: Uint8Array;
+  private readonly isAssigned: Uint8Array;
+
+  constructor(private readonly n: number) {
+    this.rowPrice = new Float64Array(n + 1);
+    this.columnPrice = new Float64Array(n + 1);
+    this.rowOf = new Int32Array(n + 1);
+    this.way = new Int32Array(n + 1);
+    this.least = new Float64Array(n + 1);
+    this.used = new Uint8Array(n + 1);
+    this.isAssigned = new Uint8Array(n + 1);
+  }
+
+  /** Starts anew, for any costs. */
+  clear(): void {
+    for (const list of [this.rowPrice, this.columnPrice, this.rowOf]) list.fill(0);
+  }
+
+  /** Starts from where another one stands: for costs that are nowhere lower than its last ones. */
+  startFrom(other: RisingAssignment): void {
+    this.rowPrice.set(other.rowPrice);
+    this.columnPrice.set(other.columnPrice);
+    this.rowOf.set(other.rowOf);
+  }
+
+  /** @param costs see {@link leastAssignment}; since `clear` nowhere lower than those before */
+  leastTotal(costs: readonly (readonly number[] | Float64Array)[]): number {
+    const { n, rowOf, isAssigned } = this;
+    rowOf[0] = 0;
+    isAssigned.fill(0);
+    for (let j = 1; j <= n; j++) {
+      if (rowOf[j] === 0) continue;
+      if (this.hasRisen(costs, j)) rowOf[j] = 0;
+      else isAssigned[rowOf[j]!] = 1;
+    }
+    for (let row = 1; row <= n; row++) if (isAssigned[row] === 0) this.assign(costs, row);
+    return this.columnOf().reduce((sum, j, i) => sum + costs[i]![j]!, 0);
+  }
+
+  /** Column of each row, both counted from 0. */
+  columnOf(): number[] {
+    const columnOf = Array.from({ length: this.n }, () => 0);
+    for (let j = 1; j <= this.n; j++) columnOf[this.rowOf[j]! - 1] = j - 1;
+    return columnOf;
+  }
+
+  private hasRisen(costs: readonly (readonly number[] | Float64Array)[], column: number): boolean {
+    const row = this.rowOf[column]!;
+    const cost = costs[row - 1]![column - 1]!;
+    return cost - this.rowPrice[row]! - this.columnPrice[column]! > 1e-9 * (1 + Math.abs(cost));
+  }
+
+  private assign(costs: readonly (readonly number[] | Float64Array)[], row: number): void {
+    const { n, rowPrice, columnPrice, rowOf, way, least, used } = this;
     rowOf[0] = row;
     let column = 0;
     least.fill(Number.POSITIVE_INFINITY);
@@ -56,7 +114,4 @@ export function leastAssignment(costs: readonly (readonly number[] | Float64Arra
       column = before;
     }
   }
-  const columnOf = Array.from({ length: n }, () => 0);
-  for (let j = 1; j <= n; j++) columnOf[rowOf[j]! - 1] = j - 1;
-  return { columnOf, total: columnOf.reduce((sum, j, i) => sum + costs[i]![j]!, 0) };
 }

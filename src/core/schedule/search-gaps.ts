@@ -89,17 +89,17 @@ class GapSearch {
   private tryPeriod(periodS: number): boolean {
     this.periodS = periodS;
     if (!this.gaps.begin(periodS)) return false;
-    this.isBusy = this.robot.leastS(this.gaps, periodS, periodS) > BUSY_SHARE * periodS;
-    return this.descend(periodS);
+    this.isBusy = this.robot.leastS(this.gaps, periodS, periodS, 0) > BUSY_SHARE * periodS;
+    return this.descend(periodS, 1);
   }
 
   /** @param waitS the robot waits no longer than this in the whole round */
-  private descend(waitS: number): boolean {
+  private descend(waitS: number, depth: number): boolean {
     if (++this.nodes >= this.limits.nodes || Date.now() > this.limits.untilMs) this.stopped = true;
     if (this.stopped) return false;
     let leftS = waitS;
     if (this.isBusy) {
-      leftS = Math.min(waitS, this.periodS - this.robot.leastS(this.gaps, this.periodS, waitS));
+      leftS = Math.min(waitS, this.periodS - this.robot.leastS(this.gaps, this.periodS, waitS, depth));
       if (leftS < -1e-9 * this.periodS) return false;
     }
     const pair = this.gaps.tightestPair();
@@ -107,7 +107,7 @@ class GapSearch {
     const mark = this.gaps.mark();
     const wider = this.gaps.isLowerWider(pair);
     for (const lower of [wider, !wider]) {
-      if (this.gaps.decide(pair, lower) && this.descend(leftS)) return true;
+      if (this.gaps.decide(pair, lower) && this.descend(leftS, depth + 1)) return true;
       this.gaps.takeBack(mark);
       if (this.stopped) return false;
     }
