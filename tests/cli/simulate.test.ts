@@ -3,25 +3,27 @@ import { spawn } from 'node:child_process';
 import { cpSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { unlikeShop } from '../support/quick-shop.js';
 import { data, freshFolder, root, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
+const shop = unlikeShop(join(cwd, 'shop'));
 const quick = ['--replications', '3', '--workers', '1'];
 const simulate = (cell: string, ...more: string[]) => runIn(cwd, ['simulate', cell, ...quick, ...more]);
 const json = async (cell: string, ...more: string[]) =>
   JSON.parse((await simulate(cell, '--json', ...more)).out);
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
 
-describe('the demo cell', () => {
+describe('a cell with unlike parts', () => {
   // biome-ignore lint/suspicious/noExplicitAny: a JSON result
   let result: any;
   beforeAll(async () => {
-    result = await json(data('demo'), '--explain');
+    result = await json(shop, '--explain');
   });
 
   test('has the fields of a simulation in the common envelope', () => {
     expect(result).toMatchObject({ command: 'simulate', replications: 3, seed: 1, complete: true });
-    expect(result).toMatchObject({ pattern: 'one shift', dispatch: 'order', deadlock: null, horizonH: 40 });
+    expect(result).toMatchObject({ pattern: 'day', dispatch: 'order', deadlock: null, horizonH: 40 });
     expect(result.eventsPerSecond).toBeGreaterThan(0);
     const { mean, ciLow, ciHigh, p10, p50, p90 } = result.partsPerShift.total;
     expect(ciLow).toBeLessThan(mean);
@@ -29,7 +31,7 @@ describe('the demo cell', () => {
     expect(p10).toBeLessThanOrEqual(p50);
     expect(p50).toBeLessThanOrEqual(p90);
     const parts = Object.keys(result.partsPerShift).filter((part) => part !== 'total');
-    expect(parts).toEqual(['bushing', 'flange', 'bracket', 'plate']);
+    expect(parts).toEqual(['cap', 'ring']);
     const sum = parts.reduce((total, part) => total + result.partsPerShift[part].mean, 0);
     expect(sum).toBeCloseTo(mean, 9);
   });
@@ -46,7 +48,7 @@ describe('the demo cell', () => {
     const rules = result.rules as { dispatch: string; difference: { mean: number } | null }[];
     expect(rules.map((r) => r.dispatch)).toEqual(['order', 'strict', 'first', 'nearest', 'longest']);
     expect(rules[0]!.difference).toBeNull();
-    const alone = await json(data('demo'), '--dispatch', 'first');
+    const alone = await json(shop, '--dispatch', 'first');
     expect(alone.rules).toEqual([]);
     expect(alone.warmupH).toBe(result.warmupH);
     expect(rules[2]!.difference!.mean).toBeCloseTo(
@@ -66,7 +68,7 @@ describe('the demo cell', () => {
     const { closedForm, alike } = result.explanation;
     expect(alike).toBe(false);
     for (const form of ['synchronous', 'random', 'wright', 'finiteSource', 'constantService']) {
-      expect(closedForm[form].rows[0].machines).toBe(4);
+      expect(closedForm[form].rows[0].machines).toBe(2);
       expect(closedForm[form].assumption).toMatch(/\.$/);
     }
   });
@@ -76,7 +78,7 @@ test('threads change nothing, the seed does', async () => {
   const of = async (...more: string[]) => {
     const args = [
       'simulate',
-      data('demo'),
+      shop,
       '--dispatch',
       'first',
       '--replications',
@@ -106,11 +108,12 @@ test('without chance the order makes the parts of the schedule', async () => {
 });
 
 test('goes on until the half-width is reached', async () => {
-  const args = ['simulate', data('demo'), '--dispatch', 'first', '--workers', '1', '--json'];
-  const result = JSON.parse((await run([...args, '--precision-pct', '2'])).out);
+  const args = ['simulate', shop, '--dispatch', 'first', '--workers', '1', '--json'];
+  const result = JSON.parse((await run([...args, '--precision-pct', '0.7'])).out);
   expect(result.halfWidthReached).toBe(true);
-  expect(result.halfWidthPct).toBeLessThanOrEqual(2);
+  expect(result.halfWidthPct).toBeLessThanOrEqual(0.7);
   expect(result.replications % 10).toBe(0);
+  expect(result.replications).toBeGreaterThan(10);
 });
 
 test('a plain rule against the best sequence', async () => {
@@ -189,7 +192,7 @@ test('progress on standard error of a terminal only, and taken away', async () =
 });
 
 describe('Ctrl-C', () => {
-  const long = ['simulate', data('demo'), '--dispatch', 'first', '--workers', '1', '--replications', '9999'];
+  const long = ['simulate', shop, '--dispatch', 'first', '--workers', '1', '--replications', '9999'];
 
   test('before the first run is done there is nothing to tell', async () => {
     const said = await run(long, {

@@ -32,3 +32,32 @@ export function quickShop(folder: string): string {
   for (const [name, text] of Object.entries(quickTables())) writeFileSync(join(folder, name), text);
   return folder;
 }
+
+/** Each machine with a part of its own, and an operator who takes time to come; no jobs. */
+const unlike: Tables = {
+  'routes.csv': `part,step,stations,cycle_s,load_s,unload_s
+cap,1,rack,,,4
+cap,2,mill_1,240,12,10
+cap,3,done,,4,
+ring,1,rack,,,4
+ring,2,mill_2,190,9,8
+ring,3,done,,4,
+`,
+  'parts.csv': 'part,contribution,yield_pct,unattended\ncap,5.5,98,yes\nring,4,99,yes\n',
+  'variation.csv': `station,element,distribution,a,b,c
+mill_1,cycle,lognormal,240,4,
+rack,unload,triangular,3.5,4,6
+*,repair,exponential,8,,
+*,response,exponential,4,,
+`,
+};
+
+const NOT_OF_UNLIKE = ['jobs.csv', 'setups.csv', 'log.csv', 'readings.csv'];
+
+/** Writes the same shop with two unlike parts into a folder: any sequence whatever is settled at once. */
+export function unlikeShop(folder: string): string {
+  mkdirSync(folder, { recursive: true });
+  for (const [name, text] of Object.entries({ ...quickTables(), ...unlike }))
+    if (!NOT_OF_UNLIKE.includes(name)) writeFileSync(join(folder, name), text);
+  return folder;
+}
