@@ -78,29 +78,39 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {
     const list = Array.isArray(given[0]) ? (given[0] as string[]) : undefined;
-    const [first, second] = list ?? given.slice(0, wordsOf(spec).length);
+    const words = list ?? given.slice(0, wordsOf(spec).length);
+    const [first, second] = words;
     const argument = first as string | undefined;
     const more = list ? { folders: list } : isPair(spec) ? { folder: second } : {};
     const values: OptionValues = { ...command.opts(), ...more };
     const folder = isPair(spec) ? (second as string | undefined) : argument;
-    refuseEmpty(list ?? given.slice(0, wordsOf(spec).length));
+    refuseEmpty(words);
     const cells = list ?? [folder].filter((name) => name !== undefined);
-    const answer = await answerOf(spec, argument, cells, values, withSettings(io, values, folder));
+    const reads = words.filter((word) => typeof word === 'string');
+    const asked = { argument, cells, reads, values };
+    const answer = await answerOf(spec, asked, withSettings(io, values, folder));
     ended(deliver(spec.name, answer, values, io));
   });
+}
+
+interface Asked {
+  readonly argument: string | undefined;
+  /** Folders or workbooks of the cells, as the user gave them. */
+  readonly cells: readonly string[];
+  /** All that the run reads. */
+  readonly reads: readonly string[];
+  readonly values: OptionValues;
 }
 
 /** Where the result may not be written, that is told before the work. */
 async function answerOf(
   spec: CommandSpec,
-  argument: string | undefined,
-  cells: readonly string[],
-  values: OptionValues,
+  { argument, cells, reads, values }: Asked,
   io: Io,
 ): Promise<Answer> {
   const { checkOutputs, refusedAnswer } = await import('./outputs.js');
   try {
-    await checkOutputs(spec, values, io);
+    await checkOutputs(spec, values, reads, io);
     const answer = await spec.run(argument, values, io);
     if (spec.tables === undefined) return answer;
     const { withTables } = await import('./table-output.js');

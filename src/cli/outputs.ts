@@ -14,11 +14,20 @@ import { EXIT } from './exit-codes.js';
 import type { Io } from './io.js';
 import { UsageError } from './usage-error.js';
 
-/** @throws UsageError for an empty name; OutputRefused or WriteError where it could not be written */
-export async function checkOutputs(spec: CommandSpec, values: OptionValues, io: Io): Promise<void> {
+/**
+ * @param reads folders and files that the run reads, as the user gave them
+ * @throws UsageError for an empty name; OutputRefused or WriteError where it could not be written
+ */
+export async function checkOutputs(
+  spec: CommandSpec,
+  values: OptionValues,
+  reads: readonly string[],
+  io: Io,
+): Promise<void> {
   const { name, writes, tables } = spec;
-  if (writes !== undefined) await checkOutput(name, writes, values, io);
-  if (tables !== undefined) await checkOutput(name, tableWrites(spec.name, tables), values, io);
+  const inputs = reads.map((path) => resolve(io.cwd, path));
+  if (writes !== undefined) await checkOutput(name, writes, values, inputs, io);
+  if (tables !== undefined) await checkOutput(name, tableWrites(spec.name, tables), values, inputs, io);
 }
 
 /** Where a command that answers with tables writes them. */
@@ -31,7 +40,13 @@ export function bookName(command: string): string {
   return `${command}.xlsx`;
 }
 
-async function checkOutput(command: string, writes: Writes, values: OptionValues, io: Io): Promise<void> {
+async function checkOutput(
+  command: string,
+  writes: Writes,
+  values: OptionValues,
+  inputs: readonly string[],
+  io: Io,
+): Promise<void> {
   const shown = (values[writes.option] ?? writes.unasked) as string | undefined;
   if (shown === undefined) return;
   if (shown.trim() === '')
@@ -39,8 +54,8 @@ async function checkOutput(command: string, writes: Writes, values: OptionValues
       `\`--${writes.option}\` needs the name of a ${writes.kind}; the one given is empty.`,
     );
   const path = resolve(io.cwd, shown);
-  if (writes.kind === 'file' || workbookKind(shown) !== null) await checkOutputFile({ path, shown });
-  else await checkOutputFolder({ path, shown, command, inputs: [] }, writes.names);
+  if (writes.kind === 'file' || workbookKind(shown) !== null) await checkOutputFile({ path, shown, inputs });
+  else await checkOutputFolder({ path, shown, command, inputs }, writes.names);
 }
 
 export interface RunFiles {
@@ -70,8 +85,10 @@ export async function writeRun(run: RunFiles, io: Io): Promise<string[]> {
   return names.map((name) => visibleText(join(out, name)));
 }
 
-export function outputFile(shown: string, io: Io): OutputFile {
-  return { path: resolve(io.cwd, shown), shown };
+/** @param reads files that the run reads, as the user gave them */
+export function outputFile(shown: string, io: Io, reads: readonly string[] = []): OutputFile {
+  const inputs = reads.map((path) => resolve(io.cwd, path));
+  return { path: resolve(io.cwd, shown), shown, inputs };
 }
 
 export function refusedAnswer({ message }: OutputRefused): Answer {

@@ -16,6 +16,8 @@ export interface OutputFile {
   readonly path: string;
   /** As the user gave it. */
   readonly shown: string;
+  /** Files and folders that the run reads, absolute. */
+  readonly inputs?: readonly string[];
 }
 
 /**
@@ -33,6 +35,10 @@ export async function checkOutputFile(to: OutputFile): Promise<void> {
     throw new OutputRefused(
       `${inBackticks(shown)} is a ${there.isDirectory() ? 'folder' : 'link'}, expected the name of a file. ${NOTHING}`,
     );
+  if (there !== null && (await isInput(to)))
+    throw new OutputRefused(
+      `This run reads ${inBackticks(shown)}. ${NOTHING} Choose another name for the file.`,
+    );
   if (there !== null && !(await isSealed(path, there.size)))
     throw new OutputRefused(
       `${inBackticks(shown)} is there already, and not as roundsman wrote it. ${NOTHING} Name another file, or move this one away.`,
@@ -41,6 +47,11 @@ export async function checkOutputFile(to: OutputFile): Promise<void> {
 }
 
 const NOTHING = 'Nothing was written, so that nothing is lost.';
+
+async function isInput({ path, inputs = [] }: OutputFile): Promise<boolean> {
+  const real = (p: string) => fs.realpath(p).catch(() => p);
+  return (await Promise.all(inputs.map(real))).includes(await real(path));
+}
 
 /** Writes the text with a seal below it. */
 export async function writeOutputFile(to: OutputFile, text: string): Promise<void> {

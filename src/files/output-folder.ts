@@ -59,10 +59,10 @@ async function planOf(
 ): Promise<{ readonly stale: readonly string[] }> {
   const there = await namesIn(to.path);
   if (there === null) return { stale: [] };
-  await refuseInputs(to, there);
   const list = await readWrittenList(to.path);
   const tables = there.filter((name) => TABLES.has(name.toLowerCase()) && !list.files.has(name));
   if (tables.length > 0) throw new OutputRefused(cellText(to, tables));
+  await refuseInputs(to, there);
   const changed: string[] = [];
   const own: string[] = [];
   for (const name of there) {

@@ -73,3 +73,17 @@ test('a sweep writes over its own file, and over no other', async () => {
   expect(await sweep('3,4')).toMatchObject({ exit: 0, err: '' });
   expect(readFileSync(join(cwd, 's.csv'), 'utf8')).toContain('\n2,4,');
 });
+
+test('the parts of a sweep are put together into no one of them', async () => {
+  const part = async (k: number): Promise<string> => {
+    const file = `part${k}.csv`;
+    const args = ['sweep', 'cell', '--sweep', 'robot.cost_per_h=1,2', '--workers', '1', '--part', `${k}/2`];
+    expect(await runIn(cwd, [...args, '--out', file])).toMatchObject({ exit: 0 });
+    return readFileSync(join(cwd, file), 'utf8');
+  };
+  const before = [await part(1), await part(2)];
+  const said = await runIn(cwd, ['sweep', '--merge', 'part1.csv', 'part2.csv', '--out', './part1.csv']);
+  expect(said).toMatchObject({ exit: 1, out: '' });
+  expect(said.err).toMatch(/^This run reads `\.\/part1\.csv`\. Nothing was written/);
+  expect(['part1.csv', 'part2.csv'].map((file) => readFileSync(join(cwd, file), 'utf8'))).toEqual(before);
+});

@@ -8,7 +8,7 @@ import type { CsvForm } from '../../core/model/csv-form.js';
 import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
 import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';
 import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-points.js';
-import { writeOutputBook, writeOutputFile } from '../../files/output-file.js';
+import { type OutputFile, writeOutputBook, writeOutputFile } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
 import { renderSweep, type SweepTable, sweepBook, sweepCsv } from '../../render/sweep.js';
 import { visibleText } from '../../render/visible-text.js';
@@ -159,7 +159,7 @@ async function sweepFolder(
   const table = tableOf(axes, figures, results, mark);
   const out = values.out as string | undefined;
   const form = csvFormAsked(values, csvFormOf(Object.values(layers.tables)));
-  if (out !== undefined) await writeSweep(table, form, out, io);
+  if (out !== undefined) await writeSweep(table, form, outputFile(out, io));
   const written = out === undefined ? '' : `\nWritten: ${visibleText(out)}.\n`;
   const reason = `The sweep was stopped: ${results.length} of ${points.length} points are done.`;
   return {
@@ -202,10 +202,10 @@ async function sweepFolder(
   };
 }
 
-async function writeSweep(table: SweepTable, form: CsvForm, out: string, io: Io): Promise<void> {
-  const kind = workbookKind(out);
-  if (kind === null) await writeOutputFile(outputFile(out, io), sweepCsv(table, form));
-  else await writeOutputBook(outputFile(out, io), await workbookBytes(sweepBook(table), kind));
+async function writeSweep(table: SweepTable, form: CsvForm, to: OutputFile): Promise<void> {
+  const kind = workbookKind(to.shown);
+  if (kind === null) await writeOutputFile(to, sweepCsv(table, form));
+  else await writeOutputBook(to, await workbookBytes(sweepBook(table), kind));
 }
 
 /** The first and the last value of each input: what a column refuses mostly shows there. */
@@ -299,7 +299,7 @@ async function mergeAnswer(
   if (out === undefined) throw new UsageError('Say with `--out` into which file the parts are put together.');
   const { table, form } = await mergeSweeps(io.cwd, files);
   const { points } = table;
-  await writeSweep(table, csvFormAsked(values, form), out, io);
+  await writeSweep(table, csvFormAsked(values, form), outputFile(out, io, files));
   return {
     exit: EXIT.done,
     fields: { merged: files, points, out },
