@@ -86,7 +86,7 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     }),
     layoutGainPct: options.improvements === false ? null : layoutGainPct(planned, goal, run.best, untilMs),
   };
-  const faults = checkSchedule(planned, found);
+  const faults = [...checkSchedule(planned, found), ...faultsOfBound(run)];
   if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
   if (options.whatIf !== true || Date.now() > untilMs) return found;
   const changes = { whatIf: false, improvements: false, nodeLimit: Math.min(WHAT_IF_NODES, limits.nodes) };
@@ -98,6 +98,15 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     });
   return { ...found, whatIf: whatIf(cell, run.best.set.plan, found, again) };
 }
+
+/** A bound below what is made would make a false proof of it. */
+function faultsOfBound({ best, mostPerS }: CellSearch): string[] {
+  const isOver = mostPerS !== null && ratePerS(best) > mostPerS * (1 + BOUND_ROUNDING);
+  return isOver ? [`it makes ${ratePerS(best)} a second, at most ${mostPerS} can be made`] : [];
+}
+
+/** Of times in hundredths of a millisecond. */
+const BOUND_ROUNDING = 1e-6;
 
 /** States of a few parts watched by themselves, of one group and in all: within about a second. */
 const WATCHED_STATES = 4000;
