@@ -82,11 +82,8 @@ function schedule(cell: Cell, options: ScheduleOptions = {}): ScheduleFound | nu
 const SAME = 1 - 1e-6;
 /** Larger limits never give less, but for rounding. */
 const LIMITS_SHORT = 1e-6;
-/**
- * A cell that can do more has more states; where those of the smaller one could all be listed and its own could not, it
- * may come out this much short: 1 of 216 cells, of independent machines with two hands, fell short by 2.9%.
- */
-const MORE_SHORT = 0.03;
+/** Nor does a cell that can do more. */
+const MORE_SHORT = 1e-6;
 
 interface RuleRuns {
   readonly nodeLimit: number;

@@ -25,7 +25,7 @@ import { mostInAnyLayout, type RateBoundFound, rateBound } from './rate-bound.js
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { sameOrder } from './same-order.js';
 import { type CellLimits, type CellSearch, searchCell } from './search-cell.js';
-import { ratePerS, type SetBest } from './search-set.js';
+import { ratePerS, reaches, type SetBest } from './search-set.js';
 import { watchedBound } from './watched/watched-bound.js';
 import { equalNumbers, type Goal, goalOf } from './weights.js';
 import { whatIf } from './what-if.js';
@@ -115,8 +115,7 @@ const WATCHED_WORK = 1_000_000;
 /** What any sequence makes at most, cut down by what few parts watched by themselves allow. */
 function withWatchedBound(cell: Cell, { goal, bound, run }: GoalSearch, limits: CellLimits): CellSearch {
   const { best, mostPerS } = run;
-  if (best === null || mostPerS === null || !bound.found || ratePerS(best) >= mostPerS * (1 - 1e-9))
-    return run;
+  if (best === null || mostPerS === null || !bound.found || reaches(ratePerS(best), mostPerS)) return run;
   const most = watchedBound(cell, goal, {
     states: WATCHED_STATES,
     work: WATCHED_WORK,
@@ -295,7 +294,7 @@ function describe(
   const timed = timedEvents(order, events);
   // No sequence of as much value takes less.
   const leastS = run.mostPerS === null ? 0 : best.set.value / run.mostPerS;
-  const proven = order.periodS <= leastS * (1 + 1e-9);
+  const proven = run.mostPerS !== null && reaches(ratePerS(best), run.mostPerS);
   const boundS = proven ? order.periodS : Math.min(leastS, order.periodS);
   const gapPct = boundS > 0 ? 100 * (order.periodS / boundS - 1) : null;
   return {

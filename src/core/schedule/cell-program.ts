@@ -106,7 +106,10 @@ function staySeconds(cell: Cell, legs: readonly Leg[], station: Station, capacit
   );
 }
 
-/** An infeed or outfeed that needs time between two parts serves all parts of the cell one after another. */
+/**
+ * An infeed or outfeed that needs time between two parts serves all parts of the cell one after another. The robot only
+ * picks at the one and only places at the other.
+ */
 function feederSeconds(cell: Cell, legs: readonly Leg[], station: Station): Terms {
   const isInfeed = station.kind === 'infeed';
   const here = legs.filter((leg) => (isInfeed ? leg.from : leg.to) === station.name);
@@ -114,7 +117,7 @@ function feederSeconds(cell: Cell, legs: readonly Leg[], station: Station): Term
     ...here.map((leg) => {
       const step = cell.routes[leg.route]!.steps[isInfeed ? leg.fromStep : leg.toStep]!;
       const processS = station.closeS + step.cycleS + station.readyS;
-      return [leg.name, processS === 0 ? 0 : processS + step.loadS + step.unloadS] as const;
+      return [leg.name, processS === 0 ? 0 : processS + (isInfeed ? step.unloadS : step.loadS)] as const;
     }),
   );
 }

@@ -9,21 +9,21 @@ import type { Cell } from '../model/cell.js';
 import { evenSet, type LikelySet, type PartSet, partSets } from './choose-counts.js';
 import { knownSet } from './known-orders.js';
 import { PERIOD_TOLERANCE_S } from './order-prefix.js';
-import type { PartPath } from './paths.js';
+import { type PartPath, waysOf } from './paths.js';
 import { CellPlays } from './play/cell-plays.js';
-import type { PlaySpace } from './play/play-space.js';
 import {
   byRate,
   type LookEffort,
   type PlayedLimits,
   type PlayedSet,
+  setsByActs,
   setsByImproving,
   setsByLookingAhead,
   setsByRule,
 } from './play/played-sets.js';
-import { stretchOrder } from './play/stretch-order.js';
 import { searchOrder } from './search-order.js';
-import { mostPerS, ratePerS, type SetBest, searchFully, searchQuickly } from './search-set.js';
+import { mostPerS, ratePerS, reaches, type SetBest, searchFully, searchQuickly } from './search-set.js';
+import { orderInLarger, smallerCells } from './smaller-cells.js';
 import { exchangeUnits } from './units.js';
 import type { Goal } from './weights.js';
 
@@ -44,6 +44,8 @@ export interface CellLimits {
   /** Exactly this many parts in a period; null = free. */
   readonly partsPerPeriod: number | null;
   readonly nodes: number;
+  /** Nodes of the search that this one gives starts to, where it does: as many states are listed as there. */
+  readonly nodesOfWhole?: number;
   /** Moment (Date.now()) after which the search ends; Infinity where no time limit was given. */
   readonly untilMs: number;
 }
@@ -82,13 +84,18 @@ const LOOKS: readonly (LookEffort & { readonly share: number })[] = [
 ];
 const IMPROVED = 4;
 const IMPROVE_ACTS = 600_000;
-/** States listed at most in a standard search: at once, at the end, and at the end for up to three machines with one and two hands. */
+/** States listed at most in a standard search: at once, at the end, and at once for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
 const STATES = 60_000;
 const STATES_OF_FEW = [250_000, 150_000] as const;
 const CARRIES_OF_FEW = 6;
 /** A smaller search lists so many times more of them than its share: they settle the most. */
 const STATES_EFFORT = 4;
+
+/** Where the best of all sequences is known but long: share of the nodes for shorter ones that are nearly as good. */
+const SHORTER_SHARE = 0.05;
+/** Share of the nodes for cells that can do less, all together. */
+const SMALLER_SHARE = 0.1;
 
 /** Moves in a period up to which a node counts as one: beyond, each takes longer. */
 const LONG_CYCLE_MOVES = 60;
@@ -115,11 +122,11 @@ export function searchCell(
   let before = 0;
   for (let nodes = STANDARD_NODES; ; nodes *= MORE_NODES) {
     for (const sized of bySize(searched, { ...limits, nodes: Math.min(nodes, limits.nodes) })) {
-      const search = new CellSearcher(searched, sized, plays, starts);
+      const isWhole = sized.maxPlayedVisits === limits.maxPlayedVisits;
+      const search = new CellSearcher(searched, sized, plays, starts, isWhole);
       const run = search.run();
       before += run.nodes;
       starts = search.results();
-      const isWhole = sized.maxPlayedVisits === limits.maxPlayedVisits;
       const isDone = run.isSure || (isWhole && (run.complete || nodes >= limits.nodes));
       const isLate = Date.now() > limits.untilMs && starts.length > 0;
       if (isDone || isLate) return { ...run, complete: run.complete && isDone, nodes: before };
@@ -129,14 +136,13 @@ export function searchCell(
 
 function bySize({ ways }: SearchedCell, limits: CellLimits): readonly CellLimits[] {
   const isFew = ways !== null && ways.length > 1 && ways.length <= FEW_WAYS;
-  if (!isFew || limits.maxVisits <= FEW_VISITS) return [limits];
+  if (!isFew || limits.nodesOfWhole !== undefined || limits.maxVisits <= FEW_VISITS) return [limits];
   return [{ ...limits, maxVisits: FEW_VISITS, maxPlayedVisits: FEW_VISITS }, limits];
 }
 
 class CellSearcher {
   private readonly found: SetBest[];
   private played: PlayedSet[] = [];
-  private readonly space: PlaySpace;
   private nodes = 0;
   private bound: number | null;
   private first: PartSet | null = null;
@@ -147,13 +153,13 @@ class CellSearcher {
 
   constructor(
     private readonly searched: SearchedCell,
-    private readonly limits: CellLimits,
+    private limits: CellLimits,
     private readonly plays: CellPlays,
     known: readonly SetBest[],
+    private readonly isWhole: boolean,
   ) {
     this.found = [...known];
     this.bound = searched.valueBound;
-    this.space = plays.space;
   }
 
   results(): readonly SetBest[] {
@@ -161,16 +167,18 @@ class CellSearcher {
   }
 
   run(): CellSearch & { readonly isSure: boolean } {
+    if (this.plays.states.known() !== null) this.useStates();
     const steps = [
       () => this.tryEven(),
       () => this.playRules(),
-      () => this.listStates(FEW_STATES),
+      () => this.listStates(this.isOfFew() ? STATES_OF_FEW[this.plays.space.plan.hands - 1]! : FEW_STATES),
       () => this.searchSets(),
       // Sets of few visits are mostly searched to their end at once; then no other sequence of so few can be better.
       ...(this.limits.maxPlayedVisits <= FEW_VISITS ? [() => this.searchAgain()] : []),
+      () => this.trySmaller(),
       () => this.lookAhead(),
       () => this.searchAgain(),
-      () => this.listStates(this.isOfFew() ? STATES_OF_FEW[this.space.plan.hands - 1]! : STATES),
+      () => this.listStates(STATES),
     ];
     for (const step of steps) {
       if (this.isSettled() || Date.now() > this.limits.untilMs) break;
@@ -204,9 +212,9 @@ class CellSearcher {
     return all && this.isRuledOut(this.leftOutPerS);
   }
 
-  /** Few machines: states are listed up to a higher number, so that with one hand two and three machines always are. */
+  /** Few machines: states are listed up to a higher number, and at once, so that with one hand two and three machines always are. */
   private isOfFew(): boolean {
-    return this.space.carries.length <= CARRIES_OF_FEW;
+    return this.plays.space.carries.length <= CARRIES_OF_FEW;
   }
 
   private mostPerS(): number {
@@ -215,7 +223,7 @@ class CellSearcher {
 
   /** What is found yields as much as anything can. */
   private isSure(): boolean {
-    return this.found.length > 0 && this.bound !== null && this.mostPerS() >= this.bound * (1 - 1e-9);
+    return this.found.length > 0 && this.bound !== null && reaches(this.mostPerS(), this.bound);
   }
 
   private isRuledOut(perS: number): boolean {
@@ -290,6 +298,21 @@ class CellSearcher {
     return most > 0 ? (set.value / most) * (1 + 1e-9) + 2 * PERIOD_TOLERANCE_S : Number.POSITIVE_INFINITY;
   }
 
+  /** Cells that can do less: what they make this one makes too, and their states may be few enough. */
+  private trySmaller(): void {
+    const { cell, goal } = this.searched;
+    if (!this.isWhole || this.limits.nodesOfWhole !== undefined) return;
+    const smaller = smallerCells(cell);
+    const nodes = Math.ceil((SMALLER_SHARE * this.limits.nodes) / Math.max(1, smaller.length));
+    for (const { cell: less, keepsBound } of smaller) {
+      if (this.isSure() || Date.now() > this.limits.untilMs) return;
+      const searched = { cell: less, ways: waysOf(less), goal, valueBound: keepsBound ? this.bound : null };
+      const { best } = searchCell(searched, { ...this.limits, nodes, nodesOfWhole: this.limits.nodes }, []);
+      const set = best && knownSet(cell, orderInLarger(cell, best.set.plan, best.order.order), goal);
+      if (set !== null) this.found.push(set);
+    }
+  }
+
   private lookAhead(): void {
     for (const { share, ...effort } of LOOKS) {
       if (this.isSure() || share > this.effort()) continue;
@@ -345,18 +368,30 @@ class CellSearcher {
 
   /** Every state of the cell, where they are few enough. */
   private listStates(most: number): void {
-    const { cell, goal } = this.searched;
-    const states = Math.round(most * Math.min(1, STATES_EFFORT * this.effort()));
-    const every = this.plays.states.most({ states, untilMs: this.limits.untilMs });
-    if (every === null) return;
-    // With a mix the states weigh its parts alike, in whatever numbers they come: a bound on its sets.
+    if (this.plays.states.known() !== null) return;
+    const effort = (this.limits.nodesOfWhole ?? this.limits.nodes) / STANDARD_NODES;
+    const states = Math.round(most * Math.min(1, STATES_EFFORT * effort));
+    if (this.plays.states.most({ states, untilMs: this.limits.untilMs }) !== null) this.useStates();
+  }
+
+  /** With a mix the states weigh its parts alike, in whatever numbers they come: a bound on its sets. */
+  private useStates(): void {
+    const every = this.plays.states.known()!;
     this.bound = Math.min(this.bound ?? Number.POSITIVE_INFINITY, every.valuePerS);
-    const set = knownSet(cell, stretchOrder(this.space, every.events), goal);
+    const set = this.plays.setOf(every.events);
     const { partsPerPeriod } = this.limits;
     const parts =
       set === null ? 0 : Object.values(set.set.plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-    const fits = set !== null && set.set.visits <= this.limits.maxPlayedVisits;
-    if (set !== null && fits && (partsPerPeriod === null || parts === partsPerPeriod)) this.found.push(set);
+    if (set === null || (partsPerPeriod !== null && parts !== partsPerPeriod)) return;
+    if (set.set.visits <= this.limits.maxPlayedVisits) this.found.push(set);
+    else if (!this.isWhole) this.limits = { ...this.limits, nodes: SHORTER_SHARE * this.limits.nodes };
+    // A long one is hard to program: parts of its run may repeat and be nearly as good.
+    const shorter = {
+      ...this.playLimits(),
+      maxVisits: Math.min(this.playLimits().maxVisits, set.set.visits),
+    };
+    if (set.set.visits > FEW_VISITS && this.limits.nodesOfWhole === undefined)
+      this.found.push(...setsByActs(this.plays, shorter, every.acts));
   }
 
   /** The best order with the bounds that are known of its set. */

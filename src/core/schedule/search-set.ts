@@ -47,6 +47,11 @@ export function ratePerS(best: SetBest | null): number {
   return best === null ? 0 : best.set.value / best.order.periodS;
 }
 
+/** What is made comes to the most that a bound allows, but for the bound's rounding (linear programs, times in ticks). */
+export function reaches(perS: number, mostPerS: number): boolean {
+  return perS >= mostPerS * (1 - 1e-7);
+}
+
 /** The most that any order of the set can yield, per second. */
 export function mostPerS(best: SetBest): number {
   return best.set.value / best.boundS;

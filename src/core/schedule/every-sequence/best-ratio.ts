@@ -13,6 +13,11 @@ export interface BestRatio {
   readonly circuit: readonly number[];
 }
 
+export interface BestRun extends BestRatio {
+  /** Moves from the first state on by the best policy, until a state comes again. */
+  readonly run: readonly number[];
+}
+
 /** Gains smaller than this share of the value at stake are rounding. */
 const NOTHING = 1e-10;
 /** A move that loses no more than this share lies on a best circuit. */
@@ -21,7 +26,7 @@ const TIGHT = 1e-8;
 const STARTS = 60;
 
 /** @returns null where no circuit has a value */
-export function bestRatio(graph: StateGraph): BestRatio | null {
+export function bestRatio(graph: StateGraph): BestRun | null {
   const alive = withoutCorners(graph);
   if (alive === null) return null;
   return new PolicyIteration(graph, alive).run();
@@ -79,7 +84,7 @@ class PolicyIteration {
     }
   }
 
-  run(): BestRatio | null {
+  run(): BestRun | null {
     let best: BestRatio | null = null;
     for (;;) {
       const circuit = this.bestCircuit();
@@ -87,7 +92,7 @@ class PolicyIteration {
       this.evaluate(best);
       if (!this.improve(best.perS)) break;
     }
-    return best.perS > 0 ? { perS: best.perS, circuit: this.shortest(best) } : null;
+    return best.perS > 0 ? { perS: best.perS, circuit: this.shortest(best), run: this.played() } : null;
   }
 
   /**
@@ -139,6 +144,17 @@ class PolicyIteration {
       if (circuit.length < shortest.length && this.yields(circuit, best.perS)) shortest = circuit;
     }
     return shortest;
+  }
+
+  private played(): number[] {
+    const moves: number[] = [];
+    const { seen, policy, alive, graph } = this;
+    seen.fill(0);
+    for (let s = 0; alive[s] === 1 && seen[s] === 0; s = graph.to[policy[s]!]!) {
+      seen[s] = 1;
+      moves.push(policy[s]!);
+    }
+    return moves;
   }
 
   private yields(circuit: readonly number[], perS: number): boolean {

@@ -20,6 +20,8 @@ export interface EverySequence {
   readonly valuePerS: number;
   /** Events of the space's plan, a repeating sequence that yields it (with a mix its parts may come in another one). */
   readonly events: readonly number[];
+  /** Acts from the empty cell on by which it is reached, until a state comes again. */
+  readonly acts: readonly number[];
   readonly states: number;
 }
 
@@ -46,6 +48,11 @@ export class ListedStates {
     this.exploration = hasStateGraph(space) ? new Exploration(space) : null;
   }
 
+  /** What was found so far; null where nothing was. */
+  known(): EverySequence | null {
+    return this.found;
+  }
+
   /** See {@link everySequence}. */
   most({ states, untilMs }: EverySequenceLimits): EverySequence | null {
     if (this.found !== null) return this.found.states <= states ? this.found : null;
@@ -53,7 +60,8 @@ export class ListedStates {
     const best = graph && bestRatio(graph);
     if (best === null || graph === null) return null;
     const events = best.circuit.flatMap((move) => eventsOf(this.space, graph.act[move]!));
-    this.found = { valuePerS: best.perS, events, states: graph.states };
+    const acts = best.run.map((move) => graph.act[move]!);
+    this.found = { valuePerS: best.perS, events, acts, states: graph.states };
     return this.found;
   }
 }

@@ -47,6 +47,15 @@ export function setsByRule(plays: CellPlays, limits: PlayedLimits): PlayedSet[] 
   return sets;
 }
 
+/** Sequences that a run of these acts, from the empty cell, holds. */
+export function setsByActs(plays: CellPlays, limits: PlayedLimits, acts: readonly number[]): PlayedSet[] {
+  const run = plays.run('acts', () => {
+    let next = 0;
+    return playRun(plays.space, () => acts[next++] ?? -1, Math.min(MOST_RULE_ACTS, acts.length));
+  });
+  return setsOf(plays, limits, run);
+}
+
 /** How hard the robot looks ahead. */
 export interface LookEffort {
   readonly breadth: number;
