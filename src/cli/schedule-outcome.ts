@@ -1,6 +1,6 @@
 /** From an outcome of the search to the end of a command: found, infeasible, or stopped by a limit. */
 import type { ScheduleFound, ScheduleOutcome } from '../core/schedule/result.js';
-import { renderNoSchedule } from '../render/no-schedule.js';
+import { type NoSchedule, renderNoSchedule } from '../render/no-schedule.js';
 import type { Answer } from './answer.js';
 import { complaintLines, type OpenCell } from './cell-answer.js';
 import { EXIT } from './exit-codes.js';
@@ -11,7 +11,11 @@ export function withSchedule(
   open: OpenCell,
   work: (schedule: ScheduleFound) => Answer | Promise<Answer>,
 ): Answer | Promise<Answer> {
-  if ('order' in outcome) return work(outcome);
+  return 'order' in outcome ? work(outcome) : noSchedule(outcome, open);
+}
+
+/** The end of a command where there is no sequence. */
+export function noSchedule(outcome: NoSchedule, open: OpenCell): Answer {
   return {
     exit: outcome.status === 'infeasible' ? EXIT.infeasible : EXIT.limitReached,
     fields: { ...outcome },

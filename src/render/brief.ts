@@ -9,6 +9,7 @@ import type { SizeResult } from '../core/size/size-cell.js';
 import { caseView } from './cost-document/case-view.js';
 import { decisionText } from './cost-document/summary.js';
 import { localeNumbers } from './document/locale-numbers.js';
+import { type NoSchedule, noScheduleSentence } from './no-schedule.js';
 import { numberText, percentText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
@@ -47,6 +48,18 @@ export function briefAnswers(facts: BriefFacts): BriefAnswer[] {
     { question: 'week', answer: weekText(facts.shifts), command: 'shifts' },
     { question: 'night', answer: nightText(facts), command: 'shifts' },
     { question: 'boxes', answer: boxesText(facts), command: 'costcase' },
+  ];
+}
+
+/** The same questions where the robot has no sequence, so that only the first has an answer. */
+export function briefWithout(outcome: NoSchedule): BriefAnswer[] {
+  const none = 'Nothing can be said before there is a sequence.';
+  return [
+    { question: 'rate', answer: noScheduleSentence(outcome), command: 'schedule' },
+    { question: 'machines', answer: none, command: 'size' },
+    { question: 'week', answer: none, command: 'shifts' },
+    { question: 'night', answer: none, command: 'shifts' },
+    { question: 'boxes', answer: none, command: 'costcase' },
   ];
 }
 
@@ -112,6 +125,13 @@ function answerLines({ question, answer, command }: BriefAnswer, path: string, s
   const text = `${TITLES[question]}: ${visibleText(answer)}`;
   const whole = paragraph(`${text} ${more}`, style.columns, '', '  ').split('\n');
   if (whole.length <= MOST_LINES) return whole;
+  const sentences = text.split(/(?<=[.!?]) (?=[\p{Lu}"])/u);
+  for (let n = sentences.length - 1; n > 0; n--) {
+    const some = paragraph(`${sentences.slice(0, n).join(' ')} … ${more}`, style.columns, '', '  ').split(
+      '\n',
+    );
+    if (some.length <= MOST_LINES) return some;
+  }
   const cut = paragraph(text, style.columns - 1, '', '  ')
     .split('\n')
     .slice(0, MOST_LINES - 1);

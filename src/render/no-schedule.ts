@@ -5,7 +5,7 @@ import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, type TableData } from './text-table.js';
 
-type NoSchedule = ScheduleInfeasible | ScheduleUndecided;
+export type NoSchedule = ScheduleInfeasible | ScheduleUndecided;
 
 export function renderNoSchedule(outcome: NoSchedule, style: TextStyle): string {
   const text = paragraph(noScheduleSentence(outcome), style.columns);

@@ -32,6 +32,20 @@ test.each<[string, string]>(
     expect(out).toContain(`(roundsman ${command}`);
 });
 
+test('a cell without a sequence says why, and that the rest waits for it', async () => {
+  const { exit, out, err } = await run([data('no-schedule')]);
+  expect({ exit, out }).toEqual({ exit: 3, out: '' });
+  expect(err.trimEnd().split('\n').length).toBeLessThanOrEqual(15);
+  expect(err).toMatch(/^Rate: No feasible repeating sequence\. No sequence meets the maximum wait/);
+  expect(err.match(/^[A-Z][a-z ]+(?=:)/gm)).toEqual([
+    'Rate',
+    'Machines',
+    'Shift and week',
+    'Night',
+    'Boxes or harness',
+  ]);
+});
+
 test('its figures are those of the commands', async () => {
   const of = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).out);
   const { answers } = (await of(shop)) as Brief;
@@ -46,11 +60,11 @@ test('its figures are those of the commands', async () => {
   expect(answerTo('machines')).toBe(size.recommended.reason);
   const best = shifts.patterns.find((p: { pattern: string }) => p.pattern === shifts.best.byContribution);
   expect(answerTo('week')).toContain(
-    `${numberText(best.partsPerShift.total)} good parts a shift, ${numberText(best.partsPerWeek.total)} a week`,
+    `${numberText(best.partsPerShift.total, 1)} good parts a shift at constant times, ${numberText(best.partsPerWeek.total)} a week`,
   );
   const night = shifts.patterns.find((p: { unattendedH: number }) => p.unattendedH > 0);
   const made = night.byShift.find((s: { shift: string }) => s.shift === 'evening').partsPerShift;
-  expect(answerTo('night')).toContain(`evening ${numberText(made)}.`);
+  expect(answerTo('night')).toContain(`evening ${numberText(made, 1)}.`);
 });
 
 test('a workbook and settings do as well; a command of the same name wins', async () => {
@@ -69,7 +83,17 @@ test('what is neither command nor folder is told', async () => {
   expect(await run(['no-such-cell.ods'])).toMatchObject({ exit: 1, err: expect.stringContaining('FIL01') });
 });
 
-test('a long answer is cut to its lines', () => {
+test('a long answer ends with the last sentence that fits, before the command', () => {
+  const sentence = 'Thirty parts an hour, of which ten are caps and the others rings. ';
+  const text = renderBrief(
+    [{ question: 'rate', answer: sentence.repeat(4).trim(), command: 'schedule' }],
+    'my-cell',
+    plainStyle,
+  );
+  expect(text.replace(/\s+/g, ' ').trim()).toBe(`Rate: ${sentence}${sentence}… (roundsman schedule my-cell)`);
+});
+
+test('a long answer of one sentence is cut to its lines', () => {
   const answers = Array.from({ length: 5 }, () => {
     return { question: 'rate', answer: 'word '.repeat(200).trim(), command: 'schedule' } as const;
   });

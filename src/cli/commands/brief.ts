@@ -8,13 +8,15 @@ import { grownCell, type SizeOptions } from '../../core/size/grown-cell.js';
 import { sizeResult } from '../../core/size/size-cell.js';
 import { sizeSearch } from '../../core/size/size-search.js';
 import { standingHours } from '../../core/standing/standing-hours.js';
-import { type BriefFacts, briefAnswers, renderBrief } from '../../render/brief.js';
-import { cellAnswer, complaintLines } from '../cell-answer.js';
+import { type BriefFacts, briefAnswers, briefWithout, renderBrief } from '../../render/brief.js';
+import type { NoSchedule } from '../../render/no-schedule.js';
+import type { Answer } from '../answer.js';
+import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { withProgress } from '../progress.js';
-import { withSchedule } from '../schedule-outcome.js';
+import { noSchedule } from '../schedule-outcome.js';
 
 /** Risk trials do not touch the decision; the case asks for some. */
 const FEW_TRIALS = 100;
@@ -28,25 +30,34 @@ export const briefCommand: CommandBody = {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(open.cell, { improvements: false }),
       );
-      return withSchedule(outcome, open, (schedule) => {
-        const facts = withProgress(io, 'Working out machines, shifts and money', () =>
-          factsOf(open.cell, schedule),
-        );
-        const answers = briefAnswers(facts);
-        const path = /\s/.test(folder!) ? `"${folder}"` : folder!;
-        return {
-          exit: EXIT.done,
-          fields: { answers },
-          text: (style) => renderBrief(answers, path, style),
-          inputs: open.inputs,
-          assumptions: schedule.assumptions,
-          warnings: [...complaintLines(open.complaints), ...schedule.warnings],
-          // The commands that tell more tell them; here they would bury the answer.
-          noticesInFiles: true,
-        };
-      });
+      const path = /\s/.test(folder!) ? `"${folder}"` : folder!;
+      if (!('order' in outcome)) return withoutSequence(outcome, open, path);
+      const facts = withProgress(io, 'Working out machines, shifts and money', () =>
+        factsOf(open.cell, outcome),
+      );
+      const answers = briefAnswers(facts);
+      return {
+        exit: EXIT.done,
+        fields: { answers },
+        text: (style) => renderBrief(answers, path, style),
+        inputs: open.inputs,
+        assumptions: outcome.assumptions,
+        warnings: [...complaintLines(open.complaints), ...outcome.warnings],
+        // The commands that tell more tell them; here they would bury the answer.
+        noticesInFiles: true,
+      };
     }),
 };
+
+/** The reason in short, and that the other questions wait for it. */
+function withoutSequence(outcome: NoSchedule, open: OpenCell, path: string): Answer {
+  const answers = briefWithout(outcome);
+  return {
+    ...noSchedule(outcome, open),
+    fields: { ...outcome, answers },
+    text: (style) => renderBrief(answers, path, style),
+  };
+}
 
 function factsOf(cell: Cell, schedule: ScheduleFound): BriefFacts {
   const sizing: SizeOptions = { cell, order: 'best' };
