@@ -34,7 +34,7 @@ const answers: readonly (readonly [args: readonly string[], lines: number, first
   [['shifts', demo], 30, /^Best by parts: /],
   [['costcase', demo, '--trials', '200'], 40, /^(Warning|Put boxes on) /],
   [['simulate', demo, ...FEW], 40, /^The cell makes [\d.]+ good parts a shift/],
-  [['compare', demo, other, ...FEW], atSize(26, 25), /^Warning: The cells do not make the same parts/],
+  [['compare', demo, other, ...FEW], atSize(26, 25), /do not make the same parts: only /],
   [['size', demo, '--no-simulation'], 30, /^(Warning: With .*|\d machines: )/],
   [['jobs', week], 60, /^Best pattern: /],
   [['mix', demo], 35, /^Upper limit: /],

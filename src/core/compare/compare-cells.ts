@@ -5,7 +5,7 @@
  */
 
 import { patternNames } from '../calendar/week-calendar.js';
-import type { Program } from '../floor/robot.js';
+import { isDispatchRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
@@ -17,6 +17,7 @@ import type { SimulateContext, SimulateOptions } from '../simulate/simulation-op
 import type { SimulationResult } from '../simulate/simulation-result.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
+import { incomparable } from './incomparable.js';
 import { recommendation } from './recommendation.js';
 
 /** A cell under the name that the reader knows it by, and how its robot chooses in the simulation. */
@@ -56,6 +57,7 @@ export async function compareCells(
     const schedule = outcomes.get(variant.cell)!;
     return {
       name: variant.name,
+      stations: variant.cell.stations,
       dispatch: (results.get(variant.name)?.dispatch ?? 'order') as Program,
       schedule,
       shifts:
@@ -63,17 +65,21 @@ export async function compareCells(
       simulated: results.get(variant.name) ?? null,
     };
   });
-  const differences = pairs(cells, options.confidence ?? 0.95);
-  const best = bestOf(cells);
-  const said = recommendation(cells, differences, best, pattern);
+  const isRule = (name: string): boolean =>
+    variants.some((v) => v.name === name && v.dispatch !== 'best' && isDispatchRule(v.dispatch));
+  const differences = pairs(cells, options.confidence ?? 0.95, isRule);
+  const reasons = incomparable(variants, pattern);
+  const best = bestOf(cells, reasons.length === 0);
+  const said = recommendation(cells, differences, best, pattern, reasons);
   return {
     cells,
+    incomparable: reasons,
     differences,
     best,
     ...said,
     pattern,
     assumptions: assumptionsOf(pattern, cells, options),
-    warnings: warningsOf(variants, cells),
+    warnings: warningsOf(cells),
   };
 }
 
@@ -117,8 +123,16 @@ async function simulated(
   return new Map(done.map(({ name, result }) => [name, result]));
 }
 
-/** Every pair; the more there are, the wider the interval that must leave out 0, so that all hold together. */
-function pairs(cells: readonly ComparedCell[], confidence: number): ComparedPair[] {
+/**
+ * Every pair; the more there are, the wider the interval that must leave out 0, so that all hold together.
+ *
+ * @param isRule asked to run under a rule on calls, to which no sequence matters
+ */
+function pairs(
+  cells: readonly ComparedCell[],
+  confidence: number,
+  isRule: (name: string) => boolean,
+): ComparedPair[] {
   const known = cells.filter((c) => c.simulated !== null);
   const count = (known.length * (known.length - 1)) / 2;
   return known.flatMap((a, i) =>
@@ -126,17 +140,31 @@ function pairs(cells: readonly ComparedCell[], confidence: number): ComparedPair
       const lists = [a.simulated!.meanByReplication, b.simulated!.meanByReplication] as const;
       const { mean, ciLow, ciHigh, n } = pairedDifference(...lists, confidence);
       const wide = pairedDifference(...lists, 1 - (1 - confidence) / count);
+      const less = mean > 0 ? b : a;
+      const openPerShift = isRule(less.name) ? 0 : leftOpen(less);
+      const least = Math.max(wide.ciLow, -wide.ciHigh);
       return {
         a: a.name,
         b: b.name,
         partsPerShift: { mean, ciLow: n === 1 ? null : ciLow, ciHigh: n === 1 ? null : ciHigh },
-        clear: n > 1 && (wide.ciLow > 1e-9 || wide.ciHigh < -1e-9),
+        clear: n > 1 && openPerShift !== null && least > openPerShift + 1e-9,
+        openPerShift,
       };
     }),
   );
 }
 
-function bestOf(cells: readonly ComparedCell[]): CellComparison['best'] {
+/** Parts a shift that a sequence not found could add at most, by the bound on every sequence. */
+function leftOpen({ schedule, simulated: run }: ComparedCell): number | null {
+  if (!('order' in schedule)) return null;
+  if (schedule.proven) return 0;
+  return schedule.boundS > 0
+    ? run!.partsPerShift.total!.mean * (schedule.periodS / schedule.boundS - 1)
+    : null;
+}
+
+/** @param countsCompare false: there is no first by counts of parts */
+function bestOf(cells: readonly ComparedCell[], countsCompare: boolean): CellComparison['best'] {
   const by = (measure: (cell: ComparedCell) => number | null): string | null => {
     const known = cells.flatMap((cell) => {
       const value = measure(cell);
@@ -145,8 +173,10 @@ function bestOf(cells: readonly ComparedCell[]): CellComparison['best'] {
     return known.length === 0 ? null : known.reduce((a, b) => (b.value > a.value ? b : a)).name;
   };
   return {
-    bySimulatedParts: by((c) => c.simulated?.partsPerShift.total?.mean ?? null),
-    byPartsPerH: by((c) => ('order' in c.schedule ? (c.schedule.partsPerH.total ?? null) : null)),
+    bySimulatedParts: countsCompare ? by((c) => c.simulated?.partsPerShift.total?.mean ?? null) : null,
+    byPartsPerH: countsCompare
+      ? by((c) => ('order' in c.schedule ? (c.schedule.partsPerH.total ?? null) : null))
+      : null,
     byContribution: by(bestContribution),
   };
 }
@@ -168,7 +198,7 @@ function assumptionsOf(
       ? []
       : [
           `Simulated: ${first.replications} runs of ${first.horizonH.toFixed(0)} h each, seed ${first.seed}, ${pattern === null ? 'day and night without shifts' : `in the pattern ${pattern}`}; every cell runs on the same random numbers.`,
-          `Intervals hold with ${100 * (options.confidence ?? 0.95)}% each (Student’s t on paired runs); a difference counts as clear by intervals so wide that all pairs hold together.`,
+          `Intervals hold with ${100 * (options.confidence ?? 0.95)}% each (Student’s t on paired runs); a difference counts as clear by intervals so wide that all pairs hold together, and only where it is more than a better sequence could add to the cell that makes less.`,
         ];
   return [
     'Robot cycle, parts an hour and shifts are at constant times; only the simulated figures have downtime and variation.',
@@ -176,17 +206,7 @@ function assumptionsOf(
   ];
 }
 
-function warningsOf(variants: readonly ComparedVariant[], cells: readonly ComparedCell[]): string[] {
-  const parts = variants.map(({ cell }) =>
-    cell.routes
-      .map((r) => r.part)
-      .sort()
-      .join(', '),
-  );
-  const unlike =
-    new Set(parts).size > 1
-      ? ['The cells do not make the same parts, so their counts of parts mean different things.']
-      : [];
+function warningsOf(cells: readonly ComparedCell[]): string[] {
   const each = cells.flatMap(({ name, schedule, shifts, simulated: run }) =>
     [
       ...('order' in schedule ? schedule.warnings : []),
@@ -194,5 +214,5 @@ function warningsOf(variants: readonly ComparedVariant[], cells: readonly Compar
       ...(run?.warnings ?? []),
     ].map((text) => `${name}: ${text}`),
   );
-  return [...unlike, ...new Set(each)];
+  return [...new Set(each)];
 }

@@ -9,9 +9,12 @@ export function recommendation(
   differences: readonly ComparedPair[],
   best: CellComparison['best'],
   pattern: string | null,
+  reasons: readonly string[] = [],
 ): { clear: boolean; recommendation: string } {
   const lost = cells.filter((c) => !('order' in c.schedule));
   const lostText = lost.length === 0 ? '' : ` There is no sequence for ${names(lost)}.`;
+  if (reasons.length > 0)
+    return { clear: false, recommendation: `${reasons.join(' ')} ${moneyOnly(best)}${lostText}` };
   const first = cells.find((c) => c.name === best.bySimulatedParts);
   if (!first) return { clear: false, recommendation: `None of the cells has a sequence.` };
   const rivals = cells.filter((c) => c !== first && c.simulated !== null);
@@ -31,6 +34,13 @@ export function recommendation(
   };
 }
 
+function moneyOnly({ byContribution }: CellComparison['best']): string {
+  const counts = 'Good parts are not compared, so none is first by them.';
+  return byContribution === null
+    ? `${counts} Give every part a contribution to compare by money.`
+    : `${counts} By contribution a week at constant times ${byContribution} is first.`;
+}
+
 /** Gains of less than this share are no gain worth a sentence. */
 const TOLD_PCT = 0.5;
 
@@ -43,7 +53,7 @@ function contributionText(
   const earned = (cell: ComparedCell): number =>
     Math.max(...(cell.shifts?.patterns.map((p) => p.contributionPerWeek ?? Number.NEGATIVE_INFINITY) ?? []));
   const isAhead = leader !== undefined && earned(leader) > earned(first) + 1e-6 * Math.abs(earned(first));
-  return isAhead ? ` By contribution a week without chance ${leader.name} is first, so weigh both.` : '';
+  return isAhead ? ` By contribution a week at constant times ${leader.name} is first, so weigh both.` : '';
 }
 
 function adviceText(
@@ -52,7 +62,9 @@ function adviceText(
   close: readonly ComparedCell[],
 ): string {
   const areAlike = close.every((rival) => isSame(pairOf(differences, first, rival)));
-  return `Choose by cost or effort, or ${areAlike ? 'look where they differ' : 'run more replications'}.`;
+  const isOpen = close.some((rival) => /sequence/.test(aloneText(pairOf(differences, first, rival))));
+  const more = isOpen ? 'search longer (`schedule --time-limit`)' : 'run more replications';
+  return `Choose by cost or effort, or ${areAlike ? 'look where they differ' : more}.`;
 }
 
 function isSame({ partsPerShift: { mean: middle, ciLow, ciHigh } }: ComparedPair): boolean {
@@ -105,9 +117,13 @@ function pairOf(differences: readonly ComparedPair[], x: ComparedCell, y: Compar
 }
 
 /** Why a pair is not clear though its interval leaves out 0. */
-function aloneText({ clear, partsPerShift: { ciLow, ciHigh } }: ComparedPair): string {
+function aloneText({ clear, openPerShift, partsPerShift: { ciLow, ciHigh } }: ComparedPair): string {
   const leavesOutZero = ciLow !== null && ciHigh !== null && (ciLow > 0 || ciHigh < 0);
-  return leavesOutZero && !clear ? ' by itself, not clear with all pairs held together' : '';
+  if (!leavesOutZero || clear) return '';
+  if (openPerShift === null) return '; no limit is known of what a better sequence could add to the other';
+  return Math.max(ciLow, -ciHigh) > openPerShift
+    ? ' by itself, not clear with all pairs held together'
+    : `; a better sequence, not found, could add up to ${openPerShift.toFixed(DIGITS)} to the other`;
 }
 
 /** @example '4.2 more than small (3.1 to 5.3)' */

@@ -127,8 +127,9 @@ function moreMachines({ cell, size, schedule }: Results, base: ShiftYield): Week
 
 /** Other folders against the first. */
 function layouts({ comparison }: Results, base: ShiftYield): WeekOption[] {
-  const first = comparison?.cells[0]?.name;
-  return (comparison?.differences ?? [])
+  if (comparison === null || comparison.incomparable.length > 0) return [];
+  const first = comparison.cells[0]?.name;
+  return comparison.differences
     .filter(({ a, b }) => a === first || b === first)
     .map(({ a, b, partsPerShift, clear }) => ({
       what: `layout ${a === first ? b : a}`,

@@ -22,8 +22,22 @@ interface StationSpot extends NameSpot {
   readonly kind: StationKind;
 }
 
-/** @param cell the one that the schedule belongs to */
-export function cellPlanChart(cell: Pick<Cell, 'stations'>, schedule: ScheduleFound): ChartOrReason {
+/** What a plan beside others says of itself. */
+export interface PlanMarks {
+  readonly name: string;
+  /** Stations that stand elsewhere in another plan; they get a ring. */
+  readonly moved: readonly string[];
+}
+
+/**
+ * @param cell the one that the schedule belongs to
+ * @param marks null where the plan stands alone
+ */
+export function cellPlanChart(
+  cell: Pick<Cell, 'stations'>,
+  schedule: ScheduleFound,
+  marks: PlanMarks | null = null,
+): ChartOrReason {
   const visited = new Set(schedule.order.map(({ station }) => station));
   const without = cell.stations.filter((s) => visited.has(s.name) && (s.xM === null || s.yM === null));
   if (without.length > 0)
@@ -36,12 +50,19 @@ export function cellPlanChart(cell: Pick<Cell, 'stations'>, schedule: ScheduleFo
     return noChart('No plan of the cell is drawn: all stations have the same position in stations.csv.');
   const trips = tripsOf(schedule);
   return chartOf({
-    title: titleOf(trips, stations),
+    title: `${marks === null ? '' : `${shortened(marks.name, 28)}. `}${titleOf(trips, stations)}`,
     description: `${countText(stations.length, 'station')} on ${numberText(wideM, 1)} by ${numberText(deepM, 1)} m. ${trips.map(tripText).join('; ')}`,
-    note: 'To scale, seen from above. On each line: trips per robot cycle, both directions together; dashed: the robot only goes empty. The robot is drawn in the middle of its stations; the path of its arm may differ.',
+    note: `To scale, seen from above. On each line: trips per robot cycle, both directions together; dashed: the robot only goes empty. The robot is drawn in the middle of its stations; the path of its arm may differ.${movedText(marks)}`,
     data: tripTable(trips, stations),
-    draw: (width) => drawing(stations, trips, width),
+    draw: (width) => drawing(stations, trips, width, new Set(marks?.moved)),
   });
+}
+
+function movedText(marks: PlanMarks | null): string {
+  if (marks === null) return '';
+  return marks.moved.length === 0
+    ? ' No station stands elsewhere.'
+    : ` Ringed, since it stands elsewhere in another layout: ${marks.moved.join(', ')}.`;
 }
 
 function spanOf(stations: readonly Station[], axis: 'xM' | 'yM'): number {
@@ -85,7 +106,12 @@ const PAD = { wide: 96, narrow: 44 };
 const MOST_HEIGHT = { wide: 400, narrow: 330 };
 const MOST_PER_M = 150;
 
-function drawing(stations: readonly Station[], trips: readonly Trip[], width: number): Drawing {
+function drawing(
+  stations: readonly Station[],
+  trips: readonly Trip[],
+  width: number,
+  moved: ReadonlySet<string>,
+): Drawing {
   const isWide = width === WIDE;
   const padX = isWide ? PAD.wide : PAD.narrow;
   const padY = 40;
@@ -124,6 +150,7 @@ function drawing(stations: readonly Station[], trips: readonly Trip[], width: nu
       ...[...pairs].reverse().map((pair) => pairLine(pair, spots, most)),
       ...(robot === null ? [] : [robotMark(robot)]),
       ...pairCounts(pairs, spots, robot),
+      ...spots.filter(({ name }) => moved.has(name)).map(movedRing),
       ...spots.map(stationMark),
       ...names.labels,
       ...scaleBar(perM, scaleY),
@@ -231,6 +258,10 @@ function robotMark({ x, y }: { readonly x: number; readonly y: number }): string
       label('robot', x, y + ROBOT + 13, { class: 'over tick', 'text-anchor': 'middle' }),
     ].join(''),
   );
+}
+
+function movedRing({ x, y }: StationSpot): string {
+  return element('circle', { cx: x, cy: y, r: 20, class: 'line dash' });
 }
 
 function stationMark(spot: StationSpot): string {

@@ -1,7 +1,7 @@
 /** Differences of pairs that met the same luck, each with its interval about a line at no difference. */
 import { scaleLinear } from 'd3-scale';
 import type { PatternComparison } from '../../core/compare/compare-patterns.js';
-import type { CellComparison } from '../../core/compare/comparison.js';
+import type { ComparedPair } from '../../core/compare/comparison.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
 import { numberText } from '../numbers.js';
@@ -24,7 +24,11 @@ export interface PairDifference {
   readonly clear: boolean;
 }
 
-export function cellDifferenceChart({ differences }: Pick<CellComparison, 'differences'>): ChartOrReason {
+export function cellDifferenceChart({
+  differences,
+}: {
+  readonly differences: readonly Omit<ComparedPair, 'openPerShift'>[];
+}): ChartOrReason {
   return differenceChart(
     differences.map(({ a, b, partsPerShift, clear }) => ({ a, b, difference: partsPerShift, clear })),
     'good parts a shift',
@@ -49,7 +53,7 @@ function differenceChart(all: readonly PairDifference[], unit: string): ChartOrR
   return chartOf({
     title: titleOf(all, unit),
     description: pairs.map((pair) => `${pair.a} less ${pair.b}: ${amountText(pair)}`).join('; '),
-    note: `${alone ? 'Dot: the difference of one run each; one run gives no interval.' : 'Dot: mean difference with the same random numbers; line: its interval. A difference is clear where the intervals, drawn wide enough for all pairs to hold together, leave out 0.'}${left > 0 ? ` ${left} more pairs are in the table.` : ''}`,
+    note: `${alone ? 'Dot: the difference of one run each; one run gives no interval.' : 'Dot: mean difference with the same random numbers; line: its interval. A difference is clear where the intervals, drawn wide enough for all pairs to hold together, leave out 0 by more than a better sequence could add.'}${left > 0 ? ` ${left} more pairs are in the table.` : ''}`,
     data: pairTable(all, unit),
     draw: (width) => drawing(pairs, unit, width),
   });

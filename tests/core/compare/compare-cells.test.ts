@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { compareCells } from '../../../src/core/compare/compare-cells.js';
 import type { Cell, Shift, Variation } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { likeMachines } from '../simulate/cells.js';
 
 const scatter: Variation[] = [
@@ -16,7 +17,7 @@ test('a cell beside itself: the difference is exactly 0 in every run, and nothin
   const c = cell(2, 60, { variation: scatter });
   const result = await compareCells([first('a', c), first('b', { ...c })], few);
   expect(result.differences).toEqual([
-    { a: 'a', b: 'b', partsPerShift: { mean: 0, ciLow: 0, ciHigh: 0 }, clear: false },
+    { a: 'a', b: 'b', partsPerShift: { mean: 0, ciLow: 0, ciHigh: 0 }, clear: false, openPerShift: 0 },
   ]);
   expect(result.clear).toBe(false);
   expect(result.recommendation).toBe(
@@ -147,5 +148,59 @@ test('a pattern that not all cells have is refused', async () => {
   const two = [first('a', cell(1, 50)), first('b', cell(1, 60))];
   await expect(compareCells(two, { pattern: 'late' })).rejects.toThrow(
     'not all cells have the pattern late; they share none',
+  );
+});
+
+describe('what makes counts mean different things comes first, and then none is first by them', () => {
+  const plain = cell(1, 92);
+  const priced = (of: Cell, contribution: number): Cell => ({
+    ...of,
+    parts: of.routes.map(({ part }) => ({
+      ...{ part, contribution, perShift: null, ratio: null, yieldPct: 100 },
+    })),
+  });
+  const shift = (endMin: number): Shift => ({
+    ...{ pattern: 'day', shift: 'day', days: ['Mon'] as const, startMin: 360, endMin, breaks: [] },
+    ...{ attended: true, operators: 1, labourPerH: 0 },
+  });
+
+  test('other parts', async () => {
+    const pins: Cell = { ...cell(1, 42), routes: cell(1, 42).routes.map((r) => ({ ...r, part: 'pin' })) };
+    const [part] = plain.routes.map((r) => r.part);
+    const result = await compareCells([first('a', plain), first('b', pins)], few);
+    expect(result.recommendation).toBe(
+      `a and b do not make the same parts: only a makes ${part}; only b makes pin. Good parts are not compared, so none is first by them. Give every part a contribution to compare by money.`,
+    );
+    expect(result).toMatchObject({ clear: false, best: { bySimulatedParts: null, byPartsPerH: null } });
+  });
+
+  test('other hours in the pattern; money still says which earns more', async () => {
+    const [short, long] = [540, 840].map((endMin) => priced({ ...plain, shifts: [shift(endMin)] }, 2));
+    const result = await compareCells([first('short', short!), first('long', long!)], few);
+    expect(result.recommendation).toBe(
+      'short and long do not work the same hours in the pattern day. Good parts are not compared, so none is first by them. By contribution a week at constant times long is first.',
+    );
+    expect(result.incomparable.length).toBe(1);
+  });
+});
+
+test('a difference that a better sequence could make up is not clear', async () => {
+  const solve = (open: number) => (of: Cell) => {
+    const found = bestSchedule(of, { improvements: false });
+    if (!('order' in found)) throw new Error('no sequence');
+    return { ...found, proven: false, boundS: found.periodS * (1 - open), gapPct: 100 * open };
+  };
+  const two = [
+    { name: 'slow', cell: cell(1, 92), dispatch: 'best' as const },
+    { name: 'fast', cell: cell(1, 82), dispatch: 'best' as const },
+  ];
+  // 10 % apart: the first leaves 5 % open, the second 20 %.
+  const near = await compareCells(two, few, {}, solve(0.05));
+  expect(near.clear).toBe(true);
+  const open = await compareCells(two, few, {}, solve(0.2));
+  expect(open.clear).toBe(false);
+  expect(open.recommendation).toMatch(/a better sequence, not found, could add up to [\d.]+ to the other/);
+  expect(open.differences[0]!.openPerShift).toBeGreaterThan(
+    Math.abs(open.differences[0]!.partsPerShift.mean),
   );
 });

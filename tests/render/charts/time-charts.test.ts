@@ -92,13 +92,13 @@ describe('the week', () => {
   test('shows when racks ran out, and says when', () => {
     const stands = night.standstills.reduce((sum, s) => sum + s.untilS! - s.fromS, 0) / 3600;
     expect(Math.abs(hoursOf('box-wait', svg) - stands)).toBeLessThan(0.2);
-    expect(svg).toContain('<title>rack at done_rack full, Mon 21:56 to Tue 06:00</title>');
+    expect(svg).toContain('<title>rack at done_rack full, Mon 21:49 to Tue 06:00</title>');
   });
 
   test('shows when machines are changed over', () => {
     const h = night.changeovers.reduce((sum, c) => sum + c.standsUntilS - c.fromS, 0) / 3600;
     expect(Math.abs(hoursOf('box-stop', svg) - h)).toBeLessThan(0.1);
-    expect(svg).toContain('<title>changeover of mill_2, Mon 12:07 to Mon 13:27</title>');
+    expect(svg).toContain('<title>changeover of mill_2, Tue 12:09 to Tue 13:28</title>');
     expect(svg).toContain('>changeover</text>');
   });
 
@@ -106,7 +106,7 @@ describe('the week', () => {
     const stuck = { ...night, standstills: [{ ...night.standstills[0]!, untilS: null, until: null }] };
     const chart = drawn(weekChart([...patterns, stuck]));
     expect(drawing(chart).match(/>hour of the day</g)).toHaveLength(4);
-    expect(chart.svg).toContain('Mon 21:56 to the end: nobody comes');
+    expect(chart.svg).toContain('Mon 21:49 to the end: nobody comes');
     expect(chart.data!.rows).toHaveLength(4);
   });
 
