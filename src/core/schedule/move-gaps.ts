@@ -13,9 +13,6 @@ import type { RoundMoves } from './round-moves.js';
 /** No pair. */
 const NONE = -1;
 
-/** Of two intervals to choose from, the tighter one counts in full and the wider one by this share. */
-const WIDER_SHARE = 1;
-
 export class MoveGaps {
   private readonly n: number;
   private readonly bound: Float64Array;
@@ -36,6 +33,15 @@ export class MoveGaps {
   private readonly rows: Int32Array;
   private readonly columns: Int32Array;
 
+  /** By place in the list of pairs: the pair the other way round, and the least seconds from either start to the other. */
+  private readonly backAt: Int32Array;
+  private readonly aheadS: Float64Array;
+  private readonly backS: Float64Array;
+
+  /** By bound, the stretch of the trail in which it was last kept: within one it is kept once. */
+  private readonly keptIn: Int32Array;
+  private stretch = 0;
+
   constructor(private readonly moves: RoundMoves) {
     const n = moves.count;
     this.n = n;
@@ -46,6 +52,10 @@ export class MoveGaps {
     for (const pair of moves.pairs) this.isOpen[pair] = 1;
     this.rows = new Int32Array(n);
     this.columns = new Int32Array(n);
+    this.backAt = Int32Array.from(moves.pairs, (pair) => (pair % n) * n + Math.floor(pair / n));
+    this.aheadS = Float64Array.from(moves.pairs, (pair) => moves.leastS[pair]!);
+    this.backS = Float64Array.from(this.backAt, (back) => moves.leastS[back]!);
+    this.keptIn = new Int32Array(n * n);
   }
 
   /** Begins anew at this period; false when no order can have it. */
@@ -54,6 +64,7 @@ export class MoveGaps {
     this.periodS = periodS;
     this.toleranceS = 1e-11 * (1 + periodS);
     this.trailTop = 0;
+    this.stretch++;
     this.bound.fill(Number.NEGATIVE_INFINITY);
     for (let i = 0; i < n; i++) this.bound[i * n + i] = 0;
     for (const arc of moves.arcs) {
@@ -66,6 +77,7 @@ export class MoveGaps {
   }
 
   mark(): number {
+    this.stretch++;
     return this.trailTop;
   }
 
@@ -74,6 +86,7 @@ export class MoveGaps {
       this.trailTop--;
       this.bound[this.trailAt[this.trailTop]!] = this.trailWas[this.trailTop]!;
     }
+    this.stretch++;
   }
 
   /**
@@ -82,18 +95,21 @@ export class MoveGaps {
    */
   tightestPair(): number {
     const { pairs } = this.moves;
+    const { bound, backAt, aheadS, backS, periodS, toleranceS } = this;
     let tightest = NONE;
     let leastS = Number.POSITIVE_INFINITY;
     for (let i = 0; i < pairs.length; i++) {
-      const pair = pairs[i]!;
-      const low = this.lowest(pair);
-      if (low >= this.highest(pair)) continue;
-      const below = this.roomBelow(pair, low);
-      const above = this.roomAbove(pair, low);
-      const freeS = below < above ? below + WIDER_SHARE * above : above + WIDER_SHARE * below;
-      if (freeS < leastS) {
-        leastS = freeS;
-        tightest = pair;
+      const ahead = bound[pairs[i]!]!;
+      const back = bound[backAt[i]!]!;
+      // What is free in all intervals together, to rounding: mostly that is enough to go on.
+      if (-back - aheadS[i]! - backS[i]! - ahead > leastS + 1e-6) continue;
+      const low = Math.ceil((ahead + backS[i]! - toleranceS) / periodS) - 1;
+      if (low >= Math.floor((-back - aheadS[i]! + toleranceS) / periodS)) continue;
+      const below = (low + 1) * periodS - backS[i]! - ahead;
+      const above = -back - aheadS[i]! - (low + 1) * periodS;
+      if (below + above < leastS) {
+        leastS = below + above;
+        tightest = pairs[i]!;
       }
     }
     return tightest;
@@ -208,9 +224,12 @@ export class MoveGaps {
   }
 
   private set(at: number, valueS: number): void {
-    if (this.trailTop === this.trailAt.length) this.lengthenTrail();
-    this.trailAt[this.trailTop] = at;
-    this.trailWas[this.trailTop++] = this.bound[at]!;
+    if (this.keptIn[at] !== this.stretch) {
+      this.keptIn[at] = this.stretch;
+      if (this.trailTop === this.trailAt.length) this.lengthenTrail();
+      this.trailAt[this.trailTop] = at;
+      this.trailWas[this.trailTop++] = this.bound[at]!;
+    }
     this.bound[at] = valueS;
   }
 
