@@ -154,12 +154,17 @@ export function faultsOfLimits(cell: Cell): string[] {
   });
 }
 
-/** Where a cell that can do all that this one can makes less. */
-export function faultsOfMore(cell: Cell, seed: number): string[] {
+/**
+ * Where a cell that can do all that this one can makes less.
+ *
+ * @param only of the better cells those that are called so
+ */
+export function faultsOfMore(cell: Cell, seed: number, only = ''): string[] {
   const found = schedule(cell);
   if (found === null) return [];
   const least = worth(cell, found.partsPerH);
-  return [...betterCells(cell, seed)].flatMap(([what, better]) => {
+  const cells = [...betterCells(cell, seed)].filter(([what]) => what.includes(only));
+  return cells.flatMap(([what, better]) => {
     const again = schedule(better);
     const earned = again === null ? 0 : worth(better, again.partsPerH);
     return earned < least * (1 - MORE_SHORT) ? [`with ${what} ${earned} is earned, without ${least}`] : [];

@@ -42,5 +42,7 @@ describe.each(Object.keys(cellKinds))('%s', (kind) => {
   test.runIf(isDeep)('larger limits never give less, and no set of up to three parts more', () =>
     each(faultsOfLimits),
   );
-  test.runIf(isDeep)('a cell that can do more never makes less', () => each(faultsOfMore));
+  test.runIf(isDeep)('a cell that can do more never makes less', () =>
+    each((cell, seed) => faultsOfMore(cell, seed)),
+  );
 });

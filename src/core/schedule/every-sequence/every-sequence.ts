@@ -2,9 +2,7 @@
  * The most that any sequence whatever makes of a cell, repeating or not, and a repeating sequence that makes it: from
  * all states of the cell and all moves between them, where they are few enough to be listed.
  */
-import type { Cell } from '../../model/cell.js';
-import { type PlaySpace, playSpace } from '../play/play-space.js';
-import type { Goal } from '../weights.js';
+import type { PlaySpace } from '../play/play-space.js';
 import { bestRatio } from './best-ratio.js';
 import { Exploration, hasStateGraph } from './state-graph.js';
 
@@ -25,25 +23,12 @@ export interface EverySequence {
   readonly states: number;
 }
 
-/**
- * @param goal what a part is worth; of an asked mix only the worth of its parts counts, so that the value is a bound
- * @returns null where longest waits, occasional steps or unlimited places keep the states from saying all, where they
- *   are too many, or where nothing can be made
- */
-export function everySequence(
-  cell: Cell,
-  goal: Goal,
-  limits: EverySequenceLimits,
-  space: PlaySpace = playSpace(cell, goal),
-): EverySequence | null {
-  return new ListedStates(space).most(limits);
-}
-
-/** The same, asked for again and again with more states: what has been listed is kept. */
+/** Asked for again and again with more states: what has been listed is kept. */
 export class ListedStates {
   private readonly exploration: Exploration | null;
   private found: EverySequence | null = null;
 
+  /** @param space by its goal; of an asked mix only the worth of its parts counts, so that the value is a bound */
   constructor(private readonly space: PlaySpace) {
     this.exploration = hasStateGraph(space) ? new Exploration(space) : null;
   }
@@ -53,7 +38,10 @@ export class ListedStates {
     return this.found;
   }
 
-  /** See {@link everySequence}. */
+  /**
+   * @returns null where longest waits, occasional steps or unlimited places keep the states from saying all, where they
+   *   are too many, or where nothing can be made
+   */
   most({ states, untilMs }: EverySequenceLimits): EverySequence | null {
     if (this.found !== null) return this.found.states <= states ? this.found : null;
     const graph = this.exploration?.run(states, untilMs) ?? null;
