@@ -94,5 +94,8 @@ function chartOf({ chart, rows: [head = [], ...rows] }: ResultTable): WorkbookCh
   const place =
     head.length <= FEW_COLUMNS ? { row: 1, column: head.length + 1 } : { row: rows.length + 3, column: 0 };
   const series = chart.values.map((name) => ({ name, values: range(columnOf(name)) }));
-  return [{ kind: chart.kind, title: chart.title, categories: range(columnOf(chart.of)), series, ...place }];
+  // An axis cut off below would make small differences look large.
+  const fromZero = chart.values.every((name) => rows.every((row) => !(Number(row[columnOf(name)]) < 0)));
+  const { kind, title } = chart;
+  return [{ kind, title, categories: range(columnOf(chart.of)), series, fromZero, ...place }];
 }

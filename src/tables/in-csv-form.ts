@@ -7,13 +7,21 @@ import { tableText } from './table-text.js';
 
 const DECIMAL_COMMA = /^[+-]?\d*,\d+(?:e[+-]?\d+)?$/i;
 
-/** @param text a table that can be read, each record on a line of its own */
+/** @param text a table that can be read, each record on a line of its own; its rows become as long as its header */
 export function inCsvForm(text: string, form: CsvForm): string {
   const lines = text.replace(/\n$/, '').split('\n');
   const isRecord = (line: string): boolean => line !== '' && !line.startsWith('#');
-  const delimiter = delimiterOf(lines.find(isRecord) ?? '') ?? ',';
+  const header = lines.find(isRecord) ?? '';
+  const delimiter = delimiterOf(header) ?? ',';
+  const width = cellsOf(header, delimiter).length;
   return lines
-    .map((line) => (isRecord(line) ? tableText([cellsOf(line, delimiter)], form) : `${line}\n`))
+    .map((line) => {
+      if (!isRecord(line)) return `${line}\n`;
+      const cells = cellsOf(line, delimiter);
+      // A row of a workbook ends with its last filled cell.
+      const lacking = Array<string>(Math.max(0, width - cells.length)).fill('');
+      return tableText([[...cells, ...lacking]], form);
+    })
     .join('');
 }
 

@@ -88,6 +88,8 @@ export interface WorkbookChart {
   readonly title: string;
   readonly categories: string;
   readonly series: readonly { readonly name: string; readonly values: string }[];
+  /** The axis of the values begins at 0. */
+  readonly fromZero?: boolean;
   /** Cell at its upper left corner, from 0. */
   readonly row: number;
   readonly column: number;

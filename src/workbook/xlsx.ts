@@ -120,14 +120,16 @@ const CHART_ROWS = 20;
 const CHART_COLUMNS = 8;
 
 function libraryChart(chart: WorkbookChart): SheetChart {
-  const { kind, title, categories, series, row, column } = chart;
+  const { kind, title, categories, series, fromZero, row, column } = chart;
   const isStacked = kind.startsWith('stacked');
   return {
     type: kind === 'line' ? 'line' : kind.endsWith('bar') ? 'bar' : 'column',
     title,
     series: series.map(({ name, values }) => ({ name, values, categories })),
     anchor: { from: { row, col: column }, to: { row: row + CHART_ROWS, col: column + CHART_COLUMNS } },
+    legend: series.length === 1 ? (false as const) : ('bottom' as const),
     ...(isStacked ? { barGrouping: 'stacked' as const } : {}),
+    ...(fromZero ? { axes: { y: { scale: { min: 0 } } } } : {}),
   };
 }
 

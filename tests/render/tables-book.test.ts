@@ -63,6 +63,7 @@ test('a table that is worth a picture has one of its own cells', () => {
       title: 'Parts an hour',
       categories: 'A2:A3',
       series: [{ name: 'parts_per_h', values: 'B2:B3' }],
+      fromZero: true,
       row: 1,
       column: 6,
     },

@@ -1,5 +1,5 @@
 // Workbooks that an office program wrote give what their CSV twin gives, to the letter, in every command that takes a folder.
-import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { readCellFolder } from '../../src/files/read-cell-folder.js';
@@ -69,6 +69,40 @@ describe.each(atSize(quick, [...quick, ...more]))('%s', (line) => {
     expect(ods).toEqual(csv);
   });
 });
+
+/** The CSV files that a command writes from a cell, by name. */
+async function filesOf(words: (cell: string) => string, cell: string): Promise<Record<string, string>> {
+  const out = `${words('')}-${cell}`.replace(/\W+/g, '-');
+  const { exit, err } = await runIn(top, [...words(cell).split(' '), '--out', out]);
+  expect({ exit, err }).toEqual({ exit: 0, err: '' });
+  const names = readdirSync(join(top, out)).filter((name) => name.endsWith('.csv') && name !== 'base.csv');
+  return Object.fromEntries(names.map((name) => [name, readFileSync(join(top, out, name), 'utf8')]));
+}
+
+const writers = [
+  (cell: string) => `mix ${cell}`,
+  (cell: string) => `readings cell/readings.csv ${cell}`,
+  (cell: string) => `report ${cell} --workers 1`,
+  (cell: string) => `log log.csv ${cell} --against`,
+  (cell: string) => `invest ${cell} dearer --replications 2 --workers 1`,
+];
+
+describe.each(atSize(writers.slice(0, 2), writers).map((words) => [words('cell'), words] as const))(
+  '%s',
+  (_, words) => {
+    test('writes the same files from all three', async () => {
+      cpSync(join(root, 'data/starter/log.csv'), join(top, 'log.csv'));
+      mkdirSync(join(top, 'dearer'), { recursive: true });
+      writeFileSync(join(top, 'dearer/base.csv'), 'folder\n../cell.ods\n');
+      writeFileSync(join(top, 'dearer/costs.csv'), 'item,value\ninvest_price,9000\n');
+      const csv = await filesOf(words, 'cell');
+      expect(Object.keys(csv).length).toBeGreaterThan(0);
+      const named = (files: Record<string, string>) => JSON.parse(plain(JSON.stringify(files)));
+      for (const book of ['cell.xlsx', 'cell.ods'])
+        expect(named(await filesOf(words, book)), book).toEqual(named(csv));
+    });
+  },
+);
 
 test('compare takes workbooks and folders side by side, and finds no change between twins', async () => {
   const words = [
