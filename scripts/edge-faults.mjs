@@ -81,6 +81,16 @@ export const faultCases = [
     124,
   ],
   [
+    'parts of a sweep put together into one of them',
+    'for k in 1 2; do roundsman sweep other --sweep robot.cost_per_h=1,2 --part $k/2 --out p$k.csv >/dev/null; done; cp p1.csv before.csv; roundsman sweep --merge p1.csv p2.csv --out p1.csv; s=$?; cmp -s p1.csv before.csv || s=99; rm p1.csv p2.csv before.csv; exit $s',
+    1,
+  ],
+  [
+    'what a killed run left is not in the way',
+    'mkdir k; (roundsman simulate other --hours 100000 --replications 1 --log k/x.log >/dev/null 2>&1 & p=$!; until [ -n "$(ls -A k)" ]; do sleep 0.1; done; kill -9 $p); roundsman simulate other --hours 1 --replications 1 --log k/x.log >/dev/null && roundsman schedule other --out k; s=$?; [ -s k/x.log ] && [ -s k/schedule.xlsx ] || s=99; rm -r k; exit $s',
+    0,
+  ],
+  [
     'two runs into one folder',
     'roundsman report other --out two >/dev/null & roundsman report other --out two >/dev/null; s=$?; wait $! || s=$?; ls -A two | grep -q tmp && s=99; [ -s two/report.html ] || s=98; rm -r two; exit $s',
     0,
@@ -94,12 +104,13 @@ export const faultCases = [
   ['jobs: 10 jobs, 10 parts, 6 machines', 'roundsman jobs week10', 0],
   ['jobs: 20 jobs', 'roundsman jobs week20', 0],
   ['jobs: 200 jobs', 'roundsman jobs week200', 0],
-  ['jobs: 200 jobs in 5 s', 'roundsman jobs week200 --time-limit 5', 0],
+  ['jobs: 200 jobs in 5 s', 'roundsman jobs week200 --time-limit 5', 4],
+  ['jobs: 200 jobs in 1 s', 'roundsman jobs week200 --time-limit 1', 4],
   ['mix with too much demand', 'roundsman mix too-much', 0],
   ['4 steps of 3 alternatives', 'roundsman schedule four-steps', 0],
   ['4 steps of 3 alternatives, 2 s', 'roundsman schedule four-steps --time-limit 2', 0],
   ['200 stations: check', 'roundsman check many', 0],
-  ['200 stations: schedule, 5 s', 'roundsman schedule many --time-limit 5', 0],
+  ['200 stations: schedule, 5 s', 'roundsman schedule many --time-limit 5', 4],
   [
     'log of five million rows',
     `node -e 'const fs=require("fs"),f=fs.openSync("big.csv","w");fs.writeSync(f,"time,station,signal,value\\n");let b="";for(let i=0;i<${LOG_ROWS / 2};i++){b+=i*60+",mill_1,start,\\n"+(i*60+50)+",mill_1,finish,\\n";if(b.length>1e6){fs.writeSync(f,b);b=""}}fs.writeSync(f,b)'; roundsman log big.csv; s=$?; rm big.csv; exit $s`,

@@ -37,5 +37,5 @@ function noTopic(program: Command, topic: string): string {
   const names = [...program.commands.map((c) => c.name()), 'tables', ...tables];
   const near = nearestName(topic, names);
   const hint = near === null ? '' : ` The nearest known: \`${near}\`.`;
-  return `There is no command and no table \`${topic}\`.${hint}\n\`${PROGRAM} --help\` lists the commands, \`${PROGRAM} help tables\` the tables.`;
+  return `There is no command and no table \`${topic}\`.${hint} \`${PROGRAM} --help\` lists the commands, \`${PROGRAM} help tables\` the tables.`;
 }

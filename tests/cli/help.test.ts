@@ -44,5 +44,6 @@ describe('help', () => {
     const said = await run('help', 'station');
     expect(said).toMatchObject({ exit: 2, out: '' });
     expect(said.err).toContain('There is no command and no table `station`. The nearest known: `stations`.');
+    expect(said.err).toMatch(/^There is .* the tables\.\nOptions|^There is .* the tables\.\n$/);
   });
 });

@@ -56,19 +56,21 @@ export function partTerms(legs: readonly Leg[], row: HourRow, route: number): Te
 export function jobFrame(problem: JobProblem): JobFrame {
   const mixes = problem.slots.map((slot) => slotMix(problem, slot));
   const legs = mixes[0]?.legs ?? [];
+  const places = goodPlaces(problem);
+  const starts = startsByRoute(problem, legs);
   return {
     legs,
     hours: problem.slots.flatMap((slot, t) => hourRows(slot, mixes[t]!, t)),
     rows: [
       ...mixes.flatMap((mix, t) => flowRowsOf(mix, t)),
-      ...problem.slots.flatMap((_, t) => goodRows(problem, legs, t)),
+      ...problem.slots.flatMap((_, t) => goodRows(problem, starts, places, t)),
       ...rackRows(problem, legs),
       ...jobRows(problem),
     ].filter((row) => Object.keys(row.terms).length > 0),
     operatorWeek: operatorWeekRow(problem, legs),
     late: lateTerms(problem),
     missing: Object.fromEntries(problem.jobs.map((_, j) => [missVar(j), 1])),
-    when: Object.fromEntries(goodPlaces(problem).map(({ slot, job }) => [goodVar(slot, job), slot])),
+    when: Object.fromEntries(places.map(({ slot, job }) => [goodVar(slot, job), slot])),
   };
 }
 
@@ -150,15 +152,26 @@ function goodPlaces({ jobs, slots }: JobProblem): GoodPlace[] {
   );
 }
 
+/** By route the legs on which its parts begin. */
+function startsByRoute({ cell }: JobProblem, legs: readonly Leg[]): number[][] {
+  const starts = cell.routes.map((): number[] => []);
+  for (const [l, leg] of legs.entries()) if (leg.fromStep === 0) starts[leg.route]!.push(l);
+  return starts;
+}
+
 /** Good parts of a stretch go to the jobs that want them. */
-function goodRows(problem: JobProblem, legs: readonly Leg[], t: number): LinearRow[] {
-  const places = goodPlaces(problem).filter((place) => place.slot === t);
+function goodRows(
+  problem: JobProblem,
+  starts: readonly (readonly number[])[],
+  places: readonly GoodPlace[],
+  t: number,
+): LinearRow[] {
+  const here = places.filter((place) => place.slot === t);
   return problem.cell.routes.map((route, r) => {
     const terms: Terms = {};
     const good = goodShare(problem.cell, route.part);
-    for (const [l, leg] of legs.entries())
-      if (leg.route === r && leg.fromStep === 0) terms[legVar(t, l)] = good;
-    for (const { job } of places) if (problem.jobs[job]!.part === route.part) terms[goodVar(t, job)] = -1;
+    for (const l of starts[r]!) terms[legVar(t, l)] = good;
+    for (const { job } of here) if (problem.jobs[job]!.part === route.part) terms[goodVar(t, job)] = -1;
     return { name: `good ${route.part} in window ${t}`, terms, least: 0, most: 0 };
   });
 }

@@ -1,7 +1,7 @@
 /** Why parts of a job are late: what is full until it is due, and whether it would be late on its own. */
 import { goodShare } from '../mix/mix-program.js';
 import { dueText } from '../model/week-time-text.js';
-import type { JobFrame } from './job-frame.js';
+import type { HourRow, JobFrame } from './job-frame.js';
 import type { PlannedJob } from './job-plan.js';
 import type { JobProblem } from './job-problem.js';
 import type { At } from './made-amounts.js';
@@ -25,17 +25,27 @@ export function lateReasons(
   jobs: readonly PlannedJob[],
   lateAlone: (job: number) => number | null,
 ): PlannedJob[] {
+  const usedH = new Map<HourRow, number>();
+  const usedIn = (row: HourRow): number => {
+    const known = usedH.get(row) ?? usedHours(problem, plan.layout, row, plan.at);
+    usedH.set(row, known);
+    return known;
+  };
   return jobs.map((job, j) => {
     if (job.lateParts === 0) return job;
     const alone = lateAlone(j);
     const inTimeAlone = alone === null ? null : Math.floor(job.quantity - alone + ROUNDING);
-    return { ...job, inTimeAlone, reason: reasonOf(problem, plan, job, inTimeAlone) };
+    return { ...job, inTimeAlone, reason: reasonOf(problem, plan.frame, usedIn, job, inTimeAlone) };
   });
 }
 
+/** Hours of a resource that are used in a window. */
+type UsedIn = (row: HourRow) => number;
+
 function reasonOf(
   problem: JobProblem,
-  plan: WeekAmounts,
+  frame: JobFrame,
+  usedIn: UsedIn,
   job: PlannedJob,
   inTimeAlone: number | null,
 ): string {
@@ -48,7 +58,7 @@ function reasonOf(
   if (slots.length === 0) return `the cell is not open between its material and ${by}`;
   const lacking = setupLacking(problem, job, slots);
   if (lacking !== null) return lacking;
-  const full = fullResources(problem, plan, job, slots);
+  const full = fullResources(problem, frame, usedIn, job, slots);
   const hours = full.length === 0 ? null : `${full.join(', ')} ${full.length === 1 ? 'is' : 'are'} full`;
   if (inTimeAlone !== null && inTimeAlone < job.quantity)
     return `even as the only job, ${inTimeAlone} of ${job.quantity} could be made by ${by}${hours === null ? '' : `; ${hours} until then`}`;
@@ -85,18 +95,16 @@ function setupLacking(problem: JobProblem, { part }: PlannedJob, slots: readonly
 
 function fullResources(
   problem: JobProblem,
-  plan: WeekAmounts,
+  frame: JobFrame,
+  usedIn: UsedIn,
   job: PlannedJob,
   slots: readonly number[],
 ): string[] {
   const route = problem.cell.routes.find((r) => r.part === job.part)!;
   const used = new Set(['robot', ...route.steps.flatMap((step) => step.stations)]);
   return [...used].filter((resource) => {
-    const rows = plan.frame.hours.filter((row) => row.resource === resource && slots.includes(row.slot));
+    const rows = frame.hours.filter((row) => row.resource === resource && slots.includes(row.slot));
     const most = rows.reduce((sum, row) => sum + row.most, 0);
-    return (
-      rows.length > 0 &&
-      rows.reduce((sum, row) => sum + usedHours(problem, plan.layout, row, plan.at), 0) >= FULL * most
-    );
+    return rows.length > 0 && rows.reduce((sum, row) => sum + usedIn(row), 0) >= FULL * most;
   });
 }
