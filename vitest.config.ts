@@ -21,8 +21,9 @@ export default defineConfig(({ mode }) => ({
     setupFiles: ['tests/support/property-seed.ts'],
     // The program keeps no state between calls, and reading it anew for each file takes longer than most files do.
     isolate: false,
-    testTimeout: mode === 'deep' ? 600_000 : 60_000,
-    hookTimeout: mode === 'deep' ? 600_000 : 120_000,
+    // For what hangs alone: the slowest test takes some seconds, and a busy machine a good deal longer.
+    testTimeout: mode === 'deep' ? 1_200_000 : 300_000,
+    hookTimeout: mode === 'deep' ? 1_200_000 : 300_000,
     maxWorkers: 2,
   },
 }));

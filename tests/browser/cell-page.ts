@@ -5,6 +5,7 @@ import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { runIn } from '../cli/run-in.js';
+import { HANGS_MS } from './chromium.js';
 
 export interface OpenedPage {
   readonly page: Page;
@@ -21,6 +22,7 @@ export async function openPage(
   hash = '',
 ): Promise<OpenedPage> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  context.setDefaultTimeout(HANGS_MS);
   const page = await context.newPage();
   const trouble: string[] = [];
   const own = pathToFileURL(path).href;

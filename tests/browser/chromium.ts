@@ -29,6 +29,9 @@ const isCi = process.env.CI === 'true';
 const REASON =
   'no chromium was found on the PATH and CHROME_PATH names none, so the tests in a real browser are left out';
 
+/** What is waited for in a page comes in the end, however slow the machine: this is for what hangs. */
+export const HANGS_MS = 280_000;
+
 /** Tests that need a browser: left out with a word where there is none, a failure where CI=true says there must be one. */
 export function inBrowser(name: string, tests: (browser: () => Browser) => void): void {
   if (path === null && !isCi) {

@@ -7,6 +7,7 @@ import puppeteer, { type Browser, type Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { pageOf } from './cell-page.js';
+import { HANGS_MS } from './chromium.js';
 
 const path = firefoxPath();
 const REASON = 'no firefox was found on the PATH and FIREFOX_PATH names none';
@@ -58,7 +59,7 @@ describe.skipIf(path === null && process.env.CI !== 'true')('the page of a cell 
       (before) =>
         document.querySelector('.rate .figure')?.textContent !== before &&
         /Proven|Best found/.test(document.querySelector('.rate .sure')?.textContent ?? ''),
-      { timeout: 60_000 },
+      { timeout: HANGS_MS },
       old,
     );
     return rate();
@@ -103,7 +104,7 @@ describe.skipIf(path === null && process.env.CI !== 'true')('the page of a cell 
     await page.locator('::-p-aria([name="Undo"][role="button"])').click();
     await page.waitForFunction(
       (old) => document.querySelector('.rate .figure')?.textContent === old,
-      { timeout: 60_000 },
+      { timeout: HANGS_MS },
       before,
     );
   });

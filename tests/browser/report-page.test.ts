@@ -13,7 +13,7 @@ import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { hostileReport, type SmallReport } from '../render/report-page/small-report.js';
 import { quickShop } from '../support/quick-shop.js';
 import { atSize, isDeep } from '../support/size.js';
-import { inBrowser } from './chromium.js';
+import { HANGS_MS, inBrowser } from './chromium.js';
 
 const cwd = freshFolder();
 
@@ -47,6 +47,7 @@ inBrowser('the report page', (browser) => {
 
   async function open(name: 'demo' | 'hostile', options: BrowserContextOptions = {}): Promise<Opened> {
     const context = await browser().newContext({ viewport: { width: 1280, height: 900 }, ...options });
+    context.setDefaultTimeout(HANGS_MS);
     const page = await context.newPage();
     const trouble: string[] = [];
     page.on('console', (message) => trouble.push(`${message.type()}: ${message.text()}`));

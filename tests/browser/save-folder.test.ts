@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { data, freshFolder } from '../cli/run-in.js';
 import { pageOf } from './cell-page.js';
-import { inBrowser } from './chromium.js';
+import { HANGS_MS, inBrowser } from './chromium.js';
 
 const cwd = freshFolder();
 
@@ -26,6 +26,7 @@ inBrowser('saving into a folder', (browser) => {
   test('writes the tables as they stand, asks before it replaces them, and takes away a table that is gone', async () => {
     const file = await pageOf(cwd, data('two-hands'), 'cell.html');
     const page = await browser().newPage();
+    page.setDefaultTimeout(HANGS_MS);
     // Only a page with an address of its own has such a file system; what is opened from disk has not.
     await page.route('http://localhost/**', (route) =>
       route.fulfill({ contentType: 'text/html; charset=utf-8', body: readFileSync(file, 'utf8') }),

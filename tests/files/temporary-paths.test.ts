@@ -15,7 +15,7 @@ const run = (program: string) =>
       '--eval',
       `import { trackTemporary, removeTemporary } from ${JSON.stringify(builtModule)};${program}`,
     ],
-    { encoding: 'utf8', timeout: 20_000 },
+    { encoding: 'utf8', timeout: 240_000 },
   );
 
 test('a signal caught before the last path goes, and answered after, is not lost', () => {
