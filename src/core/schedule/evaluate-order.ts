@@ -64,7 +64,8 @@ export interface ImpossibleOrder {
  * @returns the least period alone; null where the order cannot repeat
  */
 export function timeOrder(plan: Plan, order: readonly number[]): TimedOrder | null {
-  const best = quickest(plan, order, () => {});
+  // The robot's own circle is a bound; which circuit sets the period is of no interest here.
+  const best = quickest(plan, order, () => {}, robotCircleS);
   return best === null ? null : { order, periodS: best.periodS };
 }
 
@@ -98,6 +99,13 @@ export function foundOrder(plan: Plan, { order }: TimedOrder): EvaluatedOrder {
   return whole;
 }
 
+/** All that the robot does in one period, one after another. */
+function robotCircleS({ nodes, weightS }: OrderGraph): number {
+  let sum = 0;
+  for (let position = 0; position < nodes; position++) sum += weightS[position]!;
+  return sum;
+}
+
 interface Quickest {
   readonly periodS: number;
   readonly criticalCircuit: readonly number[];
@@ -111,12 +119,13 @@ function quickest(
   plan: Plan,
   order: readonly number[],
   tellFault: (graph: OrderGraph, contradiction: readonly (readonly number[])[], counts: OrderCounts) => void,
+  fromS: (graph: OrderGraph) => number = () => 0,
 ): Quickest | null {
   const counts = countOrder(plan, order);
   let best: Quickest | null = null;
   for (const state of counts?.states ?? []) {
     const graph = orderGraph(plan, order, counts!, state);
-    const found = leastOfGraph(graph);
+    const found = leastOfGraph(graph, fromS(graph));
     if (!found.feasible) tellFault(graph, found.contradiction, counts!);
     else if (best === null || found.periodS < best.periodS - 1e-9) {
       const { periodS, criticalCircuit } = found;

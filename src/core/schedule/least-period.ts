@@ -73,11 +73,12 @@ export interface LeastOfGraph {
 /**
  * The least period alone.
  *
+ * @param fromS a period that is known to be a bound; where nothing is longer it is the least one, without a circuit
  * @throws RangeError where a weight is not finite
  */
-export function leastOfGraph(graph: ArcGraph): LeastOfGraph | LeastPeriodInfeasible {
+export function leastOfGraph(graph: ArcGraph, fromS = 0): LeastOfGraph | LeastPeriodInfeasible {
   const walks = new Walks(graph);
-  let periodS = 0;
+  let periodS = fromS;
   let critical: number[] = [];
   for (;;) {
     const circuit = walks.longestPaths(periodS);
