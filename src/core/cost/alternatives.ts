@@ -157,6 +157,7 @@ export function alternativeResult(
     annualCost: plan.running.reduce((sum, cost) => sum + cost, 0) / plan.running.length,
     ...worth(rate('before tax'), plan.flows),
     boxes: plan.boxes,
+    ways: Object.fromEntries(inputs.stations.map(({ station }, k) => [station, ways[k]!])),
     stations: inputs.stations.filter((_, k) => ways[k] !== 'harness').map((s) => s.station),
     afterTax: plan.flowsAfterTax ? worth(rate('after tax'), plan.flowsAfterTax) : null,
     withinBudget: isWithinBudget(inputs, ways, budget),

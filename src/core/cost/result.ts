@@ -9,6 +9,7 @@ import type { CumulativeCost } from './cumulative-cost.js';
 import type { ItemTurns, NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
 import type { TornadoBar } from './doubt/tornado.js';
+import type { Way } from './plan-flows.js';
 import type { StandingResult } from './standing/standing-result.js';
 
 /** Present worth of one way of doing it. */
@@ -26,6 +27,8 @@ export interface AlternativeResult extends Worth {
   /** Mean running cost of a year: changeovers, upkeep, worn connectors; without capital, salvage and tax. */
   readonly annualCost: number;
   readonly boxes: number;
+  /** How each machine is served. */
+  readonly ways: Readonly<Record<string, Way>>;
   /** Machines with a box, own or shared. */
   readonly stations: readonly string[];
   readonly afterTax: Worth | null;

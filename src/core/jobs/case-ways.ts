@@ -28,7 +28,7 @@ export function caseWays(
 ): CaseWays {
   const outcome = costCase(cell, schedule === null ? null : standingHours(cell, schedule), { trials: 1 });
   return outcome.status === 'found'
-    ? { ways: setupWays(outcome, asked, otherwise), lacking: null }
+    ? { ways: setupWays(cell, outcome, asked, otherwise), lacking: null }
     : { ways: {}, lacking: outcome.recommendation };
 }
 

@@ -9,7 +9,7 @@ import { lossSwitches, withoutGains } from '../floor/loss-switches.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
-import { runningCostPerH } from '../model/contribution.js';
+import { earnedBy, runningCostPerH } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { quantile7 } from '../statistics/quantile-interval.js';
 import { changeoverCostNotes, changeoverNotes } from './changeover-notes.js';
@@ -133,6 +133,7 @@ export function shiftYield(
   const made = afterChangeovers(week, year);
   const counts = byPart(cell, made.good);
   const labour = labourCostPerWeek(rows);
+  const earned = earnedBy(cell, made.good);
   const ceilingPerWeek = withTotal(
     partsOf(cell),
     (part) => (schedule.partsPerH[part] ?? 0) * calendar.hoursPerWeek,
@@ -163,7 +164,8 @@ export function shiftYield(
       : [],
     labourCostPerWeek: labour,
     labourCostPerPart: counts.total! > 0 ? labour / counts.total! : null,
-    contributionPerWeek: contribution(cell, schedule, counts, labour, calendar.hoursPerWeek),
+    contributionPerWeek:
+      earned === null ? null : earned - labour - runningCostPerH(cell) * calendar.hoursPerWeek,
     demandMetPct: demandMetPct(cell, counts, calendar.shifts.length),
     robotUtilizationPct: ((100 / 3600) * made.busyS) / calendar.hoursPerWeek,
     partsInside: week.inside,
@@ -281,22 +283,6 @@ function byShiftName(
       p90: at(0.9),
     };
   });
-}
-
-function contribution(
-  cell: Cell,
-  schedule: ScheduleFound,
-  good: ByPart,
-  labour: number,
-  hours: number,
-): number | null {
-  let earned = 0;
-  for (const part of partsOf(cell)) {
-    const each = cell.parts.find((p) => p.part === part)?.contribution ?? null;
-    if (each === null && schedule.order.some((e) => e.part === part)) return null;
-    earned += good[part]! * (each ?? 0);
-  }
-  return earned - labour - runningCostPerH(cell) * hours;
 }
 
 function demandMetPct(cell: Cell, good: ByPart, shifts: number): number | null {

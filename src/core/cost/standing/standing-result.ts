@@ -5,18 +5,12 @@ import type { Cell } from '../../model/cell.js';
 import type { Place } from '../../model/place.js';
 import { power } from '../../numbers/functions.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
-import {
-  atCyclePct,
-  boxMinutes,
-  connectionMinutes,
-  contributionOf,
-  harnessMinutes,
-  lostPerHour,
-} from '../changeover-minutes.js';
+import { atCyclePct, contributionOf, lostPerHour } from '../changeover-minutes.js';
+import { connectingMinutes } from '../connecting-minutes.js';
 import { discountRate } from '../discount-rate.js';
 import { incrementValue } from '../increment-value.js';
-import { connectionOf, movesFor, planFlows, stationBoxes, type Way, yearlyCount } from '../plan-flows.js';
-import { type ConnectingMinutes, type FloorModel, soldPerWeek, soldShare } from './standing-facts.js';
+import { planFlows, type Way } from '../plan-flows.js';
+import { type FloorModel, soldPerWeek, soldShare } from './standing-facts.js';
 
 export type StandingSource = 'typed' | 'floor' | 'steady' | 'nothing';
 
@@ -168,31 +162,6 @@ function yearlyFactor(inputs: CaseInputs, basis: TaxBasis): number {
   let sum = 0;
   for (let year = 1; year <= num(inputs, 'horizon_years'); year++) sum += power(growth, year);
   return kept * sum;
-}
-
-function connectingMinutes(inputs: CaseInputs, ways: readonly Way[]): ConnectingMinutes {
-  const counts = inputs.stations.map((station) => yearlyCount(inputs, station));
-  const fetched = movesFor(counts, ways, 'harness', num(inputs, 'harness_elsewhere_per_year'));
-  const carried = movesFor(counts, ways, 'shared box', 0);
-  return Object.fromEntries(
-    inputs.stations.map((station, k) => {
-      const count = counts[k]!;
-      const share = (moves: number) => (count > 0 ? moves / count : 0);
-      if (ways[k] === 'harness')
-        return [
-          station.station,
-          { way: 'harness', minutes: harnessMinutes(inputs, station) * share(fetched[k]!) },
-        ];
-      const connection = connectionOf(ways[k]!);
-      if (connection !== null)
-        return [station.station, { way: 'box', minutes: connectionMinutes(inputs, station, connection) }];
-      const carrying = ways[k] === 'shared box' ? num(inputs, 'box_move_min') * share(carried[k]!) : 0;
-      return [
-        station.station,
-        { way: 'box', minutes: boxMinutes(inputs, stationBoxes(inputs, station)) + carrying },
-      ];
-    }),
-  );
 }
 
 /** Where the two models, or the floor's run of the set and the sum of its machines, are far apart: that they are. */
