@@ -29,7 +29,7 @@ export function tablesBook(
 ): Workbook {
   const answer: WorkbookSheet = {
     name: 'answer',
-    widths: [110],
+    widths: [88],
     rows: [
       [{ value: title, look: 'title' }],
       ...sentences.map((text): CellContent[] => [{ value: text, look: 'wrapped' }]),

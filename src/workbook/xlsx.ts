@@ -48,6 +48,7 @@ function librarySheet(sheet: WorkbookSheet, lists: string[][]): WriteSheet {
     name: sheet.name,
     rows: sheet.rows.map((row) => row.map(plainValue)),
     cells,
+    rowDefs: rowHeights(sheet),
     columns: Array.from({ length: columns }, (_, c) => ({ width: sheet.widths?.[c] ?? DEFAULT_WIDTH })),
     ...(sheet.frozenRows === undefined ? {} : { freezePane: { rows: sheet.frozenRows } }),
     ...(charts.length === 0 ? {} : { charts }),
@@ -64,6 +65,23 @@ function librarySheet(sheet: WorkbookSheet, lists: string[][]): WriteSheet {
       };
     }),
   };
+}
+
+const LINE_POINTS = 15;
+
+/** Rows of wrapped texts as high as their lines: not every program makes them so by itself. */
+function rowHeights({ rows, widths }: WorkbookSheet): Map<number, { readonly height: number }> {
+  const heights = new Map<number, { readonly height: number }>();
+  rows.forEach((row, r) => {
+    const lines = row.map((cell, c) =>
+      isRich(cell) && cell.look === 'wrapped'
+        ? Math.ceil(String(cell.value).length / (widths?.[c] ?? DEFAULT_WIDTH))
+        : 1,
+    );
+    const most = Math.max(1, ...lines);
+    if (most > 1) heights.set(r, { height: most * LINE_POINTS });
+  });
+  return heights;
 }
 
 /** Where the words of a long choice stand on the sheet of lists; alike ones share a column. */

@@ -120,3 +120,12 @@ test('number formats', () => {
   expect(numberFormatCode({ digits: 0 })).toBe('#,##0');
   expect(numberFormatCode({ digits: 1, percent: true })).toBe('#,##0.0%');
 });
+
+test('a row of wrapped text in .xlsx is as high as its lines', async () => {
+  const text = 'ten signs '.repeat(5);
+  const rows = [['short'], [{ value: text, look: 'wrapped' as const }]];
+  const bytes = await workbookBytes({ title: '', sheets: [{ name: 'a', widths: [20], rows }] }, 'xlsx');
+  const xml = strFromU8(unzipSync(bytes)['xl/worksheets/sheet1.xml']!);
+  expect(xml).toMatch(/<row r="1">/);
+  expect(xml).toMatch(/<row r="2"[^>]* ht="45"/);
+});
