@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { data, freshFolder } from '../cli/run-in.js';
 import { quickShop } from '../support/quick-shop.js';
+import { isDeep } from '../support/size.js';
 import { folders, tablesOf, withoutChance } from './folders.js';
 import { type Json, jsonOf } from './json-of.js';
 
@@ -88,11 +89,13 @@ test('a comparison has the figures of two simulations, and their difference', as
   expect(compared.best.bySimulatedParts).toBe('shop');
 });
 
-test('a point of a sweep has the figures of `mix` and `io` with that value set', async () => {
+test('a point of a sweep has the figures of the commands with that value set', async () => {
   const figures = [
     'mix.patterns.day.valuePerWeek',
     'io.stations.mill_1.inputs',
     'io.stations.mill_2.voltageDropPct',
+    'schedule.periodS',
+    ...(isDeep ? ['costcase.increment.npv'] : []),
   ];
   const asked = figures.flatMap((path) => ['--figure', path]);
   const { rows } = await jsonOf(
@@ -109,8 +112,16 @@ test('a point of a sweep has the figures of `mix` and `io` with that value set',
     const set = ['--set', `parts.cap.contribution=${values[0]}`];
     const mix = await jsonOf(cwd, 'mix', shop, ...set);
     const io = await jsonOf(cwd, 'io', shop, ...set);
+    const { periodS } = await jsonOf(cwd, 'schedule', shop, ...set);
+    const npv = isDeep ? [(await jsonOf(cwd, 'costcase', shop, ...set)).increment.npv] : [];
     const at = (station: string): Json => io.stations.find((s: Json) => s.station === station);
-    expect(found).toEqual([mix.patterns[0].valuePerWeek, at('mill_1').inputs, at('mill_2').voltageDropPct]);
+    expect(found).toEqual([
+      mix.patterns[0].valuePerWeek,
+      at('mill_1').inputs,
+      at('mill_2').voltageDropPct,
+      periodS,
+      ...npv,
+    ]);
   }
   expect(rows[1].figures[0]).toBeCloseTo(2 * rows[0].figures[0], 6);
 });
