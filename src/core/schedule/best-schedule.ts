@@ -147,7 +147,9 @@ function searchForGoal(cell: Cell, limits: CellLimits, known: readonly ScheduleF
   );
   if (demand !== null && first.run.best !== null) return searchForDemand(cell, demand, first, limits, known);
   if (equal === null || !leavesPartsOut(first.run)) return first;
-  return searchFor(cell, equal, limits, known);
+  const even = searchFor(cell, equal, limits, known);
+  // Fewer parts a period may be asked for than there are kinds; the part left out is warned of.
+  return even.run.best === null ? first : even;
 }
 
 /** Times that amounts which fall short are asked for once more. */

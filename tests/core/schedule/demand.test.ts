@@ -144,3 +144,18 @@ it('offers no shorter robot cycle that leaves out a part which is worth little',
       if (partsPerPeriod.p1! > 0 && shorter !== null) expect(shorter.partsPerPeriod.p1).toBeGreaterThan(0);
     }
 });
+
+describe('two parts on one mill, nothing asked', () => {
+  const asked = [300, 100].map((cycleS) => ({ machines: [0], cycleS, contribution: 1, perShift: null }));
+  const cell: Cell = { ...cellOf(asked, 1), parts: [] };
+
+  it('they are made in equal numbers', () => {
+    expect(made(cell).partsPerPeriod).toEqual({ p0: 1, p1: 1 });
+  });
+
+  it('one part a period is asked for: one is made, and the other is warned of', () => {
+    const found = bestSchedule(cell, { improvements: false, partsPerPeriod: 1 }) as ScheduleFound;
+    expect(found.partsPerPeriod).toEqual({ p0: 1, p1: 0 });
+    expect(found.warnings.join()).toContain('p1 is not made at all');
+  });
+});
