@@ -1,13 +1,20 @@
 /**
  * The robot program that earns most for a cell in a pattern, from its settled weeks without chance: by contribution where
- * that is given for every part, else by good parts; of those that earn the same, the first of the list. Every command that
+ * that is given for every part, else by good parts; of those that earn the same, the first of the list. The strict sequence
+ * is taken only where it also earns more with the stops, the variation and the changeovers of the cell. Every command that
  * is not told a program takes this one.
  */
-import { alwaysOpenWeek, type WeekCalendar, weekCalendar } from '../calendar/week-calendar.js';
+import { alwaysOpenWeek, weekCalendar } from '../calendar/week-calendar.js';
+import { harnessWays } from '../cost/way-minutes.js';
+import { type FloorJob, floorSetup, type YearOfChangeovers } from '../floor/floor-job.js';
+import { runReplication } from '../floor/floor-run.js';
+import { openCalendar } from '../floor/open-calendar.js';
 import { openSpans } from '../floor/open-spans.js';
 import { isDispatchRule, PROGRAMS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
+import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
+import { yearOfChangeovers } from './changeover-year.js';
 import { steadyWeek, weekRunner } from './steady-week.js';
 
 /** A program by its name, or the one that earns most. */
@@ -16,8 +23,8 @@ export type ProgramChoice = Program | 'best';
 const MOST_WEEKS = 3;
 /** Less than this share is no gain worth another program. */
 const SAME = 1e-3;
-/** Changeovers and random stops are not in these weeks, and `strict` loses most by them: it must be clearly ahead. */
-const STRICT_AHEAD = 0.02;
+/** Weeks of a run with chance where no changeovers say how many. */
+const WEEKS_WITH_CHANCE = 13;
 
 /** What was chosen for a cell: the same cell is asked about by one study after another. */
 const chosen = new WeakMap<
@@ -43,24 +50,53 @@ export function chosenProgram(
 
 function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string | null): Program {
   const week = pattern === null ? alwaysOpenWeek() : weekCalendar(cell.shifts, pattern);
-  let best: { program: Program; value: number } | null = null;
+  const job = (program: Program): FloorJob => ({
+    ...{ cell, program, order: schedule, operators: 1, seed: 0, changeovers: null, runsOut: false },
+    openSpans: openSpans(week, cell.shifts),
+  });
+  const ranked: { program: Program; value: number }[] = [];
   for (const program of PROGRAMS) {
     if (schedule === null && !isDispatchRule(program)) continue;
-    const value = weekValue(cell, schedule, week, program);
-    const ahead = program === 'strict' ? STRICT_AHEAD : SAME;
-    if (best === null || value > best.value + ahead * Math.abs(best.value)) best = { program, value };
+    const value = weekValue(job(program));
+    const at = ranked.findIndex((other) => value > other.value + SAME * Math.abs(other.value));
+    ranked.splice(at < 0 ? ranked.length : at, 0, { program, value });
   }
-  return best!.program;
+  const [best, next] = ranked as [(typeof ranked)[number], (typeof ranked)[number]];
+  if (best.program !== 'strict') return best.program;
+  // It waits out every stop and changeover, which these weeks have not: the whole floor decides.
+  const planned =
+    pattern === null ? null : yearOfChangeovers(allChangeovers(cell), openCalendar(job('strict').openSpans!));
+  return wholeValue(job('strict'), planned) > wholeValue(job(next.program), planned)
+    ? 'strict'
+    : next.program;
 }
 
-function weekValue(cell: Cell, schedule: ScheduleFound | null, week: WeekCalendar, program: Program): number {
-  const { good } = steadyWeek(
-    weekRunner({
-      ...{ cell, program, order: schedule, operators: 1, seed: 0, changeovers: null, runsOut: false },
-      openSpans: openSpans(week, cell.shifts),
-    }),
-    MOST_WEEKS,
+function allChangeovers(cell: Cell): ChangeoverWork[] {
+  const visited = new Set(cell.routes.flatMap((r) => r.steps.flatMap((s) => s.stations)));
+  return changeoverWork(cell, visited, harnessWays(cell));
+}
+
+function weekValue(job: FloorJob): number {
+  return valueOf(job.cell, steadyWeek(weekRunner(job), MOST_WEEKS).good);
+}
+
+/** Weeks with stops, variation and changeovers after a first one, always with the same random numbers. */
+function wholeValue(job: FloorJob, planned: YearOfChangeovers | null): number {
+  const { compiled, setup } = floorSetup(job);
+  const { openS, weekS } = setup.calendar!;
+  const weeks = planned?.weeks ?? WEEKS_WITH_CHANCE;
+  const changeovers = (planned?.rows ?? []).map((row) => ({
+    ...row,
+    dueS: row.dueS.map((dueS) => dueS + weekS),
+  }));
+  const shiftsS = new Array<number>(weeks).fill(openS);
+  return valueOf(
+    job.cell,
+    runReplication(compiled, { ...setup, changeovers, warmupS: openS, shiftsS }, 0).good,
   );
+}
+
+function valueOf(cell: Cell, good: readonly number[]): number {
   const earned = cell.routes.map((r) => cell.parts.find((p) => p.part === r.part)?.contribution ?? null);
   const isPriced = earned.every((each) => each !== null);
   return good.reduce((sum, n, i) => sum + n * (isPriced ? earned[i]! : 1), 0);
