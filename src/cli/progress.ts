@@ -3,14 +3,19 @@ import type { Io } from './io.js';
 
 const CLEAR_LINE = '\r\u001b[2K';
 
-/** Shows `text`, does the work, takes the text away. */
+/** Shows `text`, does the work, takes the text away; work that goes on later keeps it until it is done. */
 export function withProgress<T>(io: Io, text: string, work: () => T): T {
   if (!io.isErrorTTY || io.env.TERM === 'dumb') return work();
   io.stderr(`${text} …`);
+  const done = (): void => io.stderr(CLEAR_LINE);
   try {
-    return work();
-  } finally {
-    io.stderr(CLEAR_LINE);
+    const result = work();
+    if (result instanceof Promise) return result.finally(done) as T;
+    done();
+    return result;
+  } catch (error) {
+    done();
+    throw error;
   }
 }
 

@@ -1,13 +1,8 @@
 /** The short answer of a cell, given when the program is called with a folder or workbook and no command. */
-import { costCase } from '../../core/cost/cost-case.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { shiftPatterns } from '../../core/shifts/shift-patterns.js';
-import { grownCell, type SizeOptions } from '../../core/size/grown-cell.js';
-import { sizeResult } from '../../core/size/size-cell.js';
-import { sizeSearch } from '../../core/size/size-search.js';
-import { standingHours } from '../../core/standing/standing-hours.js';
+import { runStudy } from '../../core/studies/studies.js';
 import { type BriefFacts, briefAnswers, briefWithout, renderBrief } from '../../render/brief.js';
 import type { NoSchedule } from '../../render/no-schedule.js';
 import type { Answer } from '../answer.js';
@@ -15,6 +10,7 @@ import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 import { withProgress } from '../progress.js';
 import { noSchedule } from '../schedule-outcome.js';
 
@@ -26,13 +22,13 @@ export const briefCommand: CommandBody = {
   options: () => [],
   examples: ['my-cell', 'brief my-cell --json'],
   run: (folder, _values, io) =>
-    cellAnswer(folder!, io, (open) => {
+    cellAnswer(folder!, io, async (open) => {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(open.cell, { improvements: false }),
       );
       const path = /\s/.test(folder!) ? `"${folder}"` : folder!;
       if (!('order' in outcome)) return withoutSequence(outcome, open, path);
-      const facts = withProgress(io, 'Working out machines, shifts and money', () =>
+      const facts = await withProgress(io, 'Working out machines, shifts and money', () =>
         factsOf(open.cell, outcome),
       );
       const answers = briefAnswers(facts);
@@ -59,16 +55,16 @@ function withoutSequence(outcome: NoSchedule, open: OpenCell, path: string): Ans
   };
 }
 
-function factsOf(cell: Cell, schedule: ScheduleFound): BriefFacts {
-  const sizing: SizeOptions = { cell, order: 'best' };
+async function factsOf(cell: Cell, schedule: ScheduleFound): Promise<BriefFacts> {
+  const inputs = { cell, schedule };
   const hasCase = cell.changeovers.length > 0 && cell.costs.length > 0;
   return {
     cell,
     schedule,
-    size: sizeResult(sizing, grownCell(sizing, sizeSearch(cell)), []),
+    size: await runStudy('size', inputs, { sensitivity: false, simulation: null }, ON_THIS_THREAD),
     shifts:
-      cell.shifts.length === 0 ? null : shiftPatterns(cell, schedule, { losses: false, program: 'best' }),
-    costCase: hasCase ? costCase(cell, standingHours(cell, schedule), { trials: FEW_TRIALS }) : null,
+      cell.shifts.length === 0 ? null : await runStudy('shifts', inputs, { losses: false }, ON_THIS_THREAD),
+    costCase: hasCase ? await runStudy('costcase', inputs, { trials: FEW_TRIALS }, ON_THIS_THREAD) : null,
     currency: currencyOf(cell),
   };
 }

@@ -1,5 +1,5 @@
 /** `io`: input and output points, boxes, supply current and cable losses of each machine. */
-import { points } from '../../core/io/points.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { pointsSentence, renderPoints } from '../../render/points.js';
 import { POINT_TABLES, pointTables } from '../../render/result-tables/point-tables.js';
 import type { Answer } from '../answer.js';
@@ -7,6 +7,7 @@ import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 
 export const ioCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell',
@@ -14,13 +15,13 @@ export const ioCommand: CommandBody = {
   tables: POINT_TABLES,
   examples: ['io my-cell'],
   run: (folder, _values, io) =>
-    cellAnswer(folder!, io, (open) => {
+    cellAnswer(folder!, io, async (open) => {
       if (!open.tables.includes('signals.csv')) return noSignals(open);
-      const result = points(open.cell);
-      const { assumptions, warnings, ...fields } = result;
+      const result = await runStudy('io', { cell: open.cell, schedule: null }, {}, ON_THIS_THREAD);
+      const { assumptions, warnings } = result;
       return {
         exit: EXIT.done,
-        fields,
+        fields: studies.io.fields(result),
         text: (style) => renderPoints(result, style),
         tables: () => ({
           sentences: [pointsSentence(result)],

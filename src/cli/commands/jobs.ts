@@ -4,11 +4,11 @@ import { patternNames } from '../../core/calendar/week-calendar.js';
 import type { WayMinutes } from '../../core/cost/way-minutes.js';
 import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
 import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
-import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from '../../core/jobs/weekly-jobs.js';
+import type { WeeklyJobOptions, WeeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { bestJobPlan, lateTexts, renderJobs } from '../../render/jobs.js';
 import { JOB_TABLES, jobTables } from '../../render/result-tables/job-tables.js';
-import { highsSolver } from '../../solver/highs-solver.js';
 import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type Named, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
@@ -16,6 +16,7 @@ import { type CommandBody, numberOf, type OptionValues } from '../command-spec.j
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 import { numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 
@@ -82,8 +83,9 @@ async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise
     };
   const options = askedOptions(cell, values);
   const { ways, warnings } = waysOf(cell, values, io);
-  const solve = await highsSolver();
-  const result = withProgress(io, 'Planning the jobs', () => weeklyJobs(cell, { ...options, ways }, solve));
+  const result = await withProgress(io, 'Planning the jobs', () =>
+    runStudy('jobs', { cell, schedule: null }, { ...options, ways }, ON_THIS_THREAD),
+  );
   return answerOf(open, result, warnings);
 }
 
@@ -124,13 +126,13 @@ function waysOf(
 }
 
 function answerOf(open: OpenCell, result: WeeklyJobs, before: readonly string[]): Answer {
-  const { assumptions, warnings, ...fields } = result;
+  const { assumptions, warnings } = result;
   const currency = currencyOf(open.cell);
   const plan = bestJobPlan(result);
   return {
     exit: result.timeUp ? EXIT.limitReached : EXIT.done,
     bestSoFar: result.timeUp,
-    fields,
+    fields: studies.jobs.fields(result),
     text: (style) => renderJobs(result, currency, style),
     tables: () => ({
       sentences: [result.recommendation, ...(plan === null ? [] : lateTexts(plan))],

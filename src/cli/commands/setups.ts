@@ -1,6 +1,6 @@
 /** `setups`: the order of jobs on each machine that needs the fewest set-up minutes. */
 import { Option } from 'commander';
-import { setupOrders } from '../../core/setups/setup-orders.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
 import { SETUP_TABLES, setupTables } from '../../render/result-tables/setup-tables.js';
 import { renderSetups, setupSentence } from '../../render/setups.js';
 import { nameHelp } from '../../tables/nearest-name.js';
@@ -9,6 +9,7 @@ import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 import { UsageError } from '../usage-error.js';
 
 export const setupsCommand: CommandBody = {
@@ -23,18 +24,17 @@ export const setupsCommand: CommandBody = {
   tables: SETUP_TABLES,
   examples: ['setups my-cell', 'setups my-cell --once --now cap'],
   run: (folder, values, io) =>
-    cellAnswer(folder!, io, (open) => {
+    cellAnswer(folder!, io, async (open) => {
       if (open.cell.setups.length === 0) return nothingToOrder(open);
       const now = values.now as string | undefined;
       requireJob(now, [...new Set(open.cell.setups.flatMap((setup) => [setup.from, setup.to]))]);
-      const result = setupOrders(open.cell, {
-        once: values.once === true,
-        ...(now === undefined ? {} : { now }),
-      });
-      const { assumptions, warnings, ...fields } = result;
+      const options = { once: values.once === true, ...(now === undefined ? {} : { now }) };
+      const inputs = { cell: open.cell, schedule: null };
+      const result = await runStudy('setups', inputs, options, ON_THIS_THREAD);
+      const { assumptions, warnings } = result;
       return {
         exit: EXIT.done,
-        fields,
+        fields: studies.setups.fields(result),
         text: (style) => renderSetups(result, style),
         tables: () => ({
           sentences: result.stations.map(setupSentence),

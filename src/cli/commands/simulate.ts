@@ -3,13 +3,15 @@ import { Option } from 'commander';
 import { isDispatchRule, type Program } from '../../core/floor/robot.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
-import type { ScheduleFound } from '../../core/schedule/result.js';
-import type { SimulateContext } from '../../core/simulate/simulation-options.js';
-import { type SimulationStudy, type StudyOptions, studyCell } from '../../core/simulate/study-cell.js';
-import { programStudyOptions } from '../../core/simulate/study-programs.js';
+import {
+  type ProgramStudyOptions,
+  programStudyOptions,
+  type SimulateStudy,
+} from '../../core/simulate/study-programs.js';
 import { closedForm } from '../../core/size/closed-form.js';
 import { machineTimes } from '../../core/size/machine-times.js';
-import { studies } from '../../core/studies/studies.js';
+import { runStudy, type SimulateStudyOptions, studies } from '../../core/studies/studies.js';
+import type { StudyContext, StudyInputs } from '../../core/studies/study-inputs.js';
 import { SIMULATION_TABLES, simulationTables } from '../../render/result-tables/simulation-tables.js';
 import {
   type Explanation,
@@ -26,6 +28,7 @@ import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
+import { ON_THIS_THREAD } from '../on-pool.js';
 import {
   csvFormAsked,
   handsOption,
@@ -101,11 +104,11 @@ export const simulateCommand: CommandBody = {
           inputs: [],
         }));
       const order = outcome !== null && 'order' in outcome ? outcome : null;
-      const options = studyOptions(cell, order, pattern, values, io);
-      const { against: _, ...plainOptions } = options;
+      const options = studyOptions(cell, values, io);
       const form = csvFormAsked(values, open.csvForm);
-      const log = await writeRunLog(cell, plainOptions, { values, io, form });
-      const study = await runStudy(cell, options, values, io);
+      const { against: _, ...oneProgram } = programStudyOptions(cell, order, pattern, options);
+      const log = await writeRunLog(cell, oneProgram, { values, io, form });
+      const study = await simulated({ cell, schedule: order }, { ...options, pattern }, values, io);
       if (study === null) return stoppedAnswer(open);
       const explanation = values.explain === true ? explain(cell) : null;
       const notes = asked === undefined && order === null ? [NO_SEQUENCE] : [];
@@ -116,44 +119,39 @@ export const simulateCommand: CommandBody = {
 const NO_SEQUENCE =
   'No repeating sequence was found, so only programs that answer calls are simulated; `schedule` says why.';
 
-function studyOptions(
-  cell: Cell,
-  order: ScheduleFound | null,
-  pattern: string | null,
-  values: OptionValues,
-  io: Io,
-): StudyOptions {
+function studyOptions(cell: Cell, values: OptionValues, io: Io): ProgramStudyOptions {
   const numbers = (['hours', 'replications', 'precisionPct', 'seed'] as const).flatMap((name) => {
     const value = numberOf(values, name);
     return value === undefined ? [] : [[name === 'precisionPct' ? 'halfWidthPct' : name, value] as const];
   });
   const program = values.dispatch as Program | undefined;
-  return programStudyOptions(cell, order, pattern, {
+  return {
     ...Object.fromEntries(numbers),
     ...(program === undefined ? {} : { program }),
     floor: waysAsked(cell, values, io),
-  });
+  };
 }
 
 /** Always on threads, even with one, so that Ctrl-C is heard; null where it came before the first run was done. */
-async function runStudy(
-  cell: Cell,
-  options: StudyOptions,
+async function simulated(
+  inputs: StudyInputs,
+  options: SimulateStudyOptions,
   values: OptionValues,
   io: Io,
-): Promise<SimulationStudy | null> {
+): Promise<SimulateStudy | null> {
   const workers = numberOf(values, 'workers');
   const pool = replicationPool(workers === undefined ? {} : { workers });
   const stop = new AbortController();
   const takeBack = io.onInterrupt?.(() => stop.abort());
   const progress = liveProgress(io);
-  const context: SimulateContext = {
+  const context: StudyContext = {
+    ...ON_THIS_THREAD,
     run: pool.run,
     signal: stop.signal,
     onProgress: (done, planned) => progress.show(`Simulating: ${done} of ${planned} runs`),
   };
   try {
-    return await studyCell(cell, options, context);
+    return await runStudy('simulate', inputs, options, context);
   } catch (error) {
     if (stop.signal.aborted) return null;
     throw error;

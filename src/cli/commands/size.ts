@@ -3,9 +3,10 @@ import { Option } from 'commander';
 import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
 import type { SizeOptions } from '../../core/size/grown-cell.js';
 import type { IdenticalMachines } from '../../core/size/identical-machines.js';
-import { type CellSolver, sizeSearch } from '../../core/size/size-search.js';
+import { sizeSearch } from '../../core/size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
-import { studies } from '../../core/studies/studies.js';
+import { runStudy, studies } from '../../core/studies/studies.js';
+import type { StudyContext } from '../../core/studies/study-inputs.js';
 import { SIZE_TABLES, sizeTables } from '../../render/result-tables/size-tables.js';
 import { renderSize, sizeSentences } from '../../render/size.js';
 import { quantities } from '../../tables/quantities.js';
@@ -155,7 +156,11 @@ async function sizeByFigures(values: OptionValues, io: Io): Promise<Answer> {
     maxMachines: numberOf(values, 'max') ?? 8,
     ...waitOption(values),
   };
-  const result = await study(options, sizeSearch(null), values, io);
+  const result = await study(
+    (context) => sizeStudy(options, sizeSearch(null), rowSimulation(values), context),
+    values,
+    io,
+  );
   return answerOf(result, '', { inputs: [], form: PLAIN_CSV, assumptions: [], warnings: [] });
 }
 
@@ -163,13 +168,13 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
   return cellAnswer(folder, io, async (open) => {
     const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
     const most = numberOf(values, 'max');
-    const options: SizeOptions = {
-      cell,
-      order: 'best',
+    const options = {
       ...waitOption(values),
       ...(most === undefined ? {} : { maxMachines: most }),
+      simulation: rowSimulation(values),
     };
-    const result = await study(options, sizeSearch(cell), values, io);
+    const inputs = { cell, schedule: null };
+    const result = await study((context) => runStudy('size', inputs, options, context), values, io);
     return answerOf(result, currencyOf(cell), {
       inputs: open.inputs,
       form: open.csvForm,
@@ -179,14 +184,16 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
   });
 }
 
-function study(options: SizeOptions, solve: CellSolver, values: OptionValues, io: Io): Promise<SizeStudy> {
+function study(
+  work: (context: StudyContext) => Promise<SizeStudy>,
+  values: OptionValues,
+  io: Io,
+): Promise<SizeStudy> {
   const progress = liveProgress(io);
   progress.show('Adding machines …');
   const threads = numberOf(values, 'workers') ?? (isLight(values) ? 1 : undefined);
   const where = threads === undefined ? values : { ...values, workers: threads };
-  return onPool(where, (context) => sizeStudy(options, solve, rowSimulation(values), context)).finally(
-    progress.end,
-  );
+  return onPool(where, work).finally(progress.end);
 }
 
 /** So few runs that threads would take longer to start than the work takes. */

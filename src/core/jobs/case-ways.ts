@@ -54,15 +54,19 @@ export function leftOutWarning(lacking: string): string {
 
 /**
  * @param cell a cell for which `jobsLacking` has nothing to say
- * @returns the plan that `jobs` makes when nothing else is asked
+ * @param more with `ways`, these in place of the cost case's
+ * @returns the plan that `jobs` makes
  */
 export function jobsByCase(
   cell: Cell,
   schedule: ScheduleFound | null,
   solve: MixedSolver,
-  more: Pick<WeeklyJobOptions, 'nodes' | 'pattern'> = {},
+  more: Partial<WeeklyJobOptions> = {},
 ): WeeklyJobs {
-  const { ways, lacking } = cell.costs.length === 0 ? { ways: {}, lacking: null } : caseWays(cell, schedule);
-  const result = weeklyJobs(cell, { ...more, setUpFor: {}, ways }, solve);
+  const { ways, lacking } =
+    more.ways !== undefined || cell.costs.length === 0
+      ? { ways: more.ways ?? {}, lacking: null }
+      : caseWays(cell, schedule);
+  const result = weeklyJobs(cell, { ...more, setUpFor: more.setUpFor ?? {}, ways }, solve);
   return lacking === null ? result : { ...result, warnings: [leftOutWarning(lacking), ...result.warnings] };
 }

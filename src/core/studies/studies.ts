@@ -56,7 +56,7 @@ export interface StudyTypes {
   readonly mix: [MixOptions, ProductMix];
   readonly costcase: [CostStudyOptions, CostCaseOutcome];
   readonly io: [object, PointsResult];
-  readonly jobs: [Pick<WeeklyJobOptions, 'nodes' | 'pattern'>, WeeklyJobs];
+  readonly jobs: [Partial<WeeklyJobOptions>, WeeklyJobs];
   readonly setups: [SetupOrderOptions, SetupOrders];
 }
 
