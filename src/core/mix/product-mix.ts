@@ -2,10 +2,12 @@
  * Which parts on which machines in which shift pattern: for each pattern the mix that meets the demand and earns most,
  * what is scarce, and what one more hour of it is worth (found by solving again with an hour more).
  */
+
 import { askedPerWeek, isAsked } from '../calendar/asked-amounts.js';
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import { valueAt } from '../lp/terms.js';
+import { attendedOnlyNote } from '../model/attended-only.js';
 import type { Cell } from '../model/cell.js';
 import { runningCostPerH } from '../model/contribution.js';
 import { amountOf, nameText } from '../model/name-text.js';
@@ -336,5 +338,6 @@ function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShif
           `No shifts are given: the week has ${options.hoursPerWeek ?? 40} hours, and people are not counted.`,
         ]),
     ...demand,
+    ...attendedOnlyNote(cell),
   ];
 }

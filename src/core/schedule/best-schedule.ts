@@ -2,6 +2,7 @@
  * The best repeating schedule of a cell: chooses what one period makes, searches its order, and says what sets the
  * pace, what the bound is and what was assumed.
  */
+import { attendedOnlyNote } from '../model/attended-only.js';
 import type { Cell } from '../model/cell.js';
 import { checkSchedule } from './check-schedule.js';
 import { partMultiple } from './choose-counts.js';
@@ -397,7 +398,7 @@ function warningsOf(
 }
 
 function assumptionsOf(cell: Cell, plan: Plan): string[] {
-  const list = ['Constant times. Downtime and variation: see `simulate`.'];
+  const list = ['Constant times. Downtime and variation: see `simulate`.', ...attendedOnlyNote(cell)];
   if (plan.hands === 2)
     list.push(
       `Every pair of actions at one station in a row costs the index time of ${cell.robot.indexS} s.`,

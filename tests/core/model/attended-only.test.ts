@@ -1,0 +1,28 @@
+// Columns that only a run through the week takes in are said to be left out by those who do not run it.
+import { expect, test } from 'vitest';
+import { productMix } from '../../../src/core/mix/product-mix.js';
+import { attendedOnlyNote } from '../../../src/core/model/attended-only.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { highsSolver } from '../../../src/solver/highs-solver.js';
+import { twoMachines } from '../cost/support/two-machines.js';
+
+const plain = twoMachines({ shifts: true });
+const [one] = plain.routes.map((r) => r.part);
+const asked = {
+  ...plain,
+  parts: plain.parts.map((p) => (p.part === one ? { ...p, unattended: false } : p)),
+};
+
+test('nothing is said where nothing hangs on it', () => {
+  expect(attendedOnlyNote(plain)).toEqual([]);
+});
+
+test('schedule and mix say it', async () => {
+  const [note] = attendedOnlyNote(asked);
+  expect(note).toBe(
+    `Not in these figures: that ${one} is taken in only while people are there (unattended). \`shifts\` and \`simulate\` have it.`,
+  );
+  const schedule = bestSchedule(asked, { improvements: false });
+  expect('order' in schedule && schedule.assumptions).toContain(note);
+  expect(productMix(asked, await highsSolver(), {}).assumptions).toContain(note);
+});
