@@ -77,7 +77,7 @@ function allChangeovers(cell: Cell): ChangeoverWork[] {
 }
 
 function weekValue(job: FloorJob): number {
-  return valueOf(job.cell, steadyWeek(weekRunner(job), MOST_WEEKS).good);
+  return earnedWith(job.cell, steadyWeek(weekRunner(job), MOST_WEEKS).good);
 }
 
 /** Weeks with stops, variation and changeovers after a first one, always with the same random numbers. */
@@ -90,13 +90,13 @@ function wholeValue(job: FloorJob, planned: YearOfChangeovers | null): number {
     dueS: row.dueS.map((dueS) => dueS + weekS),
   }));
   const shiftsS = new Array<number>(weeks).fill(openS);
-  return valueOf(
+  return earnedWith(
     job.cell,
     runReplication(compiled, { ...setup, changeovers, warmupS: openS, shiftsS }, 0).good,
   );
 }
 
-function valueOf(cell: Cell, good: readonly number[]): number {
+function earnedWith(cell: Cell, good: readonly number[]): number {
   const earned = cell.routes.map((r) => cell.parts.find((p) => p.part === r.part)?.contribution ?? null);
   const isPriced = earned.every((each) => each !== null);
   return good.reduce((sum, n, i) => sum + n * (isPriced ? earned[i]! : 1), 0);
