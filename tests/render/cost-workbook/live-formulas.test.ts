@@ -8,8 +8,11 @@ import { parse } from 'csv-parse/sync';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { costCase } from '../../../src/core/cost/cost-case.js';
 import type { CostCaseFound } from '../../../src/core/cost/result.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
+import { standingHours } from '../../../src/core/standing/standing-hours.js';
 import { costCaseBook } from '../../../src/render/cost-workbook/cost-case-book.js';
 import { sheetFormula } from '../../../src/render/cost-workbook/sheet-formula.js';
+import { readCell } from '../../../src/tables/read-cell.js';
 import { isRich, type Workbook } from '../../../src/workbook/workbook.js';
 import { workbookBytes } from '../../../src/workbook/write-workbook.js';
 import {
@@ -20,6 +23,7 @@ import {
   PLAIN_ITEMS,
   signalRows,
 } from '../../core/cost/support/cost-cell.js';
+import { isDeep } from '../../support/size.js';
 
 const ITEMS: Readonly<Record<string, ItemValue>> = {
   ...PLAIN_ITEMS,
@@ -171,6 +175,32 @@ describe.skipIf(!hasOffice())('an office program works out every formula again',
     },
   );
 });
+
+/** The cells of data/ that have a cost case: the search for the largest takes too long for the quick run. */
+describe.runIf(isDeep && hasOffice())('the cells of data/', () => {
+  it('every formula of their workbooks gives the printed figure to the cent', async () => {
+    const folders = readdirSync(DATA).filter((name) => existsSync(new URL(`${name}/costs.csv`, DATA)));
+    const books = folders.map((name) => costCaseBook(caseOf(new URL(`${name}/`, DATA)), name));
+    const again = await recalculated(books.map((book) => bare(book)));
+    const compared = books.map((book, k) => compareCells(book, again[k]!));
+    expect(compared.length).toBeGreaterThan(2);
+    for (const count of compared) expect(count).toBeGreaterThan(150);
+  });
+});
+
+const DATA = new URL('../../../data/', import.meta.url);
+
+function caseOf(folder: URL): CostCaseFound {
+  const names = readdirSync(folder).filter((name) => !['log.csv', 'readings.csv'].includes(name));
+  const cell = readCell(
+    Object.fromEntries(names.map((name) => [name, readFileSync(new URL(name, folder), 'utf8')])),
+  );
+  const schedule = bestSchedule(cell, { improvements: false });
+  if (!('order' in schedule)) throw new Error(schedule.reason);
+  const outcome = costCase(cell, standingHours(cell, schedule), { trials: 10 });
+  if (outcome.status !== 'found') throw new Error(outcome.recommendation);
+  return outcome;
+}
 
 it('what the formulas of the audit become', () => {
   const cellOf = (name: string) =>
