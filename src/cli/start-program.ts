@@ -45,7 +45,7 @@ function shellIo(): Io {
 }
 
 /** Signals closer together than this come of one Ctrl-C: the terminal and a program between both send it. */
-const ONE_PRESS_MS = 500;
+const ONE_PRESS_MS = 2000;
 
 /** A second Ctrl-C ends the program as usual. */
 function onInterrupt(stop: () => void): () => void {

@@ -239,7 +239,7 @@ describe('Ctrl-C', () => {
     const preload = `const until = setInterval(() => {
       if (process.listenerCount('SIGINT') === 0) return;
       clearInterval(until);
-      process.once('SIGINT', () => setImmediate(() => process.kill(process.pid, 'SIGINT')));
+      process.once('SIGINT', () => process.kill(process.pid, 'SIGINT'));
       process.kill(process.pid, 'SIGINT');
     });`;
     const node = ['--import', `data:text/javascript,${encodeURIComponent(preload)}`];
