@@ -61,8 +61,8 @@ export function cellPlanChart(
 function movedText(marks: PlanMarks | null): string {
   if (marks === null) return '';
   return marks.moved.length === 0
-    ? ' No station stands elsewhere.'
-    : ` Ringed, since it stands elsewhere in another layout: ${marks.moved.join(', ')}.`;
+    ? ' No station is placed elsewhere.'
+    : ` Ringed, since it is placed elsewhere in another layout: ${marks.moved.join(', ')}.`;
 }
 
 function spanOf(stations: readonly Station[], axis: 'xM' | 'yM'): number {
