@@ -5,7 +5,7 @@ const OF_THE_RUN = /as the command line says/;
 
 export const KEY_ASSUMPTIONS: Readonly<Record<string, readonly RegExp[]>> = {
   schedule: [/^The sequence is chosen for/, /^Constant times\./],
-  shifts: [/^Constant times\./, /^Random stops \(mtbf_h/],
+  shifts: [/^Constant times\./],
   simulate: [/^Changeovers are not simulated/],
   size: [/^Parts per shift and labour come/],
   compare: [/^Simulated: /],

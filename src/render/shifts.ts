@@ -26,13 +26,14 @@ export function renderShifts(result: ShiftPatterns, currency: string, style: Tex
   ].join('\n');
 }
 
-/** Of the best pattern alone, causes that lose nothing left out. */
+/** Of the best pattern alone, without causes that lose nothing; the good parts stand above and in the last row. */
 function shortLosses(result: ShiftPatterns, style: TextStyle): string[] {
   const pattern = leadingPattern(result)!;
   const losses = pattern.losses.filter((loss) => Math.abs(loss.partsPerWeek) >= 0.05);
+  const table = lossTable({ ...pattern, losses });
   const paint = pc.createColors(style.colour);
   return [
-    `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable({ ...pattern, losses }), style)}\n`,
+    `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable({ ...table, rows: table.rows.slice(0, -1) }, style)}\n`,
   ];
 }
 
