@@ -4,7 +4,7 @@ import { randomUUID } from 'node:crypto';
 import { promises as fs } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { systemReason } from './system-reason.js';
-import { removeTemporary, trackTemporary } from './temporary-paths.js';
+import { letSignalsEnd, removeTemporary, trackTemporary } from './temporary-paths.js';
 import { WriteError } from './write-error.js';
 
 /**
@@ -41,6 +41,7 @@ export async function probeFolder(path: string): Promise<void> {
   trackTemporary(trial);
   try {
     await fs.mkdir(trial).finally(() => removeTemporary(trial));
+    await letSignalsEnd();
   } catch (error) {
     throw new WriteError(path, systemReason(error).text);
   }

@@ -19,6 +19,17 @@ export function removeTemporary(path: string): void {
   paths.delete(path);
 }
 
+/**
+ * To be awaited before long work: what was caught until now is heard first, and from then on a signal ends the program at
+ * once. With a listener it would be heard only when the work lets go.
+ */
+export async function letSignalsEnd(): Promise<void> {
+  await new Promise((done) => setImmediate(done));
+  if (paths.size > 0) return;
+  for (const signal of SIGNALS) process.removeListener(signal, removeAndEnd);
+  listening = false;
+}
+
 /** With nothing to take away, another listener such as that of a sweep, which keeps its points, is left to answer. */
 function removeAndEnd(signal: NodeJS.Signals): void {
   if (paths.size === 0 && process.listenerCount(signal) > 1) return;

@@ -49,3 +49,15 @@ test('where nothing is left to take away, a listener that stops the work itself 
     process.kill(process.pid, 'SIGINT');`);
   expect({ signal, stdout }).toEqual({ signal: 'SIGINT', stdout: 'stopping\n' });
 });
+
+test('before long work the listeners go, so that a signal ends it at once', () => {
+  const path = join(tmpdir(), 'roundsman-no-such-path');
+  const { signal, stdout } = run(`
+    import { letSignalsEnd } from ${JSON.stringify(builtModule)};
+    trackTemporary(${JSON.stringify(path)});
+    removeTemporary(${JSON.stringify(path)});
+    await letSignalsEnd();
+    process.kill(process.pid, 'SIGINT');
+    console.log('went on');`);
+  expect({ signal, stdout }).toEqual({ signal: 'SIGINT', stdout: '' });
+});
