@@ -78,7 +78,7 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
     seconds: (Date.now() - startedMs) / 1000,
     complete: run.complete,
   };
-  if (run.best === null) return nothingFound(run, options, work);
+  if (run.best === null) return nothingFound(run, options, work, untilMs);
   const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
   const found = {
     ...describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, {
@@ -226,10 +226,12 @@ function nothingFound(
   run: CellSearch,
   options: ScheduleOptions,
   work: ScheduleFound['searched'],
+  untilMs: number,
 ): ScheduleOutcome {
   if (run.first === null && run.complete)
     return { status: 'undecided', reason: noSetText(options), boundS: 0, searched: work };
-  if (run.first !== null && run.complete) return { ...explainInfeasible(run.first.plan), searched: work };
+  if (run.first !== null && run.complete)
+    return { ...explainInfeasible(run.first.plan, untilMs), searched: work };
   return {
     status: 'undecided',
     reason: 'The limit came before any order was found.',

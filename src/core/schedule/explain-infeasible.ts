@@ -9,18 +9,24 @@ import type { Plan, PlanNode } from './plan.js';
 import type { ChainLink, ScheduleInfeasible } from './result.js';
 import { searchOrder } from './search-order.js';
 
-/** Nodes for each question asked of the search; the time is a safeguard only, so that answers repeat. */
+/** Nodes for each question asked of the search, and for all of them: with the last, what is left is not known. */
 const NODES_EACH = 20_000;
-const TIME_MS = 30_000;
+const NODES_IN_ALL = 1_000_000;
 const BISECTIONS = 12;
 
 const LOCKED =
   'The cell locks up: with the capacities given there is no order in which every part can move on, because every place ' +
   'that a part must go to is taken by a part that waits for another. A dual gripper, a buffer or more capacity would open it.';
 
-/** @param plan a plan for which the search found no order at all */
-export function explainInfeasible(plan: Plan): Omit<ScheduleInfeasible, 'searched'> {
-  const ask = questions(plan);
+/**
+ * @param plan a plan for which the search found no order at all
+ * @param untilMs moment (Date.now()) after which nothing more is asked, where the user gave a time limit
+ */
+export function explainInfeasible(
+  plan: Plan,
+  untilMs = Number.POSITIVE_INFINITY,
+): Omit<ScheduleInfeasible, 'searched'> {
+  const ask = questions(plan, untilMs);
   const waiting = plan.nodes.flatMap((node, index) => (node.maxWaitS === null ? [] : [index]));
   if (ask([]).status === 'none') return { status: 'infeasible', reason: LOCKED, chain: [] };
   const { core, sure } = smallestContradiction(waiting, ask);
@@ -39,16 +45,18 @@ type Answer =
 /** Is there an order that keeps only these longest waits (with other limits in place of the given ones)? */
 type Question = (keep: readonly number[], limits?: ReadonlyMap<number, number>) => Answer;
 
-function questions(plan: Plan): Question {
-  const untilMs = Date.now() + TIME_MS;
+function questions(plan: Plan, untilMs: number): Question {
+  let nodesLeft = NODES_IN_ALL;
   return (keep, limits) => {
+    if (nodesLeft <= 0) return { status: 'not known' };
     const asked = withWaits(plan, keep, limits);
     const run = searchOrder(asked, {
       belowS: Number.POSITIVE_INFINITY,
-      nodes: NODES_EACH,
+      nodes: Math.min(NODES_EACH, nodesLeft),
       untilMs,
       anyOrder: true,
     });
+    nodesLeft -= run.nodes;
     if (run.best !== null) return { status: 'order', order: foundOrder(asked, run.best) };
     return { status: run.complete ? 'none' : 'not known' };
   };
