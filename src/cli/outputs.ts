@@ -26,8 +26,25 @@ export async function checkOutputs(
 ): Promise<void> {
   const { name, writes, tables } = spec;
   const inputs = reads.map((path) => resolve(io.cwd, path));
+  refuseIdleCsv(spec, values);
   if (writes !== undefined) await checkOutput(name, writes, values, inputs, io);
   if (tables !== undefined) await checkOutput(name, tableWrites(spec.name, tables), values, inputs, io);
+}
+
+/** A form of CSV where none is written would be passed over in silence. */
+function refuseIdleCsv({ name, writes, tables }: CommandSpec, values: OptionValues): void {
+  const all = [writes, tables === undefined ? undefined : tableWrites(name, tables)].filter(
+    (one) => one !== undefined,
+  );
+  if (values.csv === undefined || all.length === 0) return;
+  const options = all.map(({ option }) => `\`--${option}\``).join(' or ');
+  const outs = all.flatMap(({ option, unasked }) => values[option] ?? unasked ?? []) as string[];
+  if (outs.length === 0)
+    throw new UsageError(`\`--csv\` is the form of what ${options} writes; name a place with it too.`);
+  if (outs.every((out) => workbookKind(out) !== null))
+    throw new UsageError(
+      `\`--csv\` is the form of CSV files; a workbook has none. Leave it out, or name a place for CSV with ${options}.`,
+    );
 }
 
 /** Where a command that answers with tables writes them. */

@@ -36,7 +36,7 @@ describe('2: wrong use of the command', () => {
     ],
     [
       'schedule x --time-limit 12abc',
-      'For the option `--time-limit`: found `12abc`, expected seconds above 0 and up to 86400.\nOptions: `roundsman schedule --help`\n',
+      'For the option `--time-limit`: found `12abc`, expected seconds above 0 and up to 86400. Write the number alone, `12`, without a unit.\nOptions: `roundsman schedule --help`\n',
     ],
     [
       'size --cycle 240 --load 12',
@@ -140,7 +140,7 @@ test('4: a time limit ended the work: the best so far is the answer', async () =
   const said = await run(args);
   expect(said.exit).toBe(4);
   expect(said.err).toBe('');
-  expect(said.out).toContain('The search stopped at its limit');
+  expect(said.out).toContain('The search for the robot sequence stopped at its limit');
   expect(said.out).toMatch(/Output \d/);
   const json = await run([...args, '--json']);
   expect(json.exit).toBe(4);

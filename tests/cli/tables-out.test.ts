@@ -138,3 +138,14 @@ test('where there are no tables, nothing is written and that is said', async () 
   expect(said.err).toContain('Nothing was written, since there are no tables.');
   expect(existsSync(join(cwd, 'none'))).toBe(false);
 });
+
+test.each([
+  [['mix', 'cell', '--csv', 'comma-point'], 'is the form of what `--out` writes; name a place with it too.'],
+  [['mix', 'cell', '--out', 'one.xlsx', '--csv', 'comma-point'], 'a workbook has none.'],
+  [['simulate', 'cell', '--csv', 'comma-point'], 'what `--log` or `--out` writes'],
+])('a form of CSV where none is written is not passed over: %s', async (args, words) => {
+  const { exit, err } = await runIn(cwd, args);
+  expect(exit).toBe(2);
+  expect(err.replace(/\s+/g, ' ')).toContain(words);
+  expect(existsSync(join(cwd, 'one.xlsx'))).toBe(false);
+});

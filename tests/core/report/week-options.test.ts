@@ -47,6 +47,7 @@ const results = {
   patterns: { differences: [{ a: 'night', b: 'day', clear: false }] },
   comparison: {
     cells: [{ name: 'here' }, { name: 'there' }],
+    incomparable: [],
     differences: [{ a: 'here', b: 'there', partsPerShift: { mean: -12 }, clear: true }],
   },
   costCase: {
@@ -94,6 +95,13 @@ describe('a week that is known', () => {
 
   test('a layout adds its simulated difference, whichever is named first', () => {
     expect(of(/layout there/)).toMatchObject({ partsPerWeek: 60, moneyPerWeek: null });
+  });
+
+  test('a layout that cannot be compared is left out', () => {
+    const comparison = { ...results.comparison, incomparable: ['They make different parts.'] };
+    const others = weekOptions({ ...results, comparison } as unknown as Results)!.options;
+    expect(others.some(({ what }) => /layout/.test(what))).toBe(false);
+    expect(others).toHaveLength(options.length - 1);
   });
 
   test('boxes add their equivalent annual value by the week, price included', () => {

@@ -117,7 +117,7 @@ describe('what is typed', () => {
     expect(typed.source).toBe('typed');
     expect(typed.byStation.map((s) => s.countedPerH)).toEqual([60, 60]);
     expect(typed.byStation[0]!.steadyPerH).toBeGreaterThan(45);
-    expect(typed.told).toContain('costs contribution_per_machine_h (60), as typed');
+    expect(typed.told).toContain('An hour of downtime costs 60, as typed in costs.csv, at every machine');
   });
   it('machine_constrained no and order_book_full no lose nothing', () => {
     for (const item of ['machine_constrained,no\n', 'order_book_full,no\n'])
