@@ -14,9 +14,21 @@ import { beginWith } from './state/store.js';
 keepText();
 beginWith(deskInHash(location.hash) ?? carriedDesk() ?? EMPTY_DESK);
 const hire = workerHire();
-keepAnswering(hire);
 deedsBy(hire);
 keepSaving();
 listenForKeys();
 listenForDrops();
 render(<Page />, document.getElementById('page')!);
+afterDrawing(() => keepAnswering(hire));
+
+/** Starting the workers takes as long as drawing the page, which should be seen first; a page out of sight is not drawn. */
+function afterDrawing(start: () => void): void {
+  let isStarted = false;
+  const once = (): void => {
+    if (isStarted) return;
+    isStarted = true;
+    start();
+  };
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, 1000);
+}

@@ -39,18 +39,31 @@ export function hasSolver(): boolean {
 
 /** Starts workers as classic scripts from a blob: the only kind that starts in a page opened from disk. */
 export function workerHire(): () => Worker {
-  const [load, solver] = hasSolver() ? textOf(SOLVER).trim().split('\n').map(unpacked) : [];
-  const script = [...(load === undefined ? [] : [load, '\n']), unpacked(textOf(ENGINE))];
-  const address = URL.createObjectURL(new Blob(script, { type: 'text/javascript' }));
+  let parts: EngineParts | null = null;
   return () => {
-    const worker = new Worker(address);
-    if (solver !== undefined) worker.postMessage({ solver } satisfies SolverSaid);
+    // Unpacked with the first worker, so that the page is drawn before.
+    parts ??= engineParts();
+    const worker = new Worker(parts.address);
+    if (parts.solver !== undefined) worker.postMessage({ solver: parts.solver } satisfies SolverSaid);
     return worker;
   };
 }
 
+interface EngineParts {
+  readonly address: string;
+  readonly solver: Uint8Array<ArrayBuffer> | undefined;
+}
+
+function engineParts(): EngineParts {
+  const [load, solver] = hasSolver() ? textOf(SOLVER).trim().split('\n').map(unpacked) : [];
+  const script = [...(load === undefined ? [] : [load, '\n']), unpacked(textOf(ENGINE))];
+  return { address: URL.createObjectURL(new Blob(script, { type: 'text/javascript' })), solver };
+}
+
 function unpacked(text: string): Uint8Array<ArrayBuffer> {
-  const packed = Uint8Array.from(atob(text.trim()), (sign) => sign.charCodeAt(0));
+  const signs = atob(text.trim());
+  const packed = new Uint8Array(signs.length);
+  for (let k = 0; k < signs.length; k++) packed[k] = signs.charCodeAt(k);
   return new Uint8Array(inflateSync(packed));
 }
 
