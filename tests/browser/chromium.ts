@@ -1,30 +1,9 @@
 // One browser for the tests of a file: Debian's chromium, or the one that CHROME_PATH names.
-import { accessSync, constants } from 'node:fs';
-import { delimiter, join } from 'node:path';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe } from 'vitest';
+import { findProgram } from './find-program.js';
 
-const NAMES = ['chromium', 'chromium-browser', 'google-chrome'];
-
-function browserPath(): string | null {
-  const { CHROME_PATH, PATH = '' } = process.env;
-  const folders = PATH.split(delimiter).filter((folder) => folder !== '');
-  const places = CHROME_PATH
-    ? [CHROME_PATH]
-    : NAMES.flatMap((name) => folders.map((folder) => join(folder, name)));
-  return places.find(canRun) ?? null;
-}
-
-function canRun(path: string): boolean {
-  try {
-    accessSync(path, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-const path = browserPath();
+const path = findProgram(process.env.CHROME_PATH, ['chromium', 'chromium-browser', 'google-chrome']);
 const isCi = process.env.CI === 'true';
 const REASON =
   'no chromium was found on the PATH and CHROME_PATH names none, so the tests in a real browser are left out';

@@ -1,35 +1,15 @@
 // The page of a cell in Firefox, the other engine: it opens clean from disk, has the command line's figures, and answers
 // a change by keyboard and by pointer. All else is tested in one engine only: cell-page.test.ts.
-import { accessSync, constants } from 'node:fs';
-import { delimiter, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import puppeteer, { type Browser, type Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { pageOf } from './cell-page.js';
 import { HANGS_MS } from './chromium.js';
+import { findProgram } from './find-program.js';
 
-const path = firefoxPath();
+const path = findProgram(process.env.FIREFOX_PATH, ['firefox-esr', 'firefox']);
 const REASON = 'no firefox was found on the PATH and FIREFOX_PATH names none';
-
-function firefoxPath(): string | null {
-  const { FIREFOX_PATH, PATH = '' } = process.env;
-  const places = FIREFOX_PATH
-    ? [FIREFOX_PATH]
-    : ['firefox-esr', 'firefox'].flatMap((name) =>
-        PATH.split(delimiter).map((folder) => join(folder || '.', name)),
-      );
-  return places.find(canRun) ?? null;
-}
-
-function canRun(file: string): boolean {
-  try {
-    accessSync(file, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
-}
 
 describe.skipIf(path === null && process.env.CI !== 'true')('the page of a cell in Firefox', () => {
   let browser: Browser;
