@@ -5,6 +5,7 @@ import { costWord } from '../../core/model/cost-value.js';
 import { earlyJobs, laterJobs, reportPart, reportRows } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
+import { runStudy } from '../../core/studies/studies.js';
 import { complaintLines } from '../../render/complaint-lines.js';
 import { REPORT_BOOK, reportBook, reportFiles } from '../../render/report-page/report-files.js';
 import { reportView } from '../../render/report-page/report-view.js';
@@ -38,7 +39,8 @@ export async function reportDeed(
   const [fault] = wrong;
   if (fault !== undefined && 'complaints' in fault)
     return { refused: complaintLines(fault.complaints).join(' ') };
-  const view = reportView(assembleReport(cell, schedule, grown, done, null, null), {
+  const mix = cell.parts.length > 0 ? await runStudy('mix', { cell, schedule }, {}, CONTEXT) : null;
+  const view = reportView(assembleReport(cell, schedule, grown, done, null, mix), {
     name,
     currency: costWord(cell.costs, 'currency') ?? '',
     tables: shownTables(plainLayer(ofCell(tables))),
