@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { AnswerSaid, Question } from '../engine/messages.js';
 import { hasSolver } from '../shell/carried.js';
 import { fileName, saveFile } from '../shell/save-file.js';
-import { answerTo, opened } from '../state/answers.js';
+import { answerTo, opened, QUESTIONS } from '../state/answers.js';
 import { desk, errors, inspection } from '../state/store.js';
 import { resultFile } from './result-file.js';
 import { SweepControls } from './sweep-controls.js';
@@ -22,17 +22,8 @@ const TITLES: Readonly<Record<Question, string>> = {
   sweep: 'A figure against one number',
 };
 
-/** Whose result the command line prints for the cell alone. */
-const HAS_JSON: ReadonlySet<Question> = new Set([
-  'schedule',
-  'size',
-  'shifts',
-  'simulate',
-  'mix',
-  'jobs',
-  'costcase',
-  'io',
-]);
+/** Asked of the page alone; every other result is also what the command line prints for the cell. */
+const OF_PAGE: ReadonlySet<Question> = new Set(['compare', 'sweep']);
 
 /** Answered only where the page carries the solver. */
 const NEEDS_SOLVER: ReadonlySet<Question> = new Set(['mix', 'jobs']);
@@ -41,11 +32,9 @@ export function AnswersPanel() {
   return (
     <section class="answers" aria-labelledby="answers-title">
       <h2 id="answers-title">Answers</h2>
-      {(Object.keys(TITLES) as Question[])
-        .filter((question) => hasSolver() || !NEEDS_SOLVER.has(question))
-        .map((question) => (
-          <AnswerSection key={question} question={question} />
-        ))}
+      {QUESTIONS.filter((question) => hasSolver() || !NEEDS_SOLVER.has(question)).map((question) => (
+        <AnswerSection key={question} question={question} />
+      ))}
     </section>
   );
 }
@@ -67,7 +56,7 @@ function AnswerSection({ question }: { readonly question: Question }) {
         {failed !== null && <p>The program failed: {failed}</p>}
         {isWorking && <p class="note">{workWords(progress)}</p>}
         {said !== null && <Piece html={said.html} />}
-        {said?.stage === 'whole' && HAS_JSON.has(question) && (
+        {said?.stage === 'whole' && !OF_PAGE.has(question) && (
           <button type="button" class="plain" onClick={() => saveResult(said)}>
             Save this result as JSON
           </button>

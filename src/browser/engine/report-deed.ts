@@ -2,10 +2,9 @@
 
 import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
-import { earlyJobs, laterJobs, reportPart, reportRows } from '../../core/report/report-parts.js';
+import { earlyJobs, laterJobs, reportMix, reportPart, reportRows } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
-import { runStudy } from '../../core/studies/studies.js';
 import { complaintLines } from '../../render/complaint-lines.js';
 import { REPORT_BOOK, reportBook, reportFiles } from '../../render/report-page/report-files.js';
 import { reportView } from '../../render/report-page/report-view.js';
@@ -39,7 +38,7 @@ export async function reportDeed(
   const [fault] = wrong;
   if (fault !== undefined && 'complaints' in fault)
     return { refused: complaintLines(fault.complaints).join(' ') };
-  const mix = cell.parts.length > 0 ? await runStudy('mix', { cell, schedule }, {}, CONTEXT) : null;
+  const mix = await reportMix({ cell, schedule }, CONTEXT);
   const view = reportView(assembleReport(cell, schedule, grown, done, null, mix), {
     name,
     currency: costWord(cell.costs, 'currency') ?? '',

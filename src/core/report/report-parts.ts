@@ -7,6 +7,7 @@ import { patternNames } from '../calendar/week-calendar.js';
 import type { PatternComparison } from '../compare/compare-patterns.js';
 import type { CostCaseOutcome } from '../cost/result.js';
 import type { WeeklyJobs } from '../jobs/weekly-jobs.js';
+import type { ProductMix } from '../mix/product-mix.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import type { ShiftYield } from '../shifts/shift-yield.js';
@@ -91,6 +92,14 @@ export async function reportPart(
   context: StudyContext,
 ): Promise<PartResults[PartName]> {
   return (await work[part](inputs as SizePartInputs, of, context)) as PartResults[PartName];
+}
+
+/** The mix of a report; null for a cell without parts.csv. @param context with the solver */
+export async function reportMix(
+  { cell, schedule }: PartInputs,
+  context: StudyContext,
+): Promise<ProductMix | null> {
+  return cell.parts.length > 0 ? runStudy('mix', { cell, schedule }, {}, context) : null;
 }
 
 /** The jobs that threads may begin while the cell is grown: the plan of jobs and the simulations that need nothing of it. */
