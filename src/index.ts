@@ -60,9 +60,9 @@ export {
   studyReadings,
 } from './core/readings/study-readings.js';
 export { bestSchedule, type ScheduleOptions } from './core/schedule/best-schedule.js';
-export { type CheckedSchedule, checkSchedule } from './core/schedule/check-schedule.js';
-export { type LeastPeriod, leastPeriod, type PeriodArc } from './core/schedule/least-period.js';
-export { type RateBoundFound, type RateBoundUnsure, rateBound } from './core/schedule/rate-bound.js';
+export { type RateBoundFound, type RateBoundUnsure, rateBound } from './core/schedule/bound/rate-bound.js';
+export { type CheckedSchedule, checkSchedule } from './core/schedule/evaluate/check-schedule.js';
+export { type LeastPeriod, leastPeriod, type PeriodArc } from './core/schedule/evaluate/least-period.js';
 export type * from './core/schedule/result.js';
 export { bestPattern, type ShiftPatterns, shiftPatterns } from './core/shifts/shift-patterns.js';
 export { type ShiftYield, type ShiftYieldOptions, shiftYield } from './core/shifts/shift-yield.js';

@@ -5,8 +5,8 @@ import {
   type EverySequenceLimits,
   ListedStates,
 } from '../../src/core/schedule/every-sequence/every-sequence.js';
+import type { Goal } from '../../src/core/schedule/plan/weights.js';
 import { type PlaySpace, playSpace } from '../../src/core/schedule/play/play-space.js';
-import type { Goal } from '../../src/core/schedule/weights.js';
 
 export function everySequence(
   cell: Cell,

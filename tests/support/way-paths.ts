@@ -1,6 +1,6 @@
 // The parts of a period as the scheduler takes them.
 import type { Cell } from '../../src/core/model/cell.js';
-import type { PathCount } from '../../src/core/schedule/plan.js';
+import type { PathCount } from '../../src/core/schedule/plan/plan.js';
 import type { PartWay } from './listed-orders.js';
 
 export function wayPaths(cell: Cell, ways: readonly PartWay[]): PathCount[] {

@@ -6,7 +6,7 @@ import { loadSupport } from '../load-support.mjs';
 import { median, table } from '../schedule/report.mjs';
 
 const { bestSchedule } = await import('../../../dist/core/schedule/best-schedule.js');
-const { goalOf } = await import('../../../dist/core/schedule/weights.js');
+const { goalOf } = await import('../../../dist/core/schedule/plan/weights.js');
 const { CellPlays } = await import('../../../dist/core/schedule/play/cell-plays.js');
 const { setsByRule } = await import('../../../dist/core/schedule/play/played-sets.js');
 const { unlikeCell, unlikeMachines } = await loadSupport('unlike-cells');

@@ -3,7 +3,7 @@
  * each part's life takes in it. Robot travel may be stretched, as in attended hours.
  */
 import type { Cell, Step } from '../model/cell.js';
-import { leastPeriod, type PeriodArc } from '../schedule/least-period.js';
+import { leastPeriod, type PeriodArc } from '../schedule/evaluate/least-period.js';
 import type { OrderEvent } from '../schedule/result.js';
 import type { OrderLives } from './order-lives.js';
 

@@ -6,7 +6,7 @@
 import type { LinearRow } from '../lp/solve-linear-program.js';
 import type { Terms } from '../lp/terms.js';
 import { goodShare, type MixProgram, mixProgram, operatorNeed } from '../mix/mix-program.js';
-import type { Leg } from '../schedule/legs.js';
+import type { Leg } from '../schedule/bound/legs.js';
 import type { JobProblem } from './job-problem.js';
 import type { WeekSlot } from './week-slots.js';
 

@@ -9,8 +9,8 @@ import { harnessWays } from '../cost/way-minutes.js';
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
 import { add, type Terms } from '../lp/terms.js';
 import type { Cell, Station, Step } from '../model/cell.js';
-import { cellProgram, type StationUse, startsOf } from '../schedule/cell-program.js';
-import type { Leg } from '../schedule/legs.js';
+import { cellProgram, type StationUse, startsOf } from '../schedule/bound/cell-program.js';
+import type { Leg } from '../schedule/bound/legs.js';
 import { type ChangeoverWork, changeoverWork } from '../shifts/changeover-work.js';
 
 /** Hours of a week that can be used. */

@@ -4,9 +4,18 @@
  */
 import { attendedOnlyNote } from '../model/attended-only.js';
 import type { Cell } from '../model/cell.js';
-import { checkSchedule } from './check-schedule.js';
-import { partMultiple } from './choose-counts.js';
-import { type Demand, demandGoal, demandNote, demandOf, isServed, mostShare, shareMade } from './demand.js';
+import {
+  type Demand,
+  demandGoal,
+  demandNote,
+  demandOf,
+  isServed,
+  mostShare,
+  shareMade,
+} from './bound/demand.js';
+import { mostInAnyLayout, type RateBoundFound, rateBound } from './bound/rate-bound.js';
+import { checkSchedule } from './evaluate/check-schedule.js';
+import { foundOrder } from './evaluate/evaluate-order.js';
 import {
   bottleneckOf,
   handsSwapEachRound,
@@ -14,22 +23,21 @@ import {
   robotShare,
   stationShares,
   timedEvents,
-} from './describe.js';
-import { foundOrder } from './evaluate-order.js';
-import { explainInfeasible } from './explain-infeasible.js';
-import { improvementsOf } from './improvements.js';
-import { knownSet } from './known-orders.js';
-import { withMeanGauges } from './mean-gauges.js';
-import { waysOf } from './paths.js';
-import type { Plan } from './plan.js';
-import { mostInAnyLayout, type RateBoundFound, rateBound } from './rate-bound.js';
+} from './explain/describe.js';
+import { explainInfeasible } from './explain/explain-infeasible.js';
+import { improvementsOf } from './explain/improvements.js';
+import { whatIf } from './explain/what-if.js';
+import { waysOf } from './plan/paths.js';
+import type { Plan } from './plan/plan.js';
+import { sameOrder } from './plan/same-order.js';
+import { equalNumbers, type Goal, goalOf } from './plan/weights.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
-import { sameOrder } from './same-order.js';
-import { type CellLimits, type CellSearch, searchCell } from './search-cell.js';
-import { ratePerS, reaches, type SetBest } from './search-set.js';
+import { partMultiple } from './search/choose-counts.js';
+import { knownSet } from './search/known-orders.js';
+import { withMeanGauges } from './search/mean-gauges.js';
+import { type CellLimits, type CellSearch, searchCell } from './search/search-cell.js';
+import { ratePerS, reaches, type SetBest } from './search/search-set.js';
 import { watchedBound } from './watched/watched-bound.js';
-import { equalNumbers, type Goal, goalOf } from './weights.js';
-import { whatIf } from './what-if.js';
 
 export interface ScheduleOptions {
   /** Parts in one period; not given = chosen. */

@@ -4,8 +4,8 @@
  */
 
 import type { Cell } from '../model/cell.js';
-import { type RateBoundFound, rateBound } from '../schedule/rate-bound.js';
-import { goalOf } from '../schedule/weights.js';
+import { type RateBoundFound, rateBound } from '../schedule/bound/rate-bound.js';
+import { goalOf } from '../schedule/plan/weights.js';
 import { copiedMachine, originalOf } from './copied-machine.js';
 
 /** A cell of a certain size. */

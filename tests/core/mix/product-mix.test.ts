@@ -6,7 +6,7 @@ import { type MixInputs, mixProgram } from '../../../src/core/mix/mix-program.js
 import { type MixOptions, type ProductMix, productMix } from '../../../src/core/mix/product-mix.js';
 import type { Cell, Part, Shift } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';
 import { highsSolve } from '../../support/highs-line.js';
 import { cases } from '../../support/size.js';

@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule, type ScheduleOptions } from '../../../src/core/schedule/best-schedule.js';
-import { buildPlan } from '../../../src/core/schedule/plan.js';
-import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
+import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import { searchOrder } from '../../../src/core/schedule/search-order.js';
+import { searchOrder } from '../../../src/core/schedule/search/order/search-order.js';
 import { station, step } from '../../support/line-cell.js';
 import { listedPeriod, type PartWay } from '../../support/listed-orders.js';
 import { playedPeriod } from '../../support/played-period.js';

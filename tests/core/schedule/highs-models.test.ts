@@ -3,8 +3,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { buildPlan } from '../../../src/core/schedule/plan.js';
-import { searchOrder } from '../../../src/core/schedule/search-order.js';
+import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
+import { searchOrder } from '../../../src/core/schedule/search/order/search-order.js';
 import { highsPeriod, highsSolve } from '../../support/highs-line.js';
 import { twoHandModel } from '../../support/highs-two-hands.js';
 import { lineTimes, type PositionLine, type PublishedLine, positionTimes } from '../../support/line-cell.js';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
 import { highsPeriod, highsSolve } from '../../support/highs-line.js';
 import { randomSerial, serialCell } from '../../support/random-cells.js';
 import { cases } from '../../support/size.js';

@@ -3,7 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { goalOf } from '../../../src/core/schedule/weights.js';
+import { goalOf } from '../../../src/core/schedule/plan/weights.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../support/random-shops.js';
 import { atSize, cases } from '../../support/size.js';

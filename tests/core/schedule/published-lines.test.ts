@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { evaluateOrder } from '../../../src/core/schedule/evaluate-order.js';
-import { buildPlan } from '../../../src/core/schedule/plan.js';
+import { evaluateOrder } from '../../../src/core/schedule/evaluate/evaluate-order.js';
+import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import {
   lineCell,

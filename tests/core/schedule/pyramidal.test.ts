@@ -3,8 +3,8 @@
 // scheduling of identical parts in a robotic cell, Operations Research 45(6), 1997); elsewhere it need not be.
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
-import { buildPlan } from '../../../src/core/schedule/plan.js';
-import { searchOrder } from '../../../src/core/schedule/search-order.js';
+import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
+import { searchOrder } from '../../../src/core/schedule/search/order/search-order.js';
 import { listedPeriod, type PartWay, type Shop } from '../../support/listed-orders.js';
 import { playedPeriod } from '../../support/played-period.js';
 import { randomSerial, serialCell } from '../../support/random-cells.js';

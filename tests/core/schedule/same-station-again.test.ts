@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { rateBound } from '../../../src/core/schedule/rate-bound.js';
+import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
 import { emptyCell, station, step } from '../../support/line-cell.js';
 import { listedPeriod } from '../../support/listed-orders.js';
 import { againShop, brushTwiceShop, type ShopCase } from '../../support/random-shops.js';

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell, Station, Step } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { buildPlan } from '../../../src/core/schedule/plan.js';
-import { rateBound } from '../../../src/core/schedule/rate-bound.js';
-import { searchOrder } from '../../../src/core/schedule/search-order.js';
+import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
+import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
+import { searchOrder } from '../../../src/core/schedule/search/order/search-order.js';
 import type { PartWay } from '../../support/listed-orders.js';
 import {
   choiceShop,

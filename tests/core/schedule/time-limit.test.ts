@@ -1,9 +1,9 @@
 /** A time limit ends the work, never the answer: what a plain rule makes is there however short the time is. */
 import { describe, expect, it } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
-import { checkSchedule } from '../../../src/core/schedule/check-schedule.js';
-import { rateBound } from '../../../src/core/schedule/rate-bound.js';
-import { goalOf } from '../../../src/core/schedule/weights.js';
+import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
+import { checkSchedule } from '../../../src/core/schedule/evaluate/check-schedule.js';
+import { goalOf } from '../../../src/core/schedule/plan/weights.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 
 /** Machines that each of several parts may run on, so that there are many ways to look at. */

@@ -1,7 +1,7 @@
 /** Small cells with an order, built by hand for the tests of shifts and size; no code of the scheduler is used. */
 import type { Cell, Shift } from '../../../src/core/model/cell.js';
 import { travelLookup } from '../../../src/core/model/travel.js';
-import { leastPeriod } from '../../../src/core/schedule/least-period.js';
+import { leastPeriod } from '../../../src/core/schedule/evaluate/least-period.js';
 import type { OrderEvent, ProcessLink, ScheduleFound } from '../../../src/core/schedule/result.js';
 import { station, step } from '../../support/line-cell.js';
 

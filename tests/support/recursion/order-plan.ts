@@ -6,7 +6,7 @@
 import { type OrderLives, orderLives } from '../../../src/core/floor/order-lives.js';
 import type { Cell, Step } from '../../../src/core/model/cell.js';
 import { travelLookup } from '../../../src/core/model/travel.js';
-import { leastPeriod, type PeriodArc } from '../../../src/core/schedule/least-period.js';
+import { leastPeriod, type PeriodArc } from '../../../src/core/schedule/evaluate/least-period.js';
 import type { OrderEvent } from '../../../src/core/schedule/result.js';
 
 /** What a pick waits for. */

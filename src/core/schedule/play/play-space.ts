@@ -5,9 +5,9 @@
  */
 import type { Cell, Route, Step } from '../../model/cell.js';
 import { shortestWays } from '../../model/shortest-ways.js';
-import type { CarriedEvent } from '../carried-order.js';
-import { buildPlan, type PathCount, type Plan } from '../plan.js';
-import type { Goal } from '../weights.js';
+import type { CarriedEvent } from '../plan/carried-order.js';
+import { buildPlan, type PathCount, type Plan } from '../plan/plan.js';
+import type { Goal } from '../plan/weights.js';
 
 export interface PlayCarry {
   readonly route: number;

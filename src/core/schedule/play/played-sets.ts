@@ -2,7 +2,7 @@
  * Ways to run a cell that need no search of part sets: every rule on calls, and a robot that looks ahead, each played
  * without chance until repeating sequences can be cut from the run; and such sequences made better by small changes.
  */
-import { ratePerS, type SetBest } from '../search-set.js';
+import { ratePerS, type SetBest } from '../search/search-set.js';
 import type { CellPlays } from './cell-plays.js';
 import { improveSequence } from './improve-sequence.js';
 import { LookingAhead } from './look-ahead.js';

@@ -3,7 +3,7 @@
  * few cycles from the fullest start. If after a cycle of T seconds every process has at most d seconds more left than
  * before it, the sequence repeats within T + d; the least such sum is never too good, and mostly it is the least period.
  */
-import { ownTime } from '../period-bound.js';
+import { ownTime } from '../bound/period-bound.js';
 import type { PlaySpace } from './play-space.js';
 
 /** Cycles timed at most; and over how many of the last the state is compared. */

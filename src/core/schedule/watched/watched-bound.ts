@@ -7,9 +7,9 @@
 import { type LinearAnswer, type LinearRow, solveLinearProgram } from '../../lp/solve-linear-program.js';
 import { type Terms, termsOf, valueAt } from '../../lp/terms.js';
 import type { Cell } from '../../model/cell.js';
-import { cellProgram, startsOf } from '../cell-program.js';
-import { goalTerms, hourRows } from '../rate-bound.js';
-import type { Goal } from '../weights.js';
+import { cellProgram, startsOf } from '../bound/cell-program.js';
+import { goalTerms, hourRows } from '../bound/rate-bound.js';
+import type { Goal } from '../plan/weights.js';
 import { unitsOf, WatchedGroup, type WatchedUnit } from './watched-group.js';
 
 export interface WatchedLimits {

@@ -13,8 +13,8 @@ import { shortestWays } from '../../model/shortest-ways.js';
 import { type TravelLookup, travelLookup } from '../../model/travel.js';
 import { bestRatio } from '../every-sequence/best-ratio.js';
 import { hasStateGraph, type StateGraph, stateGraph } from '../every-sequence/state-graph.js';
+import { goalOf } from '../plan/weights.js';
 import { type PlaySpace, playSpace } from '../play/play-space.js';
-import { goalOf } from '../weights.js';
 
 /** Parts of a route, or of a route with one machine step those that go to one of its stations. */
 export interface WatchedUnit {

@@ -2,12 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Cell } from '../../../../src/core/model/cell.js';
-import { knownSet } from '../../../../src/core/schedule/known-orders.js';
+import { goalOf } from '../../../../src/core/schedule/plan/weights.js';
 import { playAct } from '../../../../src/core/schedule/play/acts.js';
 import { type PlaySpace, playSpace } from '../../../../src/core/schedule/play/play-space.js';
 import { copyState, emptyState, hasPart, hasRoom } from '../../../../src/core/schedule/play/play-state.js';
 import { stretchOrder } from '../../../../src/core/schedule/play/stretch-order.js';
-import { goalOf } from '../../../../src/core/schedule/weights.js';
+import { knownSet } from '../../../../src/core/schedule/search/known-orders.js';
 import { everySequence } from '../../../support/every-sequence.js';
 import { emptyCell, station, step } from '../../../support/line-cell.js';
 import { unlikeCell, unlikeMachines } from '../../../support/unlike-cells.js';

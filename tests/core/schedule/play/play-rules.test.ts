@@ -1,9 +1,9 @@
 // Each rule of a played robot does what its name says: the cell of the simulation's rules, worked by hand.
 import { expect, test } from 'vitest';
+import { goalOf } from '../../../../src/core/schedule/plan/weights.js';
 import { ruleChooser } from '../../../../src/core/schedule/play/play-rules.js';
 import { playRun } from '../../../../src/core/schedule/play/play-run.js';
 import { playSpace } from '../../../../src/core/schedule/play/play-space.js';
-import { goalOf } from '../../../../src/core/schedule/weights.js';
 import { threeParts } from '../../../support/three-parts.js';
 
 test.each([

@@ -1,9 +1,9 @@
 /** The bound from few parts watched by themselves: never below what any sequence makes, and closer than the rates alone. */
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../../src/core/model/cell.js';
-import { rateBound } from '../../../../src/core/schedule/rate-bound.js';
+import { rateBound } from '../../../../src/core/schedule/bound/rate-bound.js';
+import { goalOf } from '../../../../src/core/schedule/plan/weights.js';
 import { watchedBound } from '../../../../src/core/schedule/watched/watched-bound.js';
-import { goalOf } from '../../../../src/core/schedule/weights.js';
 import { everySequence } from '../../../support/every-sequence.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../../support/random-shops.js';
 import { atSize, cases } from '../../../support/size.js';
