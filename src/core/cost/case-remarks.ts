@@ -52,6 +52,10 @@ export function caseWarnings(
       'box_price_breaks begins at one box, so box_price itself is never paid.',
     ],
     [
+      inputs.priceBreaks.length > 0 && isRanged(cell, 'box_price') && !isRanged(cell, 'box_price_pct'),
+      'The low and high of box_price leave the prices of box_price_breaks where they are, so an order that reaches one of them is never dearer or cheaper; give box_price_pct a low and a high instead.',
+    ],
+    [
       facts === null && costWord(cell.costs, 'machine_constrained') === 'from-schedule',
       'There is no schedule to show what downtime loses, so no contribution is counted as lost.',
     ],
@@ -76,6 +80,11 @@ export function caseWarnings(
     ...checks.filter(([applies]) => applies).map(([, text]) => text),
     ...increments.flatMap(measureWarnings),
   ];
+}
+
+function isRanged({ costs }: Cell, item: string): boolean {
+  const given = givenCost(costs, item);
+  return given !== null && (given.low ?? given.value) !== (given.high ?? given.value);
 }
 
 function measureWarnings(increment: IncrementResult): string[] {

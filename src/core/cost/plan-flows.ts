@@ -66,6 +66,11 @@ export function yearlyCount(inputs: CaseInputs, station: CaseStation): number {
   return (station.perYear * num(inputs, 'changeover_count_pct')) / 100;
 }
 
+/** Share of the quoted prices of boxes at which they are taken, as a factor. */
+export function priceShare(inputs: CaseInputs): number {
+  return num(inputs, 'box_price_pct') / 100;
+}
+
 /** Share that is added to all purchases and fitting, as a factor. */
 export function contingencyFactor(inputs: CaseInputs): number {
   return 1 + num(inputs, 'contingency_pct') / 100;
@@ -115,7 +120,8 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
   const harnessUsed = ways.some((way) => way === 'harness') || ways.length === 0;
   const isChanged = boxes > 0 || tally.matings.size > 0;
   const once = isChanged ? num(inputs, 'engineering_price') + num(inputs, 'risk_assessment_price') : 0;
-  const order = boxOrderPrice(boxes, num(inputs, 'box_price'), inputs.priceBreaks).price;
+  const listed = boxOrderPrice(boxes, num(inputs, 'box_price'), inputs.priceBreaks).price;
+  const order = listed * priceShare(inputs);
   const capital =
     (order + tally.install + tally.connected + once) * contingencyFactor(inputs) +
     (harnessUsed ? num(inputs, 'harness_price') : 0);

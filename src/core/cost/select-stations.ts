@@ -13,6 +13,7 @@ import {
   contingencyFactor,
   installCost,
   planFlows,
+  priceShare,
   stationBoxes,
   type Way,
   yearlyCount,
@@ -110,7 +111,7 @@ interface AdditiveParts {
   readonly boxes: readonly number[];
   /** Value of each machine's box apart from box price, wear and harness. */
   readonly plain: readonly number[];
-  /** Change of value for one money of box price. */
+  /** Change of value for one money of the quoted price of a box. */
   readonly priceFactor: number;
   /** Most that the harness's resting where it is can add, which is no sum over the machines. */
   movesSaved(partial: readonly (boolean | null)[]): number;
@@ -148,6 +149,7 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
   const priceFactor =
     inputs.stations.length === 0 ? 1 : (plain[0]! - incrementValue(priced, only(0), basis)) / boxes[0]!;
   const each = Math.min(num(inputs, 'box_price'), ...inputs.priceBreaks.map((step) => step.each));
+  const leastPrice = each * priceShare(inputs);
   const moved = withNumbers(plainCase, {
     harness_elsewhere_per_year: num(inputs, 'harness_elsewhere_per_year'),
   });
@@ -161,7 +163,8 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
     priceFactor,
     most: plain.map((value, k) => value - priceFactor * each * boxes[k]!),
     leastCapital: inputs.stations.map(
-      (s, k) => contingencyFactor(inputs) * (installCost(inputs, s, boxes[k]!, practice) + each * boxes[k]!),
+      (s, k) =>
+        contingencyFactor(inputs) * (installCost(inputs, s, boxes[k]!, practice) + leastPrice * boxes[k]!),
     ),
     practice,
     movesSaved: movesSaved(inputs, (ways) => noWear(ways) - incrementValue(plainCase, ways, basis)),
@@ -237,6 +240,7 @@ function plainProgram(inputs: CaseInputs, budget: number | null, parts: Additive
   const objective: Record<string, number> = {};
   const install: Record<string, number> = {};
   const factor = contingencyFactor(inputs);
+  const share = priceShare(inputs);
   const need: Record<string, number> = {};
   inputs.stations.forEach((station, k) => {
     objective[`x${k}`] = parts.plain[k]! + (wear * counts[k]!) / allCounts;
@@ -250,7 +254,7 @@ function plainProgram(inputs: CaseInputs, budget: number | null, parts: Additive
   }));
   tiers.forEach((tier, t) => {
     objective[`o${t}`] = -parts.priceFactor * tier.each;
-    install[`o${t}`] = factor * tier.each;
+    install[`o${t}`] = factor * share * tier.each;
     need[`o${t}`] = 1;
     rows.push({ name: `least ${t}`, terms: { [`o${t}`]: 1, [`t${t}`]: -tier.from }, least: 0 });
     rows.push({ name: `most ${t}`, terms: { [`o${t}`]: 1, [`t${t}`]: -most }, most: 0 });

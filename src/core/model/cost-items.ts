@@ -489,6 +489,14 @@ export const costItems: readonly CostItemFormat[] = [
     meaning: 'price of one box from so many boxes on, such as `1:900;4:820`',
   }),
   item({
+    name: 'box_price_pct',
+    label: 'price of boxes, share of the quotation',
+    unit: 'per cent',
+    default: 100,
+    meaning:
+      'box_price and all prices of box_price_breaks are taken at this share; give low and high when the quotation is in doubt',
+  }),
+  item({
     name: 'labour_burden_pct',
     label: 'labour burden',
     unit: 'per cent',

@@ -33,6 +33,7 @@ const above0 = (max: number) => fc.double({ min: max / 1000, max, noNaN: true })
 const itemValues = {
   labour_per_h: above0(90),
   box_price: above0(4000),
+  box_price_pct: above0(150),
   box_mount_h: above0(9),
   box_wire_min_per_signal: above0(20),
   box_upkeep_per_year: above0(60),

@@ -391,6 +391,17 @@ describe('doubt', () => {
     expect(one!.npv.p10).toBeLessThan(one!.npv.p50);
     expect(one!.npv.p50).toBeLessThan(one!.npv.p90);
   });
+  it('the share of the quoted prices moves an order that a price break prices; the price of one box alone does not', () => {
+    const rows = [changeoverRow('a', 62), changeoverRow('b', 62)];
+    const broken = { ...PLAIN_ITEMS, box_price: [1500, 1300, 2600], box_price_breaks: '2:1000' } as const;
+    const result = found(costCell({ ...broken, box_price_pct: [100, 90, 120] }, rows));
+    const bar = (item: string) => result.tornado.find((one) => one.item === item)!;
+    expect(bar('box_price').npvHigh).toBe(bar('box_price').npvLow);
+    expect(bar('box_price_pct').npvLow).toBeCloseTo(result.increment.npv + 200, 9);
+    expect(bar('box_price_pct').npvHigh).toBeCloseTo(result.increment.npv - 400, 9);
+    expect(result.warnings.join(' ')).not.toContain('box_price_pct');
+    expect(found(costCell(broken, rows)).warnings.join(' ')).toContain('give box_price_pct a low and a high');
+  });
   it('the mean of a value that is linear in one item is that of the item', () => {
     const single = costCell({ ...PLAIN_ITEMS, box_price: [1500, 1300, 2600] }, [changeoverRow('mill', 62)]);
     const result = found(single, { trials: 10_000 });

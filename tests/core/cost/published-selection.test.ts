@@ -277,6 +277,7 @@ describe('a second engine', () => {
 describe('selection of machines', () => {
   const items = fc.record({
     box_price: fc.integer({ min: 200, max: 3000 }),
+    box_price_pct: fc.constantFrom(100, 100, 60, 140),
     harness_price: fc.constantFrom(0, 0, 900),
     connector_price: fc.constantFrom(0, 150, 800),
     connector_matings: fc.constantFrom(20, 100),

@@ -150,11 +150,18 @@ describe.skipIf(!hasOffice())('an office program works out every formula again',
     ['before tax, some machines within a budget', {}],
     [
       'after tax, with a real rate meant after tax',
-      { tax_pct: 28, discount_tax: 'after-tax', discount_prices: 'real', ...COUPLING },
+      {
+        tax_pct: 28,
+        discount_tax: 'after-tax',
+        discount_prices: 'real',
+        box_price_breaks: '2:820;5:790',
+        box_price_pct: 105,
+        ...COUPLING,
+      },
     ],
   ];
   /** A dearer hour and slower plugging, typed into the sheet of inputs. */
-  const changed = { labour_per_h: 40, harness_min_per_connector: 3.5 };
+  const changed = { labour_per_h: 40, harness_min_per_connector: 3.5, box_price_pct: 96 };
   const books = cases.map(([, more]) => costCaseBook(found(more), 'test cell'));
   let plain: readonly Values[];
   let typed: readonly Values[];

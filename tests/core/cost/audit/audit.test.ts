@@ -92,6 +92,7 @@ describe('the audit trail', () => {
       box_salvage: 100,
       contribution_per_machine_h: 45,
       box_price_breaks: '3:1200;6:900',
+      box_price_pct: 110,
       labour_per_h: [36, 30, 45],
     } as const;
     const rows = [
