@@ -3,7 +3,7 @@
 import type { Complaint } from '../core/model/complaint.js';
 import type { CsvForm } from '../core/model/csv-form.js';
 import type { InputFile } from '../files/read-table-file.js';
-import type { Named } from '../render/figures-in-locale.js';
+import type { KeptForms } from '../render/figures-in-locale.js';
 import type { ResultTable } from '../render/result-tables/result-table.js';
 import type { TextStyle } from '../render/text-style.js';
 import type { ExitCode } from './exit-codes.js';
@@ -35,7 +35,7 @@ export interface Answer {
   /** Assumptions, warnings and cautions stand in the files that were written: the text does not repeat them. */
   readonly noticesInFiles?: boolean;
   /** Names that may hold figures, and the money: with another locale they keep their form and it takes its own. */
-  readonly named?: Named;
+  readonly named?: KeptForms;
   /** What `--out` writes; worked out only where that is asked for. */
   readonly tables?: () => AnswerTables;
   /** Complaints about the input, printed on standard error. */

@@ -11,7 +11,7 @@ import { withProgress } from './progress.js';
 import { UsageError } from './usage-error.js';
 
 /** A name of a machine, or all, with what is said of it. */
-export interface Named {
+export interface NamedValue {
   readonly name: string | null;
   readonly value: string;
 }
@@ -34,7 +34,7 @@ export function waysAsked(cell: Cell, values: OptionValues, io: Io): Pick<CaseWa
   return named.length === 0 ? {} : { ways: askedWays(cell, named, 'harness', io).ways };
 }
 
-function readWay(text: string, before: readonly Named[] = []): readonly Named[] {
+function readWay(text: string, before: readonly NamedValue[] = []): readonly NamedValue[] {
   const [, name, value] = /^(?:(.+)=)?(case|harness|box)$/.exec(text) ?? [];
   if (value === undefined)
     throw new InvalidArgumentError(
@@ -43,8 +43,8 @@ function readWay(text: string, before: readonly Named[] = []): readonly Named[] 
   return [...before, { name: name ?? null, value }];
 }
 
-export function namedOf(values: OptionValues, option: string): readonly Named[] {
-  return (values[option] as readonly Named[] | undefined) ?? [];
+export function namedOf(values: OptionValues, option: string): readonly NamedValue[] {
+  return (values[option] as readonly NamedValue[] | undefined) ?? [];
 }
 
 export function machinesOf(cell: Cell): string[] {
@@ -66,7 +66,7 @@ export function requireName(name: string, known: readonly string[], what: string
  * @returns ways by machine, none where there is no cost case; and what that lacks, null where it is found
  * @throws UsageError for machines that are not known, and where `--connection` asks for minutes that are not there
  */
-export function askedWays(cell: Cell, named: readonly Named[], otherwise: AskedWay, io: Io): CaseWays {
+export function askedWays(cell: Cell, named: readonly NamedValue[], otherwise: AskedWay, io: Io): CaseWays {
   for (const { name } of named)
     if (name !== null) requireName(name, machinesOf(cell), 'machine of stations.csv');
   const asked = Object.fromEntries(

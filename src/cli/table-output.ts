@@ -2,7 +2,7 @@
 import { basename, resolve } from 'node:path';
 import { cautionsFor } from '../core/model/cautions.js';
 import { paragraph } from '../render/paragraph.js';
-import { tableFiles } from '../render/result-tables/result-table.js';
+import { resultFiles } from '../render/result-tables/result-table.js';
 import { tablesBook } from '../render/tables-book.js';
 import type { Answer, AnswerTables } from './answer.js';
 import type { OptionValues } from './command-spec.js';
@@ -10,7 +10,7 @@ import type { Io } from './io.js';
 import { csvFormAsked } from './option-values.js';
 import { bookName, writeRun } from './outputs.js';
 
-export interface Asked {
+export interface TablesAsked {
   readonly command: string;
   /** Folders or workbooks of the cells, as the user gave them. */
   readonly cells: readonly string[];
@@ -19,7 +19,10 @@ export interface Asked {
 }
 
 /** The answer, its tables written where that is asked for. Without tables nothing is written, and that is said. */
-export async function withTables(answer: Answer, { command, cells, values, io }: Asked): Promise<Answer> {
+export async function withTables(
+  answer: Answer,
+  { command, cells, values, io }: TablesAsked,
+): Promise<Answer> {
   const out = values.out as string | undefined;
   if (out === undefined) return answer;
   const found = answer.tables?.();
@@ -27,7 +30,7 @@ export async function withTables(answer: Answer, { command, cells, values, io }:
     return said(answer, [], 'Nothing was written, since there are no tables.');
   const title = [command, ...cells.map((cell) => basename(resolve(io.cwd, cell)))].join(' ');
   const content = tablesBook(title, bookSentences(command, answer, found), found.tables, found.currency);
-  const files = tableFiles(found.tables, csvFormAsked(values, found.form));
+  const files = resultFiles(found.tables, csvFormAsked(values, found.form));
   const written = await writeRun({ command, out, files, book: { name: bookName(command), content } }, io);
   return said(answer, written, `Written: ${written.join(', ')}.`);
 }

@@ -11,12 +11,12 @@ import { type LocaleNumbers, localeNumbers } from './document/locale-numbers.js'
 export type InLocale = (text: string) => string;
 
 /** What keeps its form in any language: names that hold figures, and the money that it is written in. */
-export interface Named {
+export interface KeptForms {
   readonly names: readonly string[];
   readonly currency: string;
 }
 
-export function namedIn(cell: Cell): Named {
+export function namedIn(cell: Cell): KeptForms {
   const names = [
     ...cell.stations.map(({ name }) => name),
     ...cell.routes.map(({ part }) => part),

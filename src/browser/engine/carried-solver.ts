@@ -15,7 +15,7 @@ export function takeSolver(program: Uint8Array<ArrayBuffer>): void {
 }
 
 /** True where mixes and jobs can be planned. */
-export function hasSolver(): boolean {
+export function hasTakenSolver(): boolean {
   return compiled !== null;
 }
 

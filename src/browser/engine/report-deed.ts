@@ -14,7 +14,7 @@ import { shownTables } from '../../tables/shown-tables.js';
 import { tableFiles } from '../../tables/table-formats.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
 import { CONTEXT } from './answers.js';
-import { hasSolver } from './carried-solver.js';
+import { hasTakenSolver } from './carried-solver.js';
 import type { Done, ReportWanted } from './messages.js';
 
 export async function reportDeed(
@@ -53,7 +53,7 @@ export async function reportDeed(
 
 /** What a report of this cell needs and a page does not carry; null where it needs nothing more. */
 function solverNeeds({ parts, jobs }: Cell): string | null {
-  if (hasSolver()) return null;
+  if (hasTakenSolver()) return null;
   const files = [...(parts.length > 0 ? ['parts.csv'] : []), ...(jobs.length > 0 ? ['jobs.csv'] : [])];
   if (files.length === 0) return null;
   return `The report of a cell with ${files.join(' and ')} plans the mix and the jobs with a solver that this page does not carry. Write the page with \`roundsman page --solver\`, or save the tables and run \`roundsman report\` on them.`;

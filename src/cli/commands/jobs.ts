@@ -10,7 +10,7 @@ import { runStudy, studies } from '../../core/studies/studies.js';
 import { bestJobPlan, lateTexts, renderJobs } from '../../render/jobs.js';
 import { JOB_TABLES, jobTables } from '../../render/result-tables/job-tables.js';
 import type { Answer } from '../answer.js';
-import { askedWays, machinesOf, type Named, namedOf, requireName, wayOption } from '../asked-ways.js';
+import { askedWays, machinesOf, type NamedValue, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -61,7 +61,7 @@ export const jobsCommand: CommandBody = {
   run: (folder, values, io) => cellAnswer(folder!, io, (open) => jobsAnswer(open, values, io)),
 };
 
-function readNow(text: string, before: readonly Named[] = []): readonly Named[] {
+function readNow(text: string, before: readonly NamedValue[] = []): readonly NamedValue[] {
   const [, name, value] = /^([^=]+)=(.+)$/.exec(text) ?? [];
   if (name === undefined || value === undefined)
     throw new InvalidArgumentError(

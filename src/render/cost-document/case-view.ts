@@ -6,7 +6,7 @@ import { watchedWay } from '../../core/model/watched-way.js';
 import { type LocaleNumbers, plainNumbers } from '../document/locale-numbers.js';
 import { upperFirst } from '../first-letter.js';
 
-export interface CaseWays {
+export interface CaseAlternatives {
   readonly harness: AlternativeResult;
   readonly boxes: AlternativeResult;
   /** The recommended way. */
@@ -15,12 +15,12 @@ export interface CaseWays {
   readonly watched: AlternativeResult;
 }
 
-export interface CaseView extends CaseWays {
+export interface CaseView extends CaseAlternatives {
   readonly result: CostCaseFound;
   readonly numbers: LocaleNumbers;
 }
 
-function caseWays(result: CostCaseFound): CaseWays {
+function caseWays(result: CostCaseFound): CaseAlternatives {
   const { alternatives, decision } = result;
   const [harness, boxes] = alternatives as [AlternativeResult, AlternativeResult];
   const choice = alternatives.find((a) => a.name === decision) ?? harness;
@@ -42,7 +42,7 @@ export function decisiveIncrement(view: CaseView, way: AlternativeResult): Incre
 }
 
 /** The recommended way in words, such as `boxes on lathe_1, mill_2`. */
-export function wayInWords({ harness, boxes }: CaseWays, way: AlternativeResult): string {
+export function wayInWords({ harness, boxes }: CaseAlternatives, way: AlternativeResult): string {
   if (way === harness || way === boxes) return way.name;
   return planInWords(way);
 }
@@ -94,7 +94,7 @@ export function inStyle({ result, numbers }: CaseView, text: string): string {
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** The watched way as the beginning of a sentence; a plural. */
-export function subject(view: CaseWays): string {
+export function subject(view: CaseAlternatives): string {
   const words = wayInWords(view, view.watched);
   return words === view.boxes.name ? 'Boxes on every machine' : `${words[0]!.toUpperCase()}${words.slice(1)}`;
 }

@@ -9,7 +9,7 @@ import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files
 import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
 import { documentInLocale, figuresInLocale, namedIn } from '../figures-in-locale.js';
-import { tableFiles } from '../result-tables/result-table.js';
+import { resultFiles } from '../result-tables/result-table.js';
 import { tablesBook } from '../tables-book.js';
 import { answerGroups, leadText } from './answer.js';
 import { reportDocument } from './report-document.js';
@@ -39,7 +39,7 @@ export function reportFiles(
   return {
     'report.html': documentHtml(document, script),
     'report.md': documentMarkdown(document),
-    ...tableFiles(resultTables(results, facts.changes), form),
+    ...resultFiles(resultTables(results, facts.changes), form),
     ...caseFiles(results, facts, locale),
   };
 }

@@ -38,7 +38,7 @@ export function filledTable(
 const DIGITS = 4;
 
 /** The tables as CSV. @returns texts by file name */
-export function tableFiles(tables: readonly ResultTable[], form: CsvForm): Record<string, string> {
+export function resultFiles(tables: readonly ResultTable[], form: CsvForm): Record<string, string> {
   return Object.fromEntries(tables.map(({ file, rows }) => [file, csvText(rows, DIGITS, form)]));
 }
 

@@ -1,0 +1,116 @@
+// Changes one folder of the core on purpose, fault by fault, and counts how many of them its tests notice:
+// `npm run mutants -- cost/finance`, or `-- schedule/evaluate/least-period.ts` for one file; `tables` for the tables. Writes its
+// row of docs/mutants.md, and lists what no test noticed. Slow, and no part of the checks of every change; a second
+// run of the same place takes over what neither program nor tests have changed.
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const place = process.argv[2] ?? '';
+const source = [`src/core/${place}`, `src/${place}`].find((path) => existsSync(join(root, path)));
+if (place === '' || source === undefined) {
+  process.stderr.write(
+    'Name a folder or file of src/core, or a folder of src, such as `npm run mutants -- cost/finance`.\n',
+  );
+  process.exit(2);
+}
+
+/** Tests that hold a folder from another place: the floor is asked through simulation and shifts, the draws there too. */
+const ELSEWHERE = {
+  'src/core/floor': ['tests/core/simulate', 'tests/core/shifts'],
+  'src/core/statistics': ['tests/core/readings/fit.test.ts', 'tests/core/simulate/distribution.test.ts'],
+};
+
+const isFile = statSync(join(root, source)).isFile();
+const home = isFile ? dirname(source) : source;
+const testPlaces = [
+  home.replace(/^src/, 'tests'),
+  ...Object.entries(ELSEWHERE).flatMap(([folder, places]) =>
+    `${home}/`.startsWith(`${folder}/`) ? places : [],
+  ),
+];
+const include = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
+  .map((file) => join('tests', file).replaceAll('\\', '/'))
+  .filter(
+    (file) => file.endsWith('.test.ts') && testPlaces.some((at) => file === at || file.startsWith(`${at}/`)),
+  );
+
+const folder = join(root, 'node_modules/.cache/mutants', place.replaceAll('/', '.'));
+mkdirSync(folder, { recursive: true });
+const json = join(folder, 'mutants.json');
+const vitestConfig = join(folder, 'vitest.config.mjs');
+const test = { include, setupFiles: ['tests/support/property-seed.ts'], isolate: false, testTimeout: 60_000 };
+writeFileSync(
+  vitestConfig,
+  `import { keptThread } from ${JSON.stringify(join(root, 'scripts/mutants/kept-thread.mjs'))};
+export default { plugins: [keptThread], test: ${JSON.stringify(test)} };
+`,
+);
+const config = join(folder, 'stryker.config.json');
+writeFileSync(
+  config,
+  JSON.stringify({
+    testRunner: 'vitest',
+    vitest: { configFile: vitestConfig, related: false },
+    mutate: [isFile ? source : `${source}/**/*.ts`],
+    // Outside the program's own folder, which stays as it is whatever ends the run.
+    tempDirName: join(tmpdir(), `mutants-${process.pid}`),
+    ignorePatterns: ['dist', 'reports', '.ci'],
+    concurrency: 1,
+    coverageAnalysis: 'perTest',
+    ignoreStatic: true,
+    // A loop without end is mostly found by counting its turns; this is for the rest, on a machine that may be busy.
+    timeoutMS: 6_000,
+    incremental: true,
+    incrementalFile: join(folder, 'incremental.json'),
+    reporters: ['json', 'progress-append-only'],
+    jsonReporter: { fileName: json },
+    disableTypeChecks: false,
+    allowEmpty: false,
+  }),
+);
+
+const require = createRequire(import.meta.url);
+const manifest = require.resolve('@stryker-mutator/core/package.json');
+const { version, bin } = JSON.parse(readFileSync(manifest, 'utf8'));
+execFileSync(process.execPath, [join(dirname(manifest), bin.stryker), 'run', config], {
+  cwd: root,
+  stdio: 'inherit',
+});
+
+const files = Object.entries(JSON.parse(readFileSync(json, 'utf8')).files);
+for (const [file, { mutants, source: text }] of files) {
+  const lines = text.split('\n');
+  for (const { status, location, mutatorName, replacement } of mutants) {
+    if (!['Survived', 'NoCoverage', 'Timeout'].includes(status)) continue;
+    const { start, end } = location;
+    const was =
+      start.line === end.line
+        ? lines[start.line - 1].slice(start.column - 1, end.column - 1)
+        : `${lines[start.line - 1].slice(start.column - 1)} …`;
+    const what = `${was} -> ${(replacement ?? '').replaceAll(/\s+/g, ' ')}`.slice(0, 200);
+    process.stdout.write(`${file}:${start.line}:${start.column} ${status} ${mutatorName}: ${what}\n`);
+  }
+}
+
+const mutants = files.flatMap(([, file]) => file.mutants);
+const count = (status) => mutants.filter((mutant) => mutant.status === status).length;
+const [killed, endless] = [count('Killed'), count('Timeout')];
+const [survived, unreached] = [count('Survived'), count('NoCoverage')];
+const all = killed + endless + survived + unreached;
+const share = ((100 * (killed + endless)) / all).toFixed(1);
+const day = new Date().toISOString().slice(0, 10);
+const row = `| \`${place}\` | ${all} | ${killed} | ${endless} | ${survived} | ${unreached} | ${share} % | ${day} | ${version} |`;
+
+const path = join(root, 'docs/mutants.md');
+const lines = readFileSync(path, 'utf8').split('\n');
+const at = lines.findIndex((line) => line.startsWith(`| \`${place}\` `));
+const blank = lines.findIndex((line, k) => line === '' && lines[k - 1]?.startsWith('|'));
+if (at >= 0) lines[at] = row;
+else lines.splice(blank, 0, row);
+writeFileSync(path, lines.join('\n'));
+process.stdout.write(`${row}\n`);
