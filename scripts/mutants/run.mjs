@@ -43,7 +43,12 @@ const folder = join(root, 'node_modules/.cache/mutants', place.replaceAll('/', '
 mkdirSync(folder, { recursive: true });
 const json = join(folder, 'mutants.json');
 const vitestConfig = join(folder, 'vitest.config.mjs');
-const test = { include, setupFiles: ['tests/support/property-seed.ts'], isolate: false, testTimeout: 60_000 };
+const test = {
+  include,
+  setupFiles: ['tests/support/property-seed.ts', 'scripts/mutants/end-early.mjs'],
+  isolate: false,
+  testTimeout: 60_000,
+};
 writeFileSync(
   vitestConfig,
   `import { keptThread } from ${JSON.stringify(join(root, 'scripts/mutants/kept-thread.mjs'))};
@@ -63,8 +68,8 @@ writeFileSync(
     concurrency: 1,
     coverageAnalysis: 'perTest',
     ignoreStatic: true,
-    // A loop without end is mostly found by counting its turns; this is for the rest, on a machine that may be busy.
-    timeoutMS: 6_000,
+    // For what does not end elsewhere than in the faulty place itself; see end-early.mjs.
+    timeoutMS: 20_000,
     incremental: true,
     incrementalFile: join(folder, 'incremental.json'),
     reporters: ['json', 'progress-append-only'],

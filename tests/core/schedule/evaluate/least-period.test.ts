@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { leastPeriod, type PeriodArc } from '../../../../src/core/schedule/evaluate/least-period.js';
+import {
+  type ArcGraph,
+  leastOfGraph,
+  leastPeriod,
+  longestPeriod,
+  type PeriodArc,
+} from '../../../../src/core/schedule/evaluate/least-period.js';
 
 const arc = (from: number, to: number, weightS: number, periods: number): PeriodArc => ({
   from,
@@ -82,7 +88,119 @@ describe('leastPeriod', () => {
       { numRuns: 400 },
     );
   });
+
+  it('with longest waits gives the interval that all circuits leave, or circuits that leave none', () => {
+    const arcs = fc.array(
+      fc.record({
+        from: fc.nat(4),
+        to: fc.nat(4),
+        weightS: fc.integer({ min: -40, max: 30 }),
+        periods: fc.integer({ min: -1, max: 2 }),
+      }),
+      { minLength: 1, maxLength: 9 },
+    );
+    fc.assert(
+      fc.property(arcs, (list) => {
+        const circuits = simpleCircuits(list);
+        const ratios = (test: (periods: number) => boolean): number[] =>
+          circuits.flatMap((c) => (test(c.periods) ? [c.weightS / c.periods] : []));
+        const leastS = Math.max(0, ...ratios((periods) => periods > 0));
+        const mostS = Math.min(...ratios((periods) => periods < 0));
+        const hopeless = circuits.some((c) => c.periods === 0 && c.weightS > 0);
+        fc.pre(Math.abs(leastS - mostS) > 1e-6);
+        const found = leastPeriod(list);
+        expect(found.feasible).toBe(!hopeless && leastS < mostS);
+        if (found.feasible) {
+          expect(found.periodS).toBeCloseTo(leastS, 9);
+          if (mostS === Number.POSITIVE_INFINITY) expect(found.longestPeriodS).toBe(mostS);
+          else expect(found.longestPeriodS).toBeCloseTo(mostS, 9);
+          expect(Math.min(...found.startS)).toBe(0);
+          if (leastS > 0) {
+            const { weightS, periods } = closedSums(list, found.criticalCircuit);
+            expect(weightS / periods).toBeCloseTo(leastS, 9);
+          } else expect(found.criticalCircuit).toEqual([]);
+          return;
+        }
+        // Each of them is a circuit, and no period of 0 or more does for all of them.
+        const sums = found.contradiction.map((circuit) => closedSums(list, circuit));
+        const least = Math.max(0, ...sums.flatMap((c) => (c.periods > 0 ? [c.weightS / c.periods] : [])));
+        const most = Math.min(...sums.flatMap((c) => (c.periods < 0 ? [c.weightS / c.periods] : [])));
+        expect(least > most || sums.some((c) => c.periods === 0 && c.weightS > 0)).toBe(true);
+      }),
+      { numRuns: 800 },
+    );
+  });
+
+  it('ratios come out right at any scale of the times', () => {
+    for (const scale of [1e-6, 1, 1e6]) {
+      const found = leastPeriod([
+        arc(0, 1, 7 * scale, 1),
+        arc(1, 0, 3 * scale, 2),
+        arc(0, 2, 2 * scale, 0),
+        arc(2, 2, -9 * scale, -1),
+      ]);
+      if (!found.feasible) throw new Error('there is a period');
+      expect(found.periodS / scale).toBeCloseTo(10 / 3, 9);
+      expect(found.longestPeriodS / scale).toBeCloseTo(9, 9);
+      // The arc 0 to 1 is short by one period of 10/3: t(1) = t(0) + 7 - 10/3, and t(2) = t(0) + 2.
+      expect(found.startS.map((s) => s / scale)).toEqual([0, 11 / 3, 2].map((s) => expect.closeTo(s, 9)));
+    }
+  });
+
+  it('refuses a period count, and a node, that is no whole number', () => {
+    expect(() => leastPeriod([arc(0, 1.5, 1, 1)])).toThrow('a node must be a whole number from 0 up');
+    expect(() => leastPeriod([arc(0, -1, 1, 1)])).toThrow('a node must be a whole number from 0 up');
+    expect(() => leastPeriod([arc(0, 0, 1, 1), arc(0, 0, Number.POSITIVE_INFINITY, 1)])).toThrow(
+      'an arc weight must be a finite number of seconds',
+    );
+  });
 });
+
+describe('the graph on flat lists', () => {
+  const graph = (list: readonly PeriodArc[], spare: readonly PeriodArc[] = []): ArcGraph => {
+    const all = [...list, ...spare];
+    return {
+      nodes: 1 + Math.max(...list.flatMap((a) => [a.from, a.to])),
+      arcs: list.length,
+      from: Int32Array.from(all, (a) => a.from),
+      to: Int32Array.from(all, (a) => a.to),
+      weightS: Float64Array.from(all, (a) => a.weightS),
+      periods: Int32Array.from(all, (a) => a.periods),
+    };
+  };
+
+  it('from a period that is known as a bound the answer is the longer of both', () => {
+    const loop = graph([arc(0, 0, 7, 2)]);
+    expect(leastOfGraph(loop, 3)).toMatchObject({ periodS: 3.5, criticalCircuit: [0] });
+    expect(leastOfGraph(loop, 5)).toMatchObject({ periodS: 5, criticalCircuit: [] });
+    // A longest wait of 4 is broken by the bound alone, without a circuit that asks for more.
+    expect(leastOfGraph(graph([arc(0, 0, -4, -1)]), 5)).toEqual({ feasible: false, contradiction: [[0]] });
+  });
+
+  it('what stands behind the last arc of the lists is not read', () => {
+    const short = graph([arc(0, 0, 7, 2)], [arc(0, 0, 900, 1), arc(0, 0, -1, -1)]);
+    expect(leastOfGraph(short)).toMatchObject({ periodS: 3.5, criticalCircuit: [0] });
+    expect(longestPeriod(short, 3.5)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('the longest period is never below the least one that is given', () => {
+    expect(longestPeriod(graph([arc(0, 0, -50, -1), arc(0, 0, -80, -2)]), 20)).toBe(40);
+    expect(longestPeriod(graph([arc(0, 0, -50, -1)]), 50)).toBe(50);
+  });
+});
+
+/** The sums along arcs that follow each other and come back to where they began. */
+function closedSums(arcs: readonly PeriodArc[], circuit: readonly number[]) {
+  const way = circuit.map((a) => arcs[a]!);
+  expect(way.length).toBeGreaterThan(0);
+  way.forEach((a, k) => {
+    expect(a.to).toBe(way[(k + 1) % way.length]!.from);
+  });
+  return {
+    weightS: way.reduce((sum, a) => sum + a.weightS, 0),
+    periods: way.reduce((sum, a) => sum + a.periods, 0),
+  };
+}
 
 /** Every simple circuit by plain depth-first search. */
 function simpleCircuits(arcs: readonly PeriodArc[]): { weightS: number; periods: number }[] {
