@@ -30,6 +30,19 @@ const ROOMS = [
   ...['studies', 'sweep', 'report'],
 ];
 
+/** Rooms of the schedule, the lowest first. */
+const SCHEDULE_ROOMS = [
+  'plan',
+  'evaluate',
+  'bound',
+  'play',
+  'every-sequence',
+  'watched',
+  'search',
+  'explain',
+  'best-schedule.ts',
+];
+
 /** @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {
   forbidden: [
@@ -61,6 +74,14 @@ module.exports = {
       severity: 'error',
       from: { path: `(^|/)src/core/${room}/` },
       to: { path: `(^|/)src/core/(${ROOMS.slice(at + 1).join('|')})/` },
+    })),
+    ...SCHEDULE_ROOMS.slice(0, -1).map((room, at) => ({
+      name: 'schedule-in-order',
+      comment:
+        'What has to be done, what an order yields and what none can exceed are known without the search.',
+      severity: 'error',
+      from: { path: `(^|/)src/core/schedule/${room}/` },
+      to: { path: `(^|/)src/core/schedule/(${SCHEDULE_ROOMS.slice(at + 1).join('|')})` },
     })),
     {
       name: 'core-packages',

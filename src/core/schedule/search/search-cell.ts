@@ -8,7 +8,12 @@
 import type { Cell } from '../../model/cell.js';
 import { type PartPath, waysOf } from '../plan/paths.js';
 import type { Goal } from '../plan/weights.js';
-import { CellPlays } from '../play/cell-plays.js';
+import { CellPlays } from './cell-plays.js';
+import { evenSet, type LikelySet, type PartSet, partSets } from './choose-counts.js';
+import { knownSet } from './known-orders.js';
+import { PERIOD_TOLERANCE_S } from './order/order-prefix.js';
+import { searchOrder } from './order/search-order.js';
+import { exchangeUnits } from './order/units.js';
 import {
   byRate,
   type LookEffort,
@@ -18,12 +23,7 @@ import {
   setsByImproving,
   setsByLookingAhead,
   setsByRule,
-} from '../play/played-sets.js';
-import { evenSet, type LikelySet, type PartSet, partSets } from './choose-counts.js';
-import { knownSet } from './known-orders.js';
-import { PERIOD_TOLERANCE_S } from './order/order-prefix.js';
-import { searchOrder } from './order/search-order.js';
-import { exchangeUnits } from './order/units.js';
+} from './played-sets.js';
 import { mostPerS, ratePerS, reaches, type SetBest, searchFully, searchQuickly } from './search-set.js';
 import { orderInLarger, smallerCells } from './smaller-cells.js';
 

@@ -5,11 +5,11 @@
 import type { Cell } from '../../model/cell.js';
 import { ListedStates } from '../every-sequence/every-sequence.js';
 import type { Goal } from '../plan/weights.js';
-import { knownSet } from '../search/known-orders.js';
-import type { SetBest } from '../search/search-set.js';
-import type { PlayedRun } from './play-run.js';
-import { type PlaySpace, playSpace } from './play-space.js';
-import { stretchOrder } from './stretch-order.js';
+import type { PlayedRun } from '../play/play-run.js';
+import { type PlaySpace, playSpace } from '../play/play-space.js';
+import { stretchOrder } from '../play/stretch-order.js';
+import { knownSet } from './known-orders.js';
+import type { SetBest } from './search-set.js';
 
 export class CellPlays {
   readonly space: PlaySpace;

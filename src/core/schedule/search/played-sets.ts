@@ -2,14 +2,15 @@
  * Ways to run a cell that need no search of part sets: every rule on calls, and a robot that looks ahead, each played
  * without chance until repeating sequences can be cut from the run; and such sequences made better by small changes.
  */
-import { ratePerS, type SetBest } from '../search/search-set.js';
+
+import { improveSequence } from '../play/improve-sequence.js';
+import { LookingAhead } from '../play/look-ahead.js';
+import { CALL_RULES, ruleChooser } from '../play/play-rules.js';
+import { bestStretches, type PlayedRun, playRun, type Stretch } from '../play/play-run.js';
+import type { PlaySpace } from '../play/play-space.js';
+import { canTime } from '../play/sequence-rate.js';
 import type { CellPlays } from './cell-plays.js';
-import { improveSequence } from './improve-sequence.js';
-import { LookingAhead } from './look-ahead.js';
-import { CALL_RULES, ruleChooser } from './play-rules.js';
-import { bestStretches, type PlayedRun, playRun, type Stretch } from './play-run.js';
-import type { PlaySpace } from './play-space.js';
-import { canTime } from './sequence-rate.js';
+import { ratePerS, type SetBest } from './search-set.js';
 
 export interface PlayedLimits {
   /** Most visits to stations in a repeating sequence. */
