@@ -118,8 +118,8 @@ function faultsOfBound({ best, mostPerS }: CellSearch): string[] {
 const BOUND_ROUNDING = 1e-6;
 
 /** States of a few parts watched by themselves, of one group and in all: within about a second. */
-const WATCHED_STATES = 4000;
-const WATCHED_WORK = 1_000_000;
+const WATCHED_STATES = 40_000;
+const WATCHED_WORK = 2_000_000;
 
 /** What any sequence makes at most, cut down by what few parts watched by themselves allow. */
 function withWatchedBound(cell: Cell, { goal, bound, run }: GoalSearch, limits: CellLimits): CellSearch {

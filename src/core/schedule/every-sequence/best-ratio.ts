@@ -27,64 +27,92 @@ const STARTS = 60;
 
 /** @returns null where no circuit has a value */
 export function bestRatio(graph: StateGraph): BestRun | null {
-  const alive = withoutCorners(graph);
-  if (alive === null) return null;
-  return new PolicyIteration(graph, alive).run();
+  return new CircuitSearch(graph).run(graph.value);
+}
+
+/** The states and moves of a graph, whatever the moves are worth. */
+export type Moves = Omit<StateGraph, 'value' | 'act'>;
+
+/** Moves by the state that they lead to: those to state t are moves[first[t]] to moves[first[t + 1]]. */
+interface MovesBack {
+  readonly first: Int32Array;
+  readonly moves: Int32Array;
+  /** By move: the state that it leaves. */
+  readonly from: Int32Array;
+}
+
+function movesBack({ states, firstMove, to }: Moves): MovesBack {
+  const first = new Int32Array(states + 1);
+  for (const t of to) first[t + 1]!++;
+  for (let s = 0; s < states; s++) first[s + 1]! += first[s]!;
+  const moves = new Int32Array(to.length);
+  const from = new Int32Array(to.length);
+  const fill = first.slice(0, states);
+  for (let s = 0; s < states; s++)
+    for (let m = firstMove[s]!; m < firstMove[s + 1]!; m++) {
+      from[m] = s;
+      moves[fill[to[m]!]!++] = m;
+    }
+  return { first, moves, from };
 }
 
 /** States from which one can go on for ever; null where there are none. */
-function withoutCorners({ states, firstMove, to }: StateGraph): Uint8Array | null {
+function withoutCorners({ states, firstMove }: Moves, { first, moves, from }: MovesBack): Uint8Array | null {
   const alive = new Uint8Array(states).fill(1);
   const ways = new Int32Array(states);
-  const into = new Int32Array(states + 1);
-  for (const t of to) into[t + 1]!++;
-  for (let s = 0; s < states; s++) into[s + 1]! += into[s]!;
-  const from = new Int32Array(to.length);
-  const fill = into.slice(0, states);
   const corners: number[] = [];
   for (let s = 0; s < states; s++) {
     ways[s] = firstMove[s + 1]! - firstMove[s]!;
     if (ways[s] === 0) corners.push(s);
-    for (let m = firstMove[s]!; m < firstMove[s + 1]!; m++) from[fill[to[m]!]!++] = s;
   }
   let left = states;
   while (corners.length > 0) {
     const corner = corners.pop()!;
     alive[corner] = 0;
     left--;
-    for (let i = into[corner]!; i < into[corner + 1]!; i++) {
-      const s = from[i]!;
+    for (let i = first[corner]!; i < first[corner + 1]!; i++) {
+      const s = from[moves[i]!]!;
       if (--ways[s]! === 0) corners.push(s);
     }
   }
   return left > 0 ? alive : null;
 }
 
-class PolicyIteration {
+/** Best circuits of one graph for one worth of its moves after another: each search begins where the last one ended. */
+export class CircuitSearch {
+  private readonly back: MovesBack;
+  /** Null where no circuit is. */
+  private readonly alive: Uint8Array | null;
   private readonly policy: Int32Array;
   private readonly potential: Float64Array;
   private readonly seen: Int32Array;
+  private readonly queue: Int32Array;
+  private value: Float64Array = new Float64Array(0);
 
-  constructor(
-    private readonly graph: StateGraph,
-    private readonly alive: Uint8Array,
-  ) {
+  constructor(private readonly graph: Moves) {
+    this.back = movesBack(graph);
+    this.alive = withoutCorners(graph, this.back);
     this.policy = new Int32Array(graph.states).fill(-1);
     this.potential = new Float64Array(graph.states);
     this.seen = new Int32Array(graph.states);
+    this.queue = new Int32Array(graph.states);
     for (let s = 0; s < graph.states; s++) {
-      if (alive[s] === 0) continue;
+      if (this.alive?.[s] !== 1) continue;
       // To begin with the quickest move.
       let best = Number.POSITIVE_INFINITY;
       for (let m = graph.firstMove[s]!; m < graph.firstMove[s + 1]!; m++) {
-        if (alive[graph.to[m]!] === 0 || graph.timeS[m]! >= best) continue;
+        if (this.alive[graph.to[m]!] === 0 || graph.timeS[m]! >= best) continue;
         best = graph.timeS[m]!;
         this.policy[s] = m;
       }
     }
   }
 
-  run(): BestRun | null {
+  /** @returns a best circuit, however long; null where none has a value */
+  best(value: Float64Array): BestRatio | null {
+    if (this.alive === null) return null;
+    this.value = value;
+    this.potential.fill(0);
     let best: BestRatio | null = null;
     for (;;) {
       const circuit = this.bestCircuit();
@@ -92,7 +120,13 @@ class PolicyIteration {
       this.evaluate(best);
       if (!this.improve(best.perS)) break;
     }
-    return best.perS > 0 ? { perS: best.perS, circuit: this.shortest(best), run: this.played() } : null;
+    return best.perS > 0 ? best : null;
+  }
+
+  /** @returns a best circuit of few moves, and the run that leads into one; null where none has a value */
+  run(value: Float64Array): BestRun | null {
+    const best = this.best(value);
+    return best && { perS: best.perS, circuit: this.shortest(best), run: this.played() };
   }
 
   /**
@@ -100,8 +134,9 @@ class PolicyIteration {
    * all its moves lose nothing against the potentials.
    */
   private shortest(best: BestRatio): readonly number[] {
-    const { graph, potential, alive, seen } = this;
-    const { firstMove, to, value, timeS } = graph;
+    const { graph, potential, seen, queue, value } = this;
+    const alive = this.alive!;
+    const { firstMove, to, timeS } = graph;
     const losesNothing = (s: number, m: number): boolean => {
       const next = to[m]!;
       if (alive[next] === 0) return false;
@@ -109,12 +144,11 @@ class PolicyIteration {
       return loss <= TIGHT * (1 + Math.abs(potential[s]!));
     };
     const cameBy = new Int32Array(graph.states);
-    const queue = new Int32Array(graph.states);
     let shortest = best.circuit;
     seen.fill(0);
     let mark = 0;
     const starts = [...new Set(best.circuit)].slice(0, STARTS);
-    for (const start of starts.map((m) => this.stateOf(m))) {
+    for (const start of starts.map((m) => this.back.from[m]!)) {
       mark++;
       let tail = 1;
       queue[0] = start;
@@ -139,7 +173,7 @@ class PolicyIteration {
       }
       if (found < 0) continue;
       const circuit = [found];
-      for (let s = this.stateOf(found); s !== start; s = this.stateOf(circuit[0]!))
+      for (let s = this.back.from[found]!; s !== start; s = this.back.from[circuit[0]!]!)
         circuit.unshift(cameBy[s]!);
       if (circuit.length < shortest.length && this.yields(circuit, best.perS)) shortest = circuit;
     }
@@ -150,7 +184,7 @@ class PolicyIteration {
     const moves: number[] = [];
     const { seen, policy, alive, graph } = this;
     seen.fill(0);
-    for (let s = 0; alive[s] === 1 && seen[s] === 0; s = graph.to[policy[s]!]!) {
+    for (let s = 0; alive![s] === 1 && seen[s] === 0; s = graph.to[policy[s]!]!) {
       seen[s] = 1;
       moves.push(policy[s]!);
     }
@@ -158,27 +192,15 @@ class PolicyIteration {
   }
 
   private yields(circuit: readonly number[], perS: number): boolean {
-    const value = circuit.reduce((sum, m) => sum + this.graph.value[m]!, 0);
+    const value = circuit.reduce((sum, m) => sum + this.value[m]!, 0);
     const timeS = circuit.reduce((sum, m) => sum + this.graph.timeS[m]!, 0);
     return value >= perS * timeS * (1 - 1e-12);
   }
 
-  /** The state that a move leaves: states and their moves are in one order. */
-  private stateOf(move: number): number {
-    const { firstMove, states } = this.graph;
-    let low = 0;
-    let high = states;
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if (firstMove[middle]! <= move) low = middle;
-      else high = middle;
-    }
-    return low;
-  }
-
   /** The best circuit of the policy: every state has one move, so each leads into one. */
   private bestCircuit(): BestRatio {
-    const { graph, policy, seen, alive } = this;
+    const { graph, policy, seen, value: worth } = this;
+    const alive = this.alive!;
     seen.fill(0);
     let perS = Number.NEGATIVE_INFINITY;
     let start = -1;
@@ -197,7 +219,7 @@ class PolicyIteration {
       let step = at;
       do {
         const move = policy[step]!;
-        value += graph.value[move]!;
+        value += worth[move]!;
         timeS += graph.timeS[move]!;
         step = graph.to[move]!;
       } while (step !== at);
@@ -215,40 +237,46 @@ class PolicyIteration {
     return { perS, circuit };
   }
 
-  /** Potentials of the policy at a rate: exact for the states that lead into its best circuit, a few passes for others. */
+  /**
+   * Potentials of the policy at a rate. States whose moves lead into another circuit are turned towards the best one where
+   * a way leads there, so that the potentials are those of one policy.
+   */
   private evaluate(best: BestRatio): void {
-    const { graph, policy, potential, seen, alive } = this;
-    const { states, to, value, timeS } = graph;
-    const start = this.stateOf(best.circuit[0]!);
-    // Backwards over the policy: who comes to whom.
-    const into = new Int32Array(states + 1);
-    for (let s = 0; s < states; s++) if (alive[s] === 1) into[to[policy[s]!]! + 1]!++;
-    for (let s = 0; s < states; s++) into[s + 1]! += into[s]!;
-    const from = new Int32Array(into[states]!);
-    const fill = into.slice(0, states);
-    for (let s = 0; s < states; s++) if (alive[s] === 1) from[fill[to[policy[s]!]!]!++] = s;
+    const { seen, queue } = this;
+    const { first, moves, from } = this.back;
     seen.fill(0);
-    seen[start] = 1;
-    const queue = new Int32Array(states);
+    queue[0] = from[best.circuit[0]!]!;
+    seen[queue[0]!] = 1;
     let tail = 1;
-    queue[0] = start;
-    for (let head = 0; head < tail; head++) {
-      const at = queue[head]!;
-      for (let i = into[at]!; i < into[at + 1]!; i++) {
-        const s = from[i]!;
-        if (seen[s] === 1) continue;
-        seen[s] = 1;
-        const move = policy[s]!;
-        potential[s] = potential[at]! + value[move]! - best.perS * timeS[move]!;
-        queue[tail++] = s;
+    let byPolicy = 0;
+    for (let byAny = 0; byAny < tail; byAny++) {
+      for (; byPolicy < tail; byPolicy++) {
+        const at = queue[byPolicy]!;
+        for (let i = first[at]!; i < first[at + 1]!; i++)
+          if (this.policy[from[moves[i]!]!] === moves[i]) tail = this.follow(moves[i]!, best.perS, tail);
       }
+      const at = queue[byAny]!;
+      for (let i = first[at]!; i < first[at + 1]!; i++) tail = this.follow(moves[i]!, best.perS, tail);
     }
+  }
+
+  /** The state that a move leaves, if it is new, takes that move. */
+  private follow(move: number, perS: number, tail: number): number {
+    const { seen, queue, policy, potential, value, graph, back } = this;
+    const s = back.from[move]!;
+    if (seen[s] === 1 || this.alive![s] === 0) return tail;
+    seen[s] = 1;
+    policy[s] = move;
+    potential[s] = potential[graph.to[move]!]! + value[move]! - perS * graph.timeS[move]!;
+    queue[tail] = s;
+    return tail + 1;
   }
 
   /** Takes for every state the move of most gain; whether any was better than the one it had. */
   private improve(perS: number): boolean {
-    const { graph, policy, potential, alive } = this;
-    const { states, firstMove, to, value, timeS } = graph;
+    const { graph, policy, potential, value } = this;
+    const alive = this.alive!;
+    const { states, firstMove, to, timeS } = graph;
     let better = false;
     for (let s = 0; s < states; s++) {
       if (alive[s] === 0) continue;

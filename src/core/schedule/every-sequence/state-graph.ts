@@ -10,6 +10,7 @@
 import { playAct } from '../play/acts.js';
 import type { PlaySpace } from '../play/play-space.js';
 import { emptyState, handWith, hasPart, hasRoom, type PlayState } from '../play/play-state.js';
+import { EarlyCarries } from './early-carries.js';
 
 /** Moves as lists by state: those of state s are firstMove[s] to firstMove[s + 1]. */
 export interface StateGraph {
@@ -91,6 +92,7 @@ export class Exploration {
   /** Stages of a carry at most. */
   private readonly stages: number;
   private readonly tickS: number;
+  private readonly early: EarlyCarries | null;
   /** States of which all moves are listed, and those moves. */
   private listed = 0;
   private readonly firstMove = new Whole();
@@ -102,6 +104,7 @@ export class Exploration {
   constructor(private readonly space: PlaySpace) {
     const { plan } = space;
     this.tickS = tickOf(space);
+    this.early = EarlyCarries.of(space);
     const stationAt = new Map(plan.stations.map((s, i) => [s.name, i]));
     this.nodes = plan.nodes.flatMap((own, node) =>
       own.kind !== 'inside'
@@ -140,7 +143,8 @@ export class Exploration {
       const s = this.listed;
       if (this.count > mostStates || ((s & 1023) === 0 && Date.now() > untilMs)) return null;
       this.load(s);
-      const many = this.listMoves(list);
+      const all = this.listMoves(list);
+      const many = this.early === null ? all : this.early.sift(state, list, all);
       for (let i = 0; i < many; i++) {
         if (i > 0) this.load(s);
         playAct(space, state, list[i]!);

@@ -27,11 +27,15 @@ const PASSES = 12;
 const ROUNDS = 24;
 /** Rates beyond what a group allows by less than this share are not cut off. */
 const LEAST_CUT = 1e-4;
+/** A pass that lowers the bound by less than this share is the last one. */
+const LEAST_GAIN = 1e-3;
 /** Slack of every row, against rounding. */
 const SLACK = 1e-9;
 
 interface Watched {
   readonly units: readonly number[];
+  /** By what its pairs have, how many states it may have: groups are looked at in this order. */
+  readonly size: number;
   /** undefined = not looked at yet, null = too large. */
   group: WatchedGroup | null | undefined;
   /** Rates in parts an hour, by unit of the group, that its sequences make. */
@@ -56,25 +60,31 @@ export function watchedBound(cell: Cell, goal: Goal, limits: WatchedLimits): num
     work += states;
     return work <= limits.work && Date.now() <= limits.untilMs;
   };
+  const alone = units.map((unit) => WatchedGroup.of(cell, [unit], limits.states)?.most([1])?.perS ?? 0);
+  const known: Watched[] = [];
   for (let size = 2; size <= Math.min(units.length, LARGEST_GROUP); size++) {
-    const groups = groupsOf(units.length, size);
+    const groups = groupsOf(units.length, size)
+      .map((of) => watchedOf(of, alone, known))
+      .sort((a, b) => a.size - b.size);
     for (let pass = 0; pass < PASSES && work <= limits.work; pass++) {
-      const rates: number[] = terms.map((own) =>
-        Math.max(0, valueAt(own, (answer as { at: Record<string, number> }).at)),
-      );
-      const found = groups.flatMap((watched) => {
+      const before = least;
+      for (const watched of groups) {
+        const { at } = answer as { at: Record<string, number> };
+        const rates = terms.map((own) => Math.max(0, valueAt(own, at)));
         const row = cutOf(cell, units, watched, rates, terms, limits.states, asked);
-        return row === null ? [] : [row];
-      });
-      if (found.length === 0) break;
-      cuts.push(...found);
-      const next = solve();
-      if (next.status !== 'optimal') break;
-      const gain = least - next.value;
-      answer = next;
-      least = Math.min(least, next.value);
-      if (gain < LEAST_CUT * least) break;
+        // The others are larger still.
+        if (watched.group === null && size > 2) break;
+        if (row === null) continue;
+        cuts.push(row);
+        const next = solve();
+        if (next.status === 'optimal') {
+          answer = next;
+          least = Math.min(least, next.value);
+        } else cuts.pop();
+      }
+      if (before - least < LEAST_GAIN * least) break;
     }
+    known.push(...groups);
   }
   return least / 3600;
 }
@@ -85,17 +95,27 @@ function unitTerms(legs: Parameters<typeof startsOf>[0], { route, station }: Wat
   return termsOf(...own.map((leg) => [leg.name, 1] as const));
 }
 
-function groupsOf(units: number, size: number): Watched[] {
-  const list: Watched[] = [];
+function groupsOf(units: number, size: number): (readonly number[])[] {
+  const list: (readonly number[])[] = [];
   const fill = (from: number, chosen: readonly number[]): void => {
-    if (chosen.length === size) {
-      list.push({ units: chosen, group: undefined, made: [] });
-      return;
-    }
-    for (let u = from; u < units; u++) fill(u + 1, [...chosen, u]);
+    if (chosen.length === size) list.push(chosen);
+    else for (let u = from; u < units; u++) fill(u + 1, [...chosen, u]);
   };
   fill(0, []);
   return list;
+}
+
+/** A group, with what its units make alone and smaller groups of them together. */
+function watchedOf(units: readonly number[], alone: readonly number[], smaller: readonly Watched[]): Watched {
+  const single = units.map((u, k) => units.map((_, i) => (i === k ? alone[u]! * 3600 : 0)));
+  const parts = smaller.filter((one) => one.units.every((u) => units.includes(u)));
+  const together = parts.flatMap((one) =>
+    one.made
+      .filter((rates) => rates.every((rate) => rate > 0))
+      .map((rates) => units.map((u) => rates[one.units.indexOf(u)] ?? 0)),
+  );
+  const size = parts.reduce((product, one) => product * (one.group?.states ?? Number.POSITIVE_INFINITY), 1);
+  return { units, size, group: undefined, made: [...single, ...together] };
 }
 
 /** A row that the rates of the program break, and no way to run the cell does; null where none was found. */
@@ -117,13 +137,6 @@ function cutOf(
   }
   const { group, made } = watched;
   if (group === null) return null;
-  if (made.length === 0)
-    for (const [i] of own.entries()) {
-      if (!asked(group.states)) return null;
-      const alone = group.most(own.map((_, k) => (k === i ? 1 : 0)));
-      if (alone === null) return null;
-      made.push(alone.rates.map((rate, k) => (k === i ? rate * 3600 : 0)));
-    }
   for (let round = 0; round < ROUNDS; round++) {
     const weights = apart(own, made);
     if (weights === null || !asked(group.states)) return null;

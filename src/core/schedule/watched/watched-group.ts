@@ -11,7 +11,7 @@
 import type { Cell, Route } from '../../model/cell.js';
 import { shortestWays } from '../../model/shortest-ways.js';
 import { type TravelLookup, travelLookup } from '../../model/travel.js';
-import { bestRatio } from '../every-sequence/best-ratio.js';
+import { CircuitSearch } from '../every-sequence/best-ratio.js';
 import { hasStateGraph, type StateGraph, stateGraph } from '../every-sequence/state-graph.js';
 import { goalOf } from '../plan/weights.js';
 import { type PlaySpace, playSpace } from '../play/play-space.js';
@@ -36,6 +36,7 @@ export function unitsOf(cell: Cell): WatchedUnit[] {
 export class WatchedGroup {
   readonly states: number;
   private readonly unitOfMove: Int32Array;
+  private readonly circuits: CircuitSearch;
 
   private constructor(
     private readonly graph: StateGraph,
@@ -44,6 +45,7 @@ export class WatchedGroup {
     routes: readonly number[],
   ) {
     this.states = graph.states;
+    this.circuits = new CircuitSearch(graph);
     this.unitOfMove = Int32Array.from(graph.act, (act) => unitStarted(space, act, units, routes));
   }
 
@@ -66,9 +68,9 @@ export class WatchedGroup {
    * @returns the most value per second, and a sequence that makes it as parts per second by unit; null where none is made
    */
   most(weights: readonly number[]): { readonly perS: number; readonly rates: readonly number[] } | null {
-    const { graph, unitOfMove, units } = this;
+    const { graph, unitOfMove, units, circuits } = this;
     const value = Float64Array.from(unitOfMove, (unit) => (unit < 0 ? 0 : weights[unit]!));
-    const best = bestRatio({ ...graph, value });
+    const best = circuits.best(value);
     if (best === null) return null;
     const made = units.map(() => 0);
     let timeS = 0;
