@@ -24,11 +24,7 @@ export function renderInvestments(result: Investments, facts: InvestmentFacts, s
       numberText(cell.partsPerWeek),
       money(cell.moneyPerWeek),
       money(cell.price),
-      cell.increment === null
-        ? '-'
-        : cell.increment.paybackYears === null
-          ? 'never'
-          : numberText(cell.increment.paybackYears, 1),
+      paybackText(cell.increment),
       cell.increment === null ? '-' : money(cell.increment.npv),
       cell.npvLow === null ? '-' : `${money(cell.npvLow)} to ${money(cell.npvHigh!)}`,
       cell.verdict,
@@ -38,6 +34,19 @@ export function renderInvestments(result: Investments, facts: InvestmentFacts, s
   const [answer, note] = investmentAnswer(result, facts).map((text) => paragraph(text, style.columns));
   return `${answer}\n\n${table}\n${note}\n`;
 }
+
+/** Nothing is paid back where nothing is spent. */
+function paybackText(increment: Investment['increment']): string {
+  if (increment === null || increment.cashFlow[0]! >= 0) return '-';
+  const years = increment.paybackYears;
+  return years === null ? 'never' : years < 0.05 ? '<0.1' : numberText(years, 1);
+}
+
+/** What could turn a verdict that is not clear. */
+const UNCLEAR = {
+  chance: 'chance could turn it',
+  sequence: 'a better robot sequence than the one found, for the cell that earns less, could turn it',
+} as const;
 
 /** What is best, and what the figures mean. */
 export function investmentAnswer(
@@ -51,7 +60,11 @@ export function investmentAnswer(
     chosen === first
       ? `Keep ${first.name}: no other cell earns its price in ${years} years.`
       : `${chosen.name} is worth most: ${moneyText(Math.round(chosen.increment!.npv), currency)} more than ${first.name} over ${years} years, ${basis}, at ${discountPct}% a year${chosen.verdict === 'pays' ? '' : '; whether it pays at all is not clear'}.`;
-  const note = `Pattern ${pattern}. Money a week: contribution of the parts sold less labour and the running cost of stations and robot. Payback and present value against ${first.name}${currency === '' ? '' : `; money in ${currency}`}.`;
+  const unclear = (['chance', 'sequence'] as const).flatMap((by) => {
+    const names = cells.filter((cell) => cell.unclearBy === by).map(({ name }) => name);
+    return names.length === 0 ? [] : [` Not clear, ${names.join(', ')}: ${UNCLEAR[by]}.`];
+  });
+  const note = `Pattern ${pattern}. Parts a week with downtime and variation. Money a week: contribution of the parts sold less labour and the running cost of stations and robot. Payback and present value against ${first.name}${currency === '' ? '' : `; money in ${currency}`}.${unclear.join('')}`;
   return [answer, note];
 }
 

@@ -55,6 +55,29 @@ test('one line a cell, the money of the cost case’s own finance, and what is w
   expect(text.out).toMatch(/dual +[\d,]+ +[-\d,]+ +6,000/);
 });
 
+test('each cell in its own hours; what nothing can stop and a demand that grows with the shifts are said', async () => {
+  const rows = (shifts: string) => `pattern,shift,days,start,end,attended,operators,labour_per_h\n${shifts}`;
+  const alone =
+    'with night,early,Mon-Fri,06:00,14:00,yes,1,30\nwith night,night,Mon-Fri,22:00,06:00,no,0,0\n';
+  const asked = { 'parts.csv': 'part,contribution,per_shift\na,1.5,900\n' };
+  const night = folder('night', {
+    ...asked,
+    'shifts.csv': rows(alone),
+    'costs.csv': `${TERMS}invest_price,3000\n`,
+  });
+  const said = await runIn(cwd, ['invest', folder('day', asked), night, '--replications', '3', '--json']);
+  const { cells, warnings } = JSON.parse(said.out);
+  // Twice the hours and nobody more to pay: the interval is that of the weeks, not of a shift.
+  expect(cells[1].partsPerWeek / cells[0].partsPerWeek).toBeCloseTo(2, 1);
+  expect(cells[1].moneyPerWeek - cells[0].moneyPerWeek).toBeCloseTo(
+    1.5 * (cells[1].partsPerWeek - cells[0].partsPerWeek),
+    6,
+  );
+  expect(cells[1].npvHigh).toBeGreaterThan(cells[1].npvLow);
+  expect(warnings.join(' ')).toContain('night: it runs 40 h a week unattended, and no table says');
+  expect(warnings.join(' ')).toContain('night: 9000 a week of a are asked for, 4500 in day');
+});
+
 test('what is missing is said, all of it', async () => {
   const bare = folder('bare', { 'costs.csv': 'item,value\n', 'parts.csv': 'part,yield_pct\na,100\n' });
   const said = await runIn(cwd, ['invest', bare, folder('unpriced', {})]);

@@ -1,14 +1,13 @@
 /** `invest`: cells against each other as investments; the first is what is there. */
 import { Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
-import { YEAR_WEEKS } from '../../core/calendar/year.js';
-import { cellMoney } from '../../core/compare/cell-money.js';
-import { compareCells } from '../../core/compare/compare-cells.js';
-import type { CellComparison } from '../../core/compare/comparison.js';
-import type { DepreciationMethod } from '../../core/cost/finance/depreciation.js';
-import { type InvestmentTerms, weighInvestments } from '../../core/cost/invest/investments.js';
+import { investCells } from '../../core/compare/invest-cells.js';
+import type { CaseInputs } from '../../core/cost/case-inputs.js';
+import { discountWords } from '../../core/cost/discount-rate.js';
+import { investmentTerms } from '../../core/cost/invest/investments.js';
+import { readCase } from '../../core/cost/read-case.js';
 import type { Cell } from '../../core/model/cell.js';
-import { costNumber, costWord } from '../../core/model/cost-value.js';
+import { costNumber } from '../../core/model/cost-value.js';
 import { investmentAnswer, renderInvestments } from '../../render/invest.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';
@@ -36,7 +35,7 @@ export const investCommand: CommandBody = {
     'folders of cells: first the one that is there, then those that could be bought; price and life stand in their costs.csv (invest_price, invest_life_years, invest_yearly_cost, invest_salvage)',
   options: () => [
     new Option('--pattern <name>', 'shift pattern of all cells; default: the first of each cell'),
-    replicationsOption('runs of each cell that say how sure the difference is; default 20'),
+    replicationsOption('runs of each cell; default 20'),
     seedOption(),
     workersOption(),
   ],
@@ -70,36 +69,32 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
   const strange = cells.findIndex((cell, k) => !patternNames(cell.shifts).includes(patterns[k]!));
   if (strange !== -1)
     throw new UsageError(`No shift pattern \`${patterns[strange]}\` in ${read[strange]!.folder}/shifts.csv.`);
-  const compared = await onPool(values, (run) =>
-    compareCells(
-      read.map(({ folder, cell }) => ({ name: folder, cell: cell!, dispatch: 'order' as const })),
-      {
-        replications: numberOf(values, 'replications') ?? 20,
-        ...(numberOf(values, 'seed') === undefined ? {} : { seed: numberOf(values, 'seed')! }),
-        ...(asked === undefined ? {} : { pattern: asked }),
-      },
+  const seed = numberOf(values, 'seed');
+  const replications = numberOf(values, 'replications');
+  const outcome = await onPool(values, (run) =>
+    investCells(
+      read.map(({ folder }, k) => ({ name: folder, cell: cells[k]!, pattern: patterns[k]! })),
+      { ...(replications === undefined ? {} : { replications }), ...(seed === undefined ? {} : { seed }) },
       run,
     ),
   );
-  const none = compared.cells.find(({ shifts }) => shifts === null);
-  if (none !== undefined)
+  if (outcome.status === 'infeasible') {
+    const { cell, schedule } = outcome;
     return {
       ...common,
       exit: EXIT.infeasible,
-      fields: { status: 'infeasible', cell: none.name, schedule: none.schedule },
-      text: () => `No feasible repeating sequence for ${none.name}. Run \`schedule\` on it for the reason.\n`,
+      fields: { status: 'infeasible', cell, schedule },
+      text: () => `No feasible repeating sequence for ${cell}. Run \`schedule\` on it for the reason.\n`,
     };
-  const money = compared.cells.map(({ name, shifts }, k) => {
-    const week = shifts!.patterns.find(({ pattern }) => pattern === patterns[k])!;
-    return cellMoney(name, cells[k]!, week, k === 0 ? null : pairOf(compared, name, read[0]!.folder));
-  });
-  const terms = termsOf(cells[0]!);
-  const result = weighInvestments(money, terms);
+  }
+  const { investments: result } = outcome;
   const currency = currencyOf(cells[0]!);
+  const inputs = readCase(cells[0]!, null, null);
+  const terms = investmentTerms(inputs);
   const facts = {
     currency,
     years: terms.horizonYears,
-    discountPct: 100 * terms.discount,
+    discountPct: Number((100 * terms.discount).toFixed(2)),
     pattern: [...new Set(patterns)].join(', '),
     afterTax: terms.tax > 0,
   };
@@ -114,20 +109,9 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
       form: csvFormIn(read),
       currency,
     }),
-    assumptions: [...folderNotes(read), ...assumptionsOf(terms)],
-    warnings: [...common.warnings, ...compared.warnings],
+    assumptions: [...folderNotes(read), ...assumptionsOf(inputs, outcome)],
+    warnings: [...common.warnings, ...outcome.warnings],
   };
-}
-
-/** The difference to the first cell, whichever way round it stands. */
-function pairOf({ differences }: CellComparison, name: string, first: string) {
-  const pair = differences.find(({ a, b }) => (a === name && b === first) || (a === first && b === name));
-  if (pair === undefined) return null;
-  const { mean, ciLow, ciHigh } = pair.partsPerShift;
-  const turned = (value: number | null) => (value === null ? null : -value);
-  return pair.a === name
-    ? pair
-    : { partsPerShift: { ...pair.partsPerShift, mean: -mean, ciLow: turned(ciHigh), ciHigh: turned(ciLow) } };
 }
 
 function missingOf(read: readonly ReadFolder[], cells: readonly Cell[]): string[] {
@@ -148,21 +132,13 @@ function missingOf(read: readonly ReadFolder[], cells: readonly Cell[]): string[
   ];
 }
 
-function termsOf({ costs }: Cell): InvestmentTerms {
-  return {
-    horizonYears: costNumber(costs, 'horizon_years')!,
-    discount: costNumber(costs, 'discount_pct')! / 100,
-    tax: (costNumber(costs, 'tax_pct') ?? 0) / 100,
-    depreciation: costWord(costs, 'depreciation') as DepreciationMethod,
-    depreciationYears: costNumber(costs, 'depreciation_years') ?? 5,
-    weeksPerYear: YEAR_WEEKS,
-  };
-}
-
-function assumptionsOf({ weeksPerYear, horizonYears }: InvestmentTerms): string[] {
+function assumptionsOf(inputs: CaseInputs, { replications, seed }: { replications: number; seed: number }) {
+  const { weeksPerYear, horizonYears } = investmentTerms(inputs);
   return [
-    `A year has ${weeksPerYear} weeks like the one on the floor; discount rate, tax and horizon are those of the first cell.`,
+    `Parts a week: mean of ${replications} runs (seed ${seed}) of each cell in its own pattern under its own best robot program, with downtime and variation, all on the same random numbers.`,
+    `A year has ${weeksPerYear} such weeks; discount rate, tax, price rise and horizon are those of the first cell.`,
+    discountWords(inputs),
     `What is worn out before ${horizonYears} years is bought again at the same price; what is left of a life then counts at its share of the price.`,
-    'How sure: the 95% interval of the simulated difference in good parts a shift to the first cell, carried into money.',
+    'How sure: the 95% interval of the simulated difference in good parts a week to the first cell, carried into money. Not clear: this interval, or all that a better robot sequence could add to the cell that earns less, turns the sign.',
   ];
 }

@@ -18,6 +18,7 @@ import type { SimulationResult } from '../simulate/simulation-result.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 import { incomparable } from './incomparable.js';
+import { leftOpenShare } from './left-open.js';
 import { recommendation } from './recommendation.js';
 
 /** A cell under the name that the reader knows it by, and how its robot chooses in the simulation. */
@@ -154,13 +155,10 @@ function pairs(
   );
 }
 
-/** Parts a shift that a sequence not found could add at most, by the bound on every sequence. */
+/** Parts a shift that a sequence not found could add at most. */
 function leftOpen({ schedule, simulated: run }: ComparedCell): number | null {
-  if (!('order' in schedule)) return null;
-  if (schedule.proven) return 0;
-  return schedule.boundS > 0
-    ? run!.partsPerShift.total!.mean * (schedule.periodS / schedule.boundS - 1)
-    : null;
+  const share = leftOpenShare(schedule);
+  return share === null ? null : run!.partsPerShift.total!.mean * share;
 }
 
 /** @param countsCompare false: there is no first by counts of parts */

@@ -1,4 +1,4 @@
-import type { PriceBreak } from './case-inputs.js';
+import type { PriceBreak } from '../model/price-breaks.js';
 
 /**
  * What an order of boxes costs where the price of each falls with the number ordered.

@@ -5,6 +5,7 @@
 
 import type { SignalDemand } from '../io/boxes-needed.js';
 import type { Place } from '../model/place.js';
+import type { PriceBreak } from '../model/price-breaks.js';
 import type { DepreciationMethod } from './finance/depreciation.js';
 import type { PartWeek } from './standing/standing-facts.js';
 
@@ -62,12 +63,6 @@ export interface StandingPrice {
   /** By each model, to hold against it; null where the model says nothing. */
   readonly steady: readonly LostPart[] | null;
   readonly floor: readonly LostPart[] | null;
-}
-
-/** Price of one box from a number of boxes on. */
-export interface PriceBreak {
-  readonly from: number;
-  readonly each: number;
 }
 
 /** Numeric cost items by name; null where an item has neither value nor default. */

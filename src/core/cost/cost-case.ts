@@ -207,7 +207,12 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     basis,
     tornadoOfChoice: ownBars,
     scenarios: scenarios(inputs, ownBars === null ? boxes : choice.ways, basis, ownBars ?? bars),
-    cumulativeCost: cumulativeCost(inputs, breakEven.total, 'before tax', ownRisk ? choice.ways : null),
+    cumulativeCost: cumulativeCost(
+      inputs,
+      breakEven.total,
+      'before tax',
+      ownRisk ? { ways: choice.ways, crossing: breakEven.ofChoice?.total ?? null } : null,
+    ),
     decision: planned === 0 ? 'do nothing' : choice.name,
     recommendation: recommendationText({
       choice: alternatives.find((a) => a.name === choice.name)!,

@@ -5,6 +5,7 @@ import type { Cell, Changeover } from '../model/cell.js';
 import { connectionsOf } from '../model/connection-items.js';
 import { itemsOf } from '../model/cost-items.js';
 import { costNumber, costWord, givenCost } from '../model/cost-value.js';
+import { priceBreaksOf } from '../model/price-breaks.js';
 import type {
   CaseInputs,
   CaseNumbers,
@@ -12,7 +13,6 @@ import type {
   DiscountPrices,
   DiscountTax,
   LostPart,
-  PriceBreak,
   StandingPrice,
 } from './case-inputs.js';
 import { DEPRECIATION_METHODS, type DepreciationMethod } from './finance/depreciation.js';
@@ -117,18 +117,6 @@ function lostParts(
       return { cyclePct, perH: perH(other, row.part), free, moved };
     }),
   }));
-}
-
-/** Reads `1:900;4:820`; the reader of the tables has checked its form. */
-export function priceBreaksOf(text: string | null): PriceBreak[] {
-  if (text === null || text.trim() === '') return [];
-  return text.split(';').map((part) => {
-    const [from = '', each = ''] = part.split(':');
-    const step = { from: Number(from), each: Number(each) };
-    if (!(Number.isInteger(step.from) && step.from >= 1 && Number.isFinite(step.each) && step.each >= 0))
-      throw new RangeError(`box_price_breaks holds \`${part}\`: expected boxes:price such as 4:820`);
-    return step;
-  });
 }
 
 function depreciationOf(word: string | null): DepreciationMethod {

@@ -12,6 +12,7 @@ import { openCalendar } from '../floor/open-calendar.js';
 import { openSpans } from '../floor/open-spans.js';
 import { isDispatchRule, PROGRAMS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
+import { earnedBy } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { type ChangeoverWork, changeoverWork } from './changeover-work.js';
 import { yearOfChangeovers } from './changeover-year.js';
@@ -96,8 +97,9 @@ function wholeValue(job: FloorJob, planned: YearOfChangeovers | null): number {
   );
 }
 
+/** Contribution where every part has one, else good parts: two programs are held against each other in one measure. */
 function earnedWith(cell: Cell, good: readonly number[]): number {
-  const earned = cell.routes.map((r) => cell.parts.find((p) => p.part === r.part)?.contribution ?? null);
-  const isPriced = earned.every((each) => each !== null);
-  return good.reduce((sum, n, i) => sum + n * (isPriced ? earned[i]! : 1), 0);
+  const isPriced = earnedBy(cell, new Array<number>(cell.routes.length).fill(1)) !== null;
+  const earned = isPriced ? earnedBy(cell, good) : null;
+  return earned ?? good.reduce((sum, n) => sum + n, 0);
 }

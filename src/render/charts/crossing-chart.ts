@@ -154,6 +154,7 @@ function planned(
   ];
 }
 
+/** Of the recommended way, where it has a line of its own. */
 function crossing(
   result: CostCaseFound,
   x: Scale,
@@ -161,10 +162,11 @@ function crossing(
   numbers: LocaleNumbers,
   { left, right: end }: Field,
 ): string[] {
-  const { crossing: count, points } = result.cumulativeCost;
+  const { crossing: every, choiceCrossing, points } = result.cumulativeCost;
+  const count = choiceCrossing ?? every;
   const point = points.find((p) => p.changeovers === count);
   if (count === null || point === undefined) return [];
-  const [cx, cy] = [x(count), y(point.box)];
+  const [cx, cy] = [x(count), y(point.harness)];
   const text = `cross at ${numbers.number(Math.ceil(count - 1e-9))}`;
   const room = textWidth(text) + 10;
   const before = cx + room > end || (count <= result.plannedChangeovers && cx - room > left);

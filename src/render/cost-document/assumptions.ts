@@ -1,7 +1,8 @@
 /** What the case rests on: every cost item and every machine with its source and place, then sentences. */
 
 import type { CaseItem } from '../../core/cost/result.js';
-import { itemLabel } from '../../core/model/cost-items.js';
+import { costItemFormat, itemLabel } from '../../core/model/cost-items.js';
+import { priceBreaksOf } from '../../core/model/price-breaks.js';
 import { type Block, type FoldBlock, left, right, type TableBlock } from '../document/blocks.js';
 import { type CaseView, inStyle } from './case-view.js';
 import { HEAD_ITEMS } from './header.js';
@@ -55,7 +56,7 @@ function itemTable(
       .filter((item) => shown(item) && !HEAD_ITEMS.some((name) => name === item.item))
       .map((item) => [
         itemLabel(item.item),
-        numbers.typed(item.value),
+        valueText(item, numbers),
         bound(item.low),
         bound(item.high),
         item.unit,
@@ -63,6 +64,14 @@ function itemTable(
         placeText(item.place) || 'program',
       ]),
   };
+}
+
+/** Price breaks in words: `4:1390` is how the table writes them. */
+function valueText({ item, value }: CaseItem, numbers: CaseView['numbers']): string {
+  if (costItemFormat(item)?.kind !== 'price breaks') return numbers.typed(value);
+  return priceBreaksOf(String(value))
+    .map(({ from, each }) => `from ${numbers.number(from)}: ${numbers.typed(each)}`)
+    .join('; ');
 }
 
 /** What costs.csv does not give, with what each item of the case means. */

@@ -33,15 +33,19 @@ function crossingTitle(view: CaseView): string {
 
 export function costTable(view: CaseView): TableBlock {
   const { result, numbers, harness, boxes } = view;
-  const { points, crossing } = result.cumulativeCost;
+  const { points, crossing, choiceCrossing = null } = result.cumulativeCost;
   const withChoice = points[0]?.choice !== undefined;
   // Every second of the even counts, and the two that matter.
   const shown = points.filter(
     (point, k) =>
-      k % 2 === 0 || point.changeovers === crossing || point.changeovers === result.plannedChangeovers,
+      k % 2 === 0 || [crossing, choiceCrossing, result.plannedChangeovers].includes(point.changeovers),
   );
   const mark = (count: number) =>
-    [count === crossing ? 'cross' : '', count === result.plannedChangeovers ? 'planned' : '']
+    [
+      count === choiceCrossing ? 'cross, recommended' : '',
+      count === crossing ? 'cross' : '',
+      count === result.plannedChangeovers ? 'planned' : '',
+    ]
       .filter((word) => word !== '')
       .join(', ');
   return {

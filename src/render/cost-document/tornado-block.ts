@@ -30,8 +30,11 @@ export function tornadoBlock(view: CaseView): ChartOrReason {
 function tornadoTitle(view: CaseView, bars: readonly TornadoBar[], npv: number): string {
   const turning = bars.filter((bar) => npv > 0 !== bar.npvLow > 0 || npv > 0 !== bar.npvHigh > 0);
   const most = `${bars[0]!.item} moves the value of ${wayInWords(view, view.watched)} most`;
-  if (turning.length === 0) return `${most}; no item alone turns the answer within its range`;
-  return `${most}; ${turning.length === 1 ? `${turning[0]!.item} alone turns` : `${turning.length} items can each turn`} the answer within ${turning.length === 1 ? 'its range' : 'their ranges'}`;
+  const worth = `worth ${npv > 0 ? 'less' : 'more'} than the harness`;
+  if (turning.length === 0) return `${most}; no input alone makes it ${worth} within its range`;
+  return turning.length === 1
+    ? `${most}; ${turning[0]!.item} alone can make it ${worth} within its range`
+    : `${most}; ${turning.length} inputs can each make it ${worth} within their ranges`;
 }
 
 function tornadoTable(view: CaseView, bars: readonly TornadoBar[]): TableBlock {

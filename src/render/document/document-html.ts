@@ -100,9 +100,13 @@ export function blocksHtml(blocks: readonly InnerBlock[], id: string): string {
   return blocks.map((block, k) => blockHtml(block, `${id}-${k + 1}`)).join('\n');
 }
 
-/** Text with its words of the command line set apart. */
+/** Text with its words of the command line set apart, and no line break inside a number such as 2026-118. */
 function inline(text: string): string {
-  return escapeMarkup(text).replace(/`([^`]+)`/g, '<code>$1</code>');
+  return escapeMarkup(text)
+    .replace(/\b[\d.]*\d-\d[\d.:-]*/g, (number) =>
+      /\d{3}/.test(number) ? `<span class="whole">${number}</span>` : number,
+    )
+    .replace(/`([^`]+)`/g, '<code>$1</code>');
 }
 
 /** @param id names the block within the page */

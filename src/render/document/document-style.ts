@@ -13,6 +13,7 @@ a{color:inherit}
 a:focus-visible{outline:2px solid var(--ink);outline-offset:2px}
 .skip{position:absolute;left:-200vw}
 .skip:focus{left:1.25rem;top:.4rem;background:var(--paper);padding:.2rem .5rem}
+.whole{white-space:nowrap}
 code{font:.92em ui-monospace,Menlo,Consolas,monospace}
 nav{margin:1.25rem 0 0}
 nav h2{font-size:1rem;border:0;margin:0}

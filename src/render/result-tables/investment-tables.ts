@@ -22,6 +22,7 @@ export function investmentTables({ cells, best }: Investments): ResultTable[] {
           'present_value_low',
           'present_value_high',
           'verdict',
+          'not_clear_by',
           'best',
         ],
         ...cells.map((c): CsvValue[] => [
@@ -35,6 +36,7 @@ export function investmentTables({ cells, best }: Investments): ResultTable[] {
           c.npvLow,
           c.npvHigh,
           c.verdict,
+          c.unclearBy,
           c.name === best,
         ]),
       ],

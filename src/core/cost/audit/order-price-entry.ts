@@ -1,6 +1,7 @@
 /** What an order of so many boxes costs: at the price that holds for it, or up to a price break where that is cheaper. */
+import type { PriceBreak } from '../../model/price-breaks.js';
 import { boxOrderPrice } from '../box-order-price.js';
-import { num, type PriceBreak } from '../case-inputs.js';
+import { num } from '../case-inputs.js';
 import { priceShare } from '../plan-flows.js';
 import type { AuditedCase } from './audit-inputs.js';
 import { type Formula, formula, joined, named } from './formula.js';

@@ -2,6 +2,11 @@
  * Cells weighed against each other as investments: the first is what is there, each of the others what would be bought in
  * its place. Parts and hours come from the floor; the money from the same finance code as the cost case.
  */
+
+import { YEAR_WEEKS } from '../../calendar/year.js';
+import { power } from '../../numbers/functions.js';
+import { type CaseInputs, num } from '../case-inputs.js';
+import { discountRate } from '../discount-rate.js';
 import { type DepreciationMethod, depreciation } from '../finance/depreciation.js';
 import { incrementOf } from '../finance/incremental-analysis.js';
 import { incrementResult } from '../increment-result.js';
@@ -17,6 +22,8 @@ export interface CellMoney {
   /** The same where the simulated difference in parts to the first cell is at the ends of its interval; null = not simulated. */
   readonly moneyPerWeekLow: number | null;
   readonly moneyPerWeekHigh: number | null;
+  /** The same with all that a better robot sequence could add; null = no bound is known. */
+  readonly moneyPerWeekOpen: number | null;
   /** Bought in year 0, and again at the end of each life. */
   readonly price: number;
   readonly lifeYears: number;
@@ -30,9 +37,27 @@ export interface InvestmentTerms {
   /** Fractions. */
   readonly discount: number;
   readonly tax: number;
+  /** Yearly rise of all amounts after year 0. */
+  readonly inflation: number;
   readonly depreciation: DepreciationMethod;
   readonly depreciationYears: number;
+  readonly depreciationHalfYear: boolean;
   readonly weeksPerYear: number;
+}
+
+/** The terms of the cost case: its rate on the basis that decides, its tax, its prices. */
+export function investmentTerms(inputs: CaseInputs): InvestmentTerms {
+  const tax = num(inputs, 'tax_pct') / 100;
+  return {
+    horizonYears: num(inputs, 'horizon_years'),
+    discount: discountRate(inputs, tax > 0 ? 'after tax' : 'before tax'),
+    tax,
+    inflation: num(inputs, 'inflation_pct') / 100,
+    depreciation: inputs.depreciation,
+    depreciationYears: num(inputs, 'depreciation_years'),
+    depreciationHalfYear: inputs.depreciationHalfYear,
+    weeksPerYear: YEAR_WEEKS,
+  };
 }
 
 export interface Investment extends CellMoney {
@@ -43,6 +68,8 @@ export interface Investment extends CellMoney {
   readonly npvLow: number | null;
   readonly npvHigh: number | null;
   readonly verdict: 'what is there' | 'pays' | 'does not pay' | 'not clear';
+  /** What could turn it where it is not clear: chance, or a better robot sequence than those found. */
+  readonly unclearBy: 'chance' | 'sequence' | null;
 }
 
 export interface Investments {
@@ -56,25 +83,28 @@ export function weighInvestments(cells: readonly CellMoney[], terms: InvestmentT
   const [first] = cells;
   if (first === undefined) throw new RangeError('there must be at least one cell');
   const base = flowsOf(first, first.moneyPerWeek, terms);
-  const against = (cell: CellMoney, moneyPerWeek: number) =>
-    incrementOf(flowsOf(cell, moneyPerWeek, terms), base);
   const rates = { discount: terms.discount, finance: terms.discount, reinvest: terms.discount };
+  const against = (cell: CellMoney, moneyPerWeek: number, than = base) =>
+    incrementResult(incrementOf(flowsOf(cell, moneyPerWeek, terms), than), rates);
+  const improved = first.moneyPerWeekOpen === null ? null : flowsOf(first, first.moneyPerWeekOpen, terms);
   const weighed = cells.map((cell): Investment => {
     const cashFlow = flowsOf(cell, cell.moneyPerWeek, terms);
     if (cell === first)
-      return { ...cell, cashFlow, increment: null, npvLow: null, npvHigh: null, verdict: 'what is there' };
-    const increment = incrementResult(against(cell, cell.moneyPerWeek), rates);
-    const at = (money: number | null) =>
-      money === null ? null : incrementResult(against(cell, money), rates).npv;
+      return {
+        ...{ ...cell, cashFlow, increment: null, npvLow: null, npvHigh: null },
+        ...{ verdict: 'what is there', unclearBy: null },
+      };
+    const increment = against(cell, cell.moneyPerWeek);
+    const at = (money: number | null) => (money === null ? null : against(cell, money).npv);
     const [npvLow, npvHigh] = [at(cell.moneyPerWeekLow), at(cell.moneyPerWeekHigh)];
-    return {
-      ...cell,
-      cashFlow,
-      increment,
-      npvLow,
-      npvHigh,
-      verdict: verdictOf(increment.npv, npvLow, npvHigh),
-    };
+    const pays = increment.npv > 0;
+    const turned = pays
+      ? improved === null || against(cell, cell.moneyPerWeek, improved).npv <= 0
+      : cell.moneyPerWeekOpen === null || against(cell, cell.moneyPerWeekOpen).npv > 0;
+    const byChance = [npvLow, npvHigh].some((npv) => npv !== null && npv > 0 !== pays);
+    const unclearBy = byChance ? 'chance' : turned ? 'sequence' : null;
+    const verdict = unclearBy !== null ? 'not clear' : pays ? 'pays' : 'does not pay';
+    return { ...cell, cashFlow, increment, npvLow, npvHigh, verdict, unclearBy };
   });
   const worth = (cell: Investment) => cell.increment?.npv ?? 0;
   return {
@@ -83,28 +113,34 @@ export function weighInvestments(cells: readonly CellMoney[], terms: InvestmentT
   };
 }
 
-function verdictOf(npv: number, low: number | null, high: number | null): Investment['verdict'] {
-  const ends = [npv, low ?? npv, high ?? npv];
-  if (ends.every((value) => value > 0)) return 'pays';
-  return ends.every((value) => value <= 0) ? 'does not pay' : 'not clear';
-}
-
 /**
  * Bought in year 0 and again whenever a life is over before the horizon; what is left of the last life at the horizon
  * counts as the same share of what was paid above the salvage, and that.
  */
 function flowsOf(cell: CellMoney, moneyPerWeek: number, terms: InvestmentTerms): number[] {
-  const { horizonYears: years, tax, weeksPerYear } = terms;
+  const {
+    horizonYears: years,
+    tax,
+    inflation,
+    weeksPerYear,
+    depreciationYears,
+    depreciationHalfYear,
+  } = terms;
   if (!(years >= 1 && cell.lifeYears >= 1)) throw new RangeError('horizon and life must be a year or more');
-  const yearly = moneyPerWeek * weeksPerYear - cell.yearlyCost;
-  const flows = Array.from({ length: years + 1 }, (_, year) => (year === 0 ? 0 : yearly * (1 - tax)));
+  const yearly = (moneyPerWeek * weeksPerYear - cell.yearlyCost) * (1 - tax);
+  const risen = (year: number) => power(1 + inflation, year);
+  const flows = Array.from({ length: years + 1 }, (_, year) => (year === 0 ? 0 : yearly * risen(year)));
   for (let bought = 0; bought < years; bought += cell.lifeYears) {
-    flows[bought] = flows[bought]! - cell.price;
+    const price = cell.price * risen(bought);
+    flows[bought] = flows[bought]! - price;
     const end = Math.min(years, bought + cell.lifeYears);
     const left = (bought + cell.lifeYears - end) / cell.lifeYears;
-    const sold = cell.salvage + left * (cell.price - cell.salvage);
-    const written = depreciation(terms.depreciation, cell.price, { years: terms.depreciationYears });
-    let book = cell.price;
+    const sold = (cell.salvage + left * (cell.price - cell.salvage)) * risen(end);
+    const written = depreciation(terms.depreciation, price, {
+      years: depreciationYears,
+      halfYear: depreciationHalfYear,
+    });
+    let book = price;
     for (let year = bought + 1; year <= end; year++) {
       const amount = written[year - bought - 1] ?? 0;
       book -= amount;

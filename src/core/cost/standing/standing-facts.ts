@@ -66,7 +66,10 @@ export function soldShare({ asked, free, moved }: PartWeek, demandShare = 1): nu
 }
 
 /** Contribution of what a week sells. */
-export function soldPerWeek(parts: readonly PartWeek[], made: Readonly<Record<string, number>>): number {
+export function soldPerWeek(
+  parts: readonly Pick<PartWeek, 'part' | 'each' | 'asked'>[],
+  made: Readonly<Record<string, number>>,
+): number {
   return parts.reduce(
     (sum, { part, each, asked }) => sum + each * Math.min(asked ?? Number.POSITIVE_INFINITY, made[part] ?? 0),
     0,

@@ -12,6 +12,7 @@ const cell = (name: string, moneyPerWeek: number, more: Partial<CellMoney> = {})
   moneyPerWeek,
   moneyPerWeekLow: null,
   moneyPerWeekHigh: null,
+  moneyPerWeekOpen: moneyPerWeek,
   price: 0,
   lifeYears: 5,
   yearlyCost: 0,
@@ -23,7 +24,9 @@ const TERMS: InvestmentTerms = {
   discount: 0.1,
   tax: 0,
   depreciation: 'straight-line',
+  inflation: 0,
   depreciationYears: 5,
+  depreciationHalfYear: false,
   weeksPerYear: 52,
 };
 const NOW = cell('now', 1000);
@@ -65,6 +68,39 @@ describe('one cell against the one that is there', () => {
     const { cells, best } = weighInvestments([NOW, dear], TERMS);
     expect(cells[1]!.verdict).toBe('does not pay');
     expect(best).toBe('now');
+  });
+
+  it('prices rise: yearly money, what is bought again, and what it fetches', () => {
+    const { cells } = weighInvestments([NOW, BETTER], { ...TERMS, inflation: 0.04 });
+    const at = (year: number) => 1.04 ** year;
+    const flows = [-10_000, ...[1, 2, 3, 4, 5].map((year) => 9900 * at(year))];
+    flows[3] = flows[3]! + (1000 - 10_000) * at(3);
+    flows[5] = flows[5]! + 4000 * at(5);
+    flows.forEach((flow, year) => {
+      expect(cells[1]!.increment!.cashFlow[year]).toBeCloseTo(flow, 8);
+    });
+  });
+
+  it('is not clear where a better sequence for the cell that earns less could turn it', () => {
+    const unclear = (now: Partial<CellMoney>, better: Partial<CellMoney>) => {
+      const { verdict, unclearBy } = weighInvestments(
+        [
+          { ...NOW, ...now },
+          { ...BETTER, ...better },
+        ],
+        TERMS,
+      ).cells[1]!;
+      return `${verdict} ${unclearBy}`;
+    };
+    expect(unclear({}, {})).toBe('pays null');
+    expect(unclear({ moneyPerWeekOpen: 1150 }, {})).toBe('not clear sequence');
+    expect(unclear({ moneyPerWeekOpen: null }, {})).toBe('not clear sequence');
+    expect(unclear({}, { moneyPerWeekOpen: 1400 })).toBe('pays null');
+    expect(unclear({}, { price: 90_000 })).toBe('does not pay null');
+    expect(unclear({}, { price: 30_000, moneyPerWeekOpen: 1500 })).toBe('not clear sequence');
+    expect(unclear({ moneyPerWeekOpen: 1150 }, { moneyPerWeekLow: 1000, moneyPerWeekHigh: 1300 })).toBe(
+      'not clear chance',
+    );
   });
 
   it('the order of the others does not matter, and one that costs and brings nothing changes nothing', () => {
