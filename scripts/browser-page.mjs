@@ -56,7 +56,7 @@ async function bundled(root, entry) {
   return safe;
 }
 
-/** A third of its size; the page unpacks it as it opens. */
+/** A third of its size; the page unpacks it when it is asked for. */
 function packed(text) {
   return deflateRawSync(text, { level: 9 }).toString('base64');
 }
@@ -72,10 +72,11 @@ function tablesOf(folder) {
 
 /** @param style the style of documents, which the page's own follows */
 export async function browserPage(root, style) {
-  const [script, engine] = await Promise.all([
-    bundled(root, 'src/browser/main.tsx'),
-    bundled(root, 'src/browser/engine/engine.ts'),
-  ]);
+  const [first, script, rateEngine, engine] = await Promise.all(
+    ['first-worker.ts', 'main.tsx', 'engine/rate-engine.ts', 'engine/engine.ts'].map((file) =>
+      bundled(root, `src/browser/${file}`),
+    ),
+  );
   const css = `${style}${readFileSync(`${root}/src/browser/page.css`, 'utf8')}`;
   const example = JSON.stringify({ name: 'example', tables: tablesOf(`${root}/data/demo`) }).replaceAll(
     '<',
@@ -85,7 +86,7 @@ export async function browserPage(root, style) {
   if (/<\/script|<!--/i.test(reportScript)) throw new Error('the script of the report would end its element');
   const policy = [
     "default-src 'none'",
-    `script-src ${hash(script)}`,
+    `script-src ${hash(first)} ${hash(script)}`,
     'worker-src blob:',
     `style-src ${hash(css)}`,
     "base-uri 'none'",
@@ -103,6 +104,8 @@ export async function browserPage(root, style) {
 </head>
 <body>
 <div id="page"><noscript><p>This page works out the cell in the browser, so it needs scripts. Nothing leaves the machine.</p></noscript></div>
+<script type="text/plain" id="carried-rate-engine">${rateEngine}</script>
+<script>${first}</script>
 <script type="application/json" id="carried-cell"></script>
 <script type="application/json" id="carried-example">${example}</script>
 <script type="text/plain" id="carried-report-script">${reportScript}</script>

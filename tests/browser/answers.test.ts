@@ -2,7 +2,8 @@
 // finite figures, and nothing throws. What the tables do not allow never comes to it.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { answers, noAnswer, workedSchedule } from '../../src/browser/engine/answers.js';
+import { answers } from '../../src/browser/engine/answers.js';
+import { noAnswer, workedSchedule } from '../../src/browser/engine/schedule-answer.js';
 import { gridOf } from '../../src/browser/grid/grid.js';
 import { firstCell } from '../../src/browser/start/first-cell.js';
 import { withCells, withoutRow } from '../../src/browser/state/edit-tables.js';

@@ -1,6 +1,6 @@
 /**
  * Works out the questions with the functions and defaults of the commands, so that a result of the page is that of the
- * command line, and draws them with the report's renderers.
+ * command line, and draws them with the report's renderers. The robot's sequence itself: schedule-answer.ts.
  */
 
 import { compareCells } from '../../core/compare/compare-cells.js';
@@ -10,9 +10,6 @@ import { costWord } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
 import { runStudy, type StudyName, type StudyTypes, studies } from '../../core/studies/studies.js';
 import type { StudyContext } from '../../core/studies/study-inputs.js';
-import type { Block } from '../../render/document/blocks.js';
-import { tableBlock } from '../../render/document/table-block.js';
-import { contradictionTable, noScheduleSentence } from '../../render/no-schedule.js';
 import { chanceBlocks } from '../../render/report-page/chance-blocks.js';
 import { jobBlocks } from '../../render/report-page/job-blocks.js';
 import { layoutBlocks } from '../../render/report-page/layout-blocks.js';
@@ -21,17 +18,11 @@ import { mixBlocks } from '../../render/report-page/mix-blocks.js';
 import { moneyBlocks } from '../../render/report-page/money-blocks.js';
 import { pointsBlocks } from '../../render/report-page/points-blocks.js';
 import { moneyView, reportNumbers } from '../../render/report-page/report-view.js';
-import { roundBlocks } from '../../render/report-page/round-blocks.js';
 import { weekBlocks } from '../../render/report-page/week-blocks.js';
 import { carriedSolver } from './carried-solver.js';
 import type { NamedCell, Question, Result } from './messages.js';
-
-export interface Worked {
-  readonly result: Result;
-  readonly blocks: readonly Block[];
-  /** The cell has no sequence, so that there is no answer; the blocks say why. */
-  readonly isNone?: boolean;
-}
+import { noAnswer } from './schedule-answer.js';
+import type { Worked } from './worked.js';
 
 type Progress = (done: number, of: number) => void;
 
@@ -52,26 +43,6 @@ function onSchedule(work: (cell: Cell, schedule: ScheduleFound) => Worked | Prom
   return (cell, outcome) => {
     const found = outcome();
     return 'order' in found ? work(cell, found) : noAnswer(found);
-  };
-}
-
-export function noAnswer(outcome: Exclude<ScheduleOutcome, ScheduleFound>): Worked {
-  const table = contradictionTable(outcome);
-  return {
-    result: { fields: { ...outcome }, assumptions: [], warnings: [] },
-    blocks: [
-      { kind: 'paragraph', text: noScheduleSentence(outcome) },
-      ...(table === null ? [] : [tableBlock('Why', table)]),
-    ],
-    isNone: true,
-  };
-}
-
-export function workedSchedule(cell: Cell, schedule: ScheduleFound): Worked {
-  const { assumptions, warnings } = schedule;
-  return {
-    result: { fields: fieldsOf('schedule', schedule), assumptions, warnings },
-    blocks: roundBlocks({ results: { schedule, simulation: null }, numbers: numbersOf(cell) }),
   };
 }
 

@@ -6,6 +6,14 @@ import type { Asked, Said } from './messages.js';
 
 type Wanted = Omit<Asked, 'id'>;
 
+/** What is used of a worker. */
+export interface Hired {
+  onmessage: ((event: MessageEvent) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+  postMessage(message: unknown): void;
+  terminate(): void;
+}
+
 export interface Asker {
   readonly ask: (wanted: Wanted) => void;
   /** Ends what is on its way; its answers are not heard. */
@@ -13,8 +21,8 @@ export interface Asker {
 }
 
 /** @param hire starts a worker */
-export function asker(hire: () => Worker, onSaid: (said: Said) => void): Asker {
-  let worker: Worker | null = null;
+export function asker(hire: () => Hired, onSaid: (said: Said) => void): Asker {
+  let worker: Hired | null = null;
   let running: Asked | null = null;
   let waiting: Wanted | null = null;
   let lastId = 0;

@@ -8,9 +8,10 @@ import { numberText } from '../../render/numbers.js';
 import { plainLayer } from '../../tables/overrides/layered-tables.js';
 import { type PointResult, pointFigures } from '../../tables/overrides/point-figures.js';
 import { tableMemory } from '../../tables/table-memory.js';
-import { CONTEXT, type Worked } from './answers.js';
+import { CONTEXT } from './answers.js';
 import { figureName } from './figure-names.js';
 import type { SweepWanted } from './messages.js';
+import type { Worked } from './worked.js';
 
 /** @param nodes most nodes of the search at each point; null = as many as the command of the figure takes */
 export async function sweepAnswer(

@@ -1,7 +1,9 @@
-/** What the file of the page carries beside its script: a cell, the example, the script of the worker, its own text. */
+/** What the file of the page carries beside its script: a cell, the example, the script of its workers, its own text. */
 import { inflateSync } from 'fflate';
+import type { Hired } from '../engine/asker.js';
 import type { SolverSaid } from '../engine/messages.js';
 import { type Desk, deskOf, EMPTY_DESK, savedForm } from '../state/desk.js';
+import { lateWorker } from './late-worker.js';
 
 const CELL = 'carried-cell';
 const EXAMPLE = 'carried-example';
@@ -34,49 +36,50 @@ export function reportScript(): string {
 
 /** True where the page carries the solver that plans mixes and jobs. */
 export function hasSolver(): boolean {
-  return textOf(SOLVER).trim() !== '';
+  return document.getElementById(SOLVER)?.hasChildNodes() === true;
 }
 
-/** Starts workers as classic scripts from a blob: the only kind that starts in a page opened from disk. */
-export function workerHire(): () => Worker {
-  let parts: EngineParts | null = null;
+/** Hires workers of every question but the robot's sequence; their script is unpacked for the first of them. */
+export function engineHire(): () => Hired {
+  let parts: Promise<() => Worker> | null = null;
   return () => {
-    // Unpacked with the first worker, so that the page is drawn before.
-    parts ??= engineParts();
-    const worker = new Worker(parts.address);
-    if (parts.solver !== undefined) worker.postMessage({ solver: parts.solver } satisfies SolverSaid);
+    parts ??= engineStart();
+    return lateWorker(parts);
+  };
+}
+
+async function engineStart(): Promise<() => Worker> {
+  const packed = hasSolver() ? textOf(SOLVER).trim().split('\n') : [];
+  const [load, solver] = await Promise.all(packed.map(unpacked));
+  const script = [...(load === undefined ? [] : [load, '\n']), await unpacked(textOf(ENGINE))];
+  const address = URL.createObjectURL(new Blob(script, { type: 'text/javascript' }));
+  return () => {
+    const worker = new Worker(address);
+    if (solver !== undefined) worker.postMessage({ solver } satisfies SolverSaid);
     return worker;
   };
 }
 
-interface EngineParts {
-  readonly address: string;
-  readonly solver: Uint8Array<ArrayBuffer> | undefined;
-}
-
-function engineParts(): EngineParts {
-  const [load, solver] = hasSolver() ? textOf(SOLVER).trim().split('\n').map(unpacked) : [];
-  const script = [...(load === undefined ? [] : [load, '\n']), unpacked(textOf(ENGINE))];
-  return { address: URL.createObjectURL(new Blob(script, { type: 'text/javascript' })), solver };
-}
-
-function unpacked(text: string): Uint8Array<ArrayBuffer> {
+async function unpacked(text: string): Promise<Uint8Array<ArrayBuffer>> {
   const signs = atob(text.trim());
   const packed = new Uint8Array(signs.length);
   for (let k = 0; k < signs.length; k++) packed[k] = signs.charCodeAt(k);
-  return new Uint8Array(inflateSync(packed));
+  // Older browsers have no unpacking of their own, which does not make the page wait.
+  if (typeof DecompressionStream === 'undefined') return new Uint8Array(inflateSync(packed));
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+  return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
 /** The page as it came, before anything was drawn; to be taken before the first drawing. */
-let asItCame = '';
+let asItCame: HTMLElement | null = null;
 
-export function keepText(): void {
-  asItCame = `<!doctype html>\n${document.documentElement.outerHTML}\n`;
+export function keepPage(): void {
+  asItCame = document.documentElement.cloneNode(true) as HTMLElement;
 }
 
-/** This page with another cell in it. */
+/** The text of this page with another cell in it. */
 export function pageWith(desk: Desk): string {
-  const json = JSON.stringify(savedForm(desk)).replaceAll('<', '\\u003c');
-  const block = new RegExp(`(<script type="application/json" id="${CELL}">)[^<]*(</script>)`);
-  return asItCame.replace(block, (_, open: string, close: string) => `${open}${json}${close}`);
+  const page = asItCame!.cloneNode(true) as HTMLElement;
+  page.querySelector(`#${CELL}`)!.textContent = JSON.stringify(savedForm(desk)).replaceAll('<', '\\u003c');
+  return `<!doctype html>\n${page.outerHTML}\n`;
 }

@@ -2,7 +2,7 @@
 import { computed, effect, signal, untracked } from '@preact/signals';
 import type { Cell } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { type Asker, asker } from '../engine/asker.js';
+import { type Asker, asker, type Hired } from '../engine/asker.js';
 import type { AnswerSaid, Asked, Question, Said } from '../engine/messages.js';
 import { sweepWanted } from './slide.js';
 import { inspection, isDragging, variantCells } from './store.js';
@@ -78,9 +78,11 @@ const NO_MORE: More = {};
 const others = computed(() => ({ others: variantCells.value }));
 const swept = computed(() => (sweepWanted.value === null ? null : { swept: sweepWanted.value }));
 
-/** Asks anew whenever the cell or the open sections change. @param hire starts a worker */
-export function keepAnswering(hire: () => Worker): void {
-  const askers = new Map<Question, Asker>(QUESTIONS.map((question) => [question, asker(hire, hear)]));
+/** Asks anew whenever the cell or the open sections change. @param hire starts a worker of a question */
+export function keepAnswering(hire: (question: Question) => Hired): void {
+  const askers = new Map<Question, Asker>(
+    QUESTIONS.map((question) => [question, asker(() => hire(question), hear)]),
+  );
   const answered = new Map<Question, { readonly cell: Cell; readonly more: More }>();
   effect(() => {
     const { cell } = inspection.value;

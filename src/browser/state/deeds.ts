@@ -1,10 +1,11 @@
 /** Has the worker do what takes or gives files. */
+import type { Hired } from '../engine/asker.js';
 import type { Deed, Doing, Done } from '../engine/messages.js';
 
-let hire: (() => Worker) | null = null;
+let hire: (() => Hired) | null = null;
 
 /** @param start starts a worker */
-export function deedsBy(start: () => Worker): void {
+export function deedsBy(start: () => Hired): void {
   hire = start;
 }
 

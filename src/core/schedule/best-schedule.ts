@@ -31,6 +31,8 @@ import { waysOf } from './plan/paths.js';
 import type { Plan } from './plan/plan.js';
 import { sameOrder } from './plan/same-order.js';
 import { equalNumbers, type Goal, goalOf } from './plan/weights.js';
+import { CellPlays } from './play/cell-plays.js';
+import { setByOneRule } from './play/played-sets.js';
 import type { ScheduleFound, ScheduleOutcome } from './result.js';
 import { partMultiple } from './search/choose-counts.js';
 import { knownSet } from './search/known-orders.js';
@@ -70,9 +72,14 @@ const PLAYED_VISITS = 1000;
 
 /**
  * @param cell a cell as the tables' checks let it pass
+ * @param onFound is given the best sequence once it is found, before what a change or a closer limit adds is worked out
  * @returns the schedule, or why none is possible, or that the limit came first
  */
-export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): ScheduleOutcome {
+export function bestSchedule(
+  cell: Cell,
+  options: ScheduleOptions = {},
+  onFound?: (found: ScheduleFound) => void,
+): ScheduleOutcome {
   const startedMs = Date.now();
   const untilMs =
     options.timeLimitS === undefined ? Number.POSITIVE_INFINITY : startedMs + options.timeLimitS * 1000;
@@ -80,23 +87,24 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
   const limits = { ...countLimits(planned, options), nodes: options.nodeLimit ?? DEFAULT_NODES, untilMs };
   const search = searchForGoal(planned, limits, options.known ?? []);
   const { goal, bound } = search;
-  const run = options.improvements === false ? search.run : withWatchedBound(planned, search, limits);
-  const work = {
-    nodes: Math.round(run.nodes),
-    seconds: (Date.now() - startedMs) / 1000,
-    complete: run.complete,
+  const shown = (run: CellSearch, best: SetBest, improvements: boolean): ScheduleFound => {
+    const work = workOf(run, startedMs);
+    const notices = [...notes, goal.note, ...assumptionsOf(planned, best.set.plan)];
+    const limit = bound.found ? bound : null;
+    const found = describe(cell, planned, best, limit, run, work, notices, { improvements, untilMs });
+    const faults = [...checkSchedule(planned, found), ...faultsOfBound(run)];
+    if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
+    return found;
   };
-  if (run.best === null) return nothingFound(run, options, work, untilMs);
-  const notices = [...notes, goal.note, ...assumptionsOf(planned, run.best.set.plan)];
+  const { best } = search.run;
+  if (best === null) return nothingFound(search.run, options, workOf(search.run, startedMs), untilMs);
+  const isWhole = options.improvements !== false;
+  if (isWhole) onFound?.(shown(search.run, best, false));
+  const run = isWhole ? withWatchedBound(planned, search, limits) : search.run;
   const found = {
-    ...describe(cell, planned, run.best, bound.found ? bound : null, run, work, notices, {
-      ...options,
-      untilMs,
-    }),
-    layoutGainPct: options.improvements === false ? null : layoutGainPct(planned, goal, run.best, untilMs),
+    ...shown(run, best, isWhole),
+    layoutGainPct: isWhole ? layoutGainPct(planned, goal, best, untilMs) : null,
   };
-  const faults = [...checkSchedule(planned, found), ...faultsOfBound(run)];
-  if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
   if (options.whatIf !== true || Date.now() > untilMs) return found;
   const changes = { whatIf: false, improvements: false, nodeLimit: Math.min(WHAT_IF_NODES, limits.nodes) };
   const again = (changed: Cell): ScheduleOutcome =>
@@ -105,7 +113,11 @@ export function bestSchedule(cell: Cell, options: ScheduleOptions = {}): Schedul
       ...changes,
       ...(options.timeLimitS === undefined ? {} : { timeLimitS: Math.max(0, (untilMs - Date.now()) / 1000) }),
     });
-  return { ...found, whatIf: whatIf(cell, run.best.set.plan, found, again) };
+  return { ...found, whatIf: whatIf(cell, best.set.plan, found, again) };
+}
+
+function workOf({ nodes, complete }: CellSearch, startedMs: number): ScheduleFound['searched'] {
+  return { nodes: Math.round(nodes), seconds: (Date.now() - startedMs) / 1000, complete };
 }
 
 /** A bound below what is made would make a false proof of it. */
@@ -259,12 +271,26 @@ export function scheduleAgain(cell: Cell, found: ScheduleFound): ScheduleFound |
   const { cell: planned } = withMeanGauges(cell);
   const same = sameOrder(planned, found);
   const best = same && knownSet(planned, same, goalOf(planned));
-  if (best === null) return null;
-  const run = { mostPerS: null, shorter: null };
-  return describe(cell, planned, best, null, run, NOT_SEARCHED, [], { improvements: false });
+  return best === null ? null : notSearched(cell, planned, best);
 }
 
-const NOT_SEARCHED = { nodes: 0, seconds: 0, complete: false };
+/**
+ * What a robot makes that serves calls as they come, as a shop programs it: an answer in a few milliseconds. Like
+ * `scheduleAgain` it is not played through the rules of the cell, and what is shown in the end is searched for.
+ *
+ * @returns null where this rule runs into a corner, or into no short repeating sequence
+ */
+export function scheduleByRule(cell: Cell): ScheduleFound | null {
+  const { cell: planned } = withMeanGauges(cell);
+  const best = setByOneRule(new CellPlays(planned, goalOf(planned)));
+  return best === null ? null : notSearched(cell, planned, best);
+}
+
+function notSearched(cell: Cell, planned: Cell, best: SetBest): ScheduleFound {
+  const run = { mostPerS: null, shorter: null };
+  const searched = { nodes: 0, seconds: 0, complete: false };
+  return describe(cell, planned, best, null, run, searched, [], { improvements: false });
+}
 
 function countLimits(
   cell: Cell,

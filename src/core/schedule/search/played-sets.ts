@@ -32,6 +32,24 @@ const EACH_LENGTH = 3;
 /** Those that yield less than the best by this share, as far as the run tells, are not looked at. */
 const WORTH_A_LOOK = 0.04;
 
+/** Visits of a sequence that one rule gives at once. */
+const FIRST_VISITS = 40;
+/** Acts of its run for each place. */
+const FIRST_ACTS_A_PLACE = 20;
+
+/** What the first rule on calls makes, in a few milliseconds; null where its run holds no sequence that is this short. */
+export function setByOneRule(plays: CellPlays): PlayedSet | null {
+  const { space } = plays;
+  const acts = actsFor(space, FIRST_ACTS_A_PLACE, MOST_RULE_ACTS);
+  const run = playRun(space, ruleChooser(space, CALL_RULES[0], space.plan.hands === 1), acts);
+  const limits = { maxVisits: FIRST_VISITS, partsPerPeriod: null, untilMs: Number.POSITIVE_INFINITY };
+  for (const { events } of bestStretches(run, eventsFor(space, FIRST_VISITS), EACH_LENGTH)) {
+    const [set] = setOf(plays, limits, events);
+    if (set !== undefined) return set;
+  }
+  return null;
+}
+
 /** Every rule on calls, with and without filling an emptied station again at once; one of them however late it is. */
 export function setsByRule(plays: CellPlays, limits: PlayedLimits): PlayedSet[] {
   const { space } = plays;
