@@ -33,7 +33,7 @@ self.addEventListener('message', async ({ data }: MessageEvent<Asked | Deed | So
 async function answer(asked: Asked): Promise<void> {
   const { id, question, cell } = asked;
   const progress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
-  const outcome = () => bestSchedule(cell, { improvements: false });
+  const outcome = () => asked.found ?? bestSchedule(cell, { improvements: false });
   switch (question) {
     case 'schedule':
       throw new Error('the robot’s sequence has a worker of its own');

@@ -44,6 +44,8 @@ export interface Asked {
   readonly cell: Cell;
   /** The order that was best before the last change: a first answer is what it yields now. */
   readonly known: ScheduleFound | null;
+  /** The best sequence of this cell where it has been found already, so that it is not searched for again. */
+  readonly found: ScheduleFound | null;
   /** For the comparison: the other cells by name, before this one. */
   readonly others?: readonly NamedCell[];
   /** For the sweep. */

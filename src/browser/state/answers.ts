@@ -47,11 +47,15 @@ export function shownSchedule(): ScheduleFound | null {
   return answerTo('schedule').said?.schedule ?? null;
 }
 
+/** What the last search for the best sequence gave, and the cell that it is of. */
+const searched = signal<{ readonly cell: Cell | null; readonly found: ScheduleFound | null } | null>(null);
+
 function hear(said: Said): void {
   const answer = answers.get(said.question)!;
   const { value } = answer;
   switch (said.kind) {
     case 'answer':
+      if (said.question === 'schedule' && said.stage !== 'first') searchEnded(said.schedule);
       answer.value = { said, isWorking: said.stage !== 'whole', progress: null, failed: null };
       return;
     case 'progress':
@@ -62,8 +66,19 @@ function hear(said: Said): void {
       return;
     case 'failed':
       answer.value = { ...NOTHING, failed: said.reason };
+      if (said.question === 'schedule') searchEnded(null);
   }
 }
+
+/** Those who go on from the best sequence may begin; the first word on it counts, which says no more than they need. */
+function searchEnded(found: ScheduleFound | null): void {
+  // An answer to an older cell is not heard.
+  const cell = inspection.peek().cell;
+  if (searched.peek()?.cell !== cell) searched.value = { cell, found };
+}
+
+/** Questions that go on from the best sequence, so that it is searched for once. */
+const ON_SEQUENCE: ReadonlySet<Question> = new Set(['shifts', 'simulate', 'costcase']);
 
 /** What a question needs beside the cell; null while there is nothing to ask. */
 type More = Pick<Asked, 'others' | 'swept'>;
@@ -89,6 +104,7 @@ export function keepAnswering(hire: (question: Question) => Hired): void {
     const mores = new Map(QUESTIONS.map((question) => [question, moreFor(question)]));
     const wanted = new Set<Question>(['schedule', ...opened.value]);
     const rateOnly = isDragging.value;
+    const isSearched = searched.value?.cell === cell;
     untracked(() => {
       for (const question of QUESTIONS) {
         const more = mores.get(question)!;
@@ -97,7 +113,8 @@ export function keepAnswering(hire: (question: Question) => Hired): void {
         const isAsked = wanted.has(question) && more !== null;
         if (cell === null || (isNew && !isAsked)) forget(question);
         else if (!isAsked) continue;
-        else if (rateOnly && question !== 'schedule') wait(question);
+        else if (question !== 'schedule' && (rateOnly || (ON_SEQUENCE.has(question) && !isSearched)))
+          wait(question);
         else if (rateOnly || isNew) ask(question, cell, rateOnly, more);
       }
     });
@@ -109,7 +126,8 @@ export function keepAnswering(hire: (question: Question) => Hired): void {
     const known = question === 'schedule' ? shownSchedule() : null;
     const answer = answers.get(question)!;
     answer.value = { ...answer.value, isWorking: true, progress: null, failed: null };
-    askers.get(question)!.ask({ question, cell, rateOnly, known, ...more });
+    const { found = null } = searched.value?.cell === cell ? searched.value : {};
+    askers.get(question)!.ask({ question, cell, rateOnly, known, found, ...more });
   }
 
   function wait(question: Question): void {

@@ -1,6 +1,6 @@
 // An order found before, tried again: on its own cell it yields the same, on a changed one what the play of it yields.
 import { describe, expect, it } from 'vitest';
-import { bestSchedule, scheduleAgain } from '../../../src/core/schedule/best-schedule.js';
+import { bestSchedule, scheduleAgain, scheduleByRule } from '../../../src/core/schedule/best-schedule.js';
 import { checkSchedule } from '../../../src/core/schedule/evaluate/check-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { copiedMachine } from '../../../src/core/size/copied-machine.js';
@@ -64,6 +64,36 @@ describe.each(shops)('%s', (_, shopOf) => {
       );
     }
   });
+});
+
+describe.each(shops)('by the plain rule, %s', (_, shopOf) => {
+  it('keeps every rule of the cell and is never above the bound', () => {
+    const answered = [1, 2, 3, 4].flatMap((seed) => {
+      const { cell } = shopOf(seed);
+      const plain = scheduleByRule(cell);
+      return plain === null ? [] : [{ cell, plain }];
+    });
+    expect(answered.length).toBeGreaterThan(1);
+    for (const { cell, plain } of answered) {
+      expect(checkSchedule(cell, plain)).toEqual([]);
+      expect(plain.proven).toBe(false);
+      const fresh = bestSchedule(cell, { improvements: false, nodeLimit: 500 });
+      expect('order' in fresh && fresh.rateBoundPerH.total).toBeGreaterThanOrEqual(
+        plain.partsPerH.total! - 1e-6,
+      );
+    }
+  });
+});
+
+it('the sequence that is shown before the changes are worked out is that of the search alone', () => {
+  const { cell } = choiceShop(2, 1, 3);
+  const shown: ScheduleFound[] = [];
+  const whole = bestSchedule(cell, { whatIf: true, nodeLimit: 2000 }, (found) => shown.push(found));
+  const alone = bestSchedule(cell, { improvements: false, nodeLimit: 2000 });
+  const timeless = (found: object) => ({ ...found, searched: null });
+  expect(shown.map(timeless)).toEqual([timeless(alone)]);
+  expect('order' in whole && whole.order).toEqual(shown[0]!.order);
+  expect('order' in whole && whole.whatIf.length).toBeGreaterThan(0);
 });
 
 it('a cell with one more machine can run it, a cell without a station of it cannot', () => {
