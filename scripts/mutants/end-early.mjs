@@ -2,6 +2,10 @@
 // without the fault, which on numbers that grow with every turn takes minutes; here a faulty place may work for some
 // seconds of the processor's time, however busy the machine is.
 import fc from 'fast-check';
+import { vi } from 'vitest';
+
+/** The program is read anew, so that nothing that a fault worked out is kept for the next one. */
+vi.resetModules();
 
 /** Without looking for the smallest case that fails. */
 fc.configureGlobal({ ...fc.readConfigureGlobal(), endOnFailure: true });

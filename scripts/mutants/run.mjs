@@ -1,6 +1,6 @@
 // Changes one folder of the core on purpose, fault by fault, and counts how many of them its tests notice:
-// `npm run mutants -- cost/finance`, or `-- schedule/evaluate/least-period.ts` for one file; `tables` for the tables. Writes its
-// row of docs/mutants.md, and lists what no test noticed. Slow, and no part of the checks of every change; a second
+// `npm run mutants -- cost/finance`, or `-- schedule/evaluate/least-period.ts` for one file; `tables` for the tables. The tests are
+// those of the same place, or the files and folders named after it. Writes its row of docs/mutants.md, and lists what no test noticed. Slow, and no part of the checks of every change; a second
 // run of the same place takes over what neither program nor tests have changed.
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
@@ -19,25 +19,23 @@ if (place === '' || source === undefined) {
   process.exit(2);
 }
 
-/** Tests that hold a folder from another place: the floor is asked through simulation and shifts, the draws there too. */
-const ELSEWHERE = {
-  'src/core/floor': ['tests/core/simulate', 'tests/core/shifts'],
-  'src/core/statistics': ['tests/core/readings/fit.test.ts', 'tests/core/simulate/distribution.test.ts'],
-};
+/** Tests of folders that lie in another place: the floor is asked through simulation and shifts. */
+const ELSEWHERE = { 'src/core/floor': ['tests/core/simulate', 'tests/core/shifts'] };
 
 const isFile = statSync(join(root, source)).isFile();
-const home = isFile ? dirname(source) : source;
-const testPlaces = [
-  home.replace(/^src/, 'tests'),
-  ...Object.entries(ELSEWHERE).flatMap(([folder, places]) =>
-    `${home}/`.startsWith(`${folder}/`) ? places : [],
-  ),
-];
+const mirror = source.replace(/^src/, 'tests').replace(/\.ts$/, '');
+const asked = process.argv.slice(3);
+const testPlaces =
+  asked.length > 0 ? asked : [`${mirror}${isFile ? '.test.ts' : ''}`, ...(ELSEWHERE[source] ?? [])];
 const include = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
   .map((file) => join('tests', file).replaceAll('\\', '/'))
   .filter(
     (file) => file.endsWith('.test.ts') && testPlaces.some((at) => file === at || file.startsWith(`${at}/`)),
   );
+if (include.length === 0) {
+  process.stderr.write(`There is no test in ${testPlaces.join(', ')}; name the tests after the place.\n`);
+  process.exit(2);
+}
 
 const folder = join(root, 'node_modules/.cache/mutants', place.replaceAll('/', '.'));
 mkdirSync(folder, { recursive: true });
@@ -69,7 +67,7 @@ writeFileSync(
     coverageAnalysis: 'perTest',
     ignoreStatic: true,
     // For what does not end elsewhere than in the faulty place itself; see end-early.mjs.
-    timeoutMS: 20_000,
+    timeoutMS: 5_000,
     incremental: true,
     incrementalFile: join(folder, 'incremental.json'),
     reporters: ['json', 'progress-append-only'],

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { lag1Autocorrelation } from '../../../src/core/statistics/autocorrelation.js';
 import { kendallTrend } from '../../../src/core/statistics/kendall-trend.js';
 import { meanInterval } from '../../../src/core/statistics/mean-interval.js';
+import { normalShare } from '../../../src/core/statistics/normal-share.js';
 import { runsTest } from '../../../src/core/statistics/runs-test.js';
 import { slopeInterval } from '../../../src/core/statistics/slope-interval.js';
 import { studentQuantile } from '../../../src/core/statistics/student-quantile.js';
@@ -43,6 +44,18 @@ describe('rank correlation with the order', () => {
     expect(Math.abs(kendallTrend([1, 2, 3, 4, 7, 6, 5])!.pValue - share)).toBeLessThan(0.01);
   });
 
+  it('with ties has the normal chance of the spread that counting all orders gives', () => {
+    const values = [1, 3, 1, 2, 3, 3];
+    const score = (x: readonly number[]): number =>
+      x.reduce((sum, a, i) => sum + x.slice(i + 1).reduce((own, b) => own + Math.sign(b - a), 0), 0);
+    const scores = permutations(values.map((_, i) => i)).map((order) => score(order.map((i) => values[i]!)));
+    const variance = scores.reduce((sum, s) => sum + s * s, 0) / scores.length;
+    const z = (Math.abs(score(values)) - 1) / Math.sqrt(variance);
+    expect(kendallTrend(values)!.pValue).toBeCloseTo(2 * (1 - normalShare(z)), 12);
+    // No more is at stake than one pair that could stand the other way.
+    expect(kendallTrend([2, 3, 1, 2])!.pValue).toBe(1);
+  });
+
   it('is 1 for a rising series, -1 for a falling one', () => {
     expect(kendallTrend([1, 2, 3, 5])!.tau).toBe(1);
     expect(kendallTrend([9, 7, 1])!.tau).toBe(-1);
@@ -56,6 +69,25 @@ describe('runs', () => {
     const found = runsTest([6, 7, 1, 2, 8, 3, 4, 9, 10, 5])!;
     expect(found).toMatchObject({ runs: 6, expected: 6 });
     expect(found.pValue).toBeCloseTo(1, 9);
+  });
+
+  it('have the mean and the spread of all arrangements', () => {
+    // Three values above the middle and two below it, one on it.
+    const signs = permutations([0, 1, 2, 3, 4]).map((order) => order.map((i) => i < 3));
+    const counts = signs.map((row) => row.filter((side, i) => i === 0 || side !== row[i - 1]).length);
+    const mean = counts.reduce((sum, c) => sum + c, 0) / counts.length;
+    const variance = counts.reduce((sum, c) => sum + (c - mean) ** 2, 0) / counts.length;
+    // Median 5 of 9, 8, 1, 5, 5, 7, 2; the runs of + + - + - are four.
+    const found = runsTest([9, 8, 1, 5, 5, 7, 2])!;
+    expect(found.runs).toBe(4);
+    expect(found.expected).toBeCloseTo(mean, 12);
+    expect(found.pValue).toBeCloseTo(2 * (1 - normalShare(Math.abs(4 - mean) / Math.sqrt(variance))), 12);
+  });
+
+  it('need two values on each side of the middle', () => {
+    expect(runsTest([1, 2, 8, 9])).toMatchObject({ runs: 2, expected: 3 });
+    expect(runsTest([1, 5, 5, 5, 9, 8])).toBeNull();
+    expect(runsTest([1, 2, 5, 5, 5, 9])).toBeNull();
   });
 
   it('of two blocks are too few', () => {
@@ -92,7 +124,29 @@ describe('the line through a series', () => {
   });
 });
 
+describe('the slope', () => {
+  it('is surer of less, and needs three values', () => {
+    const [usual, less] = [slopeInterval([1, 2, 4]), slopeInterval([1, 2, 4], 0.8)];
+    expect(usual).toEqual(slopeInterval([1, 2, 4], 0.95));
+    // t(0.9, 1 freedom) = tan(0.4 pi), about the same slope.
+    expect(less.ciHigh - 1.5).toBeCloseTo(Math.tan(0.4 * Math.PI) * 0.2886751, 6);
+    expect(1.5 - less.ciLow).toBeCloseTo(less.ciHigh - 1.5, 12);
+    expect(() => slopeInterval([1, 2])).toThrow('at least three values');
+  });
+});
+
 describe('autocorrelation', () => {
+  it('of a saw is -1 as it grows long, of a step nearly 1', () => {
+    expect(lag1Autocorrelation([1, 3, 2])).toBeCloseTo(-0.5, 12);
+    // 2n values of -1 and 1 by turns: 2n - 1 products of -1 over 2n.
+    expect(lag1Autocorrelation(Array.from({ length: 20 }, (_, i) => (-1) ** i))).toBeCloseTo(-19 / 20, 12);
+    expect(lag1Autocorrelation(Array.from({ length: 20 }, (_, i) => (i < 10 ? 5 : 9)))).toBeCloseTo(
+      17 / 20,
+      12,
+    );
+    expect(lag1Autocorrelation([1, 2])).toBeCloseTo(-0.5, 12);
+  });
+
   it('cannot be told of equal values', () => {
     expect(lag1Autocorrelation([3, 3, 3])).toBeNull();
     expect(() => lag1Autocorrelation([3])).toThrow('at least two values');
@@ -108,6 +162,19 @@ describe('the difference of two means', () => {
     expect(d.mean).toBe(3);
     expect((d.ciHigh - d.ciLow) / 2).toBeCloseTo(2.4588 * Math.sqrt(2.5), 2);
     expect(welchDifference(meanInterval([1]), b)).toBeNull();
+    expect(welchDifference(b, meanInterval([1]))).toBeNull();
+    expect(d).toEqual(welchDifference(a, b, 0.95));
+  });
+
+  it('without spread has no width; of one spread has the freedom of that sample alone', () => {
+    const [seven, four] = [meanInterval([7, 7]), meanInterval([4, 4, 4])];
+    expect(welchDifference(seven, four)).toEqual({ mean: 3, ciLow: 3, ciHigh: 3 });
+    const a = meanInterval([1, 2, 6]);
+    const d = welchDifference(a, four, 0.9)!;
+    const own = meanInterval([1, 2, 6], 0.9);
+    expect([d.mean, d.ciLow, d.ciHigh].map((v) => v + 4)).toEqual(
+      [own.mean, own.ciLow, own.ciHigh].map((v) => expect.closeTo(v, 9)),
+    );
   });
 
   it('of equal sizes and spreads is the pooled one of Student', () => {
