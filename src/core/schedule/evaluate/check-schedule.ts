@@ -58,7 +58,7 @@ function checkRobot(cell: Cell, actions: readonly Action[], periodS: number): st
     const wayS = action.station === next.station ? sameS : carried[i]! > 0 ? time?.loadedS : time?.emptyS;
     if (wayS === undefined) faults.push(`no travel time from ${action.station} to ${next.station}`);
     else if (nextStartS < action.endS + wayS - TOLERANCE_S)
-      faults.push(`the robot cannot be at ${next.station} at ${next.startS} s after ${action.station}`);
+      faults.push(`the robot cannot be at ${next.station} at ${nextStartS} s after ${action.station}`);
   }
   return faults;
 }

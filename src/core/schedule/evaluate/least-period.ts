@@ -234,8 +234,6 @@ function fromZero(potential: Float64Array): number[] {
 
 function checkArcs(arcs: readonly PeriodArc[]): void {
   for (const arc of arcs) {
-    if (!Number.isFinite(arc.weightS))
-      throw new RangeError('an arc weight must be a finite number of seconds');
     if (!Number.isInteger(arc.periods)) throw new RangeError('the periods of an arc must be a whole number');
     if (!isNode(arc.from) || !isNode(arc.to)) throw new RangeError('a node must be a whole number from 0 up');
   }

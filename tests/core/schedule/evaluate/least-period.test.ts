@@ -41,6 +41,14 @@ describe('leastPeriod', () => {
     });
   });
 
+  it('names a circuit that no period mends alone, though another one asks for a period', () => {
+    const found = leastPeriod([arc(0, 0, 20, 1), arc(1, 2, 5, 0), arc(2, 1, -4, 0)]);
+    expect(found).toEqual({
+      feasible: false,
+      contradiction: [expect.toSatisfy((c) => c.length === 2 && !c.includes(0))],
+    });
+  });
+
   it('names both circuits where a longest wait asks for less than the least period', () => {
     const found = leastPeriod([arc(0, 0, 20, 1), arc(1, 1, -10, -1), arc(0, 1, 0, 0)]);
     expect(found).toEqual({ feasible: false, contradiction: [[1], [0]] });
@@ -175,6 +183,14 @@ describe('the graph on flat lists', () => {
     expect(leastOfGraph(loop, 5)).toMatchObject({ periodS: 5, criticalCircuit: [] });
     // A longest wait of 4 is broken by the bound alone, without a circuit that asks for more.
     expect(leastOfGraph(graph([arc(0, 0, -4, -1)]), 5)).toEqual({ feasible: false, contradiction: [[0]] });
+  });
+
+  it('refuses a weight that is no number, of the arcs that count', () => {
+    for (const weightS of [Number.NaN, Number.POSITIVE_INFINITY])
+      expect(() => leastOfGraph(graph([arc(0, 0, 7, 2), arc(0, 0, weightS, 1)]))).toThrow(
+        'an arc weight must be a finite number of seconds',
+      );
+    expect(leastOfGraph(graph([arc(0, 0, 7, 2)], [arc(0, 0, Number.NaN, 1)])).feasible).toBe(true);
   });
 
   it('what stands behind the last arc of the lists is not read', () => {
