@@ -3,7 +3,7 @@ import { basename, join, resolve } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
 import type { CsvForm } from '../core/model/csv-form.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
-import type { FolderChanges } from '../render/comparison.js';
+import type { FolderChanges } from '../render/result-tables/comparison-tables.js';
 import { csvFormOf } from '../tables/csv-form-of.js';
 import { applySettings } from '../tables/overrides/apply-settings.js';
 import { notesOf } from '../tables/overrides/merge-base.js';

@@ -1,45 +1,15 @@
 /** Cells as investments: one line each, and what is best. */
 import type { Investment, Investments } from '../core/cost/invest/investments.js';
-import { moneyText, numberText } from './numbers.js';
+import { moneyText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import { investmentTable } from './result-tables/investment-tables.js';
 import type { TextStyle } from './text-style.js';
-import { right, textTable } from './text-table.js';
+import { printTable } from './text-table.js';
 
 export function renderInvestments(result: Investments, facts: InvestmentFacts, style: TextStyle): string {
-  const { cells } = result;
-  const money = (value: number) => moneyText(Math.round(value));
-  const table = textTable(
-    [
-      { heading: 'cell' },
-      right('parts\na week'),
-      right('money\na week'),
-      right('price'),
-      right('payback\nyears'),
-      right('present\nvalue'),
-      right('at 95%\nconfidence'),
-      { heading: 'verdict' },
-    ],
-    cells.map((cell) => [
-      cell.name,
-      numberText(cell.partsPerWeek),
-      money(cell.moneyPerWeek),
-      money(cell.price),
-      paybackText(cell.increment),
-      cell.increment === null ? '-' : money(cell.increment.npv),
-      cell.npvLow === null ? '-' : `${money(cell.npvLow)} to ${money(cell.npvHigh!)}`,
-      cell.verdict,
-    ]),
-    style,
-  );
+  const table = printTable(investmentTable(result), style);
   const [answer, note] = investmentAnswer(result, facts).map((text) => paragraph(text, style.columns));
   return `${answer}\n\n${table}\n${note}\n`;
-}
-
-/** Nothing is paid back where nothing is spent. */
-function paybackText(increment: Investment['increment']): string {
-  if (increment === null || increment.cashFlow[0]! >= 0) return '-';
-  const years = increment.paybackYears;
-  return years === null ? 'never' : years < 0.05 ? '<0.1' : numberText(years, 1);
 }
 
 /** What could turn a verdict that is not clear. */

@@ -2,12 +2,14 @@
 
 import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
-import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
+import type { JobPlan, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
 import { amountOf } from '../core/model/name-text.js';
-import { dueText, weekClock } from '../core/model/week-time-text.js';
+import { weekClock } from '../core/model/week-time-text.js';
+import { bestJobPlan, stretchText } from './job-plan-text.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import { jobPatternTable, jobTable } from './result-tables/job-tables.js';
 import type { TextStyle } from './text-style.js';
 import { printTable, right, type TableData } from './text-table.js';
 
@@ -31,11 +33,6 @@ export function renderJobs(result: WeeklyJobs, currency: string, style: TextStyl
   ].join('\n');
 }
 
-/** @returns null where there is no plan */
-export function bestJobPlan({ plans, best }: WeeklyJobs): JobPlan | null {
-  return plans.find((plan) => plan.pattern === best) ?? null;
-}
-
 /** For each job with late parts how many, and why. */
 export function lateTexts({ jobs }: JobPlan): string[] {
   return jobs.flatMap(({ job, part, quantity, lateParts, reason }) =>
@@ -43,59 +40,6 @@ export function lateTexts({ jobs }: JobPlan): string[] {
       ? []
       : [`${job}: ${numberText(lateParts)} of ${amountOf(numberText(quantity), part)} are late: ${reason}.`],
   );
-}
-
-export function jobPatternTable({ plans, best }: WeeklyJobs): TableData {
-  return {
-    columns: [
-      left('pattern'),
-      right('parts\nlate'),
-      right('parts\nnot made'),
-      right('set-ups'),
-      right('set-up\nminutes'),
-      right('labour\na week'),
-      left('proven'),
-    ],
-    rows: plans.map((plan) => [
-      `${plan.pattern}${plan.pattern === best ? ' *' : ''}`,
-      numberText(plan.lateParts),
-      numberText(plan.notMade),
-      numberText(plan.setups.length),
-      numberText(plan.setupMin),
-      numberText(plan.labourPerWeek),
-      plan.proven ? 'yes' : 'no',
-    ]),
-  };
-}
-
-export function jobTable(plan: JobPlan): TableData {
-  return {
-    columns: [
-      left('job'),
-      left('part'),
-      right('parts'),
-      left('due by'),
-      right('on time'),
-      right('late'),
-      right('not\nmade'),
-      left('finished in'),
-    ],
-    rows: plan.jobs.map((job) => [
-      job.job,
-      job.part,
-      numberText(job.quantity),
-      dueText(job.dueMin),
-      numberText(job.inTime),
-      numberText(job.lateParts),
-      numberText(job.notMade),
-      lastText(plan, job),
-    ]),
-  };
-}
-
-function lastText(plan: JobPlan, job: PlannedJob): string {
-  const last = job.made.at(-1);
-  return last === undefined ? '-' : stretchText(plan, last.stretch);
 }
 
 /** What each machine is set up for, one part after another: when, for how long, and what it makes then. */
@@ -186,23 +130,4 @@ function workText(work: Work): string {
 function wayText(way: SetupWay): string {
   if (way === 'left out') return '';
   return way === 'box' ? ', box' : ', harness moved';
-}
-
-export function jobHourTable({ resources }: JobPlan): TableData {
-  return {
-    columns: [left(''), right('used'), right('available'), right('%')],
-    rows: resources.map((r) => [
-      r.resource,
-      numberText(r.usedH, 1),
-      numberText(r.availableH, 1),
-      numberText(r.usedPct, 1),
-    ]),
-  };
-}
-
-/** A time window in words. @example 'Mon night, 14:00 to Tue 06:00' */
-export function stretchText(plan: JobPlan, stretch: number): string {
-  const { day, shift, startS, endS } = plan.stretches[stretch]!;
-  const clock = (seconds: number): string => weekClock(seconds / 60).replace(`${day} `, '');
-  return `${day} ${shift}, ${clock(startS)} to ${clock(endS)}`;
 }

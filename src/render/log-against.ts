@@ -1,7 +1,7 @@
 /** An estimate held against a log, as text: the answer first, then inputs, figures, and rows to paste. */
 import pc from 'picocolors';
 import type { ComparedElement, ComparedOutcome, LogComparison } from '../core/log/against/compared.js';
-import { countText, listText, numberText } from './numbers.js';
+import { countText, listText, numberText, signedText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { filledSectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
@@ -66,12 +66,7 @@ function againstAnswer(view: AgainstView): string[] {
 
 function offText({ element, offPct, measured, unit }: ComparedElement): string {
   if (offPct === null) return `${element} (not in the tables; measured ${numberText(measured, 2)} ${unit})`;
-  return `${element} (${signed(offPct)}%)`;
-}
-
-function signed(value: number): string {
-  const text = numberText(value, 1);
-  return value > 0 ? `+${text}` : text;
+  return `${element} (${signedText(offPct, 1)}%)`;
 }
 
 function rateText({ estimate, withMeasured, logPartsPerH, settings }: AgainstView): string {
@@ -109,7 +104,7 @@ function elementTable(elements: readonly ComparedElement[], style: TextStyle): s
       numberText(e.measured, 2),
       span(e),
       numberText(e.n),
-      e.offPct === null ? '-' : signed(e.offPct),
+      e.offPct === null ? '-' : signedText(e.offPct, 1),
       e.isOff ? 'off' : '',
     ]),
     style,
@@ -142,7 +137,7 @@ function outcomeTable(outcomes: readonly ComparedOutcome[], style: TextStyle): s
       numberText(o.estimate, 1),
       numberText(o.measured, 1),
       span(o),
-      o.offPct === null ? '-' : signed(o.offPct),
+      o.offPct === null ? '-' : signedText(o.offPct, 1),
     ]),
     style,
   );

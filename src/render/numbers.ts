@@ -17,6 +17,11 @@ export function numberText(value: number, digits = 0): string {
   return /^-[0.,]*$/.test(text) ? text.slice(1) : text;
 }
 
+/** With a plus where it is more than nothing. @example signedText(3.25, 1) // '+3.3' */
+export function signedText(value: number, digits = 0): string {
+  return value > 0 ? `+${numberText(value, digits)}` : numberText(value, digits);
+}
+
 /** @example secondsText(12.34) // '12.3 s' */
 export function secondsText(seconds: number): string {
   return `${numberText(seconds, 1)} s`;

@@ -1,10 +1,11 @@
 /** Points, boxes, current and cable losses as text. */
 import pc from 'picocolors';
 import type { PointsResult } from '../core/io/points.js';
-import { countText, numberText } from './numbers.js';
+import { countText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { pointsTable } from './result-tables/point-tables.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, right, type TableData } from './text-table.js';
+import { printTable } from './text-table.js';
 
 export function renderPoints(result: PointsResult, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
@@ -27,31 +28,4 @@ export function pointsSentence({ boxesTotal, stations }: PointsResult): string {
 /** What to look at, each with its machine. */
 export function pointsWarnings({ stations }: PointsResult): string[] {
   return stations.flatMap((s) => s.warnings.map((text) => `${s.station}: ${text}`));
-}
-
-export function pointsTable(result: PointsResult): TableData {
-  const figure = (value: number | null, digits = 0): string =>
-    value === null ? '-' : numberText(value, digits);
-  return {
-    columns: [
-      { heading: 'station' },
-      right('inputs'),
-      right('outputs'),
-      right('boxes'),
-      right('spare\ninputs'),
-      right('spare\noutputs'),
-      right('supply\nA'),
-      right('largest drop\non a cable %'),
-    ],
-    rows: result.stations.map((s) => [
-      s.station,
-      figure(s.inputs),
-      figure(s.outputs),
-      figure(s.boxes),
-      figure(s.spareInputs),
-      figure(s.spareOutputs),
-      figure(s.amps, 2),
-      figure(s.voltageDropPct, 2),
-    ]),
-  };
 }

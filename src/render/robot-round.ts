@@ -1,13 +1,6 @@
 /** The robot's round as numbered lines: what it does, when, and how long it has to wait before. */
 import type { ScheduleFound } from '../core/schedule/result.js';
-import { numberText } from './numbers.js';
 import { type RobotStretch, robotStretches } from './robot-stretches.js';
-import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
-
-/** A cycle of up to so many moves is printed whole; of a longer one the first few. */
-const MOST_MOVES = 12;
-const FIRST_MOVES = 6;
 
 /** One line of the round: a carry from station to station, or a single action. */
 export interface RoundMove {
@@ -79,31 +72,4 @@ function moveText(schedule: ScheduleFound, from: number, to: number, isSingle: b
   }
   const held = schedule.order.slice(from + 1, to).map((e) => `, hold at ${e.station}`);
   return `take ${first.part} from ${first.station} to ${last.station}${held.join('')}`;
-}
-
-export function renderRound(schedule: ScheduleFound, style: TextStyle): string {
-  const { columns, rows } = roundTable(schedule);
-  if (style.full || rows.length <= MOST_MOVES) return printTable({ columns, rows }, style);
-  const table = printTable({ columns, rows: rows.slice(0, FIRST_MOVES) }, style);
-  return `${table}\nand ${numberText(rows.length - FIRST_MOVES)} more moves: --full`;
-}
-
-export function roundTable(schedule: ScheduleFound): TableData {
-  const rows = movesOfRound(schedule).map((move) => [
-    move.first === move.last ? `${move.first}` : `${move.first}-${move.last}`,
-    move.text,
-    numberText(move.startS, 1),
-    numberText(move.endS, 1),
-    move.waitS > 0.05 ? `${numberText(move.waitS, 1)} at ${move.waitsAt}` : '',
-  ]);
-  return {
-    columns: [
-      { heading: 'step', align: 'right' },
-      { heading: 'robot move' },
-      { heading: 'start s', align: 'right' },
-      { heading: 'end s', align: 'right' },
-      { heading: 'wait before, s' },
-    ],
-    rows,
-  };
 }

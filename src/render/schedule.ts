@@ -4,13 +4,18 @@ import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
 import { listText, numberText, percentText, secondsText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
-import { renderRound } from './robot-round.js';
+import {
+  changeTable,
+  improvementTable,
+  paceTable,
+  robotShareTable,
+  roundTable,
+  stationShareTable,
+} from './result-tables/schedule-tables.js';
 import { robotStretches } from './robot-stretches.js';
 import { filledSectionsIn, sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, right, type TableData } from './text-table.js';
-
-const IMPROVEMENTS_SHOWN = 5;
+import { printTable, type TableData } from './text-table.js';
 
 export function renderSchedule(schedule: ScheduleFound, style: TextStyle): string {
   const section = sectionsIn(style);
@@ -27,6 +32,17 @@ export function renderSchedule(schedule: ScheduleFound, style: TextStyle): strin
       : []),
     ...filledSectionsIn(style)('What-if', changeText(schedule, style)),
   ].join('\n');
+}
+
+/** A cycle of up to so many moves is printed whole; of a longer one the first few. */
+const MOST_MOVES = 12;
+const FIRST_MOVES = 6;
+
+function renderRound(schedule: ScheduleFound, style: TextStyle): string {
+  const { columns, rows } = roundTable(schedule);
+  if (style.full || rows.length <= MOST_MOVES) return printTable({ columns, rows }, style);
+  const table = printTable({ columns, rows: rows.slice(0, FIRST_MOVES) }, style);
+  return `${table}\nand ${numberText(rows.length - FIRST_MOVES)} more moves: --full`;
 }
 
 /** The answer in plain sentences. */
@@ -125,63 +141,6 @@ function waitText(schedule: ScheduleFound): string {
   return `${robot} ${parts}`;
 }
 
-export function stationShareTable(schedule: ScheduleFound): TableData {
-  return {
-    columns: [
-      { heading: 'station' },
-      right('working s'),
-      right('load, unload,\ndoors s'),
-      right('blocked s'),
-      right('starved s'),
-      right('working %'),
-    ],
-    rows: schedule.stations.map((share) => [
-      share.station,
-      numberText(share.processingS, 1),
-      numberText(share.handlingS, 1),
-      numberText(share.waitRobotS, 1),
-      numberText(share.emptyS, 1),
-      numberText(share.utilizationPct, 1),
-    ]),
-  };
-}
-
-export function robotShareTable(schedule: ScheduleFound): TableData {
-  return {
-    columns: [{ heading: 'the robot' }, { heading: 's', align: 'right' }, { heading: '%', align: 'right' }],
-    rows: robotShares(schedule).map(({ what, seconds, pct }) => [
-      what,
-      numberText(seconds, 1),
-      numberText(pct, 1),
-    ]),
-  };
-}
-
-/** What the robot does in one cycle; the last is all but idle. */
-export function robotShares({
-  robot,
-  periodS,
-}: ScheduleFound): { readonly what: string; readonly seconds: number; readonly pct: number }[] {
-  const of = (what: string, seconds: number) => ({ what, seconds, pct: (100 * seconds) / periodS });
-  return [
-    of('picks, places, turns the gripper', robot.handlingS),
-    of('travels with a part', robot.travelLoadedS),
-    of('travels empty', robot.travelEmptyS),
-    ...(robot.heldS > 0 ? [of('holds parts at a station', robot.heldS)] : []),
-    of('idle', robot.waitS),
-    { what: 'total busy', seconds: periodS - robot.waitS, pct: robot.utilizationPct },
-  ];
-}
-
-export function paceTable({ bottleneck: { chain, periods }, periodS }: ScheduleFound): TableData {
-  const sum = chain.reduce((total, link) => total + link.S, 0);
-  const over = periods > 1 ? ` (${periods} robot cycles of ${secondsText(periodS)})` : ' (one robot cycle)';
-  return {
-    columns: [{ heading: 'element' }, { heading: 's', align: 'right' }],
-    rows: [...chain.map((link) => [link.what, numberText(link.S, 1)]), [`total${over}`, numberText(sum, 1)]],
-  };
-}
-
 /** The first column broken into lines, so that the others fit beside it. */
 function narrowed({ columns, rows }: TableData, width: number): TableData {
   return { columns, rows: rows.map(([first, ...others]) => [paragraph(first!, width), ...others]) };
@@ -195,29 +154,6 @@ function changeText(schedule: ScheduleFound, style: TextStyle): string {
   return [printed, lines].filter((text) => text !== '').join('\n');
 }
 
-/** What a change brings; changes that bring nothing are told by `noGainTexts`. */
-export function changeTable({ whatIf }: ScheduleFound): TableData {
-  const gain = (amount: number): string => (amount > 0 ? `+${numberText(amount, 1)}` : numberText(amount, 1));
-  return {
-    columns: [
-      { heading: 'change' },
-      right('parts\nan hour'),
-      right('vs.\nnow'),
-      right('vs.\ntarget %'),
-      { heading: 'proven' },
-    ],
-    rows: whatIf
-      .filter((w) => w.noGain === null)
-      .map((w) => [
-        w.change,
-        numberText(w.partsPerH, 1),
-        gain(w.gainPerH),
-        gain(w.goalGainPct),
-        w.proven ? 'yes' : 'no',
-      ]),
-  };
-}
-
 /** The changes that bring nothing, each with its reason. */
 export function noGainTexts({ whatIf }: ScheduleFound): string[] {
   return whatIf.flatMap((w) =>
@@ -225,12 +161,4 @@ export function noGainTexts({ whatIf }: ScheduleFound): string[] {
       ? []
       : [`No gain from ${w.change} (${numberText(w.partsPerH, 1)} parts/h): ${w.noGain}.`],
   );
-}
-
-export function improvementTable(schedule: ScheduleFound): TableData {
-  const best = schedule.improvements.slice(0, IMPROVEMENTS_SHOWN);
-  return {
-    columns: [{ heading: 'element' }, { heading: 'parts/h\ngained', align: 'right' }],
-    rows: best.map((item) => [item.element, numberText(item.partsPerHPerSecond, 3)]),
-  };
 }

@@ -2,6 +2,7 @@
 import type { SetupOrders, StationSetups } from '../core/setups/setup-orders.js';
 import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import { setupOrderTable } from './result-tables/setup-tables.js';
 import type { TextStyle } from './text-style.js';
 import { textTable } from './text-table.js';
 import { visibleText } from './visible-text.js';
@@ -11,14 +12,10 @@ export function renderSetups(result: SetupOrders, style: TextStyle): string {
 }
 
 function stationText(found: StationSetups, style: TextStyle): string {
-  const rows = found.steps.map((step) => [
-    visibleText(step.from),
-    visibleText(step.to),
-    numberText(step.minutes, 1),
-  ]);
+  const { columns, rows } = setupOrderTable(found);
   const table = textTable(
-    [{ heading: 'from' }, { heading: 'to' }, { heading: 'set-up\nmin', align: 'right' }],
-    rows,
+    columns,
+    rows.map((row) => row.map(visibleText)),
     style,
   );
   return `${paragraph(visibleText(setupSentence(found)), style.columns)}\n\n${table}`;

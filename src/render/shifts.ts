@@ -7,8 +7,9 @@ import { byShiftText, type NamedShift } from './by-shift.js';
 import { nightText, shortNightText } from './nights.js';
 import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { changeoverTable, lossTable, patternTable } from './result-tables/shift-tables.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, right, type TableData } from './text-table.js';
+import { printTable } from './text-table.js';
 
 export function renderShifts(result: ShiftPatterns, currency: string, style: TextStyle): string {
   const paint = pc.createColors(style.colour);
@@ -50,43 +51,6 @@ export function changeoverCaption({ changeoverYear }: ShiftYield): string {
   return `Changeovers in the busiest week (week ${shownWeek} of a ${weeks}-week pattern)`;
 }
 
-/** Most changeovers listed; `--json` has them all. */
-const MOST_LISTED = 14;
-
-/** The changeovers of the week that is shown, with day and time; null where there are none. */
-export function changeoverTable({ changeovers }: ShiftYield): TableData | null {
-  if (changeovers.length === 0) return null;
-  const goesOn = changeovers.some((c) => c.until !== c.standsUntil);
-  const several = changeovers.some((c) => c.people !== 1);
-  const more = changeovers.length - MOST_LISTED;
-  const listed = more > 1 ? changeovers.slice(0, MOST_LISTED) : changeovers;
-  const rows = listed.map((c) => [
-    c.from,
-    c.standsUntil,
-    ...(goesOn ? [c.until] : []),
-    c.station,
-    numberText(c.standMin, 1),
-    ...(several ? [numberText(c.people)] : []),
-    wayText(c),
-  ]);
-  const columns = [
-    { heading: 'start' },
-    { heading: 'back in\nproduction' },
-    ...(goesOn ? [{ heading: 'people\ndone' }] : []),
-    { heading: 'machine' },
-    right('downtime\nmin'),
-    ...(several ? [right('people')] : []),
-    { heading: 'connection' },
-  ];
-  const rest = columns.map((_, i) => (i === 0 ? `and ${more} more` : ''));
-  return { columns, rows: more > 1 ? [...rows, rest] : rows };
-}
-
-function wayText({ way, wayMin }: ShiftYield['changeovers'][number]): string {
-  if (way === 'left out') return 'no minutes given';
-  return `${way === 'box' ? 'box plugged in' : 'harness moved'}, ${numberText(wayMin, 1)} min`;
-}
-
 /** The answer in plain sentences. */
 export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
   return shiftSentences(result, style.full === true)
@@ -125,55 +89,6 @@ function namedShifts({ byShift }: Pick<ShiftYield, 'byShift'>): NamedShift[] {
 function demandText({ patterns }: ShiftPatterns, name: string): string {
   const met = patterns.find((p) => p.pattern === name)!.demandMetPct!;
   return met >= 100 ? 'which meets all of it' : `which meets ${numberText(met, 1)}% of it`;
-}
-
-export function patternTable(patterns: readonly ShiftYield[]): TableData {
-  const money = (amount: number | null, digits: number): string =>
-    amount === null ? '-' : numberText(amount, digits);
-  return {
-    columns: [
-      { heading: 'pattern' },
-      right('hours'),
-      right('un-\nattended'),
-      right('parts\na shift'),
-      right('parts\na week'),
-      right('maximum\na week'),
-      right('labour\na part'),
-      right('contribution\na week'),
-    ],
-    rows: patterns.map((p) => [
-      p.pattern,
-      numberText(p.hoursPerWeek, 1),
-      numberText(p.unattendedH, 1),
-      numberText(p.partsPerShift.total!, 1),
-      numberText(p.partsPerWeek.total!),
-      numberText(p.ceilingPerWeek.total!),
-      money(p.labourCostPerPart, 2),
-      money(p.contributionPerWeek, 0),
-    ]),
-  };
-}
-
-/** From the ceiling down to the good parts, cause by cause. */
-export function lossTable(pattern: ShiftYield): TableData {
-  const ceiling = pattern.ceilingPerWeek.total!;
-  let level = ceiling;
-  const rows = [['maximum (steady rate x open hours)', '', numberText(level, 1), numberText(100, 1)]];
-  for (const loss of pattern.losses) {
-    level -= loss.partsPerWeek;
-    const change = loss.partsPerWeek === 0 ? '0.0' : numberText(-loss.partsPerWeek, 1);
-    rows.push([loss.cause, change, numberText(level, 1), numberText((100 * level) / ceiling, 1)]);
-  }
-  rows.push([
-    'good parts a week',
-    '',
-    numberText(pattern.partsPerWeek.total!, 1),
-    numberText((100 * pattern.partsPerWeek.total!) / ceiling, 1),
-  ]);
-  return {
-    columns: [{ heading: 'loss' }, right('parts a week'), right('remaining'), right('%')],
-    rows,
-  };
 }
 
 /** Good parts by shift, and what is to be known of the pattern. */

@@ -1,14 +1,22 @@
 /** A simulation as text: the answer first, then parts, losses, rules, response, robot and stations, closed forms. */
 import { amountOf } from '../core/model/name-text.js';
-import type { Estimate, ShiftParts, SimulationResult } from '../core/simulate/simulation-result.js';
-import type { RuleYield, SimulationStudy } from '../core/simulate/study-cell.js';
+import type { Estimate, SimulationResult } from '../core/simulate/simulation-result.js';
+import type { SimulationStudy } from '../core/simulate/study-cell.js';
 import type { ClosedForm } from '../core/size/closed-form.js';
 import { byShiftText, quantilesText } from './by-shift.js';
-import { countText, listText, numberText } from './numbers.js';
+import { countText, listText, numberText, signedText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import {
+  ruleTable,
+  simulatedLossTable,
+  simulatedPartTable,
+  simulatedRobotTable,
+  simulatedStationTable,
+  stationWaitTable,
+} from './result-tables/simulation-tables.js';
 import { sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, right, type TableData, textTable } from './text-table.js';
+import { printTable, right, textTable } from './text-table.js';
 
 /** The closed forms for the cell's number of machines, or why there are none. */
 export type Explanation =
@@ -115,175 +123,12 @@ function lossText({ losses, ceilingPerShift }: SimulationResult): string {
 
 function responseText(cost: Estimate & { readonly clear: boolean }): string {
   if (!cost.clear)
-    return `Operator response time shows no clear cost in these runs (${signed(cost.mean)} parts a shift${boundsText(cost)}).`;
+    return `Operator response time shows no clear cost in these runs (${signedText(cost.mean, 1)} parts a shift${boundsText(cost)}).`;
   return `Operator response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}, as among the losses.`;
 }
 
 function boundsText({ ciLow, ciHigh }: Estimate): string {
   return ciLow === null || ciHigh === null ? '' : `, ${numberText(ciLow, 1)} to ${numberText(ciHigh, 1)}`;
-}
-
-function signed(value: number): string {
-  const text = numberText(value, 1);
-  return value > 0 ? `+${text}` : text;
-}
-
-function interval({ ciLow, ciHigh }: Estimate, digits = 1): string {
-  if (ciLow === null || ciHigh === null) return '-';
-  return `${numberText(ciLow, digits)} to ${numberText(ciHigh, digits)}`;
-}
-
-export function simulatedPartTable(result: SimulationResult): TableData {
-  const names = Object.keys(result.partsPerShift);
-  const shown = names.length === 2 ? names.filter((name) => name !== 'total') : names;
-  const row = (name: string, made: ShiftParts): string[] => [
-    name === 'total' ? 'total' : name,
-    numberText(made.mean, 1),
-    interval(made),
-    numberText(made.p10),
-    numberText(made.p50),
-    numberText(made.p90),
-  ];
-  const scrap = result.scrapPerShift;
-  return {
-    columns: [
-      { heading: 'part' },
-      right('mean'),
-      right('95%\nconfidence'),
-      right('P10'),
-      right('P50'),
-      right('P90'),
-    ],
-    rows: [
-      ...shown.map((name) => row(name, result.partsPerShift[name]!)),
-      ...(result.byShift.length < 2
-        ? []
-        : result.byShift.flatMap(({ shift, partsPerShift: of }) =>
-            shown.map((name) => [`${shift}, ${name}`, ...row(name, of[name]!).slice(1)]),
-          )),
-      ...(scrap.mean > 0 ? [['scrap', numberText(scrap.mean, 1), interval(scrap), '', '', '']] : []),
-    ],
-  };
-}
-
-export function simulatedLossTable(result: SimulationResult): TableData {
-  const used = result.ceilingPerShift! - result.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
-  return {
-    columns: [{ heading: 'loss' }, right('parts'), right('95% confidence')],
-    rows: [
-      ['maximum: machines never wait or stop', numberText(result.ceilingPerShift!, 1), ''],
-      ...result.losses.map((l) => [l.cause, numberText(-l.partsPerShift, 1), interval(turned(l))]),
-      ['good parts', numberText(used, 1), ''],
-    ],
-  };
-}
-
-function turned({ mean, ciLow, ciHigh }: Estimate): Estimate {
-  return {
-    mean: -mean,
-    ciLow: ciHigh === null ? null : -ciHigh,
-    ciHigh: ciLow === null ? null : -ciLow,
-  };
-}
-
-const RULES: Readonly<Record<string, string>> = {
-  order: 'order: best sequence, passing over',
-  strict: 'strict: best sequence, waiting',
-  first: 'first: first come, first served',
-  nearest: 'nearest: shortest trip',
-  longest: 'longest: longest cycle',
-};
-
-export function ruleTable(rules: readonly RuleYield[]): TableData {
-  const main = rules[0]!.dispatch;
-  return {
-    columns: [
-      { heading: 'robot program' },
-      right('parts a\nshift'),
-      right('P10'),
-      right(`vs.\n${main}`),
-      right('95% confidence'),
-    ],
-    rows: rules.map((rule) => {
-      const { dispatch, partsPerShift, difference } = rule;
-      if (partsPerShift === null) return [RULES[dispatch]!, 'locks up', '', '', ''];
-      return [
-        RULES[dispatch]!,
-        numberText(partsPerShift.mean, 1),
-        numberText(partsPerShift.p10),
-        difference === null ? '' : signed(difference.mean),
-        difference === null ? '' : interval(difference),
-      ];
-    }),
-  };
-}
-
-export function simulatedStationTable({ stations }: SimulationResult): TableData {
-  const shown = stations.filter((s) => s.kind === 'machine' || s.kind === 'bench');
-  const stops = shown.some((s) => s.downWaitPct.mean + s.downRepairPct.mean > 0);
-  const planned = shown.some((s) => s.plannedStopWaitPct.mean + s.plannedStopPct.mean > 0);
-  const changed = shown.some((s) => s.changeoverPct.mean > 0);
-  return {
-    columns: [
-      { heading: 'station' },
-      right('working'),
-      right('load,\ndoors'),
-      right('blocked'),
-      right('starved'),
-      ...(stops ? [right('waits for\noperator'), right('repair')] : []),
-      ...(planned ? [right('planned\nstops')] : []),
-      ...(changed ? [right('change-\novers')] : []),
-      ...(stops ? [right('stops\na shift')] : []),
-    ],
-    rows: shown.map((s) => [
-      s.station,
-      numberText(s.processingPct.mean, 1),
-      numberText(s.handlingPct.mean + s.partLoadedPct.mean, 1),
-      numberText(s.waitRobotPct.mean, 1),
-      numberText(s.emptyPct.mean, 1),
-      ...(stops ? [numberText(s.downWaitPct.mean, 1), numberText(s.downRepairPct.mean, 1)] : []),
-      ...(planned ? [numberText(s.plannedStopWaitPct.mean + s.plannedStopPct.mean, 1)] : []),
-      ...(changed ? [numberText(s.changeoverPct.mean, 1)] : []),
-      ...(stops ? [numberText(s.randomStopsPerShift.mean, 2)] : []),
-    ]),
-  };
-}
-
-/** Why stations wait, blocked or empty; null where that is not known. */
-export function stationWaitTable({ stations }: SimulationResult): TableData | null {
-  const shown = stations.filter((s) => (s.kind === 'machine' || s.kind === 'bench') && s.waits !== null);
-  if (shown.length === 0) return null;
-  return {
-    columns: [
-      { heading: 'station' },
-      right('waits\ntotal'),
-      right('robot busy\nelsewhere'),
-      right('next station\nfull or down'),
-      right('comes later\nin the cycle'),
-      right('no part'),
-    ],
-    rows: shown.map(({ station, waits }) => {
-      const each = [waits!.robotBusyPct, waits!.nextFullPct, waits!.comesLaterPct, waits!.noPartPct];
-      const total = each.reduce((sum, e) => sum + e.mean, 0);
-      return [station, numberText(total, 1), ...each.map((e) => numberText(e.mean, 1))];
-    }),
-  };
-}
-
-export function simulatedRobotTable({ robot, operatorBusyPct }: SimulationResult): TableData {
-  const row = (what: string, e: Estimate): string[] => [what, numberText(e.mean, 1), interval(e)];
-  return {
-    columns: [{ heading: 'the robot' }, right('%'), right('95% confidence')],
-    rows: [
-      row('picks, places, turns the gripper', robot.handlingPct),
-      row('travels with a part', robot.travelLoadedPct),
-      row('travels empty', robot.travelEmptyPct),
-      ...(robot.heldPct.mean > 0 ? [row('holds parts at a station', robot.heldPct)] : []),
-      row('idle', robot.waitPct),
-      row('total busy', robot.utilizationPct),
-      ...(operatorBusyPct === null ? [] : [row('operators, busy with calls', operatorBusyPct)]),
-    ],
-  };
 }
 
 /** Forms in the order in which they are told, with their names. */

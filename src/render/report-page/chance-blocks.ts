@@ -3,7 +3,8 @@ import type { Cell } from '../../core/model/cell.js';
 import { programPartsChart, simulatedLossChart } from '../charts/output-charts.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
-import { ruleTable, simulatedLossTable, simulatedPartTable, simulationSentences } from '../simulate.js';
+import { ruleTable, simulatedLossTable, simulatedPartTable } from '../result-tables/simulation-tables.js';
+import { simulationSentences } from '../simulate.js';
 import type { PartView } from './report-view.js';
 
 export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPattern' | 'cell'>): Block[] {
@@ -23,7 +24,7 @@ export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPatt
         [tableBlock('Good parts a shift', simulatedPartTable(result))],
         ...(result.losses.length === 0
           ? []
-          : [[tableBlock('Where the parts of a shift go', simulatedLossTable(result))]]),
+          : [[tableBlock('Losses, parts a shift', simulatedLossTable(result))]]),
         ...(rules.length === 0
           ? []
           : [[tableBlock('Dispatch rules of the robot, with the same random numbers', ruleTable(rules))]]),

@@ -3,7 +3,9 @@ import type { JobPlan } from '../../core/jobs/job-plan.js';
 import { jobChart } from '../charts/job-chart.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
-import { bestJobPlan, jobHourTable, jobPatternTable, jobTable, jobWeekTable, lateTexts } from '../jobs.js';
+import { bestJobPlan } from '../job-plan-text.js';
+import { jobWeekTable, lateTexts } from '../jobs.js';
+import { jobHourTable, jobPatternTable, jobTable } from '../result-tables/job-tables.js';
 import type { TableData } from '../text-table.js';
 import { moneyUnit, type PartView } from './report-view.js';
 
@@ -34,7 +36,7 @@ function planBlocks(plan: JobPlan, machines: readonly string[]): Block[] {
         ]),
     tableBlock(`Jobs: ${plan.pattern}`, jobTable(plan), { wide: true }),
     jobChart(plan, machines),
-    tableBlock(`What each machine does, stretch by stretch: ${plan.pattern}`, named(jobWeekTable(plan)), {
+    tableBlock(`What each machine does, by time window: ${plan.pattern}`, named(jobWeekTable(plan)), {
       prose: true,
     }),
     tableBlock(`Hours of the week: ${plan.pattern}`, jobHourTable(plan)),

@@ -3,9 +3,10 @@
 import type { CellComparison, ComparedCell } from '../../core/compare/comparison.js';
 import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import { cellDifferenceChart } from '../charts/difference-chart.js';
-import { changeLines, sideBySideTable } from '../comparison.js';
+import { changeLines } from '../comparison.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
+import { sideBySideTable } from '../result-tables/comparison-tables.js';
 import { moneyUnit, type PartView, type ReportFacts } from './report-view.js';
 
 /** @returns nothing where no further folder is given: there is no table that would bring it */

@@ -3,17 +3,13 @@ import { sizeChart } from '../charts/size-chart.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import {
-  breakPointNote,
   breakPointTable,
-  closedFormNote,
   closedFormTable,
-  simulatedNote,
   simulatedTable,
-  sizeNotes,
   sizeSensitivityTable,
-  sizeSentences,
   sizeTable,
-} from '../size.js';
+} from '../result-tables/size-tables.js';
+import { breakPointNote, closedFormNote, simulatedNote, sizeNotes, sizeSentences } from '../size.js';
 import { moneyUnit, type PartView } from './report-view.js';
 
 export function machineBlocks(view: PartView<'size'>): Block[] {

@@ -3,7 +3,7 @@
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { lowerFirst } from '../first-letter.js';
-import { mixHourTable, mixPartTable, mixPatternTable } from '../mix.js';
+import { mixHourTable, mixPartTable, mixPatternTable } from '../result-tables/mix-tables.js';
 import { moneyUnit, type PartView } from './report-view.js';
 
 export function mixBlocks(view: PartView<'mix'>): Block[] {

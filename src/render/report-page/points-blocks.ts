@@ -1,7 +1,8 @@
 /** Points, boxes, supply current and cable losses of each machine. */
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
-import { pointsSentence, pointsTable, pointsWarnings } from '../points.js';
+import { pointsSentence, pointsWarnings } from '../points.js';
+import { pointsTable } from '../result-tables/point-tables.js';
 import type { PartView } from './report-view.js';
 
 export function pointsBlocks({ results: { points } }: PartView<'points'>): Block[] {

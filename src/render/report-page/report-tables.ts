@@ -1,7 +1,10 @@
 /** The tables of a report: those of every question that it answers. */
 import type { ReportResults } from '../../core/report/report-results.js';
-import type { FolderChanges } from '../comparison.js';
-import { COMPARISON_TABLES, comparisonTables } from '../result-tables/comparison-tables.js';
+import {
+  COMPARISON_TABLES,
+  comparisonTables,
+  type FolderChanges,
+} from '../result-tables/comparison-tables.js';
 import { COST_TABLES, costTables } from '../result-tables/cost-tables.js';
 import { JOB_TABLES, jobTables } from '../result-tables/job-tables.js';
 import { MIX_TABLES, mixTables } from '../result-tables/mix-tables.js';

@@ -2,10 +2,10 @@
 import type { CostCaseFound } from '../../core/cost/result.js';
 import type { ReportResults } from '../../core/report/report-results.js';
 import type { ShownTable } from '../../tables/shown-tables.js';
-import type { FolderChanges } from '../comparison.js';
 import type { SourceFile } from '../cost-document/audit-appendix.js';
 import { type CaseView, caseView } from '../cost-document/case-view.js';
 import { type LocaleNumbers, localeNumbers } from '../document/locale-numbers.js';
+import type { FolderChanges } from '../result-tables/comparison-tables.js';
 
 /** What is known beside the results. */
 export interface ReportFacts {

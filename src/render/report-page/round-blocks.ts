@@ -8,8 +8,8 @@ import { utilizationChart } from '../charts/utilization-chart.js';
 import type { Block } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { tableBlock } from '../document/table-block.js';
-import { roundTable } from '../robot-round.js';
-import { changeTable, improvementTable, noGainTexts, paceTable, scheduleSentences } from '../schedule.js';
+import { changeTable, improvementTable, paceTable, roundTable } from '../result-tables/schedule-tables.js';
+import { noGainTexts, scheduleSentences } from '../schedule.js';
 import type { TableData } from '../text-table.js';
 import type { PartView } from './report-view.js';
 

@@ -7,9 +7,13 @@ import { weekChart } from '../charts/week-chart.js';
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { countText } from '../numbers.js';
-import { taktTable } from '../performance.js';
-import { changeoverCaption, changeoverTable, patternNotes, patternTable, shiftSentences } from '../shifts.js';
-import { simulatedPatternTable } from '../simulated-patterns.js';
+import {
+  changeoverTable,
+  patternTable,
+  simulatedPatternTable,
+  taktTable,
+} from '../result-tables/shift-tables.js';
+import { changeoverCaption, patternNotes, shiftSentences } from '../shifts.js';
 import { moneyUnit, type PartView } from './report-view.js';
 
 export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>): Block[] {

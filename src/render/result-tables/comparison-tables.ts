@@ -1,80 +1,178 @@
 /** Cells side by side as tables: each cell's figures, its weeks, the differences, and what differs in the tables. */
-import type { CellComparison, ComparedCell } from '../../core/compare/comparison.js';
-import type { FolderChanges } from '../comparison.js';
-import type { CsvValue } from '../csv.js';
-import { bounds, filledTable, type ResultTable } from './result-table.js';
+import type { CellComparison, ComparedCell, ComparedPair } from '../../core/compare/comparison.js';
+import type { ShiftYield } from '../../core/shifts/shift-yield.js';
+import type { TableChange } from '../../tables/overrides/table-changes.js';
+import { type Column, estimated, figures, fileTable, readAcross, readTable, words } from '../columns.js';
+import { numberText } from '../numbers.js';
+import type { TableData } from '../text-table.js';
+import type { ResultTable } from './result-table.js';
 
 export const COMPARISON_TABLES = ['cells.csv', 'cell-weeks.csv', 'compare.csv', 'changes.csv'] as const;
 
+export interface FolderChanges {
+  readonly a: string;
+  readonly b: string;
+  readonly changes: readonly TableChange[];
+}
+
 export function comparisonTables(
-  { cells, differences }: CellComparison,
+  comparison: CellComparison,
   changes: readonly FolderChanges[],
 ): ResultTable[] {
+  const { cells, differences } = comparison;
   return [
-    {
-      file: 'cells.csv',
-      rows: cellRows(cells),
+    ...fileTable('cells.csv', cellColumns(comparison), cells, {
       chart: { kind: 'column', title: 'Parts an hour by cell', of: 'cell', values: ['parts_per_h'] },
-    },
-    ...filledTable('cell-weeks.csv', weekRows(cells), {
-      money: ['labour_per_part', 'contribution_per_week'],
     }),
-    ...filledTable('compare.csv', [
-      ['first', 'second', 'parts_per_shift', 'ci_low', 'ci_high', 'clear'],
-      ...differences.map(({ a, b, partsPerShift, clear }) => [a, b, ...bounds(partsPerShift), clear]),
-    ]),
-    ...filledTable('changes.csv', [
-      ['first', 'second', 'table', 'what', 'in_first', 'in_second'],
-      ...changes.flatMap(({ a, b, changes: of }) => of.map((c) => [a, b, c.table, c.path, c.a, c.b])),
-    ]),
-  ];
-}
-
-function cellRows(cells: readonly ComparedCell[]): CsvValue[][] {
-  return [
-    [
-      'cell',
-      'robot_program',
-      'sequence',
-      'parts_per_h',
-      's_per_part',
-      'robot_pct',
-      'bottleneck',
-      'simulated_parts_per_shift',
-      'ci_low',
-      'ci_high',
-      'simulated_robot_pct',
-    ],
-    ...cells.map(({ name, dispatch, schedule, simulated }) => {
-      const found = 'order' in schedule ? schedule : null;
-      const rate = found?.partsPerH.total ?? null;
-      return [
-        name,
-        dispatch,
-        schedule.status,
-        rate,
-        rate === null ? null : 3600 / rate,
-        found?.robot.utilizationPct ?? null,
-        found === null ? null : found.bottleneck.stations.join(', ') || 'robot',
-        ...(simulated === null ? [null, null, null] : bounds(simulated.partsPerShift.total!)),
-        simulated?.robot.utilizationPct.mean ?? null,
-      ];
-    }),
-  ];
-}
-
-function weekRows(cells: readonly ComparedCell[]): CsvValue[][] {
-  return [
-    ['cell', 'pattern', 'parts_per_shift', 'parts_per_week', 'labour_per_part', 'contribution_per_week'],
-    ...cells.flatMap(({ name, shifts }) =>
-      (shifts?.patterns ?? []).map((p) => [
-        name,
-        p.pattern,
-        p.partsPerShift.total!,
-        p.partsPerWeek.total!,
-        p.labourCostPerPart,
-        p.contributionPerWeek,
-      ]),
+    ...fileTable(
+      'cell-weeks.csv',
+      [
+        words<CellWeek>('cell', undefined, (w) => w.cell),
+        words<CellWeek>('pattern', undefined, (w) => w.pattern),
+        ...WEEKS,
+      ],
+      cells.flatMap(({ name, shifts }) => (shifts?.patterns ?? []).map((p) => ({ ...p, cell: name }))),
+    ),
+    ...fileTable('compare.csv', DIFFERENCES, differences),
+    ...fileTable(
+      'changes.csv',
+      CHANGES,
+      changes.flatMap(({ a, b, changes: of }) => of.map((change) => ({ first: a, second: b, ...change }))),
     ),
   ];
 }
+
+function found({ schedule }: ComparedCell) {
+  return 'order' in schedule ? schedule : null;
+}
+
+function cellColumns({ pattern }: CellComparison): Column<ComparedCell>[] {
+  return [
+    words('cell', undefined, (cell) => cell.name),
+    words('robot_program', 'robot program', (cell) => cell.dispatch),
+    words('sequence', 'sequence', (cell) => cell.schedule.status),
+    figures('parts_per_h', 'parts an hour', 2, (cell) => found(cell)?.partsPerH.total ?? null),
+    figures('s_per_part', 'robot cycle, s a part', 1, (cell) => {
+      const rate = found(cell)?.partsPerH.total ?? null;
+      return rate === null ? null : 3600 / rate;
+    }),
+    figures('robot_pct', 'robot busy %', 1, (cell) => found(cell)?.robot.utilizationPct ?? null),
+    words('bottleneck', 'bottleneck', (cell) => {
+      const schedule = found(cell);
+      return schedule === null ? null : schedule.bottleneck.stations.join(', ') || 'robot';
+    }),
+    ...simulatedColumns(pattern ?? 'day and night'),
+  ];
+}
+
+function simulatedColumns(when: string): Column<ComparedCell>[] {
+  const total = ({ simulated }: ComparedCell) => simulated?.partsPerShift.total;
+  return [
+    figures(
+      'simulated_parts_per_shift',
+      `simulated, ${when}: parts a shift`,
+      1,
+      (cell) => total(cell)?.mean ?? null,
+      {
+        text: (cell) => {
+          const { mean, ciHigh } = total(cell)!;
+          return `${numberText(mean, 1)}${ciHigh === null ? '' : ` ±${numberText(ciHigh - mean, 1)}`}`;
+        },
+      },
+    ),
+    figures('simulated_low', undefined, 1, (cell) => total(cell)?.ciLow ?? null),
+    figures('simulated_high', undefined, 1, (cell) => total(cell)?.ciHigh ?? null),
+    figures(
+      'simulated_robot_pct',
+      'simulated: robot busy %',
+      1,
+      ({ simulated }) => simulated?.robot.utilizationPct.mean ?? null,
+    ),
+  ];
+}
+
+type CellWeek = ShiftYield & { readonly cell: string };
+
+const PARTS_A_WEEK: Column<ShiftYield> = figures(
+  'parts_per_week',
+  'parts a week',
+  0,
+  (p) => p.partsPerWeek.total!,
+);
+
+const WEEKS: readonly Column<ShiftYield>[] = [
+  figures('parts_per_shift', 'parts a shift', 1, (p) => p.partsPerShift.total!),
+  PARTS_A_WEEK,
+  figures('labour_per_part', 'labour a part', 2, (p) => p.labourCostPerPart, { isMoney: true }),
+  figures('contribution_per_week', 'contribution a week', 0, (p) => p.contributionPerWeek, { isMoney: true }),
+];
+
+/** The weeks of one pattern as figures of the cell. */
+function weekColumns(pattern: string, full: boolean): Column<ComparedCell>[] {
+  return (full ? WEEKS : [PARTS_A_WEEK]).map((column) => ({
+    name: `${pattern}: ${column.name}`,
+    heading: `${pattern}: ${column.heading}`,
+    digits: column.digits!,
+    of: ({ shifts }) => {
+      const week = shifts?.patterns.find((p) => p.pattern === pattern);
+      return week === undefined ? null : column.of(week);
+    },
+  }));
+}
+
+/** @param full false: of the shift patterns only those that every cell has, parts a week alone */
+export function sideBySideTable(comparison: CellComparison, full = true): TableData {
+  const { cells } = comparison;
+  const names = cells.map(({ shifts }) => (shifts?.patterns ?? []).map((p) => p.pattern));
+  const patterns = [...new Set(names.flat())].filter(
+    (name) => full || names.every((own) => own.includes(name)),
+  );
+  const columns = cellColumns(comparison);
+  const simulated = columns.findIndex(({ name }) => name === 'simulated_parts_per_shift');
+  return readAcross(
+    'of each cell',
+    [
+      ...columns.slice(0, simulated),
+      ...patterns.flatMap((name) => weekColumns(name, full)),
+      ...columns.slice(simulated),
+    ],
+    cells,
+    shortNames(cells),
+  );
+}
+
+/** The last folder of each path where that tells them apart; a rule on a line of its own. */
+function shortNames(cells: readonly ComparedCell[]): string[] {
+  const short = cells.map(({ name }) => {
+    const [folder = '', ...rule] = name.split(', ');
+    return [
+      folder
+        .split(/[\\/]/)
+        .filter((piece) => piece !== '')
+        .at(-1) ?? folder,
+      ...rule,
+    ].join(',\n');
+  });
+  return new Set(short).size === short.length ? short : cells.map((cell) => cell.name);
+}
+
+const DIFFERENCES: readonly Column<ComparedPair>[] = [
+  words('first', 'first less second', (d) => d.a, { text: (d) => `${d.a} less ${d.b}` }),
+  words('second', undefined, (d) => d.b),
+  ...estimated<ComparedPair>('parts_per_shift', 'mean', 2, (d) => d.partsPerShift),
+  words('clear', 'verdict', (d) => d.clear, { text: (d) => (d.clear ? 'clear' : 'no clear difference') }),
+];
+
+export function differenceTable({ differences }: CellComparison): TableData {
+  return readTable(DIFFERENCES, differences);
+}
+
+/** Read as sentences, by `changeLines`. */
+const CHANGES: readonly Column<TableChange & { readonly first: string; readonly second: string }>[] = [
+  words('first', undefined, (c) => c.first),
+  words('second', undefined, (c) => c.second),
+  words('table', undefined, (c) => c.table),
+  words('what', undefined, (c) => c.path),
+  words('in_first', undefined, (c) => c.a),
+  words('in_second', undefined, (c) => c.b),
+];

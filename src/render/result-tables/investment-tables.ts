@@ -1,61 +1,72 @@
 /** Cells as investments, as tables: parts, money, payback and present value; the cash flow by year. */
-import type { Investments } from '../../core/cost/invest/investments.js';
-import type { CsvValue } from '../csv.js';
+import type { Investment, Investments } from '../../core/cost/invest/investments.js';
+import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { moneyText, numberText } from '../numbers.js';
+import type { TableData } from '../text-table.js';
 import type { ResultTable } from './result-table.js';
 
 export const INVESTMENT_TABLES = ['investments.csv', 'investment-flows.csv'] as const;
 
-export function investmentTables({ cells, best }: Investments): ResultTable[] {
+export function investmentTables(result: Investments): ResultTable[] {
+  const { cells } = result;
   const names = cells.map((cell) => cell.name);
   return [
-    {
-      file: 'investments.csv',
-      rows: [
-        [
-          'cell',
-          'parts_per_week',
-          'money_per_week',
-          'price',
-          'payback_years',
-          'discounted_payback_years',
-          'present_value',
-          'present_value_low',
-          'present_value_high',
-          'verdict',
-          'not_clear_by',
-          'best',
-        ],
-        ...cells.map((c): CsvValue[] => [
-          c.name,
-          c.partsPerWeek,
-          c.moneyPerWeek,
-          c.price,
-          c.increment?.paybackYears ?? null,
-          c.increment?.discountedPaybackYears ?? null,
-          c.increment?.npv ?? null,
-          c.npvLow,
-          c.npvHigh,
-          c.verdict,
-          c.unclearBy,
-          c.name === best,
-        ]),
-      ],
-      money: ['money_per_week', 'price', 'present_value', 'present_value_low', 'present_value_high'],
+    ...fileTable('investments.csv', investmentColumns(result), cells, {
       chart: {
         kind: 'column',
         title: `Present value against ${names[0]}`,
         of: 'cell',
         values: ['present_value'],
       },
-    },
-    {
-      file: 'investment-flows.csv',
-      rows: [
-        ['year', ...names],
-        ...cells[0]!.cashFlow.map((_, year) => [year, ...cells.map((c) => c.cashFlow[year] ?? null)]),
+    }),
+    ...fileTable(
+      'investment-flows.csv',
+      [
+        figures<number>('year', undefined, 0, (year) => year),
+        ...cells.map((cell) =>
+          figures<number>(cell.name, undefined, 0, (year) => cell.cashFlow[year] ?? null, { isMoney: true }),
+        ),
       ],
-      money: names,
-      chart: { kind: 'column', title: 'Cash flow by year', of: 'year', values: names },
-    },
+      cells[0]!.cashFlow.map((_, year) => year),
+      { chart: { kind: 'column', title: 'Cash flow by year', of: 'year', values: names } },
+    ),
   ];
+}
+
+/** Nothing is paid back where nothing is spent. */
+function paybackText({ increment }: Investment): string {
+  if (increment === null || increment.cashFlow[0]! >= 0) return '-';
+  const years = increment.paybackYears;
+  return years === null ? 'never' : years < 0.05 ? '<0.1' : numberText(years, 1);
+}
+
+/** Whole money where people read. */
+const money = (value: number): string => moneyText(Math.round(value));
+
+function investmentColumns({ best }: Investments): Column<Investment>[] {
+  return [
+    words('cell', 'cell', (c) => c.name),
+    figures('parts_per_week', 'parts\na week', 0, (c) => c.partsPerWeek),
+    figures('money_per_week', 'money\na week', 0, (c) => c.moneyPerWeek, { isMoney: true }),
+    figures('price', 'price', 0, (c) => c.price, { isMoney: true }),
+    figures('payback_years', 'payback\nyears', 1, (c) => c.increment?.paybackYears ?? null, {
+      isShown: () => true,
+      text: paybackText,
+      none: paybackText,
+    }),
+    figures('discounted_payback_years', undefined, 1, (c) => c.increment?.discountedPaybackYears ?? null),
+    figures('present_value', 'present\nvalue', 0, (c) => c.increment?.npv ?? null, { isMoney: true }),
+    figures('present_value_low', 'at 95%\nconfidence', 0, (c) => c.npvLow, {
+      isMoney: true,
+      text: (c) => `${money(c.npvLow!)} to ${money(c.npvHigh!)}`,
+    }),
+    figures('present_value_high', undefined, 0, (c) => c.npvHigh, { isMoney: true }),
+    words('verdict', 'verdict', (c) => c.verdict),
+    words('not_clear_by', undefined, (c) => c.unclearBy),
+    words('best', undefined, (c) => c.name === best),
+  ];
+}
+
+export function investmentTable(result: Investments): TableData {
+  return readTable(investmentColumns(result), result.cells);
 }

@@ -26,23 +26,9 @@ export interface TableChart {
   readonly values: readonly string[];
 }
 
-/** A table, unless it has its headings alone. */
-export function filledTable(
-  file: string,
-  rows: ResultTable['rows'],
-  more: Pick<ResultTable, 'money' | 'chart'> = {},
-): ResultTable[] {
-  return rows.length < 2 ? [] : [{ file, rows, ...more }];
-}
-
 const DIGITS = 4;
 
 /** The tables as CSV. @returns texts by file name */
 export function resultFiles(tables: readonly ResultTable[], form: CsvForm): Record<string, string> {
   return Object.fromEntries(tables.map(({ file, rows }) => [file, csvText(rows, DIGITS, form)]));
-}
-
-/** An estimate with its interval, as three cells. */
-export function bounds(e: { mean: number; ciLow: number | null; ciHigh: number | null }): CsvValue[] {
-  return [e.mean, e.ciLow, e.ciHigh];
 }

@@ -1,39 +1,50 @@
 /** The order of jobs on each machine as tables. */
-import type { SetupOrders } from '../../core/setups/setup-orders.js';
+import type { SetupOrders, StationSetups } from '../../core/setups/setup-orders.js';
+import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import type { TableData } from '../text-table.js';
 import type { ResultTable } from './result-table.js';
 
 export const SETUP_TABLES = ['setup-minutes.csv', 'setup-order.csv'] as const;
 
 export function setupTables({ stations }: SetupOrders): ResultTable[] {
   return [
-    {
-      file: 'setup-minutes.csv',
-      rows: [
-        ['station', 'jobs', 'setup_min', 'as_listed_min', 'least_possible_min', 'proven'],
-        ...stations.map((s) => [
-          s.station,
-          s.order.length,
-          s.minutes,
-          s.asListedMinutes,
-          s.boundMinutes,
-          s.proven,
-        ]),
-      ],
+    ...fileTable('setup-minutes.csv', MINUTES, stations, {
       chart: {
         kind: 'column',
         title: 'Set-up minutes: best order and order of the table',
         of: 'station',
         values: ['setup_min', 'as_listed_min'],
       },
-    },
-    {
-      file: 'setup-order.csv',
-      rows: [
-        ['station', 'place', 'from', 'to', 'setup_min'],
-        ...stations.flatMap((s) =>
-          s.steps.map((step, i) => [s.station, i + 1, step.from, step.to, step.minutes]),
-        ),
-      ],
-    },
+    }),
+    ...fileTable('setup-order.csv', ORDER, stations.flatMap(placedSteps)),
   ];
+}
+
+/** Read as a sentence, by `setupSentence`. */
+const MINUTES: readonly Column<StationSetups>[] = [
+  words('station', undefined, (s) => s.station),
+  figures('jobs', undefined, 0, (s) => s.order.length),
+  figures('setup_min', undefined, 1, (s) => s.minutes),
+  figures('as_listed_min', undefined, 1, (s) => s.asListedMinutes),
+  figures('least_possible_min', undefined, 1, (s) => s.boundMinutes),
+  words('proven', undefined, (s) => s.proven),
+];
+
+type PlacedStep = StationSetups['steps'][number] & { readonly station: string; readonly place: number };
+
+function placedSteps({ station, steps }: StationSetups): PlacedStep[] {
+  return steps.map((step, i) => ({ ...step, station, place: i + 1 }));
+}
+
+const ORDER: readonly Column<PlacedStep>[] = [
+  words('station', undefined, (s) => s.station),
+  figures('place', undefined, 0, (s) => s.place),
+  words('from', 'from', (s) => s.from),
+  words('to', 'to', (s) => s.to),
+  figures('setup_min', 'set-up\nmin', 1, (s) => s.minutes),
+];
+
+/** Of one machine. */
+export function setupOrderTable(found: StationSetups): TableData {
+  return readTable(ORDER, placedSteps(found));
 }

@@ -1,8 +1,13 @@
 /** How many machines, as tables: machine by machine, the closed forms, how the answer moves, where it changes. */
-import type { BreakSide } from '../../core/size/size-break-points.js';
-import type { CsvValue } from '../csv.js';
+import type { ClosedForm } from '../../core/size/closed-form.js';
+import type { BreakSide, SizeBreakPoint } from '../../core/size/size-break-points.js';
+import type { SizeRow } from '../../core/size/size-row.js';
+import type { StudiedRow } from '../../core/size/size-study.js';
+import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { numberText, signedText } from '../numbers.js';
 import type { ShownSize } from '../size.js';
-import { filledTable, type ResultTable } from './result-table.js';
+import type { TableData } from '../text-table.js';
+import type { ResultTable } from './result-table.js';
 
 export const SIZE_TABLES = [
   'size.csv',
@@ -12,9 +17,9 @@ export const SIZE_TABLES = [
 ] as const;
 
 export function sizeTables(result: ShownSize): ResultTable[] {
+  const { rows, closedForm: form, sensitivity, breakPoints } = result;
   return [
-    ...filledTable('size.csv', sizeRows(result), {
-      money: ['cost_per_part', 'contribution_per_h', 'simulated_cost_per_part'],
+    ...fileTable('size.csv', [...constantColumns(result), ...SIMULATED], rows, {
       chart: {
         kind: 'line',
         title: 'Parts an hour by number of machines',
@@ -22,103 +27,161 @@ export function sizeTables(result: ShownSize): ResultTable[] {
         values: ['parts_per_h'],
       },
     }),
-    ...filledTable('closed-forms.csv', formRows(result), {
-      chart: {
-        kind: 'line',
-        title: 'Parts an hour by the best sequence and the closed forms',
-        of: 'machines',
-        values: FORM_COLUMNS.slice(1),
-      },
-    }),
-    ...filledTable('size-sensitivity.csv', sensitivityRows(result)),
-    ...filledTable('size-changes-at.csv', changeRows(result)),
+    ...(form === null
+      ? []
+      : fileTable('closed-forms.csv', formColumns(form), rows, {
+          chart: {
+            kind: 'line',
+            title: 'Parts an hour by the best sequence and the closed forms',
+            of: 'machines',
+            values: formColumns(form)
+              .slice(1)
+              .map(({ name }) => name),
+          },
+        })),
+    ...fileTable('size-sensitivity.csv', SENSITIVITY, sensitivity),
+    ...fileTable('size-changes-at.csv', BREAK_POINTS, breakPoints),
   ];
 }
 
-function sizeRows({ rows, recommended }: ShownSize): CsvValue[][] {
+/** The number of machines, marked where it is the one to choose. */
+function machines(chosen: number | undefined): Column<StudiedRow> {
+  return figures('machines', 'machines', 0, (row) => row.machines, {
+    text: (row) => `${row.machines}${row.machines === chosen ? ' *' : '  '}`,
+  });
+}
+
+function constantColumns({ recommended }: ShownSize): Column<StudiedRow>[] {
   return [
-    [
-      'machines',
-      'parts_per_h',
-      'parts_per_shift',
-      'robot_pct',
-      'machines_pct',
-      'wait_robot_pct',
-      'cost_per_part',
-      'contribution_per_h',
-      'proven',
-      'recommended',
-      'simulated_parts_per_shift',
-      'simulated_low',
-      'simulated_high',
-      'simulated_wait_robot_pct',
-      'simulated_stopped_pct',
-      'more_parts_per_h',
-      'wait_busy_robot_pct',
-      'machine_names',
-    ],
-    ...rows.map((r) => [
-      r.machines,
-      r.partsPerH,
-      r.partsPerShift,
-      r.robotUtilizationPct,
-      r.machineUtilizationPct,
-      r.waitRobotPct,
-      r.costPerPart,
-      r.contributionPerH,
-      r.proven,
-      r.machines === recommended?.machines,
-      r.simulated?.partsPerShift.mean ?? null,
-      r.simulated?.partsPerShift.ciLow ?? null,
-      r.simulated?.partsPerShift.ciHigh ?? null,
-      r.simulated?.waitRobotPct ?? null,
-      r.simulated?.stoppedPct ?? null,
-      r.marginalPartsPerH,
-      r.waitBusyPct,
-      r.machineNames.join(', '),
-    ]),
+    machines(recommended?.machines),
+    figures('parts_per_h', 'parts\nan h', 1, (row) => row.partsPerH),
+    figures('more_parts_per_h', 'more\nan h', 1, (row) => row.marginalPartsPerH, { none: '' }),
+    figures('parts_per_shift', 'parts\na\nshift', 1, (row) => row.partsPerShift),
+    figures('robot_pct', 'robot\nbusy %', 1, (row) => row.robotUtilizationPct),
+    figures('machines_pct', 'working\n%', 1, (row) => row.machineUtilizationPct),
+    figures('wait_robot_pct', 'blocked\n%', 1, (row) => row.waitRobotPct),
+    figures('wait_busy_robot_pct', 'by\nbusy\nrobot %', 1, (row) => row.waitBusyPct),
+    figures('cost_per_part', 'cost a\npart', 2, (row) => row.costPerPart, { isMoney: true }),
+    figures('contribution_per_h', 'contri-\nbution\nan h', 2, (row) => row.contributionPerH, {
+      isMoney: true,
+    }),
+    words('proven', undefined, (row) => row.proven),
+    words('recommended', undefined, (row) => row.machines === recommended?.machines),
+    words('machine_names', undefined, (row) => row.machineNames.join(', ')),
   ];
 }
 
-const FORM_COLUMNS = [
-  'machines',
-  'best_sequence_per_h',
-  'synchronous_per_h',
-  'random_per_h',
-  'wright_per_h',
-  'exponential_times_per_h',
-  'constant_service_per_h',
+export function sizeTable(result: ShownSize): TableData {
+  return readTable(constantColumns(result), result.rows);
+}
+
+/** Empty in a file where the row was not simulated. */
+const SIMULATED: readonly Column<StudiedRow>[] = [
+  figures(
+    'simulated_parts_per_shift',
+    'parts\na\nshift',
+    1,
+    ({ simulated: s }) => s?.partsPerShift.mean ?? null,
+  ),
+  figures('simulated_low', '±', 1, ({ simulated: s }) => s?.partsPerShift.ciLow ?? null, {
+    text: ({ simulated: s }) => numberText(s!.partsPerShift.mean - s!.partsPerShift.ciLow!, 1),
+  }),
+  figures('simulated_high', undefined, 1, ({ simulated: s }) => s?.partsPerShift.ciHigh ?? null),
+  figures('simulated_robot_pct', 'robot\nbusy %', 1, ({ simulated: s }) => s?.robotUtilizationPct ?? null),
+  figures('simulated_machines_pct', 'working\n%', 1, ({ simulated: s }) => s?.machineUtilizationPct ?? null),
+  figures('simulated_wait_robot_pct', 'blocked\n%', 1, ({ simulated: s }) => s?.waitRobotPct ?? null),
+  figures('simulated_stopped_pct', 'stopped\n%', 1, ({ simulated: s }) => s?.stoppedPct ?? null),
+  figures('simulated_cost_per_part', 'cost a\npart', 2, ({ simulated: s }) => s?.costPerPart?.mean ?? null, {
+    isMoney: true,
+  }),
+  figures(
+    'simulated_contribution_per_h',
+    'contri-\nbution\nan h',
+    2,
+    ({ simulated: s }) => s?.contributionPerH ?? null,
+    { isMoney: true },
+  ),
 ];
 
-function formRows({ closedForm: form, rows }: ShownSize): CsvValue[][] {
-  if (form === null) return [];
-  const lists = [form.synchronous, form.random, form.wright, form.finiteSource, form.constantService];
+/** The rows with stops and variation; null where they were not simulated. */
+export function simulatedTable({ rows, withStops }: ShownSize): TableData | null {
+  const simulated = rows.filter((row) => row.simulated !== undefined);
+  if (simulated.length === 0) return null;
+  return readTable([machines(withStops?.recommended.machines), ...SIMULATED], simulated);
+}
+
+function formColumns(form: ClosedForm): Column<SizeRow>[] {
+  const by = (
+    name: string,
+    heading: string,
+    list: readonly { readonly machines: number; readonly partsPerH: number }[],
+  ): Column<SizeRow> =>
+    figures(name, heading, 1, (row) => list.find((r) => r.machines === row.machines)?.partsPerH ?? null);
   return [
-    FORM_COLUMNS,
-    ...rows.map(({ machines, partsPerH }) => [
-      machines,
-      partsPerH,
-      ...lists.map((list) => list.rows.find((row) => row.machines === machines)?.partsPerH ?? null),
-    ]),
+    figures('machines', 'machines', 0, (row) => row.machines),
+    figures('best_sequence_per_h', 'best\nsequence', 1, (row) => row.partsPerH),
+    by('synchronous_per_h', 'synchronous\nservicing', form.synchronous.rows),
+    by('random_per_h', 'random\nservicing', form.random.rows),
+    by('wright_per_h', 'Wright', form.wright.rows),
+    by('exponential_times_per_h', 'exponential\ntimes', form.finiteSource.rows),
+    by('constant_service_per_h', 'constant\nservice', form.constantService.rows),
   ];
 }
 
-function sensitivityRows({ sensitivity }: ShownSize): CsvValue[][] {
+export function closedFormTable(form: ClosedForm, rows: readonly SizeRow[]): TableData {
+  return readTable(formColumns(form), rows);
+}
+
+const SENSITIVITY: readonly Column<ShownSize['sensitivity'][number]>[] = [
+  words('all_times_of', 'all times of', (s) => s.element),
+  figures('change_pct', 'change %', 0, (s) => s.changePct, { text: (s) => signedText(s.changePct) }),
+  figures('machines', 'machines\nto choose', 0, (s) => s.machines),
+  figures('parts_per_h', 'parts an hour\nthen', 1, (s) => s.partsPerH),
+];
+
+export function sizeSensitivityTable({ sensitivity }: ShownSize): TableData {
+  return readTable(SENSITIVITY, sensitivity);
+}
+
+const BREAK_POINTS: readonly Column<SizeBreakPoint>[] = [
+  words('input', 'input', (p) => p.element),
+  words('unit', undefined, (p) => p.unit),
+  figures('now', 'now', 1, (p) => p.value, { none: 'several', text: (p) => withUnit(p.value!, p.unit) }),
+  ...sideColumns('below', (p) => p.below),
+  ...sideColumns('above', (p) => p.above),
+];
+
+/** Where the choice changes on one side, and the number to choose there. */
+function sideColumns(
+  side: 'below' | 'above',
+  of: (p: SizeBreakPoint) => BreakSide | null,
+): Column<SizeBreakPoint>[] {
   return [
-    ['all_times_of', 'change_pct', 'machines', 'parts_per_h'],
-    ...sensitivity.map((s) => [s.element, s.changePct, s.machines, s.partsPerH]),
+    figures(`${side}_change_pct`, side, 1, (p) => of(p)?.changePct ?? null, {
+      isShown: () => true,
+      text: (p) => sideText(p, of(p)!),
+    }),
+    figures(`${side}_value`, undefined, 1, (p) => of(p)?.value ?? null),
+    figures(`${side}_machines`, 'best\nnumber', 0, (p) => of(p)?.machines ?? null, {
+      isShown: () => true,
+      none: '',
+    }),
   ];
 }
 
-function changeRows({ breakPoints }: ShownSize): CsvValue[][] {
-  const side = (s: BreakSide | null): CsvValue[] => [
-    s?.value ?? null,
-    s?.changePct ?? null,
-    s?.machines ?? null,
-  ];
-  const of = (name: string) => [`${name}_value`, `${name}_change_pct`, `${name}_machines`];
-  return [
-    ['input', 'unit', 'now', ...of('below'), ...of('above')],
-    ...breakPoints.map((p) => [p.element, p.unit, p.value, ...side(p.below), ...side(p.above)]),
-  ];
+export function breakPointTable({ breakPoints }: ShownSize): TableData {
+  return readTable(BREAK_POINTS, breakPoints);
+}
+
+function sideText({ unit }: SizeBreakPoint, { proven, changePct, value }: BreakSide): string {
+  const pct = `${proven ? '' : '~'}${signedText(changePct, 1)}%`;
+  return value === null ? pct : `${withUnit(value, unit)} (${pct})`;
+}
+
+/** Money goes without a unit: its currency is over the table of machines. */
+function withUnit(value: number, unit: SizeBreakPoint['unit']): string {
+  const short = `${Number(value.toPrecision(4))}`;
+  if (unit === 'money') return short;
+  if (unit === '%') return `${short}%`;
+  return unit === 'money/h' ? `${short} an h` : `${short} ${unit}`;
 }
