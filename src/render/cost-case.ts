@@ -53,6 +53,6 @@ function benefitText({ benefit, currency }: CostCaseFound): string {
   const cash =
     labourCashPct < 100
       ? ` ${numberText(labourCashPct)}% of the labour turns into cash, the rest frees time; in cash alone the present value is ${money(npvInCash)}.`
-      : ' All of the labour is taken as cash (labour_cash_pct); where it only frees time, give that share.';
+      : ' All of the labour counts as cash; where it only frees time, give its cash share in costs.csv.';
   return `The gain of a year: ${money(labourPerYear)} of labour and ${money(contributionPerYear)} of contribution.${cash}`;
 }

@@ -31,7 +31,7 @@ function plainRuleText(
   const counted = `Counted over ${numberText(hours)} hours with constant times, without stops and scrap.`;
   const mix =
     Object.keys(schedule.partsPerPeriod).length > 1
-      ? ' The rule may make the parts in another proportion where no ratio or demand is given.'
+      ? ' Without a ratio or a demand the rule may make another mix of parts.'
       : '';
   if (Math.abs(lossPct) < NO_DIFFERENCE_PCT) return `${makes}: no difference. ${counted}${mix}`;
   if (lossPct < 0) return `${makes}: it makes ${percentText(-lossPct)} more. ${counted}${mix}`;

@@ -39,7 +39,7 @@ export function readingsAnswer({ study, options }: ReadingsView): string {
   const apart =
     totals.foreign === 0
       ? ''
-      : `; ${countText(totals.foreign, 'foreign element')} (${percentText(totals.foreignPct)} of the time) ${totals.foreign === 1 ? 'is' : 'are'} kept apart`;
+      : `; ${countText(totals.foreign, 'foreign element')} (${percentText(totals.foreignPct)} of the time) ${totals.foreign === 1 ? 'is' : 'are'} excluded`;
   const counted = `${countText(totals.regular, 'reading')} of ${countText(elements.length, 'element')}${apart}.`;
   const lacking = elements.filter((e) => e.moreN !== 0);
   const aim = `${options.accuracyPct}% at ${options.confidencePct}% confidence`;

@@ -35,7 +35,7 @@ export function setupSentence({
       ? `${numberText(saved, 1)} min less than in the order of the table`
       : 'as many as in the order of the table';
   const sure = proven
-    ? 'This is proven: no order takes less.'
-    : `It is not proven: no order takes less than ${numberText(boundMinutes, 1)} min.`;
+    ? 'Proven optimal.'
+    : `Not proven optimal: no order takes less than ${numberText(boundMinutes, 1)} min.`;
   return `${station}: ${countText(order.length, 'job')} need ${numberText(minutes, 1)} set-up minutes in this order, ${against}. ${sure}`;
 }

@@ -95,7 +95,7 @@ inBrowser('the report page', (browser) => {
       found.map((move) => move.getAttribute('aria-label')),
     );
     const rounds =
-      readFileSync(join(cwd, 'demo', 'round.csv'), 'utf8')
+      readFileSync(join(cwd, 'demo', 'robot-cycle.csv'), 'utf8')
         .trimEnd()
         .split('\n').length - 1;
     expect(moves.filter((words) => words!.startsWith('robot, '))).toHaveLength(moves.length);

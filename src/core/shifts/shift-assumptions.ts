@@ -38,7 +38,7 @@ export function shiftAssumptions({
   const when = (holds: boolean, text: string): string[] => (holds ? [text] : []);
   return [
     `Robot program: ${PROGRAM_TEXTS[program]}.`,
-    'The cell is stopped between shifts. The robot starts no act that it cannot end before the cell closes, and a move under way goes on when it opens; running machine cycles go on to their end.',
+    'The cell is stopped between shifts. The robot starts no move that it cannot finish before the cell closes; a move under way goes on when the cell opens, and running machine cycles finish.',
     atEnd === 'parts stay'
       ? 'Parts stay inside between shifts; the next shift goes on where the last one stopped.'
       : 'Before the cell closes the robot takes no new part that would not be out in time, so each working span starts with an empty cell.',

@@ -15,7 +15,7 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
     `Robot program: ${PROGRAM_TEXTS[options.program]}.`,
     options.openSpans === null
       ? 'The cell runs without a break, attended, at full speed.'
-      : 'The cell is stopped between shifts. The robot starts no act that it cannot end before the cell closes, and a move under way goes on when it opens; running machine cycles go on to their end.',
+      : 'The cell is stopped between shifts. The robot starts no move that it cannot finish before the cell closes; a move under way goes on when the cell opens, and running machine cycles finish.',
     ...when(
       options.openSpans !== null && cell.robot.attendedSpeedPct < 100,
       'The reduced speed holds in all hours of attended shifts, breaks included, and slows travel only.',

@@ -202,7 +202,7 @@ function reasons(cell: Cell, pattern: string | null, floor: FloorModel | null): 
     'An hour of downtime costs what the cell earns with that machine less what it earns without it; other machines that can make the part take over what they can.',
     asked
       ? `Of the parts lost, those count that would have been sold: over the week the least of what is asked for and what is made${pattern === null ? `, in ${PLAIN_WEEK.shifts} shifts of ${PLAIN_WEEK.hours / PLAIN_WEEK.shifts} hours` : ''}.`
-      : 'parts.csv gives no demand, so every part made is taken as sold (order_book_full = no changes that).',
+      : 'parts.csv gives no demand, so every part made counts as sold; where the order book is not full, say so in costs.csv.',
     floor === null
       ? 'The price is that of the steady cell.'
       : `The price is that of the floor in the pattern ${floor.pattern}: its week with the moves of the harness and without them.`,

@@ -344,7 +344,7 @@ export function selectionBlocks(view: CaseView): Block[] {
       ? 'No set of machines that keeps it is worth more than moving the harness everywhere.'
       : `The set of machines that is worth most: ${selection.stations.join(', ')}, with ${numbers.money(selection.npv)} of present value for ${numbers.money(selection.capital)} spent.`;
   const sure = selection.proven
-    ? 'This is proven: no other set is worth more.'
+    ? 'Proven optimal: no other set is worth more.'
     : `This is the best found; none can be worth more than ${numbers.money(selection.bound)}.`;
   const blocks: Block[] = [{ kind: 'paragraph', text: `${budget} ${chosen} ${sure}` }];
   if (comparison.challenges.length > 0)

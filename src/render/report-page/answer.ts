@@ -161,7 +161,7 @@ function scarceSentences({ results: { mix }, numbers }: ReportView): string[] {
   const worth = (value: number) =>
     mix.valued === 'contribution' ? numbers.money(value) : `${numbers.number(value, 1)} parts`;
   const each = scarce.map((r) => `${r.resource} (one more hour a week is worth ${worth(r.worthPerH)})`);
-  return [`By hours alone, most scarce in ${best.pattern ?? 'the week'}: ${each.join(', ')}.`];
+  return [`Bottlenecks by hours alone, ${best.pattern ?? 'the week'}: ${each.join(', ')}.`];
 }
 
 /** @example ' (95% sure of 391.0 to 399.2)' */

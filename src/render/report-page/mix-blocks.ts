@@ -10,7 +10,7 @@ export function mixBlocks(view: PartView<'mix'>): Block[] {
   const { mix } = view.results;
   const title = {
     kind: 'section',
-    title: 'What to make, and which hours are scarce?',
+    title: 'What to make, and which hours are the bottleneck?',
     newPage: true,
   } as const;
   if (mix === null)

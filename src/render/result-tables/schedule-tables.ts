@@ -8,7 +8,7 @@ import type { ResultTable } from './result-table.js';
 
 export const SCHEDULE_TABLES = [
   'events.csv',
-  'round.csv',
+  'robot-cycle.csv',
   'station-times.csv',
   'robot-times.csv',
   'critical-path.csv',
@@ -19,7 +19,7 @@ export const SCHEDULE_TABLES = [
 export function scheduleTables(schedule: ScheduleFound): ResultTable[] {
   return [
     ...fileTable('events.csv', EVENTS, schedule.events),
-    ...fileTable('round.csv', MOVES, movesOfRound(schedule)),
+    ...fileTable('robot-cycle.csv', MOVES, movesOfRound(schedule)),
     ...fileTable('station-times.csv', STATIONS, schedule.stations, {
       chart: {
         kind: 'stacked bar',

@@ -61,6 +61,10 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       ...{ robot_pct: r.robotUtilizationPct, parts_per_shift: r.partsPerShift, parts_per_h: r.partsPerH },
       machine_names: r.machineNames.join(', '),
       ...{ wait_busy_robot_pct: r.waitBusyPct, more_parts_per_h: r.marginalPartsPerH },
+      simulated_contribution_per_h: r.simulated?.contributionPerH ?? null,
+      simulated_cost_per_part: r.simulated?.costPerPart?.mean ?? null,
+      simulated_machines_pct: r.simulated?.machineUtilizationPct ?? null,
+      simulated_robot_pct: r.simulated?.robotUtilizationPct ?? null,
       simulated_stopped_pct: r.simulated?.stoppedPct ?? null,
       simulated_wait_robot_pct: r.simulated?.waitRobotPct ?? null,
       simulated_high: r.simulated?.partsPerShift.ciHigh ?? null,
@@ -70,7 +74,7 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
     'patterns.csv': (shifts?.patterns ?? []).map((p) => ({
       ...{ contribution_per_week: p.contributionPerWeek, labour_per_part: p.labourCostPerPart },
       ...{ labour_per_week: p.labourCostPerWeek, robot_pct: p.robotUtilizationPct },
-      ceiling_per_week: p.ceilingPerWeek.total!,
+      maximum_per_week: p.ceilingPerWeek.total!,
       good_parts_per_week: p.partsPerWeek.total!,
       good_parts_per_shift: p.partsPerShift.total!,
       ...{ shifts_per_week: p.shiftsPerWeek, unattended_h: p.unattendedH, attended_h: p.attendedH },
@@ -78,8 +82,14 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
     })),
     'changeover-times.csv': (shifts?.patterns ?? []).flatMap((p) =>
       p.changeovers.map((c) => ({
-        ...{ people: c.people, way_min: c.wayMin, way: c.way, work_min: c.minutes, stand_min: c.standMin },
-        ...{ people_done: c.until, runs_again: c.standsUntil, begins: c.from },
+        ...{
+          people: c.people,
+          connection_min: c.wayMin,
+          connection: c.way,
+          work_min: c.minutes,
+          downtime_min: c.standMin,
+        },
+        ...{ people_done: c.until, back_in_production: c.standsUntil, start: c.from },
         ...{ station: c.station, pattern: p.pattern },
       })),
     ),
@@ -90,7 +100,11 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       })),
     ),
     'compare.csv': (comparison?.differences ?? []).map((d) => ({
-      ...{ clear: d.clear, ci_high: d.partsPerShift.ciHigh, ci_low: d.partsPerShift.ciLow },
+      ...{
+        clear: d.clear,
+        parts_per_shift_high: d.partsPerShift.ciHigh,
+        parts_per_shift_low: d.partsPerShift.ciLow,
+      },
       ...{ parts_per_shift: d.partsPerShift.mean, second: d.b, first: d.a },
     })),
     'points.csv': (points?.stations ?? []).map((s) => ({
@@ -111,22 +125,57 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
                 .map((a) => [`${a.name} less the harness`, a.increment!.cashFlow[year]!]),
             ),
           })),
-    'simulation.csv': (simulation.result.stations ?? []).flatMap((s) =>
+    'station-intervals.csv': (simulation.result.stations ?? []).flatMap((s) =>
       (
         [
-          ['planned_stop_pct', s.plannedStopPct],
-          ['planned_stop_wait_pct', s.plannedStopWaitPct],
-          ['down_repair_pct', s.downRepairPct],
-          ['down_wait_pct', s.downWaitPct],
-          ['empty_pct', s.emptyPct],
-          ['wait_robot_pct', s.waitRobotPct],
-          ['part_loaded_pct', s.partLoadedPct],
-          ['handling_pct', s.handlingPct],
-          ['processing_pct', s.processingPct],
+          ['working', s.processingPct],
+          ['robot at the door, doors', s.handlingPct],
+          ['loaded, waits until the fixture is full', s.partLoadedPct],
+          ['blocked', s.waitRobotPct],
+          ['starved', s.emptyPct],
+          ['waits for operator', s.downWaitPct],
+          ['repair', s.downRepairPct],
+          ['planned stop due, waits for operator', s.plannedStopWaitPct],
+          ['planned stop', s.plannedStopPct],
+          ['changeover', s.changeoverPct],
         ] as const
       ).map(([figure, e]) => ({
-        ...{ ci_high: e.ciHigh, ci_low: e.ciLow, mean: e.mean, figure, of: s.station },
+        ...{
+          share_pct_high: e.ciHigh,
+          share_pct_low: e.ciLow,
+          share_pct: e.mean,
+          figure,
+          station: s.station,
+        },
       })),
+    ),
+    'simulated-losses.csv': [
+      { cause: 'maximum: machines never wait or stop', parts: simulation.result.ceilingPerShift },
+      ...simulation.result.losses.map((l) => ({
+        ...{ cause: l.cause, parts: -l.partsPerShift },
+        ...(l.ciLow === null ? {} : { low: -l.ciHigh!, high: -l.ciLow }),
+      })),
+      {
+        cause: 'good parts',
+        parts: simulation.result.losses.reduce(
+          (left, l) => left - l.partsPerShift,
+          simulation.result.ceilingPerShift ?? 0,
+        ),
+      },
+    ].map(
+      ({
+        cause,
+        parts,
+        low = null,
+        high = null,
+      }: {
+        cause: string;
+        parts: number | null;
+        low?: number | null;
+        high?: number | null;
+      }) => ({
+        ...{ cause, parts_per_shift: parts, parts_per_shift_low: low, parts_per_shift_high: high },
+      }),
     ),
     'jobs-by-shift.csv': (plan?.jobs ?? []).flatMap((job) =>
       job.made.map(({ stretch: t, parts }) => ({
@@ -139,8 +188,14 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       ...{ station: run.station, pattern: plan!.pattern },
     })),
     'setups-by-shift.csv': (plan?.setups ?? []).map((s) => ({
-      ...{ people: s.people, stands_min: s.standsMin, minutes: s.minutes, to_part: s.to, from_part: s.from },
-      ...{ way: s.way, ...stretch(s.stretch), station: s.station, pattern: plan!.pattern },
+      ...{
+        people: s.people,
+        downtime_min: s.standsMin,
+        minutes: s.minutes,
+        to_part: s.to,
+        from_part: s.from,
+      },
+      ...{ connection: s.way, ...stretch(s.stretch), station: s.station, pattern: plan!.pattern },
     })),
   };
 }

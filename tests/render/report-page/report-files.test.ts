@@ -77,14 +77,17 @@ describe('three tables alone', () => {
       'gain-per-second.csv',
       'report.html',
       'report.md',
+      'robot-cycle.csv',
       'robot-programs.csv',
       'robot-times.csv',
-      'round.csv',
+      'simulated-losses.csv',
+      'simulated-parts.csv',
+      'simulated-robot.csv',
       'simulated-stations.csv',
-      'simulation.csv',
       'size-changes-at.csv',
       'size-sensitivity.csv',
       'size.csv',
+      'station-intervals.csv',
       'station-times.csv',
       'what-if.csv',
       'why-stations-wait.csv',
@@ -215,7 +218,7 @@ describe('three tables alone', () => {
     const compared = reportFiles(reportView(results, small.facts), SCRIPT)['compare.csv'];
     const rows = figuresOfTables(results)['compare.csv']!;
     expect(rows).toHaveLength(1);
-    expect(rows[0]!.ci_low).toBeLessThan(rows[0]!.ci_high as number);
+    expect(rows[0]!.parts_per_shift_low).toBeLessThan(rows[0]!.parts_per_shift_high as number);
     expectFigures(compared, rows, 'compare.csv');
   });
 
