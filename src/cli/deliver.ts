@@ -80,6 +80,6 @@ function answerText(command: string, answer: Answer, values: OptionValues, io: I
   );
   const warnings = renderWarnings((answer.warnings ?? []).map(shown), style);
   // A line alone needs no blank line before it.
-  const gap = notices.includes('\n-') ? '\n' : '';
+  const gap = notices.trimEnd().includes('\n') ? '\n' : '';
   return `${warnings}${text}${notices === '' ? '' : `${gap}${notices}`}`;
 }

@@ -40,7 +40,9 @@ export function renderNotices(notices: Notices, detail: NoticeDetail, style: Tex
   const shown = detail.allAssumptions ? assumptions : key;
   const said = cautions.map((caution) => `${caution.text} (${caution.reference})`);
   return [
-    section('Assumptions', shown, style),
+    shown.length === 1 && !detail.allAssumptions
+      ? `${paragraph(`Assumption: ${shown[0]}`, style.columns)}\n`
+      : section('Assumptions', shown, style),
     section('Cautions', detail.allCautions ? said : [], style),
     more(notices, shown.length, detail, style),
   ]

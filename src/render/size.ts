@@ -1,13 +1,12 @@
 /** How many machines, as text: the answer, the table, the closed forms beside it, how the answer moves. */
 import type { ClosedForm } from '../core/size/closed-form.js';
-import type { SizeResult } from '../core/size/size-cell.js';
 import type { SizeRow } from '../core/size/size-row.js';
-import type { SizeStudy, StudiedRow } from '../core/size/size-study.js';
 import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import {
   breakPointTable,
   closedFormTable,
+  type ShownSize,
   simulatedTable,
   sizeSensitivityTable,
   sizeTable,
@@ -16,11 +15,6 @@ import { sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 import { printTable } from './text-table.js';
 
-/** A result with or without its simulated rows. */
-export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulation' | 'withStops'>> {
-  readonly rows: readonly StudiedRow[];
-}
-
 export function renderSize(result: ShownSize, currency: string, style: TextStyle): string {
   const section = sectionsIn(style);
   if (result.recommended === null)
@@ -28,10 +22,11 @@ export function renderSize(result: ShownSize, currency: string, style: TextStyle
   return [
     `${sizeAnswer(result, style)}\n`,
     section(
-      `Machine by machine, constant times${currency === '' ? '' : ` (money in ${currency})`}`,
-      [printTable(sizeTable(result), style), paragraph(sizeNotes(result).join(' '), style.columns)].join(
-        '\n',
-      ),
+      `Machine by machine, constant times (${currency === '' ? '' : `money in ${currency}; `}* recommended)`,
+      [
+        printTable(sizeTable(result), style),
+        ...(style.full ? [paragraph(sizeNotes(result).join(' '), style.columns)] : []),
+      ].join('\n'),
     ),
     ...(style.full ? [section('With downtime and variation', simulatedPart(result, style))] : []),
     ...(result.closedForm === null || !style.full
@@ -82,7 +77,7 @@ export function sizeSentences(result: ShownSize, full = true): string[] {
   return [
     `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time (${numberText(row.waitBusyPct, 1)}% by the busy robot).`,
     recommended.reason,
-    ...(recommended.nextBest ? [recommended.nextBest.text] : []),
+    ...(recommended.nextBest && full ? [recommended.nextBest.text] : []),
     ...(recommended.measure === 'waiting for the robot' || owned > 0 || !full ? [] : [wait]),
     ...(result.withStops ? [result.withStops.text] : []),
     ...(result.tipping ? [result.tipping] : []),

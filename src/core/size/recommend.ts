@@ -127,10 +127,10 @@ function limitText({ limitedBy, machineNames, waitBusyPct }: SizeRow, maxWaitPct
     waitBusyPct > maxWaitPct + 1e-9
       ? ` The machines wait for the busy robot ${waitBusyPct.toFixed(1)}% of the time, more than the highest acceptable ${maxWaitPct}%.`
       : '';
-  if (limitedBy.includes('robot')) return `What limits is the robot.${waits}`;
+  if (limitedBy.includes('robot')) return `The robot is the limit.${waits}`;
   const all = limitedBy.length > 0 && machineNames.every((name) => limitedBy.includes(name));
   const what = all || limitedBy.length === 0 ? "the machines' own time" : listed(limitedBy);
-  return `What limits is ${what}, not the robot.${waits}`;
+  return `The limit is ${what}, not the robot.${waits}`;
 }
 
 function roomText(
@@ -145,11 +145,11 @@ function roomText(
       measure === 'contribution per hour'
         ? `, contribution ${best.contributionPerH!.toFixed(2)} an hour instead of ${own.contributionPerH!.toFixed(2)}`
         : '';
-    const end = best === rows.at(-1) ? ' The table ends there: `--max` goes further.' : '';
-    return `There is room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour instead of ${own.partsPerH.toFixed(1)}, robot busy ${best.robotUtilizationPct.toFixed(0)}%${money}.${end}`;
+    const end = best === rows.at(-1) ? ' `--max` tries more.' : '';
+    return `Room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour${money}.${end}`;
   }
   const more = rows[rows.indexOf(own) + 1];
-  if (more === undefined) return 'No machine more would bring anything, or none was tried.';
+  if (more === undefined) return 'No further machine would add anything, or none was tried.';
   const kind = kindsText(own, more);
   if (!keepsWaiting(more, maxWaitPct))
     return `With ${kind} the machines would wait for the busy robot ${more.waitBusyPct.toFixed(1)}% of the time.`;

@@ -245,14 +245,14 @@ function choiceText(
   const count = (n: number): string => (n === 1 ? 'one machine' : `${n} machines`);
   const parts = `${row.partsPerShift.toFixed(1)} good parts a shift`;
   if (row.machines === before)
-    return `With downtime and variation the choice stays the same, ${count(before)}: ${parts}${worthText(row, measure)}.`;
+    return `With downtime and variation also ${count(before)}: ${parts}${worthText(row, measure)}.`;
   const doubt = clear ? '' : ' These runs show no clear difference between the two.';
   return `With downtime and variation the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
 }
 
 function worthText(row: SizeRow, measure: Recommendation['measure']): string {
   if (measure === 'contribution per hour')
-    return ` and a contribution of ${row.contributionPerH!.toFixed(2)} an hour`;
+    return `, contribution ${row.contributionPerH!.toFixed(2)} an hour`;
   return measure === 'cost per part' ? ` at ${row.costPerPart!.toFixed(2)} each` : '';
 }
 

@@ -37,7 +37,7 @@ export function tippingText(points: readonly SizeBreakPoint[]): string | null {
   const kind = point.unit === 's' ? ['longer', 'shorter'] : ['higher', 'lower'];
   const change = `${Math.abs(side.changePct).toFixed(1)}% ${side.changePct > 0 ? kind[0] : kind[1]}`;
   const count = side.machines === 1 ? 'one machine' : `${side.machines} machines`;
-  return `Most sensitive input: ${NAMES[point.element]}. At ${change}${value} the answer is ${count}.`;
+  return `Most sensitive input: ${NAMES[point.element]}. At ${change}${value}: ${count}.`;
 }
 
 function amount(value: number): string {

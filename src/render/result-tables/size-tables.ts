@@ -1,13 +1,18 @@
 /** How many machines, as tables: machine by machine, the closed forms, how the answer moves, where it changes. */
 import type { ClosedForm } from '../../core/size/closed-form.js';
 import type { BreakSide, SizeBreakPoint } from '../../core/size/size-break-points.js';
+import type { SizeResult } from '../../core/size/size-cell.js';
 import type { SizeRow } from '../../core/size/size-row.js';
-import type { StudiedRow } from '../../core/size/size-study.js';
+import type { SizeStudy, StudiedRow } from '../../core/size/size-study.js';
 import { type Column, figures, fileTable, readTable, words } from '../columns.js';
 import { numberText, signedText } from '../numbers.js';
-import type { ShownSize } from '../size.js';
 import type { TableData } from '../text-table.js';
 import type { ResultTable } from './result-table.js';
+
+/** A result with or without its simulated rows. */
+export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulation' | 'withStops'>> {
+  readonly rows: readonly StudiedRow[];
+}
 
 export const SIZE_TABLES = [
   'size.csv',

@@ -40,7 +40,7 @@ describe('a line with a robot that is idle most of the time', () => {
     expect(recommended!.machines).toBe(4);
     expect(rows.at(-1)!.partsPerH).toBeCloseTo((2 * 3600) / 188, 9);
     expect(recommended!.reason).toBe(
-      'One robot serves both machines: 19.1 parts an hour, robot busy 37%. What limits is mill, not the robot. There is room for one more like mill and one more like lathe: 38.3 parts an hour instead of 19.1, robot busy 73%. The table ends there: `--max` goes further.',
+      'One robot serves both machines: 19.1 parts an hour, robot busy 37%. The limit is mill, not the robot. Room for one more like mill and one more like lathe: 38.3 parts an hour. `--max` tries more.',
     );
   });
 
@@ -89,7 +89,7 @@ it('where the robot is the limit, that is said, and no machine more is advised',
   const short = ownParts([20, 25, 30, 35], 15, 0);
   const { recommended } = sized(short);
   expect(recommended!.machines).toBe(4);
-  expect(recommended!.reason).toContain('What limits is the robot.');
+  expect(recommended!.reason).toContain('The robot is the limit.');
   expect(recommended!.reason).toContain('more than the highest acceptable 5%');
 });
 

@@ -113,7 +113,7 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
 describe('what tips the choice, in a sentence', () => {
   test('the nearest change of all', () => {
     expect(size(FIGURES).tipping).toBe(
-      'Most sensitive input: machine cycle time. At 6.2% longer (254.8 s) the answer is 8 machines.',
+      'Most sensitive input: machine cycle time. At 6.2% longer (254.8 s): 8 machines.',
     );
   });
 
