@@ -103,7 +103,7 @@ describe('three tables alone', () => {
       'How many machines can it tend?',
       'Output per week',
       'Output with downtime and variation',
-      'What to make, and which hours are scarce?',
+      'What to make, and which hours are the bottleneck?',
       'Boxes or one harness?',
       'How many points and boxes?',
       'What it rests on',
