@@ -44,6 +44,20 @@ describe('arguments', () => {
       () => depreciation('sum-of-digits' as DepreciationMethod, 5),
       'must be one of none, straight',
     ],
+    ['an endless rate', () => capitalRecovery(Number.POSITIVE_INFINITY, 3), '(0.08 means 8%)'],
+    ['half a year', () => capitalRecovery(0.1, 1.5), 'is 1.5: it must be a whole number of 1 or more'],
+    [
+      'an endless basis',
+      () => depreciation('none', Number.POSITIVE_INFINITY),
+      'a finite amount of 0 or more',
+    ],
+    ['no years', () => depreciation('straight-line', 5, { years: 0 }), 'the number of years is 0'],
+    ['salvage below 0', () => depreciation('straight-line', 5, { salvage: -1 }), 'the salvage value is -1'],
+    ['a reinvestment rate', () => modifiedRateOfReturn([-1, 2], 0, -1), 'the reinvestment rate is -1'],
+    ['a modified rate of what is no number', () => modifiedRateOfReturn([Number.NaN], 0, 0), 'year 0 is NaN'],
+    ['a payback of what is no number', () => payBackHolds([1, Number.NaN]), 'the flow of year 1 is NaN'],
+    ['an increment of what is no number', () => incrementalAnalysis([{ name: 'a', flows: [] }], 0), 'year 0'],
+    ['an increment at no rate', () => incrementalAnalysis([{ name: 'a', flows: [1] }], -1), 'the rate is -1'],
     ['no alternative', () => incrementalAnalysis([], 0.1), 'there must be at least one alternative'],
     [
       'a name twice',
@@ -71,6 +85,64 @@ describe('edges', () => {
     expect(payBackHolds([-10, 20, -15])).toBe(false);
     expect(payBackHolds([-10, 20, -10])).toBe(true);
     expect(payBackHolds([-10, 5])).toBe(true);
+  });
+  it('payback within a year goes by the straight line, discounted by what a year is worth', () => {
+    expect(paybackYears([-1000, 400, 400, 400])).toBe(2.5);
+    // 400 / 1.25 = 320, 400 / 1.25^2 = 256: 76 of 256 are left to pay after the first year.
+    expect(discountedPaybackYears(0.25, [-396, 400, 400])).toBeCloseTo(1 + 76 / 256, 12);
+  });
+  it('payback holds in spite of rounding, and not where a cent is lacking', () => {
+    expect(0.3 - 0.1 - 0.2).toBeLessThan(0);
+    expect(payBackHolds([0.3, -0.1, -0.2])).toBe(true);
+    expect(payBackHolds([300, -100, -200.01])).toBe(false);
+    expect(payBackHolds([-5, 5, 3, -3, 2])).toBe(true);
+  });
+  it('a straight line, whole and with half a year at either end', () => {
+    expect(depreciation('straight-line', 100)).toEqual([20, 20, 20, 20, 20]);
+    expect(depreciation('straight-line', 100, { years: 2, salvage: 60 })).toEqual([20, 20]);
+    expect(depreciation('straight-line', 90, { years: 3, halfYear: true })).toEqual([15, 30, 30, 15]);
+    expect(depreciation('straight-line', 5, { years: 1, salvage: 5 })).toEqual([0]);
+    expect(depreciation('straight-line', 0, { years: 1 })).toEqual([0]);
+  });
+  it('the challenger wins by more than 0 only; short rows are 0 in the years that they lack', () => {
+    const tie = incrementalAnalysis(
+      [
+        { name: 'dear', flows: [-100, 110] },
+        { name: 'none', flows: [0] },
+        { name: 'cheap', flows: [-50, 60] },
+      ],
+      0.1,
+    );
+    expect(tie.challenges).toEqual([
+      {
+        challenger: 'cheap',
+        defender: 'none',
+        increment: [-50, 60],
+        npv: expect.closeTo(60 / 1.1 - 50, 9),
+        rates: [0.2],
+        winner: 'cheap',
+      },
+      {
+        challenger: 'dear',
+        defender: 'cheap',
+        increment: [-50, 50],
+        npv: expect.closeTo(50 / 1.1 - 50, 9),
+        rates: [0],
+        winner: 'cheap',
+      },
+    ]);
+    expect(tie.best).toBe('cheap');
+    const even = [
+      { name: 'first', flows: [-10, 11] },
+      { name: 'second', flows: [-10, 11] },
+    ];
+    expect(incrementalAnalysis(even, 0.1).best).toBe('first');
+  });
+  it('without interest a level payment is the plain share', () => {
+    expect([capitalRecovery(0, 1), capitalRecovery(0, 8)]).toEqual([1, 0.125]);
+    // 1 at the end of the year repays 1 / 1.25.
+    expect(capitalRecovery(0.25, 1)).toBeCloseTo(1.25, 12);
+    expect(capitalRecovery(-0.5, 1)).toBeCloseTo(0.5, 12);
   });
   it('modified rate: null without an outlay, an income or a year', () => {
     expect(modifiedRateOfReturn([5, 5], 0.1, 0.1)).toBeNull();
