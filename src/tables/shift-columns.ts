@@ -26,6 +26,11 @@ export const shiftColumns = {
     0,
     '0',
   ),
+  breaks_stop: optional(
+    yesNoColumn('whether the cell stops in the breaks, as where a person loads it'),
+    false,
+    'no: the robot goes on',
+  ),
 } as const;
 
 export type ShiftRow = TypedRow<typeof shiftColumns>;

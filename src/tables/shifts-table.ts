@@ -27,6 +27,7 @@ function shiftOf({ values, at }: ShiftRow): Shift {
     startMin,
     endMin,
     breaks: breaks.sort((a, b) => a.startMin - b.startMin),
+    ...(values.breaks_stop ? { breaksStop: true } : {}),
     attended: values.attended,
     operators: values.operators ?? (values.attended ? 1 : 0),
     labourPerH: values.labour_per_h,

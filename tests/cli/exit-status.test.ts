@@ -171,5 +171,8 @@ test('check knows what the cost case will ask for', async () => {
   const { out, err, exit } = await runIn(cwd, ['check', 'lacking']);
   expect(exit).toBe(0);
   expect(`${out}${err}`).toMatch(/costs\.csv +warning COS10/);
+  expect(`${out}${err}`).toContain(
+    'Found no row for `labour_per_h`, which costcase needs for the cost of a minute',
+  );
   expect(`${out}${err}`).toContain('Add a row for labour_per_h.');
 });

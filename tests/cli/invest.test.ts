@@ -27,11 +27,11 @@ const dual = folder('dual', {
   'robot.csv': 'setting,value\nhands,2\nindex_s,2\ntravel_s,6\n',
   'costs.csv': `${TERMS}invest_price,6000\ninvest_life_years,5\ninvest_yearly_cost,200\n`,
 });
-// A person: two hands, walking, a break, and the wage of a second worker.
+// A person: two hands, walking, a break in which the cell stops, and the wage of a second worker.
 const person = folder('person', {
   'robot.csv': 'setting,value\nhands,2\nindex_s,1\ntravel_s,3\n',
   'shifts.csv':
-    'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h\nday,early,Mon-Fri,06:00,14:00,09:00-09:30,yes,2,30\n',
+    'pattern,shift,days,start,end,breaks,breaks_stop,attended,operators,labour_per_h\nday,early,Mon-Fri,06:00,14:00,09:00-09:30,yes,yes,2,30\n',
   'costs.csv': `${TERMS}invest_price,0\n`,
 });
 

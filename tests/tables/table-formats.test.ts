@@ -14,7 +14,7 @@ describe('the contract’s columns', () => {
     ['robot.csv', 'setting,value'],
     ['travel.csv', 'from,to,empty_s,loaded_s'],
     ['parts.csv', 'part,contribution,per_shift,per_week,ratio,yield_pct,unattended'],
-    ['shifts.csv', 'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h'],
+    ['shifts.csv', 'pattern,shift,days,start,end,breaks,attended,operators,labour_per_h,breaks_stop'],
     ['stops.csv', 'station,name,every_parts,every_h,minutes,operator,early_parts'],
     ['variation.csv', 'station,element,distribution,a,b,c'],
     ['changeovers.csv', 'station,per_year,minutes_other,internal_pct,people'],

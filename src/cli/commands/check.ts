@@ -59,7 +59,7 @@ function lackingForCase(cell: Cell): Complaint[] {
       file,
       line: null,
       column: null,
-      text: `${item} is not given; costcase needs it for ${neededFor.join(', ')}`,
+      text: `found no row for \`${item}\`, which costcase needs for ${neededFor.join(', ')}`,
       excerpt: null,
       help: `Add a row for ${item}.`,
     }));

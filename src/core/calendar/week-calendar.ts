@@ -4,7 +4,7 @@
  *
  * A shift may cross midnight and the end of the week. Shifts that overlap are laid over each other: the cell is open
  * where any of them is, attended where any attended one is, and an operator is there unless all who attend are in a
- * break. Between shifts the cell is stopped.
+ * break. Between shifts the cell is stopped, and in the breaks of shifts that say so.
  */
 import { DAYS, type Day, type Shift } from '../model/cell.js';
 
@@ -53,6 +53,7 @@ interface Span {
   readonly occurrence: number;
   readonly attended: boolean;
   readonly breaks: readonly { readonly startS: number; readonly endS: number }[];
+  readonly breaksStop: boolean;
 }
 
 /**
@@ -117,6 +118,7 @@ function spanOf(shift: Shift, day: Day, occurrence: number): Span {
     occurrence,
     attended: shift.attended,
     breaks: shift.breaks.map((b) => ({ startS: at(b.startMin), endS: at(b.endMin) })),
+    breaksStop: shift.breaksStop ?? false,
   };
 }
 
@@ -133,14 +135,15 @@ function cutWeek(spans: readonly Span[], weekS: number): WeekSegment[] {
 function segmentAt(spans: readonly Span[], weekS: number, startS: number, endS: number): WeekSegment {
   const covers = (s: { startS: number; endS: number }): boolean =>
     [startS, startS + weekS].some((t) => s.startS <= t && t < s.endS);
-  const here = spans.filter(covers);
+  const inBreak = (s: Span): boolean => s.breaks.some(covers);
+  const here = spans.filter((s) => covers(s) && !(s.breaksStop && inBreak(s)));
   const attending = here.filter((s) => s.attended);
   return {
     startS,
     endS,
     open: here.length > 0,
     attended: attending.length > 0,
-    operator: attending.some((s) => !s.breaks.some(covers)),
+    operator: attending.some((s) => !inBreak(s)),
     shift: here[0]?.occurrence ?? -1,
   };
 }

@@ -118,7 +118,11 @@ export function selectionWarnings(
   const paying = machines.filter(({ worth }) => worth > 0);
   const out: string[] = [];
   if (budget !== null && selection.stations.length === 0 && paying.length > 0) {
-    const first = paying.reduce((least, machine) => (machine.capital < least.capital ? machine : least));
+    const first = paying.reduce((least, machine) =>
+      machine.capital < least.capital || (machine.capital === least.capital && machine.worth > least.worth)
+        ? machine
+        : least,
+    );
     out.push(
       `The budget of ${amountText(budget, currency)} buys no box that pays. The first that does is on ${first.station} and takes ${amountText(first.capital, currency)} with its installation.`,
     );

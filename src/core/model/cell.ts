@@ -110,6 +110,8 @@ export interface Shift {
   readonly endMin: number;
   /** Breaks inside the shift, ascending, on the same clock as startMin. */
   readonly breaks: readonly ClockSpan[];
+  /** The cell stops in the breaks, as where a person loads it; not given = it goes on. */
+  readonly breaksStop?: boolean;
   readonly attended: boolean;
   readonly operators: number;
   readonly labourPerH: number;

@@ -7,6 +7,8 @@ import {
   WEEK_S,
   weekCalendar,
 } from '../../../src/core/calendar/week-calendar.js';
+import { openCalendar } from '../../../src/core/floor/open-calendar.js';
+import { openSpans } from '../../../src/core/floor/open-spans.js';
 import { WorkClock } from '../../../src/core/floor/work-clock.js';
 import { labourCostPerWeek } from '../../../src/core/shifts/labour-cost.js';
 import { shift } from './small-cells.js';
@@ -51,6 +53,19 @@ describe('a week of shifts', () => {
     const week = weekCalendar(rows, 'p');
     expect(week.hoursPerWeek).toBe(5 * 15);
     expect(labourCostPerWeek(rows)).toBe(2 * 5 * 8 * 30);
+  });
+
+  it('a break in which the cell stops is no open time, is paid as before, and is a gap in one shift', () => {
+    const rows = [shift({ breaks: [{ startMin: 540, endMin: 555 }], breaksStop: true })];
+    const week = weekCalendar(rows, 'p');
+    expect(week.hoursPerWeek).toBe(5 * 7.75);
+    expect(week.attendedH).toBe(5 * 7.75);
+    expect(week.segments.find((s) => s.startS === 9 * H)).toMatchObject({ endS: 9 * H + 900, open: false });
+    expect(labourCostPerWeek(rows)).toBe(5 * 8 * 30);
+    expect(openCalendar(openSpans(week, rows)).shiftLabels).toHaveLength(5);
+    // Somebody else who goes on working keeps it open.
+    const two = [...rows, shift({ shift: 'second' })];
+    expect(weekCalendar(two, 'p').hoursPerWeek).toBe(40);
   });
 
   it('a break with a second operator there is no time without one', () => {
