@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 
@@ -13,12 +14,25 @@ function deepFiles(): string[] {
     .filter((file) => readFileSync(join(root, file), 'utf8').includes('/support/size.js'));
 }
 
+/** What takes long, longest first: begun first, so that in the end no worker waits for the other. */
+const LONG = ['browser/cell-page', 'browser/', 'cli/', 'relations/', 'core/schedule/', 'core/size/', 'core/'];
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification): number =>
+      LONG.concat('').findIndex((start) => moduleId.includes(`/tests/${start}`));
+    return files.sort((a, b) => place(a) - place(b) || (a.moduleId < b.moduleId ? -1 : 1));
+  }
+}
+
 // `vitest run` is the quick run, `vitest run --mode deep` the deep one; see tests/support/size.ts.
 export default defineConfig(({ mode }) => ({
   test: {
     include: mode === 'deep' ? deepFiles() : ['tests/**/*.test.ts'],
     env: { TEST_SIZE: mode === 'deep' ? 'deep' : 'quick' },
+    globalSetup: ['tests/support/shared-folder.ts'],
     setupFiles: ['tests/support/property-seed.ts'],
+    sequence: { sequencer: LongestFirst },
     // The program keeps no state between calls, and reading it anew for each file takes longer than most files do.
     isolate: false,
     // For what hangs alone: the slowest test takes some seconds, and a busy machine a good deal longer.

@@ -9,7 +9,7 @@ import { beforeAll, expect, test } from 'vitest';
 import { firstCell } from '../../src/browser/start/first-cell.js';
 import { packagePath } from '../../src/cli/package-path.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
-import { atSize } from '../support/size.js';
+import { atSize, deepTest } from '../support/size.js';
 import { openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
 import { HANGS_MS, inBrowser } from './chromium.js';
 
@@ -17,6 +17,8 @@ const cwd = freshFolder();
 const empty = packagePath('dist/page/cell.html');
 
 const QUESTIONS = ['schedule', 'size', 'shifts', 'simulate', 'costcase', 'io'];
+/** Of the larger cells those that are worked out once: the runs of the others are the same code on more machines. */
+const OF_LARGE = ['schedule', 'costcase', 'io'];
 
 inBrowser('the page of a cell', (browser) => {
   let wash: string;
@@ -55,19 +57,22 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test.each(
+  test.each<[string, readonly string[]]>(
     atSize(
-      ['one-machine'],
-      ['wash-line', 'two-hands', 'starter', 'demo', 'six-machines', 'weekly-jobs'].map((name) => data(name)),
+      [['one-machine', ['schedule', 'io']]],
+      [
+        ...['wash-line', 'two-hands', 'starter'].map((name): [string, string[]] => [data(name), QUESTIONS]),
+        ...['demo', 'six-machines', 'weekly-jobs'].map((name): [string, string[]] => [data(name), OF_LARGE]),
+      ],
     ),
   )(
-    'every result of %s equals that of the command line to the last bit',
-    async (folder) => {
+    'every result of %s equals that of the command line to the last bit: %j',
+    async (folder, questions) => {
       const { page, trouble, close } = await openPage(
         browser(),
         await pageOf(cwd, folder, `${basename(folder)}.html`),
       );
-      for (const question of QUESTIONS) {
+      for (const question of questions) {
         const said = await runIn(cwd, [question, folder, '--json']);
         if (said.exit !== 0) continue;
         const [ours, theirs] = [await savedResult(page, question), JSON.parse(said.out)].map(withoutClock);
@@ -79,8 +84,8 @@ inBrowser('the page of a cell', (browser) => {
     3_600_000,
   );
 
-  test('the cost case comes out as the command writes it, to the letter', async () => {
-    const name = atSize('starter', 'demo');
+  deepTest('the cost case comes out as the command writes it, to the letter', async () => {
+    const name = 'demo';
     const { page, close } = await openPage(browser(), await pageOf(cwd, data(name), `${name}-case.html`));
     await page.locator('.rate strong').waitFor();
     await page.click('.menu > summary');
@@ -100,7 +105,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test.runIf(atSize(false, true))(
+  deepTest(
     'the report comes out as the command writes it, to the letter',
     async () => {
       const { page, close } = await openPage(browser(), await pageOf(cwd, data('two-hands'), 'report.html'));
@@ -127,7 +132,7 @@ inBrowser('the page of a cell', (browser) => {
     900_000,
   );
 
-  test('where no sequence can be repeated it says why, as the command does', async () => {
+  deepTest('where no sequence can be repeated it says why, as the command does', async () => {
     const { page, close } = await openPage(
       browser(),
       await pageOf(cwd, data('no-schedule'), 'no-schedule.html'),
@@ -195,38 +200,41 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('a station is dragged with the rate beside it, moved by keys and by numbers, and put back', async () => {
-    const { page, trouble, close } = await openPage(browser(), empty);
-    await oneMachine(page);
-    const rate = await rateOf(page);
-    const station = page.getByRole('button', { name: /^machine_1, machine/ });
-    const placeOf = async (): Promise<string> => (await station.getAttribute('aria-label'))!;
-    const before = await placeOf();
-    const box = (await station.locator('.touch').boundingBox())!;
-    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
-    await page.mouse.down();
-    await page.mouse.move(box.x + box.width / 2, box.y - 90, { steps: 6 });
-    await page.locator('.held-rate', { hasText: /parts\/h \(-/ }).waitFor();
-    await page.mouse.up();
-    expect(await page.locator('.held-rate').count()).toBe(0);
-    const dragged = await placeOf();
-    expect(dragged).not.toBe(before);
-    // The rate before stands there until the new one is proven.
-    await expect.poll(() => rateOf(page), { timeout: HANGS_MS }).not.toBe(rate);
-    await station.press('ArrowUp');
-    expect(await placeOf()).not.toBe(dragged);
-    await page.getByRole('combobox', { name: /^Station/ }).selectOption('machine_1');
-    await page.getByLabel('x, m').fill('-0.5');
-    await page.getByLabel('x, m').press('Enter');
-    expect(await placeOf()).toContain('x -0.5 m');
-    for (let k = 0; k < 3; k++) await page.getByRole('button', { name: 'Undo' }).click();
-    expect(await placeOf()).toBe(before);
-    await expect.poll(() => rateOf(page), { timeout: HANGS_MS }).toBe(rate);
-    expect(trouble).toEqual([]);
-    await close();
-  });
+  deepTest(
+    'a station is dragged with the rate beside it, moved by keys and by numbers, and put back',
+    async () => {
+      const { page, trouble, close } = await openPage(browser(), empty);
+      await oneMachine(page);
+      const rate = await rateOf(page);
+      const station = page.getByRole('button', { name: /^machine_1, machine/ });
+      const placeOf = async (): Promise<string> => (await station.getAttribute('aria-label'))!;
+      const before = await placeOf();
+      const box = (await station.locator('.touch').boundingBox())!;
+      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+      await page.mouse.down();
+      await page.mouse.move(box.x + box.width / 2, box.y - 90, { steps: 6 });
+      await page.locator('.held-rate', { hasText: /parts\/h \(-/ }).waitFor();
+      await page.mouse.up();
+      expect(await page.locator('.held-rate').count()).toBe(0);
+      const dragged = await placeOf();
+      expect(dragged).not.toBe(before);
+      // The rate before stands there until the new one is proven.
+      await expect.poll(() => rateOf(page), { timeout: HANGS_MS }).not.toBe(rate);
+      await station.press('ArrowUp');
+      expect(await placeOf()).not.toBe(dragged);
+      await page.getByRole('combobox', { name: /^Station/ }).selectOption('machine_1');
+      await page.getByLabel('x, m').fill('-0.5');
+      await page.getByLabel('x, m').press('Enter');
+      expect(await placeOf()).toContain('x -0.5 m');
+      for (let k = 0; k < 3; k++) await page.getByRole('button', { name: 'Undo' }).click();
+      expect(await placeOf()).toBe(before);
+      await expect.poll(() => rateOf(page), { timeout: HANGS_MS }).toBe(rate);
+      expect(trouble).toEqual([]);
+      await close();
+    },
+  );
 
-  test('the robot cycle is stepped through on the floor', async () => {
+  deepTest('the robot cycle is stepped through on the floor', async () => {
     const { page, close } = await openPage(browser(), empty);
     await oneMachine(page);
     await rateOf(page);
@@ -244,26 +252,29 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('a figure is drawn against a number from its cell, slid by keys and put into the table', async () => {
-    const { page, trouble, close } = await openPage(browser(), empty);
-    await oneMachine(page);
-    const rate = await rateOf(page);
-    await page.getByRole('tab', { name: /^routes/ }).click();
-    const field = page.getByLabel('cycle_s, row 2', { exact: true });
-    await field.focus();
-    await page.getByRole('button', { name: 'Draw a figure against routes.part.2.cycle_s' }).press('Enter');
-    await page.locator('#answer-sweep .piece figure').waitFor();
-    const slider = page.getByRole('slider', { name: 'routes.part.2.cycle_s' });
-    await slider.press('ArrowRight');
-    await page.locator('.slide output', { hasText: /^21 s: parts per hour \d/ }).waitFor();
-    await page.getByRole('button', { name: 'Put 21 into the table' }).press('Enter');
-    expect(await field.inputValue()).toBe('21');
-    await page.waitForFunction((old) => document.querySelector('.rate .figure')?.textContent !== old, rate);
-    expect(trouble).toEqual([]);
-    await close();
-  });
+  deepTest(
+    'a figure is drawn against a number from its cell, slid by keys and put into the table',
+    async () => {
+      const { page, trouble, close } = await openPage(browser(), empty);
+      await oneMachine(page);
+      const rate = await rateOf(page);
+      await page.getByRole('tab', { name: /^routes/ }).click();
+      const field = page.getByLabel('cycle_s, row 2', { exact: true });
+      await field.focus();
+      await page.getByRole('button', { name: 'Draw a figure against routes.part.2.cycle_s' }).press('Enter');
+      await page.locator('#answer-sweep .piece figure').waitFor();
+      const slider = page.getByRole('slider', { name: 'routes.part.2.cycle_s' });
+      await slider.press('ArrowRight');
+      await page.locator('.slide output', { hasText: /^21 s: parts per hour \d/ }).waitFor();
+      await page.getByRole('button', { name: 'Put 21 into the table' }).press('Enter');
+      expect(await field.inputValue()).toBe('21');
+      await page.waitForFunction((old) => document.querySelector('.rate .figure')?.textContent !== old, rate);
+      expect(trouble).toEqual([]);
+      await close();
+    },
+  );
 
-  test('a workbook is saved, and opened again with the same cell; a zip too', async () => {
+  deepTest('a workbook is saved, and opened again with the same cell; a zip too', async () => {
     const { page, trouble, close } = await openPage(browser(), wash);
     const rate = await rateOf(page);
     await page.click('.menu > summary');
@@ -289,7 +300,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('a link carries the cell', async () => {
+  deepTest('a link carries the cell', async () => {
     const { page, close } = await openPage(browser(), wash);
     const rate = await rateOf(page);
     await page.click('.menu > summary');
@@ -308,7 +319,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('a pinned state is held against the changed one as `compare` does, and gone back to', async () => {
+  deepTest('a pinned state is held against the changed one as `compare` does, and gone back to', async () => {
     const { page, trouble, close } = await openPage(browser(), wash);
     const rate = await rateOf(page);
     await page.click('#answer-compare > summary');
@@ -326,7 +337,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('saved with the cell in it, the page opens with the changed cell', async () => {
+  deepTest('saved with the cell in it, the page opens with the changed cell', async () => {
     const { page, close } = await openPage(browser(), wash);
     await rateOf(page);
     await page.getByRole('textbox', { name: 'Name of the cell' }).fill('wash </script> two');
@@ -346,7 +357,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('what was on the page is offered at the next opening', async () => {
+  deepTest('what was on the page is offered at the next opening', async () => {
     const { page, close } = await openPage(browser(), empty);
     await oneMachine(page);
     await rateOf(page);
@@ -357,7 +368,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('axe-core finds nothing amiss, by day and by night', async () => {
+  deepTest('axe-core finds nothing amiss, by day and by night', async () => {
     const { page, close } = await openPage(browser(), wash, { bypassCSP: true, colorScheme: 'light' });
     await rateOf(page);
     await page.click('#answer-schedule > summary');

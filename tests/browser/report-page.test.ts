@@ -11,7 +11,7 @@ import { reportFiles } from '../../src/render/report-page/report-files.js';
 import { reportView } from '../../src/render/report-page/report-view.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { hostileReport, type SmallReport } from '../render/report-page/small-report.js';
-import { quickShop } from '../support/quick-shop.js';
+import { shopReport } from '../support/shop-answers.js';
 import { atSize, isDeep } from '../support/size.js';
 import { HANGS_MS, inBrowser } from './chromium.js';
 
@@ -27,14 +27,15 @@ interface Opened {
 inBrowser('the report page', (browser) => {
   const pages: Record<string, string> = {};
   let hostile: SmallReport;
+  let folder: string;
   /** The page of the demo, or of a cell with as many tables, at 1280 pixels, opened once for the tests that read it or use it as a reader would. */
   let desk: Opened;
 
   beforeAll(async () => {
-    const folder = isDeep ? data('demo') : quickShop(join(cwd, 'tables', 'demo'));
-    const said = await runIn(cwd, ['report', folder, '--out', 'demo', '--workers', '1']);
-    expect(said.err).toBe('');
-    pages.demo = join(cwd, 'demo', 'report.html');
+    if (isDeep)
+      expect((await runIn(cwd, ['report', data('demo'), '--out', 'demo', '--workers', '1'])).err).toBe('');
+    folder = isDeep ? join(cwd, 'demo') : (await shopReport()).folder;
+    pages.demo = join(folder, 'report.html');
     hostile = await hostileReport();
     pages.hostile = join(cwd, 'hostile.html');
     const script = readFileSync(packagePath('dist/page/walk-moves.js'), 'utf8');
@@ -67,7 +68,7 @@ inBrowser('the report page', (browser) => {
     const { page, trouble } = desk;
     await page.mouse.wheel(0, 20_000);
     expect(trouble).toEqual([]);
-    expect(await page.title()).toBe('One robot, several machines: demo');
+    expect(await page.title()).toBe(`One robot, several machines: ${atSize('shop', 'demo')}`);
     await page.mouse.wheel(0, -20_000);
   });
 
@@ -94,10 +95,7 @@ inBrowser('the report page', (browser) => {
     const moves = await page.$$eval('svg.wide .move[data-row="0"]', (found) =>
       found.map((move) => move.getAttribute('aria-label')),
     );
-    const rounds =
-      readFileSync(join(cwd, 'demo', 'robot-cycle.csv'), 'utf8')
-        .trimEnd()
-        .split('\n').length - 1;
+    const rounds = readFileSync(join(folder, 'robot-cycle.csv'), 'utf8').trimEnd().split('\n').length - 1;
     expect(moves.filter((words) => words!.startsWith('robot, '))).toHaveLength(moves.length);
     expect(new Set(moves.map((words) => words!.split(':')[0])).size).toBe(rounds);
     expect(moves.length).toBeGreaterThanOrEqual(rounds);
@@ -167,8 +165,8 @@ inBrowser('the report page', (browser) => {
     await close();
   });
 
-  // The page of hostile names has what the demo has not: jobs and a second folder. In the dark only colours differ.
-  test.each(atSize(['hostile'] as const, ['demo', 'hostile'] as const))(
+  // The page of hostile names has what the demo has not: a second folder. In the dark only colours differ.
+  test.each(atSize(['demo'] as const, ['demo', 'hostile'] as const))(
     'axe-core finds nothing amiss, light or dark: %s',
     async (name) => {
       const { page, close } = await open(name, { bypassCSP: true });
@@ -190,7 +188,7 @@ inBrowser('the report page', (browser) => {
     },
   );
 
-  test.each(['demo', 'hostile'] as const)(
+  test.each(atSize(['hostile'] as const, ['demo', 'hostile'] as const))(
     '400 pixels wide, nothing runs off to the side: %s',
     async (name) => {
       const { page, close } = await open(name, { viewport: { width: 400, height: 800 } });

@@ -5,7 +5,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { beforeAll, expect, test } from 'vitest';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { quickShop } from '../support/quick-shop.js';
-import { atSize } from '../support/size.js';
+import { atSize, deepTest } from '../support/size.js';
 import { openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
 import { inBrowser } from './chromium.js';
 
@@ -23,7 +23,7 @@ inBrowser('the page that carries the solver', (browser) => {
 
   test('mix and jobs equal those of the command line to the last bit', async () => {
     const { page, trouble, close } = await openPage(browser(), file);
-    for (const question of ['mix', 'jobs']) {
+    for (const question of atSize(['mix'], ['mix', 'jobs'])) {
       const said = await runIn(cwd, [question, folder, '--json']);
       expect(said.exit).toBe(0);
       const [ours, theirs] = [await savedResult(page, question), JSON.parse(said.out)].map(withoutClock);
@@ -44,7 +44,7 @@ inBrowser('the page that carries the solver', (browser) => {
     await close();
   });
 
-  test('saved with the cell in it, the page still carries it', async () => {
+  deepTest('saved with the cell in it, the page still carries it', async () => {
     const { page, close } = await openPage(browser(), file);
     await page.click('.menu > summary');
     const [download] = await Promise.all([
@@ -60,7 +60,7 @@ inBrowser('the page that carries the solver', (browser) => {
     await close();
   });
 
-  test.runIf(atSize(false, true))(
+  deepTest(
     'the report with mix and jobs is that of the command, to the letter',
     async () => {
       const { page, close } = await openPage(browser(), file);

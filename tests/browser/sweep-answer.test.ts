@@ -16,7 +16,7 @@ const tablesOf = (name: string): Tables =>
   );
 
 test.each([
-  ['robot.index_s', ['1', '2', '3.5'], 'schedule.partsPerH.total'],
+  ['robot.index_s', ['1', '3.5'], 'schedule.partsPerH.total'],
   ['routes.pin.2.cycle_s', ['60', '90'], 'schedule.periodS'],
 ])('%s: the points of the command', async (path, values, figure) => {
   const tables = tablesOf('two-hands');

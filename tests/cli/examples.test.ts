@@ -1,5 +1,6 @@
 // Every example of every help text runs as it stands: in the quick run the first of each command with a small cell as
-// `my-cell` (that of `report` is run by report.test.ts), in the deep run all, where the first, `init my-cell`, has run.
+// `my-cell` (but of those that simulate, which have tests of their own), in the deep run all, where the first,
+// `init my-cell`, has run.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -31,7 +32,7 @@ describe.each(specs)('$name', (spec) => {
     expect(said.out).toContain('--json');
   });
 
-  const isRunElsewhere = atSize(/^(init|report) /, /^init /);
+  const isRunElsewhere = atSize(/^(init|report|simulate|size|compare|invest|my-cell)( |$)/, /^init /);
   const examples = spec.examples.filter((example) => !isRunElsewhere.test(example));
   test.each(atSize(examples.slice(0, 1), examples))('%s', async (example) => {
     const said = await runIn(cwd, example.split(' '));

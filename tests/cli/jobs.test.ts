@@ -1,5 +1,5 @@
 // The job plan from outside: texts, files, ways of the cost case, and what is wrong with the use.
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readGrids } from '../../src/workbook/read-grids.js';
@@ -9,15 +9,19 @@ import { data, freshFolder, runIn } from './run-in.js';
 const cwd = freshFolder();
 const shop = data('weekly-jobs');
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
-/** The example with its first jobs alone. */
+/** The example with its lathes and their first jobs alone. */
 const few = join(cwd, 'few');
-cpSync(shop, few, { recursive: true });
+mkdirSync(few);
+for (const name of readdirSync(shop)) {
+  const lines = readFileSync(join(shop, name), 'utf8').split('\n');
+  const kept = lines.filter((line) => !/mill_|bracket|plate|block/.test(line));
+  writeFileSync(join(few, name), (name === 'costs.csv' ? lines : kept).join('\n'));
+}
 const jobRows = (folder: string): string[] =>
   readFileSync(join(folder, 'jobs.csv'), 'utf8')
     .trim()
     .split('\n')
     .filter((line) => !line.startsWith('#'));
-writeFileSync(join(few, 'jobs.csv'), jobRows(shop).slice(0, 4).join('\n'));
 const week = atSize(few, shop);
 const night = ['jobs', week, '--pattern', 'day and night'];
 
@@ -134,7 +138,7 @@ describe('wrong uses', () => {
     [['--now', 'lathe_1'], 'expected a machine and a part, such as `mill_1=cap`'],
     [['--hours-pct', '0'], 'expected per cent above 0 and up to 100'],
   ])('%j', async (more, said) => {
-    const { err, out, exit } = await runIn(cwd, ['jobs', shop, ...more]);
+    const { err, out, exit } = await runIn(cwd, ['jobs', week, ...more]);
     expect(exit).toBe(2);
     expect(out).toBe('');
     expect(flat(err)).toContain(said);
@@ -142,7 +146,7 @@ describe('wrong uses', () => {
 
   test('a way is asked for where there is no cost case', async () => {
     const folder = join(cwd, 'no-costs');
-    cpSync(shop, folder, { recursive: true });
+    cpSync(few, folder, { recursive: true });
     writeFileSync(join(folder, 'costs.csv'), 'item,value\ncurrency,EUR\n');
     const said = await runIn(cwd, ['jobs', folder, '--connection', 'box']);
     expect(said.exit).toBe(2);
@@ -153,7 +157,7 @@ describe('wrong uses', () => {
 });
 
 test('a time limit that ends the work: exit status 4, with the best plan until then, and that is said', async () => {
-  const args = ['jobs', shop, '--time-limit', '0.001'];
+  const args = ['jobs', week, '--time-limit', '0.001'];
   const said = await runIn(cwd, args);
   expect(said.exit).toBe(4);
   expect(said.err).toBe('');

@@ -1,5 +1,6 @@
 // `shifts` lists the changeovers of the fullest week, and shows the week with boxes in place of the harness.
 import { expect, test } from 'vitest';
+import { deepTest } from '../support/size.js';
 import { data, run } from './run-in.js';
 
 interface Pattern {
@@ -44,7 +45,7 @@ test('a machine that is not there, and a way that is none', async () => {
   expect(none.err).toContain('expected `case`, `harness` or `box`');
 });
 
-test('the cell run empty before it closes', async () => {
+deepTest('the cell run empty before it closes', async () => {
   const { out } = await run(['shifts', data('starter'), '--run-out']);
   expect(out).toContain('run-out and start-up of each working span');
 });

@@ -56,7 +56,7 @@ test.each(named)('%s in at most %i lines', async (_, lines, args, first) => {
 });
 
 test('wide terminals need no more lines, and no line runs over', async () => {
-  for (const columns of [80, 120]) {
+  for (const columns of atSize([120], [80, 120])) {
     const { out } = await runIn(cwd, ['shifts', demo], { columns });
     expect(out.trimEnd().split('\n').length).toBeLessThanOrEqual(30);
     expect(widest(out)).toBeLessThanOrEqual(columns);

@@ -4,6 +4,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlin
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { atSize, deepTest } from '../support/size.js';
 import { data, freshFolder, root } from './run-in.js';
 
 const main = join(root, 'dist/cli/main.js');
@@ -25,7 +26,7 @@ test('a schedule comes out whole in a pipe', () => {
   expect(JSON.parse(stdout).periodS).toBeCloseTo(143.7, 9);
 });
 
-test('a report on threads says nothing but its answer', () => {
+deepTest('a report on threads says nothing but its answer', () => {
   const out = mkdtempSync(join(tmpdir(), 'report-'));
   const { status, stdout, stderr } = start(['report', data('two-hands'), '--out', out, '--workers', '2']);
   rmSync(out, { recursive: true });
@@ -79,10 +80,11 @@ describe('a part of the program is missing', () => {
     });
   };
 
-  test.each([
+  const parts: [string, string[]][] = [
     ['commander', ['--version']],
     ['highs', ['jobs', data('starter')]],
-  ] as const)('%s', (name, args) => {
+  ];
+  test.each(atSize(parts.slice(0, 1), parts))('%s', (name, args) => {
     const { status, stderr } = without(name, args);
     expect(stderr).toMatch(new RegExp(`^A part of the program is missing.*${name}`));
     expect(stderr).not.toMatch(/^ +at /m);

@@ -4,6 +4,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../cli/run-in.js';
+import { deepTest } from '../support/size.js';
 
 interface Packed {
   readonly files: readonly { readonly path: string; readonly mode: number }[];
@@ -58,7 +59,7 @@ describe('the package', () => {
   });
 });
 
-test('README.md and docs/ are up to date: shown outputs, tables, items and codes', () => {
+deepTest('README.md and docs/ are up to date: shown outputs, tables, items and codes', () => {
   const { status, stderr } = spawnSync(process.execPath, ['scripts/readme.mjs', '--check'], {
     cwd: root,
     encoding: 'utf8',

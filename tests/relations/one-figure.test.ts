@@ -5,25 +5,23 @@ import { parse } from 'csv-parse/sync';
 import { beforeAll, expect, test } from 'vitest';
 import { numberText } from '../../src/render/numbers.js';
 import { readGrids } from '../../src/workbook/read-grids.js';
-import { freshFolder, runIn } from '../cli/run-in.js';
-import { quickShop } from '../support/quick-shop.js';
-import { type Json, jsonOf } from './json-of.js';
+import { run } from '../cli/run-in.js';
+import { sharedShop, shopJson, shopReport } from '../support/shop-answers.js';
+import type { Json } from './json-of.js';
 
-const cwd = freshFolder();
-const shop = quickShop(join(cwd, 'shop'));
-const text = (name: string): string => readFileSync(join(cwd, 'out', name), 'utf8');
-const said = async (...words: string[]): Promise<string> =>
-  (await runIn(cwd, words)).out.replace(/\s+/g, ' ');
+let folder: string;
+const text = (name: string): string => readFileSync(join(folder, name), 'utf8');
+const said = async (...words: string[]): Promise<string> => (await run(words)).out.replace(/\s+/g, ' ');
 let result: Json;
 
 beforeAll(async () => {
-  result = await jsonOf(cwd, 'report', shop, '--out', 'out', '--workers', '1');
+  ({ result, folder } = await shopReport());
 });
 
 test('every CSV file is a sheet of the workbook with the same cells', async () => {
-  const bytes = readFileSync(join(cwd, 'out', 'report.xlsx'));
+  const bytes = readFileSync(join(folder, 'report.xlsx'));
   const { grids } = await readGrids(bytes, 'xlsx', () => true);
-  const files = readdirSync(join(cwd, 'out')).filter((name) => name.endsWith('.csv'));
+  const files = readdirSync(folder).filter((name) => name.endsWith('.csv'));
   expect(files.length).toBeGreaterThan(10);
   for (const file of files) {
     const grid = grids.find((g: { name: string }) => `${g.name}.csv` === file);
@@ -53,9 +51,9 @@ test.each<[string, string, (r: Json) => string]>([
   ['what boxes are worth', 'costcase', (r) => numberText(r.costcase.increment.npv)],
 ])('%s', async (_, command, shown) => {
   const figure = shown(result);
-  const alone = await jsonOf(cwd, command, shop);
+  const alone = await shopJson(command);
   expect(shown({ ...result, [command]: alone })).toBe(figure);
-  expect(await said(command, shop, '--full')).toContain(figure);
+  expect(await said(command, sharedShop, '--full')).toContain(figure);
   for (const file of ['report.html', 'report.md']) expect(text(file), file).toContain(figure);
 });
 
@@ -91,5 +89,5 @@ test('the losses of a week lead from the maximum to the good parts', () => {
 });
 
 test('the points of each machine are those of `io`', async () => {
-  expect(result.points.stations).toEqual((await jsonOf(cwd, 'io', shop)).stations);
+  expect(result.points.stations).toEqual((await shopJson('io')).stations);
 });

@@ -1,21 +1,19 @@
 // One map of studies: what `report` shows and what a sweep picks is what the study's own command prints with --json.
-import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { studies } from '../../src/core/studies/studies.js';
 import { cellFigures } from '../../src/core/sweep/cell-figures.js';
 import { pickFigure } from '../../src/core/sweep/result-figure.js';
 import { highsSolver } from '../../src/solver/highs-solver.js';
 import { inspectTables } from '../../src/tables/inspect-tables.js';
-import { freshFolder } from '../cli/run-in.js';
-import { quickShop, quickTables } from '../support/quick-shop.js';
-import { type Json, jsonOf } from './json-of.js';
+import { quickTables } from '../support/quick-shop.js';
+import { shopJson, shopReport } from '../support/shop-answers.js';
+import { isDeep } from '../support/size.js';
+import type { Json } from './json-of.js';
 
-const cwd = freshFolder();
-const shop = quickShop(join(cwd, 'shop'));
 let report: Json;
 
 beforeAll(async () => {
-  report = await jsonOf(cwd, 'report', shop, '--out', 'out', '--workers', '1');
+  ({ result: report } = await shopReport());
 });
 
 /** Study, its command, its place in the report (null = not there), a figure. */
@@ -43,13 +41,20 @@ test('every study but the simulated patterns is here', () => {
 const plain = (value: Json): Json =>
   JSON.parse(JSON.stringify(value), (key, v) => (/^(seconds|eventsPerSecond)$/.test(key) ? 0 : v));
 
-test.each(each)('%s', async (study, command, inReport, path) => {
-  const printed = plain(await jsonOf(cwd, command, shop));
-  if (inReport !== null)
-    for (const [field, value] of Object.entries(plain(report[inReport])))
-      if (field !== 'simulated' && field in printed) expect(value, field).toEqual(printed[field]);
-  const { cell } = inspectTables(quickTables());
-  const { picks } = await cellFigures(cell!, [`${study}.${path}`], { nodes: null, mixedSolver: highsSolver });
-  expect(picks[0]).toMatchObject({ ok: true, value: expect.any(Number) });
-  expect(picks[0]).toEqual(pickFigure({ [study]: printed }, `${study}.${path}`));
-});
+// The simulated ones take longest; their figures in a report are held in tests/relations/good-parts.test.ts, too.
+test.each(each.filter(([study]) => isDeep || !['size', 'simulate'].includes(study)))(
+  '%s',
+  async (study, command, inReport, path) => {
+    const printed = plain(await shopJson(command));
+    if (inReport !== null)
+      for (const [field, value] of Object.entries(plain(report[inReport])))
+        if (field !== 'simulated' && field in printed) expect(value, field).toEqual(printed[field]);
+    const { cell } = inspectTables(quickTables());
+    const { picks } = await cellFigures(cell!, [`${study}.${path}`], {
+      nodes: null,
+      mixedSolver: highsSolver,
+    });
+    expect(picks[0]).toMatchObject({ ok: true, value: expect.any(Number) });
+    expect(picks[0]).toEqual(pickFigure({ [study]: printed }, `${study}.${path}`));
+  },
+);

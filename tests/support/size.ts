@@ -1,12 +1,18 @@
+// How much the tests do, in one place.
+import { test } from 'vitest';
+
 /**
  * How much the tests do. `npm test` takes a sample of the cases of each property and the smaller of the large cells;
  * `npm run test:deep` runs the files that ask here once more, with all of them.
  */
 export const isDeep = process.env.TEST_SIZE === 'deep';
 
+/** A test that only the deep run has time for; what it holds for the whole, a smaller one holds in the quick run. */
+export const deepTest: ReturnType<typeof test.runIf> = test.runIf(isDeep);
+
 /** @param full cases of a property in the deep run */
 export function cases(full: number): number {
-  return isDeep ? full : Math.max(Math.min(full, 3), Math.ceil(full / 8));
+  return isDeep ? full : Math.max(Math.min(full, 3), Math.ceil(full / 16));
 }
 
 /** What the quick run takes, and what the deep one does. */

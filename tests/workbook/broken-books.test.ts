@@ -8,6 +8,7 @@ import type { Workbook, WorkbookKind } from '../../src/workbook/workbook.js';
 import { workbookBytes } from '../../src/workbook/write-workbook.js';
 import { freshFolder } from '../cli/run-in.js';
 import { bookOf, patchedBook, rawCell, saidSize, soundSheets } from '../support/broken-books.js';
+import { atSize } from '../support/size.js';
 
 const folder = freshFolder();
 let count = 0;
@@ -116,7 +117,7 @@ describe('files that unpack to too much', () => {
 
 describe('rows without anything', () => {
   test('a million of them in .xlsx', async () => {
-    const rows = Array.from({ length: 200_000 }, (_, i) => `<row r="${i + 5}"/>`).join('');
+    const rows = Array.from({ length: atSize(20_000, 200_000) }, (_, i) => `<row r="${i + 5}"/>`).join('');
     const bytes = await patchedBook('xlsx', bookOf(), [
       [SHEET2, '</sheetData>', `${rows}<row r="1048576"><c r="A1048576" s="0"/></row></sheetData>`],
     ]);

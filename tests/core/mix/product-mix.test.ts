@@ -180,7 +180,7 @@ test('without stops a week is the rate bound times its hours, with one hand and 
       expect(plan!.status).toBe('met');
       expect(plan!.valuePerWeek / (bound.found ? bound.valuePerS * 3600 * 40 : 0)).toBeCloseTo(1, 6);
     }),
-    { numRuns: 60 },
+    { numRuns: cases(60) },
   );
 });
 
@@ -193,7 +193,7 @@ test('a week is never below what the schedule makes', () => {
       const [plan] = mixOf(c, { hoursPerWeek: 40 }).patterns;
       expect(plan!.valuePerWeek).toBeGreaterThanOrEqual(40 * madePerH * (1 - 1e-7));
     }),
-    { numRuns: 25 },
+    { numRuns: cases(25) },
   );
 });
 
@@ -211,7 +211,7 @@ test('a week whose demand cannot be met gets a plan that meets the same share of
           expect(p.goodPerWeek).toBeGreaterThanOrEqual(p.demandPerWeek! * least * (1 - 1e-6));
       },
     ),
-    { numRuns: 100 },
+    { numRuns: cases(100) },
   );
 });
 

@@ -105,7 +105,7 @@ test('sizing anew on both sides of every change gives the two numbers', () => {
           }
       },
     ),
-    { numRuns: atSize(2, 6) },
+    { numRuns: atSize(1, 6) },
   );
   expect(sure).toBeGreaterThan(0);
 });

@@ -58,12 +58,9 @@ describe('the audit trail', () => {
     expect(folders).toContain('demo');
     expect(folders.length).toBeGreaterThan(2);
   });
-  it.each(atSize(['starter', 'weekly-jobs'], folders))(
-    'data/%s: every figure comes out of its formula',
-    (folder) => {
-      expect(workOut(entriesOf(cellOf(folder)))).toBeGreaterThan(60);
-    },
-  );
+  it.each(atSize(['starter'], folders))('data/%s: every figure comes out of its formula', (folder) => {
+    expect(workOut(entriesOf(cellOf(folder)))).toBeGreaterThan(60);
+  });
   it('with everything that a case can have', () => {
     const items = {
       ...PLAIN_ITEMS,
