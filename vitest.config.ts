@@ -25,11 +25,15 @@ class LongestFirst extends BaseSequencer {
   }
 }
 
-// `vitest run` is the quick run, `vitest run --mode deep` the deep one; see tests/support/size.ts.
+// `vitest run` is the quick run, `vitest run --mode deep` the deep one; see tests/support/size.ts. `--mode fixtures` writes
+// the stored results anew; see tests/render/fixtures.test.ts.
 export default defineConfig(({ mode }) => ({
   test: {
     include: mode === 'deep' ? deepFiles() : ['tests/**/*.test.ts'],
-    env: { TEST_SIZE: mode === 'deep' ? 'deep' : 'quick' },
+    env: {
+      TEST_SIZE: mode === 'deep' ? 'deep' : 'quick',
+      RENEW_FIXTURES: mode === 'fixtures' ? 'yes' : 'no',
+    },
     globalSetup: ['tests/support/shared-folder.ts'],
     setupFiles: ['tests/support/property-seed.ts'],
     sequence: { sequencer: LongestFirst },

@@ -2,6 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { readCell } from '../../src/tables/read-cell.js';
 import { data, freshFolder } from '../cli/run-in.js';
 import { quickShop } from '../support/quick-shop.js';
 import { isDeep } from '../support/size.js';
@@ -41,6 +42,52 @@ describe.each(folders)('data/%s', (name) => {
     }
   });
 });
+
+// In the quick run random-cells.test.ts says so of small cells.
+describe.each(folders.filter((name) => isDeep && 'shifts.csv' in tablesOf(data(name))))(
+  'the week of data/%s',
+  (name) => {
+    const calm = `${name}-calm`;
+    let shifts: Json;
+    beforeAll(async () => {
+      mkdirSync(join(cwd, calm));
+      const tables = {
+        ...withoutChance(tablesOf(data(name))),
+        'shifts.csv': tablesOf(data(name))['shifts.csv']!,
+      };
+      for (const [file, text] of Object.entries(tables)) writeFileSync(join(cwd, calm, file), text);
+      shifts = await jsonOf(cwd, 'shifts', calm, '--dispatch', 'strict');
+    });
+
+    test('without chance is one run of the floor: simulated, it makes the same', async () => {
+      for (const p of shifts.patterns) {
+        const once = ['--dispatch', 'strict', '--replications', '1', '--workers', '1'];
+        const hours = String(10 * p.hoursPerWeek);
+        const run = await jsonOf(cwd, 'simulate', calm, '--pattern', p.pattern, ...once, '--hours', hours);
+        // Ten weeks hold a part or two more or less than ten times the week.
+        const off = run.partsPerShift.total.mean - p.partsPerShift.total;
+        expect(Math.abs(off) * p.shiftsPerWeek, p.pattern).toBeLessThanOrEqual(
+          2 + 0.002 * p.partsPerWeek.total,
+        );
+      }
+    });
+
+    test('makes no more than the mix says is possible', async () => {
+      const mix = await jsonOf(cwd, 'mix', calm);
+      const { parts, stations } = readCell(tablesOf(data(name)));
+      const priceOf = (part: string): number => parts.find((p) => p.part === part)?.contribution ?? 0;
+      const dearest = Math.max(...parts.map((p) => p.contribution ?? 0));
+      for (const p of shifts.patterns) {
+        const made = Object.entries<number>(p.partsPerWeek).filter(([part]) => part !== 'total');
+        const worth = made.reduce((sum, [part, count]) => sum + count * priceOf(part), 0);
+        const most = mix.patterns.find((m: Json) => m.pattern === p.pattern);
+        // What is in a machine when a shift ends is finished after it; the hours of the mix end with the shift.
+        const runOn = p.shiftsPerWeek * stations.length * dearest;
+        expect(worth, p.pattern).toBeLessThanOrEqual(most.valuePerWeek + runOn);
+      }
+    });
+  },
+);
 
 describe('a week', () => {
   let shifts: Json;

@@ -6,7 +6,7 @@ import type { Tables } from '../../src/tables/inspect-tables.js';
 import { data, freshFolder } from '../cli/run-in.js';
 import { quickTables } from '../support/quick-shop.js';
 import { atSize } from '../support/size.js';
-import { tablesOf } from './folders.js';
+import { folders, tablesOf } from './folders.js';
 import { type Json, jsonOf } from './json-of.js';
 
 const cwd = freshFolder();
@@ -15,7 +15,7 @@ const { 'log.csv': _, 'readings.csv': __, ...shop } = quickTables();
 const cells: Readonly<Record<string, Tables>> = {
   shop,
   'wash-line': tablesOf(data('wash-line')),
-  ...atSize({}, { 'weekly-jobs': tablesOf(data('weekly-jobs')) }),
+  ...atSize({}, Object.fromEntries(folders.map((name) => [name, tablesOf(data(name))]))),
 };
 
 function write(folder: string, tables: Tables): string {
@@ -34,6 +34,8 @@ const column = (text: string | undefined, c: number): string[] => [
   ),
 ];
 
+/** Cells whose best sequence is found and not always proven. */
+const LARGE = ['demo', 'six-machines', 'weekly-jobs'];
 const IN_ORDER = ['shifts.csv', 'jobs.csv'];
 
 /** Every station, part, shift pattern and job under another name, alike in the alphabet. */
@@ -121,8 +123,11 @@ describe.each(Object.entries(cells))('%s', (name, tables) => {
       await jsonOf(cwd, command, back, ...more),
     ];
     const [a, b] = await both('schedule');
-    expect(b.partsPerH.total).toBeCloseTo(a.partsPerH.total, 9);
     expect(b.rateBoundPerH.total).toBeCloseTo(a.rateBoundPerH.total, 6);
+    // A search that comes to its limit has seen other sequences from other rows; all else goes on from the one it found.
+    if (!LARGE.includes(name)) expect([a.partSet.proven, b.partSet.proven]).toEqual([true, true]);
+    else if (!a.partSet.proven || !b.partSet.proven) return;
+    expect(b.partsPerH.total).toBeCloseTo(a.partsPerH.total, 9);
     if (tables['costs.csv'] === undefined) return;
     const [shifts, shiftsBack] = await both('shifts');
     expect(shiftsBack.patterns.map((p: Json) => p.partsPerWeek.total)).toEqual(

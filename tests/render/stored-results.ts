@@ -27,6 +27,9 @@ export interface StoredResults {
 export const STORED_SCHEDULES = ['demo', 'wash-line', 'two-hands', 'robot-bound'] as const;
 
 export function stored<Name extends keyof StoredResults>(name: Name): StoredResults[Name] {
-  const path = new URL(`fixtures/${name}.json`, import.meta.url);
-  return JSON.parse(readFileSync(path, 'utf8')) as StoredResults[Name];
+  return JSON.parse(readFileSync(storedPath(name), 'utf8')) as StoredResults[Name];
+}
+
+export function storedPath(name: keyof StoredResults): URL {
+  return new URL(`fixtures/${name}.json`, import.meta.url);
 }

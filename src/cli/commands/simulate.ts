@@ -173,7 +173,7 @@ function stoppedAnswer(open: OpenCell): Answer {
   };
 }
 
-function explain(cell: Cell): Explanation {
+export function explain(cell: Cell): Explanation {
   const found = machineTimes(cell);
   if (found.times === null) return { closedForm: null, reason: found.reason };
   const machines = cell.stations.filter((s) => s.kind === 'machine').length;
