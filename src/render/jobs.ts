@@ -66,7 +66,7 @@ export function jobMachineTable(plan: JobPlan): TableData {
   return {
     columns: [
       left('machine'),
-      left('set-up'),
+      left('changeover'),
       left('min'),
       left('part'),
       right('parts\nbegun'),

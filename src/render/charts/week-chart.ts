@@ -221,7 +221,7 @@ function standstillTable(patterns: readonly Pattern[]): TableBlock {
       right('attended h'),
       right('unattended h'),
       right('stopped h'),
-      left('stands'),
+      left('stopped'),
       ...(changes ? [left('changeovers')] : []),
     ],
     rows: patterns.map((p) => [

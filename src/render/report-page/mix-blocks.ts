@@ -1,4 +1,4 @@
-/** What to make in a week, and which hours are scarce. */
+/** What to make in a week, and which hours are the bottleneck. */
 
 import type { Block } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
