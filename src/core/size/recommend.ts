@@ -143,7 +143,7 @@ function roomText(
   if (best !== own) {
     const money =
       measure === 'contribution per hour'
-        ? `, contribution ${best.contributionPerH!.toFixed(2)} an hour instead of ${own.contributionPerH!.toFixed(2)}`
+        ? `, contribution ${best.contributionPerH!.toFixed(2)}/h instead of ${own.contributionPerH!.toFixed(2)}`
         : '';
     const end = best === rows.at(-1) ? ' `--max` tries more.' : '';
     return `Room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour${money}.${end}`;
