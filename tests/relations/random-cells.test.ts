@@ -4,11 +4,21 @@ import { describe, expect, test } from 'vitest';
 import { productMix } from '../../src/core/mix/product-mix.js';
 import type { Cell, Shift } from '../../src/core/model/cell.js';
 import { bestSchedule } from '../../src/core/schedule/best-schedule.js';
+import { rateBound } from '../../src/core/schedule/rate-bound.js';
 import type { ScheduleFound } from '../../src/core/schedule/result.js';
 import { shiftYield } from '../../src/core/shifts/shift-yield.js';
 import { runStudy } from '../../src/core/studies/studies.js';
 import { highsSolver } from '../../src/solver/highs-solver.js';
-import { choiceShop, independentShop, mixedShop, serialShop } from '../support/random-shops.js';
+import {
+  choiceShop,
+  fixtureShop,
+  gaugeShop,
+  heldShop,
+  independentShop,
+  mixedShop,
+  roomyShop,
+  serialShop,
+} from '../support/random-shops.js';
 import { cases } from '../support/size.js';
 import { slowedCell } from './slowed-cell.js';
 
@@ -107,27 +117,27 @@ describe.each(Object.keys(kinds))('%s', (kind) => {
     }
   });
 
-  // `order` passes moves over that would wait, and can settle below the sequence; `strict` is the sequence.
-  test('the sequence simulated without chance makes what the schedule says, and a week of it what `shifts` says', async () => {
-    for (const [k, cell] of cells.entries()) {
-      const alike = { cell, schedule: schedules[k]! };
-      const open = { cell: { ...cell, shifts: [] }, schedule: schedules[k]! };
-      const hours = Math.max(40, Math.ceil((500 * schedules[k]!.periodS) / 3600));
-      const once = { replications: 1, against: [] as const };
-      const steady = (await runStudy('simulate', open, { ...once, program: 'strict', hours }, context))
-        .result;
-      const perH = (total(meansOf(steady.partsPerShift)) * steady.shifts) / steady.horizonH;
-      expect(perH / total(schedules[k]!.partsPerH)).toBeGreaterThan(0.995);
-      expect(perH / total(schedules[k]!.partsPerH)).toBeLessThan(1.005);
-      const week = shiftYield(cell, schedules[k]!, 'day', { program: 'strict', losses: false });
-      const run = (await runStudy('simulate', alike, { ...once, program: 'strict', hours: 400 }, context))
-        .result;
-      // Ten weeks hold a part more or less than ten times the week.
-      expect(Math.abs(total(meansOf(run.partsPerShift)) - total(week.partsPerShift)) * 5).toBeLessThanOrEqual(
-        1 + 0.002 * total(week.partsPerWeek),
-      );
-    }
-  });
+  test.each(['order', 'strict'] as const)(
+    'the sequence simulated without chance makes what the schedule says, and a week of it what `shifts` says: %s',
+    async (program) => {
+      for (const [k, cell] of cells.entries()) {
+        const alike = { cell, schedule: schedules[k]! };
+        const open = { cell: { ...cell, shifts: [] }, schedule: schedules[k]! };
+        const hours = Math.max(40, Math.ceil((500 * schedules[k]!.periodS) / 3600));
+        const once = { replications: 1, against: [] as const, program };
+        const steady = (await runStudy('simulate', open, { ...once, hours }, context)).result;
+        const perH = (total(meansOf(steady.partsPerShift)) * steady.shifts) / steady.horizonH;
+        expect(perH / total(schedules[k]!.partsPerH)).toBeGreaterThan(0.995);
+        expect(perH / total(schedules[k]!.partsPerH)).toBeLessThan(1.005);
+        const week = shiftYield(cell, schedules[k]!, 'day', { program, losses: false });
+        const run = (await runStudy('simulate', alike, { ...once, hours: 400 }, context)).result;
+        // Ten weeks hold a part more or less than ten times the week.
+        expect(
+          Math.abs(total(meansOf(run.partsPerShift)) - total(week.partsPerShift)) * 5,
+        ).toBeLessThanOrEqual(1 + 0.002 * total(week.partsPerWeek));
+      }
+    },
+  );
 
   test('no week makes more than the mix says is possible, nor than the steady rate in its hours', () => {
     for (const [k, cell] of cells.entries()) {
@@ -146,6 +156,41 @@ describe.each(Object.keys(kinds))('%s', (kind) => {
       );
     }
   });
+});
+
+/** What each feature of the model makes of the hours: several places, batches, parts held by the robot, a gauge. */
+const features: Readonly<Record<string, (seed: number, hands: 1 | 2) => Cell>> = {
+  ...kinds,
+  'a longer line': (seed, hands) => serialShop(seed, { machines: 4, hands }).cell,
+  'a machine with several places': (seed, hands) => roomyShop(seed, hands, 2).cell,
+  'a fixture of two parts': (seed, hands) => fixtureShop(seed, hands, 2).cell,
+  'a part that the robot holds': (seed, hands) => heldShop(seed, hands, 1).cell,
+  'a gauge for one part in three': (seed, hands) => gaugeShop(seed, hands, 3).cell,
+};
+
+describe.each(Object.keys(features))('%s: mix, rate bound and schedule', (kind) => {
+  test.each([1, 2] as const)(
+    'hands %i: without stops the mix is the rate bound times the hours, and never below what the schedule makes',
+    (hands) => {
+      for (let seed = 1; seed <= cases(8); seed++) {
+        const cell = { ...inWeek(features[kind]!(seed, hands)), shifts: [] };
+        const free = { ...cell, parts: cell.parts.map((p) => ({ ...p, ratio: null })) };
+        const bound = rateBound(free);
+        if (!bound.found) throw new Error(bound.why);
+        const hoursPerWeek = 40;
+        const [plan] = productMix(free, solve, { hoursPerWeek }).patterns;
+        expect(plan!.valuePerWeek / (bound.valuePerS * 3600 * hoursPerWeek), `seed ${seed}`).toBeCloseTo(
+          1,
+          6,
+        );
+        const { partsPerH } = scheduleOf(cell);
+        const madePerH = cell.parts.reduce((sum, p) => sum + p.contribution! * partsPerH[p.part]!, 0);
+        expect(plan!.valuePerWeek, `seed ${seed}`).toBeGreaterThanOrEqual(
+          hoursPerWeek * madePerH * (1 - 1e-7),
+        );
+      }
+    },
+  );
 });
 
 function meansOf(of: Readonly<Record<string, { readonly mean: number }>>): Record<string, number> {

@@ -3,14 +3,16 @@
  * parts or full. A machine that is at work is waited for; so is one into which the part in hand has to go.
  */
 import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
-import { type OrderPlan, PICK } from './order-plan.js';
+import { type OrderPlan, PICK, PLACE } from './order-plan.js';
 import type { ShopFloor } from './shop-floor.js';
-import { FINISHED, HANDLED, PROCESSING } from './slot-state.js';
+import { FINISHED, HANDLED, PART_LOADED, PROCESSING } from './slot-state.js';
 
 export class PassesOver {
   private readonly cell: CompiledCell;
   /** Picks under consideration, so that a ring of them ends. */
   private readonly asked: Uint8Array;
+  /** By station: its events, in turn. */
+  private readonly eventsAt: readonly Int32Array[];
   /** The pick whose turn it is. */
   private turn = 0;
 
@@ -22,6 +24,9 @@ export class PassesOver {
   ) {
     this.cell = floor.cell;
     this.asked = new Uint8Array(plan.count);
+    this.eventsAt = Array.from({ length: floor.cell.stationCount }, (_, s) =>
+      Int32Array.from([...plan.station.keys()].filter((i) => plan.station[i] === s)),
+    );
   }
 
   /** @param pick a pick of the order, before it is begun */
@@ -50,12 +55,17 @@ export class PassesOver {
     const op = plan.op[pick]!;
     if (cell.opKind[op] === INFEED) return !floor.rackIsOut(plan.choice[pick]!);
     const s = plan.station[pick]!;
+    let parts = 0;
+    let loaded = 0;
     for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++) {
       if (floor.slotOp[slot] !== op) continue;
       const state = floor.slotState[slot]!;
-      if (state === FINISHED || state === PROCESSING || state === HANDLED) return true;
+      if (state === FINISHED || state === PROCESSING || state === HANDLED) parts++;
+      else if (state === PART_LOADED) loaded++;
     }
-    return false;
+    if (pick === this.turn) return parts > 0;
+    const come = this.moreThereBefore(pick, s, op);
+    return parts + come + (come > 0 ? loaded : 0) > 0;
   }
 
   private goalServes(pick: number): boolean {
@@ -69,16 +79,32 @@ export class PassesOver {
     if (pending >= 0 && pending !== op) return false;
     const carryS = 2 * cell.travelLoadedS[plan.station[pick]! * cell.stationCount + s]! + cell.opLoadS[op]!;
     if (floor.heldBack(s, op, cell.opUnloadS[plan.op[pick]!]! + carryS)) return false;
-    if (floor.freeSlots[s]! - floor.coming[s]! > 0) return true;
-    return plan.station[pick] === s || this.isEmptiedBefore(place, s);
+    return plan.station[pick] === s || floor.freeSlots[s]! > this.moreThereBefore(place, s, -1);
   }
 
-  /** A pick between the one whose turn it is and the place makes room there. */
-  private isEmptiedBefore(place: number, s: number): boolean {
-    const { plan, turn } = this;
-    for (let i = turn; i !== place; i = (i + 1) % plan.count)
-      if (plan.action[i] === PICK && plan.station[i] === s && this.holding[i] === 0 && this.isServed(i))
-        return true;
-    return false;
+  /**
+   * How many parts more there will be at a station once the turn of an event there comes: those that are placed before it,
+   * in hand now or to be fetched, less those that are picked.
+   *
+   * @param of operation of the parts that count; -1 = any
+   */
+  private moreThereBefore(event: number, s: number, of: number): number {
+    const { plan, holding, turn } = this;
+    const ahead = this.ahead(event);
+    let more = 0;
+    for (const i of this.eventsAt[s]!) {
+      if (this.ahead(i) >= ahead || (of >= 0 && plan.op[i] !== of)) continue;
+      if (plan.action[i] === PLACE) {
+        const pick = plan.pickIndex[i]!;
+        if (holding[pick] === 1 || (this.ahead(pick) < this.ahead(i) && this.isServed(pick))) more++;
+      } else if (plan.action[i] === PICK && (i === turn || this.isServed(i))) more--;
+    }
+    return more;
+  }
+
+  /** Events from the one whose turn it is to another. */
+  private ahead(event: number): number {
+    const { turn, plan } = this;
+    return event >= turn ? event - turn : event - turn + plan.count;
   }
 }
