@@ -928,10 +928,14 @@ export class ShopFloor implements CalledWork {
     this.clock.set(this.calendarTimer, this.weekStart + endsS[this.segment]!);
   }
 
-  /** Before they leave, operators fill the infeeds and clear the outfeeds, beside the running robot. */
+  /** Before they leave, operators fill the infeeds and clear the outfeeds, beside the running robot: as at a stop for it. */
   private topUpRacks(): void {
-    for (let s = 0; s < this.cell.stationCount; s++)
-      if (this.rackState[s] === RACK_OPEN) this.rackLeft[s] = this.cell.rackParts[s]!;
+    const { stops, stationCount, rackParts } = this.cell;
+    for (let s = 0; s < stationCount; s++) {
+      if (this.rackTimer[s]! < 0 || this.rackState[s] !== RACK_OPEN) continue;
+      this.rackLeft[s] = rackParts[s]!;
+      for (const [i, stop] of stops.entries()) if (stop.station === s) this.stopCount[i] = 0;
+    }
   }
 
   // ---- draws and tallies --------------------------------------------------------------------------------------

@@ -47,6 +47,8 @@ export interface NightInputs {
   /** The settled week, and what is left of it after changeovers. */
   readonly week: SteadyWeek;
   readonly made: SteadyWeek;
+  /** Of the week shown: with changeovers its fullest, so that a hold has one time wherever it is named. */
+  readonly holds: readonly FloorHold[];
   readonly mostWeeks: number;
 }
 
@@ -69,7 +71,7 @@ export function nights(inputs: NightInputs): Night[] {
 }
 
 function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts']): Night {
-  const { job, calendar, open, week, made } = inputs;
+  const { job, calendar, open, week, made, holds } = inputs;
   const { cell } = job;
   const labels = new Set(days.map((day) => shiftLabel(day)));
   const at = [...open.shiftLabels.keys()].filter((i) => labels.has(open.shiftLabels[i]!));
@@ -78,7 +80,7 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
   const routes = cell.routes.length;
   const byRoute = cell.routes.map((_, r) => mean((i) => made.goodByShiftRoute[i * routes + r]!));
   const spans = days.map((day) => spanOf(day, calendar));
-  const first = holdsToTheEnd(week.holds, spans)[0] ?? null;
+  const first = holdsToTheEnd(holds, spans)[0] ?? holdsToTheEnd(week.holds, spans)[0] ?? null;
   return {
     shift,
     perWeek: days.length,
@@ -174,7 +176,11 @@ function changedCells(cell: Cell, { cause, station, stop }: FloorHold): { change
   const stations = cell.stations.map((s) =>
     s.name === station && s.capacityParts !== null ? { ...s, capacityParts: 2 * s.capacityParts } : s,
   );
-  return [{ change: `one more rack at ${station}`, cell: { ...cell, stations } }];
+  // What is refilled after so many parts is so with twice as many.
+  const stops = cell.stops.map((s) =>
+    s.station === station && s.everyParts !== null ? { ...s, everyParts: 2 * s.everyParts } : s,
+  );
+  return [{ change: `one more rack at ${station}`, cell: { ...cell, stations, stops } }];
 }
 
 function total(amounts: readonly number[]): number {

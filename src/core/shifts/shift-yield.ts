@@ -171,7 +171,7 @@ export function shiftYield(
     partsInside: week.inside,
     week: calendar.segments,
     standstills: weekStandstills(holds, calendar),
-    nights: told ? nights({ job, calendar, open: runner.open, week, made, mostWeeks }) : [],
+    nights: told ? nights({ job, calendar, open: runner.open, week, made, holds, mostWeeks }) : [],
     changeovers: (year?.fullest.changeovers ?? []).map((c) => weekChangeover(c, calendar)),
     changeoverYear: summary,
     weekRepeats: week.repeats,

@@ -5,6 +5,7 @@ import { weekCalendar } from '../../../src/core/calendar/week-calendar.js';
 import { openSpans } from '../../../src/core/floor/open-spans.js';
 import { handovers } from '../../../src/core/floor/unattended-hours.js';
 import type { Cell, PlannedStop } from '../../../src/core/model/cell.js';
+import type { NightChange } from '../../../src/core/shifts/nights.js';
 import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { type WeekMade, weekRunner } from '../../../src/core/shifts/steady-week.js';
 import { nightText, shortNightText } from '../../../src/render/nights.js';
@@ -117,6 +118,22 @@ describe('a night', () => {
     expect(nightText(through!)).toContain('runs through to the end');
     expect(through!.runsH).toBeGreaterThan(15.5);
   });
+});
+
+it('one more rack lasts twice as long, also where its refilling is a planned stop', () => {
+  const { cell, schedule } = one(null);
+  const infeed = cell.stations.find((s) => s.kind === 'infeed')!;
+  const refilled: Cell = {
+    ...cell,
+    stations: cell.stations.map((s) => (s === infeed ? { ...s, capacityParts: 30 } : s)),
+    stops: [toolChange({ station: infeed.name, name: 'refill', everyParts: 30, minutes: 2 })],
+  };
+  const [night] = shiftYield(refilled, schedule, 'p', { program: 'order' }).nights;
+  expect(night!.endedBy).toMatchObject({ cause: 'rack empty', station: infeed.name });
+  const [{ change, partsPerWeek }] = night!.changes as [NightChange];
+  expect(change).toBe(`one more rack at ${infeed.name}`);
+  // 30 parts more in each of five nights, give or take what the day leaves in the rack.
+  expect(Math.abs(partsPerWeek - 150)).toBeLessThanOrEqual(5);
 });
 
 it('people who leave at 14:00 leave 16 h alone; a break is no leaving', () => {
