@@ -1,7 +1,8 @@
 /** Runs studies with the solver that they ask for, and simulations on as many threads as the command line says. */
 import type { StudyContext } from '../core/studies/study-inputs.js';
 import { highsSolver } from '../solver/highs-solver.js';
-import { replicationPool } from '../workers/replication-pool.js';
+import { replicationsOn } from '../workers/replications.js';
+import { workPool } from '../workers/work-pool.js';
 import { numberOf, type OptionValues } from './command-spec.js';
 
 /** On this thread alone. */
@@ -14,9 +15,9 @@ export async function onPool<T>(
 ): Promise<T> {
   const workers = numberOf(values, 'workers');
   if (workers === 1) return work(ON_THIS_THREAD);
-  const pool = replicationPool(workers === undefined ? {} : { workers });
+  const pool = workPool(workers === undefined ? {} : { workers });
   try {
-    return await work({ ...ON_THIS_THREAD, run: pool.run });
+    return await work({ ...ON_THIS_THREAD, run: replicationsOn(pool) });
   } finally {
     await pool.close();
   }

@@ -1,14 +1,12 @@
 /** A run of the simulation written as a log, on a thread of its own. */
-import { Tinypool } from 'tinypool';
-import type { RunLogResult, RunLogTask } from './run-log-worker.js';
-import { workerFile } from './worker-file.js';
+import type { RunLogResult, RunLogTask } from './run-log-share.js';
+import { workPool } from './work-pool.js';
 
 export async function runLog(task: RunLogTask): Promise<RunLogResult> {
-  const filename = workerFile('run-log-worker.js');
-  const pool = new Tinypool({ filename, minThreads: 1, maxThreads: 1, isolateWorkers: false });
+  const pool = workPool({ workers: 1 });
   try {
-    return await pool.run(task);
+    return await pool.run('log', task);
   } finally {
-    await pool.destroy();
+    await pool.close();
   }
 }

@@ -6,7 +6,7 @@ import { bestSchedule, scheduleAgain } from '../../../dist/core/schedule/best-sc
 import { sizeSearch } from '../../../dist/core/size/size-search.js';
 import { sizeStudy } from '../../../dist/core/size/size-study.js';
 import { readCellFolder } from '../../../dist/files/read-cell-folder.js';
-import runPoints from '../../../dist/workers/sweep-worker.js';
+import runPoints from '../../../dist/workers/sweep-share.js';
 import { loadSupport } from '../load-support.mjs';
 
 const root = new URL('../../..', import.meta.url).pathname;

@@ -19,7 +19,8 @@ import {
   type SimulationView,
   simulationSentences,
 } from '../../render/simulate.js';
-import { replicationPool } from '../../workers/replication-pool.js';
+import { replicationsOn } from '../../workers/replications.js';
+import { workPool } from '../../workers/work-pool.js';
 import type { Answer } from '../answer.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
@@ -140,13 +141,13 @@ async function simulated(
   io: Io,
 ): Promise<SimulateStudy | null> {
   const workers = numberOf(values, 'workers');
-  const pool = replicationPool(workers === undefined ? {} : { workers });
+  const pool = workPool(workers === undefined ? {} : { workers });
   const stop = new AbortController();
   const takeBack = io.onInterrupt?.(() => stop.abort());
   const progress = liveProgress(io);
   const context: StudyContext = {
     ...ON_THIS_THREAD,
-    run: pool.run,
+    run: replicationsOn(pool),
     signal: stop.signal,
     onProgress: (done, planned) => progress.show(`Simulating: ${done} of ${planned} runs`),
   };

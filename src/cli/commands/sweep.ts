@@ -20,7 +20,7 @@ import type { PointResult } from '../../tables/overrides/point-figures.js';
 import { pointSettings, sweptCosts } from '../../tables/overrides/point-settings.js';
 import { workbookKind } from '../../workbook/workbook.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
-import { runSweep } from '../../workers/sweep-pool.js';
+import { runSweep } from '../../workers/run-sweep.js';
 import type { Answer } from '../answer.js';
 import { complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';

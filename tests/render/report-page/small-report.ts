@@ -11,7 +11,7 @@ import type { Tables } from '../../../src/tables/inspect-tables.js';
 import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 import { shownTables } from '../../../src/tables/shown-tables.js';
-import { runReport } from '../../../src/workers/report-pool.js';
+import { runReport } from '../../../src/workers/run-report.js';
 
 /** Two machines side by side, one part each, all that is optional left out. */
 export const smallTables = {

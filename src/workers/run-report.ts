@@ -3,7 +3,6 @@
  * threads gives the same results, in the order of the jobs.
  */
 import { availableParallelism } from 'node:os';
-import { Tinypool } from 'tinypool';
 import {
   earlyJobs,
   laterJobs,
@@ -13,8 +12,8 @@ import {
 } from '../core/report/report-parts.js';
 import type { PartDone } from '../core/report/report-results.js';
 import type { GrownCell } from '../core/size/grown-cell.js';
-import takeJobs, { type JobsTask } from './report-worker.js';
-import { workerFile } from './worker-file.js';
+import takeJobs, { type JobsTask } from './report-share.js';
+import { workPool } from './work-pool.js';
 
 /** Beside this one; with more, starting them takes longer than their share of the work. */
 const MOST_THREADS = 3;
@@ -37,10 +36,11 @@ export async function runReport(
   const { cell } = inputs;
   const first = sharedTask(inputs, earlyJobs(cell));
   const threads = Math.min(workers - 1, MOST_THREADS);
-  const pool = threads > 0 ? reportPool(threads) : null;
+  // The second list of jobs waits on the thread itself, since this thread is too busy to hand it over.
+  const pool = threads > 0 ? workPool({ workers: threads, heldByThread: 2 }) : null;
   const onThreads = (task: JobsTask) =>
     Array.from({ length: threads }, () => {
-      const part = pool!.run(task) as Promise<PartDone[]>;
+      const part = pool!.run('parts', task);
       // A fault on this thread ends the others before anybody waits for them; theirs is then nobody's.
       part.catch(() => undefined);
       return part;
@@ -59,7 +59,7 @@ export async function runReport(
     const results = [...mine, ...(await Promise.all(others)).flat()];
     return { grown, done: jobs.map((job) => results.find((r) => isSame(r.job, job))!) };
   } finally {
-    await pool?.destroy();
+    await pool?.close();
   }
 }
 
@@ -70,15 +70,4 @@ function sharedTask(inputs: JobsTask['inputs'], jobs: readonly PartJob[]): JobsT
 
 function isSame(a: PartJob, b: PartJob): boolean {
   return a.part === b.part && a.of === b.of;
-}
-
-function reportPool(threads: number): Tinypool {
-  return new Tinypool({
-    filename: workerFile('report-worker.js'),
-    minThreads: threads,
-    maxThreads: threads,
-    // The second list of jobs waits on the thread itself, since this thread is too busy to hand it over.
-    concurrentTasksPerWorker: 2,
-    isolateWorkers: false,
-  });
 }
