@@ -3,6 +3,7 @@
 import type { Complaint } from '../core/model/complaint.js';
 import type { CsvForm } from '../core/model/csv-form.js';
 import type { InputFile } from '../files/read-table-file.js';
+import type { Document } from '../render/document/blocks.js';
 import type { KeptForms } from '../render/figures-in-locale.js';
 import type { ResultTable } from '../render/result-tables/result-table.js';
 import type { TextStyle } from '../render/text-style.js';
@@ -17,6 +18,8 @@ export interface AnswerTables {
   readonly form: CsvForm;
   /** Of the columns that hold money; empty where it has no name. */
   readonly currency: string;
+  /** What is drawn beside the tables, as a page; warnings, assumptions and cautions are added to it. */
+  readonly page?: Document;
 }
 
 export interface Answer {

@@ -73,7 +73,7 @@ function commandOf(spec: CommandSpec, io: Io, ended: (code: ExitCode) => void): 
     .addHelpText('after', examplesText(spec));
   addArguments(command, spec);
   const shared = readsTables(spec) ? [setOption(), localeOption(), assumptionsOption(), fullOption()] : [];
-  const tables = spec.tables === undefined ? [] : tableOptions();
+  const tables = spec.tables === undefined ? [] : tableOptions(spec);
   const own = [...spec.options(), ...tables, ...shared, jsonOption()];
   for (const option of own) command.addOption(option);
   return command.action(async (...given: unknown[]) => {

@@ -19,6 +19,8 @@ export interface CommandBody {
   readonly writes?: Writes;
   /** Names of the tables that it answers with: `--out` writes them, for all commands in one way. */
   readonly tables?: readonly string[];
+  /** Beside the tables `--out` writes a page with drawings, named after the command. */
+  readonly page?: true;
   /** Command lines without the program's name, each of which runs as it stands after `init my-cell`. */
   readonly examples: readonly string[];
   /**

@@ -3,7 +3,7 @@ import { InvalidArgumentError, Option } from 'commander';
 import { CSV_FORMS, type CsvForm } from '../core/model/csv-form.js';
 import { isKnownLocale } from '../render/document/locale-numbers.js';
 import { type NumberRule, rangeInWords, readInRange } from '../tables/number-column.js';
-import type { OptionValues } from './command-spec.js';
+import type { CommandSpec, OptionValues } from './command-spec.js';
 
 /**
  * A decimal comma is read where it can be nothing else.
@@ -26,10 +26,10 @@ export const csvOption = (unasked = 'those of the tables that are read'): Option
   ).choices(Object.keys(CSV_FORMS));
 
 /** Of the commands that answer with tables. */
-export const tableOptions = (): Option[] => [
+export const tableOptions = ({ page }: Pick<CommandSpec, 'page'>): Option[] => [
   new Option(
     '--out <folder>',
-    'write every table of the answer into this folder, as CSV and as a workbook; with a name that ends in .xlsx or .ods, the workbook alone',
+    `write every table of the answer into this folder, as CSV and as a workbook${page === true ? ', and a page with its drawings' : ''}; with a name that ends in .xlsx or .ods, the workbook alone`,
   ),
   csvOption(),
 ];

@@ -28,12 +28,13 @@ export async function checkOutputs(
   const inputs = reads.map((path) => resolve(io.cwd, path));
   refuseIdleCsv(spec, values);
   if (writes !== undefined) await checkOutput(name, writes, values, inputs, io);
-  if (tables !== undefined) await checkOutput(name, tableWrites(spec.name, tables), values, inputs, io);
+  if (tables !== undefined) await checkOutput(name, tableWrites(spec, tables), values, inputs, io);
 }
 
 /** A form of CSV where none is written would be passed over in silence. */
-function refuseIdleCsv({ name, writes, tables }: CommandSpec, values: OptionValues): void {
-  const all = [writes, tables === undefined ? undefined : tableWrites(name, tables)].filter(
+function refuseIdleCsv(spec: CommandSpec, values: OptionValues): void {
+  const { writes, tables } = spec;
+  const all = [writes, tables === undefined ? undefined : tableWrites(spec, tables)].filter(
     (one) => one !== undefined,
   );
   if (values.csv === undefined || all.length === 0) return;
@@ -48,8 +49,14 @@ function refuseIdleCsv({ name, writes, tables }: CommandSpec, values: OptionValu
 }
 
 /** Where a command that answers with tables writes them. */
-function tableWrites(command: string, tables: readonly string[]): Writes {
-  return { option: 'out', kind: 'folder', names: [...tables, bookName(command)] };
+function tableWrites({ name, page }: CommandSpec, tables: readonly string[]): Writes {
+  const pages = page === true ? [pageName(name)] : [];
+  return { option: 'out', kind: 'folder', names: [...tables, ...pages, bookName(name)] };
+}
+
+/** The page in a folder of tables. */
+export function pageName(command: string): string {
+  return `${command}.html`;
 }
 
 /** The workbook in a folder of tables. */

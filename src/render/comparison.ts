@@ -1,6 +1,7 @@
 /** A comparison as text: the answer, the cells side by side, the differences, what differs in the tables. */
 import pc from 'picocolors';
 import type { CellComparison } from '../core/compare/comparison.js';
+import { movedStations } from './moved-stations.js';
 import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { differenceTable, type FolderChanges, sideBySideTable } from './result-tables/comparison-tables.js';
@@ -30,12 +31,21 @@ export function renderComparison(
       : [
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
         ]),
+    ...layoutText(result, style),
     ...changes.map((of) =>
       style.full || of.changes.length <= FEW_CHANGES
         ? `${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`
         : `${paragraph(`${numberText(of.changes.length)} values of the tables differ between ${of.a} and ${of.b}: --full`, style.columns)}\n`,
     ),
   ].join('\n');
+}
+
+/** Which stations stand elsewhere; a screen has no plan of them. */
+function layoutText(result: CellComparison, style: TextStyle): string[] {
+  const moved = [...new Set(movedStations(result).flat())];
+  if (moved.length === 0) return [];
+  const text = `Placed elsewhere or not in every cell: ${moved.join(', ')}. \`--out\` draws each layout with them ringed.`;
+  return [`${paragraph(text, style.columns)}\n`];
 }
 
 function changeText(of: FolderChanges, style: TextStyle): string {

@@ -1,5 +1,6 @@
 /** Cells as investments: one line each, and what is best. */
 import type { Investment, Investments } from '../core/cost/invest/investments.js';
+import type { Program } from '../core/floor/robot.js';
 import { moneyText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import { investmentTable } from './result-tables/investment-tables.js';
@@ -21,7 +22,7 @@ const UNCLEAR = {
 /** What is best, and what the figures mean. */
 export function investmentAnswer(
   { cells, best }: Investments,
-  { currency, years, discountPct, pattern, afterTax }: InvestmentFacts,
+  { currency, years, discountPct, pattern, afterTax, programs }: InvestmentFacts,
 ): readonly [answer: string, note: string] {
   const [first] = cells as [Investment];
   const chosen = cells.find((cell) => cell.name === best)!;
@@ -34,7 +35,8 @@ export function investmentAnswer(
     const names = cells.filter((cell) => cell.unclearBy === by).map(({ name }) => name);
     return names.length === 0 ? [] : [` Not clear, ${names.join(', ')}: ${UNCLEAR[by]}.`];
   });
-  const note = `Pattern ${pattern}. Parts a week with downtime and variation. Money a week: contribution of the parts sold less labour and the running cost of stations and robot. Payback and present value against ${first.name}${currency === '' ? '' : `; money in ${currency}`}.${unclear.join('')}`;
+  const robots = cells.map(({ name }, k) => `${name} \`${programs[k]!}\``).join(', ');
+  const note = `Pattern ${pattern}. Robot program: ${robots}. Parts a week with downtime and variation. Money a week: contribution of the parts sold less labour and the running cost of stations and robot. Payback and present value against ${first.name}${currency === '' ? '' : `; money in ${currency}`}.${unclear.join('')}`;
   return [answer, note];
 }
 
@@ -44,4 +46,6 @@ export interface InvestmentFacts {
   readonly discountPct: number;
   readonly pattern: string;
   readonly afterTax: boolean;
+  /** What the robot of each cell is programmed to do, in their order. */
+  readonly programs: readonly Program[];
 }

@@ -1,5 +1,5 @@
 // Folders side by side on the command line.
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { data, freshFolder, runIn } from './run-in.js';
@@ -114,4 +114,31 @@ test('which folder builds on which is told by name, down to the base of a base',
       'faster builds on ../fast: robot.csv adds 1 row; all else is as there.',
     ]),
   );
+});
+
+test('`--out` draws each layout, and rings the station that is placed elsewhere', async () => {
+  const layout = (name: string, machineX: number): string => {
+    const rows = ['station,kind,x_m,y_m', 'in,infeed,0,0', `m,machine,${machineX},1`, 'out,outfeed,2,0'];
+    mkdirSync(join(cwd, name));
+    writeFileSync(join(cwd, name, 'stations.csv'), `${rows.join('\n')}\n`);
+    writeFileSync(join(cwd, name, 'robot.csv'), 'setting,value\nspeed_m_s,1\n');
+    writeFileSync(
+      join(cwd, name, 'routes.csv'),
+      'part,step,stations,cycle_s,load_s,unload_s\na,1,in,,,4\na,2,m,30,5,5\na,3,out,,4,\n',
+    );
+    return name;
+  };
+  const { out, exit } = await compare(layout('near', 1), layout('far', 3), '--out', 'drawn');
+  expect(exit).toBe(0);
+  const said = out.replace(/\s+/g, ' ');
+  expect(said).toContain('Placed elsewhere or not in every cell: m. `--out` draws each layout');
+  expect(said).toContain(join('drawn', 'compare.html'));
+  const page = readFileSync(join(cwd, 'drawn', 'compare.html'), 'utf8');
+  const [near = '', far = ''] = page
+    .split('<figure')
+    .filter((piece) => piece.includes('To scale, seen from above'));
+  for (const plan of [near, far]) expect(plan).toContain('placed elsewhere in another layout: m.');
+  expect(near).toContain('near. ');
+  expect(far).toContain('far. ');
+  for (const title of ['Assumptions', 'Cautions']) expect(page).toMatch(new RegExp(`<h2[^>]*>${title}`));
 });

@@ -60,8 +60,9 @@ describe.each(tried)('%s', (command, words) => {
     expect({ exit, err }).toEqual({ exit: 0, err: '' });
     const names = readdirSync(join(cwd, out)).filter((name) => name.endsWith('.csv'));
     const { written } = JSON.parse(said) as { written: string[] };
-    expect([...written].sort()).toEqual([...names, `${command}.xlsx`].map((name) => join(out, name)).sort());
     const spec = await loadCommand(allCommands.find(({ name }) => name === command)!);
+    const more = [`${command}.xlsx`, ...(spec.page === true ? [`${command}.html`] : [])];
+    expect([...written].sort()).toEqual([...names, ...more].map((name) => join(out, name)).sort());
     expect(spec.tables).toEqual(expect.arrayContaining(names));
     const { grids } = await readGrids(readFileSync(join(cwd, out, `${command}.xlsx`)), 'xlsx', () => true);
     expect(

@@ -2,8 +2,12 @@
 // variation.
 import { basename, join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { bestSchedule } from '../../src/core/schedule/best-schedule.js';
+import { standingHours } from '../../src/core/standing/standing-hours.js';
+import { readCellFolder } from '../../src/files/read-cell-folder.js';
 import { numberText } from '../../src/render/numbers.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
+import { ownShop } from '../support/own-shops.js';
 import { quickShop } from '../support/quick-shop.js';
 import { atSize, deepTest } from '../support/size.js';
 import { type Json, jsonOf } from './json-of.js';
@@ -12,9 +16,13 @@ const cwd = freshFolder();
 const runs = ['--replications', '3', '--workers', '1'];
 const folders = [
   quickShop(join(cwd, 'shop')),
+  ownShop('night line', join(cwd, 'night line')),
   ...atSize(
     [],
-    ['starter', 'demo', 'weekly-jobs', 'six-machines'].map((name) => data(name)),
+    [
+      ownShop('pair', join(cwd, 'pair')),
+      ...['starter', 'demo', 'weekly-jobs', 'six-machines'].map((name) => data(name)),
+    ],
   ),
 ];
 
@@ -65,6 +73,45 @@ describe.each(folders.map((folder) => [basename(folder), folder]))('%s', (_, fol
       expect(compared.cells[0].simulated.partsPerShift.total.mean).toBe(mean);
     },
   );
+
+  test('mix: an upper limit of the parts of a week, by name and by size', async () => {
+    const mix = await jsonOf(cwd, 'mix', folder, '--demand', 'least');
+    for (const p of shifts.patterns) {
+      const limit = mix.patterns.find((m: Json) => m.pattern === p.pattern);
+      // What is in the cell when a shift ends is finished after it; the hours of the mix end with the shift.
+      const runOn = p.shiftsPerWeek * 8;
+      if (mix.valued === 'parts')
+        expect(p.partsPerWeek.total).toBeLessThanOrEqual(
+          limit.parts.reduce((sum: number, part: Json) => sum + part.goodPerWeek, runOn),
+        );
+      else
+        expect(p.contributionPerWeek).toBeLessThanOrEqual(
+          limit.earnedPerWeek + (runOn * limit.valuePerWeek) / p.partsPerWeek.total,
+        );
+    }
+    expect(await said('mix', folder)).toMatch(/Upper limit/);
+  });
+
+  test('mix, jobs, cost case and schedule have no other number under the name of good parts a shift', async () => {
+    for (const command of ['schedule', 'mix', 'jobs', 'costcase']) {
+      const { out, exit } = await runIn(cwd, [command, folder, '--full']);
+      expect([0, 1]).toContain(exit);
+      const text = out.replace(/\s+/g, ' ');
+      const named = [...text.matchAll(/([\d.,]+) good parts a shift/g)].map(([, figure]) => figure);
+      const known = shifts.patterns.map((p: Json) => numberText(p.partsPerShift.total, 1));
+      for (const figure of named) expect(known, `${command}: ${text}`).toContain(figure);
+    }
+  });
+
+  test('the week of the floor behind the cost case is that of `shifts`', async () => {
+    const { cell } = await readCellFolder(folder, []);
+    const found = bestSchedule(cell!, { improvements: false });
+    if (!('order' in found)) throw new Error(found.status);
+    const { floor } = standingHours(cell!, found);
+    const [first] = shifts.patterns;
+    for (const { part, moved } of floor?.parts ?? [])
+      expect(moved, part).toBeCloseTo(first.partsPerWeek[part], 6);
+  });
 
   test('by shift: the names of shifts.csv, whose means are the mean of all', () => {
     for (const p of shifts.simulated.patterns) {

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { productMix } from '../../src/core/mix/product-mix.js';
 import type { Cell, Shift } from '../../src/core/model/cell.js';
 import { bestSchedule } from '../../src/core/schedule/best-schedule.js';
-import { rateBound } from '../../src/core/schedule/rate-bound.js';
+import { rateBound } from '../../src/core/schedule/bound/rate-bound.js';
 import type { ScheduleFound } from '../../src/core/schedule/result.js';
 import { shiftYield } from '../../src/core/shifts/shift-yield.js';
 import { runStudy } from '../../src/core/studies/studies.js';

@@ -3,11 +3,11 @@
  * command line, and draws them with the report's renderers. The robot's sequence itself: schedule-answer.ts.
  */
 
-import { compareCells } from '../../core/compare/compare-cells.js';
 import { points } from '../../core/io/points.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
+import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { runStudy, type StudyName, type StudyTypes, studies } from '../../core/studies/studies.js';
 import type { StudyContext } from '../../core/studies/study-inputs.js';
 import { chanceBlocks } from '../../render/report-page/chance-blocks.js';
@@ -180,11 +180,11 @@ function pointsAnswer(cell: Cell): Worked {
 /** The cells by name side by side, as `compare` does it. */
 export async function compareAnswer(named: readonly NamedCell[], progress: Progress): Promise<Worked> {
   const variants = named.map(({ name, cell }) => ({ name, cell, dispatch: 'best' as const }));
-  const comparison = await compareCells(variants, {}, { onProgress: progress });
-  const { assumptions, warnings, ...fields } = comparison;
+  const comparison = await cellsStudies.compare.run(variants, {}, { ...CONTEXT, onProgress: progress });
+  const { assumptions, warnings } = comparison;
   const blocks = layoutBlocks({
     results: { comparison },
     facts: { currency: currencyOf(named[0]!.cell), changes: [] },
   });
-  return { result: { fields, assumptions, warnings }, blocks };
+  return { result: { fields: cellsStudies.compare.fields(comparison), assumptions, warnings }, blocks };
 }

@@ -1,12 +1,13 @@
 /** `compare`: two or more cells, or dispatch rules, side by side. */
 
 import { InvalidArgumentError, Option } from 'commander';
-import { type ComparedVariant, type CompareOptions, compareCells } from '../../core/compare/compare-cells.js';
+import type { ComparedVariant, CompareOptions } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import { PROGRAMS } from '../../core/floor/robot.js';
 import type { ProgramChoice } from '../../core/shifts/best-program.js';
-import { studies } from '../../core/studies/studies.js';
+import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { renderComparison } from '../../render/comparison.js';
+import { comparisonPage } from '../../render/comparison-page.js';
 import { sentence } from '../../render/first-letter.js';
 import { COMPARISON_TABLES, comparisonTables } from '../../render/result-tables/comparison-tables.js';
 import { nameHelp } from '../../tables/nearest-name.js';
@@ -46,6 +47,7 @@ export const compareCommand: CommandBody = {
     workersOption(),
   ],
   tables: COMPARISON_TABLES,
+  page: true,
   examples: ['compare my-cell --dispatch first,nearest --replications 5'],
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
@@ -89,7 +91,7 @@ async function compareAnswer(
   );
   const result = await onPool(values, async (run) => {
     try {
-      return await compareCells(variants, compareOptions(values), run);
+      return await cellsStudies.compare.run(variants, compareOptions(values), run);
     } catch (error) {
       if (error instanceof RangeError && /pattern/.test(error.message))
         throw new UsageError(sentence(error.message));
@@ -111,38 +113,22 @@ function compareOptions(values: OptionValues): CompareOptions {
 
 function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): Answer {
   const changes = changesOf(read, io.settings ?? []);
-  const { assumptions, warnings, cells, ...fields } = result;
-  const found = cells.filter((c) => 'order' in c.schedule).length;
+  const { cells, ...fields } = cellsStudies.compare.fields(result);
+  const found = result.cells.filter((c) => 'order' in c.schedule).length;
   const currency = currencyOf(read[0]!.cell!);
   return {
     exit: found === 0 ? EXIT.infeasible : EXIT.done,
-    fields: { cells: cells.map(cellFields), changes, ...fields },
+    fields: { cells, changes, ...fields },
     text: (style) => renderComparison(result, changes, currency, style),
     tables: () => ({
       sentences: [result.recommendation],
       tables: comparisonTables(result, changes),
       form: csvFormIn(read),
       currency,
+      page: comparisonPage(result, changes, currency),
     }),
     inputs: inputsOf(read),
-    assumptions: [...folderNotes(read), ...assumptions],
-    warnings: [...tableWarnings(read), ...warnings],
-  };
-}
-
-function cellFields({
-  name,
-  dispatch,
-  schedule,
-  shifts,
-  simulated,
-}: CellComparison['cells'][number]): object {
-  return {
-    folder: name,
-    dispatch,
-    schedule:
-      'order' in schedule ? { ...studies.schedule.fields(schedule), warnings: schedule.warnings } : schedule,
-    shifts: shifts === null ? null : { patterns: shifts.patterns, best: shifts.best },
-    simulated,
+    assumptions: [...folderNotes(read), ...result.assumptions],
+    warnings: [...tableWarnings(read), ...result.warnings],
   };
 }

@@ -1,13 +1,13 @@
 /** `invest`: cells against each other as investments; the first is what is there. */
 import { Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
-import { investCells } from '../../core/compare/invest-cells.js';
 import type { CaseInputs } from '../../core/cost/case-inputs.js';
 import { discountWords } from '../../core/cost/discount-rate.js';
 import { investmentTerms } from '../../core/cost/invest/investments.js';
 import { readCase } from '../../core/cost/read-case.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costNumber } from '../../core/model/cost-value.js';
+import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { investmentAnswer, renderInvestments } from '../../render/invest.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';
@@ -71,19 +71,19 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
     throw new UsageError(`No shift pattern \`${patterns[strange]}\` in ${read[strange]!.folder}/shifts.csv.`);
   const seed = numberOf(values, 'seed');
   const replications = numberOf(values, 'replications');
-  const outcome = await onPool(values, (run) =>
-    investCells(
+  const outcome = await onPool(values, (context) =>
+    cellsStudies.invest.run(
       read.map(({ folder }, k) => ({ name: folder, cell: cells[k]!, pattern: patterns[k]! })),
       { ...(replications === undefined ? {} : { replications }), ...(seed === undefined ? {} : { seed }) },
-      run,
+      context,
     ),
   );
   if (outcome.status === 'infeasible') {
-    const { cell, schedule } = outcome;
+    const { cell } = outcome;
     return {
       ...common,
       exit: EXIT.infeasible,
-      fields: { status: 'infeasible', cell, schedule },
+      fields: cellsStudies.invest.fields(outcome),
       text: () => `No feasible repeating sequence for ${cell}. Run \`schedule\` on it for the reason.\n`,
     };
   }
@@ -97,11 +97,17 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
     discountPct: Number((100 * terms.discount).toFixed(2)),
     pattern: [...new Set(patterns)].join(', '),
     afterTax: terms.tax > 0,
+    programs: outcome.programs,
   };
   return {
     ...common,
     exit: EXIT.done,
-    fields: { ...result, pattern: facts.pattern, horizonYears: facts.years, discountPct: facts.discountPct },
+    fields: {
+      ...cellsStudies.invest.fields(outcome),
+      pattern: facts.pattern,
+      horizonYears: facts.years,
+      discountPct: facts.discountPct,
+    },
     text: (style) => renderInvestments(result, facts, style),
     tables: () => ({
       sentences: investmentAnswer(result, facts),

@@ -1,7 +1,6 @@
 /** `report`: everything about a cell as one page, with its tables beside it. */
 import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
-import { compareCells } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
 import type { Complaint } from '../../core/model/complaint.js';
@@ -10,6 +9,7 @@ import { reportMix } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
+import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { studies } from '../../core/studies/studies.js';
 import { namedIn } from '../../render/figures-in-locale.js';
 import { assumptionGroups, reportWarnings } from '../../render/report-page/closing-blocks.js';
@@ -19,7 +19,7 @@ import { type ReportFacts, reportView } from '../../render/report-page/report-vi
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
 import { compileLess } from '../../workers/compiler-limits.js';
-import { type ReportRun, runReport } from '../../workers/report-pool.js';
+import { type ReportRun, runReport } from '../../workers/run-report.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { currencyOf } from '../currency.js';
@@ -115,7 +115,7 @@ async function compared(read: readonly ReadFolder[], values: OptionValues): Prom
     cell: cell!,
     dispatch: 'best' as const,
   }));
-  return onPool(values, (context) => compareCells(variants, {}, context));
+  return onPool(values, (context) => cellsStudies.compare.run(variants, {}, context));
 }
 
 /** Values out of range are mended before anything is written. */
@@ -173,7 +173,8 @@ function resultFields(results: ReportResults, { changes }: ReportFacts): Record<
       shifts === null ? null : { ...studies.shifts.fields({ ...shifts, performance }), simulated: patterns },
     simulate: studies.simulate.fields(simulation),
     mix: mix === null ? null : studies.mix.fields(mix),
-    compare: results.comparison === null ? null : { ...results.comparison, changes },
+    compare:
+      results.comparison === null ? null : { ...cellsStudies.compare.fields(results.comparison), changes },
     costcase: costCase === null ? null : studies.costcase.fields(costCase),
     points: points === null ? null : studies.io.fields(points),
     jobs: jobs === null ? null : studies.jobs.fields(jobs),

@@ -1,12 +1,10 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
 import { Option } from 'commander';
+import type { Cell } from '../../core/model/cell.js';
 import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
-import type { SizeOptions } from '../../core/size/grown-cell.js';
-import type { IdenticalMachines } from '../../core/size/identical-machines.js';
-import { sizeSearch } from '../../core/size/size-search.js';
-import { type RowSimulation, type SizeStudy, sizeStudy } from '../../core/size/size-study.js';
-import { runStudy, studies } from '../../core/studies/studies.js';
-import type { StudyContext } from '../../core/studies/study-inputs.js';
+import { type IdenticalMachines, identicalCell } from '../../core/size/identical-machines.js';
+import type { RowSimulation, SizeStudy } from '../../core/size/size-study.js';
+import { MOST_BY_FIGURES, runStudy, type SizeStudyOptions, studies } from '../../core/studies/studies.js';
 import { SIZE_TABLES, sizeTables } from '../../render/result-tables/size-tables.js';
 import { renderSize, sizeSentences } from '../../render/size.js';
 import { quantities } from '../../tables/quantities.js';
@@ -52,12 +50,11 @@ const LIGHT_HOURS = 2500;
 export const sizeCommand: CommandBody = {
   argument: 'folder that holds the tables of the cell; without it the figures are given as options',
   options: () => [
-    numberOption('--max <number>', 'most machines to try; 8 where nothing is said and there is no folder', {
-      words: 'machines',
-      min: 1,
-      max: 100,
-      whole: true,
-    }),
+    numberOption(
+      '--max <number>',
+      `most machines to try; ${MOST_BY_FIGURES} where nothing is said and there is no folder`,
+      { words: 'machines', min: 1, max: 100, whole: true },
+    ),
     numberOption('--max-wait-pct <percent>', 'highest acceptable waiting for the robot; default 5', {
       words: 'per cent',
       min: 0,
@@ -150,31 +147,16 @@ async function sizeByFigures(values: OptionValues, io: Io): Promise<Answer> {
     return value === undefined ? [] : [[field, value] as const];
   });
   const hands = numberOf(values, 'hands') === 2 ? 2 : 1;
-  const identical = { ...Object.fromEntries(given), hands } as unknown as IdenticalMachines;
-  const options: SizeOptions = {
-    identical,
-    maxMachines: numberOf(values, 'max') ?? 8,
-    ...waitOption(values),
-  };
-  const result = await study(
-    (context) => sizeStudy(options, sizeSearch(null), rowSimulation(values), context),
-    values,
-    io,
-  );
+  const figures = { ...Object.fromEntries(given), hands } as unknown as IdenticalMachines;
+  const most = numberOf(values, 'max') ?? MOST_BY_FIGURES;
+  const result = await study(identicalCell(figures, most), { figures }, values, io);
   return answerOf(result, '', { inputs: [], form: PLAIN_CSV, assumptions: [], warnings: [] });
 }
 
 function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answer> {
   return cellAnswer(folder, io, async (open) => {
     const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
-    const most = numberOf(values, 'max');
-    const options = {
-      ...waitOption(values),
-      ...(most === undefined ? {} : { maxMachines: most }),
-      simulation: rowSimulation(values),
-    };
-    const inputs = { cell, schedule: null };
-    const result = await study((context) => runStudy('size', inputs, options, context), values, io);
+    const result = await study(cell, {}, values, io);
     return answerOf(result, currencyOf(cell), {
       inputs: open.inputs,
       form: open.csvForm,
@@ -185,15 +167,25 @@ function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answe
 }
 
 function study(
-  work: (context: StudyContext) => Promise<SizeStudy>,
+  cell: Cell,
+  options: Partial<SizeStudyOptions>,
   values: OptionValues,
   io: Io,
 ): Promise<SizeStudy> {
   const progress = liveProgress(io);
   progress.show('Adding machines …');
+  const most = numberOf(values, 'max');
+  const asked = {
+    ...options,
+    ...waitOption(values),
+    ...(most === undefined ? {} : { maxMachines: most }),
+    simulation: rowSimulation(values),
+  };
   const threads = numberOf(values, 'workers') ?? (isLight(values) ? 1 : undefined);
   const where = threads === undefined ? values : { ...values, workers: threads };
-  return onPool(where, work).finally(progress.end);
+  return onPool(where, (context) => runStudy('size', { cell, schedule: null }, asked, context)).finally(
+    progress.end,
+  );
 }
 
 /** So few runs that threads would take longer to start than the work takes. */

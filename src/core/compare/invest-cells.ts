@@ -6,6 +6,7 @@ import { askedPerWeek } from '../calendar/asked-amounts.js';
 import { weekCalendar } from '../calendar/week-calendar.js';
 import { type Investments, investmentTerms, weighInvestments } from '../cost/invest/investments.js';
 import { readCase } from '../cost/read-case.js';
+import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleOutcome } from '../schedule/result.js';
@@ -32,6 +33,8 @@ export type InvestOutcome =
   | {
       readonly status: 'found';
       readonly investments: Investments;
+      /** What the robot of each cell is programmed to do, in their order. */
+      readonly programs: readonly Program[];
       readonly replications: number;
       readonly seed: number;
       readonly warnings: readonly string[];
@@ -46,6 +49,7 @@ export async function investCells(
   context: SimulateContext = {},
 ): Promise<InvestOutcome> {
   const run: CellInPattern[] = [];
+  const programs: Program[] = [];
   const warnings: string[] = [];
   for (const { name, cell, pattern } of variants) {
     const schedule = bestSchedule(cell, { improvements: false });
@@ -53,6 +57,7 @@ export async function investCells(
     const floor = simulatedFloor(cell, schedule, pattern, { program: 'best' });
     const result = await simulateCell(cell, { losses: false, replications, seed, ...floor }, context);
     run.push({ name, cell, pattern, run: result, openShare: leftOpenShare(schedule) });
+    programs.push(floor.program);
     warnings.push(...[...schedule.warnings, ...result.warnings].map((text) => `${name}: ${text}`));
   }
   const [first] = run as [CellInPattern];
@@ -62,6 +67,7 @@ export async function investCells(
       run.map((each) => cellMoney(each, first)),
       investmentTerms(readCase(first.cell, null, null)),
     ),
+    programs,
     replications,
     seed,
     warnings: [...new Set([...warnings, ...run.flatMap(nothingStops), ...demandWarnings(run)])],

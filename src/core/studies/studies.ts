@@ -18,6 +18,7 @@ import { type SetupOrderOptions, type SetupOrders, setupOrders } from '../setups
 import { type ShiftPatternOptions, type ShiftPatterns, shiftPatterns } from '../shifts/shift-patterns.js';
 import { type ProgramStudyOptions, type SimulateStudy, studyPrograms } from '../simulate/study-programs.js';
 import type { SizeOptions } from '../size/grown-cell.js';
+import type { IdenticalMachines } from '../size/identical-machines.js';
 import { type CellSolver, sizeSearch } from '../size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../size/size-study.js';
 import { standingHours } from '../standing/standing-hours.js';
@@ -34,6 +35,8 @@ export interface SimulateStudyOptions extends ProgramStudyOptions {
 }
 
 export interface SizeStudyOptions extends Omit<SizeOptions, 'cell' | 'identical'> {
+  /** Figures of one machine, of which the cell is made up; null = the cell's machines are its own. */
+  readonly figures: IdenticalMachines | null;
   /** How each row is simulated; null = not at all. */
   readonly simulation: RowSimulation | null;
   /** Nodes of each search; null = as many as `size` takes. */
@@ -74,6 +77,9 @@ export interface Study<Options extends object, Result extends object> {
   readonly fields: (result: Result) => Fields;
 }
 
+/** Machines that are tried where only the figures of one are given, and no number. */
+export const MOST_BY_FIGURES = 8;
+
 type Studies = { readonly [Name in StudyName]: Study<StudyTypes[Name][0], StudyTypes[Name][1]> };
 
 const noDefaults = (): object => ({});
@@ -107,12 +113,14 @@ export const studies: Studies = {
   },
   size: {
     needsSequence: false,
-    defaults: () => ({ order: 'best', simulation: {}, nodes: null }),
+    defaults: () => ({ order: 'best', figures: null, simulation: {}, nodes: null }),
     lacking: nothingLacking,
-    run: ({ cell }, { simulation, nodes, ...sizing }, context) =>
+    run: ({ cell }, { simulation, nodes, figures, ...sizing }, context) =>
       sizeStudy(
-        { ...sizing, cell },
-        nodes === null ? sizeSearch(cell) : searchUpTo(nodes),
+        figures === null
+          ? { ...sizing, cell }
+          : { maxMachines: MOST_BY_FIGURES, ...sizing, identical: figures },
+        nodes === null ? sizeSearch(figures === null ? cell : null) : searchUpTo(nodes),
         simulation,
         context,
       ),
