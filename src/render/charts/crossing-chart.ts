@@ -169,10 +169,12 @@ function crossing(
   const [cx, cy] = [x(count), y(point.harness)];
   const text = `cross at ${numbers.number(Math.ceil(count - 1e-9))}`;
   const room = textWidth(text) + 10;
-  const before = cx + room > end || (count <= result.plannedChangeovers && cx - room > left);
+  // Under the lines, where the third one crosses below the second.
+  const isBelow = choiceCrossing != null;
+  const before = cx + room > end || (!isBelow && count <= result.plannedChangeovers && cx - room > left);
   return [
     element('circle', { cx, cy, r: 5, class: 'mark' }),
-    label(text, cx + (before ? -10 : 10), cy - 10, {
+    label(text, cx + (before ? -10 : 10), cy + (isBelow ? 20 : -10), {
       class: 'strong over',
       'text-anchor': before ? 'end' : 'start',
     }),

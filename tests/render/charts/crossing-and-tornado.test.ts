@@ -28,6 +28,17 @@ describe('the crossing chart', () => {
     expect(svg).toContain('>590 planned<');
   });
 
+  test('marks the crossing of the recommended option where that has a line of its own', () => {
+    const { points } = result.cumulativeCost;
+    const { changeovers: choiceCrossing, harness } = points[4]!;
+    const own = { ...result, cumulativeCost: { ...result.cumulativeCost, choiceCrossing } };
+    const chart = crossingChart(own, texts, numbers)!;
+    expectSound(chart);
+    const [, cx, cy] = /<circle cx="([\d.]+)" cy="([\d.]+)"/.exec(drawing(chart))!;
+    expect(Number(cx)).toBeCloseTo(scaleBelow(drawing(chart))(choiceCrossing), 0);
+    expect(Number(cy)).toBeCloseTo(scaleBeside(drawing(chart))(harness), 0);
+  });
+
   test('has units on both axes, three lines that differ without colour, and their names', () => {
     expect(svg).toContain('>all costs at present value, EUR<');
     expect(svg).toContain('>changeovers over 5 years, all machines<');
