@@ -206,7 +206,7 @@ inBrowser('the report page', (browser) => {
     expect(text.startsWith('%PDF')).toBe(true);
     const sheets = text.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
     expect(sheets).toBeGreaterThan(5);
-    expect(sheets).toBeLessThan(60);
+    expect(sheets).toBeLessThan(30);
   });
 
   test('on paper the charts keep their width and what only a screen can do is left out', async () => {

@@ -16,7 +16,7 @@ const FORBIDDEN: readonly (readonly [found: RegExp, better: string])[] = [
   [/\bscatters?\b/i, 'variation'],
   [/\b(told|tells?)\b/i, 'shown, reported'],
   [/\bmends?\b/i, 'fix'],
-  [/\b(stands|stood|standing)\b/i, 'idle, blocked, starved, down, stopped'],
+  [/\b(stands?|stood|standing)\b/i, 'idle, blocked, starved, down, stopped'],
   [/\bunmanned\b/i, 'unattended'],
   [/\bin all\b(?! (hours|open))/i, 'total'],
   [/\bacts\b/i, 'moves'],

@@ -32,7 +32,7 @@ const NEEDED = ['horizon_years', 'discount_pct'] as const;
 
 export const investCommand: CommandBody = {
   argument:
-    'folders of cells: first the one that is there, then those that could be bought; price and life stand in their costs.csv (invest_price, invest_life_years, invest_yearly_cost, invest_salvage)',
+    'folders of cells: first the one that is there, then those that could be bought; price and life are in their costs.csv (invest_price, invest_life_years, invest_yearly_cost, invest_salvage)',
   options: () => [
     new Option('--pattern <name>', 'shift pattern of all cells; default: the first of each cell'),
     replicationsOption('runs of each cell; default 20'),

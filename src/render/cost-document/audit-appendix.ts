@@ -19,7 +19,7 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
     { kind: 'section', title: 'Method and audit trail' },
     {
       kind: 'paragraph',
-      text: 'How each figure is worked out, and every figure with its formula and its inputs, stand in the folded parts below, which are not printed; cost-case.xlsx beside this document holds all of them as live formulas.',
+      text: 'How each figure is worked out, and every figure with its formula and its inputs, are in the folded parts below, which are not printed; cost-case.xlsx beside this document holds all of them as live formulas.',
     },
     ...caseMethodBlocks(view),
     defaultsFold(view),
