@@ -316,6 +316,12 @@ inBrowser('the page of a cell', (browser) => {
     const other = await openPage(browser(), empty, {}, hash);
     expect(await rateOf(other.page)).toBe(rate);
     await other.close();
+    // Letters at random cannot be packed.
+    const long = Array.from({ length: 12_000 }, (_, k) => ((k * k * 7919) % 35_999).toString(36)).join('');
+    await page.getByRole('textbox', { name: 'Name of the cell' }).fill(long);
+    await page.keyboard.press('Tab');
+    await page.getByRole('button', { name: 'Copy a link' }).click();
+    await page.locator('[role=status]', { hasText: 'cut links of more than 8 kB' }).waitFor();
     await close();
   });
 
@@ -363,8 +369,24 @@ inBrowser('the page of a cell', (browser) => {
     await rateOf(page);
     await page.waitForFunction(() => localStorage.length > 0);
     await page.reload();
-    await page.getByRole('button', { name: 'Go on with it' }).click();
+    await page.getByRole('button', { name: 'Go on with my-cell' }).click();
     await rateOf(page);
+    await close();
+  });
+
+  test('what was changed on a page that came with its cell is offered at the next opening', async () => {
+    const { page, close } = await openPage(browser(), wash);
+    await page.getByRole('tab', { name: /^robot/ }).click();
+    const hands = page.getByLabel('value, row 1', { exact: true });
+    await hands.fill('2');
+    await hands.press('Enter');
+    await page.waitForFunction(() => localStorage.length > 0);
+    await page.reload();
+    await page.getByRole('tab', { name: /^robot/ }).click();
+    expect(await hands.inputValue()).toBe('1');
+    await page.getByRole('button', { name: 'Go on with them' }).click();
+    expect(await hands.inputValue()).toBe('2');
+    expect(await page.locator('.offer').count()).toBe(0);
     await close();
   });
 

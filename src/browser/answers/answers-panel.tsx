@@ -8,6 +8,7 @@ import { desk, errors, inspection } from '../state/store.js';
 import { resultFile } from './result-file.js';
 import { SweepControls } from './sweep-controls.js';
 import { VariantList } from './variant-list.js';
+import { WorkNote } from './work-note.js';
 
 const TITLES: Readonly<Record<Question, string>> = {
   schedule: 'Robot sequence',
@@ -40,7 +41,7 @@ export function AnswersPanel() {
 }
 
 function AnswerSection({ question }: { readonly question: Question }) {
-  const { said, isWorking, progress, failed } = answerTo(question);
+  const { said, isWorking, isStale, progress, failed } = answerTo(question);
   return (
     <details
       class="answer"
@@ -49,12 +50,12 @@ function AnswerSection({ question }: { readonly question: Question }) {
       onToggle={(event) => toggle(question, event.currentTarget.open)}
     >
       <summary>{TITLES[question]}</summary>
-      <div aria-busy={isWorking} class={isWorking && said?.stage !== 'found' ? 'working' : ''}>
+      <div aria-busy={isWorking} class={isStale ? 'working' : ''}>
         {question === 'compare' && <VariantList />}
         {question === 'sweep' && <SweepControls />}
         {errors.value.length > 0 && <p>Fix the errors in the tables first.</p>}
         {failed !== null && <p>The program failed: {failed}</p>}
-        {isWorking && <p class="note">{workWords(progress)}</p>}
+        {isWorking && <WorkNote progress={progress} said={isStale ? null : said} />}
         {said !== null && <Piece html={said.html} />}
         {said?.stage === 'whole' && !OF_PAGE.has(question) && (
           <button type="button" class="plain" onClick={() => saveResult(said)}>
@@ -70,10 +71,6 @@ function saveResult(said: AnswerSaid): void {
   const { name, tables } = desk.value;
   const text = resultFile(said, tables, inspection.value.complaints);
   saveFile(`${fileName(name)}-${said.question}.json`, text, 'application/json');
-}
-
-function workWords(progress: { readonly done: number; readonly of: number } | null): string {
-  return progress === null ? 'Working …' : `Working: ${progress.done} of ${progress.of}`;
 }
 
 function toggle(question: Question, isOpen: boolean): void {

@@ -8,6 +8,7 @@ import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
+import type { SimulateContext } from '../../core/simulate/simulation-options.js';
 import { runStudy, type StudyName, type StudyTypes, studies } from '../../core/studies/studies.js';
 import type { StudyContext } from '../../core/studies/study-inputs.js';
 import { chanceBlocks } from '../../render/report-page/chance-blocks.js';
@@ -32,7 +33,7 @@ type Work = (cell: Cell, outcome: () => ScheduleOutcome, progress: Progress) => 
 export const answers: Readonly<Record<Exclude<Question, 'schedule' | 'compare' | 'sweep'>, Work>> = {
   size: (cell) => sizeAnswer(cell),
   shifts: onSchedule(shiftsAnswer),
-  simulate: (cell, outcome, progress) => simulateAnswer(cell, outcome(), progress),
+  simulate: (cell, outcome, onProgress) => simulateAnswer(cell, outcome(), { onProgress }),
   mix: (cell) => mixAnswer(cell),
   jobs: (cell) => jobsAnswer(cell),
   costcase: onSchedule(costAnswer),
@@ -96,14 +97,14 @@ const NO_SEQUENCE =
 export async function simulateAnswer(
   cell: Cell,
   outcome: ScheduleOutcome,
-  progress: Progress,
+  context: SimulateContext,
   runs?: number,
 ): Promise<Worked> {
   const schedule = 'order' in outcome ? outcome : null;
   const few = runs === undefined ? {} : { replications: runs, against: [] };
   const simulation = await runStudy('simulate', { cell, schedule }, few, {
     ...CONTEXT,
-    onProgress: progress,
+    ...context,
   });
   const { assumptions, warnings } = simulation.result;
   const results = { simulation, simulatedPattern: simulation.pattern, cell };

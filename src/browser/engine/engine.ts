@@ -6,14 +6,15 @@ import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { answers, compareAnswer, simulateAnswer } from './answers.js';
 import { takeSolver } from './carried-solver.js';
 import { doDeed } from './deeds.js';
+import { keptRuns } from './kept-runs.js';
 import type { Asked, Deed, Doing, Said, SolverSaid } from './messages.js';
 import { sweepAnswer } from './sweep-answer.js';
 import { saidOf, sayAll } from './worked.js';
 
 /** Nodes of each search of a first line of a sweep. */
 const FIRST_NODES = 500;
-/** Runs of the first answer of a simulation, whose wider interval is shown while the others run. */
-const FIRST_RUNS = 4;
+/** Runs of the answers of a simulation on the way, whose intervals are shown while the others run. */
+const GROWING_RUNS = [4, 8, 14] as const;
 
 const say = (said: Said): void => postMessage(said);
 
@@ -46,8 +47,11 @@ async function answer(asked: Asked): Promise<void> {
       return;
     }
     case 'simulate': {
-      const first = await simulateAnswer(cell, outcome(), () => undefined, FIRST_RUNS);
-      say(saidOf(asked, 'first', first));
+      const [best, kept] = [outcome(), keptRuns()];
+      for (const runs of GROWING_RUNS)
+        say(saidOf(asked, 'first', await simulateAnswer(cell, best, kept, runs)));
+      say(saidOf(asked, 'whole', await simulateAnswer(cell, best, { ...kept, onProgress: progress })));
+      return;
     }
   }
   say(saidOf(asked, 'whole', await answers[question](cell, outcome, progress)));

@@ -2,6 +2,7 @@
 import { AnswersPanel } from '../answers/answers-panel.js';
 import { RateLine } from '../answers/rate-line.js';
 import { CellPanel } from '../grid/cell-panel.js';
+import { SavedChanges } from '../start/saved-offer.js';
 import { StartPanel } from '../start/start-panel.js';
 import { isEmpty } from '../state/desk.js';
 import { act, canRedo, canUndo, desk, redo, status, undo } from '../state/store.js';
@@ -38,6 +39,7 @@ export function Page() {
         </main>
       ) : (
         <main>
+          <SavedChanges />
           <RateLine />
           <div class="sides">
             <CellPanel />

@@ -4,7 +4,7 @@ import { exampleDesk } from '../shell/carried.js';
 import { OpenButtons } from '../shell/open-buttons.js';
 import { act, openDesk } from '../state/store.js';
 import { ASSUMED, cyclesOf, firstCell, secondsOf } from './first-cell.js';
-import { SavedOffer } from './saved-offer.js';
+import { SavedCells } from './saved-offer.js';
 
 export function StartPanel() {
   return (
@@ -12,8 +12,8 @@ export function StartPanel() {
       <h2 id="start-title">How much does one robot make with several machines?</h2>
       <p>Answer three questions for a first cell. Every figure can be changed afterwards.</p>
       <Questions />
-      <SavedOffer />
-      <h3>Or begin with a cell that is there</h3>
+      <SavedCells />
+      <h3>Or open a cell that you have</h3>
       <p class="buttons">
         <OpenButtons />
         <button type="button" onClick={() => openDesk(exampleDesk(), 'The example cell is open.')}>

@@ -13,12 +13,14 @@ export interface ShownAnswer {
   readonly said: AnswerSaid | null;
   /** It is of the tables before the last change, or not the last word on these. */
   readonly isWorking: boolean;
+  /** It is of the tables before the last change. */
+  readonly isStale: boolean;
   readonly progress: { readonly done: number; readonly of: number } | null;
   /** A fault of the program. */
   readonly failed: string | null;
 }
 
-const NOTHING: ShownAnswer = { said: null, isWorking: false, progress: null, failed: null };
+const NOTHING: ShownAnswer = { said: null, isWorking: false, isStale: false, progress: null, failed: null };
 
 export const QUESTIONS: readonly Question[] = [
   'schedule',
@@ -56,7 +58,13 @@ function hear(said: Said): void {
   switch (said.kind) {
     case 'answer':
       if (said.question === 'schedule' && said.stage !== 'first') searchEnded(said.schedule);
-      answer.value = { said, isWorking: said.stage !== 'whole', progress: null, failed: null };
+      answer.value = {
+        said,
+        isWorking: said.stage !== 'whole',
+        isStale: false,
+        progress: null,
+        failed: null,
+      };
       return;
     case 'progress':
       answer.value = { ...value, progress: { done: said.done, of: said.of } };
@@ -125,7 +133,7 @@ export function keepAnswering(hire: (question: Question) => Hired): void {
     else answered.delete(question);
     const known = question === 'schedule' ? shownSchedule() : null;
     const answer = answers.get(question)!;
-    answer.value = { ...answer.value, isWorking: true, progress: null, failed: null };
+    answer.value = { ...answer.value, isWorking: true, isStale: true, progress: null, failed: null };
     const { found = null } = searched.value?.cell === cell ? searched.value : {};
     askers.get(question)!.ask({ question, cell, rateOnly, known, found, ...more });
   }
@@ -134,7 +142,7 @@ export function keepAnswering(hire: (question: Question) => Hired): void {
     askers.get(question)!.stop();
     answered.delete(question);
     const answer = answers.get(question)!;
-    answer.value = { ...answer.value, isWorking: true, progress: null };
+    answer.value = { ...answer.value, isWorking: true, isStale: true, progress: null };
   }
 
   function forget(question: Question): void {
