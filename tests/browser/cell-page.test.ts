@@ -138,7 +138,6 @@ inBrowser('the page of a cell', (browser) => {
       await pageOf(cwd, data('no-schedule'), 'no-schedule.html'),
     );
     await page.locator('.rate', { hasText: 'No sequence' }).waitFor();
-    await page.click('#answer-schedule > summary');
     const said = await runIn(cwd, ['schedule', data('no-schedule')]);
     const reason = (await page.textContent('#answer-schedule .piece p'))!;
     expect(said.err.replaceAll(/\s+/g, ' ')).toContain(reason.replaceAll(/\s+/g, ' '));
@@ -393,7 +392,7 @@ inBrowser('the page of a cell', (browser) => {
   deepTest('axe-core finds nothing amiss, by day and by night', async () => {
     const { page, close } = await openPage(browser(), wash, { bypassCSP: true, colorScheme: 'light' });
     await rateOf(page);
-    await page.click('#answer-schedule > summary');
+    await page.locator('#answer-schedule .piece figure').first().waitFor();
     await page.evaluate(axe.source);
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });

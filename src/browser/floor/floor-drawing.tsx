@@ -131,11 +131,20 @@ function Station({ station, view }: { readonly station: WithPlace; readonly view
     >
       <circle class="touch" cx={x} cy={y} r={24} />
       <Drawn svg={[stationShape(kind, x, y, SIZE_PX)]} />
-      <text class="over" x={x} y={y + SIZE_PX + 17} text-anchor="middle">
+      <text class="over" x={x} y={nameY(view, y)} text-anchor="middle">
         {name}
       </text>
     </g>
   );
+}
+
+/** The name is on the far side of the middle, where no trip goes. */
+function nameY(view: View, y: number): number {
+  return isAbove(view, y) ? y - SIZE_PX - 9 : y + SIZE_PX + 17;
+}
+
+function isAbove({ heightPx }: View, y: number): boolean {
+  return y < heightPx / 2 - SIZE_PX;
 }
 
 function stateOf(name: string): string | null {
@@ -191,7 +200,7 @@ function HeldRate({ placed, view }: PlacedProps) {
     <text
       class="over strong held-rate"
       x={isRight ? x - 20 : x + 20}
-      y={y - 18}
+      y={isAbove(view, y) ? y + 26 : y - 18}
       text-anchor={isRight ? 'end' : 'start'}
     >
       {numberText(rate, 1)} parts/h{change}

@@ -44,7 +44,7 @@ function TextCell({ common, column, value, onValue, onBlock }: FieldProps) {
       {...common}
       type="text"
       value={value}
-      placeholder={column.format.default ?? ''}
+      placeholder={placeholderOf(column)}
       autocomplete="off"
       spellcheck={false}
       size={Math.max(6, Math.min(24, value.length + 1, 24))}
@@ -62,6 +62,14 @@ function TextCell({ common, column, value, onValue, onBlock }: FieldProps) {
       }}
     />
   );
+}
+
+/** Longer ones would be cut; the head of the column says them. */
+const LONGEST_PLACEHOLDER = 10;
+
+function placeholderOf({ format }: GridColumn): string {
+  const text = format.default ?? '';
+  return text.length > LONGEST_PLACEHOLDER ? 'default' : text;
 }
 
 function ChoiceCell({ common, column, value, onValue }: FieldProps) {

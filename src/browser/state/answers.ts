@@ -41,8 +41,8 @@ export function answerTo(question: Question): ShownAnswer {
   return answers.get(question)!.value;
 }
 
-/** Questions whose section is open; the schedule is always asked for. */
-export const opened = signal<ReadonlySet<Question>>(new Set());
+/** Questions whose section is open; the schedule is always asked for, so it is there at once. */
+export const opened = signal<ReadonlySet<Question>>(new Set(['schedule']));
 
 /** The schedule that is shown, if any. */
 export function shownSchedule(): ScheduleFound | null {
