@@ -141,7 +141,7 @@ function Row({ grid, shown, at, placed }: RowProps) {
           />
         </td>
       ))}
-      <td class={ofRow.length === 0 ? 'remove' : ''}>
+      <td class={line !== null && ofRow.length === 0 ? 'remove' : ''}>
         {line !== null && (
           <button
             type="button"
