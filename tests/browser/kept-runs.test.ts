@@ -26,17 +26,15 @@ test('runs are kept, the answers are those of a simulation by itself, and more r
     },
   };
   const widths: number[] = [];
-  for (const runs of [2, 4, 8]) {
-    const [grown, alone] = [
-      await simulateAnswer(cell!, outcome, counted, runs),
-      await simulateAnswer(cell!, outcome, {}, runs),
-    ].map((worked) => withoutClock(worked));
-    expect(grown).toEqual(alone);
-    const { fields } = (grown as Awaited<ReturnType<typeof simulateAnswer>>).result;
+  let last: unknown = null;
+  for (const runs of [2, 4]) {
+    last = withoutClock(await simulateAnswer(cell!, outcome, counted, runs));
+    const { fields } = (last as Awaited<ReturnType<typeof simulateAnswer>>).result;
     const { ciLow, ciHigh } = (fields.partsPerShift as { total: { ciLow: number; ciHigh: number } }).total;
     widths.push(ciHigh - ciLow);
   }
-  // Of 2, 4 and 8 runs those that were there before were not made again.
-  expect(asked / made).toBeCloseTo((2 + 4 + 8) / 8, 9);
-  expect(widths[2]!).toBeLessThan(widths[0]!);
+  expect(last).toEqual(withoutClock(await simulateAnswer(cell!, outcome, {}, 4)));
+  // Of 4 runs the 2 that were there before were not made again.
+  expect(asked / made).toBeCloseTo((2 + 4) / 4, 9);
+  expect(widths[1]!).toBeLessThan(widths[0]!);
 });
