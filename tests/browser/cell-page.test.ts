@@ -373,7 +373,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  test('what was changed on a page that came with its cell is offered at the next opening', async () => {
+  deepTest('what was changed on a page that came with its cell is offered at the next opening', async () => {
     const { page, close } = await openPage(browser(), wash);
     await page.getByRole('tab', { name: /^robot/ }).click();
     const hands = page.getByLabel('value, row 1', { exact: true });
