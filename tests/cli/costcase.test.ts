@@ -146,7 +146,7 @@ No document was written, since there is no case to show.`,
     expect(said.exit).toBe(0);
     expect(words(said.out)).toContain('no box within the budget earns what it costs');
     expect(words(said.out)).toContain(
-      'The budget of 100 EUR buys no box that pays. The first that does is on mill_1 and takes 1,103 EUR with its installation.',
+      'The budget of 100 EUR buys no box that pays. The first that does is on mill_2 and takes 1,103 EUR with its installation.',
     );
   });
 
