@@ -7,7 +7,7 @@ import { numberText } from '../../src/render/numbers.js';
 import { plainStyle } from '../../src/render/text-style.js';
 import { quickShop } from '../support/quick-shop.js';
 import { sharedShop, shopJson } from '../support/shop-answers.js';
-import { atSize } from '../support/size.js';
+import { atSize, deepTest } from '../support/size.js';
 import { data, freshFolder, root, run, runIn } from './run-in.js';
 
 interface Brief {
@@ -64,7 +64,7 @@ test('its figures are those of the commands', async () => {
   expect(answerTo('night')).toContain(`evening ${numberText(made, 1)}.`);
 });
 
-test('a workbook and settings do as well; a command of the same name wins', async () => {
+deepTest('a workbook and settings do as well; a command of the same name wins', async () => {
   const folder = freshFolder();
   cpSync(join(root, 'tests/support/workbooks/office.xlsx'), join(folder, 'my cell.xlsx'));
   quickShop(join(folder, 'io'));

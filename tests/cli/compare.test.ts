@@ -2,6 +2,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { deepTest } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -40,7 +41,7 @@ test('a cell against itself under another name has no clear difference', async (
 });
 
 test('rules of dispatch can be compared in one folder', async () => {
-  const { out } = await compare(data('starter'), '--dispatch', 'first,order', '--json');
+  const { out } = await compare(data('wash-line'), '--dispatch', 'first,order', '--json');
   const result = JSON.parse(out);
   expect(result.cells.map((c: { folder: string; dispatch: string }) => [c.folder, c.dispatch])).toEqual([
     ['first', 'first'],
@@ -49,7 +50,7 @@ test('rules of dispatch can be compared in one folder', async () => {
   expect(result.changes).toEqual([]);
 });
 
-test('the same figures on any number of threads', async () => {
+deepTest('the same figures on any number of threads', async () => {
   const args = [
     'compare',
     data('wash-line'),

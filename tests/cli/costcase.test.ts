@@ -3,6 +3,7 @@ import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } 
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { quickShop } from '../support/quick-shop.js';
+import { deepTest } from '../support/size.js';
 import { freshFolder, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -29,7 +30,7 @@ describe('--out', () => {
     );
   });
 
-  test('the same tables give the same files', async () => {
+  deepTest('the same tables give the same files', async () => {
     await runIn(cwd, [...costcase, '--out', 'again']);
     for (const name of ['cost-case.html', 'cost-case.md', 'cost-case.xlsx'])
       expect(readFileSync(join(cwd, 'again', name), 'latin1')).toBe(

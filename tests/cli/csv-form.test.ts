@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
 import { readGrids } from '../../src/workbook/read-grids.js';
+import { deepTest } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -24,7 +25,7 @@ function semicolons(): void {
   }
 }
 
-test('tables, logs and sweeps take the form of the tables read, and are read back', async () => {
+deepTest('tables, logs and sweeps take the form of the tables read, and are read back', async () => {
   semicolons();
   const run = async (...args: string[]) => {
     const said = await runIn(cwd, args);

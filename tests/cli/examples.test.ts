@@ -32,7 +32,10 @@ describe.each(specs)('$name', (spec) => {
     expect(said.out).toContain('--json');
   });
 
-  const isRunElsewhere = atSize(/^(init|report|simulate|size|compare|invest|my-cell)( |$)/, /^init /);
+  const isRunElsewhere = atSize(
+    /^(init|report|simulate|size|compare|invest|sweep|brief|my-cell)( |$)/,
+    /^init /,
+  );
   const examples = spec.examples.filter((example) => !isRunElsewhere.test(example));
   test.each(atSize(examples.slice(0, 1), examples))('%s', async (example) => {
     const said = await runIn(cwd, example.split(' '));

@@ -3,7 +3,7 @@ import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readGrids } from '../../src/workbook/read-grids.js';
-import { atSize } from '../support/size.js';
+import { atSize, deepTest } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -80,7 +80,7 @@ test('the week of the example: in time, proven, with the ways that the cost case
   expect(made).toBeGreaterThan(900);
 });
 
-test('boxes everywhere need fewer set-up minutes than moving the harness everywhere', async () => {
+deepTest('boxes everywhere need fewer set-up minutes than moving the harness everywhere', async () => {
   const minutes = async (way: string): Promise<number> => {
     const args = ['jobs', few, '--pattern', 'day and night', '--connection', way, '--json'];
     const { out } = await runIn(cwd, args);

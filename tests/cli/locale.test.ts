@@ -6,7 +6,7 @@ const demo = data('demo');
 const commands: readonly (readonly string[])[] = [
   ['mix', demo],
   ['io', demo],
-  ['sweep', demo, '--sweep', 'stations.mill_1.ready_s=0:20:20', '--workers', '1'],
+  ['sweep', data('wash-line'), '--sweep', 'routes.sleeve.2.cycle_s=80,90', '--workers', '1'],
   ['size', '--cycle', '254.8', '--load', '12.5', '--unload', '9.5', '--travel', '3', '--no-simulation'],
 ];
 

@@ -3,6 +3,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { deepTest } from '../support/size.js';
 import { freshFolder, runIn, type Said } from './run-in.js';
 
 const cwd = freshFolder();
@@ -124,7 +125,7 @@ test('control characters of a log and of an option are shown, not sent', async (
 });
 
 describe('log --against', () => {
-  test('finds nothing off in the cell that was simulated', async () => {
+  deepTest('finds nothing off in the cell that was simulated', async () => {
     const { against } = await json(['log', 'run.csv', 'my-cell', '--against']);
     const { elements, settings, jointConfidencePct } = against as never as {
       elements: Compared[];

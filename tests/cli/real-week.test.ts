@@ -1,6 +1,7 @@
 // `shifts` in a real week: the long night has an hour more, and wrong dates and zones are a wrong use.
 import { expect, test } from 'vitest';
-import { data, run } from './run-in.js';
+import { sharedShop } from '../support/shop-answers.js';
+import { run } from './run-in.js';
 
 const NIGHT = [
   '--set',
@@ -10,7 +11,7 @@ const NIGHT = [
   '--set',
   'shifts.day and evening.evening.end=06:00',
 ];
-const week = (...args: string[]) => run(['shifts', data('starter'), ...NIGHT, ...args]);
+const week = (...args: string[]) => run(['shifts', sharedShop, ...NIGHT, ...args]);
 
 test('the night of the clock change is an hour longer, and the result says so', async () => {
   const hours = async (...args: string[]): Promise<number> => {

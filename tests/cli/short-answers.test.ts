@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { KEY_ASSUMPTIONS } from '../../src/cli/key-assumptions.js';
 import { quickShop } from '../support/quick-shop.js';
-import { atSize } from '../support/size.js';
+import { atSize, isDeep } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const folder = freshFolder();
@@ -44,7 +44,9 @@ const answers: readonly (readonly [args: readonly string[], lines: number, first
 /** Tables of figures may not be broken; everything else keeps within the terminal. */
 const widest = (text: string): number => Math.max(...text.split('\n').map((line) => line.length));
 
-const named = answers.map(([args, lines, first]) => [args[0]!, lines, args, first] as const);
+/** Those that simulate take longest. */
+const asked = answers.filter(([[command]]) => isDeep || !['simulate', 'compare'].includes(command!));
+const named = asked.map(([args, lines, first]) => [args[0]!, lines, args, first] as const);
 
 test.each(named)('%s in at most %i lines', async (_, lines, args, first) => {
   const { out, err, exit } = await runIn(cwd, args);

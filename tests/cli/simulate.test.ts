@@ -4,6 +4,7 @@ import { cpSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { unlikeShop } from '../support/quick-shop.js';
+import { deepTest } from '../support/size.js';
 import { data, freshFolder, root, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -74,7 +75,7 @@ describe('a cell with unlike parts', () => {
   });
 });
 
-test('threads change nothing, the seed does', async () => {
+deepTest('threads change nothing, the seed does', async () => {
   const of = async (...more: string[]) => {
     const args = [
       'simulate',

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { freshFolder } from '../cli/run-in.js';
 import { quickShop } from '../support/quick-shop.js';
+import { deepTest } from '../support/size.js';
 import { type Json, jsonOf } from './json-of.js';
 
 const cwd = freshFolder();
@@ -22,7 +23,7 @@ test('schedule and cost case: the week of the first pattern', async () => {
   }
 });
 
-test('shifts and mix: of each pattern as much is asked for, however many shifts it has', async () => {
+deepTest('shifts and mix: of each pattern as much is asked for, however many shifts it has', async () => {
   const amount = 700;
   const { patterns, performance } = await asked('shifts', 'per_week', amount);
   expect(new Set(patterns.map((p: Json) => p.shiftsPerWeek)).size).toBe(2);

@@ -9,7 +9,7 @@ import { numberText } from '../../src/render/numbers.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { ownShop } from '../support/own-shops.js';
 import { quickShop } from '../support/quick-shop.js';
-import { atSize, deepTest } from '../support/size.js';
+import { atSize, isDeep } from '../support/size.js';
 import { type Json, jsonOf } from './json-of.js';
 
 const cwd = freshFolder();
@@ -26,7 +26,8 @@ const folders = [
   ),
 ];
 
-describe.each(folders.map((folder) => [basename(folder), folder]))('%s', (_, folder) => {
+// In the quick run one-figure.test.ts holds the same figure in fewer answers.
+describe.runIf(isDeep).each(folders.map((folder) => [basename(folder), folder]))('%s', (_, folder) => {
   const said = async (...words: string[]): Promise<string> =>
     (await runIn(cwd, words)).out.replace(/\s+/g, ' ');
   let shifts: Json;
@@ -52,27 +53,24 @@ describe.each(folders.map((folder) => [basename(folder), folder]))('%s', (_, fol
     expect(compared.cells[0].shifts.patterns[0].partsPerShift.total).toBe(first.partsPerShift.total);
   });
 
-  deepTest(
-    'with downtime and variation: simulate, its losses, shifts --simulate, size and compare',
-    async () => {
-      const mean = simulated.partsPerShift.total.mean;
-      const made = numberText(mean, 1);
-      const text = await said('simulate', folder, ...runs);
-      expect(text).toContain(`${made} good parts a shift with downtime and variation`);
-      expect(text).toContain(` good parts ${made} `);
-      const lost = simulated.losses.reduce((sum: number, loss: Json) => sum + loss.partsPerShift, 0);
-      expect(simulated.ceilingPerShift - lost).toBeCloseTo(mean, 9);
-      expect(shifts.simulated.patterns[0].partsPerShift.mean).toBe(mean);
-      const size = await jsonOf(cwd, 'size', folder, ...runs);
-      const asItIs = size.rows.find((row: Json) => row.machines === size.owned);
-      const same = simulated.rules.find((rule: Json) => rule.dispatch === size.simulation.program);
-      expect(asItIs.simulated.partsPerShift.mean).toBeCloseTo(same.partsPerShift.mean, 9);
-      const compared = await jsonOf(
-        ...[cwd, 'compare', folder, '--dispatch', `${simulated.dispatch},nearest`, ...runs],
-      );
-      expect(compared.cells[0].simulated.partsPerShift.total.mean).toBe(mean);
-    },
-  );
+  test('with downtime and variation: simulate, its losses, shifts --simulate, size and compare', async () => {
+    const mean = simulated.partsPerShift.total.mean;
+    const made = numberText(mean, 1);
+    const text = await said('simulate', folder, ...runs);
+    expect(text).toContain(`${made} good parts a shift with downtime and variation`);
+    expect(text).toContain(` good parts ${made} `);
+    const lost = simulated.losses.reduce((sum: number, loss: Json) => sum + loss.partsPerShift, 0);
+    expect(simulated.ceilingPerShift - lost).toBeCloseTo(mean, 9);
+    expect(shifts.simulated.patterns[0].partsPerShift.mean).toBe(mean);
+    const size = await jsonOf(cwd, 'size', folder, ...runs);
+    const asItIs = size.rows.find((row: Json) => row.machines === size.owned);
+    const same = simulated.rules.find((rule: Json) => rule.dispatch === size.simulation.program);
+    expect(asItIs.simulated.partsPerShift.mean).toBeCloseTo(same.partsPerShift.mean, 9);
+    const compared = await jsonOf(
+      ...[cwd, 'compare', folder, '--dispatch', `${simulated.dispatch},nearest`, ...runs],
+    );
+    expect(compared.cells[0].simulated.partsPerShift.total.mean).toBe(mean);
+  });
 
   test('mix: an upper limit of the parts of a week, by name and by size', async () => {
     const mix = await jsonOf(cwd, 'mix', folder, '--demand', 'least');

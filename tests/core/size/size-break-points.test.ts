@@ -9,7 +9,7 @@ import type { IdenticalMachines } from '../../../src/core/size/identical-machine
 import type { BreakSide, SizeBreakPoint } from '../../../src/core/size/size-break-points.js';
 import { sizeCell } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';
-import { atSize } from '../../support/size.js';
+import { atSize, deepTest } from '../../support/size.js';
 
 const FIGURES: IdenticalMachines = { cycleS: 240, loadS: 12, unloadS: 10, travelS: 4 };
 
@@ -69,7 +69,7 @@ function changed(figures: IdenticalMachines, element: string, pct: number): Iden
   return { ...figures, [key]: (figures[key] as number) * factor };
 }
 
-test('sizing anew on both sides of every change gives the two numbers', () => {
+deepTest('sizing anew on both sides of every change gives the two numbers', () => {
   const seconds = fc.integer({ min: 2, max: 40 });
   let sure = 0;
   fc.assert(

@@ -8,7 +8,7 @@ import { incrementValue } from '../../../../src/core/cost/increment-value.js';
 import type { Way } from '../../../../src/core/cost/plan-flows.js';
 import { readCase } from '../../../../src/core/cost/read-case.js';
 import type { CostCaseFound } from '../../../../src/core/cost/result.js';
-import { cases } from '../../../support/size.js';
+import { cases, deepTest } from '../../../support/size.js';
 import { changeoverRow, costCell, type ItemValue, PLAIN_ITEMS } from '../support/cost-cell.js';
 
 const COUNTS = [60, 40, 20];
@@ -117,7 +117,7 @@ describe('break-even of the recommended choice', () => {
 });
 
 describe('what the discount rate is meant for', () => {
-  it('before tax, after tax, or both; nominal or real', () => {
+  deepTest('before tax, after tax, or both; nominal or real', () => {
     const base = { box_price: 300, tax_pct: 30, discount_pct: 10, inflation_pct: 3 };
     const npvs = (more: Record<string, ItemValue>) => {
       const { increment, incrementAfterTax } = caseOf({ ...base, ...more });
