@@ -11,7 +11,7 @@ import { readCase } from '../../../src/core/cost/read-case.js';
 import type { StandingFacts } from '../../../src/core/cost/standing/standing-facts.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { itemsOf } from '../../../src/core/model/cost-items.js';
-import { cases } from '../../support/size.js';
+import { atSize, cases } from '../../support/size.js';
 import {
   COUPLING,
   changeoverRow,
@@ -162,7 +162,7 @@ it('every item that is no whole number', () => {
         }
       }
     }),
-    { numRuns: cases(200) },
+    { numRuns: atSize(25, 200) },
   );
   // Each of them has a part in some case; sharing boxes and what is cash are other figures.
   const silent = Object.keys(itemValues).filter((item) => !moved.has(item));
