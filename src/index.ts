@@ -80,6 +80,12 @@ export { type IdenticalMachines, identicalCell } from './core/size/identical-mac
 export { type SizeResult, sizeCell } from './core/size/size-cell.js';
 export { type RowSimulation, type SizeStudy, sizeStudy } from './core/size/size-study.js';
 export { standingHours } from './core/standing/standing-hours.js';
+export {
+  type CellsStudy,
+  type CellsStudyName,
+  type CellsStudyTypes,
+  cellsStudies,
+} from './core/studies/cells-studies.js';
 export { runStudy, type Study, type StudyName, type StudyTypes, studies } from './core/studies/studies.js';
 export type { StudyContext, StudyInputs } from './core/studies/study-inputs.js';
 export { type Inspection, inspectTables, type Tables } from './tables/inspect-tables.js';

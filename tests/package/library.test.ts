@@ -17,6 +17,7 @@ test('the public names', () => {
     'bestPattern',
     'bestSchedule',
     'cautionsFor',
+    'cellsStudies',
     'changeoverOrder',
     'checkSchedule',
     'compareLog',

@@ -91,6 +91,8 @@ export class PassesOver {
   private moreThereBefore(event: number, s: number, of: number): number {
     const { plan, holding, turn } = this;
     const ahead = this.ahead(event);
+    // Straight after the pick whose turn it is, nothing happens elsewhere.
+    if (ahead <= 1) return 0;
     let more = 0;
     for (const i of this.eventsAt[s]!) {
       if (this.ahead(i) >= ahead || (of >= 0 && plan.op[i] !== of)) continue;
