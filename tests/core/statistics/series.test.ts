@@ -84,6 +84,10 @@ describe('runs', () => {
     expect(found.pValue).toBeCloseTo(2 * (1 - normalShare(Math.abs(4 - mean) / Math.sqrt(variance))), 12);
   });
 
+  it('go by the middle of all values, not by the one in the middle of the series', () => {
+    expect(runsTest([9, 8, 7, 1, 2, 3.5, 0])).toMatchObject({ runs: 2, expected: 4 });
+  });
+
   it('need two values on each side of the middle', () => {
     expect(runsTest([1, 2, 8, 9])).toMatchObject({ runs: 2, expected: 3 });
     expect(runsTest([1, 5, 5, 5, 9, 8])).toBeNull();
@@ -132,6 +136,10 @@ describe('the slope', () => {
     expect(less.ciHigh - 1.5).toBeCloseTo(Math.tan(0.4 * Math.PI) * 0.2886751, 6);
     expect(1.5 - less.ciLow).toBeCloseTo(less.ciHigh - 1.5, 12);
     expect(() => slopeInterval([1, 2])).toThrow('at least three values');
+    // 1, 2, 4, 5: slope 7 / 5, squares left 0.2 over 2 freedoms and a spread of 5: 0.1414214; t(0.975) = 4.302653.
+    const four = slopeInterval([1, 2, 4, 5]);
+    expect(four.slope).toBeCloseTo(1.4, 12);
+    expect(four.ciHigh - 1.4).toBeCloseTo(4.302653 * 0.1414214, 5);
   });
 });
 
@@ -167,6 +175,7 @@ describe('the difference of two means', () => {
   });
 
   it('without spread has no width; of one spread has the freedom of that sample alone', () => {
+    expect(welchDifference(meanInterval([1, 3]), meanInterval([4, 8]))!.mean).toBe(-4);
     const [seven, four] = [meanInterval([7, 7]), meanInterval([4, 4, 4])];
     expect(welchDifference(seven, four)).toEqual({ mean: 3, ciLow: 3, ciHigh: 3 });
     const a = meanInterval([1, 2, 6]);

@@ -26,6 +26,8 @@ describe('triangular', () => {
     fc.assert(
       fc.property(share, (u) => {
         expect(triangularShare(point, quantile(u))).toBeCloseTo(u, 9);
+        expect(quantile(u)).toBeGreaterThanOrEqual(point.low);
+        expect(quantile(u)).toBeLessThanOrEqual(point.high);
       }),
     );
   });
