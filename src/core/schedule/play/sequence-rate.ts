@@ -216,6 +216,33 @@ export class SequenceTimer {
   }
 }
 
+/** Times sequences that are given as events of the space's plan. */
+export class EventTimer {
+  private readonly timer: SequenceTimer;
+  /** Unit that begins with an event; -1 = none. */
+  private readonly unitOf: Int32Array;
+  private sequence = new Int32Array(0);
+
+  constructor(space: PlaySpace) {
+    const units = sequenceUnits(space);
+    this.timer = new SequenceTimer(space, units);
+    this.unitOf = new Int32Array(space.plan.events.length).fill(-1);
+    for (const [u, events] of units.events.entries()) this.unitOf[events[0]!] = u;
+  }
+
+  /** Value a second; 0 where the events cannot repeat. */
+  perS(events: readonly number[]): number {
+    if (this.sequence.length < events.length) this.sequence = new Int32Array(2 * events.length);
+    let length = 0;
+    for (const event of events) {
+      const unit = this.unitOf[event]!;
+      if (unit >= 0) this.sequence[length++] = unit;
+    }
+    const periodS = this.timer.periodS(this.sequence, length);
+    return periodS > 0 && periodS < Number.POSITIVE_INFINITY ? this.timer.value / periodS : 0;
+  }
+}
+
 /** Sequences with batches are not timed here: which parts run together hangs on the start. */
 export function canTime(space: PlaySpace): boolean {
   return (

@@ -7,6 +7,7 @@ import { ListedStates } from '../every-sequence/every-sequence.js';
 import type { Goal } from '../plan/weights.js';
 import type { PlayedRun } from '../play/play-run.js';
 import { type PlaySpace, playSpace } from '../play/play-space.js';
+import { canTime, EventTimer } from '../play/sequence-rate.js';
 import { stretchOrder } from '../play/stretch-order.js';
 import { knownSet } from './known-orders.js';
 import type { SetBest } from './search-set.js';
@@ -14,6 +15,7 @@ import type { SetBest } from './search-set.js';
 export class CellPlays {
   readonly space: PlaySpace;
   readonly states: ListedStates;
+  private readonly timer: EventTimer | null;
   private readonly runs = new Map<string, PlayedRun>();
   private readonly sets = new Map<string, SetBest | null>();
 
@@ -23,6 +25,7 @@ export class CellPlays {
   ) {
     this.space = playSpace(cell, goal);
     this.states = new ListedStates(this.space);
+    this.timer = canTime(this.space) ? new EventTimer(this.space) : null;
   }
 
   /** @param name tells runs apart: whoever chooses, and for how long */
@@ -32,6 +35,16 @@ export class CellPlays {
     const made = play();
     this.runs.set(name, made);
     return made;
+  }
+
+  /**
+   * Value a second of events that repeat, quickly and never too good, mostly to the last digit.
+   *
+   * @returns null where the cell's sequences cannot be timed so
+   */
+  perS(events: readonly number[]): number | null {
+    if (this.timer === null) return null;
+    return this.timer.perS(events);
   }
 
   /**

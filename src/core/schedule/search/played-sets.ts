@@ -31,6 +31,8 @@ const MOST_RULE_ACTS = 3000;
 const EACH_LENGTH = 3;
 /** Those that yield less than the best by this share, as far as the run tells, are not looked at. */
 const WORTH_A_LOOK = 0.04;
+/** The same of stretches that were timed, within the run. */
+const NEARLY_AS_GOOD = 0.005;
 
 /** Visits of a sequence that one rule gives at once. */
 const FIRST_VISITS = 40;
@@ -154,8 +156,8 @@ function eventsFor(space: PlaySpace, visits: number): number {
 
 function setsOf(plays: CellPlays, limits: PlayedLimits, run: PlayedRun): PlayedSet[] {
   const most = eventsFor(plays.space, limits.maxVisits);
-  const stretches = bestStretches(run, most, Number.POSITIVE_INFINITY);
-  return byLength(stretches).flatMap(({ events }) => setOf(plays, limits, events));
+  const stretches = byLength(bestStretches(run, most, Number.POSITIVE_INFINITY));
+  return likely(plays, stretches).flatMap(({ events }) => setOf(plays, limits, events));
 }
 
 /** The best of each length class, so that a longer limit adds to what a shorter one finds. */
@@ -169,6 +171,26 @@ function byLength(stretches: readonly Stretch[]): Stretch[] {
     taken.set(length, count + 1);
     return count < EACH_LENGTH;
   });
+}
+
+/** Of stretches timed by themselves those that yield nearly the most of the run, and not one that repeats a shorter one. */
+function likely(plays: CellPlays, stretches: readonly Stretch[]): readonly Stretch[] {
+  const timed = stretches.flatMap((stretch) => {
+    const perS = plays.perS(stretch.events);
+    return perS === null ? [] : [{ stretch, perS }];
+  });
+  if (timed.length < stretches.length) return stretches;
+  const least = timed.reduce((most, { perS }) => Math.max(most, perS), 0) * (1 - NEARLY_AS_GOOD);
+  const kept: typeof timed = [];
+  for (const one of timed.sort((a, b) => a.stretch.events.length - b.stretch.events.length)) {
+    const { length } = one.stretch.events;
+    const isAgain = kept.some(
+      ({ stretch, perS }) =>
+        length % stretch.events.length === 0 && Math.abs(one.perS / perS - 1) < 1e-9,
+    );
+    if (one.perS >= least && !isAgain) kept.push(one);
+  }
+  return kept.map(({ stretch }) => stretch);
 }
 
 function setOf(plays: CellPlays, limits: PlayedLimits, events: readonly number[]): PlayedSet[] {
