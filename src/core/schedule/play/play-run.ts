@@ -28,19 +28,29 @@ export function playRun(space: PlaySpace, choose: Chooser, acts: number): Played
   const state = emptyState(space);
   const events: number[] = [];
   const marks: PlayMark[] = [];
-  const met = new Set<string>();
+  const byShape = new Map<string, PlayMark[]>();
   for (let i = 0; i < acts; i++) {
     const act = choose(state);
     if (act < 0) break;
     playAct(space, state, act, (event) => events.push(event));
     const shape = shapeOf(space, state);
     const leftS = leftOf(space, state);
-    marks.push({ events: events.length, timeS: state.timeS, valueMade: state.valueMade, shape, leftS });
-    const whole = `${shape};${leftS.map((s) => Math.round(s * 1e4))}`;
-    if (met.has(whole)) break;
-    met.add(whole);
+    const mark = { events: events.length, timeS: state.timeS, valueMade: state.valueMade, shape, leftS };
+    marks.push(mark);
+    const alike = byShape.get(shape);
+    if (alike === undefined) byShape.set(shape, [mark]);
+    else if (alike.some((before) => isSame(before.leftS, leftS))) break;
+    else alike.push(mark);
   }
   return { events, marks };
+}
+
+/** Seconds below which what is left of a process counts as the same. */
+const SAME_S = 5e-5;
+
+function isSame(a: Float64Array, b: Float64Array): boolean {
+  for (let i = 0; i < a.length; i++) if (Math.abs(a[i]! - b[i]!) > SAME_S) return false;
+  return true;
 }
 
 function leftOf({ depth, plan }: PlaySpace, state: PlayState): Float64Array {
@@ -77,9 +87,11 @@ export function bestStretches(run: PlayedRun, mostEvents: number, keep: number):
     for (const from of earlier) {
       const length = to.events - from.events;
       if (length > mostEvents || to.timeS <= from.timeS || to.valueMade <= from.valueMade) continue;
-      const mostS = to.timeS - from.timeS + lateS(from.leftS, to.leftS);
-      const perS = (to.valueMade - from.valueMade) / mostS;
       const known = byLength.get(length);
+      const value = to.valueMade - from.valueMade;
+      if (known !== undefined && value <= known.perS * (to.timeS - from.timeS)) continue;
+      const mostS = to.timeS - from.timeS + lateS(from.leftS, to.leftS);
+      const perS = value / mostS;
       if (known === undefined || perS > known.perS) byLength.set(length, { from, to, mostS, perS });
     }
     earlier.push(to);

@@ -49,12 +49,20 @@ export class MoveGaps {
     this.queue = new Int32Array(moves.pairs.length + 1);
     this.queued = new Uint8Array(n * n);
     this.isOpen = new Uint8Array(n * n);
-    for (const pair of moves.pairs) this.isOpen[pair] = 1;
+    for (let i = 0; i < moves.pairs.length; i++) this.isOpen[moves.pairs[i]!] = 1;
     this.rows = new Int32Array(n);
     this.columns = new Int32Array(n);
-    this.backAt = Int32Array.from(moves.pairs, (pair) => (pair % n) * n + Math.floor(pair / n));
-    this.aheadS = Float64Array.from(moves.pairs, (pair) => moves.leastS[pair]!);
-    this.backS = Float64Array.from(this.backAt, (back) => moves.leastS[back]!);
+    this.backAt = new Int32Array(moves.pairs.length);
+    this.aheadS = new Float64Array(moves.pairs.length);
+    this.backS = new Float64Array(moves.pairs.length);
+    for (let i = 0; i < moves.pairs.length; i++) {
+      const pair = moves.pairs[i]!;
+      const a = Math.floor(pair / n);
+      const back = (pair - a * n) * n + a;
+      this.backAt[i] = back;
+      this.aheadS[i] = moves.leastS[pair]!;
+      this.backS[i] = moves.leastS[back]!;
+    }
     this.keptIn = new Int32Array(n * n);
   }
 

@@ -123,10 +123,13 @@ function onlyCarryFrom(plan: Plan, node: number): number | null {
 
 function leastSeconds(units: Units, unit: Int32Array): Float64Array {
   const n = units.events.length;
-  const leastS = new Float64Array(unit.length * unit.length);
-  for (const [a, from] of unit.entries())
-    for (const [b, to] of unit.entries())
-      leastS[a * unit.length + b] = units.ownS[from]! + units.shortestS[from * n + to]!;
+  const count = unit.length;
+  const leastS = new Float64Array(count * count);
+  for (let a = 0; a < count; a++) {
+    const ownS = units.ownS[unit[a]!]!;
+    const row = unit[a]! * n;
+    for (let b = 0; b < count; b++) leastS[a * count + b] = ownS + units.shortestS[row + unit[b]!]!;
+  }
   return leastS;
 }
 
@@ -178,8 +181,9 @@ function openPairs(chains: readonly Chain[], base: Int32Array, count: number): I
       circle.fill(circles, base[carry]!, base[carry]! + chain.visits);
     }
   }
-  const pairs: number[] = [];
+  const pairs = new Int32Array((count * (count - 1)) / 2);
+  let top = 0;
   for (let a = 0; a < count; a++)
-    for (let b = a + 1; b < count; b++) if (circle[a] !== circle[b]) pairs.push(a * count + b);
-  return Int32Array.from(pairs);
+    for (let b = a + 1; b < count; b++) if (circle[a] !== circle[b]) pairs[top++] = a * count + b;
+  return pairs.slice(0, top);
 }
