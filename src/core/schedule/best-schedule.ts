@@ -111,6 +111,7 @@ export function bestSchedule(
     bestSchedule(changed, {
       ...options,
       ...changes,
+      known: [found],
       ...(options.timeLimitS === undefined ? {} : { timeLimitS: Math.max(0, (untilMs - Date.now()) / 1000) }),
     });
   return { ...found, whatIf: whatIf(cell, best.set.plan, found, again) };

@@ -2,7 +2,7 @@
  * A schedule's order on a cell that has changed: other times, or more stations than the schedule uses. The ways of the
  * parts are read from the order itself, so that any schedule found before can be tried again.
  */
-import type { Cell } from '../../model/cell.js';
+import type { Cell, Step } from '../../model/cell.js';
 import type { OrderEvent, ScheduleFound } from '../result.js';
 import { type CarriedEvent, type CarryStop, orderOfCarries, type PlannedOrder } from './carried-order.js';
 
@@ -14,7 +14,7 @@ interface PlacedEvent {
 
 /**
  * @param cell the changed cell
- * @returns null where the cell has not all the stations and steps of the order
+ * @returns null where the cell has not all the stations and steps of the order, or a step that the order passes over
  */
 export function sameOrder(cell: Cell, { order }: Pick<ScheduleFound, 'order'>): PlannedOrder | null {
   const carried: CarriedEvent[] = [];
@@ -23,6 +23,7 @@ export function sameOrder(cell: Cell, { order }: Pick<ScheduleFound, 'order'>): 
     const stops = ordered.map((e) => stopOf(cell, e.event));
     const route = cell.routes.findIndex((r) => r.part === order[position]!.part);
     if (route < 0 || stops.some((stop) => stop === null)) return null;
+    if (passesOver(cell.routes[route]!.steps, stops as CarryStop[])) return null;
     for (const [stage, { index }] of ordered.entries())
       carried[index] = { route, stops: stops as CarryStop[], stage };
   }
@@ -41,6 +42,12 @@ function eventsByPick(order: readonly OrderEvent[]): Map<number, PlacedEvent[]> 
 function carriedInTurn(events: readonly PlacedEvent[], pick: number): PlacedEvent[] {
   const before = (a: PlacedEvent): number => (a.index === pick ? -1 : a.event.pickLag * 1e6 + a.index);
   return [...events].sort((a, b) => before(a) - before(b));
+}
+
+/** A carry from one step to a later one leaves out only steps that not every part makes. */
+function passesOver(steps: readonly Step[], stops: readonly CarryStop[]): boolean {
+  const places = stops.map(({ step }) => steps.indexOf(step));
+  return places.some((to, i) => i > 0 && steps.slice(places[i - 1]! + 1, to).some((s) => s.everyParts === 1));
 }
 
 function stopOf(cell: Cell, event: OrderEvent): CarryStop | null {

@@ -27,12 +27,13 @@ export interface PlayedSet extends SetBest {
 /** Acts of a rule's run for each place of the cell, and at most: enough for the run to settle, or nearly. */
 const RULE_ACTS_A_PLACE = 100;
 const MOST_RULE_ACTS = 3000;
-/** The longest stretches that are kept have up to twice as many events as those before them; so many of each kind. */
+/** The longest stretches that are kept have up to twice as many events as those before them; so many of each kind at most. */
 const EACH_LENGTH = 3;
 /** Those that yield less than the best by this share, as far as the run tells, are not looked at. */
 const WORTH_A_LOOK = 0.04;
 /** The same of stretches that were timed, within the run. */
 const NEARLY_AS_GOOD = 0.005;
+const SAME_RATE = 1e-9;
 
 /** Visits of a sequence that one rule gives at once. */
 const FIRST_VISITS = 40;
@@ -156,7 +157,7 @@ function eventsFor(space: PlaySpace, visits: number): number {
 
 function setsOf(plays: CellPlays, limits: PlayedLimits, run: PlayedRun): PlayedSet[] {
   const most = eventsFor(plays.space, limits.maxVisits);
-  const stretches = byLength(bestStretches(run, most, Number.POSITIVE_INFINITY));
+  const stretches = bestStretches(run, most, Number.POSITIVE_INFINITY);
   return likely(plays, stretches).flatMap(({ events }) => setOf(plays, limits, events));
 }
 
@@ -166,31 +167,40 @@ function byLength(stretches: readonly Stretch[]): Stretch[] {
   const least = stretches.reduce((most, s) => Math.max(most, s.value / s.mostS), 0) * (1 - WORTH_A_LOOK);
   return stretches.filter(({ events, value, mostS }) => {
     if (value / mostS < least) return false;
-    const length = 32 - Math.clz32(events.length * events.length - 1);
-    const count = taken.get(length) ?? 0;
-    taken.set(length, count + 1);
+    const count = taken.get(lengthClass(events)) ?? 0;
+    taken.set(lengthClass(events), count + 1);
     return count < EACH_LENGTH;
   });
 }
 
-/** Of stretches timed by themselves those that yield nearly the most of the run, and not one that repeats a shorter one. */
+function lengthClass({ length }: readonly number[]): number {
+  return 32 - Math.clz32(length * length - 1);
+}
+
+/**
+ * Where sequences can be timed by themselves: the best of each length class of those that yield nearly the most of the
+ * run, and none that repeats a shorter one.
+ */
 function likely(plays: CellPlays, stretches: readonly Stretch[]): readonly Stretch[] {
-  const timed = stretches.flatMap((stretch) => {
+  const timed = byLength(stretches).flatMap((stretch) => {
     const perS = plays.perS(stretch.events);
     return perS === null ? [] : [{ stretch, perS }];
   });
-  if (timed.length < stretches.length) return stretches;
+  if (timed.length === 0) return byLength(stretches);
   const least = timed.reduce((most, { perS }) => Math.max(most, perS), 0) * (1 - NEARLY_AS_GOOD);
-  const kept: typeof timed = [];
+  const kept = new Map<number, (typeof timed)[number]>();
   for (const one of timed.sort((a, b) => a.stretch.events.length - b.stretch.events.length)) {
-    const { length } = one.stretch.events;
-    const isAgain = kept.some(
+    if (one.perS < least) continue;
+    const { events } = one.stretch;
+    const isAgain = [...kept.values()].some(
       ({ stretch, perS }) =>
-        length % stretch.events.length === 0 && Math.abs(one.perS / perS - 1) < 1e-9,
+        events.length % stretch.events.length === 0 && one.perS <= perS * (1 + SAME_RATE),
     );
-    if (one.perS >= least && !isAgain) kept.push(one);
+    const before = kept.get(lengthClass(events));
+    if (!isAgain && (before === undefined || one.perS > before.perS * (1 + SAME_RATE)))
+      kept.set(lengthClass(events), one);
   }
-  return kept.map(({ stretch }) => stretch);
+  return [...kept.values()].map(({ stretch }) => stretch);
 }
 
 function setOf(plays: CellPlays, limits: PlayedLimits, events: readonly number[]): PlayedSet[] {

@@ -56,6 +56,8 @@ export interface CellSearch {
   readonly shorter: SetBest | null;
   /** Value per second that no sequence whatever exceeds; null where no bound is known. */
   readonly mostPerS: number | null;
+  /** All its states were listed. */
+  readonly isListed: boolean;
   /** A set to explain why there is no order. */
   readonly first: PartSet | null;
   readonly nodes: number;
@@ -106,6 +108,8 @@ const MORE_NODES = 8;
 /** Up to so many ways of parts the sets of few visits are searched by themselves first. */
 const FEW_WAYS = 4;
 const FEW_VISITS = 8;
+/** With fewer nodes than this there is one search, of all visits. */
+const NODES_OF_TWO = 10_000;
 
 /**
  * Smaller searches are starts of larger ones, so that a larger limit never gives less than those. Above the standard
@@ -123,7 +127,7 @@ export function searchCell(
   for (let nodes = STANDARD_NODES; ; nodes *= MORE_NODES) {
     for (const sized of bySize(searched, { ...limits, nodes: Math.min(nodes, limits.nodes) })) {
       const isWhole = sized.maxPlayedVisits === limits.maxPlayedVisits;
-      const search = new CellSearcher(searched, sized, plays, starts, isWhole);
+      const search = new CellSearcher(searched, sized, plays, starts, isWhole, known.length > 0);
       const run = search.run();
       before += run.nodes;
       starts = search.results();
@@ -134,9 +138,23 @@ export function searchCell(
   }
 }
 
+/** Stations that the steps of a cell may use: the more, the more states. */
+function places({ routes }: Cell): number {
+  return routes.reduce(
+    (sum, { steps }) => sum + steps.reduce((all, step) => all + step.stations.length, 0),
+    0,
+  );
+}
+
 function bySize({ ways }: SearchedCell, limits: CellLimits): readonly CellLimits[] {
   const isFew = ways !== null && ways.length > 1 && ways.length <= FEW_WAYS;
-  if (!isFew || limits.nodesOfWhole !== undefined || limits.maxVisits <= FEW_VISITS) return [limits];
+  if (
+    !isFew ||
+    limits.nodes < NODES_OF_TWO ||
+    limits.nodesOfWhole !== undefined ||
+    limits.maxVisits <= FEW_VISITS
+  )
+    return [limits];
   return [{ ...limits, maxVisits: FEW_VISITS, maxPlayedVisits: FEW_VISITS }, limits];
 }
 
@@ -157,6 +175,8 @@ class CellSearcher {
     private readonly plays: CellPlays,
     known: readonly SetBest[],
     private readonly isWhole: boolean,
+    /** Orders of like cells were given: those say more than cells that can do less. */
+    private readonly isStarted: boolean,
   ) {
     this.found = [...known];
     this.bound = searched.valueBound;
@@ -191,6 +211,7 @@ class CellSearcher {
       best: best === null ? null : this.settled(best),
       shorter: best === null ? null : this.shorterThan(best),
       mostPerS: this.bound,
+      isListed: this.plays.states.known() !== null,
       first: this.first ?? best?.set ?? null,
       nodes: this.nodes,
       isSure: this.isSure(),
@@ -301,13 +322,17 @@ class CellSearcher {
   /** Cells that can do less: what they make this one makes too, and their states may be few enough. */
   private trySmaller(): void {
     const { cell, goal } = this.searched;
-    if (!this.isWhole || this.limits.nodesOfWhole !== undefined) return;
-    const smaller = smallerCells(cell);
+    if (!this.isWhole || this.isStarted || this.limits.nodesOfWhole !== undefined) return;
+    const smaller = smallerCells(cell).sort((a, b) => places(a.cell) - places(b.cell));
     const nodes = Math.ceil((SMALLER_SHARE * this.limits.nodes) / Math.max(1, smaller.length));
+    let mostListed = Number.POSITIVE_INFINITY;
     for (const { cell: less, keepsBound } of smaller) {
       if (this.isSure() || Date.now() > this.limits.untilMs) return;
       const searched = { cell: less, ways: waysOf(less), goal, valueBound: keepsBound ? this.bound : null };
-      const { best } = searchCell(searched, { ...this.limits, nodes, nodesOfWhole: this.limits.nodes }, []);
+      // Where one has too many states, those with as many places have too.
+      const nodesOfWhole = places(less) < mostListed ? this.limits.nodes : nodes;
+      const { best, isListed } = searchCell(searched, { ...this.limits, nodes, nodesOfWhole }, []);
+      if (!isListed) mostListed = Math.min(mostListed, places(less));
       const set = best && knownSet(cell, orderInLarger(cell, best.set.plan, best.order.order), goal);
       if (set !== null) this.found.push(set);
     }

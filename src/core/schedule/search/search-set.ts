@@ -35,8 +35,9 @@ export interface SetRun {
   readonly complete: boolean;
 }
 
-/** A node of the gaps takes about as long as so many of the others. */
+/** A node of the gaps takes about as long as so many of the others, up to so many moves; beyond, as their pairs grow. */
 const GAP_NODE_WORTH = 16;
+const GAP_MOVES = 60;
 /** Share of a set's nodes that goes into the gaps first. */
 const GAP_SHARE = 0.4;
 /** Nodes for gaps, and for the first search move by move, before all orders are searched to the limit. */
@@ -61,7 +62,7 @@ export function mostPerS(best: SetBest): number {
 /** A quick search: finds good orders of many part sets in turn. */
 export function searchQuickly(set: PartSet, limits: SearchLimits): SetRun {
   if (exchangeUnits(set.plan) === null) return runOf(set, limits, searchAll(set.plan, limits));
-  const gaps = gapsWithin(set.plan, limits, Math.ceil((GAP_SHARE * limits.nodes) / GAP_NODE_WORTH));
+  const gaps = gapsWithin(set.plan, limits, Math.ceil((GAP_SHARE * limits.nodes) / gapNodeWorth(set.plan)));
   if (gaps.complete) return runOf(set, limits, gaps);
   const belowS = gaps.best?.periodS ?? limits.belowS;
   const run = searchOrder(
@@ -117,12 +118,18 @@ function runOf(set: PartSet, limits: SearchLimits, run: SearchOutcome): SetRun {
   };
 }
 
-/** The search by gaps, its nodes told in those of the other searches; nothing found where the plan is not for it. */
+/** The search by gaps, its nodes told in those of the other searches; nothing found where the plan is not for it, or for too few nodes. */
 function gapsWithin(plan: Plan, limits: SearchLimits, most: number): SearchOutcome {
-  const nodes = Math.min(most, Math.ceil(limits.nodes / GAP_NODE_WORTH));
-  const run = searchGaps(plan, { ...limits, nodes });
+  const worth = gapNodeWorth(plan);
+  const nodes = Math.min(most, Math.ceil(limits.nodes / worth));
+  const run = limits.nodes < worth ? null : searchGaps(plan, { ...limits, nodes });
   if (run === null) return { best: null, boundS: 0, complete: false, nodes: 0 };
-  return { ...run, nodes: run.nodes * GAP_NODE_WORTH };
+  return { ...run, nodes: run.nodes * worth };
+}
+
+function gapNodeWorth({ carries }: Plan): number {
+  const moves = carries.reduce((sum, carry) => sum + carry.count, 0);
+  return GAP_NODE_WORTH * Math.max(1, moves / GAP_MOVES) ** 2;
 }
 
 /**
