@@ -116,8 +116,11 @@ export class CircuitSearch {
     let best: BestRatio | null = null;
     for (;;) {
       const circuit = this.bestCircuit();
-      if (best === null || circuit.perS > best.perS * (1 + 1e-13)) best = circuit;
-      this.evaluate(best);
+      // Circuits that yield as much could take turns for ever: until one yields more the potentials only rise.
+      if (best === null || circuit.perS > best.perS * (1 + 1e-13)) {
+        best = circuit;
+        this.evaluate(best);
+      }
       if (!this.improve(best.perS)) break;
     }
     return best.perS > 0 ? best : null;

@@ -4,6 +4,7 @@ import type { Cell } from '../../../../src/core/model/cell.js';
 import { rateBound } from '../../../../src/core/schedule/bound/rate-bound.js';
 import { goalOf } from '../../../../src/core/schedule/plan/weights.js';
 import { watchedBound } from '../../../../src/core/schedule/watched/watched-bound.js';
+import { readCellFolder } from '../../../../src/files/read-cell-folder.js';
 import { everySequence } from '../../../support/every-sequence.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../../support/random-shops.js';
 import { atSize, cases } from '../../../support/size.js';
@@ -86,4 +87,16 @@ it('closer than the rates alone on six and eight unlike machines', () => {
     if (!rates.found) throw new Error(rates.why);
     expect(watchedBound(cell, goal, limits)!).toBeLessThan(rates.valuePerS * share);
   }
+});
+
+it('ends where circuits that yield as much as each other are many (machines that make one part alike)', async () => {
+  const { cell } = await readCellFolder('data/weekly-jobs');
+  const goal = goalOf(cell!);
+  const rates = rateBound(cell!, goal);
+  const most = watchedBound(cell!, goal, {
+    states: 4000,
+    work: 1_000_000,
+    untilMs: Number.POSITIVE_INFINITY,
+  });
+  expect(rates.found && most! <= rates.valuePerS * (1 + 1e-9)).toBe(true);
 });
