@@ -14,6 +14,7 @@ const NODES = 1e9;
 const { lineModel } = await loadSupport('highs-line');
 const { twoHandModel } = await loadSupport('highs-two-hands');
 const { lineCell, lineTimes, positionCell, positionTimes } = await loadSupport('line-cell');
+const { repeatedLine } = await loadSupport('repeated-line');
 const { randomSerial, serialCell } = await loadSupport('random-cells');
 const { unlikeCell, unlikeMachines, visitsModel } = await loadSupport('unlike-cells');
 
@@ -57,7 +58,8 @@ function highsText(other) {
 
 async function publishedLines() {
   const rows = [];
-  for (const line of reference('published/chsp').lines) {
+  const { lines } = reference('published/chsp');
+  for (const line of lines) {
     const own = ownSolve(lineCell(line), {
       partsPerPeriod: 1,
       timeLimitS: PUBLISHED_LIMIT_S,
@@ -71,6 +73,14 @@ async function publishedLines() {
     say(`${line.id}: ${outcomeText(own)}, ${seconds(own.cpuS)} s; HiGHS ${highsText(other)} s`);
     rows.push(lineRow(line.id, line.stations, own, other));
   }
+  const triple = repeatedLine(lines[0], 3);
+  const own = ownSolve(lineCell(triple), {
+    partsPerPeriod: 1,
+    timeLimitS: PUBLISHED_LIMIT_S,
+    nodeLimit: NODES,
+  });
+  say(`${lines[0].id} three times in a row: ${outcomeText(own)}, ${seconds(own.cpuS)} s`);
+  rows.push(lineRow(`${lines[0].id} three times in a row`, triple.stations, own, null));
   const sums = { own: 0, wall: 0, other: 0, nodes: 0 };
   let proven = 0;
   const { cells } = reference('recomputed/random-line-cells');

@@ -14,7 +14,7 @@ function timed(work) {
 const SHORT_S = 0.3;
 const PASSES = 3;
 
-/** @returns period (null where none is possible), proof, bound, nodes and times of the project's own search */
+/** @returns period (null where none is possible), proof and gap for the part set, nodes and times of the project's own search */
 export function ownSolve(cell, options) {
   const run = () => timed(() => bestSchedule(cell, { improvements: false, ...options }));
   let best = run();
@@ -27,8 +27,8 @@ export function ownSolve(cell, options) {
   return {
     outcome: value,
     periodS: found ? value.periodS : null,
-    proven: value.status === 'proven' || value.status === 'infeasible',
-    gapPct: found ? value.gapPct : null,
+    proven: found ? value.partSet.proven : value.status === 'infeasible',
+    gapPct: found ? value.partSet.gapPct : null,
     nodes: value.searched.nodes,
     cpuS,
     wallS,

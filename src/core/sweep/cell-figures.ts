@@ -8,7 +8,7 @@ import type { Cell } from '../model/cell.js';
 import type { Complaint } from '../model/complaint.js';
 import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
-import { runStudy, type StudyName, type StudyTypes, searchLimits, studies } from '../studies/studies.js';
+import { runStudy, type StudyName, type StudyTypes, studies } from '../studies/studies.js';
 import { type Figure, type FigurePick, pickFigure } from './result-figure.js';
 
 /** Results that a figure can be of; the first piece of its path. */
@@ -85,7 +85,7 @@ export async function cellFigures(
   figures: readonly string[],
   options: FigureOptions,
 ): Promise<CellFigures> {
-  const search: ScheduleOptions = options.nodes === null ? {} : searchLimits(options.nodes);
+  const search: ScheduleOptions = options.nodes === null ? {} : { nodeLimit: options.nodes };
   const asksImprovements = figures.some((path) => path.startsWith('schedule.improvements'));
   const outcome = bestSchedule(cell, asksImprovements ? search : { ...search, improvements: false });
   if (!('order' in outcome))

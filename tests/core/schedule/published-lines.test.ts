@@ -1,6 +1,6 @@
 // Published lines and closed forms. Sources stand in the data files beside the values.
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { evaluateOrder } from '../../../src/core/schedule/evaluate/evaluate-order.js';
 import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
@@ -12,6 +12,7 @@ import {
   type PublishedLine,
   positionCell,
 } from '../../support/line-cell.js';
+import { repeatedLine } from '../../support/repeated-line.js';
 import { atSize } from '../../support/size.js';
 
 const read = (kind: 'published' | 'recomputed', name: string) =>
@@ -54,6 +55,11 @@ describe('published benchmark lines', () => {
     if (line.stations <= 12) expect(found.partSet.proven).toBe(true);
     expect(found.partSet.boundS).toBeLessThanOrEqual(line.period + 1e-6);
   });
+});
+
+test('the published double is the line in a row with itself, as the benchmark builds longer ones', () => {
+  const [single, double]: (PublishedLine & { id: string })[] = read('published', 'chsp').lines;
+  expect(double).toMatchObject(repeatedLine(single!, 2));
 });
 
 interface ClosedForm {
