@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
+import { isDeep } from '../../support/size.js';
 import { unlikeCell, unlikeMachines } from '../../support/unlike-cells.js';
 import { publishedCell, unlikePublished } from '../../support/unlike-published.js';
 import { drawnCell, faultsOfMore } from '../../support/what-holds.js';
@@ -32,6 +33,13 @@ test('beside a best cycle of some hundred visits one of a few dozen is offered',
   expect(Object.values(partsPerPeriod).reduce((sum, n) => sum + n, 0)).toBeGreaterThan(500);
   expect(shorter!.visits).toBeLessThan(80);
   expect(shorter!.givesAwayPct).toBeLessThan(0.5);
+});
+
+test.runIf(isDeep)('six unlike machines: near what annealing by itself finds, 4.934', () => {
+  const published = unlikePublished.find((cell) => cell.id === 'unlike-6-8')!;
+  const { partsPerPeriod, periodS } = found(publishedCell(published));
+  const seconds = published.cycleS.reduce((sum, s, i) => sum + s * partsPerPeriod[`p${i + 1}`]!, 0);
+  expect(seconds / periodS).toBeGreaterThan(4.89);
 });
 
 test('three machines and two hands, whose states are too many once a spare machine is added', () => {

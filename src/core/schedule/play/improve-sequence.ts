@@ -13,6 +13,9 @@ import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
 export interface ImproveLimits {
   /** Acts timed, over all sequences tried. */
   readonly acts: number;
+  /** Share of the rate by which a change may be for the worse, at the start and at the end. */
+  readonly warm: number;
+  readonly cold: number;
   /** Most events in a round. */
   readonly mostEvents: number;
   /** Value per second at which nothing is left to gain. */
@@ -20,10 +23,6 @@ export interface ImproveLimits {
   /** Tells runs from each other. */
   readonly run: number;
 }
-
-/** Share of the rate by which a change may be for the worse, at the start and at the end. */
-const WARM = 0.01;
-const COLD = 0.0005;
 
 /** Good sequences found on the way that are handed back at most. */
 const KEPT = 6;
@@ -85,7 +84,7 @@ class Annealing {
     let acts = 0;
     while (acts < limits.acts) {
       const share = acts / limits.acts;
-      const warmth = WARM * power(COLD / WARM, share);
+      const warmth = limits.warm * power(limits.cold / limits.warm, share);
       this.change();
       if (this.trialLength === 0) {
         acts++;

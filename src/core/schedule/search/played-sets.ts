@@ -3,7 +3,7 @@
  * without chance until repeating sequences can be cut from the run; and such sequences made better by small changes.
  */
 
-import { improveSequence } from '../play/improve-sequence.js';
+import { type ImproveLimits, improveSequence } from '../play/improve-sequence.js';
 import { LookingAhead } from '../play/look-ahead.js';
 import { CALL_RULES, ruleChooser } from '../play/play-rules.js';
 import { bestStretches, type PlayedRun, playRun, type Stretch } from '../play/play-run.js';
@@ -111,12 +111,14 @@ function playAhead(space: PlaySpace, effort: LookEffort, untilMs: number): Playe
   );
 }
 
+export type ImproveEffort = Pick<ImproveLimits, 'acts' | 'warm' | 'cold'>;
+
 /** Better sequences near the ones given. */
 export function setsByImproving(
   plays: CellPlays,
   limits: PlayedLimits,
   starts: readonly PlayedSet[],
-  work: { readonly acts: number; readonly enoughPerS: number },
+  work: ImproveEffort & { readonly enoughPerS: number },
 ): PlayedSet[] {
   const { space } = plays;
   if (!canTime(space)) return [];

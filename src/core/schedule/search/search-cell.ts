@@ -16,6 +16,7 @@ import { searchOrder } from './order/search-order.js';
 import { exchangeUnits } from './order/units.js';
 import {
   byRate,
+  type ImproveEffort,
   type LookEffort,
   type PlayedLimits,
   type PlayedSet,
@@ -85,7 +86,10 @@ const LOOKS: readonly (LookEffort & { readonly share: number })[] = [
   { breadth: 3, depth: 3, horizon: 2, actsAPlace: 40, share: 1 },
 ];
 const IMPROVED = 4;
-const IMPROVE_ACTS = 600_000;
+const IMPROVE: ImproveEffort = { acts: 600_000, warm: 0.01, cold: 0.0005 };
+/** From about five independent machines on small changes, long and cool, find what nothing else does. */
+const MANY_CARRIES = 10;
+const IMPROVE_MANY: ImproveEffort = { acts: 10_000_000, warm: 0.001, cold: 0.00003 };
 /** States listed at most in a standard search: at once, at the end, and at once for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
 const STATES = 60_000;
@@ -346,8 +350,10 @@ class CellSearcher {
       this.found.push(...sets);
     }
     const starts = byRate(this.played).slice(0, IMPROVED);
+    const improve = this.plays.space.carries.length < MANY_CARRIES ? IMPROVE : IMPROVE_MANY;
     const work = {
-      acts: IMPROVE_ACTS * Math.min(1, this.effort()),
+      ...improve,
+      acts: improve.acts * Math.min(1, this.effort()),
       enoughPerS: this.bound ?? Number.POSITIVE_INFINITY,
     };
     if (!this.isSure()) this.found.push(...setsByImproving(this.plays, this.playLimits(), starts, work));
