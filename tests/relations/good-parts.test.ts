@@ -92,8 +92,9 @@ describe.runIf(isDeep).each(folders.map((folder) => [basename(folder), folder]))
 
   test('mix, jobs, cost case and schedule have no other number under the name of good parts a shift', async () => {
     for (const command of ['schedule', 'mix', 'jobs', 'costcase']) {
+      // 3: nothing to plan or to weigh in this cell.
       const { out, exit } = await runIn(cwd, [command, folder, '--full']);
-      expect([0, 1]).toContain(exit);
+      expect([0, 3]).toContain(exit);
       const text = out.replace(/\s+/g, ' ');
       const named = [...text.matchAll(/([\d.,]+) good parts a shift/g)].map(([, figure]) => figure);
       const known = shifts.patterns.map((p: Json) => numberText(p.partsPerShift.total, 1));
