@@ -6,12 +6,11 @@ const OF_THE_RUN = /as the command line says/;
 export const KEY_ASSUMPTIONS: Readonly<Record<string, readonly RegExp[]>> = {
   schedule: [/^The sequence is chosen for/, /^Constant times\./],
   shifts: [/^Constant times\./],
-  simulate: [/^Changeovers are not simulated/],
   size: [/^Parts per shift and labour come/],
   compare: [/^Simulated: /],
   mix: [/^Upper limit: interference/],
   jobs: [/^"Proven optimal" covers/],
-  costcase: [/every part made is taken as sold/],
+  costcase: [/every part made counts as sold/],
 };
 
 export function keyAssumptions(command: string, assumptions: readonly string[]): string[] {

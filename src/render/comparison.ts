@@ -44,8 +44,16 @@ export function renderComparison(
 function layoutText(result: CellComparison, style: TextStyle): string[] {
   const moved = [...new Set(movedStations(result).flat())];
   if (moved.length === 0) return [];
-  const text = `Placed elsewhere or not in every cell: ${moved.join(', ')}. \`--out\` draws each layout with them ringed.`;
+  const text = `Placed elsewhere or not in every cell: ${someOf(moved)}. \`--out\` draws each layout with them ringed.`;
   return [`${paragraph(text, style.columns)}\n`];
+}
+
+/** Names beyond this many are counted. */
+const MOST_NAMES = 5;
+
+function someOf(names: readonly string[]): string {
+  if (names.length <= MOST_NAMES + 1) return names.join(', ');
+  return `${names.slice(0, MOST_NAMES).join(', ')} and ${names.length - MOST_NAMES} more`;
 }
 
 function changeText(of: FolderChanges, style: TextStyle): string {
