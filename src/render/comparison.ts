@@ -40,16 +40,16 @@ export function renderComparison(
   ].join('\n');
 }
 
-/** Which stations stand elsewhere; a screen has no plan of them. */
+/** Which stations are placed elsewhere; a screen has no plan of them, the files of `--out` have. */
 function layoutText(result: CellComparison, style: TextStyle): string[] {
   const moved = [...new Set(movedStations(result).flat())];
   if (moved.length === 0) return [];
-  const text = `Placed elsewhere or not in every cell: ${someOf(moved)}. \`--out\` draws each layout with them ringed.`;
+  const text = `Placed elsewhere or not in every cell: ${someOf(moved)}: --out`;
   return [`${paragraph(text, style.columns)}\n`];
 }
 
 /** Names beyond this many are counted. */
-const MOST_NAMES = 5;
+const MOST_NAMES = 2;
 
 function someOf(names: readonly string[]): string {
   if (names.length <= MOST_NAMES + 1) return names.join(', ');
