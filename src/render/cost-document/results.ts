@@ -180,9 +180,19 @@ export function machineValueBlocks(view: CaseView): Block[] {
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `Break-even a year: changeovers of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
+      text: `Break-even a year: changeovers of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps}${togetherText(view)} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
     },
   ];
+}
+
+/** Why the best set is not that of the boxes which pay alone, where it is not. */
+function togetherText({ result }: CaseView): string {
+  const { stations } = result.selection;
+  const isUnlike = result.byStation.some(
+    (s) => stations.includes(s.station) !== (s.npvAfterTax ?? s.npv) > 0,
+  );
+  if (stations.length === 0 || !isUnlike) return '';
+  return ' Boxes together are not worth the sum of boxes alone: the more machines have one, the fewer places the harness moves between, so the best set may leave out a machine whose box pays alone and hold one whose box does not.';
 }
 
 /** A box can save moves at other machines too: said where it does, since their minutes are not this machine's own. */

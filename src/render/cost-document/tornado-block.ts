@@ -4,6 +4,7 @@ import { itemLabel } from '../../core/model/cost-items.js';
 import { type ChartOrReason, noChart } from '../charts/chart-of.js';
 import { tornadoChart } from '../charts/tornado-chart.js';
 import { left, right, type TableBlock } from '../document/blocks.js';
+import { upperFirst } from '../first-letter.js';
 import { type CaseView, decisiveIncrement, inMoney, subject, wayInWords } from './case-view.js';
 
 const BARS_SHOWN = 12;
@@ -21,7 +22,7 @@ export function tornadoBlock(view: CaseView): ChartOrReason {
   const shown = bars.slice(0, BARS_SHOWN);
   const npv = decisiveIncrement(view, watched)?.npv ?? 0;
   const title = tornadoTitle(view, bars, npv);
-  const description = `${shown[0]!.item} moves the present value from ${numbers.money(shown[0]!.npvLow)} to ${numbers.money(shown[0]!.npvHigh)}.`;
+  const description = `${upperFirst(shown[0]!.item)} moves the present value from ${numbers.money(shown[0]!.npvLow)} to ${numbers.money(shown[0]!.npvHigh)}.`;
   const note = `Open bar: the item at its low; full bar: at its high; the numbers beside the bars are these values. ${subject(view)} less moving the harness, ${result.basis}.${bars.length > shown.length ? ` The ${shown.length} largest of ${bars.length} are drawn.` : ''}`;
   const texts = { title, description, note, data: tornadoTable(view, bars) };
   return tornadoChart({ ...texts, bars: shown, npv, currency: result.currency }, numbers);
@@ -29,7 +30,7 @@ export function tornadoBlock(view: CaseView): ChartOrReason {
 
 function tornadoTitle(view: CaseView, bars: readonly TornadoBar[], npv: number): string {
   const turning = bars.filter((bar) => npv > 0 !== bar.npvLow > 0 || npv > 0 !== bar.npvHigh > 0);
-  const most = `${bars[0]!.item} moves the value of ${wayInWords(view, view.watched)} most`;
+  const most = `${upperFirst(bars[0]!.item)} moves the value of ${wayInWords(view, view.watched)} most`;
   const worth = `worth ${npv > 0 ? 'less' : 'more'} than the harness`;
   if (turning.length === 0) return `${most}; no input alone makes it ${worth} within its range`;
   return turning.length === 1
