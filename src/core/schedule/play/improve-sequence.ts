@@ -43,7 +43,6 @@ export function improveSequence(
 
 class Annealing {
   private readonly timer: SequenceTimer;
-  private readonly unitOf: Int32Array;
   private readonly states = new Int32Array(4);
   private current: Int32Array;
   private trial: Int32Array;
@@ -60,13 +59,11 @@ class Annealing {
   ) {
     const units = sequenceUnits(space);
     this.timer = new SequenceTimer(space, units);
-    this.unitOf = new Int32Array(space.plan.events.length).fill(-1);
-    for (const [u, events] of units.events.entries()) this.unitOf[events[0]!] = u;
     this.most = limits.mostEvents;
     this.current = new Int32Array(this.most + 64);
     this.trial = new Int32Array(this.most + 64);
     this.trips = trips.map((carries) =>
-      carries.map((events) => events.flatMap((e) => (this.unitOf[e]! >= 0 ? [this.unitOf[e]!] : []))),
+      carries.map((events) => events.flatMap((e) => (units.unitOf[e]! >= 0 ? [units.unitOf[e]!] : []))),
     );
     seedStream(this.states, 0, limits.run, 'sequence', 0);
   }
@@ -74,10 +71,10 @@ class Annealing {
   run(start: readonly number[]): readonly (readonly number[])[] {
     const { timer, limits } = this;
     for (const event of start) {
-      const unit = this.unitOf[event]!;
+      const unit = timer.units.unitOf[event]!;
       if (unit >= 0) this.current[this.length++] = unit;
     }
-    let rate = this.rateOf(this.current, this.length);
+    let rate = timer.perS(this.current, this.length);
     if (!(rate > 0)) return [start];
     let best = rate;
     const kept: { rate: number; events: number[] }[] = [{ rate, events: [...start] }];
@@ -91,7 +88,7 @@ class Annealing {
         continue;
       }
       acts += this.trialLength;
-      const next = this.rateOf(this.trial, this.trialLength);
+      const next = timer.perS(this.trial, this.trialLength);
       if (next < rate && !(this.uniform() < exp((next / rate - 1) / warmth))) continue;
       rate = next;
       [this.current, this.trial] = [this.trial, this.current];
@@ -107,11 +104,6 @@ class Annealing {
 
   private eventsOf(timer: SequenceTimer): number[] {
     return [...this.current.subarray(0, this.length)].flatMap((u) => timer.units.events[u]!);
-  }
-
-  private rateOf(sequence: Int32Array, length: number): number {
-    const periodS = this.timer.periodS(sequence, length);
-    return periodS < Number.POSITIVE_INFINITY && periodS > 0 ? this.timer.value / periodS : 0;
   }
 
   private uniform(): number {

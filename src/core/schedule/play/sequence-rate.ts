@@ -15,6 +15,8 @@ export interface SequenceUnits {
   readonly count: number;
   /** Events of the space's plan, by unit. */
   readonly events: readonly (readonly number[])[];
+  /** By event: the unit that begins with it; -1 = none. */
+  readonly unitOf: Int32Array;
   /** Node that the unit takes a part from, and that it leaves one at; -1 = none of a station. */
   readonly from: Int32Array;
   readonly to: Int32Array;
@@ -34,9 +36,12 @@ export function sequenceUnits(space: PlaySpace): SequenceUnits {
   const first = (u: number) => plan.events[events[u]![0]!]!;
   const last = (u: number) => plan.events[events[u]![events[u]!.length - 1]!]!;
   const of = (pick: (u: number) => number): number[] => events.map((_, u) => pick(u));
+  const unitOf = new Int32Array(plan.events.length).fill(-1);
+  for (const [u, list] of events.entries()) unitOf[list[0]!] = u;
   return {
     count: events.length,
     events,
+    unitOf,
     from: Int32Array.from(of((u) => first(u).from)),
     to: Int32Array.from(of((u) => last(u).to)),
     start: Int32Array.from(of((u) => first(u).station)),
@@ -98,6 +103,12 @@ export class SequenceTimer {
   periodS(sequence: Int32Array, length: number): number {
     if (!this.fits(sequence, length)) return Number.POSITIVE_INFINITY;
     return this.time(sequence, length);
+  }
+
+  /** @returns value a second; 0 where room, hands or batches forbid it */
+  perS(sequence: Int32Array, length: number): number {
+    const periodS = this.periodS(sequence, length);
+    return periodS < Number.POSITIVE_INFINITY && periodS > 0 ? this.value / periodS : 0;
   }
 
   private fits(sequence: Int32Array, length: number): boolean {
@@ -219,15 +230,10 @@ export class SequenceTimer {
 /** Times sequences that are given as events of the space's plan. */
 export class EventTimer {
   private readonly timer: SequenceTimer;
-  /** Unit that begins with an event; -1 = none. */
-  private readonly unitOf: Int32Array;
   private sequence = new Int32Array(0);
 
   constructor(space: PlaySpace) {
-    const units = sequenceUnits(space);
-    this.timer = new SequenceTimer(space, units);
-    this.unitOf = new Int32Array(space.plan.events.length).fill(-1);
-    for (const [u, events] of units.events.entries()) this.unitOf[events[0]!] = u;
+    this.timer = new SequenceTimer(space, sequenceUnits(space));
   }
 
   /** Value a second; 0 where the events cannot repeat. */
@@ -235,11 +241,10 @@ export class EventTimer {
     if (this.sequence.length < events.length) this.sequence = new Int32Array(2 * events.length);
     let length = 0;
     for (const event of events) {
-      const unit = this.unitOf[event]!;
+      const unit = this.timer.units.unitOf[event]!;
       if (unit >= 0) this.sequence[length++] = unit;
     }
-    const periodS = this.timer.periodS(this.sequence, length);
-    return periodS > 0 && periodS < Number.POSITIVE_INFINITY ? this.timer.value / periodS : 0;
+    return this.timer.perS(this.sequence, length);
   }
 }
 

@@ -25,7 +25,15 @@ import {
   setsByLookingAhead,
   setsByRule,
 } from './played-sets.js';
-import { mostPerS, ratePerS, reaches, type SetBest, searchFully, searchQuickly } from './search-set.js';
+import {
+  mostPerS,
+  movesIn,
+  ratePerS,
+  reaches,
+  type SetBest,
+  searchFully,
+  searchQuickly,
+} from './search-set.js';
 import { orderInLarger, smallerCells } from './smaller-cells.js';
 
 export interface SearchedCell {
@@ -466,7 +474,7 @@ class CellSearcher {
 
 /** How much longer a node of this set takes than one of a short cycle: an order built move by move is timed anew in each. */
 function nodeWorth({ plan }: PartSet): number {
-  const moves = plan.carries.reduce((sum, carry) => sum + carry.count, 0);
+  const moves = movesIn(plan);
   if (exchangeUnits(plan) !== null) return Math.max(1, moves / LONG_CYCLE_MOVES);
   return Math.max(1, (moves / SHORT_CYCLE_MOVES) ** 2);
 }

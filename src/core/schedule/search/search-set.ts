@@ -127,9 +127,13 @@ function gapsWithin(plan: Plan, limits: SearchLimits, most: number): SearchOutco
   return { ...run, nodes: run.nodes * worth };
 }
 
-function gapNodeWorth({ carries }: Plan): number {
-  const moves = carries.reduce((sum, carry) => sum + carry.count, 0);
-  return GAP_NODE_WORTH * Math.max(1, moves / GAP_MOVES) ** 2;
+function gapNodeWorth(plan: Plan): number {
+  return GAP_NODE_WORTH * Math.max(1, movesIn(plan) / GAP_MOVES) ** 2;
+}
+
+/** Moves of the robot in a period. */
+export function movesIn({ carries }: Plan): number {
+  return carries.reduce((sum, carry) => sum + carry.count, 0);
 }
 
 /**
