@@ -8,19 +8,24 @@ import { listedPeriod } from '../../support/listed-orders.js';
 import { againShop, brushTwiceShop, type ShopCase } from '../../support/random-shops.js';
 import { cases } from '../../support/size.js';
 
-function expectListed({ cell, ways }: ShopCase, what: string): boolean {
+/** @returns whether the cell has a sequence, and whether the search says that it looked at all of them */
+function expectListed({ cell, ways }: ShopCase, what: string): 'none' | 'proven' | 'limit' {
   const parts = ways.reduce((sum, way) => sum + way.count, 0);
   const found = bestSchedule(cell, { partsPerPeriod: parts, improvements: false });
   const { periodS } = listedPeriod(cell, ways);
   if (periodS === null) {
     expect(found.status, what).toBe('infeasible');
-    return false;
+    return 'none';
   }
-  expect('partSet' in found && found.partSet.proven, what).toBe(true);
-  expect('periodS' in found && found.periodS, what).toBeCloseTo(periodS, 6);
+  if (!('partSet' in found)) throw new Error(`${what}: ${found.status}, but ${periodS} s by the list`);
+  const { proven, boundS } = found.partSet;
+  expect(found.periodS, what).toBeGreaterThanOrEqual(periodS - 1e-6);
+  expect(boundS, what).toBeLessThanOrEqual(periodS + 1e-6);
+  if (proven) expect(found.periodS, what).toBeCloseTo(periodS, 6);
+  else expect(found.searched.complete, what).toBe(false);
   const bound = rateBound(cell);
   expect(bound.found && bound.total, what).toBeGreaterThanOrEqual((3600 * parts) / periodS - 1e-6);
-  return true;
+  return proven ? 'proven' : 'limit';
 }
 
 describe('480 cells against all orders listed', () => {
@@ -34,10 +39,13 @@ describe('480 cells against all orders listed', () => {
     ['a brush twice, two hands', 20, (seed: number) => brushTwiceShop(seed, 2)],
   ])('%s, %i cells', (what, all, build) => {
     const cells = cases(all);
-    let feasible = 0;
-    for (let seed = 1; seed <= cells; seed++)
-      if (expectListed(build(seed), `${what}, seed ${seed}`)) feasible++;
-    expect(feasible).toBeGreaterThan(cells / 2);
+    const ends = Array.from({ length: cells }, (_, k) =>
+      expectListed(build(k + 1), `${what}, seed ${k + 1}`),
+    );
+    const count = (end: string): number => ends.filter((e) => e === end).length;
+    expect(count('none')).toBeLessThan(cells / 2);
+    // Where a limit ends the search before a proof, its bound holds all the same; that may be so in one cell of twenty.
+    expect(count('limit')).toBeLessThanOrEqual(cells / 20);
   });
 });
 
