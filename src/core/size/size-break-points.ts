@@ -47,7 +47,7 @@ export interface BreakPointInputs extends SensitivityInputs {
 const DOWN = [0.9, 0.75, 0.5];
 const UP = [1.1, 1.35, 2];
 /** Times that known orders and new searches may disagree before only searches count. */
-const ROUNDS = 3;
+const ROUNDS = 6;
 
 /** Number of machines to choose at a factor, and whether every row that it was chosen from is proven; null = no row. */
 type Choose = (factor: number) => { readonly machines: number; readonly proven: boolean } | null;
@@ -62,38 +62,38 @@ export function timeBreakPoints(inputs: BreakPointInputs, element: ScaledElement
   return [pointOf(element, 's', base, side)];
 }
 
-/** The choice by known orders, and by a new search that adds to them. */
+/** The choice by known orders, and the same once a new search has added to them. */
 function timeChoices(inputs: BreakPointInputs, element: ScaledElement): { quick: Choose; sure: Choose } {
   const orders = inputs.schedules.map((schedule) => [schedule]);
   const cellAt = (i: number, factor: number): Cell => scaledCell(inputs.stages[i]!.cell, element, factor);
-  const quick: Choose = (factor) => {
-    const row: RowAt = (i) => {
+  const bestKnown = (i: number, cell: Cell): SizeRow | null =>
+    orders[i]!.reduce<SizeRow | null>((best, found) => {
+      const again = inputs.again(cell, found);
+      const row = again === null ? null : rowOf(inputs, i, cell, again);
+      return row !== null && (best === null || isBetter(row, best)) ? row : best;
+    }, null);
+  const searched = new Map<string, boolean>();
+  const quick: Choose = (factor) => choiceFrom((i) => bestKnown(i, cellAt(i, factor)), inputs);
+  const sure: Choose = (factor) =>
+    choiceFrom((i) => {
       const cell = cellAt(i, factor);
-      const rows = orders[i]!.flatMap((found) => {
-        const again = inputs.again(cell, found);
-        return again === null ? [] : (rowOf(inputs, i, cell, again) ?? []);
-      });
-      return rows.reduce<SizeRow | null>(
-        (best, r) => (best === null || yieldOf(r) > yieldOf(best) ? r : best),
-        null,
-      );
-    };
-    return choiceFrom(row, inputs);
-  };
-  const known = new Map<number, ReturnType<Choose>>();
-  const sure: Choose = (factor) => {
-    if (known.has(factor)) return known.get(factor)!;
-    const row: RowAt = (i) => {
-      const cell = cellAt(i, factor);
-      const outcome = inputs.solve(cell, orders[i]!);
-      if ('order' in outcome) orders[i]!.push(outcome);
-      return rowOf(inputs, i, cell, outcome);
-    };
-    const choice = choiceFrom(row, inputs);
-    known.set(factor, choice);
-    return choice;
-  };
+      const key = `${i} ${factor}`;
+      if (!searched.has(key)) {
+        const outcome = inputs.solve(cell, orders[i]!);
+        if ('order' in outcome) orders[i]!.push(outcome);
+        searched.set(key, rowOf(inputs, i, cell, outcome)?.proven ?? true);
+      }
+      const row = bestKnown(i, cell);
+      return row && { ...row, proven: searched.get(key)! };
+    }, inputs);
   return { quick, sure };
+}
+
+/** Earns more, or as much with less waiting for the busy robot. */
+function isBetter(row: SizeRow, than: SizeRow): boolean {
+  const gain = yieldOf(row) - yieldOf(than);
+  const same = Math.abs(gain) <= 1e-9 * Math.abs(yieldOf(than));
+  return same ? row.waitBusyPct < than.waitBusyPct : gain > 0;
 }
 
 function choiceFrom(row: RowAt, inputs: Omit<SensitivityInputs, 'solve' | 'schedules'>): ReturnType<Choose> {
