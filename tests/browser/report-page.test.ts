@@ -152,7 +152,7 @@ inBrowser('the report page', (browser) => {
     }
     expect(reached.length).toBeLessThan(12);
     await page.keyboard.press('Enter');
-    expect(page.url()).toMatch(/#s\d+$/);
+    await page.waitForURL(/#s\d+$/);
   });
 
   test('without its script the page is whole', async () => {
@@ -166,7 +166,7 @@ inBrowser('the report page', (browser) => {
   });
 
   // The page of hostile names has what the demo has not: a second folder. In the dark only colours differ.
-  test.each(atSize(['demo'] as const, ['demo', 'hostile'] as const))(
+  test.each(atSize(['hostile'] as const, ['demo', 'hostile'] as const))(
     'axe-core finds nothing amiss, light or dark: %s',
     async (name) => {
       const { page, close } = await open(name, { bypassCSP: true });

@@ -7,6 +7,7 @@ import type { Tables } from '../../src/tables/inspect-tables.js';
 import { applySettings } from '../../src/tables/overrides/apply-settings.js';
 import { plainLayer } from '../../src/tables/overrides/layered-tables.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
+import { atSize } from '../support/size.js';
 
 const tablesOf = (name: string): Tables =>
   Object.fromEntries(
@@ -15,10 +16,12 @@ const tablesOf = (name: string): Tables =>
       .map((file) => [file, readFileSync(`${data(name)}/${file}`, 'utf8')]),
   );
 
-test.each([
+const POINTS: readonly [string, readonly string[], string][] = [
   ['robot.index_s', ['1', '3.5'], 'schedule.partsPerH.total'],
   ['routes.pin.2.cycle_s', ['60', '90'], 'schedule.periodS'],
-])('%s: the points of the command', async (path, values, figure) => {
+];
+
+test.each(atSize(POINTS.slice(1), POINTS))('%s: the points of the command', async (path, values, figure) => {
   const tables = tablesOf('two-hands');
   const number = numbersOf(tables).find((of) => of.path === path);
   expect(number, path).toBeDefined();

@@ -3,6 +3,7 @@ import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readGrids } from '../../src/workbook/read-grids.js';
+import { quickShop } from '../support/quick-shop.js';
 import { atSize, deepTest } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
@@ -91,7 +92,7 @@ deepTest('boxes everywhere need fewer set-up minutes than moving the harness eve
 
 test('a job that cannot be in time is told with the reason, and the text shows the week', async () => {
   const folder = join(cwd, 'late');
-  cpSync(data('starter'), folder, { recursive: true });
+  quickShop(folder);
   writeFileSync(join(folder, 'jobs.csv'), 'job,part,quantity,due\nrush,cap,900,Mon\n');
   const { out, exit } = await runIn(cwd, ['jobs', folder, '--pattern', 'day']);
   expect(exit).toBe(0);

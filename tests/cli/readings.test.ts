@@ -6,9 +6,16 @@ import { freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
 const WATCH = 'my-cell/readings.csv';
+/** Two of its elements, for what is asked with several options. */
+const LOADS = 'loads.csv';
 
 beforeAll(async () => {
   expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
+  const lines = readFileSync(join(cwd, WATCH), 'utf8').split('\n');
+  writeFileSync(
+    join(cwd, LOADS),
+    lines.filter((line) => /^(element|mill_1 load|rack unload),/.test(line)).join('\n'),
+  );
 });
 
 test('--json has the contract’s fields', async () => {
@@ -99,7 +106,7 @@ describe('with the folder of the cell', () => {
 
 describe('options', () => {
   const elements = async (...more: string[]) =>
-    JSON.parse((await runIn(cwd, ['readings', WATCH, '--json', ...more])).out).elements as Record<
+    JSON.parse((await runIn(cwd, ['readings', LOADS, '--json', ...more])).out).elements as Record<
       string,
       number
     >[];

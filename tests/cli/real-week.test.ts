@@ -1,17 +1,19 @@
 // `shifts` in a real week: the long night has an hour more, and wrong dates and zones are a wrong use.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { sharedShop } from '../support/shop-answers.js';
-import { run } from './run-in.js';
+import { smallTables } from '../render/report-page/small-report.js';
+import { freshFolder, run } from './run-in.js';
 
-const NIGHT = [
-  '--set',
-  'shifts.day and evening.evening.days=Sat',
-  '--set',
-  'shifts.day and evening.evening.start=22:00',
-  '--set',
-  'shifts.day and evening.evening.end=06:00',
-];
-const week = (...args: string[]) => run(['shifts', sharedShop, ...NIGHT, ...args]);
+const shop = join(freshFolder(), 'shop');
+mkdirSync(shop);
+const NIGHT = `pattern,shift,days,start,end,breaks,attended,operators,labour_per_h
+day and evening,early,Mon-Fri,06:00,14:00,,yes,1,35
+day and evening,evening,Sat,22:00,06:00,,no,0,0
+`;
+for (const [name, text] of Object.entries({ ...smallTables, 'shifts.csv': NIGHT }))
+  writeFileSync(join(shop, name), text.replace(/,(90|70),/g, ',900,'));
+const week = (...args: string[]) => run(['shifts', shop, ...args]);
 
 test('the night of the clock change is an hour longer, and the result says so', async () => {
   const hours = async (...args: string[]): Promise<number> => {

@@ -1,7 +1,16 @@
 // `shifts` lists the changeovers of the fullest week, and shows the week with boxes in place of the harness.
+
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { deepTest } from '../support/size.js';
-import { data, run } from './run-in.js';
+import { quickShop } from '../support/quick-shop.js';
+import { atSize, deepTest } from '../support/size.js';
+import { data, freshFolder, run } from './run-in.js';
+
+const small = quickShop(join(freshFolder(), 'shop'));
+const weeks = readFileSync(join(small, 'shifts.csv'), 'utf8');
+writeFileSync(join(small, 'shifts.csv'), weeks.replace(/^day and evening,.*\n/gm, ''));
+const shop = atSize(small, data('starter'));
 
 interface Pattern {
   readonly pattern: string;
@@ -11,7 +20,7 @@ interface Pattern {
 }
 
 const patterns = async (...args: string[]): Promise<Pattern[]> => {
-  const { out, err, exit } = await run(['shifts', data('starter'), '--json', ...args]);
+  const { out, err, exit } = await run(['shifts', shop, '--json', ...args]);
   expect([exit, err]).toEqual([0, '']);
   return JSON.parse(out).patterns;
 };
@@ -31,16 +40,16 @@ test('the harness is moved unless a box is asked for, for all machines or for on
 });
 
 test('the text has the table with day and time', async () => {
-  const { out } = await run(['shifts', data('starter'), '--full']);
+  const { out } = await run(['shifts', shop, '--full']);
   expect(out).toMatch(/Changeovers in the busiest week \(week \d+ of a 13-week pattern\): day\n/);
   expect(out).toMatch(/\n(Mon|Tue|Wed|Thu|Fri) \d\d:\d\d {2}\w{3} \d\d:\d\d +mill_1 +\d+\.\d {2}/);
 });
 
 test('a machine that is not there, and a way that is none', async () => {
-  const unknown = await run(['shifts', data('starter'), '--connection', 'mill_9=box']);
+  const unknown = await run(['shifts', shop, '--connection', 'mill_9=box']);
   expect(unknown).toMatchObject({ exit: 2, out: '' });
   expect(unknown.err).toContain('`mill_9` is no machine of stations.csv.');
-  const none = await run(['shifts', data('starter'), '--connection', 'tube']);
+  const none = await run(['shifts', shop, '--connection', 'tube']);
   expect(none.exit).toBe(2);
   expect(none.err).toContain('expected `case`, `harness` or `box`');
 });

@@ -32,7 +32,7 @@ const FEW = ['--replications', '2'];
 const answers: readonly (readonly [args: readonly string[], lines: number, first: RegExp])[] = [
   [['schedule', demo], 45, /^Output [\d.]+ parts\/h/],
   [['shifts', demo], 30, /^Best by parts: /],
-  [['costcase', demo, '--trials', '200'], 40, /^(Warning|Put boxes on) /],
+  [['costcase', demo, '--trials', '200'], 40, /^(Warning: |Put boxes on )/],
   [['simulate', demo, ...FEW], 40, /^The cell makes [\d.]+ good parts a shift/],
   [['compare', demo, other, ...FEW], 25, /do not make the same parts: only /],
   [['size', demo, '--no-simulation'], 25, /^(Warning: With .*|\d machines: )/],

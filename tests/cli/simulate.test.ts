@@ -99,7 +99,7 @@ deepTest('threads change nothing, the seed does', async () => {
 
 test('without chance the order makes the parts of the schedule', async () => {
   const schedule = JSON.parse((await run(['schedule', data('wash-line'), '--json'])).out);
-  const result = await json(data('wash-line'), '--dispatch', 'order', '--hours', '400');
+  const result = await json(data('wash-line'), '--dispatch', 'order', '--hours', '100');
   expect(result.periodS.mean).toBeCloseTo(schedule.periodS, 6);
   const perH = (result.partsPerShift.total.mean * result.shifts) / result.horizonH;
   expect(perH).toBeCloseTo(schedule.partsPerH.total, 1);
@@ -183,7 +183,7 @@ describe('wrong uses', () => {
 });
 
 test('progress on standard error of a terminal only, and taken away', async () => {
-  const args = ['simulate', data('wash-line'), '--dispatch', 'first', ...quick];
+  const args = ['simulate', data('wash-line'), '--dispatch', 'first', '--hours', '8', ...quick];
   const silent = await run(args);
   expect(silent.err).toBe('');
   const shown = await run(args, { isErrorTTY: true });

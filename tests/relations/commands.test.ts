@@ -123,7 +123,7 @@ describe('a week', () => {
 test('a comparison has the figures of two simulations, and their difference', async () => {
   mkdirSync(join(cwd, 'slow'));
   writeFileSync(join(cwd, 'slow', 'base.csv'), 'folder\n../shop\n');
-  writeFileSync(join(cwd, 'slow', 'routes.csv'), 'part,step,cycle_s\ncap,2,300\n');
+  writeFileSync(join(cwd, 'slow', 'routes.csv'), 'part,step,cycle_s\ncap,2,900\n');
   const rule = ['--dispatch', 'first', '--hours', '40', ...few];
   const compared = await jsonOf(cwd, 'compare', 'shop', 'slow', ...rule);
   const alone = [

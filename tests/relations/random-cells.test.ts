@@ -19,7 +19,7 @@ import {
   roomyShop,
   serialShop,
 } from '../support/random-shops.js';
-import { cases } from '../support/size.js';
+import { atSize } from '../support/size.js';
 import { slowedCell } from './slowed-cell.js';
 
 const solve = await highsSolver();
@@ -73,7 +73,7 @@ function otherWay(cell: Cell): Cell {
 const total = (perH: Readonly<Record<string, number>>): number => perH.total!;
 
 describe.each(Object.keys(kinds))('%s', (kind) => {
-  const cells = Array.from({ length: cases(8) }, (_, k) =>
+  const cells = Array.from({ length: atSize(2, 8) }, (_, k) =>
     inWeek(kinds[kind]!(k + 1, ((k % 2) + 1) as 1 | 2)),
   );
   const schedules = cells.map(scheduleOf);
@@ -123,15 +123,15 @@ describe.each(Object.keys(kinds))('%s', (kind) => {
       for (const [k, cell] of cells.entries()) {
         const alike = { cell, schedule: schedules[k]! };
         const open = { cell: { ...cell, shifts: [] }, schedule: schedules[k]! };
-        const hours = Math.max(40, Math.ceil((500 * schedules[k]!.periodS) / 3600));
+        const hours = Math.max(40, Math.ceil((atSize(250, 500) * schedules[k]!.periodS) / 3600));
         const once = { replications: 1, against: [] as const, program };
         const steady = (await runStudy('simulate', open, { ...once, hours }, context)).result;
         const perH = (total(meansOf(steady.partsPerShift)) * steady.shifts) / steady.horizonH;
         expect(perH / total(schedules[k]!.partsPerH)).toBeGreaterThan(0.995);
         expect(perH / total(schedules[k]!.partsPerH)).toBeLessThan(1.005);
         const week = shiftYield(cell, schedules[k]!, 'day', { program, losses: false });
-        const run = (await runStudy('simulate', alike, { ...once, hours: 400 }, context)).result;
-        // Ten weeks hold a part more or less than ten times the week.
+        const run = (await runStudy('simulate', alike, { ...once, hours: atSize(80, 400) }, context)).result;
+        // Several weeks hold a part more or less than so many times the week.
         expect(
           Math.abs(total(meansOf(run.partsPerShift)) - total(week.partsPerShift)) * 5,
         ).toBeLessThanOrEqual(1 + 0.002 * total(week.partsPerWeek));
@@ -172,7 +172,7 @@ describe.each(Object.keys(features))('%s: mix, rate bound and schedule', (kind) 
   test.each([1, 2] as const)(
     'hands %i: without stops the mix is the rate bound times the hours, and never below what the schedule makes',
     (hands) => {
-      for (let seed = 1; seed <= cases(8); seed++) {
+      for (let seed = 1; seed <= atSize(1, 8); seed++) {
         const cell = { ...inWeek(features[kind]!(seed, hands)), shifts: [] };
         const free = { ...cell, parts: cell.parts.map((p) => ({ ...p, ratio: null })) };
         const bound = rateBound(free);

@@ -1,4 +1,5 @@
-// The starter without its wash, every way of the robot alike: each table is there, and its best cycle is proven at once.
+// The starter without its wash, every way of the robot alike and its cycles three times as long: each table is there, its
+// best cycle is proven at once, and a week of it has few parts.
 // For tests of the command line and of the report, to whom it does not matter how hard the cell is.
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,7 +8,8 @@ import { data } from '../cli/run-in.js';
 
 const withoutWash = (text: string): string => text.replace(/^.*wash.*\n/gm, '');
 
-const changed: Readonly<Record<string, (text: string) => string>> = {
+type Change = (text: string) => string;
+const changed: Readonly<Record<string, Change>> = {
   'readings.csv': withoutWash,
   'log.csv': withoutWash,
   'routes.csv': (text) => withoutWash(text).replace('cap,4,', 'cap,3,'),
@@ -15,13 +17,21 @@ const changed: Readonly<Record<string, (text: string) => string>> = {
   'robot.csv': () => 'setting,value\nhands,1\ntravel_s,2.5\ncost_per_h,5\n',
 };
 
+const slower: Readonly<Record<string, Change>> = {
+  'routes.csv': (text) => text.replace(',240,', ',720,'),
+  'variation.csv': (text) => text.replace(',240,4', ',720,12'),
+  'stops.csv': (text) => text.replace(/,180,,4,/g, ',60,,4,'),
+  'jobs.csv': (text) => text.replace(',180,', ',60,').replace(',420,', ',140,'),
+};
+
 /** The tables by name; a log and readings are beside them in the folder. */
-export function quickTables(): Tables {
+export function quickTables(cycles: 'long' | 'as in the starter' = 'long'): Tables {
   const names = readdirSync(data('starter')).filter((name) => name.endsWith('.csv') && name !== 'travel.csv');
   return Object.fromEntries(
     names.map((name) => {
       const text = readFileSync(join(data('starter'), name), 'utf8');
-      return [name, changed[name]?.(text) ?? text];
+      const quick = changed[name]?.(text) ?? text;
+      return [name, cycles === 'long' ? (slower[name]?.(quick) ?? quick) : quick];
     }),
   );
 }
@@ -57,7 +67,7 @@ const NOT_OF_UNLIKE = ['jobs.csv', 'setups.csv', 'log.csv', 'readings.csv'];
 /** Writes the same shop with two unlike parts into a folder: any sequence whatever is settled at once. */
 export function unlikeShop(folder: string): string {
   mkdirSync(folder, { recursive: true });
-  for (const [name, text] of Object.entries({ ...quickTables(), ...unlike }))
+  for (const [name, text] of Object.entries({ ...quickTables('as in the starter'), ...unlike }))
     if (!NOT_OF_UNLIKE.includes(name)) writeFileSync(join(folder, name), text);
   return folder;
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { readCellFolder } from '../../src/files/read-cell-folder.js';
 import { freshFolder, root, runIn } from '../cli/run-in.js';
-import { atSize } from '../support/size.js';
+import { atSize, deepTest } from '../support/size.js';
 
 const made = join(root, 'tests/support/workbooks');
 const top = freshFolder();
@@ -104,7 +104,7 @@ describe.each(atSize(writers.slice(0, 2), writers).map((words) => [words('cell')
   },
 );
 
-test('compare takes workbooks and folders side by side, and finds no change between twins', async () => {
+deepTest('compare takes workbooks and folders side by side, and finds no change between twins', async () => {
   const words = [
     'compare',
     'cell',

@@ -15,6 +15,7 @@ import runPoints from '../../src/workers/sweep-share.js';
 import { workPool } from '../../src/workers/work-pool.js';
 import { likeMachines } from '../core/simulate/cells.js';
 import { quickShop } from '../support/quick-shop.js';
+import { atSize } from '../support/size.js';
 
 const cell = likeMachines(3, 60, 8, {
   variation: [{ station: '*', element: 'cycle', distribution: 'exponential', parameters: [60] }],
@@ -41,11 +42,11 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('replications on threads', () => {
-  it('give the same with no thread, one, two and five', async () => {
+  it('give the same with no thread and with several', async () => {
     const options = { program: 'first' as const, hours: 16, halfWidthPct: 1, replications: 40, seed: 3 };
     const fixed = { nowMs: () => 0 };
     const here = await simulateCell(cell, options, fixed);
-    for (const workers of [1, 2, 5]) {
+    for (const workers of atSize([2], [1, 2, 5])) {
       const pool = workPool({ workers, workerFile });
       const there = await simulateCell(cell, options, { ...fixed, run: replicationsOn(pool) });
       await pool.close();

@@ -40,7 +40,7 @@ describe('rows without simulated figures say why', () => {
 test('one machine with random stops loses the share that its stops take', async () => {
   const r = await study(
     { ...FIGURES, mtbfH: 5, mttrMin: 20 },
-    { replications: 40, hours: 400 },
+    { replications: 20, hours: 400 },
     { maxMachines: 1 },
   );
   const simulated = r.rows[0]!.simulated!;
@@ -54,7 +54,7 @@ test('one machine with random stops loses the share that its stops take', async 
 });
 
 test('machines with scattered cycles make less than the best sequence and more than with exponential times', async () => {
-  const r = await study({ ...FIGURES, cycleSdS: 60 }, { replications: 30 }, { maxMachines: 8 });
+  const r = await study({ ...FIGURES, cycleSdS: 60 }, { replications: 10 }, { maxMachines: 8 });
   for (const row of r.rows.slice(2)) {
     const simulated = row.simulated!.partsPerShift;
     const exponential =
@@ -67,10 +67,10 @@ test('machines with scattered cycles make less than the best sequence and more t
 test('the same seed gives the same rows, another seed others, and more rows change none before', async () => {
   const figures = { ...FIGURES, mtbfH: 6, mttrMin: 15, cycleSdS: 12 };
   const [a, b, other, longer] = [
-    await study(figures, { seed: 3, replications: 4 }),
-    await study(figures, { seed: 3, replications: 4 }),
-    await study(figures, { seed: 4, replications: 4 }),
-    await study(figures, { seed: 3, replications: 4 }, { maxMachines: 5 }),
+    await study(figures, { seed: 3, replications: 2 }),
+    await study(figures, { seed: 3, replications: 2 }),
+    await study(figures, { seed: 4, replications: 2 }, { maxMachines: 3 }),
+    await study(figures, { seed: 3, replications: 2 }, { maxMachines: 5 }),
   ];
   expect(b.rows).toEqual(a.rows);
   expect(other.rows[2]!.simulated!.partsPerShift.mean).not.toBe(a.rows[2]!.simulated!.partsPerShift.mean);
@@ -89,7 +89,7 @@ describe('the choice with stops', () => {
       mtbfH: 2,
       mttrMin: 15,
     };
-    const r = await study(figures, { replications: 40 }, { maxMachines: 9 });
+    const r = await study(figures, { replications: 15 }, { maxMachines: 9 });
     expect(r.recommended!.machines).toBe(7);
     const choice = r.withStops!;
     expect(choice.differs).toBe(true);

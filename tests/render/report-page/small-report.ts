@@ -64,7 +64,14 @@ const hostileNames: Readonly<Record<string, string>> = {
 const hostileFolder = `\u202E<b>\u200F${'w'.repeat(200)}\u2066=1+1`;
 
 /** The same cell with jobs and a second folder, and names that would like to be more than names. */
-export async function hostileReport(): Promise<SmallReport> {
+export function hostileReport(): Promise<SmallReport> {
+  hostile ??= workedHostile();
+  return hostile;
+}
+
+let hostile: Promise<SmallReport> | null = null;
+
+async function workedHostile(): Promise<SmallReport> {
   const tables = {
     ...smallTables,
     // Short cycles: two machines keep the robot busy, so that there is little to size.
