@@ -10,16 +10,19 @@ import { listenForKeys } from './shell/shortcuts.js';
 import { keepAnswering } from './state/answers.js';
 import { deedsBy } from './state/deeds.js';
 import { EMPTY_DESK } from './state/desk.js';
+import { keepRateNews } from './state/rate-news.js';
 import { beginWith } from './state/store.js';
 
 keepPage();
-beginWith(deskInHash(location.hash) ?? carriedDesk() ?? EMPTY_DESK);
+const first = deskInHash(location.hash) ?? carriedDesk();
+beginWith(first ?? EMPTY_DESK, first === null ? '' : `${first.name} is open.`);
 const engine = engineHire();
 deedsBy(engine);
 keepSaving();
 listenForKeys();
 listenForDrops();
 keepAnswering((question) => (question === 'schedule' ? hireForRate() : engine()));
+keepRateNews();
 render(<Page />, document.getElementById('page')!);
 
 /** The first of them has been started before this script was read. */

@@ -51,7 +51,8 @@ test('every question of a cell edited at random is answered in words and finite 
       fc.constantFrom(...starts),
       fc.array(edit, { minLength: 1, maxLength: 6 }),
       async (start, edits) => {
-        const { cell } = inspectTables(edited(start, edits));
+        const tables = edited(start, edits);
+        const { cell } = inspectTables(tables);
         expect(cell).not.toBeNull();
         const outcome = bestSchedule(cell!, { improvements: false });
         const schedule = 'order' in outcome ? workedSchedule(cell!, outcome) : noAnswer(outcome);
@@ -59,11 +60,12 @@ test('every question of a cell edited at random is answered in words and finite 
           const { result, blocks } =
             question === 'schedule'
               ? schedule
-              : await answers[question](
-                  cell!,
-                  () => outcome,
-                  () => undefined,
-                );
+              : await answers[question]({
+                  cell: cell!,
+                  files: Object.keys(tables),
+                  outcome: () => outcome,
+                  onProgress: () => undefined,
+                });
           const shown = blocksHtml(blocks.filter(isWithin), question).replace(/<[^>]*>/g, ' ');
           expect(shown, question).not.toMatch(/\b(NaN|undefined|Infinity|null)\b|\[object/);
           // What is not finite would be written as null, and read as none.

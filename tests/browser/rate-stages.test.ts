@@ -13,7 +13,7 @@ const cell = inspectTables(quickTables()).cell!;
 
 function said(asked: Partial<Asked> = {}): AnswerSaid[] {
   const answers: AnswerSaid[] = [];
-  sayRates({ id: 1, question: 'schedule', cell, known: null, found: null, ...asked }, (one) => {
+  sayRates({ id: 1, question: 'schedule', cell, files: [], known: null, found: null, ...asked }, (one) => {
     if (one.kind === 'answer') answers.push(one);
   });
   return answers;

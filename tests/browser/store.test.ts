@@ -61,8 +61,9 @@ test('random edits never throw, and tables with an error never keep an answer', 
         if (what === 'undo') undo();
         else if (what === 'redo') redo();
         else if (what === 'drag') drag(grid === null ? null : typed());
-        else if (what === 'remove' && line !== null) changeTables((now) => withoutRow(now, file, line));
-        else if (grid !== null) changeTables(typed);
+        else if (what === 'remove' && line !== null)
+          changeTables((now) => withoutRow(now, file, line), 'removed');
+        else if (grid !== null) changeTables(typed, 'typed');
         for (const question of QUESTIONS) {
           const { said } = answerTo(question);
           if (errors.value.length > 0) expect(said, question).toBeNull();
@@ -76,7 +77,7 @@ test('random edits never throw, and tables with an error never keep an answer', 
 test('as many steps taken back as were made give the first desk again', () => {
   beginWith(first);
   for (let k = 1; k <= 20; k++)
-    changeTables((now) => withCells(now, 'routes.csv', 3, { cycle_s: String(100 + k) }));
+    changeTables((now) => withCells(now, 'routes.csv', 3, { cycle_s: String(100 + k) }), 'typed');
   expect(desk.value).not.toEqual(first);
   for (let k = 0; k < 20; k++) undo();
   expect(desk.value).toBe(first);

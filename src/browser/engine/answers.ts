@@ -3,7 +3,8 @@
  * command line, and draws them with the report's renderers. The robot's sequence itself: schedule-answer.ts.
  */
 
-import { points } from '../../core/io/points.js';
+import { nothingToCount } from '../../core/io/points.js';
+import { nothingToPlan } from '../../core/jobs/case-ways.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costWord } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
@@ -25,25 +26,33 @@ import type { NamedCell, Question, Result } from './messages.js';
 import { noAnswer } from './schedule-answer.js';
 import type { Worked } from './worked.js';
 
-type Progress = (done: number, of: number) => void;
+/** What a question is asked with. */
+export interface AskedWith {
+  readonly cell: Cell;
+  /** Names of the tables that are there. */
+  readonly files: readonly string[];
+  /** Searches for the best sequence, where a question goes on from it. */
+  readonly outcome: () => ScheduleOutcome;
+  readonly onProgress: (done: number, of: number) => void;
+}
 
-/** Every question but the schedule itself; `outcome` searches for the best sequence where a question goes on from it. */
-type Work = (cell: Cell, outcome: () => ScheduleOutcome, progress: Progress) => Worked | Promise<Worked>;
+/** Every question but the schedule itself. */
+type Work = (asked: AskedWith) => Worked | Promise<Worked>;
 
 export const answers: Readonly<Record<Exclude<Question, 'schedule' | 'compare' | 'sweep'>, Work>> = {
-  size: (cell) => sizeAnswer(cell),
+  size: sizeAnswer,
   shifts: onSchedule(shiftsAnswer),
-  simulate: (cell, outcome, onProgress) => simulateAnswer(cell, outcome(), { onProgress }),
-  mix: (cell) => mixAnswer(cell),
-  jobs: (cell) => jobsAnswer(cell),
+  simulate: ({ cell, outcome, onProgress }) => simulateAnswer(cell, outcome(), { onProgress }),
+  mix: mixAnswer,
+  jobs: jobsAnswer,
   costcase: onSchedule(costAnswer),
-  io: (cell) => pointsAnswer(cell),
+  io: pointsAnswer,
 };
 
-function onSchedule(work: (cell: Cell, schedule: ScheduleFound) => Worked | Promise<Worked>): Work {
-  return (cell, outcome) => {
-    const found = outcome();
-    return 'order' in found ? work(cell, found) : noAnswer(found);
+function onSchedule(work: (asked: AskedWith, schedule: ScheduleFound) => Worked | Promise<Worked>): Work {
+  return (asked) => {
+    const found = asked.outcome();
+    return 'order' in found ? work(asked, found) : noAnswer(found);
   };
 }
 
@@ -66,8 +75,8 @@ function numbersOf(cell: Cell) {
   return reportNumbers(currencyOf(cell));
 }
 
-async function sizeAnswer(cell: Cell): Promise<Worked> {
-  const size = await runStudy('size', { cell, schedule: null }, {}, CONTEXT);
+async function sizeAnswer({ cell, onProgress }: AskedWith): Promise<Worked> {
+  const size = await runStudy('size', { cell, schedule: null }, {}, { ...CONTEXT, onProgress });
   const { assumptions, warnings } = size;
   return {
     result: { fields: fieldsOf('size', size), assumptions, warnings },
@@ -75,8 +84,8 @@ async function sizeAnswer(cell: Cell): Promise<Worked> {
   };
 }
 
-async function shiftsAnswer(cell: Cell, schedule: ScheduleFound): Promise<Worked> {
-  const shifts = await runStudy('shifts', { cell, schedule }, {}, CONTEXT);
+async function shiftsAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleFound): Promise<Worked> {
+  const shifts = await runStudy('shifts', { cell, schedule }, {}, { ...CONTEXT, onProgress });
   const { warnings, performance } = shifts;
   const shared = new Set(shifts.patterns.flatMap((pattern) => pattern.assumptions));
   const results = { shifts: shifts.patterns.length === 0 ? null : shifts, performance, patterns: null };
@@ -118,7 +127,7 @@ export async function simulateAnswer(
   };
 }
 
-async function mixAnswer(cell: Cell): Promise<Worked> {
+async function mixAnswer({ cell }: AskedWith): Promise<Worked> {
   const mix = await runStudy('mix', { cell, schedule: null }, {}, CONTEXT);
   const { assumptions, warnings } = mix;
   return {
@@ -127,15 +136,13 @@ async function mixAnswer(cell: Cell): Promise<Worked> {
   };
 }
 
-async function jobsAnswer(cell: Cell): Promise<Worked> {
-  const lacking = studies.jobs.lacking(cell);
-  if (lacking !== null)
-    return {
-      result: { fields: {}, assumptions: [], warnings: [] },
-      blocks: [{ kind: 'paragraph', text: `There is nothing to plan: ${lacking}` }],
-      isNone: true,
-    };
-  const jobs = await runStudy('jobs', { cell, schedule: null }, {}, CONTEXT);
+async function jobsAnswer({ cell, files, outcome }: AskedWith): Promise<Worked> {
+  const nothing = nothingToPlan(cell, files);
+  if (nothing !== null) return noneOf({ ...nothing }, `There is nothing to plan: ${nothing.recommendation}`);
+  // The cost case, which decides how the machines are connected, goes on from the sequence.
+  const found = cell.costs.length === 0 ? null : outcome();
+  const schedule = found !== null && 'order' in found ? found : null;
+  const jobs = await runStudy('jobs', { cell, schedule }, {}, CONTEXT);
   const { assumptions, warnings } = jobs;
   return {
     result: { fields: fieldsOf('jobs', jobs), assumptions, warnings },
@@ -143,8 +150,8 @@ async function jobsAnswer(cell: Cell): Promise<Worked> {
   };
 }
 
-async function costAnswer(cell: Cell, schedule: ScheduleFound): Promise<Worked> {
-  const found = await runStudy('costcase', { cell, schedule }, {}, CONTEXT);
+async function costAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleFound): Promise<Worked> {
+  const found = await runStudy('costcase', { cell, schedule }, {}, { ...CONTEXT, onProgress });
   if (found.status === 'wrong') {
     const { status, complaints, missing, recommendation } = found;
     const items = complaints.map(({ file, text, help }) => `${file}: ${text}. ${help ?? ''}`.trim());
@@ -169,19 +176,36 @@ async function costAnswer(cell: Cell, schedule: ScheduleFound): Promise<Worked> 
   };
 }
 
-function pointsAnswer(cell: Cell): Worked {
-  const counted = cell.signals.length === 0 ? null : points(cell);
-  const blocks = pointsBlocks({ results: { points: counted }, ...common(cell) });
-  if (counted === null)
-    return { result: { fields: {}, assumptions: [], warnings: [] }, blocks, isNone: true };
+async function pointsAnswer({ cell, files }: AskedWith): Promise<Worked> {
+  const nothing = nothingToCount(files);
+  if (nothing !== null) return noneOf({ ...nothing }, nothing.reason);
+  const counted = await runStudy('io', { cell, schedule: null }, {}, CONTEXT);
   const { assumptions, warnings } = counted;
-  return { result: { fields: fieldsOf('io', counted), assumptions, warnings }, blocks };
+  return {
+    result: { fields: fieldsOf('io', counted), assumptions, warnings },
+    blocks: pointsBlocks({
+      results: { points: counted.stations.length === 0 ? null : counted },
+      ...common(cell),
+    }),
+  };
+}
+
+/** There is no answer, and why. */
+function noneOf(fields: Result['fields'], text: string): Worked {
+  return {
+    result: { fields, assumptions: [], warnings: [] },
+    blocks: [{ kind: 'paragraph', text }],
+    isNone: true,
+  };
 }
 
 /** The cells by name side by side, as `compare` does it. */
-export async function compareAnswer(named: readonly NamedCell[], progress: Progress): Promise<Worked> {
+export async function compareAnswer(
+  named: readonly NamedCell[],
+  onProgress: AskedWith['onProgress'],
+): Promise<Worked> {
   const variants = named.map(({ name, cell }) => ({ name, cell, dispatch: 'best' as const }));
-  const comparison = await cellsStudies.compare.run(variants, {}, { ...CONTEXT, onProgress: progress });
+  const comparison = await cellsStudies.compare.run(variants, {}, { ...CONTEXT, onProgress });
   const { assumptions, warnings } = comparison;
   const blocks = layoutBlocks({
     results: { comparison },

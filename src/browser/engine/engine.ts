@@ -32,29 +32,29 @@ self.addEventListener('message', async ({ data }: MessageEvent<Asked | Deed | So
 });
 
 async function answer(asked: Asked): Promise<void> {
-  const { id, question, cell } = asked;
-  const progress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
+  const { id, question, cell, files } = asked;
+  const onProgress = (done: number, of: number): void => say({ id, kind: 'progress', question, done, of });
   const outcome = () => asked.found ?? bestSchedule(cell, { improvements: false });
   switch (question) {
     case 'schedule':
       throw new Error('the robot’s sequence has a worker of its own');
     case 'sweep':
-      await answerSweep(asked, progress);
+      await answerSweep(asked, onProgress);
       return;
     case 'compare': {
       const named = [...(asked.others ?? []), { name: 'now', cell }];
-      say(saidOf(asked, 'whole', await compareAnswer(named, progress)));
+      say(saidOf(asked, 'whole', await compareAnswer(named, onProgress)));
       return;
     }
     case 'simulate': {
       const [best, kept] = [outcome(), keptRuns()];
       for (const runs of GROWING_RUNS)
         say(saidOf(asked, 'first', await simulateAnswer(cell, best, kept, runs)));
-      say(saidOf(asked, 'whole', await simulateAnswer(cell, best, { ...kept, onProgress: progress })));
+      say(saidOf(asked, 'whole', await simulateAnswer(cell, best, { ...kept, onProgress })));
       return;
     }
   }
-  say(saidOf(asked, 'whole', await answers[question](cell, outcome, progress)));
+  say(saidOf(asked, 'whole', await answers[question]({ cell, files, outcome, onProgress })));
 }
 
 /** The line by short searches first, then by those that the command `sweep` makes. */

@@ -42,6 +42,8 @@ export interface Asked {
   readonly id: number;
   readonly question: Question;
   readonly cell: Cell;
+  /** Names of the tables that it was read from. */
+  readonly files: readonly string[];
   /** The order that was best before the last change: a first answer is what it yields now. */
   readonly known: ScheduleFound | null;
   /** The best sequence of this cell where it has been found already, so that it is not searched for again. */

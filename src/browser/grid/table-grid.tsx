@@ -86,7 +86,7 @@ function drawAgainst(path: string): void {
 }
 
 function Heading({ column: { name, format } }: { readonly column: GridColumn }) {
-  const unit = format.unit === '' || format.unit.startsWith('as ') ? '' : ` ${format.unit}`;
+  const unit = isUnitSaid(name, format.unit) ? '' : ` ${format.unit}`;
   const blank = format.default === null ? 'needed' : `empty: ${format.default}`;
   return (
     <th scope="col">
@@ -101,6 +101,21 @@ function Heading({ column: { name, format } }: { readonly column: GridColumn }) 
       </details>
     </th>
   );
+}
+
+/** Units that a name says in another form. */
+const OTHER_FORMS: Readonly<Record<string, string>> = {
+  '%': 'pct',
+  V: 'volts',
+  mA: 'milliamps',
+  min: 'minutes',
+};
+
+/** Most names of columns say their unit, such as `cycle_s`: it is not said again. */
+function isUnitSaid(name: string, unit: string): boolean {
+  if (unit === '' || unit.startsWith('as ')) return true;
+  const words = ` ${name.replaceAll('_', ' ')} `;
+  return [unit, OTHER_FORMS[unit] ?? unit].some((form) => words.includes(` ${form} `));
 }
 
 interface RowProps {
@@ -178,7 +193,6 @@ function stepRows(event: KeyboardEvent): void {
   const next = document.getElementById(`${table}-${Number(row) + by}-${column}`);
   if (next === null) {
     if (event.key === 'Enter') field.blur();
-    if (event.key === 'Enter') status.value = 'Kept.';
     return;
   }
   event.preventDefault();

@@ -5,9 +5,10 @@ import { CellPanel } from '../grid/cell-panel.js';
 import { SavedChanges } from '../start/saved-offer.js';
 import { StartPanel } from '../start/start-panel.js';
 import { isEmpty } from '../state/desk.js';
-import { act, canRedo, canUndo, desk, redo, status, undo } from '../state/store.js';
+import { act, canRedo, canUndo, desk, redo, undo } from '../state/store.js';
 import { OpenButtons } from './open-buttons.js';
 import { SaveMenu } from './save-menu.js';
+import { StatusLine } from './status-line.js';
 
 export function Page() {
   const isStart = isEmpty(desk.value);
@@ -22,17 +23,13 @@ export function Page() {
               class="name"
               aria-label="Name of the cell"
               value={desk.value.name}
-              onChange={({ currentTarget: { value } }) =>
-                act((now) => ({ ...now, name: value.trim() || now.name }))
-              }
+              onChange={({ currentTarget: { value } }) => rename(value.trim())}
             />
           )}
         </h1>
         {!isStart && <Tools />}
       </header>
-      <p class="status" role="status">
-        {status.value}
-      </p>
+      <StatusLine />
       {isStart ? (
         <main>
           <StartPanel />
@@ -71,4 +68,8 @@ function Tools() {
       <SaveMenu />
     </p>
   );
+}
+
+function rename(name: string): void {
+  if (name !== '') act((now) => (now.name === name ? now : { ...now, name }), `The cell is named ${name}.`);
 }

@@ -5,7 +5,7 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import { type Asker, asker, type Hired } from '../engine/asker.js';
 import type { AnswerSaid, Asked, Question, Said } from '../engine/messages.js';
 import { sweepWanted } from './slide.js';
-import { inspection, isDragging, variantCells } from './store.js';
+import { inspection, isDragging, tables, variantCells } from './store.js';
 
 /** What is known of one question. */
 export interface ShownAnswer {
@@ -86,7 +86,7 @@ function searchEnded(found: ScheduleFound | null): void {
 }
 
 /** Questions that go on from the best sequence, so that it is searched for once. */
-const ON_SEQUENCE: ReadonlySet<Question> = new Set(['shifts', 'simulate', 'costcase']);
+const ON_SEQUENCE: ReadonlySet<Question> = new Set(['shifts', 'simulate', 'jobs', 'costcase']);
 
 /** What a question needs beside the cell; null while there is nothing to ask. */
 type More = Pick<Asked, 'others' | 'swept'>;
@@ -135,7 +135,9 @@ export function keepAnswering(hire: (question: Question) => Hired): void {
     const answer = answers.get(question)!;
     answer.value = { ...answer.value, isWorking: true, isStale: true, progress: null, failed: null };
     const { found = null } = searched.value?.cell === cell ? searched.value : {};
-    askers.get(question)!.ask({ question, cell, rateOnly, known, found, ...more });
+    askers
+      .get(question)!
+      .ask({ question, cell, files: Object.keys(tables.peek()), rateOnly, known, found, ...more });
   }
 
   function wait(question: Question): void {

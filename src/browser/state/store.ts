@@ -5,7 +5,13 @@ import { inspectTables, type Tables } from '../../tables/inspect-tables.js';
 import { type Desk, EMPTY_DESK } from './desk.js';
 import { begun, type History, redone, stepped, undone } from './history.js';
 
-const history = signal<History<Desk>>(begun(EMPTY_DESK));
+/** A desk, and in words the step that led to it. */
+interface Step {
+  readonly desk: Desk;
+  readonly said: string;
+}
+
+const history = signal<History<Step>>(begun({ desk: EMPTY_DESK, said: '' }));
 
 /** The tables while something is dragged; null otherwise. It is no step of its own. */
 const dragged = signal<Tables | null>(null);
@@ -13,7 +19,7 @@ const dragged = signal<Tables | null>(null);
 /** What was last done, for those who do not see it; read out politely. */
 export const status = signal('');
 
-export const desk = computed(() => history.value.now);
+export const desk = computed(() => history.value.now.desk);
 export const canUndo = computed(() => history.value.past.length > 0);
 export const canRedo = computed(() => history.value.future.length > 0);
 export const isDragging = computed(() => dragged.value !== null);
@@ -35,13 +41,15 @@ export const variantCells = computed(() =>
 const isError = ({ severity }: Complaint): boolean => severity === 'error';
 
 /** One step, which undo takes back. */
-export function act(change: (desk: Desk) => Desk, said = ''): void {
+export function act(change: (desk: Desk) => Desk, said: string): void {
   dragged.value = null;
-  history.value = stepped(history.value, change(desk.value));
-  if (said !== '') status.value = said;
+  const next = change(desk.value);
+  // Said first: what follows from the new desk is said after it.
+  status.value = said;
+  if (next !== desk.value) history.value = stepped(history.value, { desk: next, said });
 }
 
-export function changeTables(change: (tables: Tables) => Tables, said = ''): void {
+export function changeTables(change: (tables: Tables) => Tables, said: string): void {
   act((now) => {
     const changed = change(now.tables);
     return changed === now.tables ? now : { ...now, tables: changed };
@@ -59,18 +67,23 @@ export function openDesk(opened: Desk, said: string): void {
 }
 
 /** The first desk of the page: there is nothing before it. */
-export function beginWith(first: Desk): void {
-  history.value = begun(first);
+export function beginWith(first: Desk, said = ''): void {
+  status.value = said;
+  history.value = begun({ desk: first, said });
 }
 
 export function undo(): void {
+  if (!canUndo.value) return;
+  const { said } = history.value.now;
   dragged.value = null;
+  status.value = `Undone: ${said}`;
   history.value = undone(history.value);
-  status.value = 'Undone.';
 }
 
 export function redo(): void {
+  if (!canRedo.value) return;
   dragged.value = null;
-  history.value = redone(history.value);
-  status.value = 'Done again.';
+  const next = redone(history.value);
+  status.value = `Done again: ${next.now.said}`;
+  history.value = next;
 }

@@ -1,4 +1,5 @@
 /** `io`: input and output points, boxes, supply current and cable losses of each machine. */
+import { type NothingToCount, nothingToCount } from '../../core/io/points.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { pointsSentence, renderPoints } from '../../render/points.js';
 import { POINT_TABLES, pointTables } from '../../render/result-tables/point-tables.js';
@@ -16,7 +17,8 @@ export const ioCommand: CommandBody = {
   examples: ['io my-cell'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, async (open) => {
-      if (!open.tables.includes('signals.csv')) return noSignals(open);
+      const nothing = nothingToCount(open.tables);
+      if (nothing !== null) return noPoints(nothing, open);
       const result = await runStudy('io', { cell: open.cell, schedule: null }, {}, ON_THIS_THREAD);
       const { assumptions, warnings } = result;
       return {
@@ -36,13 +38,11 @@ export const ioCommand: CommandBody = {
     }),
 };
 
-function noSignals(open: OpenCell): Answer {
-  const reason =
-    'The folder has no signals.csv, so there are no points to count. It lists station, signal, direction (in or out) and more.';
+function noPoints(nothing: NothingToCount, open: OpenCell): Answer {
   return {
     exit: EXIT.infeasible,
-    fields: { status: 'nothing to count', stations: [], reason },
-    text: () => `${reason}\n`,
+    fields: { ...nothing },
+    text: () => `${nothing.reason}\n`,
     inputs: open.inputs,
     warnings: complaintLines(open.complaints),
   };

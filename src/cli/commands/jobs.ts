@@ -2,7 +2,7 @@
 import { InvalidArgumentError, Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
 import type { WayMinutes } from '../../core/cost/way-minutes.js';
-import { jobsLacking, leftOutWarning } from '../../core/jobs/case-ways.js';
+import { leftOutWarning, nothingToPlan } from '../../core/jobs/case-ways.js';
 import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import type { WeeklyJobOptions, WeeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
@@ -73,12 +73,12 @@ function readNow(text: string, before: readonly NamedValue[] = []): readonly Nam
 
 async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise<Answer> {
   const { cell } = open;
-  const lacking = jobsLacking(cell, open.tables);
-  if (lacking !== null)
+  const nothing = nothingToPlan(cell, open.tables);
+  if (nothing !== null)
     return {
       exit: EXIT.infeasible,
-      fields: { status: 'nothing to plan', plans: [], best: null, timeUp: false, recommendation: lacking },
-      text: () => `There is nothing to plan: ${lacking}\n`,
+      fields: { ...nothing },
+      text: () => `There is nothing to plan: ${nothing.recommendation}\n`,
       inputs: open.inputs,
       warnings: complaintLines(open.complaints),
     };

@@ -183,9 +183,12 @@ function study(
   };
   const threads = numberOf(values, 'workers') ?? (isLight(values) ? 1 : undefined);
   const where = threads === undefined ? values : { ...values, workers: threads };
-  return onPool(where, (context) => runStudy('size', { cell, schedule: null }, asked, context)).finally(
-    progress.end,
-  );
+  return onPool(where, (context) =>
+    runStudy('size', { cell, schedule: null }, asked, {
+      ...context,
+      onProgress: (done, of) => progress.show(`Sizing: ${done} of at most ${of} steps`),
+    }),
+  ).finally(progress.end);
 }
 
 /** So few runs that threads would take longer to start than the work takes. */

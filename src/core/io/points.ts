@@ -38,6 +38,21 @@ export interface PointsResult {
   readonly warnings: readonly string[];
 }
 
+/** Where no table of signals is there, as `--json` prints it. */
+export interface NothingToCount {
+  readonly status: 'nothing to count';
+  readonly stations: readonly [];
+  readonly reason: string;
+}
+
+/** @param files names of the tables that the folder has; null where points can be counted */
+export function nothingToCount(files: readonly string[]): NothingToCount | null {
+  if (files.includes('signals.csv')) return null;
+  const reason =
+    'The folder has no signals.csv, so there are no points to count. It lists station, signal, direction (in or out) and more.';
+  return { status: 'nothing to count', stations: [], reason };
+}
+
 /** Valve coils are commonly built for the rated voltage less 10%. */
 const OUTPUT_DROP_LIMIT_PCT = 10;
 /** IEC 61131-2: a supply may be 15% low, and a type 1 input of 24 V needs 15 V, 62.5% of it. */

@@ -47,6 +47,22 @@ export function jobsLacking(cell: Cell, files?: readonly string[]): string | nul
   return lacking.length === 0 ? null : `${lacking.join(', and ')}.`;
 }
 
+/** Where jobs or shifts are lacking, as `--json` prints it. */
+export interface NothingToPlan {
+  readonly status: 'nothing to plan';
+  readonly plans: readonly [];
+  readonly best: null;
+  readonly timeUp: false;
+  readonly recommendation: string;
+}
+
+/** @param files names of the tables that the folder has; null where jobs can be planned */
+export function nothingToPlan(cell: Cell, files: readonly string[]): NothingToPlan | null {
+  const recommendation = jobsLacking(cell, files);
+  if (recommendation === null) return null;
+  return { status: 'nothing to plan', plans: [], best: null, timeUp: false, recommendation };
+}
+
 /** @param lacking of `caseWays` */
 export function leftOutWarning(lacking: string): string {
   return `No minutes for harness or box are counted, since there is no cost case. ${lacking}`;

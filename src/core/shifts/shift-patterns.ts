@@ -30,15 +30,21 @@ export interface ShiftPatterns {
 /**
  * @param cell the cell
  * @param schedule its best order
+ * @param onProgress called after each pattern
  * @returns one yield a pattern; with no shifts an empty list and a warning
  */
 export function shiftPatterns(
   cell: Cell,
   schedule: ScheduleFound,
   { pattern: only, ...options }: ShiftPatternOptions,
+  onProgress: (done: number, planned: number) => void = () => undefined,
 ): ShiftPatterns {
   const names = patternNames(cell.shifts).filter((name) => name === (only ?? name));
-  const patterns = names.map((pattern) => shiftYield(cell, schedule, pattern, options));
+  const patterns = names.map((pattern, k) => {
+    const found = shiftYield(cell, schedule, pattern, options);
+    onProgress(k + 1, names.length);
+    return found;
+  });
   const warnings =
     patterns.length > 0
       ? []

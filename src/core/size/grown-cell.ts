@@ -24,8 +24,8 @@ interface SizeSettings {
   readonly sensitivity?: boolean;
   /** What an order found before yields on a changed cell; default: the order is evaluated anew. */
   readonly again?: (cell: Cell, found: ScheduleFound) => ScheduleFound | null;
-  /** Called after each row, for progress. */
-  readonly onRow?: (row: SizeRow) => void;
+  /** Called after each row with its machines and the most that there will be, for progress. */
+  readonly onRow?: (machines: number, most: number) => void;
 }
 
 /** Size from a few figures. */
@@ -105,7 +105,7 @@ function grow(
   growth: Growth,
   context: RowContext & { readonly maxWaitPct: number },
   solve: CellSolver,
-  onRow: ((row: SizeRow) => void) | undefined,
+  onRow: SizeSettings['onRow'],
 ): Grown {
   const grown: Grown = { rows: [], stages: [], schedules: [], warnings: [] };
   let candidates = growth.first;
@@ -129,7 +129,7 @@ function grow(
     grown.rows.push(row);
     grown.stages.push(best.stage);
     grown.schedules.push(schedule);
-    onRow?.(row);
+    onRow?.(row.machines, growth.most);
     candidates = growth.next(best.stage);
   }
   const open = grown.rows.filter((row) => !row.proven).map((row) => row.machines);

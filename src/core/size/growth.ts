@@ -20,6 +20,8 @@ export interface Growth {
   readonly first: readonly Stage[];
   /** Machines that the cell has already; 0 where it is made up of figures. */
   readonly owned: number;
+  /** Machines of the last cell at the latest. */
+  readonly most: number;
   /** Cells that may come next; none = the end. */
   readonly next: (stage: Stage) => readonly Stage[];
 }
@@ -33,6 +35,7 @@ export function identicalGrowth(figures: IdenticalMachines, most: number): Growt
   return {
     way: 'identical',
     owned: 0,
+    most,
     first: [stage(1)],
     next: ({ machines }) => (machines.length < most ? [stage(machines.length + 1)] : []),
   };
@@ -57,6 +60,7 @@ export function cellGrowth(
   return {
     ...own,
     owned: machines.length,
+    most: Math.max(end, machines.length),
     next: (stage) => {
       const more = own.next(stage);
       if (more.length > 0 || stage.machines.length < machines.length || stage.machines.length >= end)
@@ -77,7 +81,7 @@ function ownGrowth(
   machines: readonly string[],
   order: readonly string[] | 'table' | 'best',
   most: number | null,
-): Omit<Growth, 'owned'> {
+): Omit<Growth, 'owned' | 'most'> {
   if (!canShrink(cell, machines)) return { way: 'by copies', first: [{ machines, cell }], next: () => [] };
   if (order === 'best') return greedyGrowth(cell, machines, most ?? Math.min(machines.length, MOST_UNASKED));
   return listGrowth(
@@ -115,7 +119,7 @@ function checkedOrder(machines: readonly string[], order: readonly string[]): re
 }
 
 /** Prefixes of the list, from the first with which some part can be made. */
-function listGrowth(cell: Cell, order: readonly string[], most: number): Omit<Growth, 'owned'> {
+function listGrowth(cell: Cell, order: readonly string[], most: number): Omit<Growth, 'owned' | 'most'> {
   const stages = order
     .map((_, i) => stageOf(cell, order.slice(0, i + 1)))
     .filter((s) => s.cell.routes.length > 0 && s.machines.length <= most);
@@ -129,7 +133,7 @@ function listGrowth(cell: Cell, order: readonly string[], most: number): Omit<Gr
 /** Machines that are tried each time, of those that may come next; without a bound a long list would be tried n^2 times. */
 export const MOST_TRIED = 12;
 
-function greedyGrowth(cell: Cell, machines: readonly string[], most: number): Omit<Growth, 'owned'> {
+function greedyGrowth(cell: Cell, machines: readonly string[], most: number): Omit<Growth, 'owned' | 'most'> {
   const larger = (have: readonly string[]): Stage[] => {
     const rest = machines.filter((m) => !have.includes(m)).slice(0, MOST_TRIED);
     const singles = rest.map((m) => [m]);

@@ -11,10 +11,19 @@ import type { CellSolver } from './size-search.js';
 /** Nodes for each cell with changed inputs: its search starts from a good order. */
 const CHANGED_NODES = 2_000;
 
-/** How the answer moves, where that is asked for. */
-export function movesOf(options: SizeOptions, grown: GrownCell, solve: CellSolver): readonly SizeMoves[] {
+/** How the answer moves, where that is asked for. @param onMoved called after each kind of input */
+export function movesOf(
+  options: SizeOptions,
+  grown: GrownCell,
+  solve: CellSolver,
+  onMoved: (inputs: number) => void = () => undefined,
+): readonly SizeMoves[] {
   if (options.sensitivity === false) return [];
-  return MOVED_INPUTS.map((input) => sizeMoves(grown, input, solve, options.again));
+  return MOVED_INPUTS.map((input, k) => {
+    const moves = sizeMoves(grown, input, solve, options.again);
+    onMoved(k + 1);
+    return moves;
+  });
 }
 
 /** What can move the answer: a kind of time each, and all money with the allowed waiting. */

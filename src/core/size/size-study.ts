@@ -16,6 +16,7 @@ import { type SizeResult, sizeResult } from './size-cell.js';
 import { movesOf } from './size-moves.js';
 import { costPerHour, type RowContext, type SizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
+import { sizeSteps } from './size-steps.js';
 
 export interface StudiedRow extends SizeRow {
   /** Absent where the row was not simulated; `simulation` says why. */
@@ -65,9 +66,11 @@ export async function sizeStudy(
   simulation: RowSimulation | null,
   context: SimulateContext = {},
 ): Promise<SizeStudy> {
-  const grown = grownCell(options, solve);
-  const result = sizeResult(options, grown, movesOf(options, grown, solve));
-  return withSimulation(result, grown, await simulatedRows(grown, simulation, context));
+  const { onProgress, ...where } = context;
+  const { onRow, onMoved, onSimulated } = sizeSteps(onProgress);
+  const grown = grownCell({ ...options, onRow }, solve);
+  const result = sizeResult(options, grown, movesOf(options, grown, solve, onMoved));
+  return withSimulation(result, grown, await simulatedRows(grown, simulation, where, onSimulated));
 }
 
 /** The rows simulated, each beside its row of the table; or why they were not. */
@@ -81,17 +84,21 @@ export type SimulatedRows =
       readonly hours: number;
     };
 
-/** @param simulation null to leave the simulation out */
+/**
+ * @param simulation null to leave the simulation out
+ * @param onSimulated called after each row with its machines
+ */
 export async function simulatedRows(
   grown: GrownCell,
   simulation: RowSimulation | null,
   context: SimulateContext = {},
+  onSimulated: (machines: number) => void = () => undefined,
 ): Promise<SimulatedRows> {
   if (simulation === null) return { reason: 'The rows were not simulated, as asked.' };
   const reason = whyNot(grown);
   if (reason !== null) return { reason };
   const asked = simulateOptions(grown, simulation);
-  const { program, stages } = await simulateStages(grown, asked, context);
+  const { program, stages } = await simulateStages(grown, asked, context, onSimulated);
   return { reason: null, program, stages, seed: asked.seed!, hours: asked.hours! };
 }
 
@@ -151,6 +158,7 @@ async function simulateStages(
   grown: GrownCell,
   options: StageOptions,
   context: SimulateContext,
+  onSimulated: (machines: number) => void,
 ): Promise<{ program: Program; stages: SimulatedStage[] }> {
   const { recommended, stages, schedules } = grown;
   const run = (i: number, program: Program): Promise<SimulatedStage> =>
@@ -162,7 +170,10 @@ async function simulateStages(
   const isPlain = yieldOf(tried.at(-1)!) > yieldOf(tried[0]!);
   const program = isPlain ? PLAIN : chosen;
   const all: SimulatedStage[] = [];
-  for (const i of stages.keys()) all.push(i === at ? tried[isPlain ? 1 : 0]! : await run(i, program));
+  for (const [i, { machines }] of stages.entries()) {
+    all.push(i === at ? tried[isPlain ? 1 : 0]! : await run(i, program));
+    onSimulated(machines.length);
+  }
   return { program, stages: all };
 }
 

@@ -21,9 +21,9 @@ export interface StandingOptions {
   readonly pattern?: string | null;
   /** Limits of each search. */
   readonly search?: ScheduleOptions;
+  /** Called after the search without each machine and after the weeks of the floor, for progress. */
+  readonly onProgress?: (done: number, planned: number) => void;
 }
-
-/** The week where shifts.csv gives none: common practice. */
 
 /**
  * @param cell its changeovers, costs, parts and shifts count
@@ -37,24 +37,34 @@ export function standingHours(
 ): StandingFacts {
   const pattern = options.pattern ?? patternNames(cell.shifts)[0] ?? null;
   const { value, low, high } = cycleShares(cell);
+  const shares = low === high ? [] : [...new Set([low, value, high])];
+  const planned =
+    Math.max(1, shares.length) * (Object.keys(standingHPerWeek(cell, harnessWays(cell))).length + 1);
+  let done = 0;
+  const how = {
+    search: options.search ?? {},
+    onStep: () => {
+      done += 1;
+      options.onProgress?.(done, planned);
+    },
+  };
   const at = (cyclePct: number): Models | null => {
     const cycled = withCycles(cell, cyclePct / 100);
-    const search = { ...options.search, improvements: false };
+    const search = { ...how.search, improvements: false };
     const order = cyclePct === 100 ? schedule : bestSchedule(cycled, search);
-    return 'order' in order ? modelsOf(cycled, order, pattern, options.search ?? {}) : null;
+    return 'order' in order ? modelsOf(cycled, order, pattern, how) : null;
   };
-  const planned = at(value) ?? modelsOf(cell, schedule, pattern, options.search ?? {});
-  const shares = low === high ? [] : [...new Set([low, value, high])];
+  const asPlanned = at(value) ?? modelsOf(cell, schedule, pattern, how);
   const points = shares.map((cyclePct) => ({
     cyclePct,
-    models: cyclePct === value ? planned : at(cyclePct),
+    models: cyclePct === value ? asPlanned : at(cyclePct),
   }));
   const none = points.filter(({ models }) => models === null).map(({ cyclePct }) => `${cyclePct}%`);
   return {
-    ...planned,
+    ...asPlanned,
     atCycle: points.flatMap(({ cyclePct, models }) => (models === null ? [] : [{ cyclePct, ...models }])),
     because: [
-      ...reasons(cell, pattern, planned.floor),
+      ...reasons(cell, pattern, asPlanned.floor),
       ...(none.length === 0
         ? []
         : [
@@ -73,16 +83,17 @@ function modelsOf(
   cell: Cell,
   schedule: ScheduleFound,
   pattern: string | null,
-  search: ScheduleOptions,
+  { search, onStep }: { readonly search: ScheduleOptions; readonly onStep: () => void },
 ): Models {
   const ways = harnessWays(cell);
   const standH = standingHPerWeek(cell, ways);
   const machines = Object.keys(standH);
   const week = weekOf(cell, pattern);
-  const rates = steadyRates(cell, schedule, machines, search);
+  const rates = steadyRates(cell, schedule, machines, search, onStep);
   const steady = steadyModel(cell, rates, standH, week);
   const floor =
     pattern === null ? null : floorModel(cell, schedule, pattern, ways, standH, steady, week.shifts);
+  onStep();
   return { steady, floor };
 }
 

@@ -27,12 +27,14 @@ interface Mode {
  * @param schedule the best order of the whole cell
  * @param machines that may stand
  * @param search limits of each search
+ * @param onMachine called after the search without each of them
  */
 export function steadyRates(
   cell: Cell,
   schedule: ScheduleFound,
   machines: readonly string[],
   search: ScheduleOptions,
+  onMachine: () => void = () => undefined,
 ): SteadyRates {
   // What is asked for is held against the week later: the rates themselves do not hang on it.
   const free: Cell = { ...cell, parts: cell.parts.map(unasked) };
@@ -49,6 +51,7 @@ export function steadyRates(
     // A fixed mix is made together or not at all.
     const broken = rest.routes.length === 0 || (hasMix(cell) && rest.routes.length < cell.routes.length);
     const mode = broken ? null : modeOf(rest, search);
+    onMachine();
     if (mode === null) continue;
     reduced.set(machine, mode);
     modes.push(mode);

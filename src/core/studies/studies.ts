@@ -98,8 +98,8 @@ export const studies: Studies = {
     needsSequence: true,
     defaults: () => ({ program: 'best' }),
     lacking: noShifts,
-    run: (inputs, options) => {
-      const weeks = shiftPatterns(inputs.cell, sequenceOf(inputs), options);
+    run: (inputs, options, { onProgress }) => {
+      const weeks = shiftPatterns(inputs.cell, sequenceOf(inputs), options, onProgress);
       return { ...weeks, performance: weeks.patterns.map((week) => patternPerformance(inputs.cell, week)) };
     },
     fields: plainFields,
@@ -145,10 +145,13 @@ export const studies: Studies = {
     needsSequence: true,
     defaults: noDefaults,
     lacking: nothingLacking,
-    run: (inputs, { pattern, ...options }) =>
+    run: (inputs, { pattern, ...options }, { onProgress }) =>
       costCase(
         inputs.cell,
-        standingHours(inputs.cell, sequenceOf(inputs), pattern === undefined ? {} : { pattern }),
+        standingHours(inputs.cell, sequenceOf(inputs), {
+          ...(pattern === undefined ? {} : { pattern }),
+          ...(onProgress === undefined ? {} : { onProgress }),
+        }),
         options,
       ),
     fields: plainFields,

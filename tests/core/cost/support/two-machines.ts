@@ -28,7 +28,7 @@ b,3,out,,5,
 `,
     'parts.csv': `part,contribution,per_shift\na,5,${asked[0]}\nb,5,${asked[1]}\n`,
     'changeovers.csv': 'station,per_year\nm1,50\nm2,50\n',
-    'costs.csv': `item,value
+    'costs.csv': `item,value,low,high
 labour_per_h,40
 box_price,2500
 harness_connectors,3
