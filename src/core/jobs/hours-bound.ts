@@ -11,6 +11,8 @@ import { goodShare } from '../mix/mix-program.js';
 import { bareWaitRows, isOneAtATime } from './bare-waits.js';
 import { type JobFrame, legVar } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
+import { isKeptOut } from './unattended-rows.js';
+import type { WeekSlot } from './week-slots.js';
 
 export interface HoursProgram {
   readonly rows: readonly LinearRow[];
@@ -201,6 +203,7 @@ function hourRows(
   rows: LinearRow[],
 ): void {
   const { jobs, slots } = problem;
+  const attendedOnly = jobs.map((job) => slots.some((slot) => isKeptOut(problem.cell, job.part, slot)));
   const byResource = new Map<string, JobFrame['hours'][number][]>();
   for (const row of frame.hours) {
     if (!byResource.has(row.resource)) byResource.set(row.resource, []);
@@ -222,23 +225,37 @@ function hourRows(
           ),
         ),
       );
+    const hoursIn = (holds: (slot: WeekSlot) => boolean): number =>
+      list.reduce((sum, row) => (holds(slots[row.slot]!) ? sum + row.most : sum), 0);
     for (const { fromS, toS } of wanted) {
       const own = jobs.flatMap((job, j) =>
         job.notBeforeMin * 60 >= fromS && job.dueMin * 60 <= toS ? [j] : [],
       );
       if (own.length === 0) continue;
-      const most = list
-        .filter((row) => slots[row.slot]!.startS >= fromS && slots[row.slot]!.endS <= toS)
-        .reduce((sum, row) => sum + row.most, 0);
+      const most = hoursIn((slot) => slot.startS >= fromS && slot.endS <= toS);
       // Set-ups may be made before the material is there.
       const setups = fromS === 0 ? setupHours(resource, toS) : {};
       rows.push({ name: `${resource} until ${toS}`, terms: { ...used(own, ['in']), ...setups }, most });
+      const kept = own.filter((j) => attendedOnly[j]);
+      if (kept.length > 0)
+        rows.push({
+          name: `${resource} with people until ${toS}`,
+          terms: used(kept, ['in']),
+          most: hoursIn((slot) => slot.attendedH > 0 && slot.startS >= fromS && slot.endS <= toS),
+        });
     }
     rows.push({
       name: `${resource} in the week`,
       terms: { ...used([...jobs.keys()], ['in', 'after']), ...setupHours(resource, 'week') },
-      most: list.reduce((sum, row) => sum + row.most, 0),
+      most: hoursIn(() => true),
     });
+    const kept = [...jobs.keys()].filter((j) => attendedOnly[j]);
+    if (kept.length > 0)
+      rows.push({
+        name: `${resource} with people in the week`,
+        terms: used(kept, ['in', 'after']),
+        most: hoursIn((slot) => slot.attendedH > 0),
+      });
   }
   for (const until of [...dues, 'week'] as const)
     rows.push({

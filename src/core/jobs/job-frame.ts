@@ -8,6 +8,7 @@ import type { Terms } from '../lp/terms.js';
 import { goodShare, type MixProgram, mixProgram, operatorNeed } from '../mix/mix-program.js';
 import type { Leg } from '../schedule/bound/legs.js';
 import type { JobProblem } from './job-problem.js';
+import { isKeptOut, unattendedRows } from './unattended-rows.js';
 import type { WeekSlot } from './week-slots.js';
 
 /** Hours of a station's places or of the robot in a window, set-ups not counted. */
@@ -22,8 +23,10 @@ export interface HourRow extends LinearRow {
 export interface JobFrame {
   readonly legs: readonly Leg[];
   readonly hours: readonly HourRow[];
-  /** Parts in and out, racks, jobs. */
+  /** Parts in and out, jobs, and what holds while nobody is there. */
   readonly rows: readonly LinearRow[];
+  /** Variables of these that are whole numbers. */
+  readonly whole: readonly string[];
   /** Hours of people over the week without set-ups. */
   readonly operatorWeek: LinearRow & { readonly most: number };
   /** Parts of jobs that are made after they are due, or not at all. */
@@ -58,15 +61,17 @@ export function jobFrame(problem: JobProblem): JobFrame {
   const legs = mixes[0]?.legs ?? [];
   const places = goodPlaces(problem);
   const starts = startsByRoute(problem, legs);
+  const unattended = unattendedRows(problem.cell, problem.slots, legs, legVar);
   return {
     legs,
     hours: problem.slots.flatMap((slot, t) => hourRows(slot, mixes[t]!, t)),
     rows: [
       ...mixes.flatMap((mix, t) => flowRowsOf(mix, t)),
       ...problem.slots.flatMap((_, t) => goodRows(problem, starts, places, t)),
-      ...rackRows(problem, legs),
+      ...unattended.rows,
       ...jobRows(problem),
     ].filter((row) => Object.keys(row.terms).length > 0),
+    whole: unattended.whole,
     operatorWeek: operatorWeekRow(problem, legs),
     late: lateTerms(problem),
     missing: Object.fromEntries(problem.jobs.map((_, j) => [missVar(j), 1])),
@@ -117,38 +122,17 @@ function operatorWeekRow(problem: JobProblem, legs: readonly Leg[]): JobFrame['o
   return { name: 'people in the week', terms, most: Math.max(0, thereH - need.byClockH) };
 }
 
-/** Racks are filled and emptied while somebody is there: between two such stretches they hold what they hold. */
-function rackRows({ cell, slots }: JobProblem, legs: readonly Leg[]): LinearRow[] {
-  const alone: number[][] = [];
-  for (const [t, slot] of slots.entries()) {
-    if (slot.attendedH > 0) continue;
-    const before = alone.at(-1);
-    if (before?.at(-1) === t - 1) before.push(t);
-    else alone.push([t]);
-  }
-  return cell.stations.flatMap((station) => {
-    if (station.capacityParts === null || (station.kind !== 'infeed' && station.kind !== 'outfeed'))
-      return [];
-    const here = legs.flatMap((leg, l) =>
-      (station.kind === 'infeed' ? leg.from : leg.to) === station.name ? [l] : [],
-    );
-    return alone.map((stretch) => ({
-      name: `rack ${station.name}`,
-      terms: Object.fromEntries(stretch.flatMap((t) => here.map((l) => [legVar(t, l), 1]))),
-      most: station.capacityParts!,
-    }));
-  });
-}
-
 interface GoodPlace {
   readonly slot: number;
   readonly job: number;
 }
 
-/** Stretches in which parts of a job can be made: from the moment on at which its material is there. */
-function goodPlaces({ jobs, slots }: JobProblem): GoodPlace[] {
+/** Windows in which parts of a job can be made: from the moment on at which its material is there, and with people if it asks. */
+function goodPlaces({ cell, jobs, slots }: JobProblem): GoodPlace[] {
   return jobs.flatMap((job, j) =>
-    slots.flatMap((slot, t) => (slot.startS >= job.notBeforeMin * 60 ? [{ slot: t, job: j }] : [])),
+    slots.flatMap((slot, t) =>
+      slot.startS >= job.notBeforeMin * 60 && !isKeptOut(cell, job.part, slot) ? [{ slot: t, job: j }] : [],
+    ),
   );
 }
 

@@ -56,7 +56,7 @@ export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
   ].filter((row) => Object.keys(row.terms).length > 0);
   return {
     rows,
-    whole: [...new Set(walks.flatMap((row) => Object.keys(row.terms))), ...order.whole],
+    whole: [...new Set(walks.flatMap((row) => Object.keys(row.terms))), ...order.whole, ...frame.whole],
     setupMin: Object.fromEntries(places.map((place) => [place.name, place.minutes])),
     isByPair,
   };

@@ -2,6 +2,7 @@
 import { goodShare } from '../mix/mix-program.js';
 import { type JobFrame, legVar } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
+import { rackHolds } from './unattended-rows.js';
 
 /** A step of a route for which machines are set up. */
 export interface ShopStep {
@@ -19,6 +20,8 @@ export interface ShopPart {
   readonly robotH: number;
   /** Racks with a capacity that it is taken from or put into. */
   readonly racks: readonly number[];
+  /** Not taken in while nobody is there. */
+  readonly attendedOnly: boolean;
   /** Its place in the parts of each machine; -1 where it is not made. */
   readonly place: readonly number[];
 }
@@ -49,9 +52,8 @@ export function jobShop(problem: JobProblem, frame: JobFrame): JobShop {
   const rackKeys = new Map<string, number>();
   const rackOf = (stations: readonly string[]): number[] => {
     const capacity = stations.reduce((sum, name) => {
-      const { kind, capacityParts } = cell.stations.find((s) => s.name === name)!;
-      const isLimit = (kind === 'infeed' || kind === 'outfeed') && capacityParts !== null;
-      return sum + (isLimit ? capacityParts : Number.POSITIVE_INFINITY);
+      const holds = rackHolds(cell, cell.stations.find((s) => s.name === name)!);
+      return sum + (holds ?? Number.POSITIVE_INFINITY);
     }, 0);
     if (!Number.isFinite(capacity)) return [];
     const key = [...stations].sort().join('\0');
@@ -88,6 +90,7 @@ export function jobShop(problem: JobProblem, frame: JobFrame): JobShop {
       steps,
       robotH,
       racks: [...rackOf(route.steps[0]!.stations), ...rackOf(route.steps.at(-1)!.stations)],
+      attendedOnly: cell.parts.find((p) => p.part === route.part)?.unattended === false,
       place: machines.map((machine) => machine.parts.indexOf(route.part)),
     };
   });

@@ -7,6 +7,7 @@
 import type { JobShop } from './job-shop.js';
 import { setupSpan } from './setup-clock.js';
 import type { TimedSetup } from './week-layout.js';
+import type { WeekSlot } from './week-slots.js';
 
 /** Parts of a job made together on some machines. */
 export interface Task {
@@ -270,7 +271,7 @@ export class WeekRun {
     let robot = 0;
     for (let i = 0; i < count; i++) {
       const k = running[i]!;
-      rates[k] = stands ? 0 : this.startedPerH(k, slot.startS);
+      rates[k] = stands ? 0 : this.startedPerH(k, slot);
       robot += rates[k]! * shop.parts[shop.routeOf[tasks[k]!.job]!]!.robotH;
     }
     const slow = robot > problem.hoursShare ? problem.hoursShare / robot : 1;
@@ -307,11 +308,12 @@ export class WeekRun {
   }
 
   /** Started parts an hour of a task with the machines that are set up for it now; 0 where it cannot run. */
-  private startedPerH(k: number, startS: number): number {
+  private startedPerH(k: number, { startS, attendedH }: WeekSlot): number {
     const { shop, needH } = this;
     const task = this.tasks[k]!;
     const part = shop.parts[shop.routeOf[task.job]!]!;
     if (part.good <= 0 || startS < this.fromS[task.job]!) return 0;
+    if (part.attendedOnly && attendedH === 0) return 0;
     for (const g of part.racks) if (this.rackLeft[g]! <= 0) return 0;
     const isOneStep = part.steps.length === 1;
     if (!isOneStep) needH.fill(0);

@@ -11,6 +11,9 @@ import { segmentsOf, type WeekLayout } from './week-layout.js';
 
 export type At = Readonly<Record<string, number>>;
 
+/** Steps of the search for the numbers of planned stops that are done before each night; they are few. */
+const STOP_NODES = 200;
+
 /** How far a goal that is held may give way: the solver's own rounding, far below what counts as a part. */
 export const GIVE = 1e-6;
 
@@ -23,6 +26,7 @@ export function madeAmounts(
 ): At | null {
   const rows = layoutRows(problem, frame, layout);
   const there = new Set(rows.flatMap((row) => Object.keys(row.terms)));
+  const whole = frame.whole.filter((name) => there.has(name));
   const held: LinearRow[] = [];
   let at: At | null = null;
   for (const [name, all] of [
@@ -31,7 +35,8 @@ export function madeAmounts(
     ['when', frame.when],
   ] as const) {
     const terms = Object.fromEntries(Object.entries(all).filter(([variable]) => there.has(variable)));
-    const answer = solve({ sense: 'least', objective: terms, rows: [...rows, ...held] }, 1);
+    const program = { sense: 'least', objective: terms, rows: [...rows, ...held], whole } as const;
+    const answer = solve(program, whole.length > 0 ? STOP_NODES : 1);
     if (answer.status === 'infeasible' || answer.status === 'unsure') return at;
     at = answer.at;
     held.push({ name, terms, most: answer.value + GIVE * Math.max(1, answer.value / 100) });

@@ -25,6 +25,8 @@ export function planFaults(problem: JobProblem, plan: JobPlan): string[] {
     ...peopleFaults(problem, plan),
     ...problem.cell.routes.flatMap((route) => partFaults(problem, plan, route.part)),
     ...rackFaults(problem, plan),
+    ...keptOutFaults(problem, plan),
+    ...stopFaults(problem, plan),
   ];
 }
 
@@ -207,5 +209,45 @@ function rackFaults({ cell, slots }: JobProblem, plan: JobPlan): string[] {
         taken += job.made.reduce((sum, made) => sum + (made.stretch === t ? made.parts : 0), 0);
       return taken > rack.capacityParts! + jobs.length ? [`${rack.name} does not hold so many parts`] : [];
     });
+  });
+}
+
+/** What is taken in only while people are there is not made while nobody is. */
+function keptOutFaults({ cell, slots }: JobProblem, plan: JobPlan): string[] {
+  return cell.parts
+    .filter((p) => p.unattended === false)
+    .flatMap(({ part }) =>
+      plan.runs.some((run) => run.part === part && slots[run.stretch]!.attendedH === 0)
+        ? [`${part} is made while nobody is there`]
+        : [],
+    );
+}
+
+/**
+ * A machine makes no more parts while nobody is there than bring its next stop that waits for somebody. Counted part by part
+ * from the beginning of the week: each count since the last stop that is possible, as a stop may be made early or not.
+ */
+function stopFaults({ cell, slots, machines }: JobProblem, plan: JobPlan): string[] {
+  return cell.stops.flatMap(({ station, name, operator, everyParts, earlyParts = 0 }) => {
+    const machine = machines.find((m) => m.station === station);
+    if (!operator || everyParts === null || machine === undefined) return [];
+    // Parts are rounded up in the week so far, each kind at the machine once.
+    const most = capacityOf(cell, station) * (everyParts - 1) + 2 * machine.parts.length;
+    let counts = [0];
+    const faults: string[] = [];
+    for (const [t, { attendedH }] of slots.entries()) {
+      const isAlone = attendedH === 0;
+      const wasAlone = t > 0 && slots[t - 1]!.attendedH === 0;
+      if (isAlone && !wasAlone && counts.some((count) => everyParts - count <= earlyParts)) counts.push(0);
+      const made = plan.runs
+        .filter((run) => run.stretch === t && run.station === station)
+        .reduce((sum, run) => sum + run.parts, 0);
+      counts = counts.map((count) => (isAlone ? count + made : (count + made) % everyParts));
+      if (isAlone) counts = counts.filter((count) => count <= most);
+      if (counts.length > 0) continue;
+      faults.push(`"${name}" would have stopped ${station} before so many parts`);
+      counts = [0];
+    }
+    return faults;
   });
 }

@@ -2,13 +2,13 @@
 
 import { patternNames } from '../calendar/week-calendar.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
-import { attendedOnlyNote } from '../model/attended-only.js';
 import type { Cell } from '../model/cell.js';
 import { wayBackText } from '../model/setup-minutes.js';
 import type { JobPlan, PlannedJob } from './job-plan.js';
 import { type JobOptions, type JobProblem, jobProblem } from './job-problem.js';
 import { type PlanLimits, planJobs } from './plan-jobs.js';
 import { ROUNDING } from './read-plan.js';
+import { unattendedTexts } from './unattended-rows.js';
 
 export interface WeeklyJobOptions extends Omit<JobOptions, 'pattern'> {
   /** The only pattern to plan; all of shifts.csv when not given. */
@@ -166,7 +166,7 @@ function assumptionsOf(problem: JobProblem, options: WeeklyJobOptions): string[]
     'A changeover starts and ends within one time window, with its people there from start to end; breaks interrupt it.',
     '"Proven optimal" covers this model: constant rates by machine, robot and people hours, mean downtime. Waiting for each other, random downtime and start-up are not in it: check with `shifts` and `simulate`, or plan on fewer hours (--hours-pct).',
     'Racks are refilled and emptied only while somebody is there. Parts count in the time window in which they are finished.',
-    ...attendedOnlyNote(problem.cell),
+    ...unattendedTexts(problem.cell),
     ...(problem.robotStands ? ['The robot is stopped while a machine is set up.'] : []),
     ...(isLined
       ? [

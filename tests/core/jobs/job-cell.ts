@@ -11,10 +11,13 @@ export interface JobCellTables {
   /** Rows of jobs.csv: job,part,quantity,due,not_before,setup_min. */
   readonly jobs: readonly string[];
   readonly setups?: readonly string[];
+  /** Rows of stops.csv: station,name,every_parts,every_h,minutes,operator,early_parts. */
   readonly stops?: readonly string[];
   /** Rows of changeovers.csv. */
   readonly changeovers?: readonly string[];
   readonly yieldPct?: Readonly<Record<string, number>>;
+  /** Parts that are taken in only while people are there. */
+  readonly attendedOnly?: readonly string[];
   readonly rackParts?: number;
   readonly robot?: { readonly hands: number; readonly travelS: number };
 }
@@ -49,11 +52,13 @@ export function jobCell(of: JobCellTables): Cell {
     ),
     'jobs.csv': lines('job,part,quantity,due,not_before,setup_min', ...of.jobs),
     'parts.csv': lines(
-      'part,yield_pct',
-      ...Object.keys(of.parts).map((part) => `${part},${of.yieldPct?.[part] ?? ''}`),
+      'part,yield_pct,unattended',
+      ...Object.keys(of.parts).map(
+        (part) => `${part},${of.yieldPct?.[part] ?? ''},${of.attendedOnly?.includes(part) ? 'no' : 'yes'}`,
+      ),
     ),
     'setups.csv': lines('station,from,to,minutes', ...(of.setups ?? [])),
-    'stops.csv': lines('station,name,every_parts,every_h,minutes,operator', ...(of.stops ?? [])),
+    'stops.csv': lines('station,name,every_parts,every_h,minutes,operator,early_parts', ...(of.stops ?? [])),
     'changeovers.csv': lines('station,per_year,minutes_other,internal_pct,people', ...(of.changeovers ?? [])),
   });
 }

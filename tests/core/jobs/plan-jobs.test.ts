@@ -190,11 +190,11 @@ describe('people and racks', () => {
   });
 
   test('stops that need somebody take people’s hours over the week, also for parts of the night', () => {
-    const tables = { ...night, jobs: ['j,a,288,Tue,,0'], stops: ['m,insert,10,,2,yes'] };
+    const tables = { ...night, jobs: ['j,a,288,Tue,,0'], stops: ['m,insert,300,,2,yes,'] };
     const found = plan(jobCell(tables));
     expect(found.lateParts).toBe(0);
     expect(found.resources.find((r) => r.resource === 'operators')!.usedH).toBeCloseTo(
-      (288 / 10) * (2 / 60),
+      (288 / 300) * (2 / 60),
       6,
     );
   });
