@@ -128,6 +128,11 @@ export function readCell<Row>({ of, text, digits = 0, none = '-' }: Column<Row>,
   return typeof value === 'boolean' ? (value ? 'yes' : 'no') : value;
 }
 
+/** Its names, then every row. */
+export function fileRows<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): CsvValue[][] {
+  return [columns.map(({ name }) => name), ...rows.map((row) => columns.map(({ of }) => of(row)))];
+}
+
 /** As a spreadsheet has it, unless it has no rows. */
 export function fileTable<Row>(
   file: string,
@@ -140,7 +145,7 @@ export function fileTable<Row>(
   return [
     {
       file,
-      rows: [columns.map(({ name }) => name), ...rows.map((row) => columns.map(({ of }) => of(row)))],
+      rows: fileRows(columns, rows),
       ...(money.length > 0 ? { money } : {}),
       ...more,
     },

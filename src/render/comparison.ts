@@ -21,10 +21,12 @@ export function renderComparison(
   style: TextStyle,
 ): string {
   const paint = pc.createColors(style.colour);
-  const money = currency === '' ? '' : ` (money in ${currency})`;
+  const table = sideBySideTable(result, style.full === true);
+  const hasMoney = table.rows.some(([figure]) => /contribution|labour/.test(figure!));
+  const money = currency === '' || !hasMoney ? '' : ` (money in ${currency})`;
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`Side by side${money}`)}\n${printTable(sideBySideTable(result, style.full === true), style)}\n`,
+    `${paint.bold(`Side by side${money}`)}\n${printTable(table, style)}\n`,
     // Of two cells the answer gives the difference already.
     ...(result.differences.length === (style.full ? 0 : 1) || result.differences.length === 0
       ? []

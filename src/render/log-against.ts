@@ -1,11 +1,12 @@
 /** An estimate held against a log, as text: the answer first, then inputs, figures, and rows to paste. */
 import pc from 'picocolors';
-import type { ComparedElement, ComparedOutcome, LogComparison } from '../core/log/against/compared.js';
+import type { ComparedElement, LogComparison } from '../core/log/against/compared.js';
 import { countText, listText, numberText, signedText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { elementTable, outcomeTable } from './result-tables/against-tables.js';
 import { filledSectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { right, textTable } from './text-table.js';
+import { printTable } from './text-table.js';
 
 /** What a schedule gives; null where there is none, with the reason. */
 export interface Rate {
@@ -40,8 +41,11 @@ export function renderAgainst(view: AgainstView, style: TextStyle): string {
     `${paint.bold('Measured vs. estimate')}\n${againstAnswer(view)
       .map((text) => paragraph(text, style.columns))
       .join('\n')}\n`,
-    ...section('Inputs: estimate and log', elementTable(view.elements, style)),
-    ...section('What follows from them', outcomeTable(view.outcomes, style)),
+    ...section('Inputs: estimate and log', elementText(view.elements, style)),
+    ...section(
+      'What follows from them',
+      view.outcomes.length === 0 ? '' : printTable(outcomeTable(view.outcomes), style),
+    ),
     ...section(
       'What could not be compared',
       view.notes.length === 0 ? '' : bullets(view.notes, style.columns),
@@ -82,63 +86,11 @@ function rateText({ estimate, withMeasured, logPartsPerH, settings }: AgainstVie
   return `${first}, with the measured values ${numberText(withMeasured.partsPerH, 1)}.${made}`;
 }
 
-function elementTable(elements: readonly ComparedElement[], style: TextStyle): string {
+function elementText(elements: readonly ComparedElement[], style: TextStyle): string {
   if (elements.length === 0) return '';
   const off = elements.filter((e) => e.isOff).length;
   const shown = elements.slice(0, off + SHOWN);
-  const table = textTable(
-    [
-      { heading: 'input' },
-      { heading: '' },
-      right('tables'),
-      right('log'),
-      right('interval'),
-      right('times'),
-      right('off %'),
-      { heading: '' },
-    ],
-    shown.map((e) => [
-      e.element,
-      e.unit,
-      e.estimate === null ? 'none' : numberText(e.estimate, 2),
-      numberText(e.measured, 2),
-      span(e),
-      numberText(e.n),
-      e.offPct === null ? '-' : signedText(e.offPct, 1),
-      e.isOff ? 'off' : '',
-    ]),
-    style,
-  );
+  const table = printTable(elementTable(shown), style);
   const rest = elements.length - shown.length;
   return rest > 0 ? `${table}\nand ${countText(rest, 'input')} more within their interval.` : table;
-}
-
-function span({ ciLow, ciHigh }: Pick<ComparedElement, 'ciLow' | 'ciHigh'>): string {
-  if (ciLow === null) return '-';
-  return ciHigh === null
-    ? `above ${numberText(ciLow, 2)}`
-    : `${numberText(ciLow, 2)} to ${numberText(ciHigh, 2)}`;
-}
-
-function outcomeTable(outcomes: readonly ComparedOutcome[], style: TextStyle): string {
-  if (outcomes.length === 0) return '';
-  return textTable(
-    [
-      { heading: 'figure' },
-      { heading: '' },
-      right('schedule'),
-      right('log'),
-      right('interval'),
-      right('off %'),
-    ],
-    outcomes.map((o) => [
-      o.figure,
-      o.unit,
-      numberText(o.estimate, 1),
-      numberText(o.measured, 1),
-      span(o),
-      o.offPct === null ? '-' : signedText(o.offPct, 1),
-    ]),
-    style,
-  );
 }

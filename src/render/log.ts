@@ -1,14 +1,21 @@
 /** A log of signals as text and as CSV: the answer first, then stations, robot, shifts, and what is wrong with the log. */
 
-import type { LogResult, StationLog } from '../core/log/log-result.js';
-import type { MeasureSummary } from '../core/log/measure.js';
+import type { LogResult } from '../core/log/log-result.js';
 import { amountOf } from '../core/model/name-text.js';
 import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import {
+  cycleTable,
+  damageTable,
+  handlingTable,
+  shareTable,
+  shiftTable,
+  stopTable,
+  tripTable,
+} from './result-tables/log-tables.js';
 import { filledSectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { right, textTable } from './text-table.js';
-import { visibleText } from './visible-text.js';
+import { printTable, type TableData } from './text-table.js';
 
 /** Ways of the robot shown; the file of --out has all. */
 const MOST_WAYS = 16;
@@ -21,12 +28,15 @@ export function renderLog(result: LogResult, style: TextStyle): string {
     `${logAnswer(result)
       .map((text) => paragraph(text, style.columns))
       .join('\n')}\n`,
-    ...section('Cycles and waits, seconds', cycleTable(result, style)),
-    ...section('Time of the stations, % of the covered time', shareTable(result, style)),
-    ...section('Stops', stopTable(result, style)),
-    ...section('Handling and doors, mean seconds (± half the interval)', handlingTable(result, style)),
-    ...section('Robot travel, seconds', wayTable(result, style)),
-    ...section('Parts by shift', shiftTable(result, style)),
+    ...section('Cycles and waits, seconds', filled(cycleTable(result), style)),
+    ...section('Time of the stations, share of the covered time', filled(shareTable(result), style)),
+    ...section('Stops', filled(stopTable(result), style)),
+    ...section(
+      'Handling and doors, mean seconds (± half the interval)',
+      filled(handlingTable(result), style),
+    ),
+    ...section('Robot travel, seconds', tripText(result, style)),
+    ...section('Parts by shift', shiftText(result, style)),
     ...section('What is wrong with the log', damageText(result, style)),
   ].join('\n');
 }
@@ -81,146 +91,20 @@ function stopText({ stations }: LogResult): string[] {
   ];
 }
 
-function figure(value: number | null | undefined, digits = 1): string {
-  return value === null || value === undefined ? '-' : numberText(value, digits);
+/** Nothing where no row has it. */
+function filled(table: TableData, style: TextStyle): string {
+  return table.rows.length === 0 ? '' : printTable(table, style);
 }
 
-function interval(m: MeasureSummary | null, digits = 1): string {
-  return m === null || m.ciLow === null
-    ? '-'
-    : `${numberText(m.ciLow, digits)} to ${numberText(m.ciHigh!, digits)}`;
-}
-
-function cycleTable({ stations }: LogResult, style: TextStyle): string {
-  const rows = stations.filter((s) => s.finishes > 0 || s.times.cycle !== null);
-  if (rows.length === 0) return '';
-  return textTable(
-    [
-      { heading: 'station' },
-      right('cycles'),
-      right('mean'),
-      right('interval'),
-      right('spread'),
-      right('P10'),
-      right('P90'),
-      right('wait for\nrobot'),
-      right('wait\nP90'),
-      right('cycles\nper h'),
-    ],
-    rows.map(({ station, times: { cycle, waitRobot }, finishesPerH }) => [
-      station,
-      figure(cycle?.n, 0),
-      figure(cycle?.mean),
-      interval(cycle),
-      figure(cycle?.sd, 2),
-      figure(cycle?.p10),
-      figure(cycle?.p90),
-      figure(waitRobot?.mean),
-      figure(waitRobot?.p90),
-      figure(finishesPerH),
-    ]),
-    style,
-  );
-}
-
-function shareTable({ stations }: LogResult, style: TextStyle): string {
-  const rows = stations.filter((s) => s.shares !== null && s.times.cycle !== null);
-  if (rows.length === 0) return '';
-  const share = ({ shares }: StationLog): string[] => {
-    const { processingS, stoppedS, pausedS, waitRobotS, handlingS, restS } = shares!;
-    const parts = [processingS, stoppedS, pausedS, waitRobotS, handlingS, restS];
-    const all = parts.reduce((sum, s) => sum + s, 0);
-    return parts.map((s) => figure((100 * s) / Math.max(1e-9, all)));
-  };
-  return textTable(
-    [
-      { heading: 'station' },
-      right('working'),
-      right('down'),
-      right('planned\nstop'),
-      right('blocked'),
-      right('robot and\ndoors'),
-      right('empty or\nunknown'),
-    ],
-    rows.map((s) => [s.station, ...share(s)]),
-    style,
-  );
-}
-
-function stopTable({ stations }: LogResult, style: TextStyle): string {
-  const rows = stations.filter((s) => s.times.stop !== null || s.times.pause !== null);
-  if (rows.length === 0) return '';
-  const minutes = (m: MeasureSummary | null): string => figure(m === null ? null : m.mean / 60);
-  return textTable(
-    [
-      { heading: 'station' },
-      right('faults'),
-      right('MTBF\nh'),
-      right('interval'),
-      right('MTTR\nmin'),
-      right('response\nmin'),
-      right('repair\nmin'),
-      right('planned\nstops'),
-      right('mean\nmin'),
-    ],
-    rows.map(({ station, times, stopRate }) => [
-      station,
-      figure(times.stop?.n ?? 0, 0),
-      figure(stopRate?.mtbfH, 2),
-      stopRate === null || stopRate.ciHigh === null
-        ? '-'
-        : `${numberText(stopRate.ciLow, 2)} to ${numberText(stopRate.ciHigh, 2)}`,
-      minutes(times.stop),
-      minutes(times.response),
-      minutes(times.repair),
-      figure(times.pause?.n ?? 0, 0),
-      minutes(times.pause),
-    ]),
-    style,
-  );
-}
-
-function withHalf(m: MeasureSummary | null): string {
-  if (m === null) return '-';
-  const half = m.ciHigh === null ? '' : ` ± ${numberText(m.ciHigh - m.mean, 2)}`;
-  return `${numberText(m.mean, 2)}${half}`;
-}
-
-function handlingTable({ stations }: LogResult, style: TextStyle): string {
-  const rows = stations.filter(({ times: t }) => t.load !== null || t.unload !== null);
-  if (rows.length === 0) return '';
-  return textTable(
-    [{ heading: 'station' }, right('load'), right('unload'), right('door opens'), right('door closes')],
-    rows.map(({ station, times: { load, unload, ready, close } }) => [
-      station,
-      ...[load, unload, ready, close].map(withHalf),
-    ]),
-    style,
-  );
-}
-
-function wayTable({ robot }: LogResult, style: TextStyle): string {
+function tripText({ robot }: LogResult, style: TextStyle): string {
   const ways = [...(robot?.ways ?? [])].sort((a, b) => b.times.total - a.times.total);
   if (ways.length === 0) return '';
-  const table = textTable(
-    [{ heading: 'from' }, { heading: 'to' }, { heading: '' }, right('times'), right('mean'), right('P90')],
-    ways
-      .slice(0, MOST_WAYS)
-      .map(({ from, to, loaded, attended, times }) => [
-        from,
-        to,
-        `${loaded ? 'with a part' : 'empty'}${attended === null ? '' : attended ? ', attended' : ', unattended'}`,
-        figure(times.n, 0),
-        figure(times.mean, 2),
-        figure(times.p90, 2),
-      ]),
-    style,
-  );
+  const table = printTable(tripTable(ways.slice(0, MOST_WAYS)), style);
   const rest = ways.length - MOST_WAYS;
   return rest > 0 ? `${table}\nand ${countText(rest, 'trip')} more; --out writes all.` : table;
 }
 
-function shiftTable({ shifts, shiftMeans, partsOutsideShifts }: LogResult, style: TextStyle): string {
+function shiftText({ shifts, shiftMeans, partsOutsideShifts }: LogResult, style: TextStyle): string {
   if (shifts.length === 0) return '';
   const means = shiftMeans.map(({ shift, n, mean, ciLow, ciHigh }) => {
     const sure = ciLow === null ? '' : ` (${numberText(ciLow, 1)} to ${numberText(ciHigh!, 1)})`;
@@ -228,49 +112,19 @@ function shiftTable({ shifts, shiftMeans, partsOutsideShifts }: LogResult, style
   });
   const outside =
     partsOutsideShifts === 0 ? [] : [`${countText(partsOutsideShifts, 'part')} fell outside all shifts.`];
-  const rows = shifts
-    .slice(0, MOST_SHIFTS)
-    .map((s) => [
-      s.date,
-      s.shift,
-      figure(s.hours),
-      figure(s.coveredPct, 0),
-      figure(s.parts, 0),
-      s.isWhole ? '' : 'not whole',
-    ]);
-  const table = textTable(
-    [
-      { heading: 'date' },
-      { heading: 'shift' },
-      right('hours'),
-      right('covered %'),
-      right('parts'),
-      { heading: '' },
-    ],
-    rows,
-    style,
-  );
-  const rest = shifts.length - rows.length;
+  const table = printTable(shiftTable(shifts.slice(0, MOST_SHIFTS)), style);
+  const rest = shifts.length - MOST_SHIFTS;
   const more = rest > 0 ? [`and ${countText(rest, 'shift')} more; --json has all.`] : [];
   return [bullets([...means, ...outside], style.columns), table, ...more].filter((t) => t !== '').join('\n');
 }
 
-function damageText({ damage, gaps }: LogResult, style: TextStyle): string {
-  if (damage.length === 0) return 'Nothing was found.';
-  const table = textTable(
-    [right('count'), { heading: 'what' }, { heading: 'of' }, right('first line')],
-    damage.map(({ kind, what, count, firstLine }) => [
-      figure(count, 0),
-      kind,
-      visibleText(what),
-      firstLine === null ? '-' : String(firstLine),
-    ]),
-    style,
-  );
+function damageText(result: LogResult, style: TextStyle): string {
+  const { damage, gaps } = result;
+  if (damage.length === 0) return 'Nothing found.';
   const kinds = new Map(damage.map((d) => [d.kind, d.text]));
   const meanings = [...kinds].map(([kind, text]) => `${kind}: ${text}.`);
   const holes = gaps.map(
     (g) => `${g.kind} at line ${g.line}: ${g.from} to ${g.to} (${numberText(g.seconds / 60, 1)} min).`,
   );
-  return `${table}\n${bullets([...meanings, ...holes], style.columns)}`;
+  return `${printTable(damageTable(result), style)}\n${bullets([...meanings, ...holes], style.columns)}`;
 }

@@ -17,9 +17,10 @@ export function numberText(value: number, digits = 0): string {
   return /^-[0.,]*$/.test(text) ? text.slice(1) : text;
 }
 
-/** With a plus where it is more than nothing. @example signedText(3.25, 1) // '+3.3' */
+/** With a plus where more than nothing is left after rounding. @example signedText(3.25, 1) // '+3.3' */
 export function signedText(value: number, digits = 0): string {
-  return value > 0 ? `+${numberText(value, digits)}` : numberText(value, digits);
+  const text = numberText(value, digits);
+  return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
 /** @example secondsText(12.34) // '12.3 s' */

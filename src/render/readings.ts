@@ -3,10 +3,11 @@ import pc from 'picocolors';
 import type { FitChoice } from '../core/readings/fit/choose-fit.js';
 import type { ElementStudy, ReadingsOptions, ReadingsStudy } from '../core/readings/study-readings.js';
 import { tableText } from '../tables/table-text.js';
-import { countText, numberText, percentText, secondsText } from './numbers.js';
+import { countText, numberText, percentText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { neededTable, readingText, timesTable, variationTable } from './result-tables/readings-tables.js';
 import type { TextStyle } from './text-style.js';
-import { right, textTable } from './text-table.js';
+import { printTable } from './text-table.js';
 
 export interface ReadingsView {
   readonly study: ReadingsStudy;
@@ -21,9 +22,9 @@ export function renderReadings(view: ReadingsView, style: TextStyle): string {
   const title = (text: string): string => paint.bold(text);
   const parts = [
     paragraph(readingsAnswer(view), style.columns),
-    `${title('Times')}\n${timesTable(view, style)}`,
-    `${title('Variation')}\n${scatterTable(study, style)}`,
-    `${title('Readings needed, and trend')}\n${neededTable(study, style)}`,
+    `${title('Times')}\n${printTable(timesTable(study, view.options, view.folder !== null), style)}`,
+    `${title('Variation')}\n${printTable(variationTable(study), style)}`,
+    `${title('Readings needed, and trend')}\n${printTable(neededTable(study), style)}`,
     `${title('Distributions')}\n${bullets(study.elements.map(fitText), style.columns)}`,
     ...foreignText(study, style).map((text) => `${title('Foreign elements (excluded)')}\n${text}`),
     ...study.tables.map(
@@ -55,79 +56,9 @@ function moreText({ moreN }: ElementStudy): string {
   return moreN === null ? 'at least a second one' : `${numberText(moreN)} more`;
 }
 
-interface ElementColumn {
-  readonly heading: string;
-  readonly cell: (e: ElementStudy) => string;
-  readonly align?: 'left';
-}
-
-function elementTable(
-  elements: readonly ElementStudy[],
-  columns: readonly ElementColumn[],
-  style: TextStyle,
-): string {
-  const headings = columns.map(({ heading, align }) => (align ? { heading } : right(heading)));
-  const rows = elements.map((e) => [e.element, ...columns.map((column) => column.cell(e))]);
-  return textTable([{ heading: 'element' }, ...headings], rows, style);
-}
-
-function timesTable({ study, options, folder }: ReadingsView, style: TextStyle): string {
-  const { elements } = study;
-  const normal = { heading: 'normal\ns', cell: (e: ElementStudy) => figure(e.normal.mean) };
-  const standard = { heading: 'standard\ns', cell: (e: ElementStudy) => figure(e.standardS) };
-  const table = { heading: 'in the\ntables', cell: (e: ElementStudy) => figure(e.table?.tableS ?? null) };
-  const columns: ElementColumn[] = [
-    { heading: 'n', cell: (e) => numberText(e.n) },
-    { heading: 'mean\ns', cell: (e) => figure(e.mean) },
-    { heading: `${options.confidencePct}%\ninterval`, cell: intervalText },
-    ...(elements.some((e) => e.isRated) ? [normal] : []),
-    ...(options.allowance ? [standard] : []),
-    ...(folder === null ? [] : [table]),
-  ];
-  return elementTable(elements, columns, style);
-}
-
-function scatterTable({ elements }: ReadingsStudy, style: TextStyle): string {
-  const columns: ElementColumn[] = [
-    { heading: 'deviation\ns', cell: (e) => figure(e.sd) },
-    { heading: 'of the\nmean %', cell: (e) => (e.cvPct === null ? '-' : numberText(e.cvPct, 1)) },
-    { heading: 'lowest', cell: (e) => figure(e.min) },
-    { heading: 'median', cell: (e) => figure(e.median) },
-    { heading: 'highest', cell: (e) => figure(e.max) },
-    { heading: 'outliers', cell: (e) => numberText(e.outliers.length) },
-  ];
-  return elementTable(elements, columns, style);
-}
-
-function neededTable({ elements }: ReadingsStudy, style: TextStyle): string {
-  const columns: ElementColumn[] = [
-    { heading: 'taken', cell: (e) => numberText(e.n) },
-    { heading: 'needed', cell: (e) => (e.neededN === null ? '-' : numberText(e.neededN)) },
-    { heading: 'still\nto take', cell: (e) => (e.moreN === null ? '-' : numberText(e.moreN)) },
-    { heading: 'trend', align: 'left', cell: trendText },
-  ];
-  return elementTable(elements, columns, style);
-}
-
-function trendText({ trend }: ElementStudy): string {
-  if (trend === null) return '-';
-  if (trend.direction === 'none') return 'steady';
-  return `${trend.direction} ${secondsText(Math.abs(trend.changeS))}`;
-}
-
-function intervalText({ ciLow, ciHigh }: ElementStudy): string {
-  return ciLow === null || ciHigh === null ? '-' : `${figure(ciLow)} to ${figure(ciHigh)}`;
-}
-
-/** Seconds with three figures or one digit after the point, whichever shows more. */
-function figure(value: number | null): string {
-  if (value === null) return '-';
-  return numberText(value, Math.abs(value) < 10 ? 2 : 1);
-}
-
 function fitText({ element, fit }: ElementStudy): string {
-  const deviation = fit.sd === 0 ? '' : `, standard deviation ${figure(fit.sd)} s`;
-  return `${element}: ${fitName(fit)} with mean ${figure(fit.mean)} s${deviation}; ${fit.reason}.`;
+  const deviation = fit.sd === 0 ? '' : `, standard deviation ${readingText(fit.sd)} s`;
+  return `${element}: ${fitName(fit)} with mean ${readingText(fit.mean)} s${deviation}; ${fit.reason}.`;
 }
 
 function fitName({ distribution, parameters }: FitChoice): string {
@@ -141,9 +72,9 @@ function foreignText({ elements, foreignOnly }: ReadingsStudy, style: TextStyle)
   if (all.length === 0) return [];
   const texts = all.map((f) => {
     const often = f.oneIn === null ? '' : `, one in ${numberText(f.oneIn, 1)} readings`;
-    const each = f.perReadingS === null ? '' : `; ${figure(f.perReadingS)} s a reading`;
+    const each = f.perReadingS === null ? '' : `; ${readingText(f.perReadingS)} s a reading`;
     const notes = f.notes.length === 0 ? '' : ` (${f.notes.slice(0, 4).join('; ')})`;
-    return `${f.element}: ${numberText(f.count)}${often}, ${figure(f.meanS)} s on average${each}${notes}.`;
+    return `${f.element}: ${numberText(f.count)}${often}, ${readingText(f.meanS)} s on average${each}${notes}.`;
   });
   return [bullets(texts, style.columns)];
 }

@@ -2,13 +2,14 @@
 import type { CsvForm } from '../core/model/csv-form.js';
 import type { Figure } from '../core/sweep/result-figure.js';
 import type { Workbook } from '../workbook/workbook.js';
+import { type Column, figures, fileRows, readTable, words } from './columns.js';
 import { type CsvValue, csvText } from './csv.js';
 import { numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { ResultTable } from './result-tables/result-table.js';
 import { tablesBook } from './tables-book.js';
 import type { TextStyle } from './text-style.js';
-import { textTable } from './text-table.js';
+import { printTable, textTable } from './text-table.js';
 
 export interface SweepTable {
   /** Paths of the inputs. */
@@ -61,22 +62,36 @@ export function sweepBook(table: SweepTable): Workbook {
 }
 
 /** The first figure against one input; its points lie in order. */
-function chartOf({ paths, figures, rows }: SweepTable): Pick<ResultTable, 'chart'> {
-  const [input, figure] = [paths[0]!, figures[0]!];
+function chartOf({ paths, figures: named, rows }: SweepTable): Pick<ResultTable, 'chart'> {
+  const [input, figure] = [paths[0]!, named[0]!];
   if (paths.length > 1 || !rows.every((row) => typeof row.figures[0] === 'number')) return {};
   return { chart: { kind: 'line', title: `${figure} by ${input}`, of: input, values: [figure] } };
 }
 
 /** All points, the headings first. */
 function sweepRows(table: SweepTable): CsvValue[][] {
-  const header = ['point', ...table.paths, 'status', ...table.figures];
-  const rows = table.rows.map((row): CsvValue[] => [
-    row.number,
-    ...row.values.map(asFigure),
-    row.status,
-    ...row.figures,
-  ]);
-  return [header, ...rows];
+  return fileRows(sweepColumns(table), table.rows);
+}
+
+/** The inputs, how the search ended, the figures; a path is broken at its points. */
+function sweepColumns({ paths, figures: named }: SweepTable): Column<SweepRow>[] {
+  const heading = (path: string) => path.replaceAll('.', '.\n');
+  const always = () => true;
+  return [
+    figures('point', undefined, 0, (row) => row.number),
+    ...paths.map((path, k) =>
+      figures<SweepRow>(path, heading(path), 0, (row) => asFigure(row.values[k]!), {
+        text: (row) => row.values[k]!,
+      }),
+    ),
+    words('status', 'status', (row) => row.status),
+    ...named.map((path, k) =>
+      figures<SweepRow>(path, heading(path), 2, (row) => row.figures[k]!, {
+        isShown: always,
+        text: (row) => figureText(row.figures[k]!),
+      }),
+    ),
+  ];
 }
 
 /** A value as it was typed is a figure for a spreadsheet where it reads as one. */
@@ -141,13 +156,8 @@ function grid(table: SweepTable, style: TextStyle): string {
 }
 
 function list(table: SweepTable, style: TextStyle): string {
-  const right = (path: string) => ({ heading: path.replaceAll('.', '.\n'), align: 'right' as const });
   const shown = table.rows.slice(0, MOST_ROWS);
-  const text = textTable(
-    [...table.paths.map(right), { heading: 'status' }, ...table.figures.map(right)],
-    shown.map((row) => [...row.values, row.status, ...row.figures.map(figureText)]),
-    style,
-  );
+  const text = printTable(readTable(sweepColumns(table), shown), style);
   return table.rows.length > shown.length ? `${text}\n${cutText(table.rows.length - shown.length)}` : text;
 }
 

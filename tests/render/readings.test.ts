@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { defaultReadingsOptions, studyReadings } from '../../src/core/readings/study-readings.js';
 import { renderReadings } from '../../src/render/readings.js';
-import { readingsCsv } from '../../src/render/readings-tables.js';
+import { readingsCsv } from '../../src/render/readings-files.js';
 import { plainStyle } from '../../src/render/text-style.js';
 import { readReadings } from '../../src/tables/readings-table.js';
 

@@ -15,7 +15,7 @@ import type { InputFile } from '../../files/read-table-file.js';
 import type { Encoding } from '../../files/text-decoder.js';
 import { renderLog } from '../../render/log.js';
 import { type AgainstView, renderAgainst } from '../../render/log-against.js';
-import { LOG_BOOK, logBook, logCsv } from '../../render/log-tables.js';
+import { LOG_BOOK, logBook, logCsv } from '../../render/log-files.js';
 import { paragraph } from '../../render/paragraph.js';
 import { plainStyle, type TextStyle } from '../../render/text-style.js';
 import { inCsvForm } from '../../tables/in-csv-form.js';

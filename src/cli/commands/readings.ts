@@ -18,7 +18,7 @@ import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js
 import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
 import { paragraph } from '../../render/paragraph.js';
 import { type ReadingsView, renderReadings } from '../../render/readings.js';
-import { READINGS_BOOK, readingsBook, readingsCsv } from '../../render/readings-tables.js';
+import { READINGS_BOOK, readingsBook, readingsCsv } from '../../render/readings-files.js';
 import { plainStyle } from '../../render/text-style.js';
 import { csvFormOf } from '../../tables/csv-form-of.js';
 import { elementNameText } from '../../tables/element-name-text.js';

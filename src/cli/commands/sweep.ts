@@ -8,6 +8,7 @@ import type { CsvForm } from '../../core/model/csv-form.js';
 import { cellFigures, DEFAULT_FIGURES, FIGURE_RESULTS, isFigurePath } from '../../core/sweep/cell-figures.js';
 import { MOST_POINTS, readAxis, type SweepAxis } from '../../core/sweep/sweep-axis.js';
 import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-points.js';
+import { withoutEffect } from '../../core/sweep/without-effect.js';
 import { type OutputFile, writeOutputBook, writeOutputFile } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
 import { renderSweep, type SweepTable, sweepBook, sweepCsv } from '../../render/sweep.js';
@@ -198,7 +199,11 @@ async function sweepFolder(
           ]
         : []),
     ],
-    warnings: [...complaintLines(complaints), ...(stopped ? [reason] : [])],
+    warnings: [
+      ...complaintLines(complaints),
+      ...withoutEffect(paths, table.rows, cell),
+      ...(stopped ? [reason] : []),
+    ],
   };
 }
 

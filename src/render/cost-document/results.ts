@@ -1,16 +1,11 @@
 /** The tables of results: the options, their measures, the cash flow by year, the machines, the selection. */
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
 import { type Block, left, right, type TableBlock } from '../document/blocks.js';
-import {
-  type CaseView,
-  discountText,
-  inMoney,
-  ratesText,
-  wayInWords,
-  yearlyText,
-  yearsText,
-} from './case-view.js';
+import { tableBlock } from '../document/table-block.js';
+import { flowTable, machineTable, optionTable } from '../result-tables/cost-tables.js';
+import { type CaseView, discountText, inMoney, ratesText, wayInWords, yearsText } from './case-view.js';
 import { cashFlowBlock } from './cash-flow-block.js';
+import { MEASURES } from './measures.js';
 import { placeText } from './place-text.js';
 
 export function resultBlocks(view: CaseView): Block[] {
@@ -34,30 +29,8 @@ export function resultBlocks(view: CaseView): Block[] {
   ];
 }
 
-export function optionsTable(view: CaseView): Block {
-  const { result, numbers } = view;
-  return {
-    kind: 'table',
-    caption: `Options compared${inMoney(view)}, costs before tax`,
-    columns: [
-      left('option'),
-      right('boxes'),
-      right('initial cost'),
-      right('running cost a year'),
-      right('present value of costs'),
-      right('equivalent annual cost'),
-      left('in budget'),
-    ],
-    rows: result.alternatives.map((a) => [
-      a.name === wayInWords(view, a) ? a.name : `${a.name}: ${a.stations.join(', ')}`,
-      numbers.number(a.boxes),
-      numbers.amount(a.capital),
-      numbers.amount(a.annualCost),
-      numbers.amount(a.npvCost),
-      numbers.amount(a.annualEquivalent),
-      a.withinBudget ? 'yes' : 'no',
-    ]),
-  };
+export function optionsTable(view: CaseView): TableBlock {
+  return tableBlock(`Options compared${inMoney(view)}, costs before tax`, optionTable(view));
 }
 
 export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax'): TableBlock {
@@ -70,15 +43,15 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
     caption: `Each option less moving the harness${inMoney(view)}, ${basis}`,
     columns: [left('measure'), ...ways.map((a) => right(a.name))],
     rows: [
-      row(`net present value at ${discountText(view, basis)}`, (i) => numbers.amount(i.npv)),
-      row('internal rate of return', (i) => ratesText(view, i)),
-      row('modified rate of return', (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
-      row('payback', (i) => yearsText(view, i.paybackYears)),
-      row('discounted payback', (i) => yearsText(view, i.discountedPaybackYears)),
-      row('benefit-cost ratio', (i) =>
+      row(`${MEASURES.npv} at ${discountText(view, basis)}`, (i) => numbers.amount(i.npv)),
+      row(MEASURES.irr, (i) => ratesText(view, i)),
+      row(MEASURES.mirr, (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
+      row(MEASURES.payback, (i) => yearsText(view, i.paybackYears)),
+      row(MEASURES.discountedPayback, (i) => yearsText(view, i.discountedPaybackYears)),
+      row(MEASURES.benefitCost, (i) =>
         i.benefitCost === null ? 'nothing spent' : numbers.number(i.benefitCost, 2),
       ),
-      row('equivalent annual value', (i) => numbers.amount(i.annualEquivalent)),
+      row(MEASURES.annualEquivalent, (i) => numbers.amount(i.annualEquivalent)),
     ],
   };
 }
@@ -87,10 +60,10 @@ function flowBlocks(view: CaseView): Block[] {
   const { result } = view;
   const tax = result.basis === 'after tax';
   return [
-    flowTable(view, 'before tax'),
+    flowBlock(view, 'before tax'),
     ...startNote(view),
     ...(tax
-      ? [flowTable(view, 'after tax')]
+      ? [flowBlock(view, 'after tax')]
       : [
           {
             kind: 'paragraph',
@@ -116,57 +89,17 @@ function startNote({ watched, harness, numbers }: CaseView): Block[] {
   ];
 }
 
-function flowTable(view: CaseView, basis: 'before tax' | 'after tax'): Block {
-  const { numbers, harness, watched } = view;
-  const taxed = basis === 'after tax';
-  const shown = [harness, watched];
-  const flows = shown.map((a) => (taxed ? a.afterTax!.cashFlow : a.cashFlow));
-  const { cashFlow } = taxed ? watched.incrementAfterTax! : watched.increment!;
-  const running = cashFlow.map((_, year) => cashFlow.slice(0, year + 1).reduce((sum, flow) => sum + flow, 0));
-  return {
-    kind: 'table',
-    caption: `Cash flow by year ${basis}${inMoney(view)}; money out is negative; rounded after adding up`,
-    columns: [left('year'), ...shown.map((a) => right(a.name)), right('difference'), right('running total')],
-    rows: cashFlow.map((difference, year) => [
-      `${year}`,
-      ...[...flows.map((flow) => flow[year]!), difference, running[year]!].map((amount) =>
-        numbers.number(amount),
-      ),
-    ]),
-  };
+function flowBlock(view: CaseView, basis: 'before tax' | 'after tax'): TableBlock {
+  const caption = `Cash flow by year ${basis}${inMoney(view)}; money out is negative; rounded after adding up`;
+  return tableBlock(caption, flowTable(view, basis));
 }
 
 /** What a box is worth on each machine alone. */
 export function machineValueTable(view: CaseView): TableBlock {
-  const { result, numbers } = view;
-  const even = result.breakEvenChangeovers.byStation;
-  const taxed = result.basis === 'after tax';
-  return {
-    kind: 'table',
-    caption: `A box on this machine alone, the harness serving the others${inMoney(view)}`,
-    columns: [
-      left('machine'),
-      right('changeovers a year'),
-      right('boxes'),
-      right('minutes saved a year'),
-      right('saving a year'),
-      right('initial cost'),
-      right('present value'),
-      ...(taxed ? [right('after tax')] : []),
-      right('break-even a year'),
-    ],
-    rows: result.byStation.map((s) => [
-      s.station,
-      numbers.typed(Number(s.changeoversPerYear.toPrecision(4))),
-      numbers.number(s.boxes),
-      numbers.number(s.savedMinPerYear),
-      numbers.number(s.savingPerYear),
-      numbers.number(s.capital),
-      numbers.number(s.npv),
-      ...(taxed ? [numbers.number(s.npvAfterTax ?? 0)] : []),
-      yearlyText(view, even[s.station] ?? null),
-    ]),
-  };
+  return tableBlock(
+    `A box on this machine alone, the harness serving the others${inMoney(view)}`,
+    machineTable(view),
+  );
 }
 
 export function machineValueBlocks(view: CaseView): Block[] {

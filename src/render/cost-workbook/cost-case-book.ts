@@ -6,6 +6,9 @@ import type { CostCaseFound } from '../../core/cost/result.js';
 import { cautionsFor } from '../../core/model/cautions.js';
 import { HARNESS, planInWords } from '../../core/model/plan-words.js';
 import type { CellContent, Workbook, WorkbookSheet } from '../../workbook/workbook.js';
+import { plainView } from '../cost-document/case-view.js';
+import { MEASURES } from '../cost-document/measures.js';
+import { optionColumns } from '../result-tables/cost-tables.js';
 import {
   type BookCells,
   bookCells,
@@ -77,6 +80,15 @@ function measureCell(
   return null;
 }
 
+/** The figure that a column of the options is worked out as, by the column's name in a file. */
+const OPTION_FIGURES: Readonly<Record<string, string>> = {
+  boxes: 'boxes',
+  initial_cost: 'capital',
+  running_cost_per_year: 'mean running cost of a year',
+  present_value_of_costs: 'present value of the cost',
+  equivalent_annual_cost: 'the same cost every year',
+};
+
 function summarySheet(
   result: CostCaseFound,
   { cellOf }: BookCells,
@@ -85,8 +97,7 @@ function summarySheet(
   cell: string,
 ): WorkbookSheet {
   const money = result.currency === '' ? '' : `, ${result.currency}`;
-  const figure = (name: string, what: string, value: number): CellContent =>
-    live(cellOf(`${name}: ${what}`)!, value);
+  const view = plainView(result);
   const chosen = measures.filter(({ name }) => name === result.decision);
   const shown = chosen.length > 0 ? chosen : measures.slice(0, 1);
   return {
@@ -101,32 +112,29 @@ function summarySheet(
         ),
       ],
       [],
-      [
-        `option${money}`,
-        'machines',
-        'boxes',
-        'spent at the start',
-        'cost of a year',
-        'all costs at present value',
-        'the same every year',
-      ].map(heading),
-      ...result.alternatives.map((a): CellContent[] => [
-        a.name,
-        a.name === HARNESS ? '' : planInWords(a),
-        live(cellOf(`${a.name}: boxes`)!, a.boxes, 0),
-        figure(a.name, 'capital', a.capital),
-        figure(a.name, 'mean running cost of a year', a.annualCost),
-        figure(a.name, 'present value of the cost', a.npvCost),
-        figure(a.name, 'the same cost every year', a.annualEquivalent),
-      ]),
+      optionColumns(view).flatMap(({ name, heading: text }) =>
+        name === 'option'
+          ? [heading(`${text}${money}`)]
+          : OPTION_FIGURES[name] || name === 'machines'
+            ? [heading(text ?? name)]
+            : [],
+      ),
+      ...result.alternatives.map((a): CellContent[] =>
+        optionColumns(view).flatMap(({ name, of, digits }): CellContent[] => {
+          const what = OPTION_FIGURES[name];
+          if (name === 'option') return [a.name];
+          if (name === 'machines') return [a.name === HARNESS ? '' : planInWords(a)];
+          return what === undefined ? [] : [live(cellOf(`${a.name}: ${what}`)!, Number(of(a)), digits)];
+        }),
+      ),
       [],
       [
         `option less moving the harness${money}`,
         'tax',
-        'net present value',
-        'rate of return, %',
-        'payback, years',
-        'payback with interest, years',
+        MEASURES.npv,
+        `${MEASURES.irr}, %`,
+        `${MEASURES.payback}, years`,
+        `${MEASURES.discountedPayback}, years`,
       ].map(heading),
       ...measures.map(({ name, basis, npv, irr, payback, discountedPayback }): CellContent[] => {
         const option = result.alternatives.find((a) => a.name === name)!;
@@ -154,7 +162,7 @@ function summarySheet(
     ],
     charts: shown.slice(-1).map(({ name, basis, years, running }) => ({
       kind: 'line' as const,
-      title: `Running sum of the cash flow: ${name} less moving the harness, ${basis}`,
+      title: `Running total of the cash flow: ${name} less moving the harness, ${basis}`,
       categories: years,
       series: [{ name, values: running }],
       row: 4,

@@ -1,6 +1,8 @@
 /** Cash flow by year of each option against moving the harness, with its measures, all as formulas. */
 import type { AlternativeResult, CostCaseFound, IncrementResult } from '../../core/cost/result.js';
+import { HARNESS } from '../../core/model/plan-words.js';
 import type { CellContent } from '../../workbook/workbook.js';
+import { MEASURES } from '../cost-document/measures.js';
 import { type BookCells, heading, live, title } from './book-cells.js';
 
 export const FLOWS = 'flows';
@@ -28,13 +30,13 @@ const COLUMNS = [
   'year',
   'discount factor',
   'option',
-  'move the harness',
+  HARNESS,
   'difference',
-  'running sum',
+  'running total',
   'present value',
   'running present value',
-  'paid back in this year',
-  'paid back with interest',
+  'payback in this year',
+  'discounted payback in this year',
 ];
 
 export function flowSheet(result: CostCaseFound, cells: BookCells): FlowSheet {
@@ -110,25 +112,25 @@ function block(
   const [finance, reinvest] = ['finance_pct', 'reinvest_pct'].map((item) => cellOf(item) ?? rate);
   const mirr = `MIRR(${range('E')},${finance}/100,${reinvest}/100)*100`;
   rows.push(
-    [{ value: 'net present value', look: 'result' }, live(`SUM(${range('G')})`, of.npv)],
+    [{ value: MEASURES.npv, look: 'result' }, live(`SUM(${range('G')})`, of.npv)],
     [
-      'internal rate of return, %',
+      `${MEASURES.irr}, %`,
       live(
         of.irrAll.length === 1 ? `IRR(${range('E')},${guess(of.irrPct!)})*100` : '"none, or several"',
         of.irrPct ?? 'none, or several',
       ),
     ],
-    ['modified rate of return, %', of.mirrPct === null ? 'none' : live(mirr, of.mirrPct)],
-    ['payback, years', paid('I', 'F', of.paybackYears)],
-    ['payback with interest, years', paid('J', 'H', of.discountedPaybackYears)],
+    [`${MEASURES.mirr}, %`, of.mirrPct === null ? 'none' : live(mirr, of.mirrPct)],
+    [`${MEASURES.payback}, years`, paid('I', 'F', of.paybackYears)],
+    [`${MEASURES.discountedPayback}, years`, paid('J', 'H', of.discountedPaybackYears)],
     [
-      'benefit-cost ratio',
+      MEASURES.benefitCost,
       of.benefitCost === null
         ? 'nothing spent'
         : live(`(SUM(${range('G')})-E${first})/-E${first}`, of.benefitCost),
     ],
     [
-      'the same every year',
+      MEASURES.annualEquivalent,
       live(`-PMT(${rate}/100,${last - first},SUM(${range('G')}))`, of.annualEquivalent),
     ],
     [],

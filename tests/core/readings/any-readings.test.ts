@@ -5,7 +5,7 @@ import { OUTLIER_RULES } from '../../../src/core/readings/outliers.js';
 import { readingsAssumptions, readingsWarnings } from '../../../src/core/readings/remarks.js';
 import { defaultReadingsOptions, studyReadings } from '../../../src/core/readings/study-readings.js';
 import { renderReadings } from '../../../src/render/readings.js';
-import { readingsCsv } from '../../../src/render/readings-tables.js';
+import { readingsCsv } from '../../../src/render/readings-files.js';
 import { plainStyle } from '../../../src/render/text-style.js';
 import { inspectTables } from '../../../src/tables/inspect-tables.js';
 import { tableText } from '../../../src/tables/table-text.js';

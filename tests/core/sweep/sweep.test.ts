@@ -1,10 +1,13 @@
 /** Values, points, shards and figures of a sweep. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Cell } from '../../../src/core/model/cell.js';
 import { DEFAULT_FIGURES, isFigurePath } from '../../../src/core/sweep/cell-figures.js';
 import { pickFigure } from '../../../src/core/sweep/result-figure.js';
 import { readAxis } from '../../../src/core/sweep/sweep-axis.js';
 import { pointCount, sweepPoints } from '../../../src/core/sweep/sweep-points.js';
+import { withoutEffect } from '../../../src/core/sweep/without-effect.js';
+import { emptyCell, station } from '../../support/line-cell.js';
 
 const valuesOf = (text: string): readonly string[] => {
   const reading = readAxis(text);
@@ -143,5 +146,44 @@ describe('figures by path', () => {
     expect(isFigurePath('schedule.searched.seconds')).toBe(false);
     expect(isFigurePath('simulate.eventsPerSecond')).toBe(false);
     expect(isFigurePath('compare.cells')).toBe(false);
+  });
+});
+
+describe('an input that changes no figure is named', () => {
+  const placed = (xM: number | null) => [
+    station('a', 'infeed', { xM, yM: xM }),
+    station('b', 'outfeed', { xM: 1, yM: 0 }),
+  ];
+  const cellAt = (xM: number | null): Cell => ({
+    ...emptyCell,
+    robot: { ...emptyCell.robot, speedMS: 1, travelS: 3 },
+    stations: placed(xM),
+    routes: [],
+    travel: [],
+  });
+  const point = (values: readonly string[], figure: number) => ({ values, figures: [figure] });
+
+  test('with where the times come from instead', () => {
+    const points = [point(['2'], 5), point(['4'], 5)];
+    expect(withoutEffect(['robot.travel_s'], points, cellAt(0))).toEqual([
+      'robot.travel_s changes none of these figures at any of its values: the time of every trip comes from the positions of stations.csv with speed_m_s.',
+    ]);
+    expect(withoutEffect(['robot.speed_m_s'], points, cellAt(null))).toEqual([
+      'robot.speed_m_s changes none of these figures at any of its values: the time of every trip comes from travel_s of robot.csv.',
+    ]);
+  });
+
+  test('without a reason where the time is used and makes no difference', () => {
+    expect(withoutEffect(['robot.travel_s'], [point(['2'], 5), point(['4'], 5)], cellAt(null))).toEqual([
+      'robot.travel_s changes none of these figures at any of its values.',
+    ]);
+  });
+
+  test('of two inputs the one, each held against points that differ in it alone', () => {
+    const points = ['1', '2'].flatMap((a) => ['3', '4'].map((b) => point([a, b], Number(b))));
+    expect(withoutEffect(['a.x', 'b.x'], points, cellAt(0))).toEqual([
+      'a.x changes none of these figures at any of its values.',
+    ]);
+    expect(withoutEffect(['a.x', 'b.x'], [points[0]!, points[3]!], cellAt(0))).toEqual([]);
   });
 });

@@ -113,6 +113,22 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       ...{ spare_outputs: s.spareOutputs, spare_inputs: s.spareInputs, boxes: s.boxes },
       ...{ outputs: s.outputs, inputs: s.inputs, station: s.station },
     })),
+    'cost-options.csv':
+      costCase?.status !== 'found'
+        ? []
+        : costCase.alternatives.map((a) => ({
+            ...{ option: a.name, machines: a.stations.join(', '), boxes: a.boxes, initial_cost: a.capital },
+            ...{ running_cost_per_year: a.annualCost, present_value_of_costs: a.npvCost },
+            equivalent_annual_cost: a.annualEquivalent,
+          })),
+    'cost-machines.csv':
+      costCase?.status !== 'found'
+        ? []
+        : costCase.byStation.map((s) => ({
+            ...{ machine: s.station, changeovers_per_year: s.changeoversPerYear, boxes: s.boxes },
+            ...{ saved_min_per_year: s.savedMinPerYear, saving_per_year: s.savingPerYear },
+            ...{ initial_cost: s.capital, present_value: s.npv },
+          })),
     'cash-flow.csv':
       costCase?.status !== 'found'
         ? []

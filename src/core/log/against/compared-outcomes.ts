@@ -82,7 +82,7 @@ function stationOutcomes(log: LogResult, schedule: ScheduleFound, share: Station
       ? []
       : [
           outcome(
-            `${share.station} waits for the robot`,
+            `${share.station} blocked`,
             's a part',
             share.waitRobotS / picks,
             waitRobot.mean,
@@ -96,7 +96,7 @@ function stationOutcomes(log: LogResult, schedule: ScheduleFound, share: Station
   return [
     ...wait,
     outcome(
-      `${share.station} at work`,
+      `${share.station} working`,
       '% of the time',
       share.utilizationPct,
       (100 * processingS) / all,
