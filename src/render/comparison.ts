@@ -22,8 +22,7 @@ export function renderComparison(
 ): string {
   const paint = pc.createColors(style.colour);
   const table = sideBySideTable(result, style.full === true);
-  const hasMoney = table.rows.some(([figure]) => /contribution|labour/.test(figure!));
-  const money = currency === '' || !hasMoney ? '' : ` (money in ${currency})`;
+  const money = currency === '' || !table.hasMoney ? '' : ` (money in ${currency})`;
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
     `${paint.bold(`Side by side${money}`)}\n${printTable(table, style)}\n`,
@@ -33,21 +32,29 @@ export function renderComparison(
       : [
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
         ]),
-    ...layoutText(result, style),
-    ...changes.map((of) =>
-      style.full || of.changes.length <= FEW_CHANGES
-        ? `${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`
-        : `${paragraph(`${numberText(of.changes.length)} values of the tables differ between ${of.a} and ${of.b}: --full`, style.columns)}\n`,
+    ...changes.flatMap((of) =>
+      isShown(of, style)
+        ? [`${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`]
+        : [],
     ),
+    ...elsewhere(result, changes, style),
   ].join('\n');
 }
 
-/** Which stations are placed elsewhere; a screen has no plan of them, the files of `--out` have. */
-function layoutText(result: CellComparison, style: TextStyle): string[] {
+function isShown({ changes }: FolderChanges, { full }: TextStyle): boolean {
+  return full === true || changes.length <= FEW_CHANGES;
+}
+
+/** What is too much for a short answer, and where it stands; a screen has no plan of the stations, the files of `--out` have. */
+function elsewhere(result: CellComparison, changes: readonly FolderChanges[], style: TextStyle): string[] {
   const moved = [...new Set(movedStations(result).flat())];
-  if (moved.length === 0) return [];
-  const text = `Placed elsewhere or not in every cell: ${someOf(moved)}: --out`;
-  return [`${paragraph(text, style.columns)}\n`];
+  const texts = [
+    ...(moved.length === 0 ? [] : [`Placed elsewhere or not in every cell: ${someOf(moved)}: --out`]),
+    ...changes
+      .filter((of) => !isShown(of, style))
+      .map((of) => `${numberText(of.changes.length)} values differ between ${of.a} and ${of.b}: --full`),
+  ];
+  return texts.length === 0 ? [] : [texts.map((text) => `${paragraph(text, style.columns)}\n`).join('')];
 }
 
 /** Names beyond this many are counted. */

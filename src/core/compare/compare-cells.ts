@@ -175,11 +175,14 @@ function bestOf(cells: readonly ComparedCell[], countsCompare: boolean): CellCom
     byPartsPerH: countsCompare
       ? by((c) => ('order' in c.schedule ? (c.schedule.partsPerH.total ?? null) : null))
       : null,
-    byContribution: by(bestContribution),
+    // A cell whose contribution is not known could be first.
+    byContribution: cells.some((cell) => 'order' in cell.schedule && bestContribution(cell) === null)
+      ? null
+      : by(bestContribution),
   };
 }
 
-/** Contribution a week in the pattern that brings most. */
+/** Contribution a week in the pattern that gives most. */
 function bestContribution({ shifts }: ComparedCell): number | null {
   const amounts = shifts?.patterns.flatMap((p) => p.contributionPerWeek ?? []) ?? [];
   return amounts.length === 0 ? null : Math.max(...amounts);

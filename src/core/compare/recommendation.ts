@@ -35,10 +35,10 @@ export function recommendation(
 }
 
 function moneyOnly({ byContribution }: CellComparison['best']): string {
-  const counts = 'Good parts are not compared, so none is first by them.';
+  const counts = 'Good parts are not compared.';
   return byContribution === null
-    ? `${counts} Give every part a contribution to compare by money.`
-    : `${counts} By contribution a week at constant times ${byContribution} is first.`;
+    ? `${counts} To compare by money, give every part a contribution and every cell its shifts.`
+    : `${counts} Most contribution a week at constant times: ${byContribution}.`;
 }
 
 /** Gains of less than this share are no gain worth a sentence. */
@@ -53,7 +53,7 @@ function contributionText(
   const earned = (cell: ComparedCell): number =>
     Math.max(...(cell.shifts?.patterns.map((p) => p.contributionPerWeek ?? Number.NEGATIVE_INFINITY) ?? []));
   const isAhead = leader !== undefined && earned(leader) > earned(first) + 1e-6 * Math.abs(earned(first));
-  return isAhead ? ` By contribution a week at constant times ${leader.name} is first, so weigh both.` : '';
+  return isAhead ? ` Most contribution a week at constant times: ${leader.name}; weigh both.` : '';
 }
 
 function adviceText(

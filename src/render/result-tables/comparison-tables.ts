@@ -65,6 +65,8 @@ function cellColumns({ pattern }: CellComparison): Column<ComparedCell>[] {
   ];
 }
 
+const SIMULATED_ROBOT = 'simulated_robot_pct';
+
 function simulatedColumns(when: string): Column<ComparedCell>[] {
   const total = ({ simulated }: ComparedCell) => simulated?.partsPerShift.total;
   return [
@@ -83,7 +85,7 @@ function simulatedColumns(when: string): Column<ComparedCell>[] {
     figures('simulated_low', undefined, 1, (cell) => total(cell)?.ciLow ?? null),
     figures('simulated_high', undefined, 1, (cell) => total(cell)?.ciHigh ?? null),
     figures(
-      'simulated_robot_pct',
+      SIMULATED_ROBOT,
       'simulated: robot busy %',
       1,
       ({ simulated }) => simulated?.robot.utilizationPct.mean ?? null,
@@ -100,19 +102,28 @@ const PARTS_A_WEEK: Column<ShiftYield> = figures(
   (p) => p.partsPerWeek.total!,
 );
 
+const MONEY_A_WEEK: Column<ShiftYield> = figures(
+  'contribution_per_week',
+  'contribution a week',
+  0,
+  (p) => p.contributionPerWeek,
+  { isMoney: true },
+);
+
 const WEEKS: readonly Column<ShiftYield>[] = [
   figures('parts_per_shift', 'parts a shift', 1, (p) => p.partsPerShift.total!),
   PARTS_A_WEEK,
   figures('labour_per_part', 'labour a part', 2, (p) => p.labourCostPerPart, { isMoney: true }),
-  figures('contribution_per_week', 'contribution a week', 0, (p) => p.contributionPerWeek, { isMoney: true }),
+  MONEY_A_WEEK,
 ];
 
 /** The weeks of one pattern as figures of the cell. */
-function weekColumns(pattern: string, full: boolean): Column<ComparedCell>[] {
-  return (full ? WEEKS : [PARTS_A_WEEK]).map((column) => ({
+function weekColumns(pattern: string, shown: readonly Column<ShiftYield>[]): Column<ComparedCell>[] {
+  return shown.map((column) => ({
     name: `${pattern}: ${column.name}`,
     heading: `${pattern}: ${column.heading}`,
     digits: column.digits!,
+    isMoney: column.isMoney === true,
     of: ({ shifts }) => {
       const week = shifts?.patterns.find((p) => p.pattern === pattern);
       return week === undefined ? null : column.of(week);
@@ -120,25 +131,28 @@ function weekColumns(pattern: string, full: boolean): Column<ComparedCell>[] {
   }));
 }
 
-/** @param full false: of the shift patterns only those that every cell has, parts a week alone */
-export function sideBySideTable(comparison: CellComparison, full = true): TableData {
-  const { cells } = comparison;
+/**
+ * @param full false: of the shift patterns only those that every cell has, and of them what is compared: parts a week, or
+ * contribution where the cells make unlike parts
+ */
+export function sideBySideTable(comparison: CellComparison, full = true): TableData & { hasMoney: boolean } {
+  const { cells, incomparable } = comparison;
+  const weeks = full ? WEEKS : [incomparable.length > 0 ? MONEY_A_WEEK : PARTS_A_WEEK];
   const names = cells.map(({ shifts }) => (shifts?.patterns ?? []).map((p) => p.pattern));
   const patterns = [...new Set(names.flat())].filter(
     (name) => full || names.every((own) => own.includes(name)),
   );
   const columns = cellColumns(comparison);
   const simulated = columns.findIndex(({ name }) => name === 'simulated_parts_per_shift');
-  return readAcross(
-    'of each cell',
-    [
-      ...columns.slice(0, simulated),
-      ...patterns.flatMap((name) => weekColumns(name, full)),
-      ...columns.slice(simulated),
-    ],
-    cells,
-    shortNames(cells),
-  );
+  const shown = [
+    ...columns.slice(0, simulated),
+    ...patterns.flatMap((name) => weekColumns(name, weeks)),
+    ...columns.slice(simulated).filter(({ name }) => full || name !== SIMULATED_ROBOT),
+  ];
+  return {
+    ...readAcross('of each cell', shown, cells, shortNames(cells)),
+    hasMoney: shown.some(({ isMoney, of }) => isMoney && cells.some((cell) => of(cell) !== null)),
+  };
 }
 
 /** The last folder of each path where that tells them apart; a rule on a line of its own. */

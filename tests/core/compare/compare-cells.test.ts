@@ -169,7 +169,7 @@ describe('what makes counts mean different things comes first, and then none is 
     const [part] = plain.routes.map((r) => r.part);
     const result = await compareCells([first('a', plain), first('b', pins)], few);
     expect(result.recommendation).toBe(
-      `a and b do not make the same parts: only a makes ${part}; only b makes pin. Good parts are not compared, so none is first by them. Give every part a contribution to compare by money.`,
+      `a and b do not make the same parts: only a makes ${part}; only b makes pin. Good parts are not compared. To compare by money, give every part a contribution and every cell its shifts.`,
     );
     expect(result).toMatchObject({ clear: false, best: { bySimulatedParts: null, byPartsPerH: null } });
   });
@@ -178,7 +178,7 @@ describe('what makes counts mean different things comes first, and then none is 
     const [short, long] = [540, 840].map((endMin) => priced({ ...plain, shifts: [shift(endMin)] }, 2));
     const result = await compareCells([first('short', short!), first('long', long!)], few);
     expect(result.recommendation).toBe(
-      'short and long do not work the same hours in the pattern day. Good parts are not compared, so none is first by them. By contribution a week at constant times long is first.',
+      'short and long do not work the same hours in the pattern day. Good parts are not compared. Most contribution a week at constant times: long.',
     );
     expect(result.incomparable.length).toBe(1);
   });

@@ -119,7 +119,7 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
         : costCase.alternatives.map((a) => ({
             ...{ option: a.name, machines: a.stations.join(', '), boxes: a.boxes, initial_cost: a.capital },
             ...{ running_cost_per_year: a.annualCost, present_value_of_costs: a.npvCost },
-            equivalent_annual_cost: a.annualEquivalent,
+            ...{ equivalent_annual_cost: a.annualEquivalent, in_budget: a.withinBudget },
           })),
     'cost-machines.csv':
       costCase?.status !== 'found'
