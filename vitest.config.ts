@@ -6,7 +6,7 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 
-/** Files that do more in the deep run: those that ask tests/support/size.ts how much. */
+/** Files that do more in the deep run and in the long one: those that ask tests/support/size.ts how much. */
 function deepFiles(): string[] {
   return readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.test.ts'))
@@ -25,13 +25,15 @@ class LongestFirst extends BaseSequencer {
   }
 }
 
-// `vitest run` is the quick run, `vitest run --mode deep` the deep one; see tests/support/size.ts. `--mode fixtures` writes
+// `vitest run` is the quick run, `vitest run --mode deep` and `--mode long` the larger ones; see tests/support/size.ts. `--mode fixtures` writes
 // the stored results anew; see tests/render/fixtures.test.ts.
+const isLarger = (mode: string): boolean => mode === 'deep' || mode === 'long';
+
 export default defineConfig(({ mode }) => ({
   test: {
-    include: mode === 'deep' ? deepFiles() : ['tests/**/*.test.ts'],
+    include: isLarger(mode) ? deepFiles() : ['tests/**/*.test.ts'],
     env: {
-      TEST_SIZE: mode === 'deep' ? 'deep' : 'quick',
+      TEST_SIZE: isLarger(mode) ? mode : 'quick',
       RENEW_FIXTURES: mode === 'fixtures' ? 'yes' : 'no',
     },
     globalSetup: ['tests/support/shared-folder.ts'],
@@ -40,8 +42,8 @@ export default defineConfig(({ mode }) => ({
     // The program keeps no state between calls, and reading it anew for each file takes longer than most files do.
     isolate: false,
     // For what hangs alone: the slowest test takes some seconds, and a busy machine a good deal longer.
-    testTimeout: mode === 'deep' ? 1_200_000 : 300_000,
-    hookTimeout: mode === 'deep' ? 1_200_000 : 300_000,
+    testTimeout: isLarger(mode) ? 3_600_000 : 300_000,
+    hookTimeout: isLarger(mode) ? 3_600_000 : 300_000,
     maxWorkers: 2,
   },
 }));

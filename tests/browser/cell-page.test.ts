@@ -9,7 +9,7 @@ import { beforeAll, expect, test } from 'vitest';
 import { firstCell } from '../../src/browser/start/first-cell.js';
 import { packagePath } from '../../src/cli/package-path.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
-import { atSize, deepTest } from '../support/size.js';
+import { atSize, deepTest, longTest } from '../support/size.js';
 import { openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
 import { HANGS_MS, inBrowser } from './chromium.js';
 
@@ -62,7 +62,10 @@ inBrowser('the page of a cell', (browser) => {
       [['one-machine', ['schedule', 'io']]],
       [
         ...['wash-line', 'two-hands', 'starter'].map((name): [string, string[]] => [data(name), QUESTIONS]),
-        ...['demo', 'six-machines', 'weekly-jobs'].map((name): [string, string[]] => [data(name), OF_LARGE]),
+        ...atSize([], ['demo'], ['demo', 'six-machines', 'weekly-jobs']).map((name): [string, string[]] => [
+          data(name),
+          OF_LARGE,
+        ]),
       ],
     ),
   )(
@@ -105,7 +108,7 @@ inBrowser('the page of a cell', (browser) => {
     await close();
   });
 
-  deepTest(
+  longTest(
     'the report comes out as the command writes it, to the letter',
     async () => {
       const { page, close } = await openPage(browser(), await pageOf(cwd, data('two-hands'), 'report.html'));

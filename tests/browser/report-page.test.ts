@@ -12,7 +12,7 @@ import { reportView } from '../../src/render/report-page/report-view.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { hostileReport, type SmallReport } from '../render/report-page/small-report.js';
 import { shopReport } from '../support/shop-answers.js';
-import { atSize, isDeep } from '../support/size.js';
+import { atSize, isLong } from '../support/size.js';
 import { HANGS_MS, inBrowser } from './chromium.js';
 
 const cwd = freshFolder();
@@ -32,9 +32,9 @@ inBrowser('the report page', (browser) => {
   let desk: Opened;
 
   beforeAll(async () => {
-    if (isDeep)
+    if (isLong)
       expect((await runIn(cwd, ['report', data('demo'), '--out', 'demo', '--workers', '1'])).err).toBe('');
-    folder = isDeep ? join(cwd, 'demo') : (await shopReport()).folder;
+    folder = isLong ? join(cwd, 'demo') : (await shopReport()).folder;
     pages.demo = join(folder, 'report.html');
     hostile = await hostileReport();
     pages.hostile = join(cwd, 'hostile.html');
@@ -68,7 +68,7 @@ inBrowser('the report page', (browser) => {
     const { page, trouble } = desk;
     await page.mouse.wheel(0, 20_000);
     expect(trouble).toEqual([]);
-    expect(await page.title()).toBe(`One robot, several machines: ${atSize('shop', 'demo')}`);
+    expect(await page.title()).toBe(`One robot, several machines: ${atSize('shop', 'shop', 'demo')}`);
     await page.mouse.wheel(0, -20_000);
   });
 

@@ -5,7 +5,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { beforeAll, expect, test } from 'vitest';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { quickShop } from '../support/quick-shop.js';
-import { atSize, deepTest } from '../support/size.js';
+import { atSize, deepTest, longTest } from '../support/size.js';
 import { openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
 import { inBrowser } from './chromium.js';
 
@@ -60,7 +60,7 @@ inBrowser('the page that carries the solver', (browser) => {
     await close();
   });
 
-  deepTest(
+  longTest(
     'the report with mix and jobs is that of the command, to the letter',
     async () => {
       const { page, close } = await openPage(browser(), file);

@@ -23,7 +23,7 @@ const jobRows = (folder: string): string[] =>
     .trim()
     .split('\n')
     .filter((line) => !line.startsWith('#'));
-const week = atSize(few, shop);
+const week = atSize(few, few, shop);
 const night = ['jobs', week, '--pattern', 'day and night'];
 
 test('the week of the example: in time, proven, with the ways that the cost case decides', async () => {

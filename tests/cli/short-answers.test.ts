@@ -1,5 +1,5 @@
-// A short answer stays short: it counts its lines, keeps within the terminal, and begins with the answer. In the quick run
-// for a small cell with every table, in the deep run for the cells of data/.
+// A short answer stays short: it counts its lines, keeps within the terminal, and begins with the answer. For a small
+// cell with every table, in the long run for the cells of data/.
 
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -10,11 +10,11 @@ import { atSize, isDeep } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const folder = freshFolder();
-const cwd = atSize(folder, data(''));
+const cwd = atSize(folder, folder, data(''));
 quickShop(join(folder, 'shop'));
-const demo = atSize('shop', 'demo');
-const other = atSize(collarShop(), 'starter');
-const week = atSize('shop', 'weekly-jobs');
+const demo = atSize('shop', 'shop', 'demo');
+const other = atSize(collarShop(), 'collars', 'starter');
+const week = atSize('shop', 'shop', 'weekly-jobs');
 
 /** The small cell with another name for its part. */
 function collarShop(): string {
@@ -89,7 +89,7 @@ test('--full, --assumptions and `cautions` print what a short answer leaves out'
 });
 
 test('a change made for the run is shown in the short answer', async () => {
-  const time = `routes.${atSize('cap', 'bushing')}.2.cycle_s`;
+  const time = `routes.${atSize('cap', 'cap', 'bushing')}.2.cycle_s`;
   const { out } = await runIn(cwd, ['mix', demo, '--set', `${time}=150`]);
   expect(out).toContain(time);
 });

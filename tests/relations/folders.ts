@@ -5,9 +5,10 @@ import type { Tables } from '../../src/tables/inspect-tables.js';
 import { data } from '../cli/run-in.js';
 import { atSize } from '../support/size.js';
 
-/** Those whose best sequence takes long to search are left to the deep run. */
+/** Those whose best sequence takes long to search are left to the larger runs. */
 export const folders: readonly string[] = atSize(
   ['two-hands', 'wash-line', 'starter'],
+  ['two-hands', 'wash-line', 'starter', 'demo'],
   readdirSync(data('')).filter((name) => name !== 'no-schedule'),
 );
 

@@ -21,7 +21,9 @@ const folders = [
     [],
     [
       ownShop('pair', join(cwd, 'pair')),
-      ...['starter', 'demo', 'weekly-jobs', 'six-machines'].map((name) => data(name)),
+      ...atSize([], ['starter'], ['starter', 'demo', 'weekly-jobs', 'six-machines']).map((name) =>
+        data(name),
+      ),
     ],
   ),
 ];

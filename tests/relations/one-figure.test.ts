@@ -18,7 +18,7 @@ function best(r: Json): Json {
   return r.shifts.patterns.find((p: Json) => p.pattern === r.shifts.best.byContribution);
 }
 
-/** The small cell, and in the deep run every folder of data/. */
+/** The small cell, and in the larger runs folders of data/. */
 const cells = [sharedShop, ...atSize([], folders.map(data))];
 
 describe.each(cells.map((cell) => [basename(cell), cell]))('%s', (name, cell) => {

@@ -16,7 +16,7 @@ const { 'log.csv': _, 'readings.csv': __, ...shop } = quickTables('as in the sta
 const cells: Readonly<Record<string, Tables>> = {
   shop,
   'wash-line': tablesOf(data('wash-line')),
-  ...atSize({}, Object.fromEntries(folders.map((name) => [name, tablesOf(data(name))]))),
+  ...atSize({}, {}, Object.fromEntries(folders.map((name) => [name, tablesOf(data(name))]))),
 };
 
 function write(folder: string, tables: Tables): string {

@@ -3,21 +3,26 @@ import { test } from 'vitest';
 
 /**
  * How much the tests do. `npm test` takes a sample of the cases of each property and the smaller of the large cells;
- * `npm run test:deep` runs the files that ask here once more, with all of them.
+ * `npm run test:deep` runs the files that ask here once more, with all cases, as CI does after it; `npm run test:long`
+ * does the same with the largest cells of data/ too, which takes too long for CI.
  */
-export const isDeep = process.env.TEST_SIZE === 'deep';
+export const isLong = process.env.TEST_SIZE === 'long';
+export const isDeep = isLong || process.env.TEST_SIZE === 'deep';
 
 /** A test that only the deep run has time for; what it holds for the whole, a smaller one holds in the quick run. */
 export const deepTest: ReturnType<typeof test.runIf> = test.runIf(isDeep);
 
-/** @param full cases of a property in the deep run */
+/** A test that only the long run has time for; the deep run holds the same of a smaller cell. */
+export const longTest: ReturnType<typeof test.runIf> = test.runIf(isLong);
+
+/** @param full cases of a property in the deep run and in the long one */
 export function cases(full: number): number {
   return isDeep ? full : Math.max(Math.min(full, 3), Math.ceil(full / 16));
 }
 
-/** What the quick run takes, and what the deep one does. */
-export function atSize<T>(quick: T, deep: T): T {
-  return isDeep ? deep : quick;
+/** What the quick run takes, what the deep one does, and the long one where it takes more. */
+export function atSize<T>(quick: T, deep: T, long: T = deep): T {
+  return isLong ? long : isDeep ? deep : quick;
 }
 
 /** One in three of a list of checks alike, the last among them; all of them in the deep run. */

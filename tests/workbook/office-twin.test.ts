@@ -87,22 +87,25 @@ const writers = [
   (cell: string) => `invest ${cell} dearer --replications 2 --workers 1`,
 ];
 
-describe.each(atSize(writers.slice(0, 2), writers).map((words) => [words('cell'), words] as const))(
-  '%s',
-  (_, words) => {
-    test('writes the same files from all three', async () => {
-      cpSync(join(root, 'data/starter/log.csv'), join(top, 'log.csv'));
-      mkdirSync(join(top, 'dearer'), { recursive: true });
-      writeFileSync(join(top, 'dearer/base.csv'), 'folder\n../cell.ods\n');
-      writeFileSync(join(top, 'dearer/costs.csv'), 'item,value\ninvest_price,9000\n');
-      const csv = await filesOf(words, 'cell');
-      expect(Object.keys(csv).length).toBeGreaterThan(0);
-      const named = (files: Record<string, string>) => JSON.parse(plain(JSON.stringify(files)));
-      for (const book of ['cell.xlsx', 'cell.ods'])
-        expect(named(await filesOf(words, book)), book).toEqual(named(csv));
-    });
-  },
+const asked = atSize(
+  writers.slice(0, 2),
+  writers.filter((words) => !words('').startsWith('report')),
+  writers,
 );
+
+describe.each(asked.map((words) => [words('cell'), words] as const))('%s', (_, words) => {
+  test('writes the same files from all three', async () => {
+    cpSync(join(root, 'data/starter/log.csv'), join(top, 'log.csv'));
+    mkdirSync(join(top, 'dearer'), { recursive: true });
+    writeFileSync(join(top, 'dearer/base.csv'), 'folder\n../cell.ods\n');
+    writeFileSync(join(top, 'dearer/costs.csv'), 'item,value\ninvest_price,9000\n');
+    const csv = await filesOf(words, 'cell');
+    expect(Object.keys(csv).length).toBeGreaterThan(0);
+    const named = (files: Record<string, string>) => JSON.parse(plain(JSON.stringify(files)));
+    for (const book of ['cell.xlsx', 'cell.ods'])
+      expect(named(await filesOf(words, book)), book).toEqual(named(csv));
+  });
+});
 
 deepTest('compare takes workbooks and folders side by side, and finds no change between twins', async () => {
   const words = [

@@ -12,7 +12,7 @@ import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { standingHours } from '../../../src/core/standing/standing-hours.js';
 import { readCell } from '../../../src/tables/read-cell.js';
-import { isDeep } from '../../support/size.js';
+import { isLong } from '../../support/size.js';
 
 const folder = new URL('../../../data/six-machines/', import.meta.url);
 const tables = Object.fromEntries(
@@ -42,7 +42,7 @@ const asking = (bushes: number) =>
 /** Present value of the boxes' saving, before what they cost. */
 const gross = ({ increment }: CostCaseFound) => increment.npv - increment.cashFlow[0]!;
 
-describe.runIf(isDeep)('six machines', () => {
+describe.runIf(isLong)('six machines', () => {
   it('a second more of travel moves the saving by no more than its share of the cycle, and turns no choice', () => {
     const [six, seven] = [travelling(6), travelling(7)];
     // The cell makes 67.9 and 64.9 parts an hour: a second in six slows it by a twentieth.
