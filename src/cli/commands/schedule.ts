@@ -1,6 +1,6 @@
 /** `schedule`: the best repeating round of the robot. */
 import { Option } from 'commander';
-import type { DispatchRule } from '../../core/floor/robot.js';
+import type { CallRule } from '../../core/model/call-rules.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
@@ -57,7 +57,7 @@ export const scheduleCommand: CommandBody = {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, searchOptions(cell, values)),
       );
-      const rule = values.dispatch as DispatchRule | undefined;
+      const rule = values.dispatch as CallRule | undefined;
       const held = rule !== undefined && 'order' in outcome ? await plainRule(cell, rule, outcome) : null;
       return withSchedule(outcome, open, (schedule) => ({
         exit: isCutShort(schedule, values) ? EXIT.limitReached : EXIT.done,

@@ -1,6 +1,6 @@
 /** `simulate`: what real weeks yield, with stops, scatter and people. */
 import { Option } from 'commander';
-import { isDispatchRule, type Program } from '../../core/floor/robot.js';
+import { isCallRule, type Program } from '../../core/floor/robot.js';
 import type { Cell } from '../../core/model/cell.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import {
@@ -92,7 +92,7 @@ export const simulateCommand: CommandBody = {
       const pattern = patternOf(cell, values.pattern as string | undefined);
       const asked = values.dispatch as Program | undefined;
       const outcome =
-        asked !== undefined && isDispatchRule(asked)
+        asked !== undefined && isCallRule(asked)
           ? null
           : withProgress(io, 'Searching for the best sequence', () =>
               bestSchedule(cell, { improvements: false }),

@@ -5,7 +5,7 @@
  */
 
 import { patternNames } from '../calendar/week-calendar.js';
-import { isDispatchRule, type Program } from '../floor/robot.js';
+import { isCallRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
@@ -67,7 +67,7 @@ export async function compareCells(
     };
   });
   const isRule = (name: string): boolean =>
-    variants.some((v) => v.name === name && v.dispatch !== 'best' && isDispatchRule(v.dispatch));
+    variants.some((v) => v.name === name && v.dispatch !== 'best' && isCallRule(v.dispatch));
   const differences = pairs(cells, options.confidence ?? 0.95, isRule);
   const reasons = incomparable(variants, pattern);
   const best = bestOf(cells, reasons.length === 0);

@@ -7,8 +7,10 @@
  * part is picked only when there is a place for it; a one-handed robot among stations that can block each other in a
  * ring also asks whether all parts could still leave (see safe-move). Ties fall to the earlier call.
  */
+
+import type { CallRule } from '../model/call-rules.js';
 import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
-import type { DispatchRule, FloorRobot } from './robot.js';
+import type { FloorRobot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
 import { tellHold, tellPick, tellPlace, tellWay } from './robot-trace.js';
@@ -56,7 +58,7 @@ export class DispatchRobot implements FloorRobot {
 
   constructor(
     private readonly floor: ShopFloor,
-    private readonly rule: DispatchRule,
+    private readonly rule: CallRule,
   ) {
     this.cell = floor.cell;
     this.clock = new RobotClock(floor);

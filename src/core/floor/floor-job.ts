@@ -6,7 +6,7 @@ import type { CompiledCell } from './compiled-cell.js';
 import type { FloorSetup } from './floor-run.js';
 import { type OpenSpan, openCalendar } from './open-calendar.js';
 import { type FixedOrder, orderPlan } from './order-plan.js';
-import { isDispatchRule, type Program } from './robot.js';
+import { isCallRule, type Program } from './robot.js';
 
 export interface FloorJob {
   readonly cell: Cell;
@@ -33,13 +33,13 @@ export interface YearOfChangeovers {
 export function floorSetup(job: FloorJob): { readonly compiled: CompiledCell; readonly setup: FloorSetup } {
   const { cell, program, order, openSpans, operators, seed, runsOut } = job;
   const compiled = compileCell(cell);
-  if (!isDispatchRule(program) && order === null)
+  if (!isCallRule(program) && order === null)
     throw new RangeError('to follow a sequence, the floor needs a schedule');
   return {
     compiled,
     setup: {
       ...{ program, operators, seed, runsOut },
-      plan: isDispatchRule(program) ? null : orderPlan(order!, cell, compiled),
+      plan: isCallRule(program) ? null : orderPlan(order!, cell, compiled),
       calendar: openSpans === null ? null : openCalendar(openSpans, cell.robot.attendedSpeedPct),
     },
   };

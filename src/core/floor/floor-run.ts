@@ -9,7 +9,7 @@ import { DispatchRobot } from './dispatch-robot.js';
 import type { OpenWeek } from './open-calendar.js';
 import type { OrderPlan } from './order-plan.js';
 import { OrderRobot } from './order-robot.js';
-import { type FloorRobot, isDispatchRule, type Program } from './robot.js';
+import { type FloorRobot, isCallRule, type Program } from './robot.js';
 import { ShopFloor, type TraceEvent } from './shop-floor.js';
 import { ROBOT_STATES, SLOT_STATES } from './slot-state.js';
 import { WAIT_CAUSES } from './waits.js';
@@ -158,7 +158,7 @@ export class FloorRun {
 }
 
 function robotOf(floor: ShopFloor, program: Program, plan: OrderPlan | null, runsOut: boolean): FloorRobot {
-  if (isDispatchRule(program)) return new DispatchRobot(floor, program);
+  if (isCallRule(program)) return new DispatchRobot(floor, program);
   if (plan === null) throw new RangeError('to follow a sequence, the floor needs a schedule');
   return new OrderRobot(floor, plan, { passesOver: program === 'order', runsOut });
 }

@@ -1,19 +1,16 @@
 /** What the floor's run needs of a robot, whatever its program. */
+import { CALL_RULES, type CallRule } from '../model/call-rules.js';
 import type { RobotClock } from './robot-clock.js';
 
 /**
  * What the robot is programmed to do. `order`: the best sequence, passing over an act whose station is stopped, in
  * changeover, out of parts or full, until the sequence comes there again. `strict`: the same, but it waits at each act
- * whatever happens. The others answer calls: `first` in the order in which they came, `nearest` by the shortest way,
- * `longest` by the longest cycle.
+ * whatever happens. The others answer calls by a rule, without a sequence.
  */
-export const PROGRAMS = ['order', 'strict', 'first', 'nearest', 'longest'] as const;
+export const PROGRAMS = ['order', 'strict', ...CALL_RULES] as const;
 export type Program = (typeof PROGRAMS)[number];
 
-/** Programs that answer calls, without a sequence. */
-export type DispatchRule = Exclude<Program, 'order' | 'strict'>;
-
-export function isDispatchRule(program: Program): program is DispatchRule {
+export function isCallRule(program: Program): program is CallRule {
   return program !== 'order' && program !== 'strict';
 }
 

@@ -10,7 +10,7 @@ import { type FloorJob, floorSetup, type YearOfChangeovers } from '../floor/floo
 import { runReplication } from '../floor/floor-run.js';
 import { openCalendar } from '../floor/open-calendar.js';
 import { openSpans } from '../floor/open-spans.js';
-import { isDispatchRule, PROGRAMS, type Program } from '../floor/robot.js';
+import { isCallRule, PROGRAMS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { earnedBy } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
@@ -57,7 +57,7 @@ function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string
   });
   const ranked: { program: Program; value: number }[] = [];
   for (const program of PROGRAMS) {
-    if (schedule === null && !isDispatchRule(program)) continue;
+    if (schedule === null && !isCallRule(program)) continue;
     const value = weekValue(job(program));
     const at = ranked.findIndex((other) => value > other.value + SAME * Math.abs(other.value));
     ranked.splice(at < 0 ? ranked.length : at, 0, { program, value });

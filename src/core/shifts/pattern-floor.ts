@@ -9,7 +9,7 @@ import type { YearOfChangeovers } from '../floor/floor-job.js';
 import { type OpenSpan, openCalendar } from '../floor/open-calendar.js';
 import { openSpans } from '../floor/open-spans.js';
 import { type OrderPlan, orderPlan } from '../floor/order-plan.js';
-import { isDispatchRule, type Program } from '../floor/robot.js';
+import { isCallRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { chosenProgram, type ProgramChoice } from './best-program.js';
@@ -74,8 +74,7 @@ export function patternFloor(
     };
   const spans = openSpans(weekCalendar(cell.shifts, pattern), cell.shifts);
   const work = changeoversOf(cell, schedule, options);
-  const plan =
-    isDispatchRule(program) || schedule === null ? null : orderPlan(schedule, cell, compileCell(cell));
+  const plan = isCallRule(program) || schedule === null ? null : orderPlan(schedule, cell, compileCell(cell));
   return {
     ...{ program, order: schedule, openSpans: spans, work },
     ...atEnd(plan, options.atEnd),

@@ -3,13 +3,13 @@
  * out, no scrap. Robots that answer calls in a plain order lose what a planned round would not.
  */
 
-import type { DispatchRule } from '../floor/robot.js';
+import type { CallRule } from '../model/call-rules.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { simulateCell } from './simulate-cell.js';
 
 export interface PlainRule {
-  readonly rule: DispatchRule;
+  readonly rule: CallRule;
   /** Parts per hour of the rule, all parts together; 0 where it locks the cell up. */
   readonly partsPerH: number;
   /** What the rule loses against the order, per cent of the order's rate; below 0 where it makes more. */
@@ -24,7 +24,7 @@ export interface PlainRule {
 const ROUNDS = 2000;
 
 /** @param order the repeating order that the rule is held against */
-export async function plainRule(cell: Cell, rule: DispatchRule, order: ScheduleFound): Promise<PlainRule> {
+export async function plainRule(cell: Cell, rule: CallRule, order: ScheduleFound): Promise<PlainRule> {
   const hours = Math.min(1e6, Math.max(40, (ROUNDS * order.periodS) / 3600));
   const run = await simulateCell(withoutChance(cell), {
     program: rule,

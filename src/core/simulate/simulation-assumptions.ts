@@ -2,7 +2,7 @@
 
 import { isAlone } from '../floor/loss-switches.js';
 import { PROGRAM_TEXTS } from '../floor/program-texts.js';
-import { isDispatchRule } from '../floor/robot.js';
+import { isCallRule } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ResolvedOptions } from './simulation-options.js';
 
@@ -55,7 +55,7 @@ export function simulationAssumptions(cell: Cell, options: ResolvedOptions): str
       'Scrap is found at the outfeed, after all steps.',
     ),
     ...when(
-      cell.routes.length > 1 && isDispatchRule(options.program),
+      cell.routes.length > 1 && isCallRule(options.program),
       'Parts with a ratio or a demand are started set by set, at most one set ahead; others as the stations call.',
     ),
     ...when(

@@ -2,7 +2,7 @@
 import type { YearOfChangeovers } from '../floor/floor-job.js';
 import type { OpenSpan } from '../floor/open-calendar.js';
 import type { FixedOrder } from '../floor/order-plan.js';
-import { isDispatchRule, type Program } from '../floor/robot.js';
+import { isCallRule, type Program } from '../floor/robot.js';
 import type { ReplicationRunner, StopSignal } from './replication-job.js';
 
 export interface SimulateOptions {
@@ -113,8 +113,5 @@ function check(o: ResolvedOptions): void {
     o.warmupH === null || (o.warmupH >= 0 && o.warmupH <= 1e6),
     `the warm-up must be 0 hours or more, found ${o.warmupH}`,
   );
-  need(
-    isDispatchRule(o.program) || o.order !== null,
-    'to follow a sequence, the simulation needs a schedule',
-  );
+  need(isCallRule(o.program) || o.order !== null, 'to follow a sequence, the simulation needs a schedule');
 }

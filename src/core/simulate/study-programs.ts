@@ -2,7 +2,7 @@
  * The cell simulated under its best program, or the one asked for, with the other programs beside where none is asked:
  * what `simulate` and the report show.
  */
-import { isDispatchRule, PROGRAMS, type Program } from '../floor/robot.js';
+import { isCallRule, PROGRAMS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import type { PatternFloorOptions } from '../shifts/pattern-floor.js';
@@ -34,7 +34,7 @@ export function programStudyOptions(
 ): StudyOptions {
   const options = simulatedFloor(cell, schedule, pattern, { ...floor, program: program ?? 'best' });
   const others = (): Program[] =>
-    PROGRAMS.filter((p) => p !== options.program && (schedule !== null || isDispatchRule(p)));
+    PROGRAMS.filter((p) => p !== options.program && (schedule !== null || isCallRule(p)));
   return { ...rest, ...options, against: against ?? (program === undefined ? others() : []) };
 }
 

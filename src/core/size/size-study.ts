@@ -3,7 +3,7 @@
  * of machines is chosen again from what the simulation yields.
  */
 
-import { isDispatchRule, type Program } from '../floor/robot.js';
+import { isCallRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { chosenProgram } from '../shifts/best-program.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
@@ -192,7 +192,7 @@ function choiceWithStops(
     if (figures === undefined) return [];
     const partsPerH = figures.partsPerShift.mean / simulated[i]!.shiftH;
     // A robot that goes where it is called leaves no machine out.
-    const machinesUsed = isDispatchRule(program) ? row.machines : row.machinesUsed;
+    const machinesUsed = isCallRule(program) ? row.machines : row.machinesUsed;
     const means = {
       partsPerShift: figures.partsPerShift.mean,
       costPerPart: figures.costPerPart?.mean ?? null,

@@ -1,6 +1,6 @@
 // One feeder that needs time between two parts serves all parts of the cell, one after another, under every program.
 import { describe, expect, it } from 'vitest';
-import { isDispatchRule, PROGRAMS } from '../../../src/core/floor/robot.js';
+import { isCallRule, PROGRAMS } from '../../../src/core/floor/robot.js';
 import type { Cell, Shift } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
@@ -55,7 +55,7 @@ describe('a feeder with a pace and two parts', () => {
       const week = shiftYield(CELL, schedule, 'day', { program, losses: false });
       for (const made of [partsPerShift.total!.mean, week.partsPerShift.total!]) {
         expect(made).toBeLessThanOrEqual(MOST_PER_SHIFT + 0.5);
-        expect(made).toBeGreaterThan((isDispatchRule(program) ? BY_CALLS : MOST_PER_SHIFT) - 1.5);
+        expect(made).toBeGreaterThan((isCallRule(program) ? BY_CALLS : MOST_PER_SHIFT) - 1.5);
       }
     },
   );

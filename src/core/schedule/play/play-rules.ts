@@ -4,13 +4,11 @@
  * that was emptied keeps its place among the calls, or is filled again at once (`refills`). With two hands the robot
  * brings the next part along and exchanges it for the finished one.
  */
+import type { CallRule } from '../../model/call-rules.js';
 import { exchangeNode, listActs } from './acts.js';
 import type { Chooser } from './play-run.js';
 import type { PlaySpace } from './play-space.js';
 import { beginS, hasPart, hasRoom, mayCarry, type PlayState } from './play-state.js';
-
-export const CALL_RULES = ['first', 'nearest', 'longest'] as const;
-export type CallRule = (typeof CALL_RULES)[number];
 
 /** @param refills after taking a part away, the same station is filled next where it can be */
 export function ruleChooser(space: PlaySpace, rule: CallRule, refills: boolean): Chooser {

@@ -3,9 +3,10 @@
  * without chance until repeating sequences can be cut from the run; and such sequences made better by small changes.
  */
 
+import { CALL_RULES } from '../../model/call-rules.js';
 import { type ImproveLimits, improveSequence } from '../play/improve-sequence.js';
 import { LookingAhead } from '../play/look-ahead.js';
-import { CALL_RULES, ruleChooser } from '../play/play-rules.js';
+import { ruleChooser } from '../play/play-rules.js';
 import { bestStretches, type PlayedRun, playRun, type Stretch } from '../play/play-run.js';
 import type { PlaySpace } from '../play/play-space.js';
 import { canTime } from '../play/sequence-rate.js';
