@@ -1,5 +1,7 @@
 /** What a cell is, in a few lines: for `check`. */
+
 import type { Cell, Station } from '../core/model/cell.js';
+import { firstFew } from '../core/model/first-few.js';
 import { countText, listText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
@@ -13,10 +15,10 @@ export function checkedCellText(cell: Cell, files: readonly string[], style: Tex
   const lines = [
     `The tables are sound: ${listText(files)}.`,
     `One robot with ${hands}; ${listText(kindTexts(cell))}.`,
-    `Parts: ${names(cell.routes.map((route) => `${route.part} (${countText(route.steps.length - 2, 'step')} between infeed and outfeed)`))}.`,
+    `Parts: ${firstNames(cell.routes.map((route) => `${route.part} (${countText(route.steps.length - 2, 'step')} between infeed and outfeed)`))}.`,
     cell.shifts.length === 0
       ? 'No shifts are given, so there are no parts per shift.'
-      : `Shift patterns: ${names([...new Set(cell.shifts.map((shift) => shift.pattern))])}.`,
+      : `Shift patterns: ${firstNames([...new Set(cell.shifts.map((shift) => shift.pattern))])}.`,
     cell.changeovers.length === 0 || cell.costs.length === 0
       ? 'No cost case can be made: it needs changeovers.csv and costs.csv.'
       : `Changeovers of ${countText(cell.changeovers.length, 'machine')} and ${countText(cell.costs.length, 'cost item')} are given.`,
@@ -31,11 +33,8 @@ function kindTexts(cell: Cell): string[] {
     if (found.length === 0) return [];
     const word = kind === 'held' ? 'held station' : kind;
     const many = kind === 'bench' ? 'benches' : `${word}s`;
-    return [`${countText(found.length, word, many)} (${names(found.map((s) => s.name))})`];
+    return [`${countText(found.length, word, many)} (${firstNames(found.map((s) => s.name))})`];
   });
 }
 
-function names(list: readonly string[]): string {
-  if (list.length <= NAMES_SHOWN) return list.join(', ');
-  return `${list.slice(0, NAMES_SHOWN).join(', ')} and ${list.length - NAMES_SHOWN} more`;
-}
+const firstNames = (list: readonly string[]): string => firstFew(list, NAMES_SHOWN);

@@ -1,6 +1,8 @@
 /** A comparison as text: the answer, the cells side by side, the differences, what differs in the tables. */
+
 import pc from 'picocolors';
 import type { CellComparison } from '../core/compare/comparison.js';
+import { firstFew } from '../core/model/first-few.js';
 import { movedStations } from './moved-stations.js';
 import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
@@ -49,7 +51,9 @@ function isShown({ changes }: FolderChanges, { full }: TextStyle): boolean {
 function elsewhere(result: CellComparison, changes: readonly FolderChanges[], style: TextStyle): string[] {
   const moved = [...new Set(movedStations(result).flat())];
   const texts = [
-    ...(moved.length === 0 ? [] : [`Placed elsewhere or not in every cell: ${someOf(moved)}: --out`]),
+    ...(moved.length === 0
+      ? []
+      : [`Placed elsewhere or not in every cell: ${firstFew(moved, MOST_NAMES)}: --out`]),
     ...changes
       .filter((of) => !isShown(of, style))
       .map((of) => `${numberText(of.changes.length)} values differ between ${of.a} and ${of.b}: --full`),
@@ -58,12 +62,7 @@ function elsewhere(result: CellComparison, changes: readonly FolderChanges[], st
 }
 
 /** Names beyond this many are counted. */
-const MOST_NAMES = 2;
-
-function someOf(names: readonly string[]): string {
-  if (names.length <= MOST_NAMES + 1) return names.join(', ');
-  return `${names.slice(0, MOST_NAMES).join(', ')} and ${names.length - MOST_NAMES} more`;
-}
+const MOST_NAMES = 3;
 
 function changeText(of: FolderChanges, style: TextStyle): string {
   const lines = changeLines(of);

@@ -1,4 +1,5 @@
 /** What was read as something else than it says, for `check`: alike readings of one column on one line. */
+import { firstFew } from '../core/model/first-few.js';
 import type { ReadAs } from '../tables/complaint-list.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
@@ -27,10 +28,13 @@ function lineOf(group: readonly ReadAs[]): string {
 
 function placeOf(group: readonly ReadAs[]): string {
   const { file, line, column, cell } = group[0]!;
-  const named = group.slice(0, PLACES_NAMED);
-  const more = group.length > named.length ? ` and ${group.length - named.length} more` : '';
-  if (cell !== undefined) return `${file}, ${named.map((note) => note.cell).join(', ')}${more}`;
-  const lines = named.flatMap((note) => (note.line === null ? [] : [note.line]));
-  const where = line === null ? '' : `, line${lines.length === 1 ? '' : 's'} ${lines.join(', ')}${more}`;
+  if (cell !== undefined)
+    return `${file}, ${firstFew(
+      group.map((note) => note.cell!),
+      PLACES_NAMED,
+    )}`;
+  const lines = group.flatMap((note) => (note.line === null ? [] : [note.line]));
+  const where =
+    line === null ? '' : `, line${lines.length === 1 ? '' : 's'} ${firstFew(lines, PLACES_NAMED)}`;
   return `${file}${where}${column === null ? '' : `, column ${column}`}`;
 }

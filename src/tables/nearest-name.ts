@@ -1,5 +1,7 @@
 /** Finds the name that a mistyped one was most likely meant to be. */
+
 import { distance } from 'fastest-levenshtein';
+import { firstFew } from '../core/model/first-few.js';
 import { inBackticks } from './in-backticks.js';
 import { listOfWords } from './list-of-words.js';
 
@@ -41,6 +43,5 @@ export function nameHelp(typed: string, known: readonly string[], what: string):
   const near = nearestNames(typed, known);
   if (near.length > 0 && near.length <= OFFERED) return offerOf(near);
   if (known.length === 0) return null;
-  const shown = known.slice(0, 10).join(', ');
-  return `Known ${what}: ${shown}${known.length > 10 ? ` and ${known.length - 10} more` : ''}.`;
+  return `Known ${what}: ${firstFew(known, 10)}.`;
 }

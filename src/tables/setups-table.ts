@@ -1,5 +1,7 @@
 /** setups.csv: minutes to change a machine over from one job to another, one direction a row. */
+
 import type { Setup } from '../core/model/cell.js';
+import { firstFew } from '../core/model/first-few.js';
 import { jobsOf, missingSetups } from '../core/model/setup-minutes.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
@@ -59,14 +61,10 @@ function reportUnfit(list: ComplaintList, sheet: Sheet, setups: readonly Setup[]
     }
     const missing = missingSetups(setups, station);
     if (missing.length === 0) continue;
-    const shown = missing
-      .slice(0, PAIRS_NAMED)
-      .map(([from, to]) => `${inBackticks(from)} to ${inBackticks(to)}`)
-      .join(', ');
-    const more = missing.length > PAIRS_NAMED ? ` and ${missing.length - PAIRS_NAMED} more` : '';
+    const pairs = missing.map(([from, to]) => `${inBackticks(from)} to ${inBackticks(to)}`);
     reportTable(list, sheet.file, {
       code: 'SUP03',
-      text: `no minutes are given at ${inBackticks(station)} for ${shown}${more}`,
+      text: `no minutes are given at ${inBackticks(station)} for ${firstFew(pairs, PAIRS_NAMED)}`,
       help: 'Give each pair of jobs of a machine one row at least; the other direction takes the same minutes unless it has a row of its own.',
     });
   }

@@ -2,7 +2,9 @@
  * The tables of a workbook as texts that the readers of tables take, row by row at the same number, with the way back from a
  * line and a column to the cell of the sheet.
  */
+
 import type { Complaint } from '../core/model/complaint.js';
+import { firstFew } from '../core/model/first-few.js';
 import type { Columns } from '../tables/column.js';
 import { columnNamed } from '../tables/column-named.js';
 import type { ReadAs } from '../tables/complaint-list.js';
@@ -240,8 +242,6 @@ const HIDDEN_NAMED = 5;
 
 function hiddenFaults(grid: Grid, file: string): BookFault[] {
   const hidden = grid.hiddenRows.filter((r) => grid.rows.has(r)).map((r) => r + 1);
-  const named = hidden.slice(0, HIDDEN_NAMED).join(', ');
-  const more = hidden.length > HIDDEN_NAMED ? ` and ${hidden.length - HIDDEN_NAMED} more` : '';
   const at = { code: 'BOK06', severity: 'warning', file, line: null, column: null } as const;
   return [
     ...(grid.isHidden
@@ -257,7 +257,7 @@ function hiddenFaults(grid: Grid, file: string): BookFault[] {
       ? [
           {
             ...at,
-            text: `${hidden.length === 1 ? 'the hidden row' : 'the hidden rows'} ${named}${more} ${hidden.length === 1 ? 'is' : 'are'} read like the others`,
+            text: `${hidden.length === 1 ? 'the hidden row' : 'the hidden rows'} ${firstFew(hidden, HIDDEN_NAMED)} ${hidden.length === 1 ? 'is' : 'are'} read like the others`,
             help: 'Show them, or take out those that do not count.',
           },
         ]

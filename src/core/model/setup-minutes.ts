@@ -1,5 +1,7 @@
 /** The minutes of setups.csv as a square table for each machine; the way back takes the same unless it has its own row. */
+
 import type { Setup } from './cell.js';
+import { firstFew } from './first-few.js';
 
 export interface SetupTable {
   /** In the order in which the table names them first. */
@@ -37,15 +39,11 @@ export function wayBackText(setups: readonly Setup[], station: string): string |
   const given = new Set(rows.map(({ from, to }) => pairKey(from, to)));
   const lone = rows.filter(({ from, to }) => !given.has(pairKey(to, from)));
   if (lone.length === 0) return null;
-  const shown = lone
-    .slice(0, PAIRS_NAMED)
-    .map(
-      ({ from, to, minutes, at }) =>
-        `${to} to ${from} ${minutes} min${at === undefined ? '' : ` (line ${at.line})`}`,
-    )
-    .join(', ');
-  const more = lone.length > PAIRS_NAMED ? `, and ${lone.length - PAIRS_NAMED} more` : '';
-  return `${station}: changeovers without a row of their own in setups.csv are taken to need the minutes of the other direction: ${shown}${more}.`;
+  const pairs = lone.map(
+    ({ from, to, minutes, at }) =>
+      `${to} to ${from} ${minutes} min${at === undefined ? '' : ` (line ${at.line})`}`,
+  );
+  return `${station}: changeovers without a row of their own in setups.csv are taken to need the minutes of the other direction: ${firstFew(pairs, PAIRS_NAMED)}.`;
 }
 
 /** True where some pairs of a machine have a row for each direction and others have not: one may have been forgotten. */

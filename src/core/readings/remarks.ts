@@ -1,4 +1,5 @@
 /** What to look at in a study of readings, and what its figures rest on, in sentences. */
+import { firstFew } from '../model/first-few.js';
 import type { GroupFigures } from './group-comparison.js';
 import { outlierRuleText } from './outliers.js';
 import type { SessionTrend } from './session-trend.js';
@@ -39,14 +40,16 @@ function outlierWarning(
   { dropOutliers }: ReadingsOptions,
 ): string | null {
   if (outliers.length === 0 || otherWay === null) return null;
-  const shown = outliers.slice(0, 8).map((o) => seconds(o.seconds) + placeText(o.line, o.note));
-  const more = outliers.length > shown.length ? ` and ${outliers.length - shown.length} more` : '';
+  const named = firstFew(
+    outliers.map((o) => seconds(o.seconds) + placeText(o.line, o.note)),
+    8,
+  );
   const many = outliers.length > 1;
   const [they, them] = many ? ['They are', 'them'] : ['It is', 'it'];
   const where = dropOutliers ? `left out of the figures; with ${them}` : `in the figures; without ${them}`;
   const [other, own] = [seconds(otherWay.mean), seconds(mean)];
   const kept = `${they} ${where} the mean ${other === own ? `stays ${own}` : `is ${other} instead of ${own}`}`;
-  return `${shown.join(', ')}${more} ${many ? 'lie' : 'lies'} far from the others. ${kept}.`;
+  return `${named} ${many ? 'lie' : 'lies'} far from the others. ${kept}.`;
 }
 
 function placeText(line: number | null, note: string): string {

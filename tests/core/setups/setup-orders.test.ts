@@ -121,6 +121,6 @@ describe('what is said of the way back', () => {
 
   it('of many pairs five are named', () => {
     const setups = JOBS.flatMap((from, i) => JOBS.slice(i + 1).map((to) => row('m', from, to, 10)));
-    expect(setupOrders(cellOf(setups)).assumptions.at(-1)).toMatch(/f to a 10 min, and 10 more\.$/);
+    expect(setupOrders(cellOf(setups)).assumptions.at(-1)).toMatch(/f to a 10 min and 10 more\.$/);
   });
 });
