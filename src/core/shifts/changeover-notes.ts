@@ -58,11 +58,11 @@ export function changeoverCostNotes(
   const about = `the steady rate would make about ${Math.round(direct)} in the downtime of the changeovers`;
   if (lost - direct > Math.max(5, direct / 2))
     return [
-      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: they push planned stops and empty racks into unattended hours.`,
+      `Changeovers cost ${Math.round(lost)} good parts a week, while ${about}: they push planned stops and empty racks into unattended hours.`,
     ];
   if (direct - lost > Math.max(5, direct / 2))
     return [
-      `Changeovers cost ${Math.round(lost)} parts a week, while ${about}: the robot serves the other machines meanwhile, or the cell would have been stopped anyway.`,
+      `Changeovers cost ${Math.round(lost)} good parts a week, while ${about}: the robot serves the other machines meanwhile, or the cell would have been stopped anyway.`,
     ];
   return [];
 }

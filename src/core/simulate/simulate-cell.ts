@@ -243,7 +243,7 @@ function robotSwitch(job: ReplicationJob): { cause: string; without: Replication
   const bare = lossSwitches(job)[0]?.without ?? job;
   if (!machinesSetAPace(job.cell)) return [];
   const without = { ...bare, program: 'first' as const, cell: withoutRobotTime(bare.cell) };
-  return [{ cause: 'robot: handling, travel and waiting for it', without }];
+  return [{ cause: 'robot handling, travel and waiting', without }];
 }
 
 function isComplete(

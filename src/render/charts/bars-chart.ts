@@ -55,7 +55,7 @@ function drawing({ rows, unit, digits, line }: BarsChart, width: number): Drawin
   const lines = namedRows(
     rows.map(({ name }) => name),
     width,
-    { top: 4, bar: BAR, right: room, mostName: 280 },
+    { top: 4, bar: BAR, right: room, mostName: 340 },
   );
   const least = Math.min(0, ...rows.map(({ value, low }) => Math.min(value, low ?? value)));
   const x = scaleLinear([least, Math.max(...levels, line ?? 0) || 1], [lines.x0, lines.x1]);

@@ -40,7 +40,7 @@ export function cashFlowChart(
   return chartOf({
     title: titleOf(result, flows, name, numbers),
     description: `Spent at the start: ${numbers.money(-flows.difference[0]!)} more than the harness. By the end of year ${last} the difference is worth ${numbers.money(flows.running[last]!)} today.`,
-    note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line adds the difference up at its value of today, at ${rate}.`,
+    note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line: running present value of the difference at ${rate}.`,
     data: flowTable(result, flows, numbers),
     draw: (width) => drawing(result, flows, numbers, width),
   });
@@ -96,7 +96,7 @@ function drawing(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers, wi
       values: [...flows.harness, ...flows.way],
     },
     { title: `difference, by year${unit}`, height: isWide ? 100 : 90, values: flows.difference },
-    { title: `difference, added up at its value of today${unit}`, height: 80, values: flows.running },
+    { title: `running present value of the difference${unit}`, height: 80, values: flows.running },
   ];
   const axes = panels.map(({ title, height, values }) => axisOf(title, height, values, numbers));
   const x0 = Math.max(...axes.map(besideWidth));
@@ -209,7 +209,7 @@ function flowTable(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers):
       right(flows.names.harness),
       right(flows.names.way),
       right('difference'),
-      right('added up at its value of today'),
+      right('running present value'),
     ],
     rows: flows.difference.map((difference, year) => [
       `${year}`,

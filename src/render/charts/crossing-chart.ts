@@ -107,7 +107,7 @@ function axes(
         label(numbers.number(tick), x(tick), bottom + 19, { class: 'tick', 'text-anchor': 'middle' }),
       ]),
     stroke(left, bottom, rightEnd, bottom, 'axis'),
-    label(`all costs at present value${unit}`, 4, 14),
+    label(`present value of costs${unit}`, 4, 14),
     label(`changeovers over ${result.horizonYears} years, all machines`, rightEnd, bottom + 42, {
       'text-anchor': 'end',
     }),

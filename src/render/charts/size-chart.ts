@@ -219,9 +219,17 @@ function values(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Sc
   const room = Math.max(...texts.map((text) => textWidth(text, 12))) + 4;
   if (known.length > 1 && Math.abs(x(2) - x(1)) < room) return [];
   return known.map((row, k) => {
-    const half = textWidth(texts[k]!, 12) / 2;
-    const at = Math.min(x(row.machines), x1 + 6 - half);
-    return label(texts[k]!, at, y(measure.of(row)!) - 9, { class: 'tick over', 'text-anchor': 'middle' });
+    const level = (of: DrawnSizeRow | undefined) => y(measure.of(of ?? row)!);
+    // Off the line: where it rises it leaves to the right, where it falls it comes from the left.
+    const isRising =
+      known[k + 1] === undefined ? level(known[k - 1]) >= level(row) : level(known[k + 1]) < level(row);
+    const at = isRising
+      ? x(row.machines) + 3
+      : Math.min(x(row.machines) - 3, x1 + 6 - textWidth(texts[k]!, 12));
+    return label(texts[k]!, at, level(row) - 9, {
+      class: 'tick over',
+      'text-anchor': isRising ? 'end' : 'start',
+    });
   });
 }
 

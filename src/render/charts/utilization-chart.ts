@@ -44,7 +44,10 @@ export function utilizationChart(schedule: ScheduleFound, simulated: SimulationR
   const rows = rowsOf(schedule, simulated);
   const planned = rows.filter((row) => !row.name.endsWith(SIMULATED));
   return chartOf({
-    title: titleOf(simulated === null ? planned : rows.filter((row) => !planned.includes(row))),
+    title:
+      simulated === null
+        ? titleOf(planned)
+        : `Simulated: ${titleOf(rows.filter((row) => !planned.includes(row)))}`,
     description: rows.map(({ name, useText }) => `${name}: ${useText}% in use`).join('; '),
     note: `Shares of all time.${simulated === null ? ' Planned: the repeating robot cycle at constant times.' : ` Planned: the repeating robot cycle at constant times; simulated: ${numberText(simulated.replications)} runs, means with ${numberText(simulated.confidencePct)}% intervals.`} The figure at the right is the share in use: the robot handling, going and holding; a station at its process.`,
     data: shareTable(rows),
@@ -165,8 +168,8 @@ function titleOf(rows: readonly Row[]): string {
   const waiting = stations.reduce((a, b) => (waits(b) > waits(a) ? b : a));
   const longest =
     waits(waiting) < 0.05
-      ? 'no station waits for it'
-      : `${shortened(waiting.who, 28)} waits longest for it, ${percentText(waits(waiting))}`;
+      ? 'no station is blocked'
+      : `${shortened(waiting.who, 28)} is blocked longest, ${percentText(waits(waiting))}`;
   return `${shortened(busiest.who, 28)} works most, ${percentText(busiest.usePct)}; ${busy}; ${longest}`;
 }
 
@@ -222,12 +225,12 @@ const WORDS: readonly (readonly [mark: Mark, key: string, column: string])[] = [
   ['carry', 'robot carries', 'carrying'],
   ['go', 'robot goes empty', 'going empty'],
   ['held', 'robot holds at a tool', 'holding'],
-  ['idle', 'robot waits', 'robot waits'],
-  ['work', 'station works', 'working'],
+  ['idle', 'robot idle', 'robot idle'],
+  ['work', 'station working', 'working'],
   ['filling', 'partly loaded', 'partly loaded'],
-  ['wait', 'waits for the robot', 'waits for the robot'],
+  ['wait', 'blocked, waiting for unload', 'blocked'],
   ['stored', 'stored', 'stored'],
-  ['stop', 'stopped by itself', 'stopped by itself'],
+  ['stop', 'down', 'down'],
   ['planned', 'planned stop', 'planned stop'],
   ['empty', 'empty', 'empty'],
 ];

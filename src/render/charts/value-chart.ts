@@ -99,8 +99,9 @@ function shareLabels(
   x1: number,
 ): string[] {
   const [zero, paying] = [x(0), risk.probabilityPays];
-  const pays = `${numbers.percent(100 * paying)} pay`;
-  const not = `${numbers.percent(100 * (1 - paying))} do not`;
+  const share = (chance: number) => chanceText(chance, (pct) => numbers.percent(pct));
+  const pays = `${share(paying)} pay`;
+  const not = `${share(1 - paying)} do not`;
   const fits = (room: number, text: string) => room > BOLD * textWidth(text) + 10;
   const shown = [
     ...(paying > 0 ? [{ text: pays, rightwards: fits(x1 - zero, pays), kind: 'strong' }] : []),

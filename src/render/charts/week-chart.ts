@@ -53,18 +53,22 @@ function titleOf(patterns: readonly Pattern[]): string {
   const most = stands.reduce((a, b) => (b.openH > a.openH ? b : a));
   const longest = patterns.reduce((a, b) => (b.hoursPerWeek > a.hoursPerWeek ? b : a));
   const open = `${shortened(longest.pattern, 28)} is open ${hours(longest.hoursPerWeek)} h a week${longest.unattendedH > 0 ? `, ${hours(longest.unattendedH)} of them unattended` : ''}`;
-  if (most.openH < 0.05) return `${open}; no rack and no waiting stop holds the cell up`;
+  if (most.openH < 0.05) return `${open}; no rack and no waiting stop holds it up`;
   const whose = patterns.length === 1 ? 'of them' : `in ${most.name}`;
-  return `${open}; racks and waiting stops hold the cell up for ${hours(most.openH)} open hours ${whose}`;
+  return `${open}; racks and waiting stops hold it up for ${hours(most.openH)} open hours ${whose}`;
 }
 
-/** Open hours of the week in which the cell stands. */
+/** Open hours of the week in which a rack or a stop holds the cell up; hours that two of them share count once. */
 function standingH(pattern: Pattern): number {
-  return (
-    pieces(pattern)
-      .filter(({ mark }) => mark === 'wait')
-      .reduce((sum, { startS, endS }) => sum + endS - startS, 0) / 3600
-  );
+  const waits = pieces(pattern)
+    .filter(({ mark }) => mark === 'wait')
+    .sort((a, b) => a.startS - b.startS);
+  let [sumS, reachedS] = [0, 0];
+  for (const { startS, endS } of waits) {
+    sumS += Math.max(0, endS - Math.max(startS, reachedS));
+    reachedS = Math.max(reachedS, endS);
+  }
+  return sumS / 3600;
 }
 
 interface DayPiece {
@@ -201,7 +205,7 @@ const KEY: readonly KeyEntry[] = [
   { mark: 'work', text: 'attended' },
   { mark: 'filling', text: 'operator in a break, robot goes on' },
   { mark: 'held', text: 'unattended' },
-  { mark: 'wait', text: 'standing' },
+  { mark: 'wait', text: 'stopped' },
   { mark: 'planned', text: 'changeover' },
 ];
 

@@ -156,8 +156,9 @@ export function riskText(view: CaseView): string {
   if (result.plannedChangeovers === 0) return 'Nothing to weigh: no changeovers are planned.';
   const { risk } = watchedWay(result);
   if (risk.items.length === 0) return 'Nothing can be said: no item has a low and a high.';
-  const error = 100 * risk.probabilityStandardError;
-  return `${subject(view)} pay in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials (standard error ${numbers.number(error, 2)} points) with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; P10 to P90 ${numbers.money(risk.npv.p10)} to ${numbers.money(risk.npv.p90)}.`;
+  const points = numbers.number(100 * risk.probabilityStandardError, 2);
+  const error = Number(points.replace(/\D/g, '')) === 0 ? '' : ` (standard error ${points} points)`;
+  return `${subject(view)} pay in ${chanceText(risk.probabilityPays, (pct) => numbers.percent(pct))} of ${numbers.number(risk.trials)} trials${error} with ${risk.items.length} ${risk.items.length === 1 ? 'item' : 'items'} in doubt; P10 to P90 ${numbers.money(risk.npv.p10)} to ${numbers.money(risk.npv.p90)}.`;
 }
 
 function turnText(view: CaseView): string {

@@ -133,7 +133,7 @@ function plannerSentences(view: ReportView): string[] {
   const loss =
     largest === undefined || largest.partsPerShift <= 0
       ? ''
-      : ` The largest loss is ${largest.cause}: ${numbers.number(largest.partsPerShift, 1)} parts a shift.`;
+      : ` Largest loss: ${largest.cause}, ${numbers.number(largest.partsPerShift, 1)} parts a shift.`;
   return [
     scheduleSentences(results.schedule)[0]!,
     results.schedule.bottleneck.text,

@@ -27,7 +27,7 @@ export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPatt
           : [[tableBlock('Losses, parts a shift', simulatedLossTable(result))]]),
         ...(rules.length === 0
           ? []
-          : [[tableBlock('Dispatch rules of the robot, with the same random numbers', ruleTable(rules))]]),
+          : [[tableBlock('Robot programs with the same random numbers', ruleTable(rules))]]),
       ],
     },
     ...lackingBlocks(cell),

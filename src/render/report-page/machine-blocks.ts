@@ -22,7 +22,7 @@ export function machineBlocks(view: PartView<'size'>): Block[] {
   return [
     ...head,
     sizeChart(size, view.facts.currency),
-    tableBlock(`Machine by machine${moneyUnit(view)}`, sizeTable(size), { wide: true }),
+    tableBlock(`Machine by machine, constant times${moneyUnit(view)}`, sizeTable(size), { wide: true }),
     { kind: 'paragraph', tone: 'note', text: sizeNotes(size).join(' ') },
     ...simulatedBlocks(view),
     {

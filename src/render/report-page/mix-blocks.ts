@@ -32,7 +32,7 @@ export function mixBlocks(view: PartView<'mix'>): Block[] {
       text: 'A bound, not a plan: waiting for each other and racks that run out in unattended hours are not in it. What is left of it is in the sections before.',
     },
     tableBlock(
-      `The mix by pattern${mix.valued === 'contribution' ? moneyUnit(view) : ''}`,
+      `Shift patterns compared, upper limit${mix.valued === 'contribution' ? moneyUnit(view) : ''}`,
       mixPatternTable(mix),
     ),
     ...(best === undefined

@@ -30,11 +30,9 @@ export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>
   return [
     title,
     { kind: 'list', items: shiftSentences(shifts) },
-    tableBlock(
-      `Shift patterns compared${moneyUnit(view)}, without random stops and variation`,
-      patternTable(shifts.patterns),
-      { wide: true },
-    ),
+    tableBlock(`Shift patterns compared, constant times${moneyUnit(view)}`, patternTable(shifts.patterns), {
+      wide: true,
+    }),
     ...demandBlocks(view),
     weekChart(shifts.patterns),
     ...shifts.patterns.flatMap((pattern): Block[] => [

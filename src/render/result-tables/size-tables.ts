@@ -95,7 +95,7 @@ const SIMULATED: readonly Column<StudiedRow>[] = [
   figures('simulated_robot_pct', 'robot\nbusy %', 1, ({ simulated: s }) => s?.robotUtilizationPct ?? null),
   figures('simulated_machines_pct', 'working\n%', 1, ({ simulated: s }) => s?.machineUtilizationPct ?? null),
   figures('simulated_wait_robot_pct', 'blocked\n%', 1, ({ simulated: s }) => s?.waitRobotPct ?? null),
-  figures('simulated_stopped_pct', 'stopped\n%', 1, ({ simulated: s }) => s?.stoppedPct ?? null),
+  figures('simulated_stopped_pct', 'down\n%', 1, ({ simulated: s }) => s?.stoppedPct ?? null),
   figures('simulated_cost_per_part', 'cost a\npart', 2, ({ simulated: s }) => s?.costPerPart?.mean ?? null, {
     isMoney: true,
   }),

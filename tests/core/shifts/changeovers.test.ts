@@ -431,10 +431,10 @@ describe('what is said', () => {
     expect(said(40)).toBe('');
     expect(said(59)).toBe('');
     expect(said(100)).toMatch(
-      /^Changeovers cost 100 parts a week, while .* about 40 .*: they push planned stops and empty racks into unattended hours/,
+      /^Changeovers cost 100 good parts a week, while .* about 40 .*: they push planned stops and empty racks into unattended hours/,
     );
     expect(said(5)).toMatch(
-      /^Changeovers cost 5 parts a week, .*: the robot serves the other machines meanwhile/,
+      /^Changeovers cost 5 good parts a week, .*: the robot serves the other machines meanwhile/,
     );
     expect(shiftYield(small.cell, small.schedule, 'p', { program: 'strict' }).notes.join(' ')).not.toContain(
       'Changeovers cost',

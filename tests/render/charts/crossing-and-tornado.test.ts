@@ -40,7 +40,7 @@ describe('the crossing chart', () => {
   });
 
   test('has units on both axes, three lines that differ without colour, and their names', () => {
-    expect(svg).toContain('>all costs at present value, EUR<');
+    expect(svg).toContain('>present value of costs, EUR<');
     expect(svg).toContain('>changeovers over 5 years, all machines<');
     expect([...svg.matchAll(/<path d="[^"]+" class="([^"]+)"/g)].map((m) => m[1])).toEqual([
       'line',

@@ -71,7 +71,7 @@ describe('the spread of the value', () => {
 
   test('where all trials pay, no word of others', () => {
     const svg = drawing(valueBlock(view));
-    expect(svg).toContain('>100.0% pay<');
+    expect(svg).toContain('>&gt;99.9% pay<');
     expect(svg).not.toContain('do not<');
   });
 

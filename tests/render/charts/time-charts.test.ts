@@ -32,7 +32,7 @@ describe('utilization', () => {
     const lathe = result.stations.find(({ station }) => station === 'lathe_1')!;
     const stopped = lathe.downWaitPct.mean + lathe.downRepairPct.mean;
     const row = chart.data!.rows.find(([name]) => name === 'lathe_1, simulated')!;
-    const column = chart.data!.columns.findIndex(({ heading }) => heading === 'stopped by itself');
+    const column = chart.data!.columns.findIndex(({ heading }) => heading === 'down');
     expect(Number(row[column])).toBeCloseTo(stopped, 1);
     expect(marks(drawing(chart), 'of-stop').length).toBeGreaterThanOrEqual(machines.length);
   });
