@@ -52,7 +52,7 @@ export interface ScheduleOptions {
   readonly nodeLimit?: number;
   /** Schedules of the like cells: their orders are tried first, and only better ones are searched for. */
   readonly known?: readonly ScheduleFound[];
-  /** Work out what one second off each element brings, another layout at most, and a closer upper limit; default true. */
+  /** Work out what one second off each element brings, and another layout at most; default true. */
   readonly improvements?: boolean;
   /** Schedule changed cells too: a second hand, a place beside the bottleneck; default false. */
   readonly whatIf?: boolean;
@@ -72,7 +72,7 @@ const PLAYED_VISITS = 1000;
 
 /**
  * @param cell a cell as the tables' checks let it pass
- * @param onFound is given the best sequence once it is found, before what a change or a closer limit adds is worked out
+ * @param onFound is given the best sequence once it is found, before what a change adds is worked out
  * @returns the schedule, or why none is possible, or that the limit came first
  */
 export function bestSchedule(
@@ -98,9 +98,9 @@ export function bestSchedule(
   };
   const { best } = search.run;
   if (best === null) return nothingFound(search.run, options, workOf(search.run, startedMs), untilMs);
+  const run = withWatchedBound(planned, search, limits);
   const isWhole = options.improvements !== false;
-  if (isWhole) onFound?.(shown(search.run, best, false));
-  const run = isWhole ? withWatchedBound(planned, search, limits) : search.run;
+  if (isWhole) onFound?.(shown(run, best, false));
   const found = {
     ...shown(run, best, isWhole),
     layoutGainPct: isWhole ? layoutGainPct(planned, goal, best, untilMs) : null,
@@ -130,7 +130,7 @@ function faultsOfBound({ best, mostPerS }: CellSearch): string[] {
 /** Of times in hundredths of a millisecond. */
 const BOUND_ROUNDING = 1e-6;
 
-/** States of a few parts watched by themselves, of one group and in all: within about a second. */
+/** States of a few parts watched by themselves, of one group and in all, in a search of the default nodes: within about a second. */
 const WATCHED_STATES = 40_000;
 const WATCHED_WORK = 2_000_000;
 
@@ -140,7 +140,7 @@ function withWatchedBound(cell: Cell, { goal, bound, run }: GoalSearch, limits: 
   if (best === null || mostPerS === null || !bound.found || reaches(ratePerS(best), mostPerS)) return run;
   const most = watchedBound(cell, goal, {
     states: WATCHED_STATES,
-    work: WATCHED_WORK,
+    work: WATCHED_WORK * Math.min(1, limits.nodes / DEFAULT_NODES),
     untilMs: shareOf(limits, BOUND_SHARE).untilMs,
   });
   return most === null ? run : { ...run, mostPerS: Math.min(mostPerS, most) };

@@ -281,7 +281,8 @@ export class CircuitSearch {
     const alive = this.alive!;
     const { states, firstMove, to, timeS } = graph;
     let better = false;
-    for (let s = 0; s < states; s++) {
+    // Moves mostly lead to states that were met later: so what one state gains reaches those before it at once.
+    for (let s = states - 1; s >= 0; s--) {
       if (alive[s] === 0) continue;
       let most = potential[s]!;
       const eps = NOTHING * (1 + Math.abs(most));
