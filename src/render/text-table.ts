@@ -2,6 +2,7 @@
 import Table from 'cli-table3';
 import stringWidth from 'string-width';
 import { paragraph } from './paragraph.js';
+import { shortened } from './shortened.js';
 import type { TextStyle } from './text-style.js';
 
 export interface TextColumn {
@@ -41,8 +42,8 @@ const NO_RULES = {
 };
 
 /**
- * As wide as it needs and no wider than the terminal: headings are broken into as few lines as fit, then the longest
- * words of the rows.
+ * As wide as it needs and no wider than the terminal: headings are broken into as few lines as fit, then the columns of
+ * words, at last names are cut in the middle.
  *
  * @param rows one text a column; a heading may hold line breaks of its own
  */
@@ -51,7 +52,7 @@ export function textTable(
   rows: readonly (readonly string[])[],
   style: TextStyle,
 ): string {
-  const fitted = fittedTo(style.columns, columns, rows);
+  const fitted = fittedTo(style, columns, rows);
   const widths = columns.map((_, k) =>
     widest([fitted.headings[k]!, ...fitted.rows.map((row) => row[k] ?? '')]),
   );
@@ -79,27 +80,75 @@ const MOST_HEADING_LINES = 5;
 /** Words of a cell are not pressed narrower than this. */
 const LEAST_WORDS = 12;
 
+interface Fitted {
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
 function fittedTo(
-  width: number,
+  { columns: width, ascii }: TextStyle,
   columns: readonly TextColumn[],
-  rows: readonly (readonly string[])[],
-): { readonly headings: readonly string[]; readonly rows: readonly (readonly string[])[] } {
-  const bodies = columns.map((_, k) => widest(rows.map((row) => row[k] ?? '')));
+  rows: Fitted['rows'],
+): Fitted {
+  const bodies = columns.map((_, k) => bodyWidth(rows, k));
   const headed = (lines: number) =>
     columns.map(({ heading }, k) => broken(heading, narrowest(heading, lines, bodies[k]!)));
-  const total = (headings: readonly string[]) =>
-    headings.reduce((sum, heading, k) => sum + Math.max(bodies[k]!, widest([heading])) + GAP, -GAP);
-  let headings = columns.map(({ heading }) => heading);
-  for (let lines = 2; total(headings) > width && lines <= MOST_HEADING_LINES; lines++)
-    headings = headed(lines);
-  const over = total(headings) - width;
-  const longest = bodies.indexOf(Math.max(...bodies.filter((_, k) => columns[k]!.align !== 'right')));
-  if (over <= 0 || longest < 0) return { headings, rows };
-  const words = Math.max(LEAST_WORDS, bodies[longest]! - over);
+  let fitted: Fitted = { headings: columns.map(({ heading }) => heading), rows };
+  for (let lines = 2; totalWidth(fitted) > width && lines <= MOST_HEADING_LINES; lines++)
+    fitted = { headings: headed(lines), rows };
+  const rooms = roomsOf(fitted, columns, width);
+  return columns.reduce(
+    (now, _, k) => (rooms[k]! < bodies[k]! ? pressed(now, k, rooms[k]!, ascii ? '...' : '…') : now),
+    fitted,
+  );
+}
+
+/** Columns of words give way, the widest first and no further than the next one. */
+function roomsOf({ headings, rows }: Fitted, columns: readonly TextColumn[], width: number): number[] {
+  const rooms = columns.map((_, k) => bodyWidth(rows, k));
+  const words = columns.flatMap(({ align }, k) => (align === 'right' ? [] : [k]));
+  const heads = headings.map((heading, k) => (words.includes(k) ? longestWord(heading) : widest([heading])));
+  for (;;) {
+    const over = rooms.reduce((sum, room, k) => sum + Math.max(room, heads[k]!) + GAP, -GAP) - width;
+    const [first, next] = [...words].sort((one, other) => rooms[other]! - rooms[one]!);
+    if (over <= 0 || first === undefined || rooms[first]! <= LEAST_WORDS) return rooms;
+    const level = next === undefined ? 0 : Math.min(rooms[next]!, rooms[first]! - 1);
+    rooms[first] = Math.max(LEAST_WORDS, rooms[first]! - over, level);
+  }
+}
+
+function longestWord(text: string): number {
+  return widest(text.split(/\s+/));
+}
+
+function bodyWidth(rows: Fitted['rows'], k: number): number {
+  return widest(rows.map((row) => row[k] ?? ''));
+}
+
+function totalWidth({ headings, rows }: Fitted): number {
+  return headings.reduce(
+    (sum, heading, k) => sum + Math.max(bodyWidth(rows, k), widest([heading])) + GAP,
+    -GAP,
+  );
+}
+
+/** One column no wider than its room: broken at blanks, and a longer name cut. */
+function pressed({ headings, rows }: Fitted, column: number, room: number, sign: string): Fitted {
+  const fitCell = (text: string) =>
+    broken(
+      text.replace(/\S+/gu, (word) => cutTo(word, room, sign)),
+      room,
+    );
   return {
-    headings: headings.map((heading, k) => (k === longest ? broken(heading, words) : heading)),
-    rows: rows.map((row) => row.map((cell, k) => (k === longest ? broken(cell, words) : cell))),
+    headings: headings.map((heading, k) => (k === column ? broken(heading, room) : heading)),
+    rows: rows.map((row) => row.map((cell, k) => (k === column ? fitCell(cell) : cell))),
   };
+}
+
+function cutTo(word: string, room: number, sign: string): string {
+  let text = word;
+  for (let letters = room; stringWidth(text) > room; letters--) text = shortened(word, letters, sign);
+  return text;
 }
 
 /** The least width in which a heading has no more lines than asked, where any has. */

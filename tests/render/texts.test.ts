@@ -1,5 +1,6 @@
 // The small pieces that all texts are made of.
 import fc from 'fast-check';
+import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
 import { csvText } from '../../src/render/csv.js';
 import { markdownText } from '../../src/render/markdown-text.js';
@@ -13,7 +14,7 @@ import {
 } from '../../src/render/numbers.js';
 import { paragraph } from '../../src/render/paragraph.js';
 import { plainStyle } from '../../src/render/text-style.js';
-import { textTable } from '../../src/render/text-table.js';
+import { right, textTable } from '../../src/render/text-table.js';
 
 describe('numbers', () => {
   test('one fixed form, whatever the machine', () => {
@@ -100,4 +101,38 @@ test('a table: figures to the right, no spaces at line ends', () => {
       plainStyle,
     ).split('\n'),
   ).toEqual(['           much', 'name      of it', '────────  ─────', 'a           1.0', 'long one   10.0']);
+});
+
+describe('a table keeps within the terminal', () => {
+  const name = 'twin_spindle_turning_center_1';
+  const columns = [
+    { heading: 'station' },
+    { heading: 'robot move' },
+    ...['a', 'b', 'c', 'd', 'e'].map((h) => right(`${h} per hour`)),
+  ];
+  const figures = ['1,234.5', '1,234.5', '1,234.5', '1,234.5', '1,234.5'];
+  const widest = (text: string) => Math.max(...text.split('\n').map((line) => stringWidth(line)));
+
+  test.each([
+    ['two long names in a row', name, `take flange from ${name} to 五軸マシニングセンタ二号機`],
+    ['a long name beside a short one', '五軸マシニングセンタ二号機五軸マシニングセンタ', 'wait'],
+  ])('%s', (_, station, move) => {
+    const text = textTable(columns, [[station, move, ...figures]], plainStyle);
+    expect(widest(text)).toBeLessThanOrEqual(80);
+    expect(text).toContain('…');
+    expect(text).toContain('1,234.5  1,234.5  1,234.5  1,234.5  1,234.5');
+    expect(textTable(columns, [[station, move, ...figures]], { ...plainStyle, columns: 200 })).toContain(
+      station,
+    );
+  });
+
+  test('names that have room stay whole', () => {
+    const text = textTable(
+      columns.slice(0, 2),
+      [[name, `take flange from ${name} to done_rack`]],
+      plainStyle,
+    );
+    expect(widest(text)).toBeLessThanOrEqual(80);
+    expect(text).not.toContain('…');
+  });
 });

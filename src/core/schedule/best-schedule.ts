@@ -415,12 +415,11 @@ function warningsOf(
 ): string[] {
   const gap = gapPct === null ? '' : `, by at most ${gapPct.toFixed(1)}%`;
   const warnings: string[] = [];
-  for (const route of cell.routes) {
-    if (best.set.plan.partsPerPeriod[route.part] === 0)
-      warnings.push(
-        `${route.part} is not made at all in the best sequence; give a ratio in parts.csv if it must be.`,
-      );
-  }
+  const left = cell.routes.map(({ part }) => part).filter((part) => best.set.plan.partsPerPeriod[part] === 0);
+  if (left.length > 0)
+    warnings.push(
+      `Not made at all in the best sequence: ${left.join(', ')}. Give a ratio in parts.csv to what must be made.`,
+    );
   if (bound === null)
     warnings.push(
       'The rate bound over all policies could not be worked out; the bound shown is that of this part set.',

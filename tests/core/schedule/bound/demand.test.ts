@@ -65,7 +65,7 @@ describe('two parts on one mill, the one that earns less asked for', () => {
   it('unasked it gets nothing, and that is said', () => {
     const found = made(cellOf(parts(null), 1));
     expect(found.partsPerH.p1).toBe(0);
-    expect(found.warnings.join()).toContain('p1 is not made at all');
+    expect(found.warnings.join()).toContain('Not made at all in the best sequence: p1.');
   });
 
   it('asked for it is made first, and the rest of the time earns most', () => {
@@ -156,6 +156,6 @@ describe('two parts on one mill, nothing asked', () => {
   it('one part a period is asked for: one is made, and the other is warned of', () => {
     const found = bestSchedule(cell, { improvements: false, partsPerPeriod: 1 }) as ScheduleFound;
     expect(found.partsPerPeriod).toEqual({ p0: 1, p1: 0 });
-    expect(found.warnings.join()).toContain('p1 is not made at all');
+    expect(found.warnings.join()).toContain('Not made at all in the best sequence: p1.');
   });
 });
