@@ -3,7 +3,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import axe from 'axe-core';
-import { strFromU8, unzipSync } from 'fflate';
+import { strFromU8, unzipSync, zipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
 import { firstCell } from '../../src/browser/start/first-cell.js';
@@ -236,6 +236,33 @@ inBrowser('the page of a cell', (browser) => {
     },
   );
 
+  deepTest('a finger drags a station with the rate beside it', async () => {
+    const { page, close } = await openPage(browser(), empty, {
+      viewport: { width: 400, height: 800 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    await oneMachine(page);
+    await rateOf(page);
+    const station = page.getByRole('button', { name: /^machine_1, machine/ });
+    await station.evaluate((mark) => mark.scrollIntoView({ block: 'center' }));
+    const before = await station.getAttribute('aria-label');
+    const box = (await station.locator('.touch').boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const fingers = await page.context().newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', by: number) =>
+      fingers.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: type === 'touchEnd' ? [] : [{ x: x + by, y: y - by }],
+      });
+    await touch('touchStart', 0);
+    for (const by of [15, 30, 45, 60]) await touch('touchMove', by);
+    await page.locator('.held-rate').waitFor();
+    await touch('touchEnd', 60);
+    await expect.poll(() => station.getAttribute('aria-label'), { timeout: HANGS_MS }).not.toBe(before);
+    await close();
+  });
+
   deepTest('the robot cycle is stepped through on the floor', async () => {
     const { page, close } = await openPage(browser(), empty);
     await oneMachine(page);
@@ -300,6 +327,34 @@ inBrowser('the page of a cell', (browser) => {
     expect(said.exit).toBe(0);
     expect(trouble).toEqual([]);
     await close();
+  });
+
+  deepTest('a folder, tables or a zip are opened by a drop', async () => {
+    mkdirSync(join(cwd, 'zipped'), { recursive: true });
+    const zip = join(cwd, 'zipped', 'wash-line.zip');
+    const tables = readdirSync(data('wash-line')).filter((file) => file.endsWith('.csv'));
+    const bytes = (file: string): Uint8Array => new Uint8Array(readFileSync(join(data('wash-line'), file)));
+    writeFileSync(zip, zipSync(Object.fromEntries(tables.map((file) => [file, bytes(file)]))));
+    const loose = tables.map((file) => join(data('wash-line'), file));
+    for (const [files, name] of [
+      [[data('wash-line')], 'wash-line'],
+      [[zip], 'wash-line'],
+      [loose, 'my-cell'],
+    ] as const) {
+      const { page, trouble, close } = await openPage(browser(), empty);
+      const pointer = await page.context().newCDPSession(page);
+      for (const type of ['dragEnter', 'dragOver', 'drop'] as const)
+        await pointer.send('Input.dispatchDragEvent', {
+          type,
+          x: 300,
+          y: 300,
+          data: { items: [], files: [...files], dragOperationsMask: 1 },
+        });
+      await rateOf(page);
+      expect(await page.inputValue('input.name')).toBe(name);
+      expect(trouble).toEqual([]);
+      await close();
+    }
   });
 
   deepTest('a link carries the cell', async () => {

@@ -96,6 +96,8 @@ function Station({ station, view }: { readonly station: WithPlace; readonly view
       onFocus={() => {
         chosen.value = line;
       }}
+      // A finger on a station moves it and not the page; within a drawing, the style alone does not see to it.
+      onTouchStart={(event) => event.preventDefault()}
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId);
         chosen.value = line;

@@ -50,7 +50,9 @@ export function shownSchedule(): ScheduleFound | null {
 }
 
 /** What the last search for the best sequence gave, and the cell that it is of. */
-const searched = signal<{ readonly cell: Cell | null; readonly found: ScheduleFound | null } | null>(null);
+export const searched = signal<{ readonly cell: Cell | null; readonly found: ScheduleFound | null } | null>(
+  null,
+);
 
 function hear(said: Said): void {
   const answer = answers.get(said.question)!;

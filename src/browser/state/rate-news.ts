@@ -1,36 +1,32 @@
 /** What the last change did to the rate, in words, once the new rate is known. */
 import { effect, signal, untracked } from '@preact/signals';
-import type { Cell } from '../../core/model/cell.js';
 import { numberText } from '../../render/numbers.js';
-import { answerTo } from './answers.js';
+import { answerTo, searched } from './answers.js';
 import { isEmpty } from './desk.js';
-import { desk, errors, inspection, isDragging, status } from './store.js';
+import { desk, errors, inspection, status } from './store.js';
 
 /** Empty until then, and once something else was done. */
 export const rateNews = signal('');
 
 export function keepRateNews(): void {
-  let told: { readonly cell: Cell; readonly rate: number | null } | null = null;
+  let before: number | null = null;
   effect(() => {
     if (status.value !== '') rateNews.value = '';
   });
   effect(() => {
-    const { said, isStale } = answerTo('schedule');
     const count = errors.value.length;
-    if (isDragging.value) return;
+    if (count > 0 && !isEmpty(desk.value))
+      rateNews.value = `No results: ${count === 1 ? '1 error' : `${count} errors`}.`;
+  });
+  // Of the cell that is there: an answer to an older one is not heard.
+  effect(() => {
+    const found = searched.value;
     untracked(() => {
-      const { cell } = inspection.value;
-      if (cell === null) {
-        rateNews.value =
-          count === 0 || isEmpty(desk.value)
-            ? ''
-            : `No results: ${count === 1 ? '1 error' : `${count} errors`}.`;
-        return;
-      }
-      if (said === null || isStale || said.stage === 'first' || told?.cell === cell) return;
-      const rate = said.schedule?.partsPerH.total ?? null;
-      rateNews.value = newsText(rate, told?.rate ?? null);
-      told = { cell, rate };
+      if (found === null || found.cell !== inspection.value.cell) return;
+      if (answerTo('schedule').failed !== null) return;
+      const rate = found.found?.partsPerH.total ?? null;
+      rateNews.value = newsText(rate, before);
+      before = rate;
     });
   });
 }
