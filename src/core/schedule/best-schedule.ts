@@ -132,15 +132,18 @@ const BOUND_ROUNDING = 1e-6;
 
 /** States of a few parts watched by themselves, of one group and in all, in a search of the default nodes: within about a second. */
 const WATCHED_STATES = 40_000;
-const WATCHED_WORK = 2_000_000;
+const WATCHED_WORK = 2_500_000;
+/** A smaller search lists so many times more of them than its share. */
+const WATCHED_EFFORT = 4;
 
 /** What any sequence makes at most, cut down by what few parts watched by themselves allow. */
 function withWatchedBound(cell: Cell, { goal, bound, run }: GoalSearch, limits: CellLimits): CellSearch {
   const { best, mostPerS } = run;
   if (best === null || mostPerS === null || !bound.found || reaches(ratePerS(best), mostPerS)) return run;
+  const effort = Math.min(1, limits.nodes / DEFAULT_NODES);
   const most = watchedBound(cell, goal, {
-    states: WATCHED_STATES,
-    work: WATCHED_WORK * Math.min(1, limits.nodes / DEFAULT_NODES),
+    states: WATCHED_STATES * Math.min(1, WATCHED_EFFORT * effort),
+    work: WATCHED_WORK * effort,
     untilMs: shareOf(limits, BOUND_SHARE).untilMs,
   });
   return most === null ? run : { ...run, mostPerS: Math.min(mostPerS, most) };

@@ -3,8 +3,8 @@
 import { describe, expect, test } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
-import { isDeep } from '../../support/size.js';
-import { unlikeCell, unlikeMachines } from '../../support/unlike-cells.js';
+import { atSize, isDeep } from '../../support/size.js';
+import { type UnlikeMachines, unlikeCell, unlikeMachines } from '../../support/unlike-cells.js';
 import { publishedCell, unlikePublished } from '../../support/unlike-published.js';
 import { drawnCell, faultsOfMore } from '../../support/what-holds.js';
 
@@ -26,6 +26,22 @@ describe('proven over every sequence', () => {
       expect(seconds / periodS / published.bestMachineSecondsPerS!).toBeCloseTo(1, 9);
     },
   );
+});
+
+describe('three machines and two hands: proven too, and at least what one hand makes', () => {
+  /** Short cycles have fewer states. */
+  const short = unlikeMachines(1, 3);
+  const cells: readonly (readonly [string, UnlikeMachines])[] = [
+    ['short cycles', { ...short, cycleS: short.cycleS.map((s) => Math.round(s / 4)) }],
+    ...atSize([], [['longer ones', unlikeMachines(3, 3)] as const]),
+  ];
+  test.each(cells)('%s', (_, spec) => {
+    const [one, two] = [found(unlikeCell(spec)), found(unlikeCell(spec, 2))];
+    const perS = ({ partsPerPeriod, periodS }: ScheduleFound): number =>
+      spec.cycleS.reduce((sum, s, i) => sum + (i === 0 ? 0 : s * partsPerPeriod[`p${i}`]!), 0) / periodS;
+    expect(two.proven).toBe(true);
+    expect(perS(two)).toBeGreaterThanOrEqual(perS(one) * (1 - 1e-9));
+  });
 });
 
 test('beside a best cycle of some hundred visits one of a few dozen is offered', () => {

@@ -166,7 +166,7 @@ export class Exploration {
     };
   }
 
-  /** Every move that room and hands allow, those that lead into a corner too. */
+  /** Every move that room and hands allow, also into corners but for the plainest: both hands full, and no room for either part. */
   private listMoves(list: Int32Array): number {
     const { space, state } = this;
     const { plan, carries } = space;
@@ -181,9 +181,16 @@ export class Exploration {
     for (let c = 0; c < carries.length; c++) {
       const { from, to, events } = carries[c]!;
       if (plan.nodes[from]!.kind !== 'source' && !hasPart(state, from)) continue;
-      if (plan.hands === 2 || hasRoom(space, state, to, from)) list[count++] = events[0]!;
+      if (hasRoom(space, state, to, from) || (plan.hands === 2 && this.canGoOn(from)))
+        list[count++] = events[0]!;
     }
     return count;
+  }
+
+  /** Once a part is taken from a node, a hand is free or the part in hand can be placed. */
+  private canGoOn(from: number): boolean {
+    const { space, state } = this;
+    return state.inHand === 0 || hasRoom(space, state, space.carries[state.handCarry[0]!]!.to, from);
   }
 
   private load(id: number): void {

@@ -12,7 +12,8 @@ export interface PlayMark {
   readonly events: number;
   readonly timeS: number;
   readonly valueMade: number;
-  readonly shape: string;
+  /** The last moment before it that was of the same shape. */
+  readonly alike: PlayMark | null;
   /** What is left of each process then, and of each feeder's pause. */
   readonly leftS: Float64Array;
 }
@@ -28,21 +29,26 @@ export function playRun(space: PlaySpace, choose: Chooser, acts: number): Played
   const state = emptyState(space);
   const events: number[] = [];
   const marks: PlayMark[] = [];
-  const byShape = new Map<string, PlayMark[]>();
+  const lastOf = new Map<string, PlayMark>();
   for (let i = 0; i < acts; i++) {
     const act = choose(state);
     if (act < 0) break;
     playAct(space, state, act, (event) => events.push(event));
     const shape = shapeOf(space, state);
     const leftS = leftOf(space, state);
-    const mark = { events: events.length, timeS: state.timeS, valueMade: state.valueMade, shape, leftS };
+    const alike = lastOf.get(shape) ?? null;
+    const mark = { events: events.length, timeS: state.timeS, valueMade: state.valueMade, alike, leftS };
     marks.push(mark);
-    const alike = byShape.get(shape);
-    if (alike === undefined) byShape.set(shape, [mark]);
-    else if (alike.some((before) => isSame(before.leftS, leftS))) break;
-    else alike.push(mark);
+    lastOf.set(shape, mark);
+    if (cameBefore(mark)) break;
   }
   return { events, marks };
+}
+
+function cameBefore({ alike, leftS }: PlayMark): boolean {
+  for (let before = alike; before !== null; before = before.alike)
+    if (isSame(before.leftS, leftS)) return true;
+  return false;
 }
 
 /** Seconds below which what is left of a process counts as the same. */
@@ -80,11 +86,9 @@ export interface Stretch {
  * @param keep how many
  */
 export function bestStretches(run: PlayedRun, mostEvents: number, keep: number): Stretch[] {
-  const byShape = new Map<string, PlayMark[]>();
   const byLength = new Map<number, { from: PlayMark; to: PlayMark; mostS: number; perS: number }>();
   for (const to of run.marks) {
-    const earlier = byShape.get(to.shape) ?? [];
-    for (const from of earlier) {
+    for (let from = to.alike; from !== null; from = from.alike) {
       const length = to.events - from.events;
       if (length > mostEvents || to.timeS <= from.timeS || to.valueMade <= from.valueMade) continue;
       const known = byLength.get(length);
@@ -94,8 +98,6 @@ export function bestStretches(run: PlayedRun, mostEvents: number, keep: number):
       const perS = value / mostS;
       if (known === undefined || perS > known.perS) byLength.set(length, { from, to, mostS, perS });
     }
-    earlier.push(to);
-    byShape.set(to.shape, earlier);
   }
   return [...byLength.values()]
     .sort((a, b) => b.perS - a.perS || a.to.events - a.from.events - (b.to.events - b.from.events))

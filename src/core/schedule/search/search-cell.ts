@@ -101,10 +101,10 @@ const IMPROVE_MANY: ImproveEffort = { acts: 10_000_000, warm: 0.001, cold: 0.000
 /** States listed at most in a standard search: at once, at the end, and at once for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
 const STATES = 60_000;
-const STATES_OF_FEW = [250_000, 150_000] as const;
+const STATES_OF_FEW = [250_000, 700_000] as const;
 const CARRIES_OF_FEW = 6;
-/** A smaller search lists so many times more of them than its share: they settle the most. */
-const STATES_EFFORT = 4;
+/** A smaller search lists so many times more of them than its share, by hands: they settle the most. */
+const STATES_EFFORT = [4, 1] as const;
 
 /** Where the best of all sequences is known but long: share of the nodes for shorter ones that are nearly as good. */
 const SHORTER_SHARE = 0.05;
@@ -409,7 +409,8 @@ class CellSearcher {
   private listStates(most: number): void {
     if (this.plays.states.known() !== null) return;
     const effort = (this.limits.nodesOfWhole ?? this.limits.nodes) / STANDARD_NODES;
-    const states = Math.round(most * Math.min(1, STATES_EFFORT * effort));
+    const more = STATES_EFFORT[this.plays.space.plan.hands - 1]!;
+    const states = Math.round(most * Math.min(1, more * effort));
     if (this.plays.states.most({ states, untilMs: this.limits.untilMs }) !== null) this.useStates();
   }
 

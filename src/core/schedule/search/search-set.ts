@@ -35,7 +35,7 @@ export interface SetRun {
   readonly complete: boolean;
 }
 
-/** A node of the gaps takes about as long as so many of the others, up to so many moves; beyond, as their pairs grow. */
+/** A node of the gaps takes about as long as so many others of the same set, up to so many moves; beyond, the more so the more moves. */
 const GAP_NODE_WORTH = 16;
 const GAP_MOVES = 60;
 /** Share of a set's nodes that goes into the gaps first. */
@@ -128,7 +128,7 @@ function gapsWithin(plan: Plan, limits: SearchLimits, most: number): SearchOutco
 }
 
 function gapNodeWorth(plan: Plan): number {
-  return GAP_NODE_WORTH * Math.max(1, movesIn(plan) / GAP_MOVES) ** 2;
+  return GAP_NODE_WORTH * Math.max(1, movesIn(plan) / GAP_MOVES);
 }
 
 /** Moves of the robot in a period. */

@@ -15,7 +15,7 @@ import { unitsOf, WatchedGroup, type WatchedUnit } from './watched-group.js';
 export interface WatchedLimits {
   /** States of one group at most. */
   readonly states: number;
-  /** States looked at in all, about: those of a group count each time that it is asked. */
+  /** States looked at in all, about: those of a group count as it is listed and each time that it is asked. */
   readonly work: number;
   /** Moment (Date.now()) after which the bound stays as it is; Infinity where no time limit was given. */
   readonly untilMs: number;
@@ -131,9 +131,10 @@ function cutOf(
   const own = watched.units.map((u) => rates[u]!);
   if (own.every((rate) => rate <= 1e-9)) return null;
   if (watched.group === undefined) {
-    if (!asked(mostStates / 4)) return null;
+    if (!asked(0)) return null;
     const of = watched.units.map((u) => units[u]!);
     watched.group = WatchedGroup.of(cell, of, mostStates);
+    asked(watched.group?.states ?? mostStates);
   }
   const { group, made } = watched;
   if (group === null) return null;

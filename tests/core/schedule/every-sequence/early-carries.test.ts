@@ -17,30 +17,31 @@ import {
 } from '../../../support/random-shops.js';
 import { cases } from '../../../support/size.js';
 
-const kinds: Record<string, (draw: Draw) => Cell> = {
-  'independent machines': (draw) =>
+/** With two hands a turn is no longer than the shortest trip away and back. */
+const kinds: Record<string, (draw: Draw, robot: Partial<Cell['robot']>) => Cell> = {
+  'independent machines': (draw, robot) =>
     withQuickWays(
       makeCell(
         draw,
-        {},
+        robot,
         [...ends, ...drawMachines(draw, 3)],
         [1, 2, 3].map((m) => drawRoute(draw, `p${m}`, [{ at: `m${m}` }], 40)),
       ),
     ),
-  'two in a row beside one alone': (draw) =>
+  'two in a row beside one alone': (draw, robot) =>
     withQuickWays(
       makeCell(
         draw,
-        {},
+        robot,
         [...ends, ...drawMachines(draw, 3)],
         [drawRoute(draw, 'a', [{ at: 'm1' }, { at: 'm2' }], 40), drawRoute(draw, 'b', [{ at: 'm3' }], 40)],
       ),
     ),
-  'alternatives and a shared station': (draw) =>
+  'alternatives and a shared station': (draw, robot) =>
     withQuickWays(
       makeCell(
         draw,
-        {},
+        robot,
         [...ends, ...drawMachines(draw, 3)],
         [
           drawRoute(draw, 'a', [{ at: ['m1', 'm2'] }, { at: 'm3' }], 40),
@@ -58,7 +59,8 @@ function withQuickWays(cell: Cell): Cell {
     travel: cell.travel.map((row) => {
       const [a, b] = [spots.get(row.from)!, spots.get(row.to)!];
       const emptyS = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
-      return { ...row, emptyS, loadedS: emptyS + (row.loadedS - row.emptyS) };
+      const slowerS = cell.robot.hands === 2 ? 1 : row.loadedS - row.emptyS;
+      return { ...row, emptyS, loadedS: emptyS + slowerS };
     }),
   };
 }
@@ -70,12 +72,17 @@ function withAllMoves(space: PlaySpace): PlaySpace {
   return { ...space, leastWayS };
 }
 
-describe.each(Object.keys(kinds))('%s', (kind) => {
+const hands = { 'one hand': { hands: 1 }, 'two hands': { hands: 2, indexS: 2 } } as const;
+const each = Object.keys(kinds).flatMap((kind) =>
+  Object.entries(hands).map(([name, robot]) => [kind, name, robot] as const),
+);
+
+describe.each(each)('%s, %s', (kind, _, robot) => {
   it('makes as much without them', () => {
     let fewer = 0;
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 1e6 }), (seed) => {
-        const cell = kinds[kind]!(drawFrom(seed));
+        const cell = kinds[kind]!(drawFrom(seed), robot);
         const space = playSpace(cell, { ...goalOf(cell), mix: null });
         const sifted = stateGraph(space, 30_000, Number.POSITIVE_INFINITY);
         const whole = stateGraph(withAllMoves(space), 30_000, Number.POSITIVE_INFINITY);
