@@ -82,8 +82,13 @@ async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise
       inputs: open.inputs,
       warnings: complaintLines(open.complaints),
     };
-  const options = askedOptions(cell, values);
+  const startMs = Date.now();
+  const asked = askedOptions(cell, values);
   const { ways, warnings } = waysOf(cell, values, io);
+  // The user's limit holds for all of it: what the cost case took is gone.
+  const goneS = (Date.now() - startMs) / 1000;
+  const options =
+    asked.timeLimitS === undefined ? asked : { ...asked, timeLimitS: Math.max(0, asked.timeLimitS - goneS) };
   const result = await withProgress(io, 'Planning the jobs', () =>
     runStudy('jobs', { cell, schedule: null }, { ...options, ways }, ON_THIS_THREAD),
   );

@@ -63,11 +63,12 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
   // The amounts are what makes it a plan, so they are worked out whatever the time.
   const first = weekOf(problem, frame, layout, solve);
   const isSmall = choicesOf(problem) <= MOST_CHOICES;
+  const leastMin = leastSetupMin(shop);
   const found = isSmall
-    ? byPrograms(problem, frame, first, limited, limits.nodes ?? DEFAULT_JOB_NODES)
+    ? byPrograms(problem, frame, first, leastMin, limited, limits.nodes ?? DEFAULT_JOB_NODES)
     : clock.isOver(1)
       ? { week: first, goals: goalsOf(first, [0, 0, 0]) }
-      : byHours(problem, frame, first, leastSetupMin(shop), limited);
+      : byHours(problem, frame, first, leastMin, limited);
   const jobs = jobsMade(problem, found.week.at);
   const proven = found.goals.every((goal) => goal.proven);
   const plan: JobPlan = {
@@ -180,6 +181,11 @@ function goalsOf({ values }: Week, bounds: readonly number[]): PlanGoal[] {
   });
 }
 
+/** What a goal is never below: nothing, and where all parts are made, one set-up for each of a part's steps. */
+function leastKnown({ values }: Week, k: number, leastMin: number): number {
+  return k === 2 && values[1] < GIVE ? leastMin : 0;
+}
+
 function heldRow(name: string, terms: Readonly<Terms>, value: number): LinearRow {
   return { name, terms, most: value + GIVE * Math.max(1, value / 100) };
 }
@@ -188,6 +194,7 @@ function byPrograms(
   problem: JobProblem,
   frame: JobFrame,
   first: Week,
+  leastMin: number,
   solve: MixedSolver,
   nodes: number,
 ): FoundWeek {
@@ -197,12 +204,12 @@ function byPrograms(
   const bounds: number[] = [];
   let week = first;
   for (const [k, terms] of [frame.late, frame.missing, program.setupMin].entries()) {
-    // A part that is not made is late, so with nothing late there is nothing more to find out.
-    if (k === 1 && week.values[0] < GIVE) bounds.push(0);
+    const least = leastKnown(week, k, leastMin);
+    if (week.values[k]! < least + GIVE) bounds.push(least);
     else {
       const found = better(problem, frame, program, terms, week, [...held], cuts, solve, nodes);
       week = found.week;
-      bounds.push(found.bound);
+      bounds.push(Math.max(found.bound, least));
     }
     held.push(heldRow(GOALS[k]!, terms, week.values[k]!));
   }
@@ -265,14 +272,13 @@ function byHours(
   const program = hoursProgram(problem, frame);
   const held: LinearRow[] = [];
   const bounds = [program.late, program.missing, program.setupMin].map((terms, k) => {
-    const isSettled = k === 1 && week.values[0] < GIVE;
-    const bound = isSettled ? 0 : hoursBound(program, terms, held, solve);
+    const least = leastKnown(week, k, leastMin);
+    const isSettled = week.values[k]! < least + GIVE;
+    const bound = isSettled ? least : Math.max(least, hoursBound(program, terms, held, solve));
     held.push(heldRow(GOALS[k]!, terms, week.values[k]!));
     return bound;
   });
-  // Where all parts are made, each is set up once for each of its steps at least.
-  const least = week.values[1] < GIVE ? Math.max(bounds[2]!, leastMin) : bounds[2]!;
-  return { week, goals: goalsOf(week, [bounds[0]!, bounds[1]!, least]) };
+  return { week, goals: goalsOf(week, bounds) };
 }
 
 /** Parts of a job that would be late if it were the only one; null where that was not found out. */
