@@ -267,7 +267,7 @@ describe('figures of the jobs', () => {
   deepTest('each point has the figures of `jobs`; more of a job in the same week is late', async () => {
     const day = 'jobs.plans.day';
     const asked = [`${day}.lateParts`, `${day}.setupMin`, `${day}.jobs.1002.inTime`, 'jobs.best'];
-    const { out, err } = await sweepJobs('300,900', ...asked, `${day}.resources.mill_1.usedH`);
+    const { out, err } = await sweepJobs('100,900', ...asked, `${day}.resources.mill_1.usedH`);
     expect(err).toBe('');
     const { rows, assumptions } = JSON.parse(out) as {
       rows: { figures: unknown[] }[];

@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { readCell } from '../../src/tables/read-cell.js';
 import { data, freshFolder } from '../cli/run-in.js';
 import { quickShop } from '../support/quick-shop.js';
-import { isDeep } from '../support/size.js';
+import { deepTest, isDeep } from '../support/size.js';
 import { folders, tablesOf, withoutChance } from './folders.js';
 import { type Json, jsonOf } from './json-of.js';
 
@@ -40,6 +40,34 @@ describe.each(folders)('data/%s', (name) => {
       // A cycle may be cut at either end of the hours.
       expect(Math.abs(perH / schedule.partsPerH[part] - 1), part).toBeLessThan(0.005);
     }
+  });
+
+  deepTest('a point of a sweep is the schedule with that value set', async () => {
+    const figures = ['schedule.periodS', 'schedule.partsPerH.total', 'schedule.rateBoundPerH.total'];
+    const asked = figures.flatMap((path) => ['--figure', path]);
+    const words = ['sweep', data(name), '--sweep', 'robot.index_s=0,2', '--workers', '1', ...asked];
+    const { rows } = await jsonOf(cwd, ...words);
+    expect(rows).toHaveLength(2);
+    for (const { values, figures: found } of rows) {
+      const alone = await jsonOf(cwd, 'schedule', data(name), '--set', `robot.index_s=${values[0]}`);
+      expect(found).toEqual([alone.periodS, alone.partsPerH.total, alone.rateBoundPerH.total]);
+    }
+  });
+
+  deepTest('a comparison has the figures of two simulations', async () => {
+    mkdirSync(join(cwd, `${name}-slow`));
+    writeFileSync(join(cwd, `${name}-slow`, 'base.csv'), `folder\n${data(name)}\n`);
+    writeFileSync(join(cwd, `${name}-slow`, 'robot.csv'), 'setting,value\nindex_s,20\n');
+    const rule = ['--dispatch', 'first', '--hours', '16', ...few];
+    const pair = [data(name), `${name}-slow`];
+    const compared = await jsonOf(cwd, 'compare', ...pair, ...rule);
+    const alone = [
+      await jsonOf(cwd, 'simulate', pair[0]!, ...rule),
+      await jsonOf(cwd, 'simulate', pair[1]!, ...rule),
+    ];
+    const means = alone.map((run) => run.partsPerShift.total.mean);
+    expect(compared.cells.map((c: Json) => c.simulated.partsPerShift.total.mean)).toEqual(means);
+    expect(compared.differences[0].partsPerShift.mean).toBeCloseTo(means[0] - means[1], 9);
   });
 });
 
