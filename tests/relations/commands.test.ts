@@ -15,22 +15,33 @@ const few = ['--replications', '3', '--workers', '1'];
 
 describe.each(folders)('data/%s', (name) => {
   const still = `${name}-still`;
-  let schedule: Json;
+  const scrapped = `${name}-with-scrap`;
 
   beforeAll(async () => {
-    mkdirSync(join(cwd, still));
-    for (const [file, text] of Object.entries(withoutChance(tablesOf(data(name)))))
-      writeFileSync(join(cwd, still, file), text);
-    schedule = await jsonOf(cwd, 'schedule', data(name));
+    const tables = tablesOf(data(name));
+    const calm = withoutChance(tables);
+    // Good parts are what the sequence is chosen for, so scrap counts.
+    const { 'parts.csv': parts = '' } = tables;
+    for (const [folder, texts] of [
+      [still, calm],
+      [scrapped, parts === '' ? calm : { ...calm, 'parts.csv': parts }],
+    ] as const) {
+      mkdirSync(join(cwd, folder));
+      for (const [file, text] of Object.entries(texts)) writeFileSync(join(cwd, folder, file), text!);
+    }
   });
 
   test('the schedule does not look at stops, variation, racks and shifts', async () => {
-    const alone = await jsonOf(cwd, 'schedule', still);
-    expect(alone.periodS).toBe(schedule.periodS);
-    expect(alone.events).toEqual(schedule.events);
+    const [whole, alone] = [
+      await jsonOf(cwd, 'schedule', data(name)),
+      await jsonOf(cwd, 'schedule', scrapped),
+    ];
+    expect(alone.periodS).toBe(whole.periodS);
+    expect(alone.events).toEqual(whole.events);
   });
 
   test('the sequence simulated without chance makes what the schedule says', async () => {
+    const schedule = await jsonOf(cwd, 'schedule', still);
     const hours = String(Math.max(40, Math.ceil((500 * schedule.periodS) / 3600)));
     const once = ['--dispatch', 'order', '--replications', '1', '--workers', '1', '--hours', hours];
     const result = await jsonOf(cwd, 'simulate', still, ...once);
