@@ -61,9 +61,11 @@ export function watchedBound(cell: Cell, goal: Goal, limits: WatchedLimits): num
     return work <= limits.work && Date.now() <= limits.untilMs;
   };
   const alone = units.map((unit) => WatchedGroup.of(cell, [unit], limits.states)?.most([1])?.perS ?? 0);
+  // What cannot be watched alone cannot be in a group.
+  const watchable = units.flatMap((_, u) => (alone[u]! > 0 ? [u] : []));
   const known: Watched[] = [];
-  for (let size = 2; size <= Math.min(units.length, LARGEST_GROUP); size++) {
-    const groups = groupsOf(units.length, size)
+  for (let size = 2; size <= Math.min(watchable.length, LARGEST_GROUP); size++) {
+    const groups = groupsOf(watchable, size)
       .map((of) => watchedOf(of, alone, known))
       .sort((a, b) => a.size - b.size);
     for (let pass = 0; pass < PASSES && work <= limits.work; pass++) {
@@ -95,11 +97,11 @@ function unitTerms(legs: Parameters<typeof startsOf>[0], { route, station }: Wat
   return termsOf(...own.map((leg) => [leg.name, 1] as const));
 }
 
-function groupsOf(units: number, size: number): (readonly number[])[] {
+function groupsOf(units: readonly number[], size: number): (readonly number[])[] {
   const list: (readonly number[])[] = [];
   const fill = (from: number, chosen: readonly number[]): void => {
     if (chosen.length === size) list.push(chosen);
-    else for (let u = from; u < units; u++) fill(u + 1, [...chosen, u]);
+    else for (let i = from; i < units.length; i++) fill(i + 1, [...chosen, units[i]!]);
   };
   fill(0, []);
   return list;

@@ -23,10 +23,11 @@ export interface WatchedUnit {
   readonly station: string | null;
 }
 
-/** The parts that are watched one by one: each route, or each station of its one step. */
+/** The parts that are watched one by one: each route, or each station of its one step where a part is set down there. */
 export function unitsOf(cell: Cell): WatchedUnit[] {
+  const isHeld = (name: string): boolean => cell.stations.some((s) => s.name === name && s.kind === 'held');
   return cell.routes.flatMap((route, r): WatchedUnit[] =>
-    route.steps.length === 3
+    route.steps.length === 3 && !route.steps[1]!.stations.some(isHeld)
       ? route.steps[1]!.stations.map((station) => ({ route: r, station }))
       : [{ route: r, station: null }],
   );

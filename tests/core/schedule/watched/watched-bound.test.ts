@@ -6,6 +6,7 @@ import { goalOf } from '../../../../src/core/schedule/plan/weights.js';
 import { watchedBound } from '../../../../src/core/schedule/watched/watched-bound.js';
 import { readCellFolder } from '../../../../src/files/read-cell-folder.js';
 import { everySequence } from '../../../support/every-sequence.js';
+import { station } from '../../../support/line-cell.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../../support/random-shops.js';
 import { atSize, cases } from '../../../support/size.js';
 import { unlikeCell, unlikeMachines } from '../../../support/unlike-cells.js';
@@ -34,6 +35,19 @@ const kinds: Record<string, (seed: number, hands: 1 | 2) => Cell> = {
         drawRoute(draw, 'a', [{ at: 'm1' }, { at: 'm3' }], 30),
         drawRoute(draw, 'b', [{ at: ['m1', 'm2'] }], 30),
         drawRoute(draw, 'c', [{ at: 'm3' }], 30),
+      ],
+    );
+  },
+  'two parts with machines of their own beside one that the robot holds': (seed, hands) => {
+    const draw = drawFrom(seed);
+    return makeCell(
+      draw,
+      { hands, indexS: hands === 2 ? draw(0, 9) : 0 },
+      [...ends, ...drawMachines(draw, 2), station('brush', 'held')],
+      [
+        drawRoute(draw, 'a', [{ at: 'm1' }], 30),
+        drawRoute(draw, 'b', [{ at: 'm2' }], 30),
+        drawRoute(draw, 'c', [{ at: 'brush' }], 30),
       ],
     );
   },
