@@ -31,6 +31,19 @@ describe('a time limit', () => {
     expect(found.proven).toBe(false);
   });
 
+  it('leaves a sequence of a line of many stations, which settles under no rule in any short time', () => {
+    const machines = Array.from({ length: 60 }, (_, i) => `m${i + 1}`);
+    const steps = machines.map((name, i) => `a,${i + 2},${name},${100 + i},5,5\n`).join('');
+    const cell = readCell({
+      'stations.csv': `station,kind\nin,infeed\n${machines.map((name) => `${name},machine\n`).join('')}out,outfeed\n`,
+      'routes.csv': `part,step,stations,cycle_s,load_s,unload_s\na,1,in,0,0,4\n${steps}a,62,out,0,4,0\n`,
+      'robot.csv': 'setting,value\ntravel_s,3\n',
+    });
+    const found = bestSchedule(cell, { timeLimitS: 1e-9 });
+    expect(found.status).toBe('best found');
+    if (found.status === 'best found') expect(checkSchedule(cell, found)).toEqual([]);
+  });
+
   it('ends the bound, which then counts as unknown', () => {
     const cell = wideCell(3, 2);
     expect(rateBound(cell, goalOf(cell), Date.now() - 1)).toEqual({

@@ -6,7 +6,9 @@
  * time limit that the user gives goes by the clock.
  */
 import type { Cell } from '../../model/cell.js';
+import { timeOrder } from '../evaluate/evaluate-order.js';
 import { type PartPath, waysOf } from '../plan/paths.js';
+import { plainOrder } from '../plan/plain-order.js';
 import type { Goal } from '../plan/weights.js';
 import { CellPlays } from './cell-plays.js';
 import { evenSet, type LikelySet, type PartSet, partSets } from './choose-counts.js';
@@ -292,6 +294,19 @@ class CellSearcher {
   private playRules(): void {
     this.played.push(...setsByRule(this.plays, this.playLimits()));
     this.found.push(...this.played);
+    if (this.found.length === 0) this.usePlain();
+  }
+
+  /** A long line takes long to settle under any rule: each part's moves from the last to the first can always be repeated. */
+  private usePlain(): void {
+    const { cell, ways, goal } = this.searched;
+    const set = this.first ?? (ways && evenSet(cell, ways, goal, this.limits));
+    if (set === null) return;
+    this.first = set;
+    const order = timeOrder(set.plan, plainOrder(set.plan));
+    if (order === null) return;
+    const boundS = Math.min(set.boundS, order.periodS);
+    this.found.push({ set, order, boundS, proven: false, bestExchange: false });
   }
 
   private playLimits(): PlayedLimits {
