@@ -105,8 +105,11 @@ function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: Sched
     return `Upper limit for any sequence: ${numberText(total, 1)} parts an hour${busyText(binding)}. This sequence reaches ${reached} of it.`;
   if (goal.of === 'parts in the mix')
     return `Upper limit for any sequence in this mix: ${numberText(goal.perH, 1)} parts an hour${busyText(goal.binding)}. This sequence reaches ${percentText((100 * partsPerH.total!) / goal.perH)} of it. In any other mix: at most ${numberText(total, 1)} parts an hour.`;
-  const most = numberText(goal.perH, goal.of === 'contribution' ? 1 : 0);
-  return `Upper limit of ${goal.of} for any sequence and mix: ${most} an hour${busyText(goal.binding)}. Upper limit of parts, whatever the mix: ${numberText(total, 1)} an hour; this sequence makes ${reached} of that.`;
+  const most =
+    goal.of === 'contribution'
+      ? `Upper limit of contribution for any sequence and mix: ${numberText(goal.perH, 1)} an hour`
+      : `No sequence of any mix keeps more than ${numberText(goal.perH / 3600, 2)} machines in cycle on average`;
+  return `${most}${busyText(goal.binding)}. Upper limit of parts, whatever the mix: ${numberText(total, 1)} an hour; this sequence makes ${reached} of that.`;
 }
 
 /** What moving stations could bring at most. */

@@ -61,7 +61,7 @@ export function goalOf(cell: Cell): Goal {
     mix: null,
     note:
       cell.routes.length > 1
-        ? 'No mix and no contribution for every part: parts are weighed by their machine-cycle seconds.'
+        ? 'No mix and no contribution for every part is given: the sequence is chosen for the most machine time in cycle.'
         : 'The sequence is chosen for the most parts per hour.',
   };
 }
