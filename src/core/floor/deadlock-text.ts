@@ -55,7 +55,7 @@ function listWaits(floor: ShopFloor): Wait[] {
 function rackWaits(floor: ShopFloor): Wait[] {
   const { cell } = floor;
   return [...cell.stationNames.entries()]
-    .filter(([s]) => cell.stationKind[s] !== WORK && floor.rackState[s] !== 0)
+    .filter(([s]) => cell.stationKind[s] !== WORK && floor.racks.state[s] !== 0)
     .filter(([s]) => cell.stationKind[s] === INFEED || cell.stationKind[s] === OUTFEED)
     .map(([s, name]) => ({
       text: `${name} ${cell.stationKind[s] === INFEED ? 'has no parts left' : 'is full'} and waits for an operator`,

@@ -10,6 +10,8 @@
 
 import type { CallRule } from '../model/call-rules.js';
 import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
+import type { OpenTime } from './open-time.js';
+import type { Racks } from './racks.js';
 import type { FloorRobot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
@@ -33,6 +35,8 @@ export class DispatchRobot implements FloorRobot {
   private carryHeldCount = 0;
 
   private readonly cell: CompiledCell;
+  private readonly hours: OpenTime;
+  private readonly racks: Racks;
   private readonly path: RoutePath;
   private readonly moves: RobotMoves;
   private readonly safe: SafeMove | null;
@@ -61,6 +65,8 @@ export class DispatchRobot implements FloorRobot {
     private readonly rule: CallRule,
   ) {
     this.cell = floor.cell;
+    this.hours = floor.hours;
+    this.racks = floor.racks;
     this.clock = new RobotClock(floor);
     this.path = new RoutePath(floor.cell);
     this.moves = new RobotMoves(floor);
@@ -283,7 +289,7 @@ export class DispatchRobot implements FloorRobot {
 
   private hasRoom(op: number, choice: number): boolean {
     const s = this.cell.opStations[choice]!;
-    if (this.cell.opKind[op] === OUTFEED) return this.floor.rackServes(choice);
+    if (this.cell.opKind[op] === OUTFEED) return this.racks.serves(choice);
     return (
       this.floor.freeSlots[s]! > 0 && this.fits(op, s) && !this.floor.heldBack(s, op, this.carryS(op, s))
     );
@@ -371,7 +377,7 @@ export class DispatchRobot implements FloorRobot {
   private findRaw(station: number): boolean {
     const sole = this.cell.soleFeed[station]!;
     if (sole < 0) return this.findRawByMix(station);
-    if (!this.floor.rackServes(sole)) return false;
+    if (!this.racks.serves(sole)) return false;
     const op = this.cell.choiceOp[sole]!;
     this.setPick(NONE, this.cell.opStations[sole]!, op, sole);
     this.destOp = op + 1;
@@ -401,7 +407,7 @@ export class DispatchRobot implements FloorRobot {
   /** The infeed of a route that can serve now; -1 = none. */
   private feedOf(op: number): number {
     const { firstChoice } = this.cell;
-    for (let c = firstChoice[op]!; c < firstChoice[op + 1]!; c++) if (this.floor.rackServes(c)) return c;
+    for (let c = firstChoice[op]!; c < firstChoice[op + 1]!; c++) if (this.racks.serves(c)) return c;
     return NONE;
   }
 
@@ -412,7 +418,7 @@ export class DispatchRobot implements FloorRobot {
     if (routeMix[route] === 0 || routeCount === 1) return true;
     let sets = Number.POSITIVE_INFINITY;
     for (let r = 0; r < routeCount; r++)
-      if (!this.floor.isRouteBarred(r)) sets = Math.min(sets, mixStarted[r]! / routeMix[r]!);
+      if (!this.racks.isRouteBarred(r)) sets = Math.min(sets, mixStarted[r]! / routeMix[r]!);
     return (
       mixStarted[route]! < routeMix[route]! * (Math.floor(sets + 1e-9) + 1) + this.cell.routeLead[route]!
     );
@@ -433,11 +439,11 @@ export class DispatchRobot implements FloorRobot {
     const { floor, clock, moves, fromStation, destStation } = this;
     const t0 = floor.now;
     const pickS = moves.pickS(this.fromOp, fromStation);
-    const t1 = floor.fit(moves.comesEmptyS(t0, this.at, fromStation), pickS);
+    const t1 = this.hours.fit(moves.comesEmptyS(t0, this.at, fromStation), pickS);
     const t2 = t1 + pickS;
     const comesS = moves.comesLoadedS(t2, fromStation, destStation);
     const placeS = moves.placeS(this.destOp, destStation);
-    const t3 = floor.fit(comesS, placeS);
+    const t3 = this.hours.fit(comesS, placeS);
     const t4 = t3 + placeS;
     this.late = this.fromSlot >= 0 ? this.lateAt(this.fromSlot, t1) : 0;
     clock.plain(t0, t1, t2, t3, t4, this.fromSlot, this.destSlot);
@@ -469,7 +475,7 @@ export class DispatchRobot implements FloorRobot {
       clock.add(t, carrying ? TRAVEL_LOADED : TRAVEL_EMPTY, this.fromSlot, HANDLED);
       if (told) tellWay(floor, this.at, this.fromStation, since, t, this.carryDest);
       const pickS = moves.pickS(this.fromOp, this.fromStation);
-      t = floor.fit(t, pickS);
+      t = this.hours.fit(t, pickS);
       since = t;
       this.late = this.fromSlot >= 0 ? this.lateAt(this.fromSlot, t) : 0;
       t += pickS;
@@ -488,7 +494,7 @@ export class DispatchRobot implements FloorRobot {
     if (told) tellWay(floor, this.at, this.destStation, since, t, this.destOp);
     if (this.swap) {
       const pickS = moves.pickS(floor.slotOp[this.destSlot]!, this.destStation);
-      t = floor.fit(t, pickS);
+      t = this.hours.fit(t, pickS);
       this.swapLate = this.lateAt(this.destSlot, t);
       since = t;
       t += pickS;
@@ -496,7 +502,7 @@ export class DispatchRobot implements FloorRobot {
       t += cell.indexS;
     }
     const placeS = moves.placeS(this.destOp, this.destStation);
-    t = floor.fit(t, placeS);
+    t = this.hours.fit(t, placeS);
     since = t;
     t += placeS;
     if (told) tellPlace(floor, this.destStation, this.destOp, since, t);

@@ -118,7 +118,7 @@ export class FloorRun {
       const i = clock.first;
       const t = times[i]!;
       const robotAtS = floor.robotAtS;
-      if (floor.changed && robot.idle && floor.open && t > floor.now) {
+      if (floor.changed && robot.idle && floor.hours.open && t > floor.now) {
         const acts = robot.decide();
         if (floor.waits !== null) this.lookAtWaits();
         if (acts || this.setup.runsOut === true || !floor.standsForEver()) continue;
@@ -140,7 +140,7 @@ export class FloorRun {
     const { floor, robot } = this;
     const busy = !robot.idle && !robot.resting;
     floor.robotBusy = busy;
-    floor.waits!.lookAtAll(floor.openAt(floor.now));
+    floor.waits!.lookAtAll(floor.hours.openAt(floor.now));
   }
 
   /** Counts all afresh; parts inside stay where they are. */

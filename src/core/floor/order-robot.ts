@@ -124,13 +124,13 @@ export class OrderRobot implements FloorRobot {
         : plan.action[next] === PLACE
           ? cell.opLoadS[op]!
           : cell.opLoadS[op]! + cell.opUnloadS[op]! + this.moves.meanHoldS(op, station);
-    return floor.fit(dueS, actS + plan.extraS[next]!);
+    return floor.hours.fit(dueS, actS + plan.extraS[next]!);
   }
 
   private gap(): number {
     const { plan, floor } = this;
     if (this.last === -1) return 0;
-    const slow = floor.now > floor.plainUntilS;
+    const slow = floor.now > floor.hours.plainUntilS;
     const gaps = slow ? (plan.slowGapS ?? plan.gapS!) : plan.gapS!;
     let sum = 0;
     let i = this.last;
@@ -180,7 +180,7 @@ export class OrderRobot implements FloorRobot {
 
   private beginsTooLate(life: number): boolean {
     const { floor } = this;
-    const outByS = Math.min(floor.closesS, floor.changeovers.nextS());
+    const outByS = Math.min(floor.hours.closesS, floor.changeovers.nextS());
     return floor.now + this.plan.lifeS[life]! > outByS + 1e-9;
   }
 
@@ -199,7 +199,7 @@ export class OrderRobot implements FloorRobot {
     const s = plan.station[next]!;
     const kind = cell.opKind[op];
     if (plan.action[next] === HOLD) return true;
-    if (kind === INFEED || kind === OUTFEED) return floor.rackServes(plan.choice[next]!);
+    if (kind === INFEED || kind === OUTFEED) return floor.racks.serves(plan.choice[next]!);
     if (plan.action[next] === PLACE) {
       const pending = floor.pendingOp[s]!;
       this.slot = floor.freeSlots[s]! > 0 ? this.freeSlot(s) : -1;

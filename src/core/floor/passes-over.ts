@@ -53,7 +53,7 @@ export class PassesOver {
   private sourceServes(pick: number): boolean {
     const { plan, floor, cell } = this;
     const op = plan.op[pick]!;
-    if (cell.opKind[op] === INFEED) return !floor.rackIsOut(plan.choice[pick]!);
+    if (cell.opKind[op] === INFEED) return !floor.racks.isOut(plan.choice[pick]!);
     const s = plan.station[pick]!;
     let parts = 0;
     let loaded = 0;
@@ -73,7 +73,7 @@ export class PassesOver {
     const place = plan.placeIndex[pick]!;
     const op = plan.op[place]!;
     const s = plan.station[place]!;
-    if (cell.opKind[op] === OUTFEED) return !floor.rackIsOut(plan.choice[place]!);
+    if (cell.opKind[op] === OUTFEED) return !floor.racks.isOut(plan.choice[place]!);
     if (floor.stopped[s] === 1) return false;
     const pending = floor.pendingOp[s]!;
     if (pending >= 0 && pending !== op) return false;

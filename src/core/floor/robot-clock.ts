@@ -2,6 +2,7 @@
  * The robot's time: what it does from when to when, with the states of the slots that change on the way. A round of
  * moves is planned ahead as phases; they are counted when the round ends, or up to any moment between.
  */
+import type { OpenTime } from './open-time.js';
 import type { ShopFloor } from './shop-floor.js';
 import {
   EMPTY,
@@ -30,7 +31,11 @@ export class RobotClock {
   private count = 0;
   private done = 0;
 
-  constructor(private readonly floor: ShopFloor) {}
+  private readonly hours: OpenTime;
+
+  constructor(private readonly floor: ShopFloor) {
+    this.hours = floor.hours;
+  }
 
   /**
    * Plans a plain round: waits until t0, travels to t1, picks until t2, carries until t3, places until t4. Slots are
@@ -63,11 +68,11 @@ export class RobotClock {
       this.countUpTo(Number.POSITIVE_INFINITY);
       return;
     }
-    const { stamps, time, floor, fromSlot, destSlot } = this;
-    const o1 = floor.openAt(stamps[1]!);
-    const o2 = floor.openAt(stamps[2]!);
-    const o3 = floor.openAt(stamps[3]!);
-    const o4 = floor.openAt(stamps[4]!);
+    const { stamps, time, floor, hours, fromSlot, destSlot } = this;
+    const o1 = hours.openAt(stamps[1]!);
+    const o2 = hours.openAt(stamps[2]!);
+    const o3 = hours.openAt(stamps[3]!);
+    const o4 = hours.openAt(stamps[4]!);
     time[TRAVEL_EMPTY]! += o1 - this.since;
     time[HANDLING]! += o2 - o1 + (o4 - o3);
     time[TRAVEL_LOADED]! += o3 - o2;
@@ -105,7 +110,7 @@ export class RobotClock {
   }
 
   private waitedTo(timeS: number): void {
-    const openS = this.floor.openAt(timeS);
+    const openS = this.hours.openAt(timeS);
     this.time[WAITING]! += openS - this.since;
     this.since = openS;
   }
@@ -114,7 +119,7 @@ export class RobotClock {
   private countUpTo(timeS: number): void {
     let i = this.done;
     for (; i < this.count && this.endS[i]! <= timeS; i++) {
-      const openS = this.floor.openAt(this.endS[i]!);
+      const openS = this.hours.openAt(this.endS[i]!);
       this.time[this.activity[i]!]! += openS - this.since;
       this.since = openS;
       if (this.slot[i]! >= 0) this.floor.enter(this.slot[i]!, this.slotState[i]!, this.endS[i]!);
@@ -127,7 +132,7 @@ export class RobotClock {
   settle(timeS: number): void {
     if (this.isPlain) this.spread();
     this.countUpTo(timeS);
-    const openS = this.floor.openAt(timeS);
+    const openS = this.hours.openAt(timeS);
     this.time[this.done < this.count ? this.activity[this.done]! : WAITING]! += openS - this.since;
     this.since = openS;
   }

@@ -1,17 +1,22 @@
 /** When robot moves are over and how long its actions take, with their variation. */
 import type { CompiledCell } from './compiled-cell.js';
+import type { Draws } from './draws.js';
+import type { OpenTime } from './open-time.js';
 import type { ShopFloor } from './shop-floor.js';
 
 export class RobotMoves {
   private readonly cell: CompiledCell;
+  private readonly hours: OpenTime;
+  private readonly draws: Draws;
   private readonly stations: number;
   private readonly travelVaries: boolean;
   private readonly loadVaries: boolean;
   private readonly unloadVaries: boolean;
 
-  constructor(private readonly floor: ShopFloor) {
-    const { cell } = floor;
+  constructor({ cell, hours, draws }: Pick<ShopFloor, 'cell' | 'hours' | 'draws'>) {
     this.cell = cell;
+    this.hours = hours;
+    this.draws = draws;
     this.stations = cell.stationCount;
     this.travelVaries = cell.travelSampler.some((v) => v >= 0);
     this.loadVaries = cell.loadSampler.some((v) => v >= 0);
@@ -30,7 +35,7 @@ export class RobotMoves {
 
   private comesS(fromS: number, time: number, from: number, to: number): number {
     const workS = this.travelVaries ? time * this.travelScatter(from, to) : time;
-    return this.floor.arrival(fromS, workS, from === to);
+    return this.hours.arrival(fromS, workS, from === to);
   }
 
   private travelScatter(from: number, to: number): number {
@@ -46,7 +51,7 @@ export class RobotMoves {
     const { cell } = this;
     const sampler = cell.loadSampler[station]!;
     if (sampler < 0) return cell.opLoadS[op]!;
-    return this.floor.draw(sampler) * cell.loadScale[station * cell.opCount + op]!;
+    return this.draws.draw(sampler) * cell.loadScale[station * cell.opCount + op]!;
   }
 
   pickS(op: number, station: number): number {
@@ -57,14 +62,14 @@ export class RobotMoves {
     const { cell } = this;
     const sampler = cell.unloadSampler[station]!;
     if (sampler < 0) return cell.opUnloadS[op]!;
-    return this.floor.draw(sampler) * cell.unloadScale[station * cell.opCount + op]!;
+    return this.draws.draw(sampler) * cell.unloadScale[station * cell.opCount + op]!;
   }
 
   holdS(op: number, station: number): number {
     const { cell } = this;
     const sampler = cell.cycleSampler[station]!;
     if (sampler < 0) return cell.opCycleS[op]!;
-    return this.floor.draw(sampler) * cell.cycleScale[station * cell.opCount + op]!;
+    return this.draws.draw(sampler) * cell.cycleScale[station * cell.opCount + op]!;
   }
 
   /** A hold without its variation. */
@@ -75,7 +80,7 @@ export class RobotMoves {
   /** A draw over its own mean. */
   scatter(sampler: number): number {
     const mean = this.cell.samplers[sampler]!.distribution.mean;
-    return mean > 0 ? this.floor.draw(sampler) / mean : 1;
+    return mean > 0 ? this.draws.draw(sampler) / mean : 1;
   }
 
   /** Of the stations of an operation, the nearest one. */

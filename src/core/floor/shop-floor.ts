@@ -8,15 +8,18 @@
  */
 
 import type { LogSignal } from '../model/log-signals.js';
-import { log } from '../numbers/functions.js';
-import { nextUniform, seedStream } from '../statistics/random-streams.js';
 import { CallList } from './call-list.js';
 import { type ChangeoverRow, Changeovers } from './changeovers.js';
-import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
+import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
 import { crewClock } from './crew-clock.js';
+import { Draws } from './draws.js';
 import { EventClock } from './event-clock.js';
+import { Holds } from './holds.js';
 import type { OpenWeek } from './open-calendar.js';
+import { OpenTime } from './open-time.js';
 import { CALL_RACK, CALL_REPAIR, CALL_STOP, type CalledWork, People } from './people.js';
+import { PlannedStops } from './planned-stops.js';
+import { type RackedFloor, Racks, rackStations } from './racks.js';
 import {
   CHANGEOVER,
   DOWN_REPAIR,
@@ -39,11 +42,6 @@ const RUNNING_TO_STOP = 3;
 const STOPPED = 4;
 const OPENING = 5;
 
-/** Rack states. */
-const RACK_OPEN = 0;
-const RACK_CALLING = 1;
-const RACK_SERVED = 2;
-
 /**
  * One thing that happens, for logs. Those of the robot may lie ahead of the
  * present time, nowS, because its rounds are planned ahead. The part is empty where none is in hand.
@@ -55,23 +53,6 @@ export type TraceEvent = (
   part: string,
   nowS: number,
 ) => void;
-
-/** A stretch in which something waited for an operator who was not there: a rack or a planned stop. */
-export interface FloorHold {
-  readonly cause: 'rack empty' | 'rack full' | 'waits for operator';
-  readonly station: string;
-  /** Name of the planned stop; empty for racks. */
-  readonly stop: string;
-  readonly fromS: number;
-  /** Infinity while nobody has come. */
-  readonly untilS: number;
-}
-
-/** A machine that waited longer for its last part is not expected to do so again. */
-const MOST_CYCLES_WAITED = 3;
-
-/** Waits of less are no holds. */
-const LEAST_HOLD_S = 1;
 
 export interface FloorOptions {
   readonly calendar: OpenWeek | null;
@@ -87,7 +68,7 @@ export interface FloorOptions {
   readonly changeovers: readonly ChangeoverRow[];
 }
 
-export class ShopFloor implements CalledWork {
+export class ShopFloor implements CalledWork, RackedFloor {
   readonly clock: EventClock;
   readonly calls: CallList;
   /** When the robot's present round or action ends; Infinity = it waits. It comes after all other events of that time. */
@@ -96,31 +77,22 @@ export class ShopFloor implements CalledWork {
   now = 0;
   /** Set when something happened that the robot may act on. */
   changed = true;
-  /** The cell works. */
-  open = true;
-  /** Up to when the robot runs at full speed without a break, and up to when the cell stays open. */
-  plainUntilS = Number.POSITIVE_INFINITY;
-  closesS = Number.POSITIVE_INFINITY;
+  /** Its week, its random numbers, its planned stops and its racks. */
+  readonly hours: OpenTime;
+  readonly draws: Draws;
+  readonly stops: PlannedStops;
+  readonly racks: Racks;
+  readonly holds: Holds;
   readonly people: People;
   readonly changeovers: Changeovers;
   /** null where nobody asks why stations wait. */
   readonly waits: Waits | null;
-  /** Holds that are over; only without chance, where they are few. */
-  readonly holds: FloorHold[] = [];
-  /** When each slot's planned stop, and each station's rack, began to wait. */
-  private readonly slotHeldAt: Float64Array;
-  private readonly rackHeldAt: Float64Array;
-
   readonly slotState: Uint8Array;
   readonly slotOp: Int32Array;
   readonly slotFinishedAt: Float64Array;
   /** The part inside has waited too long somewhere. */
   readonly slotLate: Uint8Array;
   readonly freeSlots: Int32Array;
-  readonly rackLeft: Float64Array;
-  readonly rackState: Uint8Array;
-  /** By station: when an infeed or outfeed with a pace can serve again; it serves all parts one after another. */
-  readonly paceReadyAt: Float64Array;
   readonly pendingOp: Int32Array;
   readonly rawFed: Uint8Array;
   /** Parts started in all, by route; the mix goes by it. */
@@ -140,9 +112,6 @@ export class ShopFloor implements CalledWork {
   machineFinishes = 0;
   robotServices = 0;
 
-  private readonly streams: Int32Array;
-  /** Mean of exponential samplers, which need no call through their quantile; 0 for others. */
-  private readonly exponentialMean: Float64Array;
   private readonly slotSince: Float64Array;
   private readonly slotPhase: Uint8Array;
   private readonly slotLeft: Float64Array;
@@ -153,30 +122,12 @@ export class ShopFloor implements CalledWork {
   private readonly hasBatch: Uint8Array;
   /** Stations without fixtures, stops, door times: their cycle is one event. */
   private readonly plain: Uint8Array;
-  private readonly firstStop: Int32Array;
-  /** By planned stop: parts since the last one, and when an hourly one is due. */
-  readonly stopCount: Float64Array;
-  readonly stopDueAt: Float64Array;
-  /** By planned stop that may be done early: when the station last ended a cycle. */
-  private readonly stopCycleEndS: Float64Array;
-  private readonly rackTimer: Int32Array;
-  private readonly timerStation: Int32Array;
   private readonly firstOperator: number;
   private readonly firstRack: number;
   private readonly firstChangeover: number;
   private readonly calendar: OpenWeek | null;
   private readonly calendarTimer: number;
   private readonly chance: boolean;
-  private readonly anyAttendedOnly: boolean;
-  /** The cell runs and nobody is there; when people leave, and open seconds until they are back. */
-  private alone = false;
-  private leavesS = Number.POSITIVE_INFINITY;
-  private aloneS = 0;
-  private segment = 0;
-  private weekStart = 0;
-  /** Start of the open span, and shut time before it. */
-  private opensS = 0;
-  private shutS = 0;
   /** By station: a changeover is under way, and parts that the robot brings. */
   readonly stopped: Uint8Array;
   readonly coming: Int32Array;
@@ -189,12 +140,13 @@ export class ShopFloor implements CalledWork {
     this.calendar = options.calendar;
     this.trace = options.trace;
     this.chance = options.chance;
+    this.hours = new OpenTime(options.calendar);
+    this.draws = new Draws(cell, options.seed, options.replication);
+    this.stops = new PlannedStops(cell, this.hours);
     this.slotState = new Uint8Array(slotCount);
     this.slotOp = new Int32Array(slotCount).fill(-1);
     this.slotFinishedAt = new Float64Array(slotCount);
     this.slotLate = new Uint8Array(slotCount);
-    this.slotHeldAt = new Float64Array(slotCount).fill(Number.NaN);
-    this.rackHeldAt = new Float64Array(stationCount).fill(Number.NaN);
     this.stopped = new Uint8Array(stationCount);
     this.coming = new Int32Array(stationCount);
     this.slotTime = new Float64Array(slotCount * SLOT_STATES);
@@ -203,6 +155,7 @@ export class ShopFloor implements CalledWork {
     this.slotLeft = new Float64Array(slotCount);
     this.slotToStop = new Float64Array(slotCount).fill(Number.POSITIVE_INFINITY);
     this.slotStop = new Int32Array(slotCount).fill(-1);
+    this.holds = new Holds(cell, this.slotStop);
     this.slotLeader = new Int32Array(slotCount).fill(-1);
     this.freeSlots = Int32Array.from(
       { length: stationCount },
@@ -221,36 +174,16 @@ export class ShopFloor implements CalledWork {
     this.overstays = new Float64Array(cell.opCount);
     this.late = new Float64Array(cell.routeCount);
     this.randomStops = new Float64Array(stationCount);
-    this.rackLeft = Float64Array.from(cell.rackParts);
-    this.rackState = new Uint8Array(stationCount);
-    this.paceReadyAt = new Float64Array(cell.stationCount);
-    this.firstStop = Int32Array.from({ length: stationCount }, (_, s) =>
-      cell.stops.findIndex((x) => x.station === s),
-    );
-    this.stopCount = new Float64Array(cell.stops.length);
-    this.stopDueAt = new Float64Array(cell.stops.length);
-    this.stopCycleEndS = new Float64Array(cell.stops.length);
-    this.anyAttendedOnly = cell.attendedOnly.includes(1);
-    this.streams = new Int32Array(cell.streamNames.length * 4);
-    for (const [i, name] of cell.streamNames.entries())
-      seedStream(this.streams, i, options.seed, name, options.replication);
-
-    this.exponentialMean = Float64Array.from(cell.samplers, ({ distribution: d }) =>
-      d.name === 'exponential' ? d.mean : 0,
-    );
-
     this.plain = Uint8Array.from({ length: stationCount }, (_, s) => (this.isPlain(s) ? 1 : 0));
 
     const operators = needsOperators(cell) ? mostOperators(options) : 0;
     this.firstOperator = slotCount;
     this.firstRack = slotCount + operators;
     const racks = rackStations(cell);
-    this.rackTimer = new Int32Array(stationCount).fill(-1);
-    for (const [i, s] of racks.entries()) this.rackTimer[s] = this.firstRack + i;
-    this.timerStation = Int32Array.from(racks);
     this.firstChangeover = this.firstRack + racks.length;
     this.calendarTimer = this.firstChangeover + options.changeovers.length;
     this.clock = new EventClock(this.calendarTimer + 1);
+    this.racks = new Racks(this, racks, this.firstRack);
     this.people = new People(
       this.clock,
       this.firstOperator,
@@ -275,26 +208,26 @@ export class ShopFloor implements CalledWork {
   /** The first moment: all slots empty, racks full, every slot that an infeed feeds calls for a part. */
   private openUp(): void {
     const { cell } = this;
-    for (const [i, stop] of cell.stops.entries()) this.stopDueAt[i] = this.dueAgain(0, stop.everyS);
+    this.stops.begin();
     for (let slot = 0; slot < cell.slotCount; slot++) {
       const s = cell.slotStation[slot]!;
       if (this.rawFed[s] === 1) this.calls.add(slot);
-      if (cell.mtbfS[s]! < Infinity) this.slotToStop[slot] = this.timeToStop(s);
+      if (cell.mtbfS[s]! < Infinity) this.slotToStop[slot] = this.draws.timeToStop(s);
     }
-    if (this.calendar !== null) this.enterSegment();
+    if (this.calendar !== null) this.clock.set(this.calendarTimer, this.hours.enter(this.now));
   }
 
   private isPlain(s: number): boolean {
     const { cell } = this;
     const noDoor = cell.closeS[s] === 0 && cell.readyS[s] === 0;
-    return noDoor && cell.mtbfS[s] === Infinity && this.firstStop[s]! < 0 && this.hasBatch[s] === 0;
+    return noDoor && cell.mtbfS[s] === Infinity && this.stops.first[s]! < 0 && this.hasBatch[s] === 0;
   }
 
   /** Handles the event of timer i (all but the robot's) at the present time. */
   onTimer(i: number): void {
     if (i < this.firstOperator) this.onSlot(i);
     else if (i < this.firstRack) this.people.onTimer(i - this.firstOperator, this.now);
-    else if (i < this.firstChangeover) this.onRack(this.timerStation[i - this.firstRack]!);
+    else if (i < this.firstChangeover) this.racks.onTimer(i - this.firstRack);
     else if (i < this.calendarTimer) this.changeovers.onTimer(i - this.firstChangeover, this.now);
     else this.onCalendar();
   }
@@ -317,7 +250,7 @@ export class ShopFloor implements CalledWork {
     for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) {
       const s = cell.opStations[c]!;
       if (cell.opKind[op] === OUTFEED) {
-        if (this.rackServes(c)) return true;
+        if (this.racks.serves(c)) return true;
       } else if (this.stopped[s] === 0 && (this.freeSlots[s]! > 0 || this.canExchange(s))) return true;
     }
     return false;
@@ -337,7 +270,7 @@ export class ShopFloor implements CalledWork {
     for (let i = cell.firstRaw[s]!; i < cell.firstRaw[s + 1]!; i++) {
       const op = cell.routeFirstOp[cell.rawRoutes[i]!]!;
       for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
-        if (this.rackServes(c)) return true;
+        if (this.racks.serves(c)) return true;
     }
     for (let up = 0; up < cell.slotCount; up++) {
       if (this.slotState[up] !== FINISHED) continue;
@@ -352,27 +285,6 @@ export class ShopFloor implements CalledWork {
   /** The robot is under way or at work. */
   robotBusy = false;
 
-  // ---- open time ----------------------------------------------------------------------------------------------
-
-  /** Open seconds from the start to a moment. */
-  openAt(timeS: number): number {
-    if (timeS >= this.opensS && timeS <= this.closesS) return timeS - this.shutS;
-    return this.calendar!.clock.openBetween(0, timeS);
-  }
-
-  /** When a robot move of so much time at full speed is over. */
-  arrival(fromS: number, workS: number, turns: boolean): number {
-    const plainS = fromS + workS;
-    if (plainS <= this.plainUntilS) return plainS;
-    const { clock } = this.calendar!;
-    return turns ? clock.openEnd(fromS, workS) : clock.travelEnd(fromS, workS);
-  }
-
-  /** When an act of the robot can begin, so that it is over before the cell closes. */
-  fit(fromS: number, actS: number): number {
-    return fromS + actS <= this.closesS ? fromS : this.calendar!.clock.fitStart(fromS, actS);
-  }
-
   /** True when no element has an event to come (an idle robot has none), and no shift brings an operator to a call. */
   standsForEver(): boolean {
     const first = this.clock.first;
@@ -380,8 +292,8 @@ export class ShopFloor implements CalledWork {
     if (this.calendar === null || first !== this.calendarTimer) return next === Number.POSITIVE_INFINITY;
     if (this.people.queueLength > 0)
       return this.calendarIsAlone() && this.calendar.operators.every((n) => n === 0);
-    if (this.anyAttendedOnly && this.alone) return false;
-    return this.open && this.calendarIsAlone();
+    if (this.racks.bars) return false;
+    return this.hours.open && this.calendarIsAlone();
   }
 
   private calendarIsAlone(): boolean {
@@ -405,7 +317,7 @@ export class ShopFloor implements CalledWork {
 
   /** Ends a slot's present state at a time and begins another. */
   enter(slot: number, state: number, timeS: number): void {
-    const openS = this.openAt(timeS);
+    const openS = this.hours.openAt(timeS);
     this.slotTime[slot * SLOT_STATES + this.slotState[slot]!]! += openS - this.slotSince[slot]!;
     this.slotSince[slot] = openS;
     this.slotState[slot] = state;
@@ -477,7 +389,9 @@ export class ShopFloor implements CalledWork {
   private cycleS(s: number, op: number): number {
     const { cell } = this;
     const sampler = cell.cycleSampler[s]!;
-    return sampler < 0 ? cell.opCycleS[op]! : this.draw(sampler) * cell.cycleScale[s * cell.opCount + op]!;
+    return sampler < 0
+      ? cell.opCycleS[op]!
+      : this.draws.draw(sampler) * cell.cycleScale[s * cell.opCount + op]!;
   }
 
   /** Runs to the end of the cycle or to the next random stop, whichever comes first. */
@@ -508,7 +422,7 @@ export class ShopFloor implements CalledWork {
   private onPhase(slot: number, s: number): void {
     switch (this.slotPhase[slot]) {
       case RUNNING:
-        if (this.firstStop[s]! >= 0) this.countForStops(slot, s);
+        if (this.stops.first[s]! >= 0) this.stops.add(s, this.cell.opBatch[this.slotOp[slot]!]!);
         this.afterProcessing(slot, s);
         return;
       case CLOSING:
@@ -526,7 +440,7 @@ export class ShopFloor implements CalledWork {
   }
 
   private afterProcessing(slot: number, s: number): void {
-    if (this.firstStop[s]! >= 0 && this.beginDueStop(slot, s)) return;
+    if (this.stops.first[s]! >= 0 && this.beginDueStop(slot, s)) return;
     if (this.trace !== null) this.tell('finish', slot);
     if (this.cell.readyS[s]! > 0) {
       this.change(slot, HANDLED);
@@ -579,71 +493,26 @@ export class ShopFloor implements CalledWork {
     this.people.callTo(CALL_REPAIR, slot, this.now);
   }
 
-  private timeToStop(s: number): number {
-    return -this.cell.mtbfS[s]! * log(nextUniform(this.streams, this.cell.samplers.length + s));
-  }
-
   // ---- planned stops ------------------------------------------------------------------------------------------
-
-  private countForStops(slot: number, s: number): void {
-    const { stops } = this.cell;
-    const parts = this.cell.opBatch[this.slotOp[slot]!]!;
-    for (let i = this.firstStop[s]!; i < stops.length; i++)
-      if (stops[i]!.station === s) this.stopCount[i]! += parts;
-  }
 
   /** Begins the first planned stop that is due; it runs at the end of a cycle, before the finish signal. */
   private beginDueStop(slot: number, s: number): boolean {
-    const { stops } = this.cell;
-    for (let i = this.firstStop[s]!; i < stops.length; i++) {
-      const stop = stops[i]!;
-      if (stop.station !== s || !(this.isDue(i) || this.isDoneEarly(i, slot))) continue;
-      this.stopCount[i] = Math.max(0, this.stopCount[i]! - stop.everyParts);
-      this.slotStop[slot] = i;
-      if (this.trace !== null) this.tell('pause', slot);
-      if (stop.needsOperator) {
-        this.change(slot, STOP_WAITING);
-        this.slotHeldAt[slot] = this.now;
-        this.people.callTo(CALL_STOP, slot, this.now);
-      } else {
-        this.change(slot, STOP_WORK);
-        this.slotPhase[slot] = STOPPED;
-        this.clock.set(slot, this.now + stop.seconds);
-      }
-      this.stopDueAt[i] = this.dueAgain(this.now + stop.seconds, stop.everyS);
-      return true;
+    const i = this.stops.beginsAt(s, this.slotOp[slot]!, this.now, this.people.anyFree);
+    if (i < 0) return false;
+    const stop = this.cell.stops[i]!;
+    this.slotStop[slot] = i;
+    if (this.trace !== null) this.tell('pause', slot);
+    if (stop.needsOperator) {
+      this.change(slot, STOP_WAITING);
+      this.holds.slotWaits(slot, this.now);
+      this.people.callTo(CALL_STOP, slot, this.now);
+    } else {
+      this.change(slot, STOP_WORK);
+      this.slotPhase[slot] = STOPPED;
+      this.clock.set(slot, this.now + stop.seconds);
     }
-    return false;
-  }
-
-  private isDue(i: number): boolean {
-    return this.stopCount[i]! >= this.cell.stops[i]!.everyParts || this.now >= this.stopDueAt[i]!;
-  }
-
-  /**
-   * The stop would come due while nobody is there, and this is the last end of a cycle after which people can still do it
-   * before they leave: the next is expected after as long a time as the last one took.
-   */
-  private isDoneEarly(i: number, slot: number): boolean {
-    const { cell, now } = this;
-    const { earlyParts, everyParts, seconds, responseS, station } = cell.stops[i]!;
-    if (earlyParts === 0) return false;
-    const op = this.slotOp[slot]!;
-    const inWorkS = cell.closeS[station]! + cell.opCycleS[op]! + cell.readyS[station]!;
-    const tookS = Math.min(now - this.stopCycleEndS[i]!, MOST_CYCLES_WAITED * inWorkS);
-    this.stopCycleEndS[i] = now;
-    const left = everyParts - this.stopCount[i]!;
-    if (left > earlyParts || this.aloneS <= 0 || !this.people.anyFree) return false;
-    const needS = seconds + responseS;
-    if (now + needS > this.leavesS || now + Math.max(inWorkS, tookS) + needS <= this.leavesS) return false;
-    const slots = cell.firstSlot[station + 1]! - cell.firstSlot[station]!;
-    return left <= (1 + this.aloneS / inWorkS) * slots;
-  }
-
-  /** Hours between planned stops are open hours. */
-  private dueAgain(fromS: number, everyS: number): number {
-    if (everyS === Number.POSITIVE_INFINITY || this.calendar === null) return fromS + everyS;
-    return this.calendar.clock.openEnd(fromS, everyS);
+    this.stops.renew(i, this.now);
+    return true;
   }
 
   private endStop(slot: number, s: number): void {
@@ -652,41 +521,13 @@ export class ShopFloor implements CalledWork {
     this.afterProcessing(slot, s);
   }
 
-  // ---- racks --------------------------------------------------------------------------------------------------
-
-  /** True when a rack (infeed with parts, outfeed with room) can serve the robot now at this choice of an operation. */
-  rackServes(choice: number): boolean {
-    const s = this.cell.opStations[choice]!;
-    if (this.anyAttendedOnly && this.isBarred(choice)) return false;
-    return this.rackTimer[s]! < 0 || this.limitedRackServes(s);
-  }
-
-  /** An infeed's part that is taken in only while people are there, and nobody is. */
-  private isBarred(choice: number): boolean {
-    const op = this.cell.choiceOp[choice]!;
-    return this.cell.opKind[op] === INFEED && this.isRouteBarred(this.cell.opRoute[op]!);
-  }
-
-  isRouteBarred(route: number): boolean {
-    return this.alone && this.cell.attendedOnly[route] === 1;
-  }
-
-  private limitedRackServes(s: number): boolean {
-    return this.rackState[s] === RACK_OPEN && this.rackLeft[s]! > 0 && this.paceReadyAt[s]! <= this.now;
-  }
-
-  /** A rack has run out (an outfeed is full), or is being served; one that only needs time for its next part is not. */
-  rackIsOut(choice: number): boolean {
-    const s = this.cell.opStations[choice]!;
-    if (this.anyAttendedOnly && this.isBarred(choice)) return true;
-    return this.rackTimer[s]! >= 0 && (this.rackState[s] !== RACK_OPEN || this.rackLeft[s]! <= 0);
-  }
+  // ---- parts in and out --------------------------------------------------------------------------------------------------
 
   /** The robot has taken a raw part from an infeed; pickedS is when the pick ended. */
   takeRaw(route: number, choice: number, pickedS: number): void {
     this.started[route]!++;
     this.mixStarted[route]!++;
-    this.useRack(choice, this.cell.routeFirstOp[route]!, pickedS);
+    this.racks.use(choice, this.cell.routeFirstOp[route]!, pickedS);
   }
 
   /** The robot has placed a finished part on an outfeed. @param late it has waited too long somewhere */
@@ -698,85 +539,21 @@ export class ShopFloor implements CalledWork {
     else if (!this.chance) {
       this.good[route]! += share;
       this.scrap[route]! += 1 - share;
-    } else if (share >= 1 || this.isGood(route, share)) this.good[route]!++;
+    } else if (share >= 1 || this.draws.isGood(route, share)) this.good[route]!++;
     else this.scrap[route]!++;
-    this.useRack(choice, op, this.now);
-  }
-
-  private isGood(route: number, share: number): boolean {
-    return nextUniform(this.streams, this.cell.samplers.length + this.cell.stationCount + route) < share;
-  }
-
-  private useRack(choice: number, op: number, sinceS: number): void {
-    const s = this.cell.opStations[choice]!;
-    if (this.rackTimer[s]! >= 0) this.useLimitedRack(s, op, sinceS);
-  }
-
-  private useLimitedRack(s: number, op: number, sinceS: number): void {
-    this.rackLeft[s]!--;
-    const pace = this.cell.closeS[s]! + this.cell.opCycleS[op]! + this.cell.readyS[s]!;
-    this.paceReadyAt[s] = sinceS + pace;
-    const stop = this.dueRackStop(s);
-    if (stop >= 0 || this.rackLeft[s]! <= 0) this.callForRack(s, stop);
-    else if (pace > 0) this.wakeForPace(s);
-  }
-
-  /** Counts one part for the rack's planned stops; number of one that is due, or -1. */
-  private dueRackStop(s: number): number {
-    const { stops } = this.cell;
-    let due = -1;
-    if (this.firstStop[s]! < 0) return due;
-    for (let i = this.firstStop[s]!; i < stops.length; i++) {
-      if (stops[i]!.station !== s) continue;
-      this.stopCount[i]!++;
-      if (due < 0 && this.isDue(i)) due = i;
-    }
-    return due;
-  }
-
-  /** A rack that has run out, or whose stop is due, calls: its own first stop says how long; else no time, operator. */
-  private callForRack(s: number, due: number): void {
-    const { stops } = this.cell;
-    const i = due >= 0 ? due : this.firstStop[s]!;
-    this.rackState[s] = RACK_CALLING;
-    if (i >= 0) {
-      this.stopCount[i] = 0;
-      this.stopDueAt[i] = this.dueAgain(this.now + stops[i]!.seconds, stops[i]!.everyS);
-    }
-    if (i >= 0 && !stops[i]!.needsOperator) {
-      this.rackState[s] = RACK_SERVED;
-      this.clock.set(this.rackTimer[s]!, this.now + stops[i]!.seconds);
-    } else {
-      this.rackHeldAt[s] = this.now;
-      this.people.callTo(CALL_RACK, s, this.now);
-    }
-  }
-
-  private onRack(s: number): void {
-    this.clock.set(this.rackTimer[s]!, Number.POSITIVE_INFINITY);
-    if (this.rackState[s] === RACK_SERVED) this.refill(s);
-    this.changed = true;
-    this.wakeForPace(s);
-  }
-
-  private refill(s: number): void {
-    this.rackState[s] = RACK_OPEN;
-    this.rackLeft[s] = this.cell.rackParts[s]!;
-    this.changed = true;
-  }
-
-  /** Sets the rack's timer to the moment at which it has its next part ready, or can take one again. */
-  private wakeForPace(s: number): void {
-    const at = this.paceReadyAt[s]!;
-    if (this.rackState[s] !== RACK_SERVED)
-      this.clock.set(this.rackTimer[s]!, at > this.now ? at : Number.POSITIVE_INFINITY);
+    this.racks.use(choice, op, this.now);
   }
 
   // ---- calls of operators -------------------------------------------------------------------------------------
 
+  callToRack(s: number): void {
+    this.holds.rackWaits(s, this.now);
+    this.people.callTo(CALL_RACK, s, this.now);
+  }
+
   responseS(call: number, target: number): number {
     const sampler = this.cell.responseSampler[call === CALL_RACK ? target : this.cell.slotStation[target]!]!;
-    return sampler < 0 ? 0 : this.draw(sampler) * 60;
+    return sampler < 0 ? 0 : this.draws.draw(sampler) * 60;
   }
 
   begin(call: number, target: number): number {
@@ -784,61 +561,28 @@ export class ShopFloor implements CalledWork {
       if (this.trace !== null) this.tell('attend', target);
       this.change(target, DOWN_REPAIR);
       const s = this.cell.slotStation[target]!;
-      return this.draw(this.cell.repairSampler[s]!) * 60 * this.cell.repairScale[s]!;
+      return this.draws.draw(this.cell.repairSampler[s]!) * 60 * this.cell.repairScale[s]!;
     }
-    if (!this.chance) this.noteHold(call, target);
+    if (!this.chance) {
+      if (call === CALL_RACK) this.holds.rackIsServed(target, this.now);
+      else this.holds.slotIsServed(target, this.now);
+    }
     if (call === CALL_STOP) {
       this.change(target, STOP_WORK);
       return this.cell.stops[this.slotStop[target]!]!.seconds;
     }
-    const stop = this.firstStop[target]!;
+    const stop = this.stops.first[target]!;
     return stop < 0 ? 0 : this.cell.stops[stop]!.seconds;
   }
 
   end(call: number, target: number): void {
     if (call === CALL_REPAIR) this.restart(target);
     else if (call === CALL_STOP) this.endStop(target, this.cell.slotStation[target]!);
-    else {
-      this.refill(target);
-      this.wakeForPace(target);
-    }
-  }
-
-  private noteHold(call: number, target: number): void {
-    const hold = call === CALL_RACK ? this.rackHold(target, this.now) : this.stopHold(target, this.now);
-    if (hold.untilS - hold.fromS > LEAST_HOLD_S) this.holds.push(hold);
-    (call === CALL_RACK ? this.rackHeldAt : this.slotHeldAt)[target] = Number.NaN;
-  }
-
-  private rackHold(s: number, untilS: number): FloorHold {
-    const cause = this.cell.stationKind[s] === INFEED ? 'rack empty' : 'rack full';
-    return { cause, station: this.cell.stationNames[s]!, stop: '', fromS: this.rackHeldAt[s]!, untilS };
-  }
-
-  private stopHold(slot: number, untilS: number): FloorHold {
-    const { stops, slotStation, stationNames } = this.cell;
-    return {
-      cause: 'waits for operator',
-      station: stationNames[slotStation[slot]!]!,
-      stop: stops[this.slotStop[slot]!]!.name,
-      fromS: this.slotHeldAt[slot]!,
-      untilS,
-    };
-  }
-
-  /** Holds that are not over. */
-  openHolds(): FloorHold[] {
-    const never = Number.POSITIVE_INFINITY;
-    const at = (held: Float64Array, of: (i: number, untilS: number) => FloorHold): FloorHold[] =>
-      [...held.keys()].filter((i) => !Number.isNaN(held[i]!)).map((i) => of(i, never));
-    return [
-      ...at(this.slotHeldAt, (slot, untilS) => this.stopHold(slot, untilS)),
-      ...at(this.rackHeldAt, (s, untilS) => this.rackHold(s, untilS)),
-    ];
+    else this.racks.isServed(target);
   }
 
   private restart(slot: number): void {
-    this.slotToStop[slot] = this.timeToStop(this.cell.slotStation[slot]!);
+    this.slotToStop[slot] = this.draws.timeToStop(this.cell.slotStation[slot]!);
     if (this.trace !== null) this.tell('run', slot);
     this.run(slot);
   }
@@ -870,17 +614,13 @@ export class ShopFloor implements CalledWork {
   // ---- calendar -----------------------------------------------------------------------------------------------
 
   private onCalendar(): void {
-    const calendar = this.calendar!;
-    const wereThere = this.people.present > 0;
-    this.segment++;
-    if (this.segment === calendar.endsS.length) {
-      this.segment = 0;
-      this.weekStart += calendar.weekS;
-    }
-    this.enterSegment();
-    if (wereThere && calendar.operators[this.segment] === 0) this.topUpRacks();
+    const { hours, people } = this;
+    const wereThere = people.present > 0;
+    hours.goOn();
+    this.clock.set(this.calendarTimer, hours.enter(this.now));
+    if (wereThere && hours.operators === 0) this.racks.topUp();
     this.changed = true;
-    this.people.change(calendar.operators[this.segment]!, this.now);
+    people.change(hours.operators, this.now);
   }
 
   /** The state as numbers, times counted from now. */
@@ -898,14 +638,14 @@ export class ShopFloor implements CalledWork {
     push(ahead(this.robotAtS));
     for (let s = 0; s < cell.stationCount; s++)
       push(
-        this.rackState[s]! +
+        this.racks.state[s]! +
           4 * this.stopped[s]! +
           8 * this.coming[s]! +
           256 * this.pendingCount[s]! +
           65_536 * (this.pendingOp[s]! + 1),
       );
-    for (const [i, stop] of cell.stops.entries()) if (stop.earlyParts > 0) push(now - this.stopCycleEndS[i]!);
-    for (const readyS of this.paceReadyAt) push(Math.max(0, readyS - now));
+    this.stops.signature(push, now);
+    for (const readyS of this.racks.readyAtS) push(Math.max(0, readyS - now));
     const sets = cell.routeMix.map((mix, r) => (mix > 0 ? this.mixStarted[r]! / mix : 0));
     const least = Math.min(...sets);
     for (const done of sets) push(done - least);
@@ -913,39 +653,7 @@ export class ShopFloor implements CalledWork {
     this.changeovers.signature(push);
   }
 
-  private enterSegment(): void {
-    const { clock, endsS } = this.calendar!;
-    const { index, open, slow, endS } = clock.segmentAt(this.now);
-    const { alone, leavesS, aloneS } = this.calendar!.handovers[index]!;
-    this.open = open;
-    this.alone = alone;
-    this.leavesS = this.weekStart + leavesS;
-    this.aloneS = aloneS;
-    this.opensS = this.now;
-    this.closesS = open ? clock.spanEnd(this.now) : Number.NEGATIVE_INFINITY;
-    this.plainUntilS = open && !slow ? endS : Number.NEGATIVE_INFINITY;
-    this.shutS = this.now - clock.openBetween(0, this.now);
-    this.clock.set(this.calendarTimer, this.weekStart + endsS[this.segment]!);
-  }
-
-  /** Before they leave, operators fill the infeeds and clear the outfeeds, beside the running robot: as at a stop for it. */
-  private topUpRacks(): void {
-    const { stops, stationCount, rackParts } = this.cell;
-    for (let s = 0; s < stationCount; s++) {
-      if (this.rackTimer[s]! < 0 || this.rackState[s] !== RACK_OPEN) continue;
-      this.rackLeft[s] = rackParts[s]!;
-      for (const [i, stop] of stops.entries()) if (stop.station === s) this.stopCount[i] = 0;
-    }
-  }
-
-  // ---- draws and tallies --------------------------------------------------------------------------------------
-
-  /** A draw of sampler i. */
-  draw(i: number): number {
-    const mean = this.exponentialMean[i]!;
-    if (mean > 0) return -mean * log(1 - nextUniform(this.streams, i));
-    return this.cell.samplers[i]!.distribution.quantile(nextUniform(this.streams, i));
-  }
+  // ---- tallies --------------------------------------------------------------------------------------
 
   /** Counts all states up to the present time. */
   settle(): void {
@@ -982,21 +690,6 @@ function stationsWithBatches(cell: CompiledCell): Uint8Array {
     if (cell.opBatch[op]! > 1)
       for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) found[cell.opStations[c]!] = 1;
   return found;
-}
-
-/** Infeeds and outfeeds that can make the robot wait: limited, with stops, or with a pace of their own. */
-function rackStations(cell: CompiledCell): number[] {
-  const paced = new Set<number>();
-  for (let op = 0; op < cell.opCount; op++)
-    for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) {
-      const s = cell.opStations[c]!;
-      if (cell.closeS[s]! + cell.opCycleS[op]! + cell.readyS[s]! > 0) paced.add(s);
-    }
-  return [...cell.stationNames.keys()].filter((s) => {
-    const kind = cell.stationKind[s];
-    if (kind !== INFEED && kind !== OUTFEED) return false;
-    return cell.rackParts[s]! < Infinity || paced.has(s) || cell.stops.some((stop) => stop.station === s);
-  });
 }
 
 function needsOperators(cell: CompiledCell): boolean {

@@ -5,9 +5,9 @@
 import { clockText } from '../calendar/clock-text.js';
 import type { WeekCalendar } from '../calendar/week-calendar.js';
 import type { FloorJob } from '../floor/floor-job.js';
+import type { FloorHold } from '../floor/holds.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
 import { shiftLabel } from '../floor/open-spans.js';
-import type { FloorHold } from '../floor/shop-floor.js';
 import type { Cell } from '../model/cell.js';
 import { earnedBy } from '../model/contribution.js';
 import { type SteadyWeek, steadyWeek, weekRunner } from './steady-week.js';

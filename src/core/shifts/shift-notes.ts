@@ -2,9 +2,9 @@
 import { askedPerWeek } from '../calendar/asked-amounts.js';
 import { clockText } from '../calendar/clock-text.js';
 import type { WeekCalendar } from '../calendar/week-calendar.js';
+import type { FloorHold } from '../floor/holds.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
 import type { OrderPlan } from '../floor/order-plan.js';
-import type { FloorHold } from '../floor/shop-floor.js';
 import type { Cell } from '../model/cell.js';
 import type { SteadyWeek } from './steady-week.js';
 

@@ -1,7 +1,7 @@
 /** When a pattern's week saw the cell stand for a rack or for an operator, as plain data. */
 import { clockText } from '../calendar/clock-text.js';
 import type { WeekCalendar } from '../calendar/week-calendar.js';
-import type { FloorHold } from '../floor/shop-floor.js';
+import type { FloorHold } from '../floor/holds.js';
 
 export interface WeekStandstill {
   readonly cause: FloorHold['cause'];

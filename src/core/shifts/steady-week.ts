@@ -7,9 +7,9 @@ import type { ChangeoverRow, DoneChangeover } from '../floor/changeovers.js';
 import { type FloorJob, floorSetup, withoutChance } from '../floor/floor-job.js';
 import { FloorRun } from '../floor/floor-run.js';
 import { floorState, isAlike } from '../floor/floor-state.js';
+import type { FloorHold } from '../floor/holds.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
 import type { OrderPlan } from '../floor/order-plan.js';
-import type { FloorHold } from '../floor/shop-floor.js';
 import { WAITING } from '../floor/slot-state.js';
 
 /** What one week made, by route of the cell. */
@@ -77,9 +77,9 @@ export function weekRunner(job: FloorJob): WeekRunner {
         state: () => Float64Array.from([...floorState(run), ...countsLeft(run)]),
         holds: () => {
           const mondayS = (week - 1) * open.weekS;
-          const fresh = run.floor.holds.slice(told);
-          told = run.floor.holds.length;
-          const never = open.operators.every((n) => n === 0) ? run.floor.openHolds() : [];
+          const fresh = run.floor.holds.over.slice(told);
+          told = run.floor.holds.over.length;
+          const never = open.operators.every((n) => n === 0) ? run.floor.holds.notOver() : [];
           return weekOf([...fresh, ...never], mondayS, open.weekS);
         },
         changeovers: () => run.floor.changeovers.done,
@@ -93,7 +93,7 @@ export function weekRunner(job: FloorJob): WeekRunner {
 /** Counters on which what comes next depends. */
 function countsLeft({ floor }: FloorRun): number[] {
   const dueIn = (dueS: number): number => (dueS === Number.POSITIVE_INFINITY ? -1 : dueS - floor.now);
-  return [...floor.stopCount, ...[...floor.stopDueAt].map(dueIn), ...floor.rackLeft].map((n) =>
+  return [...floor.stops.count, ...[...floor.stops.dueAtS].map(dueIn), ...floor.racks.left].map((n) =>
     Number.isFinite(n) ? n : -1,
   );
 }
@@ -111,7 +111,7 @@ function nextWeek(run: FloorRun, open: OpenWeek, week: number): WeekMade {
     const made = floor.good.map((good, r) => good - before[r]!);
     goodByShiftRoute.push(...made);
     goodByShift.push(made.reduce((a, b) => a + b, 0));
-    lastOutS.push(Math.max(0, floor.openAt(floor.lastOutS) - startS));
+    lastOutS.push(Math.max(0, floor.hours.openAt(floor.lastOutS) - startS));
     before = floor.good.slice();
     startS = week * open.openS + endS;
   }
