@@ -3,7 +3,7 @@ import { test } from 'vitest';
 
 /**
  * How much the tests do. `npm test` takes a sample of the cases of each property and the smaller of the large cells;
- * `npm run test:deep` runs the files that ask here once more, with all cases, as CI does after it; `npm run test:long`
+ * `npm run test:deep` runs the files that ask here once more, with all cases; `npm run test:long`
  * does the same with the largest cells of data/ too, which takes too long for CI.
  */
 export const isLong = process.env.TEST_SIZE === 'long';

@@ -26,10 +26,13 @@ test('the cell is the same from all three', async () => {
 /** What a command says, without the files that it read, its time, and the name that the cell was given by. */
 async function said(words: readonly string[]): Promise<unknown> {
   const { exit, out, err } = await runIn(top, words);
-  if (!words.includes('--json')) return { exit, out: plain(out), err: plain(err) };
+  if (!words.includes('--json')) return { exit, out: lines(out), err: lines(err) };
   const { inputs: _, ...result } = JSON.parse(out) as Record<string, unknown>;
   return { exit, err, result: JSON.parse(plain(JSON.stringify(result))) };
 }
+
+/** A longer name breaks its lines elsewhere. */
+const lines = (text: string): string => plain(text).replace(/\s+/g, ' ');
 
 function plain(text: string): string {
   return (
