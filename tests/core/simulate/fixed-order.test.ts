@@ -114,6 +114,26 @@ describe('the fixed order at the period of the schedule', () => {
       }),
     ],
     [
+      'an outfeed that clears after one of two parts',
+      cellOf({
+        stations: [
+          station('in', 'infeed'),
+          station('m1', 'machine'),
+          station('m2', 'machine'),
+          station('out', 'outfeed'),
+        ],
+        routes: [1, 2].map((n) => ({
+          part: `p${n}`,
+          steps: [
+            step(1, ['in'], { unloadS: 4 }),
+            step(2, [`m${n}`], { cycleS: 120 - 20 * n, loadS: 5, unloadS: 4 }),
+            step(3, ['out'], { loadS: 5, cycleS: 60 * (n - 1) }),
+          ],
+        })),
+        robot: { ...ROBOT, travelS: 2 },
+      }),
+    ],
+    [
       'an occasional step',
       cellOf({
         stations: [

@@ -112,12 +112,15 @@ function staySeconds(cell: Cell, legs: readonly Leg[], station: Station, capacit
  */
 function feederSeconds(cell: Cell, legs: readonly Leg[], station: Station): Terms {
   const isInfeed = station.kind === 'infeed';
-  const here = legs.filter((leg) => (isInfeed ? leg.from : leg.to) === station.name);
-  return termsOf(
-    ...here.map((leg) => {
+  const visits = legs
+    .filter((leg) => (isInfeed ? leg.from : leg.to) === station.name)
+    .map((leg) => {
       const step = cell.routes[leg.route]!.steps[isInfeed ? leg.fromStep : leg.toStep]!;
-      const processS = station.closeS + step.cycleS + station.readyS;
-      return [leg.name, processS === 0 ? 0 : processS + (isInfeed ? step.unloadS : step.loadS)] as const;
-    }),
+      const robotS = isInfeed ? step.unloadS : step.loadS;
+      return { name: leg.name, robotS, processS: station.closeS + step.cycleS + station.readyS };
+    });
+  const isPaced = visits.some(({ processS }) => processS > 0);
+  return termsOf(
+    ...visits.map(({ name, robotS, processS }) => [name, isPaced ? robotS + processS : 0] as const),
   );
 }

@@ -163,15 +163,14 @@ function checkCounts(
   return faults;
 }
 
-/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one part after another, of whatever kind. */
+/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one part after another, also those after which it needs none. */
 function checkFeeder(cell: Cell, station: Station, actions: readonly Action[], periodS: number): string[] {
   const served = actions
     .filter((a) => a.station === station.name)
-    .flatMap((action) => {
+    .map((action) => {
       const route = cell.routes.find((r) => r.part === action.part)!;
       const { cycleS } = route.steps.find((s) => s.step === action.step)!;
-      const processS = station.closeS + cycleS + station.readyS;
-      return processS > 0 ? [{ ...action, processS }] : [];
+      return { ...action, processS: station.closeS + cycleS + station.readyS };
     })
     .sort((a, b) => a.startS - b.startS);
   return served.flatMap(({ endS, processS }, i) => {

@@ -137,7 +137,10 @@ function addProcesses(
   }
 }
 
-/** An infeed that needs time to present the next part, an outfeed that needs time to clear: one for all parts that it serves. */
+/**
+ * An infeed that needs time to present the next part, an outfeed that needs time to clear: it serves all parts one after
+ * another, those after which it needs no time as well.
+ */
 function addPauses(
   arcs: ArcLists,
   plan: Plan,
@@ -145,8 +148,10 @@ function addPauses(
   { places, picks }: OrderCounts,
 ): void {
   const served = new Map<string, number[]>();
+  const racks = plan.nodes.filter(({ kind }) => kind === 'source' || kind === 'sink');
+  const paced = new Set(racks.flatMap(({ station, processS }) => (processS > 0 ? [station] : [])));
   for (const [index, node] of plan.nodes.entries()) {
-    if (node.processS === 0 || (node.kind !== 'source' && node.kind !== 'sink')) continue;
+    if (!paced.has(node.station) || (node.kind !== 'source' && node.kind !== 'sink')) continue;
     const at = node.kind === 'source' ? picks[index]! : places[index]!;
     served.set(node.station, [...(served.get(node.station) ?? []), ...at]);
   }

@@ -31,10 +31,10 @@ export const LARGEST_SET = 12;
 export function goalOf(cell: Cell): Goal {
   const rows = cell.routes.map((route) => cell.parts.find((part) => part.part === route.part));
   const seconds = cell.routes.map((route) => {
-    const sum = route.steps.reduce(
-      (total, step) => total + step.cycleS / step.partsPerCycle / step.everyParts,
-      0,
-    );
+    // The first and last are racks, whose time is no machine's.
+    const sum = route.steps
+      .slice(1, -1)
+      .reduce((total, step) => total + step.cycleS / step.partsPerCycle / step.everyParts, 0);
     return sum > 0 ? sum : 1;
   });
   if (cell.routes.length > 1) {

@@ -335,4 +335,25 @@ describe('an infeed that two kinds of parts share', () => {
     };
     expect(checkSchedule(slower, found).join()).toContain('in: it serves again');
   });
+
+  it('lets a part after which it needs no time wait for the time after the other kind', () => {
+    const uneven: Cell = {
+      ...cell,
+      routes: cell.routes.map((route, r) =>
+        r === 0 ? route : { ...route, steps: [{ ...route.steps[0]!, cycleS: 0 }, ...route.steps.slice(1)] },
+      ),
+    };
+    const best = bestSchedule(uneven) as ScheduleFound;
+    expect(checkSchedule(uneven, best)).toEqual([]);
+    // By hand: pick p0 1, wait 30, pick p1 1, carry it 2, load 1, come back 2.
+    expect(best.partsPerPeriod.p0! * 37).toBeCloseTo(best.periodS, 6);
+    expect(best.proven).toBe(true);
+    const hasty = {
+      ...best,
+      events: best.events.map((e) =>
+        e.part === 'p1' && e.station === 'in' ? { ...e, startS: e.startS - 5, endS: e.endS - 5 } : e,
+      ),
+    };
+    expect(checkSchedule(uneven, hasty).join()).toContain('in: it serves again');
+  });
 });
