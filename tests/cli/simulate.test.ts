@@ -104,7 +104,7 @@ test('without chance the order makes the parts of the schedule', async () => {
   const perH = (result.partsPerShift.total.mean * result.shifts) / result.horizonH;
   expect(perH).toBeCloseTo(schedule.partsPerH.total, 1);
   expect(result.losses.map((l: { cause: string }) => l.cause)).toEqual([
-    'robot: handling, travel and waiting for it',
+    'robot handling, travel and waiting',
   ]);
 });
 

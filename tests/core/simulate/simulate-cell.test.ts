@@ -92,7 +92,7 @@ describe('a simulation', () => {
     const lost = r.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
     expect(r.ceilingPerShift! - lost).toBeCloseTo(r.partsPerShift.total!.mean, 6);
     expect(r.losses.map((l) => l.cause)).toEqual([
-      'robot: handling, travel and waiting for it',
+      'robot handling, travel and waiting',
       'reduced speed in attended hours',
       'variation of times',
       'random stops and their repair',

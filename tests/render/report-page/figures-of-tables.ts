@@ -127,7 +127,11 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
         : costCase.byStation.map((s) => ({
             ...{ machine: s.station, changeovers_per_year: s.changeoversPerYear, boxes: s.boxes },
             ...{ saved_min_per_year: s.savedMinPerYear, saving_per_year: s.savingPerYear },
-            ...{ initial_cost: s.capital, present_value: s.npv },
+            ...{ initial_cost: s.capital, present_value: s.npv, present_value_after_tax: s.npvAfterTax },
+            break_even_per_year: perYear(
+              costCase.breakEvenChangeovers.byStation[s.station] ?? null,
+              costCase.horizonYears,
+            ),
           })),
     'cash-flow.csv':
       costCase?.status !== 'found'
@@ -214,4 +218,8 @@ export function figuresOfTables(results: ReportResults): Readonly<Record<string,
       ...{ connection: s.way, ...stretch(s.stretch), station: s.station, pattern: plan!.pattern },
     })),
   };
+}
+
+function perYear(count: number | null, years: number): number | null {
+  return count === null ? null : count / years;
 }
