@@ -127,8 +127,8 @@ export async function simulateAnswer(
   };
 }
 
-async function mixAnswer({ cell }: AskedWith): Promise<Worked> {
-  const mix = await runStudy('mix', { cell, schedule: null }, {}, CONTEXT);
+async function mixAnswer({ cell, onProgress }: AskedWith): Promise<Worked> {
+  const mix = await runStudy('mix', { cell, schedule: null }, {}, { ...CONTEXT, onProgress });
   const { assumptions, warnings } = mix;
   return {
     result: { fields: fieldsOf('mix', mix), assumptions, warnings },
@@ -136,13 +136,13 @@ async function mixAnswer({ cell }: AskedWith): Promise<Worked> {
   };
 }
 
-async function jobsAnswer({ cell, files, outcome }: AskedWith): Promise<Worked> {
+async function jobsAnswer({ cell, files, outcome, onProgress }: AskedWith): Promise<Worked> {
   const nothing = nothingToPlan(cell, files);
   if (nothing !== null) return noneOf({ ...nothing }, `There is nothing to plan: ${nothing.recommendation}`);
   // The cost case, which decides how the machines are connected, goes on from the sequence.
   const found = cell.costs.length === 0 ? null : outcome();
   const schedule = found !== null && 'order' in found ? found : null;
-  const jobs = await runStudy('jobs', { cell, schedule }, {}, CONTEXT);
+  const jobs = await runStudy('jobs', { cell, schedule }, {}, { ...CONTEXT, onProgress });
   const { assumptions, warnings } = jobs;
   return {
     result: { fields: fieldsOf('jobs', jobs), assumptions, warnings },

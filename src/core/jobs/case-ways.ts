@@ -71,6 +71,7 @@ export function leftOutWarning(lacking: string): string {
 /**
  * @param cell a cell for which `jobsLacking` has nothing to say
  * @param more with `ways`, these in place of the cost case's
+ * @param onProgress called after each pattern
  * @returns the plan that `jobs` makes
  */
 export function jobsByCase(
@@ -78,11 +79,12 @@ export function jobsByCase(
   schedule: ScheduleFound | null,
   solve: MixedSolver,
   more: Partial<WeeklyJobOptions> = {},
+  onProgress: (done: number, planned: number) => void = () => undefined,
 ): WeeklyJobs {
   const { ways, lacking } =
     more.ways !== undefined || cell.costs.length === 0
       ? { ways: more.ways ?? {}, lacking: null }
       : caseWays(cell, schedule);
-  const result = weeklyJobs(cell, { ...more, setUpFor: more.setUpFor ?? {}, ways }, solve);
+  const result = weeklyJobs(cell, { ...more, setUpFor: more.setUpFor ?? {}, ways }, solve, onProgress);
   return lacking === null ? result : { ...result, warnings: [leftOutWarning(lacking), ...result.warnings] };
 }

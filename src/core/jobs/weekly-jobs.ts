@@ -33,9 +33,15 @@ export interface WeeklyJobs {
 /**
  * @param cell a cell with jobs and shifts
  * @param solve a solver of mixed-integer programs
+ * @param onProgress called after each pattern
  * @throws RangeError where there are no jobs, no shifts, or no such pattern
  */
-export function weeklyJobs(cell: Cell, options: WeeklyJobOptions, solve: MixedSolver): WeeklyJobs {
+export function weeklyJobs(
+  cell: Cell,
+  options: WeeklyJobOptions,
+  solve: MixedSolver,
+  onProgress: (done: number, planned: number) => void = () => undefined,
+): WeeklyJobs {
   const names = patternNames(cell.shifts).filter((n) => n === (options.pattern ?? n));
   if (cell.jobs.length === 0) throw new RangeError('there are no jobs');
   if (names.length === 0) throw new RangeError('there is no such shift pattern');
@@ -43,10 +49,12 @@ export function weeklyJobs(cell: Cell, options: WeeklyJobOptions, solve: MixedSo
   const endMs = startMs + 1000 * (options.timeLimitS ?? Number.POSITIVE_INFINITY);
   const problem = jobProblem(cell, { ...options, pattern: names[0]! });
   const plans = [planJobs(problem, solve, limitsOf(options, startMs, names.length))];
+  onProgress(plans.length, names.length);
   for (const [k, pattern] of names.entries()) {
     if (k === 0 || Date.now() >= endMs) continue;
     const limits = limitsOf(options, startMs, names.length - k);
     plans.push(planJobs(jobProblem(cell, { ...options, pattern }), solve, limits));
+    onProgress(plans.length, names.length);
   }
   const best = bestPlan(plans);
   const notPlanned = names.slice(plans.length);

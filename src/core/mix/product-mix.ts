@@ -84,13 +84,25 @@ export interface ProductMix {
   readonly warnings: readonly string[];
 }
 
-/** @param solve a solver that ends with a sure answer also where hours are just used up */
-export function productMix(cell: Cell, solve: MixedSolver, options: MixOptions = {}): ProductMix {
+/**
+ * @param solve a solver that ends with a sure answer also where hours are just used up
+ * @param onProgress called after each pattern
+ */
+export function productMix(
+  cell: Cell,
+  solve: MixedSolver,
+  options: MixOptions = {},
+  onProgress: (done: number, planned: number) => void = () => undefined,
+): ProductMix {
   const priced = cell.routes.every((r) => cell.parts.find((p) => p.part === r.part)?.contribution != null);
   const names = patternNames(cell.shifts);
   const weeks = names.map((name) => weekOf(cell, name));
   const all = names.length > 0 ? weeks : [plainWeek(options.hoursPerWeek ?? 40)];
-  const patterns = all.map((week) => patternMix(cell, week, priced, options, solve));
+  const patterns = all.map((week, k) => {
+    const mix = patternMix(cell, week, priced, options, solve);
+    onProgress(k + 1, all.length);
+    return mix;
+  });
   const best = bestOf(patterns, priced);
   return {
     valued: priced ? 'contribution' : 'parts',

@@ -138,7 +138,8 @@ export const studies: Studies = {
     needsSequence: false,
     defaults: noDefaults,
     lacking: nothingLacking,
-    run: async ({ cell }, options, { mixedSolver }) => productMix(cell, await mixedSolver(), options),
+    run: async ({ cell }, options, { mixedSolver, onProgress }) =>
+      productMix(cell, await mixedSolver(), options, onProgress),
     fields: plainFields,
   },
   costcase: {
@@ -167,8 +168,8 @@ export const studies: Studies = {
     needsSequence: false,
     defaults: noDefaults,
     lacking: (cell) => jobsLacking(cell),
-    run: async ({ cell, schedule }, options, { mixedSolver }) =>
-      jobsByCase(cell, schedule, await mixedSolver(), options),
+    run: async ({ cell, schedule }, options, { mixedSolver, onProgress }) =>
+      jobsByCase(cell, schedule, await mixedSolver(), options, onProgress),
     fields: plainFields,
   },
   setups: {
