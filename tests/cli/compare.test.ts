@@ -118,14 +118,14 @@ test('which folder builds on which is told by name, down to the base of a base',
 });
 
 test('`--out` draws each layout, and rings the station that is placed elsewhere', async () => {
-  const layout = (name: string, machineX: number): string => {
+  const layout = (name: string, machineX: number, part = 'a'): string => {
     const rows = ['station,kind,x_m,y_m', 'in,infeed,0,0', `m,machine,${machineX},1`, 'out,outfeed,2,0'];
     mkdirSync(join(cwd, name));
     writeFileSync(join(cwd, name, 'stations.csv'), `${rows.join('\n')}\n`);
     writeFileSync(join(cwd, name, 'robot.csv'), 'setting,value\nspeed_m_s,1\n');
     writeFileSync(
       join(cwd, name, 'routes.csv'),
-      'part,step,stations,cycle_s,load_s,unload_s\na,1,in,,,4\na,2,m,30,5,5\na,3,out,,4,\n',
+      `part,step,stations,cycle_s,load_s,unload_s\n${part},1,in,,,4\n${part},2,m,30,5,5\n${part},3,out,,4,\n`,
     );
     return name;
   };
@@ -138,8 +138,13 @@ test('`--out` draws each layout, and rings the station that is placed elsewhere'
   const [near = '', far = ''] = page
     .split('<figure')
     .filter((piece) => piece.includes('To scale, seen from above'));
-  for (const plan of [near, far]) expect(plan).toContain('placed elsewhere in another layout: m.');
+  for (const plan of [near, far]) expect(plan).toContain('not at this place in every cell: m.');
   expect(near).toContain('near. ');
   expect(far).toContain('far. ');
   for (const title of ['Assumptions', 'Cautions']) expect(page).toMatch(new RegExp(`<h2[^>]*>${title}`));
+  expect(page).toContain('difference, good parts a shift');
+  const other = await compare('near', layout('other', 3, 'b'), '--out', 'apart', '--full');
+  expect(other.out).toContain('Good parts are not compared.');
+  expect(other.out).not.toContain('Differences in simulated good parts');
+  expect(readFileSync(join(cwd, 'apart', 'compare.html'), 'utf8')).not.toContain('good parts a shift than');
 });

@@ -62,7 +62,7 @@ function movedText(marks: PlanMarks | null): string {
   if (marks === null) return '';
   return marks.moved.length === 0
     ? ' No station is placed elsewhere.'
-    : ` Ringed, since it is placed elsewhere in another layout: ${marks.moved.join(', ')}.`;
+    : ` Ringed: not at this place in every cell: ${marks.moved.join(', ')}.`;
 }
 
 function spanOf(stations: readonly Station[], axis: 'xM' | 'yM'): number {
@@ -261,7 +261,7 @@ function robotMark({ x, y }: { readonly x: number; readonly y: number }): string
 }
 
 function movedRing({ x, y }: StationSpot): string {
-  return element('circle', { cx: x, cy: y, r: 20, class: 'line dash' });
+  return element('circle', { cx: x, cy: y, r: 17, class: 'line dash' });
 }
 
 function stationMark(spot: StationSpot): string {

@@ -23,7 +23,10 @@ export function layoutBlocks(
     { kind: 'paragraph', text: comparison.recommendation },
     tableBlock(`Side by side${moneyUnit(view)}`, sideBySideTable(comparison)),
     ...planBlocks(comparison),
-    ...(comparison.differences.length === 0 ? [] : [cellDifferenceChart(comparison)]),
+    // Cells that cannot be compared by parts have no winner by them.
+    ...(comparison.differences.length === 0 || comparison.incomparable.length > 0
+      ? []
+      : [cellDifferenceChart(comparison)]),
     ...view.facts.changes.flatMap((of): Block[] => [
       { kind: 'subsection', title: `Changes from ${of.a} to ${of.b}` },
       { kind: 'list', items: changeLines(of) },
