@@ -86,7 +86,7 @@ export function cautionBlocks({ results }: ReportView): Block[] {
     ({ commands }) => commands.includes('report') && commands.some((name) => asked.has(name)),
   );
   return [
-    { kind: 'section', title: 'What it rests on', newPage: true },
+    { kind: 'section', title: 'What it rests on' },
     {
       kind: 'paragraph',
       text: 'The figures are estimates for a decision. They replace neither a risk assessment by competent people nor local rules.',
