@@ -62,6 +62,8 @@ const kinds: Record<string, (seed: number, hands: 1 | 2) => Cell> = {
   },
 };
 
+const ROUNDING = 1e-6;
+
 describe.each([1, 2] as const)('%i hands', (hands) => {
   it.each(Object.keys(kinds))('%s: no sequence makes more', (kind) => {
     let held = 0;
@@ -73,8 +75,9 @@ describe.each([1, 2] as const)('%i hands', (hands) => {
       const bound = watchedBound(cell, goal, limits);
       if (exact === null || bound === null || !rates.found) continue;
       held++;
-      expect(bound, `${kind} ${seed}`).toBeGreaterThanOrEqual(exact.valuePerS * (1 - 1e-9));
-      expect(bound).toBeLessThanOrEqual(rates.valuePerS * (1 + 1e-6));
+      // Linear programs round to nine digits; the program takes bounds as equal within ROUNDING.
+      expect(bound, `${kind} ${seed}`).toBeGreaterThanOrEqual(exact.valuePerS * (1 - ROUNDING));
+      expect(bound).toBeLessThanOrEqual(rates.valuePerS * (1 + ROUNDING));
     }
     expect(held).toBeGreaterThan(cases(40) / 3);
   });
