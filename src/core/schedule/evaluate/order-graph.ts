@@ -4,7 +4,7 @@
  * station when the period starts, there is one graph for every possibility. On flat lists: a search works out thousands.
  */
 
-import type { Plan, PlanEvent } from '../plan/plan.js';
+import { isPacedRack, type Plan, type PlanEvent } from '../plan/plan.js';
 import { eachFifoLink } from './fifo-links.js';
 import type { ArcGraph } from './least-period.js';
 
@@ -148,8 +148,7 @@ function addPauses(
   { places, picks }: OrderCounts,
 ): void {
   const served = new Map<string, number[]>();
-  const racks = plan.nodes.filter(({ kind }) => kind === 'source' || kind === 'sink');
-  const paced = new Set(racks.flatMap(({ station, processS }) => (processS > 0 ? [station] : [])));
+  const paced = new Set(plan.nodes.filter(isPacedRack).map(({ station }) => station));
   for (const [index, node] of plan.nodes.entries()) {
     if (!paced.has(node.station) || (node.kind !== 'source' && node.kind !== 'sink')) continue;
     const at = node.kind === 'source' ? picks[index]! : places[index]!;

@@ -7,6 +7,7 @@
  * detour quicker, no trip away and back quicker than a turn.
  */
 import { shortestWays } from '../../model/shortest-ways.js';
+import { isPacedRack } from '../plan/plan.js';
 import type { PlaySpace } from '../play/play-space.js';
 import { beginS, hasRoom, type PlayState } from '../play/play-state.js';
 
@@ -28,11 +29,8 @@ export class EarlyCarries {
   /** @returns null where it does not hold: detours that are quicker, times between parts at an infeed or outfeed */
   static of(space: PlaySpace): EarlyCarries | null {
     const { plan, leastWayS } = space;
-    const isPaced = plan.nodes.some(
-      ({ kind, processS }) => (kind === 'source' || kind === 'sink') && processS > 0,
-    );
     const isQuickest = plan.emptyS.every((timeS, i) => timeS <= leastWayS[i]! + 1e-9);
-    return !isPaced && isQuickest && (plan.hands === 1 || handsDoNotMatter(space))
+    return !plan.nodes.some(isPacedRack) && isQuickest && (plan.hands === 1 || handsDoNotMatter(space))
       ? new EarlyCarries(space)
       : null;
   }

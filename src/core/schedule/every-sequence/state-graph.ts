@@ -7,6 +7,7 @@
  * robotic cells, SIAM Review 47, 2005.
  */
 
+import { isPacedRack } from '../plan/plan.js';
 import { playAct } from '../play/acts.js';
 import type { PlaySpace } from '../play/play-space.js';
 import { emptyState, handWith, hasPart, hasRoom, type PlayState } from '../play/play-state.js';
@@ -119,7 +120,7 @@ export class Exploration {
             },
           ],
     );
-    const paced = plan.nodes.filter((n) => (n.kind === 'source' || n.kind === 'sink') && n.processS > 0);
+    const paced = plan.nodes.filter(isPacedRack);
     this.racks = [...new Set(paced.map((n) => stationAt.get(n.station)!))];
     this.stages = Math.max(...plan.carries.map((carry) => carry.events.length));
     this.width =

@@ -39,6 +39,11 @@ export interface PlanNode {
   readonly visits: number;
 }
 
+/** An infeed or outfeed that needs time between two parts. */
+export function isPacedRack({ kind, processS }: PlanNode): boolean {
+  return processS > 0 && (kind === 'source' || kind === 'sink');
+}
+
 export interface PlanEvent {
   readonly action: 'pick' | 'hold' | 'place';
   readonly station: number;

@@ -4,7 +4,7 @@
  * apart, and the visits to a station follow each other in a fixed circle.
  */
 import { stationBound } from '../../bound/period-bound.js';
-import type { Plan, PlanNode } from '../../plan/plan.js';
+import { isPacedRack, type Plan } from '../../plan/plan.js';
 import { moveUnits, type Units } from '../order/units.js';
 
 /** start(to) >= start(from) + weightS - periods x period. */
@@ -40,10 +40,6 @@ interface Chain {
 
 /** Moves shorter than this (with the way to the next) could all lie at one moment, without an order. */
 const SHORTEST_MOVE_S = 1e-6;
-
-function isPacedRack(node: PlanNode): boolean {
-  return node.processS > 0 && (node.kind === 'source' || node.kind === 'sink');
-}
 
 /** @returns null where the plan has a second hand, paced infeeds or outfeeds, longest waits, batches, shared or larger stations, or moves of no length */
 export function roundMoves(plan: Plan): RoundMoves | null {
