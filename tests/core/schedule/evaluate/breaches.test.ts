@@ -1,48 +1,13 @@
 // Every rule of the check at its edge, on schedules made by hand: kept to the second they pass, just beyond they do not.
 import { describe, expect, it } from 'vitest';
-import type { Cell, Station, Step } from '../../../../src/core/model/cell.js';
+import type { Cell } from '../../../../src/core/model/cell.js';
 import {
   type CheckedSchedule,
   checkSchedule,
 } from '../../../../src/core/schedule/evaluate/check-schedule.js';
 import type { ScheduleEvent } from '../../../../src/core/schedule/result.js';
-import { emptyCell, station, step } from '../../../support/line-cell.js';
-
-interface Changes {
-  readonly hands?: 1 | 2;
-  readonly indexS?: number;
-  readonly machine?: Partial<Station>;
-  readonly infeed?: Partial<Station>;
-  readonly first?: Partial<Step>;
-  readonly work?: Partial<Step>;
-  readonly travel?: Cell['travel'];
-  readonly travelS?: number | null;
-}
-
-/** in, mill, out: every way 1 s, every pick and place 1 s, the mill closes 1 s, cuts 2 s and opens 1 s. */
-function millCell(changes: Changes = {}): Cell {
-  const { hands = 1, indexS = 0, machine, infeed, first, work, travel = [], travelS = 1 } = changes;
-  return {
-    ...emptyCell,
-    robot: { ...emptyCell.robot, hands, indexS, travelS },
-    stations: [
-      station('in', 'infeed', infeed),
-      station('mill', 'machine', { closeS: 1, readyS: 1, ...machine }),
-      station('out', 'outfeed'),
-    ],
-    travel,
-    routes: [
-      {
-        part: 'cap',
-        steps: [
-          step(1, 'in', { unloadS: 1, ...first }),
-          step(2, 'mill', { loadS: 1, unloadS: 1, cycleS: 2, ...work }),
-          step(3, 'out', { loadS: 1 }),
-        ],
-      },
-    ],
-  };
-}
+import { station } from '../../../support/line-cell.js';
+import { millCell } from '../../../support/mill-cell.js';
 
 const STEPS = { in: 1, mill: 2, out: 3 } as const;
 

@@ -1,0 +1,171 @@
+// What an order yields, added up by hand: its least and longest period, times, links, and why it cannot repeat.
+import { describe, expect, it } from 'vitest';
+import type { Cell } from '../../../../src/core/model/cell.js';
+import {
+  evaluateOrder,
+  foundOrder,
+  timeOrder,
+} from '../../../../src/core/schedule/evaluate/evaluate-order.js';
+import { buildPlan, type Plan } from '../../../../src/core/schedule/plan/plan.js';
+import { emptyCell, onlyPath, station, step } from '../../../support/line-cell.js';
+import { type Changes, millCell } from '../../../support/mill-cell.js';
+
+/** Events of the mill: 0 pick in, 1 place mill, 2 pick mill, 3 place out. Places: 0 in, 1 mill, 2 out, 3 and 4 in hand. */
+const mill = (changes: Changes = {}): Plan => {
+  const cell = millCell(changes);
+  return buildPlan(cell, onlyPath(cell));
+};
+
+/** A part for each of two machines that work for 4 s, with the longest waits of both. */
+const twoMachines = (latheWaitS: number | null, millWaitS: number): Plan => {
+  const cell: Cell = {
+    ...emptyCell,
+    robot: { ...emptyCell.robot, travelS: 1 },
+    stations: [
+      station('in', 'infeed'),
+      station('lathe', 'machine'),
+      station('mill', 'machine'),
+      station('out', 'outfeed'),
+    ],
+    travel: [],
+    routes: ['lathe', 'mill'].map((at) => ({
+      part: `by ${at}`,
+      steps: [
+        step(1, 'in', { unloadS: 1 }),
+        step(2, at, { loadS: 1, unloadS: 1, cycleS: 4, maxWaitS: at === 'mill' ? millWaitS : latheWaitS }),
+        step(3, 'out', { loadS: 1 }),
+      ],
+    })),
+  };
+  const path = (route: number) => ({
+    route,
+    stops: cell.routes[route]!.steps.map((s) => ({ step: s, station: s.stations[0]! })),
+    count: 1,
+  });
+  return buildPlan(cell, [path(0), path(1)]);
+};
+/** Load the mill, then the lathe is emptied and loaded while the mill works, then the mill is emptied. */
+const ACROSS = [4, 5, 2, 3, 0, 1, 6, 7];
+
+/** An order that can repeat. */
+function found(plan: Plan, order: readonly number[]) {
+  const result = evaluateOrder(plan, order);
+  if (!result.feasible) throw new Error(`impossible: ${result.reason}`);
+  return result;
+}
+
+/** Its times, whatever is behind the eleventh digit. */
+const near = (times: readonly number[]) => times.map((timeS) => expect.closeTo(timeS, 9));
+
+describe('an order that can repeat', () => {
+  it('waits beside the mill', () => {
+    const order = [0, 1, 2, 3];
+    const result = found(mill(), order);
+    expect(result).toMatchObject({ order, periodS: 11, longestPeriodS: Number.POSITIVE_INFINITY });
+    expect(result.startS).toEqual([0, 2, 7, 9]);
+    expect(result.inHand).toEqual([1, 0, 1, 0]);
+    expect(result.criticalCircuit.map((a) => result.arcs[a]!.kind).sort()).toEqual([
+      'process',
+      'robot',
+      'robot',
+      'robot',
+    ]);
+    expect(result.links).toEqual([
+      { pick: 2, place: 1, lag: 0, node: 1, lastOfBatch: true },
+      { pick: 1, place: 0, lag: 0, node: 3, lastOfBatch: true },
+      { pick: 3, place: 2, lag: 0, node: 4, lastOfBatch: true },
+    ]);
+  });
+
+  it('brings out the part of the period before', () => {
+    const result = found(mill(), [2, 3, 0, 1]);
+    expect(result.periodS).toBe(11);
+    expect(result.startS).toEqual([0, 2, 4, 6]);
+    expect(result.links).toContainEqual({ pick: 0, place: 3, lag: 1, node: 1, lastOfBatch: true });
+  });
+
+  it('has a longest period where two longest waits lie across its end', () => {
+    // From pick to place at the lathe -10 s and a period back, 2 s to the mill's pick, -13 s back to its place, 2 s on.
+    const result = found(twoMachines(5, 8), ACROSS);
+    expect(result.periodS).toBe(16);
+    expect(result.longestPeriodS).toBe(19);
+    expect(result.startS).toEqual([0, 2, 4, 6, 8, 10, 12, 14]);
+    expect(found(twoMachines(5, 5), ACROSS).longestPeriodS).toBe(16);
+    expect(found(twoMachines(null, 8), ACROSS).longestPeriodS).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('starts each event as early as it can when the first starts at 0', () => {
+    // The cut of 20 s goes on while the robot fetches the next part: 23 s from place to pick over two period ends.
+    const plan = mill({ machine: { capacityParts: 3 }, work: { cycleS: 20 } });
+    const result = found(plan, [0, 1, 2, 3]);
+    const periodS = 29 / 3;
+    expect(result.periodS).toBeCloseTo(periodS, 9);
+    expect(result.startS).toEqual(near([0, 2, 25 - 2 * periodS, 27 - 2 * periodS]));
+  });
+
+  it('of all contents at the start takes the one with the least period', () => {
+    const plan = mill({ machine: { capacityParts: 3 }, work: { cycleS: 20, maxWaitS: 0 } });
+    const result = found(plan, [0, 1, 2, 3]);
+    expect(result.periodS).toBeCloseTo(29 / 3, 9);
+    expect(result.links[0]).toMatchObject({ lag: 2 });
+    const alike = found(mill({ machine: { capacityParts: 2 }, work: { maxWaitS: 2.5 } }), [0, 1, 2, 3]);
+    expect([alike.periodS, alike.links[0]!.lag]).toEqual([11, 0]);
+  });
+
+  it('is timed the same without what else is worked out', () => {
+    for (const order of [
+      [0, 1, 2, 3],
+      [2, 3, 0, 1],
+    ])
+      expect(timeOrder(mill(), order)).toEqual({ order, periodS: 11 });
+    // Nothing is longer than the robot's own circle.
+    expect(timeOrder(twoMachines(5, 8), ACROSS)).toEqual({ order: ACROSS, periodS: 16 });
+    expect(foundOrder(mill(), { order: [0, 1, 2, 3], periodS: 11 })).toEqual(found(mill(), [0, 1, 2, 3]));
+  });
+});
+
+describe('an order that cannot repeat', () => {
+  it('has more parts in hand than hands', () => {
+    const order = [0, 2, 1, 3];
+    expect(evaluateOrder(mill(), order)).toEqual({
+      feasible: false,
+      reason: 'capacity',
+      arcs: [],
+      contradiction: [],
+    });
+    expect(timeOrder(mill(), order)).toBeNull();
+    expect(() => foundOrder(mill(), { order, periodS: 7 })).toThrow('an order that was timed cannot repeat');
+  });
+
+  it('breaks its longest waits: the circuits that say so together', () => {
+    // 15 s at most by the two longest waits, 16 s at least by the robot's way round.
+    const result = evaluateOrder(twoMachines(1, 8), ACROSS);
+    if (result.feasible) throw new Error('it cannot');
+    expect(result.reason).toBe('waits');
+    const kinds = result.contradiction.map((circuit) => circuit.map((a) => result.arcs[a]!.kind).sort());
+    expect(kinds).toEqual([['longest wait', 'longest wait', 'robot', 'robot'], Array(8).fill('robot')]);
+    expect(timeOrder(twoMachines(1, 8), ACROSS)).toBeNull();
+  });
+
+  it('stays away from the lathe for 10 s of the 16 s, and 9 s are allowed', () => {
+    const result = evaluateOrder(twoMachines(4, 8), ACROSS);
+    expect(result).toMatchObject({ feasible: false, reason: 'waits' });
+    if (result.feasible) return;
+    const arcs = result.contradiction.flat().map((a) => result.arcs[a]!);
+    expect(arcs.map(({ kind }) => kind).sort()).toEqual(['longest wait', ...Array(5).fill('robot')]);
+    expect(arcs.reduce((sum, { weightS }) => sum + weightS, 0)).toBe(1);
+    expect(arcs.reduce((sum, { periods }) => sum + periods, 0)).toBe(0);
+  });
+
+  it('of several contents at the start tells what names a longest wait', () => {
+    // Three in a fixture, each followed by a pick: with less than two inside, a pick would wait for a later place.
+    // With two inside the second pick comes too late for a longest wait of 0.
+    const cell = millCell({ machine: { capacityParts: 3 }, work: { partsPerCycle: 3, maxWaitS: 0 } });
+    const threeTimes = [0, 1, 2, 3, 0, 1, 2, 3, 0, 1, 2, 3];
+    const result = evaluateOrder(buildPlan(cell, onlyPath(cell, 3)), threeTimes);
+    expect(result.feasible).toBe(false);
+    if (result.feasible) return;
+    const kinds = result.contradiction.flat().map((a) => result.arcs[a]!.kind);
+    expect(kinds).toContain('longest wait');
+  });
+});

@@ -1,0 +1,300 @@
+// What an order counts and which arcs it has, each by hand: parts in hand, start contents, ways, processes and pauses.
+import { describe, expect, it } from 'vitest';
+import type { Cell, Station, Step } from '../../../../src/core/model/cell.js';
+import { evaluateOrder } from '../../../../src/core/schedule/evaluate/evaluate-order.js';
+import { countOrder } from '../../../../src/core/schedule/evaluate/order-graph.js';
+import { buildPlan, type Plan } from '../../../../src/core/schedule/plan/plan.js';
+import { emptyCell, onlyPath, station, step } from '../../../support/line-cell.js';
+import { type Changes, millCell } from '../../../support/mill-cell.js';
+
+/** Events of the mill: 0 pick in, 1 place mill, 2 pick mill, 3 place out. Places: 0 in, 1 mill, 2 out, 3 and 4 in hand. */
+const mill = (changes: Changes = {}, count = 1): Plan => {
+  const cell = millCell(changes);
+  return buildPlan(cell, onlyPath(cell, count));
+};
+
+interface TwoParts {
+  readonly machine?: Partial<Station>;
+  readonly infeed?: Partial<Station>;
+  readonly outfeed?: Partial<Station>;
+  readonly first?: readonly [Partial<Step>, Partial<Step>];
+  readonly work?: readonly [Partial<Step>, Partial<Step>];
+  readonly last?: readonly [Partial<Step>, Partial<Step>];
+}
+
+/**
+ * Cap and lid from one infeed over one mill to one outfeed. Events 0 to 3 as above for the cap, 4 to 7 for the lid;
+ * places 0, 1, 2 in, mill, out of the cap, 3, 4, 5 of the lid, then those in hand.
+ */
+function capAndLid({ machine, infeed, outfeed, first, work, last }: TwoParts): Plan {
+  const cell: Cell = {
+    ...emptyCell,
+    robot: { ...emptyCell.robot, travelS: 1 },
+    stations: [
+      station('in', 'infeed', infeed),
+      station('mill', 'machine', machine),
+      station('out', 'outfeed', outfeed),
+    ],
+    travel: [],
+    routes: ['cap', 'lid'].map((part, i) => ({
+      part,
+      steps: [
+        step(1, 'in', { unloadS: 1, ...first?.[i] }),
+        step(2, 'mill', { loadS: 1, unloadS: 1, ...work?.[i] }),
+        step(3, 'out', { loadS: 1, ...last?.[i] }),
+      ],
+    })),
+  };
+  const path = (route: number) => ({
+    route,
+    stops: cell.routes[route]!.steps.map((s) => ({ step: s, station: s.stations[0]! })),
+    count: 1,
+  });
+  return buildPlan(cell, [path(0), path(1)]);
+}
+
+const BESIDE = [0, 1, 2, 3];
+const BEFORE = [2, 3, 0, 1];
+
+const periodOf = (plan: Plan, order: readonly number[]): number | null => {
+  const found = evaluateOrder(plan, order);
+  return found.feasible ? found.periodS : null;
+};
+/** A start content as plain counts: no part less is -0. */
+const plain = (counts: readonly number[]) => counts.map((count) => count + 0);
+const statesOf = (plan: Plan, order: readonly number[]) =>
+  countOrder(plan, order)?.states.map(({ inside, loaded }) => ({ inside: plain(inside), loaded }));
+const insideOf = (plan: Plan, order: readonly number[]) => statesOf(plan, order)?.map(({ inside }) => inside);
+
+describe('the counts of an order', () => {
+  it('parts in hand after each event, places and picks by their position', () => {
+    const counts = countOrder(mill(), BESIDE)!;
+    expect(counts.inHand).toEqual([1, 0, 1, 0]);
+    expect(counts.picks).toEqual([[0], [2], [], [1], [3]]);
+    expect(counts.places).toEqual([[], [1], [3], [0], [2]]);
+    expect(statesOf(mill(), BESIDE)).toEqual([{ inside: [1, 0, 0, 0, 0], loaded: [0, 0, 0, 0, 0] }]);
+  });
+
+  it('a part is in hand as the period starts where it is placed first', () => {
+    const order = [3, 0, 2, 1];
+    const twoHands = mill({ hands: 2 });
+    expect(countOrder(twoHands, order)!.inHand).toEqual([0, 1, 2, 1]);
+    expect(statesOf(twoHands, order)).toEqual([{ inside: [1, 1, 0, 0, 1], loaded: [0, 0, 0, 0, 0] }]);
+    expect(countOrder(mill({ hands: 1 }), [3, 0, 2, 1])).toBeNull();
+  });
+
+  it('a held step is no pick and no place: the part stays in hand', () => {
+    const cell: Cell = {
+      ...millCell(),
+      stations: [station('in', 'infeed'), station('mill', 'held'), station('out', 'outfeed')],
+    };
+    const plan = buildPlan(cell, onlyPath(cell));
+    expect(countOrder(plan, [0, 1, 2])!.inHand).toEqual([1, 1, 0]);
+    // pick 1, way 1, hold 1 + 2 + 1, way 1, place 1, way back 1.
+    expect(periodOf(plan, [0, 1, 2])).toBe(9);
+  });
+
+  it('no content to start from is enough where more goes in than fits', () => {
+    const both = [0, 1, 0, 1, 2, 3, 2, 3];
+    expect(countOrder(mill({}, 2), both)).toBeNull();
+    expect(insideOf(mill({ machine: { capacityParts: 2 } }, 2), both)).toEqual([[2, 0, 0, 0, 0]]);
+    expect(insideOf(mill(), BEFORE)).toEqual([[1, 1, 0, 0, 0]]);
+    expect(countOrder(mill({ hands: 2 }), [0, 1, 2, 3])!.states.length).toBe(1);
+    // Taken out after the next one is in: two at once.
+    expect(countOrder(mill({ hands: 2, machine: { capacityParts: 1 } }), [2, 0, 1, 3])!.inHand).toEqual([
+      1, 2, 1, 0,
+    ]);
+    expect(countOrder(capAndLid({}), [0, 1, 4, 5, 2, 3, 6, 7])).toBeNull();
+  });
+});
+
+describe('room to spare', () => {
+  const roomy = (capacityParts: number, work: Partial<Step> = {}) =>
+    mill({ machine: { capacityParts }, work });
+
+  it('is filled up, as a part may then stay in for longer', () => {
+    expect(insideOf(roomy(2), BESIDE)).toEqual([[1, 1, 0, 0, 0]]);
+    expect(insideOf(roomy(3), BESIDE)).toEqual([[1, 2, 0, 0, 0]]);
+    expect(insideOf(roomy(3), BEFORE)).toEqual([[1, 3, 0, 0, 0]]);
+    // The process needs no more than the robot's circle of 7 s: pick 1, way 1, place 1, pick 1, way 1, place 1, way 1.
+    expect(periodOf(roomy(1), BESIDE)).toBe(11);
+    expect(periodOf(roomy(2), BESIDE)).toBe(7);
+    // A cut of 20 s: 23 s from the start of the place and 6 s until the next one, in two or three periods.
+    expect(periodOf(roomy(2, { cycleS: 20 }), BESIDE)).toBe(29 / 2);
+    expect(periodOf(roomy(3, { cycleS: 20 }), BESIDE)).toBeCloseTo(29 / 3, 9);
+  });
+
+  it('is left as it is where there is nothing to wait for', () => {
+    const idle = mill({ machine: { capacityParts: 2, closeS: 0, readyS: 0 }, work: { cycleS: 0 } });
+    expect(insideOf(idle, BESIDE)).toEqual([[1, 0, 0, 0, 0]]);
+  });
+
+  it('is filled no more than a longest wait allows', () => {
+    const waits = (maxWaitS: number) => roomy(3, { maxWaitS });
+    expect(insideOf(waits(3), BESIDE)).toEqual([
+      [1, 0, 0, 0, 0],
+      [1, 1, 0, 0, 0],
+      [1, 2, 0, 0, 0],
+    ]);
+    // Placed at 2, picked at 3 of the next period of 7 s: 8 s, of which 1 s is the place and 4 s the process.
+    expect(periodOf(waits(3), BESIDE)).toBe(7);
+    // Else it is waited for beside the mill.
+    expect(periodOf(waits(2.9), BESIDE)).toBe(11);
+    const still = mill({
+      machine: { capacityParts: 2, closeS: 0, readyS: 0 },
+      work: { cycleS: 0, maxWaitS: 5 },
+    });
+    expect(insideOf(still, BESIDE)).toEqual([
+      [1, 0, 0, 0, 0],
+      [1, 1, 0, 0, 0],
+    ]);
+  });
+
+  it('is shared in every way by the parts that pass', () => {
+    const plan = capAndLid({ machine: { capacityParts: 3 }, work: [{ cycleS: 50 }, { cycleS: 20 }] });
+    const order = [0, 1, 2, 3, 4, 5, 6, 7];
+    expect(insideOf(plan, order)!.map((inside) => [inside[1], inside[4]])).toEqual([
+      [0, 2],
+      [1, 1],
+      [2, 0],
+    ]);
+    // The robot's circle is 14 s, 13 s of it from pick to place. Cap (51 + 13) / 2 = 32, lid (21 + 13) / 2 = 17.
+    expect(periodOf(plan, order)).toBe(32);
+    const onlyCap = capAndLid({ machine: { capacityParts: 3 }, work: [{ cycleS: 50 }, {}] });
+    expect(insideOf(onlyCap, order)!.map((inside) => [inside[1], inside[4]])).toEqual([[2, 0]]);
+    const short = capAndLid({
+      machine: { capacityParts: 2 },
+      work: [{ cycleS: 50 }, { cycleS: 20, maxWaitS: 1 }],
+    });
+    expect(insideOf(short, order)!.map((inside) => [inside[1], inside[4]])).toEqual([
+      [0, 0],
+      [0, 1],
+      [1, 0],
+    ]);
+  });
+});
+
+describe('a fixture of two', () => {
+  const fixture = (capacityParts: number) =>
+    mill({ machine: { capacityParts }, work: { partsPerCycle: 2 } }, 2);
+
+  it('is empty, or half loaded as the period starts', () => {
+    const loadedOf = (plan: Plan, order: readonly number[]) =>
+      statesOf(plan, order)!.map(({ inside, loaded }) => [inside[1], loaded[1]]);
+    expect(loadedOf(fixture(2), [0, 1, 0, 1, 2, 3, 2, 3])).toEqual([[0, 0]]);
+    expect(loadedOf(fixture(2), [0, 1, 2, 3, 0, 1, 2, 3])).toEqual([
+      [1, 0],
+      [1, 1],
+    ]);
+    expect(loadedOf(fixture(3), [0, 1, 2, 3, 0, 1, 2, 3])).toEqual([
+      [2, 0],
+      [2, 1],
+    ]);
+    const triple = mill({ machine: { capacityParts: 6 }, work: { partsPerCycle: 3 } }, 3);
+    expect(loadedOf(triple, [0, 1, 0, 1, 0, 1, 2, 3, 2, 3, 2, 3])).toEqual([
+      [3, 0],
+      [3, 1],
+      [3, 2],
+    ]);
+  });
+
+  it('starts when the second part is in', () => {
+    // Places at 2 and 6, so 11 s; then pick, way, place, way, pick, way, place, way: 8 s.
+    expect(periodOf(fixture(2), [0, 1, 0, 1, 2, 3, 2, 3])).toBe(19);
+    // One at a time: the first is finished at 7, when the second has just been placed.
+    expect(periodOf(mill({ machine: { capacityParts: 2 } }, 2), [0, 1, 0, 1, 2, 3, 2, 3])).toBe(15);
+  });
+
+  it('is half loaded over the end of the period where every place is followed by a pick', () => {
+    // place 2 to 3, pick at 7 with what was loaded before, out 9 to 10, in 11 to 12, place 13 to 14, pick 14, out 16 to 17.
+    expect(periodOf(fixture(2), [0, 1, 2, 3, 0, 1, 2, 3])).toBe(18);
+  });
+});
+
+describe('the arcs', () => {
+  it('of robot, process and longest wait carry their times, places and period ends', () => {
+    const found = evaluateOrder(mill({ work: { maxWaitS: 3 } }), BEFORE);
+    const robot = (from: number, to: number, travelS: number, periods = 0) => ({
+      kind: 'robot',
+      from,
+      to,
+      weightS: 1 + travelS,
+      periods,
+      robotS: 1,
+      travelS,
+      node: -1,
+    });
+    expect(found.arcs).toEqual([
+      robot(0, 1, 1),
+      robot(1, 2, 1),
+      robot(2, 3, 1),
+      robot(3, 0, 0, 1),
+      { kind: 'process', from: 3, to: 0, weightS: 5, periods: 1, robotS: 0, travelS: 0, node: 1 },
+      { kind: 'longest wait', from: 0, to: 3, weightS: -8, periods: -1, robotS: 0, travelS: 0, node: 1 },
+    ]);
+  });
+
+  it('a longest wait runs from the last part of a batch', () => {
+    const plan = mill({ machine: { capacityParts: 2 }, work: { partsPerCycle: 2, maxWaitS: 9 } }, 2);
+    const { arcs } = evaluateOrder(plan, [0, 1, 0, 1, 2, 3, 2, 3]);
+    const ends = (kind: string) => arcs.filter((a) => a.kind === kind).map(({ from, to }) => [from, to]);
+    expect(ends('process')).toEqual([
+      [1, 4],
+      [3, 4],
+      [1, 6],
+      [3, 6],
+    ]);
+    expect(ends('longest wait')).toEqual([
+      [4, 3],
+      [6, 3],
+    ]);
+  });
+
+  it('with a part in hand the robot takes the loaded way', () => {
+    const ways = (emptyS: number, loadedS: number) => ({
+      travelS: null,
+      travel: ['in', 'mill', 'out'].flatMap((from) =>
+        ['in', 'mill', 'out'].flatMap((to) => (from === to ? [] : [{ from, to, emptyS, loadedS }])),
+      ),
+    });
+    // Loaded in to mill and mill to out; empty out to in.
+    expect(periodOf(mill(ways(1, 3)), BESIDE)).toBe(15);
+    expect(periodOf(mill(ways(3, 1)), BESIDE)).toBe(13);
+  });
+
+  it('with two hands the gripper turns between two actions at one station', () => {
+    // pick in, way, pick mill, turn, place mill, way, place out, way back: 4 actions, 3 ways.
+    const swap = [0, 2, 1, 3];
+    const plan = (indexS: number) => mill({ hands: 2, indexS, machine: { closeS: 0, readyS: 0 } });
+    expect(periodOf(plan(0), swap)).toBe(7);
+    expect(periodOf(plan(2.5), swap)).toBe(9.5);
+    expect(periodOf(mill({ hands: 1, indexS: 2.5 }), BESIDE)).toBe(11);
+  });
+
+  it('an infeed or outfeed serves one part after another, each after the time of the one before', () => {
+    const paced = (cycleS: number) => mill({ first: { cycleS }, infeed: { closeS: 2, readyS: 2 } });
+    expect(periodOf(paced(6), BESIDE)).toBe(11);
+    expect(periodOf(paced(8), BESIDE)).toBe(13);
+    const pauses = (plan: Plan, order: readonly number[]) =>
+      evaluateOrder(plan, order)
+        .arcs.filter(({ kind }) => kind === 'feeder')
+        .map(({ from, to, weightS, periods, node }) => [from, to, weightS, periods, node]);
+    expect(pauses(paced(8), BESIDE)).toEqual([[0, 0, 13, 1, 0]]);
+    const twoKinds = capAndLid({ first: [{ cycleS: 30 }, {}] });
+    expect(pauses(twoKinds, [0, 1, 2, 3, 4, 5, 6, 7])).toEqual([
+      [0, 4, 31, 0, 0],
+      [4, 0, 1, 1, 3],
+    ]);
+    // The lid first, and the cap after the tenth place of the order: by number, not by name.
+    expect(pauses(twoKinds, [4, 5, 6, 7, 0, 1, 2, 3])).toEqual([
+      [0, 4, 1, 0, 3],
+      [4, 0, 31, 1, 0],
+    ]);
+    const clears = capAndLid({ outfeed: { readyS: 2 }, last: [{ cycleS: 20 }, {}] });
+    expect(pauses(clears, [0, 1, 2, 3, 4, 5, 6, 7])).toEqual([
+      [3, 7, 23, 0, 2],
+      [7, 3, 3, 1, 5],
+    ]);
+    expect(pauses(mill(), BESIDE)).toEqual([]);
+  });
+});
