@@ -11,9 +11,9 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const FAULTS = [
   {
     what: 'the rule `nearest` takes the longest cycle',
-    file: 'src/core/floor/dispatch-robot.ts',
-    from: "const key = this.rule === 'nearest' ? this.wayToPick()",
-    to: "const key = this.rule === 'longest' ? this.wayToPick()",
+    file: 'src/core/floor/dispatch/call-order.ts',
+    from: 'nearest: (cell, { pick }, _op, at) => cell.travelEmptyS[at * cell.stationCount + pick.station]!',
+    to: 'nearest: (cell, _round, op) => -cell.opCycleS[op]!',
     tests: 'tests/core/simulate/dispatch-rules.test.ts',
   },
   {

@@ -5,7 +5,7 @@
 import type { ChangeoverRow } from './changeovers.js';
 import type { CompiledCell } from './compiled-cell.js';
 import { deadlockText } from './deadlock-text.js';
-import { DispatchRobot } from './dispatch-robot.js';
+import { DispatchRobot } from './dispatch/dispatch-robot.js';
 import type { OpenWeek } from './open-calendar.js';
 import type { OrderPlan } from './order-plan.js';
 import { OrderRobot } from './order-robot.js';

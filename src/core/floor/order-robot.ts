@@ -7,14 +7,15 @@
  * changeover, out of parts or full, and takes it up when the order comes there again; see passes-over.
  */
 import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
+import { stayHeld } from './held-stay.js';
 import { HOLD, type OrderPlan, PICK, PLACE } from './order-plan.js';
 import { PassesOver } from './passes-over.js';
 import type { FloorRobot } from './robot.js';
 import { RobotClock } from './robot-clock.js';
 import { RobotMoves } from './robot-moves.js';
-import { tellHold, tellPick, tellPlace, tellWay } from './robot-trace.js';
+import { tellPick, tellPlace, tellWay } from './robot-trace.js';
 import type { ShopFloor } from './shop-floor.js';
-import { EMPTY, FINISHED, HANDLED, HANDLING, HOLDING, TRAVEL_EMPTY, TRAVEL_LOADED } from './slot-state.js';
+import { EMPTY, FINISHED, HANDLED, HANDLING, TRAVEL_EMPTY, TRAVEL_LOADED } from './slot-state.js';
 
 export interface OrderHabits {
   /** Leaves out what cannot be served. */
@@ -28,7 +29,7 @@ export class OrderRobot implements FloorRobot {
   idle = true;
   resting = false;
   private readonly cell: CompiledCell;
-  private readonly moves: RobotMoves;
+  readonly moves: RobotMoves;
   private readonly passing: PassesOver | null;
   private acting = false;
   private next = 0;
@@ -53,7 +54,7 @@ export class OrderRobot implements FloorRobot {
   private lastPeriodS = Number.NaN;
 
   constructor(
-    private readonly floor: ShopFloor,
+    readonly floor: ShopFloor,
     private readonly plan: OrderPlan,
     private readonly habits: OrderHabits,
   ) {
@@ -202,18 +203,12 @@ export class OrderRobot implements FloorRobot {
     if (kind === INFEED || kind === OUTFEED) return floor.racks.serves(plan.choice[next]!);
     if (plan.action[next] === PLACE) {
       const pending = floor.pendingOp[s]!;
-      this.slot = floor.freeSlots[s]! > 0 ? this.freeSlot(s) : -1;
+      this.slot = floor.freeSlots[s]! > 0 ? floor.freeSlot(s) : -1;
       if (this.slot < 0 || (pending >= 0 && pending !== op)) return false;
       return this.passing === null ? !floor.heldBack(s, op, 0) : floor.stopped[s] === 0;
     }
     this.slot = this.finishedSlot(s, op);
     return this.slot >= 0;
-  }
-
-  private freeSlot(s: number): number {
-    let slot = this.cell.firstSlot[s]!;
-    while (this.floor.slotOp[slot]! >= 0) slot++;
-    return slot;
   }
 
   /** The slot whose part of this step finished first. */
@@ -259,17 +254,8 @@ export class OrderRobot implements FloorRobot {
   }
 
   private beginHold(): void {
-    const { plan, floor, moves, next } = this;
-    const op = plan.op[next]!;
-    const s = plan.station[next]!;
-    const startS = floor.now + moves.placeS(op, s) + plan.extraS[next]!;
-    this.clock.add(startS, HANDLING, -1, EMPTY);
-    const finishS = startS + moves.holdS(op, s);
-    this.clock.add(finishS, HOLDING, -1, EMPTY);
-    const leavesS = finishS + moves.pickS(op, s);
-    this.clock.add(leavesS, HANDLING, -1, EMPTY);
-    if (floor.trace !== null) tellHold(floor, s, op, { comesS: floor.now, startS, finishS, leavesS });
-    floor.robotAtS = leavesS;
+    const { plan, floor, next } = this;
+    floor.robotAtS = stayHeld(this, plan.op[next]!, plan.station[next]!, floor.now, plan.extraS[next]!);
   }
 
   private endEvent(): void {

@@ -5,9 +5,8 @@
 import { type CompiledCell, HELD } from './compiled-cell.js';
 
 export class RoutePath {
-  /** Held operations on the way found last. */
+  /** Held operations on the way taken last. */
   readonly held: Int32Array;
-  heldCount = 0;
   /** By operation: parts that have come to a step with `every`. */
   private readonly passed: Int32Array;
 
@@ -16,18 +15,14 @@ export class RoutePath {
     this.passed = new Int32Array(cell.opCount);
   }
 
-  /** Next operation after op that is not held; fills `held`. Counts nothing. */
+  /** Next operation after op that is not held. */
   next(op: number): number {
-    const plain = this.cell.opPlainNext[op]!;
-    this.heldCount = 0;
+    const { opPlainNext, opKind, opEvery } = this.cell;
+    const plain = opPlainNext[op]!;
     if (plain >= 0) return plain;
-    const { opKind, opEvery } = this.cell;
-    let n = op + 1;
-    for (; ; n++) {
-      const every = opEvery[n]!;
-      if (every > 1 && (this.passed[n]! + 1) % every !== 0) continue;
-      if (opKind[n] !== HELD) return n;
-      this.held[this.heldCount++] = n;
+    for (let n = op + 1; ; n++) {
+      const isLeftOut = opEvery[n]! > 1 && (this.passed[n]! + 1) % opEvery[n]! !== 0;
+      if (!isLeftOut && opKind[n] !== HELD) return n;
     }
   }
 
@@ -43,10 +38,14 @@ export class RoutePath {
    * @returns how many held operations lie on the way; they stand in `held`
    */
   take(op: number, dest: number): number {
-    if (this.cell.opPlainNext[op]! >= 0) return 0;
+    const { opPlainNext, opEvery } = this.cell;
+    if (opPlainNext[op]! >= 0) return 0;
     if (this.next(op) !== dest) throw new RangeError('a part must follow the route that was found for it');
-    for (let n = op + 1; n <= dest; n++)
-      if (this.cell.opEvery[n]! > 1) this.passed[n] = (this.passed[n]! + 1) % this.cell.opEvery[n]!;
-    return this.heldCount;
+    let held = 0;
+    for (let n = op + 1; n <= dest; n++) {
+      if (opEvery[n]! > 1) this.passed[n] = (this.passed[n]! + 1) % opEvery[n]!;
+      if (n < dest && (opEvery[n] === 1 || this.passed[n] === 0)) this.held[held++] = n;
+    }
+    return held;
   }
 }

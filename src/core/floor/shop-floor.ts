@@ -256,6 +256,13 @@ export class ShopFloor implements CalledWork, RackedFloor {
     return false;
   }
 
+  /** The first empty slot of a station that has one. */
+  freeSlot(s: number): number {
+    let slot = this.cell.firstSlot[s]!;
+    while (this.slotOp[slot]! >= 0) slot++;
+    return slot;
+  }
+
   private canExchange(s: number): boolean {
     if (this.cell.hands === 1) return false;
     for (let slot = this.cell.firstSlot[s]!; slot < this.cell.firstSlot[s + 1]!; slot++)

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileCell } from '../../../src/core/floor/compile-cell.js';
 import { deadlockText } from '../../../src/core/floor/deadlock-text.js';
-import { DispatchRobot } from '../../../src/core/floor/dispatch-robot.js';
+import { DispatchRobot } from '../../../src/core/floor/dispatch/dispatch-robot.js';
 import { type ReplicationSetup, runReplication } from '../../../src/core/floor/floor-run.js';
 import { openCalendar } from '../../../src/core/floor/open-calendar.js';
 import { ShopFloor } from '../../../src/core/floor/shop-floor.js';
@@ -82,6 +82,31 @@ describe('cycles', () => {
     const parts = r.good[0]!;
     expect(r.robotS[3]! / parts).toBeCloseTo(20, 1);
     expect(r.stateS('gauge', PROCESSING) / parts).toBeCloseTo(5 / 4, 1);
+  });
+
+  it.each(['first', 'nearest', 'longest'] as const)('two hands, %s: each part is held once', (program) => {
+    const cell = cellOf({
+      stations: [
+        station('in', 'infeed'),
+        station('m', 'machine'),
+        station('brush', 'held'),
+        station('out', 'outfeed'),
+      ],
+      routes: [
+        {
+          part: 'p',
+          steps: [
+            step(1, ['in']),
+            step(2, ['m'], { cycleS: 10 }),
+            step(3, ['brush'], { cycleS: 20, loadS: 1, unloadS: 2 }),
+            step(4, ['out']),
+          ],
+        },
+      ],
+      robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 1 },
+    });
+    const r = run(cell, { program, warmupS: 500, shiftsS: [72_000] });
+    expect(r.robotS[3]! / r.good[0]!).toBeCloseTo(20, 1);
   });
 
   it('a fixture starts when it is full and both parts leave', () => {
