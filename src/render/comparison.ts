@@ -28,8 +28,8 @@ export function renderComparison(
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
     `${paint.bold(`Side by side${money}`)}\n${printTable(table, style)}\n`,
-    // Of two cells the answer gives the difference already; cells that cannot be compared by parts have none.
-    ...(result.differences.length <= (style.full ? 0 : 1) || result.incomparable.length > 0
+    // Of two cells the answer gives the difference already.
+    ...(result.differences.length <= (style.full ? 0 : 1)
       ? []
       : [
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,

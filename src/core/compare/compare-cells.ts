@@ -68,8 +68,8 @@ export async function compareCells(
   });
   const isRule = (name: string): boolean =>
     variants.some((v) => v.name === name && v.dispatch !== 'best' && isCallRule(v.dispatch));
-  const differences = pairs(cells, options.confidence ?? 0.95, isRule);
   const reasons = incomparable(variants, pattern);
+  const differences = reasons.length > 0 ? [] : pairs(cells, options.confidence ?? 0.95, isRule);
   const best = bestOf(cells, reasons.length === 0);
   const said = recommendation(cells, differences, best, pattern, reasons);
   return {

@@ -33,6 +33,7 @@ export interface ComparedPair {
 
 export interface CellComparison {
   readonly cells: readonly ComparedCell[];
+  /** Of every pair; empty where counts of parts cannot be compared. */
   readonly differences: readonly ComparedPair[];
   /** Why counts of parts cannot be compared, in sentences; empty where they can. */
   readonly incomparable: readonly string[];

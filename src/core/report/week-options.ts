@@ -127,7 +127,7 @@ function moreMachines({ cell, size, schedule }: Results, base: ShiftYield): Week
 
 /** Other folders against the first. */
 function layouts({ comparison }: Results, base: ShiftYield): WeekOption[] {
-  if (comparison === null || comparison.incomparable.length > 0) return [];
+  if (comparison === null) return [];
   const first = comparison.cells[0]?.name;
   return comparison.differences
     .filter(({ a, b }) => a === first || b === first)

@@ -23,10 +23,7 @@ export function layoutBlocks(
     { kind: 'paragraph', text: comparison.recommendation },
     tableBlock(`Side by side${moneyUnit(view)}`, sideBySideTable(comparison)),
     ...planBlocks(comparison),
-    // Cells that cannot be compared by parts have no winner by them.
-    ...(comparison.differences.length === 0 || comparison.incomparable.length > 0
-      ? []
-      : [cellDifferenceChart(comparison)]),
+    ...(comparison.differences.length === 0 ? [] : [cellDifferenceChart(comparison)]),
     ...view.facts.changes.flatMap((of): Block[] => [
       { kind: 'subsection', title: `Changes from ${of.a} to ${of.b}` },
       { kind: 'list', items: changeLines(of) },

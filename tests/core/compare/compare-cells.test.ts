@@ -171,7 +171,8 @@ describe('what makes counts mean different things comes first, and then none is 
     expect(result.recommendation).toBe(
       `a and b do not make the same parts: only a makes ${part}; only b makes pin. Good parts are not compared. To compare by money, give every part a contribution and every cell its shifts.`,
     );
-    expect(result).toMatchObject({ clear: false, best: { bySimulatedParts: null, byPartsPerH: null } });
+    expect(result).toMatchObject({ clear: false, differences: [] });
+    expect(result.best).toMatchObject({ bySimulatedParts: null, byPartsPerH: null });
   });
 
   test('other hours in the pattern; money still says which earns more', async () => {
@@ -181,6 +182,7 @@ describe('what makes counts mean different things comes first, and then none is 
       'short and long do not work the same hours in the pattern day. Good parts are not compared. Most contribution a week at constant times: long.',
     );
     expect(result.incomparable.length).toBe(1);
+    expect(result.differences).toEqual([]);
   });
 });
 

@@ -98,7 +98,7 @@ describe('a week that is known', () => {
   });
 
   test('a layout that cannot be compared is left out', () => {
-    const comparison = { ...results.comparison, incomparable: ['They make different parts.'] };
+    const comparison = { ...results.comparison, differences: [] };
     const others = weekOptions({ ...results, comparison } as unknown as Results)!.options;
     expect(others.some(({ what }) => /layout/.test(what))).toBe(false);
     expect(others).toHaveLength(options.length - 1);
