@@ -1,7 +1,9 @@
 // Changes one folder of the core on purpose, fault by fault, and counts how many of them its tests notice:
 // `npm run mutants -- cost/finance`, or `-- schedule/evaluate/least-period.ts` for one file; `tables` for the tables. The tests are
-// those of the same place, or the files and folders named after it. Writes its row of docs/mutants.md, and lists what no test noticed. Slow, and no part of the checks of every change; a second
-// run of the same place takes over what neither program nor tests have changed.
+// those of the same place; of a file without tests of its own those of its folder. Lists what no test noticed and writes the
+// place's row of docs/mutants.md. Slow, and no part of the checks of every change. A folder is worked through in pieces of a
+// few files, each of which is kept: a run that was broken off goes on where it was, and a second run takes over what
+// neither program nor tests have changed.
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -21,84 +23,118 @@ if (place === '' || source === undefined) {
 
 /** Tests of folders that lie in another place: the floor is asked through simulation and shifts. */
 const ELSEWHERE = { 'src/core/floor': ['tests/core/simulate', 'tests/core/shifts'] };
+/** Lines of program in one piece, unless one file alone has more. */
+const PIECE_LINES = 800;
+
+const filesUnder = (at, ending) =>
+  readdirSync(join(root, at), { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith(ending))
+    .map((file) => join(at, file).replaceAll('\\', '/'))
+    .sort();
 
 const isFile = statSync(join(root, source)).isFile();
-const mirror = source.replace(/^src/, 'tests').replace(/\.ts$/, '');
+const inTests = (at) => at.replace(/^src/, 'tests').replace(/\.ts$/, '.test.ts');
+const home = isFile && !existsSync(join(root, inTests(source))) ? dirname(source) : source;
 const asked = process.argv.slice(3);
-const testPlaces =
-  asked.length > 0 ? asked : [`${mirror}${isFile ? '.test.ts' : ''}`, ...(ELSEWHERE[source] ?? [])];
-const include = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
-  .map((file) => join('tests', file).replaceAll('\\', '/'))
-  .filter(
-    (file) => file.endsWith('.test.ts') && testPlaces.some((at) => file === at || file.startsWith(`${at}/`)),
-  );
+const testPlaces = asked.length > 0 ? asked : [inTests(home), ...(ELSEWHERE[home] ?? [])];
+const include = filesUnder('tests', '.test.ts').filter((file) =>
+  testPlaces.some((at) => file === at || file.startsWith(`${at}/`)),
+);
 if (include.length === 0) {
   process.stderr.write(`There is no test in ${testPlaces.join(', ')}; name the tests after the place.\n`);
   process.exit(2);
 }
 
-const folder = join(root, 'node_modules/.cache/mutants', place.replaceAll('/', '.'));
-mkdirSync(folder, { recursive: true });
-const json = join(folder, 'mutants.json');
-const vitestConfig = join(folder, 'vitest.config.mjs');
-const test = {
-  include,
-  setupFiles: ['tests/support/property-seed.ts', 'scripts/mutants/end-early.mjs'],
-  isolate: false,
-  testTimeout: 60_000,
-};
-writeFileSync(
-  vitestConfig,
-  `import { keptThread } from ${JSON.stringify(join(root, 'scripts/mutants/kept-thread.mjs'))};
-export default { plugins: [keptThread], test: ${JSON.stringify(test)} };
-`,
-);
-const config = join(folder, 'stryker.config.json');
-writeFileSync(
-  config,
-  JSON.stringify({
-    testRunner: 'vitest',
-    vitest: { configFile: vitestConfig, related: false },
-    mutate: [isFile ? source : `${source}/**/*.ts`],
-    // Outside the program's own folder, which stays as it is whatever ends the run.
-    tempDirName: join(tmpdir(), `mutants-${process.pid}`),
-    ignorePatterns: ['dist', 'reports', '.ci'],
-    concurrency: 1,
-    coverageAnalysis: 'perTest',
-    ignoreStatic: true,
-    // For what does not end elsewhere than in the faulty place itself; see end-early.mjs.
-    timeoutMS: 5_000,
-    incremental: true,
-    incrementalFile: join(folder, 'incremental.json'),
-    reporters: ['json', 'progress-append-only'],
-    jsonReporter: { fileName: json },
-    disableTypeChecks: false,
-    allowEmpty: false,
-  }),
-);
-
+const cache = join(root, 'node_modules/.cache/mutants', place.replaceAll('/', '.'));
 const require = createRequire(import.meta.url);
 const manifest = require.resolve('@stryker-mutator/core/package.json');
 const { version, bin } = JSON.parse(readFileSync(manifest, 'utf8'));
-execFileSync(process.execPath, [join(dirname(manifest), bin.stryker), 'run', config], {
-  cwd: root,
-  stdio: 'inherit',
-});
 
-const files = Object.entries(JSON.parse(readFileSync(json, 'utf8')).files);
-for (const [file, { mutants, source: text }] of files) {
-  const lines = text.split('\n');
-  for (const { status, location, mutatorName, replacement } of mutants) {
-    if (!['Survived', 'NoCoverage', 'Timeout'].includes(status)) continue;
-    const { start, end } = location;
-    const was =
-      start.line === end.line
-        ? lines[start.line - 1].slice(start.column - 1, end.column - 1)
-        : `${lines[start.line - 1].slice(start.column - 1)} …`;
-    const what = `${was} -> ${(replacement ?? '').replaceAll(/\s+/g, ' ')}`.slice(0, 200);
-    process.stdout.write(`${file}:${start.line}:${start.column} ${status} ${mutatorName}: ${what}\n`);
+/** Files one after another, as many together as `PIECE_LINES` allows: to begin a run takes a while. */
+function piecesOf(files) {
+  const pieces = [];
+  let lines = Number.POSITIVE_INFINITY;
+  for (const file of files) {
+    const own = readFileSync(join(root, file), 'utf8').split('\n').length;
+    if (lines + own > PIECE_LINES) {
+      pieces.push([]);
+      lines = 0;
+    }
+    pieces.at(-1).push(file);
+    lines += own;
+  }
+  return pieces;
+}
+
+/** @returns the faults put into these files, by file, with what became of each */
+function resultsOf(files) {
+  const folder = join(cache, files[0].replaceAll('/', '.'));
+  mkdirSync(folder, { recursive: true });
+  const json = join(folder, 'mutants.json');
+  const vitestConfig = join(folder, 'vitest.config.mjs');
+  const test = {
+    include,
+    setupFiles: ['tests/support/property-seed.ts', 'scripts/mutants/end-early.mjs'],
+    isolate: false,
+    testTimeout: 60_000,
+  };
+  writeFileSync(
+    vitestConfig,
+    `import { keptThread } from ${JSON.stringify(join(root, 'scripts/mutants/kept-thread.mjs'))};
+export default { plugins: [keptThread], test: ${JSON.stringify(test)} };
+`,
+  );
+  const config = join(folder, 'stryker.config.json');
+  writeFileSync(
+    config,
+    JSON.stringify({
+      testRunner: 'vitest',
+      vitest: { configFile: vitestConfig, related: false },
+      mutate: files,
+      // Outside the program's own folder, which stays as it is whatever ends the run.
+      tempDirName: join(tmpdir(), `mutants-${process.pid}`),
+      ignorePatterns: ['dist', 'reports', '.ci'],
+      concurrency: 1,
+      coverageAnalysis: 'perTest',
+      ignoreStatic: true,
+      // For what does not end elsewhere than in the faulty place itself; see end-early.mjs.
+      timeoutMS: 5_000,
+      incremental: true,
+      incrementalFile: join(folder, 'incremental.json'),
+      reporters: ['json', 'progress-append-only'],
+      jsonReporter: { fileName: json },
+      disableTypeChecks: false,
+      allowEmpty: false,
+    }),
+  );
+  execFileSync(process.execPath, [join(dirname(manifest), bin.stryker), 'run', config], {
+    cwd: root,
+    stdio: 'inherit',
+  });
+  return Object.entries(JSON.parse(readFileSync(json, 'utf8')).files);
+}
+
+function listUnnoticed(files) {
+  for (const [file, { mutants, source: text }] of files) {
+    const lines = text.split('\n');
+    for (const { status, location, mutatorName, replacement } of mutants) {
+      if (!['Survived', 'NoCoverage', 'Timeout'].includes(status)) continue;
+      const { start, end } = location;
+      const was =
+        start.line === end.line
+          ? lines[start.line - 1].slice(start.column - 1, end.column - 1)
+          : `${lines[start.line - 1].slice(start.column - 1)} …`;
+      const what = `${was} -> ${(replacement ?? '').replaceAll(/\s+/g, ' ')}`.slice(0, 200);
+      process.stdout.write(`${file}:${start.line}:${start.column} ${status} ${mutatorName}: ${what}\n`);
+    }
   }
 }
+
+const files = piecesOf(isFile ? [source] : filesUnder(source, '.ts')).flatMap((piece) => {
+  const results = resultsOf(piece);
+  listUnnoticed(results);
+  return results;
+});
 
 const mutants = files.flatMap(([, file]) => file.mutants);
 const count = (status) => mutants.filter((mutant) => mutant.status === status).length;

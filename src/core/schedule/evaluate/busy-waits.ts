@@ -1,6 +1,9 @@
 /**
  * For how long finished parts wait in a repeating order, and how much of that is the robot's doing: from the moment at
  * which the part is finished and its next place could take it, while the robot works elsewhere.
+ *
+ *      |----- process -----|-- next place is full --|-- waits for the robot --|
+ *      placed           finishS                   roomS                 startS: picked
  */
 
 import type { Plan } from '../plan/plan.js';

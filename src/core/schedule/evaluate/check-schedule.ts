@@ -4,6 +4,12 @@
  *
  * Rules: the robot needs its travel between actions and has only so many hands; a part follows its route; a station
  * never holds more than its capacity; processes finish before their pick; longest waits are kept; batches start full.
+ *
+ * What lies in a station at the start is not part of a schedule: it passes where some content keeps all rules for good.
+ *
+ *      period   0              1              2
+ *      inside   1   place  2   |  place   2   |  place ...       no more than the capacity
+ *                     pick 1   |    pick  1   |    pick ...      each pick takes the part placed `inside` picks before
  */
 import type { Cell, Route, Station, Step } from '../../model/cell.js';
 import { travelLookup } from '../../model/travel.js';

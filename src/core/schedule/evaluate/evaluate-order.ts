@@ -1,6 +1,12 @@
 /**
  * What a given repeating order of events yields: its least period, the times, and which pick waits for which place.
  * Where the order leaves open how many parts lie in a station when the period starts, every possibility is tried.
+ *
+ * A mill with room for two that works for 5 s, in an order of 7 s of robot work:
+ *
+ *      none inside   place --5 s--> pick     out          the robot waits beside it: 11 s
+ *      one inside    place pick     out   |  place pick   picked is the part of the period before: 7 s, as
+ *                      \______5 s________|________/       its process goes on over the end of the period
  */
 
 import type { Plan } from '../plan/plan.js';

@@ -5,6 +5,13 @@
  * `inside` parts are there already, and `loaded` of them belong to a batch that is still being loaded. Part i (placed by
  * place i) leaves by pick i + inside, counted on over the period ends. With a batch size above 1 the station starts
  * when the whole batch is in, so each pick waits for every place of its batch.
+ *
+ *      two visits, one part (x) inside at the start:        | end of the period
+ *
+ *      place       0       1       |   0       1            place 0 -> pick 1, lag 0
+ *             x     \       \      |    \                   place 1 -> pick 0, lag 1
+ *              \     \       `-----|--.  \
+ *      pick     0     1            |   0   1
  */
 export interface FifoLink {
   readonly place: number;

@@ -5,6 +5,13 @@
  * (sum of weights) / (sum of periods) over the circuits of the graph. Circuits whose periods sum to less than zero
  * (they come from longest waits) bound T from above, so the feasible T form an interval that may be empty.
  *
+ *         7 s, 0 ends                       7 s, 0 ends
+ *      a -------------> b                a -------------> b
+ *      ^                |                ^                |
+ *      +----------------+                +----------------+
+ *         3 s, 1 end                       -20 s, -1 end
+ *      (7 + 3) / 1: T >= 10 s            (7 - 20) / -1: T <= 13 s
+ *
  * Source: F. Baccelli, G. Cohen, G. J. Olsder, J.-P. Quadrat, Synchronization and Linearity, Wiley 1992, chapter 2.
  * Method: raise T from the largest known bound to the ratio of a positive circuit until none is left; each step is a
  * longest-path computation (Bellman-Ford), and every new T is the ratio of a real circuit, so the result is exact up

@@ -2,6 +2,14 @@
  * The constraint graph of a repeating order of events: the robot's own circle, every process from its place to its pick,
  * longest waits back, and the pauses of infeeds and outfeeds. Where the order leaves open how many parts lie in a
  * station when the period starts, there is one graph for every possibility. On flat lists: a search works out thousands.
+ *
+ * A mill that is empty at the start; [1] is an arc over the end of the period. With one part inside at the start the
+ * pick takes that one, so the two arcs of the mill go over the end as well: the robot need not wait beside it.
+ *
+ *      pick in ==> place mill ======> pick mill ==> place out       == robot: its work and its way
+ *      ^  ^  |         | +---process---> |               |          -- processS after the place
+ *      |  +-[1] pause  +<--longest wait--+               |          and at most maxWaitS more
+ *      +====================== [1] =====================+
  */
 
 import { isPacedRack, type Plan, type PlanEvent } from '../plan/plan.js';

@@ -26,6 +26,33 @@ describe('internal rates of return', () => {
     expect(internalRatesOfReturn([-1, 3.6, -4.31, 1.716])).toEqual([0.1, 0.2, 0.3]);
     expect(internalRatesOfReturn([1, -3.3, 3.63, -1.331])).toEqual([0.1]);
   });
+  it('double and triple roots beside single ones leave those as they are', () => {
+    // (-1 + 1.1x)^2 (-1 + 1.5x) and (-1 + 1.5x)^2 (-1 + 1.1x), multiplied out.
+    expect(internalRatesOfReturn([-1, 3.7, -4.51, 1.815])).toEqual([0.1, 0.5]);
+    expect(internalRatesOfReturn([-1, 4.1, -5.55, 2.475])).toEqual([0.1, 0.5]);
+    // (-1 + 1.1x)^2 (-1 + 1.5x)^2 (-1 + 1.25x).
+    const twice = [-1, 6.45, -16.56, 21.155, -13.4475, 3.403125];
+    expect(netPresentValue(0.25, twice)).toBeCloseTo(0, 12);
+    expect(internalRatesOfReturn(twice)).toEqual([0.1, 0.25, 0.5]);
+  });
+  it('a triple root that rounding has moved is where it was', () => {
+    // By one unit in the last place the single crossing moves by its cube root, 6e-6; the turning points by 1e-8.
+    for (const last of [1.3309999999999997, 1.331]) {
+      const rates = internalRatesOfReturn([-1, 3.3, -3.63, last]);
+      expect(rates.length).toBe(1);
+      expect(Math.abs(rates[0]! - 0.1)).toBeLessThan(1e-7);
+    }
+    // (-1 + 1.1x)^3 times (-1 + 1.5x), and times (-1 + x).
+    for (const [flows, single] of [
+      [[1, -4.8, 8.58, -6.776, 1.9964999999999997], 0.5],
+      [[1, -4.3, 6.93, -4.961, 1.3310000000000002], 0],
+    ] as const) {
+      const rates = internalRatesOfReturn(flows);
+      expect(rates.length).toBe(2);
+      expect(Math.min(...rates.map((rate) => Math.abs(rate - 0.1)))).toBeLessThan(1e-6);
+      expect(Math.min(...rates.map((rate) => Math.abs(rate - single)))).toBeLessThan(1e-9);
+    }
+  });
   it('a near miss beyond rounding is no rate', () => {
     expect(internalRatesOfReturn([-1, 2, -1.00000000000001])).toEqual([]);
     expect(internalRatesOfReturn([-1, 2, -0.99999999999999]).length).toBe(2);

@@ -182,10 +182,9 @@ describe('a finished part', () => {
 });
 
 describe('the work of the robot', () => {
-  // Handling and ways fill 0 to 12 of the 17 s.
-  const workS = robotWorkS(TWO, found(TWO, BACKWARDS));
-
   it('is counted between two moments, over the ends of the periods', () => {
+    // Handling and ways fill 0 to 12 of the 17 s.
+    const workS = robotWorkS(TWO, found(TWO, BACKWARDS));
     expect(workS(0, 17)).toBe(12);
     expect(workS(0, 4)).toBe(4);
     expect(workS(1.5, 3.25)).toBe(1.75);

@@ -7,24 +7,18 @@ import {
   timeOrder,
 } from '../../../../src/core/schedule/evaluate/evaluate-order.js';
 import { buildPlan, type Plan } from '../../../../src/core/schedule/plan/plan.js';
-import { emptyCell, onlyPath, station, step } from '../../../support/line-cell.js';
-import { type Changes, millCell } from '../../../support/mill-cell.js';
-
-/** Events of the mill: 0 pick in, 1 place mill, 2 pick mill, 3 place out. Places: 0 in, 1 mill, 2 out, 3 and 4 in hand. */
-const mill = (changes: Changes = {}): Plan => {
-  const cell = millCell(changes);
-  return buildPlan(cell, onlyPath(cell));
-};
+import { emptyCell, station, step } from '../../../support/line-cell.js';
+import { capAndLid, millPlan as mill } from '../../../support/mill-cell.js';
 
 /** A part for each of two machines that work for 4 s, with the longest waits of both. */
-const twoMachines = (latheWaitS: number | null, millWaitS: number): Plan => {
+const twoMachines = (latheWaitS: number | null, millWaitS: number, millPlaces = 1): Plan => {
   const cell: Cell = {
     ...emptyCell,
     robot: { ...emptyCell.robot, travelS: 1 },
     stations: [
       station('in', 'infeed'),
       station('lathe', 'machine'),
-      station('mill', 'machine'),
+      station('mill', 'machine', { capacityParts: millPlaces }),
       station('out', 'outfeed'),
     ],
     travel: [],
@@ -82,6 +76,21 @@ describe('an order that can repeat', () => {
     expect(result.periodS).toBe(11);
     expect(result.startS).toEqual([0, 2, 4, 6]);
     expect(result.links).toContainEqual({ pick: 0, place: 3, lag: 1, node: 1, lastOfBatch: true });
+    const robot = (from: number, travelS: number) => ({
+      ...{ kind: 'robot', from, to: (from + 1) % 4, weightS: 1 + travelS, robotS: 1, travelS },
+      ...{ periods: from === 3 ? 1 : 0, node: -1 },
+    });
+    const process = {
+      kind: 'process',
+      from: 3,
+      to: 0,
+      weightS: 5,
+      robotS: 0,
+      travelS: 0,
+      periods: 1,
+      node: 1,
+    };
+    expect(result.arcs).toEqual([robot(0, 1), robot(1, 1), robot(2, 1), robot(3, 0), process]);
   });
 
   it('has a longest period where two longest waits lie across its end', () => {
@@ -110,6 +119,10 @@ describe('an order that can repeat', () => {
     expect(result.links[0]).toMatchObject({ lag: 2 });
     const alike = found(mill({ machine: { capacityParts: 2 }, work: { maxWaitS: 2.5 } }), [0, 1, 2, 3]);
     expect([alike.periodS, alike.links[0]!.lag]).toEqual([11, 0]);
+    // Three places for caps of 50 s and lids of 20 s, 13 s from pick to place: two more lids (51 + 13), one more of each
+    // (51 + 13) / 2, two more caps (21 + 13).
+    const shared = capAndLid({ machine: { capacityParts: 3 }, work: [{ cycleS: 50 }, { cycleS: 20 }] });
+    expect(found(shared, [0, 1, 2, 3, 4, 5, 6, 7]).periodS).toBe(32);
   });
 
   it('is timed the same without what else is worked out', () => {
@@ -140,10 +153,11 @@ describe('an order that cannot repeat', () => {
   it('breaks its longest waits: the circuits that say so together', () => {
     // 15 s at most by the two longest waits, 16 s at least by the robot's way round.
     const result = evaluateOrder(twoMachines(1, 8), ACROSS);
-    if (result.feasible) throw new Error('it cannot');
-    expect(result.reason).toBe('waits');
-    const kinds = result.contradiction.map((circuit) => circuit.map((a) => result.arcs[a]!.kind).sort());
-    expect(kinds).toEqual([['longest wait', 'longest wait', 'robot', 'robot'], Array(8).fill('robot')]);
+    expect(result).toMatchObject({ feasible: false, reason: 'waits' });
+    expect(kindsOf(result)).toEqual([
+      ['longest wait', 'longest wait', 'robot', 'robot'],
+      Array(8).fill('robot'),
+    ]);
     expect(timeOrder(twoMachines(1, 8), ACROSS)).toBeNull();
   });
 
@@ -157,15 +171,41 @@ describe('an order that cannot repeat', () => {
     expect(arcs.reduce((sum, { periods }) => sum + periods, 0)).toBe(0);
   });
 
-  it('of several contents at the start tells what names a longest wait', () => {
-    // Three in a fixture, each followed by a pick: with less than two inside, a pick would wait for a later place.
-    // With two inside the second pick comes too late for a longest wait of 0.
-    const cell = millCell({ machine: { capacityParts: 3 }, work: { partsPerCycle: 3, maxWaitS: 0 } });
-    const threeTimes = [0, 1, 2, 3, 0, 1, 2, 3, 0, 1, 2, 3];
-    const result = evaluateOrder(buildPlan(cell, onlyPath(cell, 3)), threeTimes);
-    expect(result.feasible).toBe(false);
-    if (result.feasible) return;
-    const kinds = result.contradiction.flat().map((a) => result.arcs[a]!.kind);
-    expect(kinds).toContain('longest wait');
+  it('with nothing but contents that cannot be, tells why one of them cannot', () => {
+    // A pick after each place: the first would have to wait for the second place.
+    const plan = mill({ work: { partsPerCycle: 2 } }, 2);
+    const result = evaluateOrder(plan, [0, 1, 2, 3, 0, 1, 2, 3]);
+    expect(result).toMatchObject({ feasible: false, reason: 'waits' });
+    expect(kindsOf(result)).toEqual([['process', 'robot', 'robot', 'robot']]);
+  });
+
+  it('of several contents at the start tells what names a longest wait, in as few steps as one of them needs', () => {
+    // The second of a fixture is picked 4 s after the first one, with a longest wait of 0.
+    const fixture = (capacityParts: number) =>
+      mill({ machine: { capacityParts }, work: { partsPerCycle: 2, maxWaitS: 0 } }, 2);
+    const why = [['longest wait', 'process', 'robot', 'robot']];
+    // First with both finished ones inside, then with one of them still waiting for the next, which cannot be.
+    expect(kindsOf(evaluateOrder(fixture(2), [2, 3, 2, 3, 0, 1, 0, 1]))).toEqual(why);
+    // First with one inside, which would have to wait for a later place; with two the longest wait speaks.
+    expect(kindsOf(evaluateOrder(fixture(2), [2, 3, 0, 1, 2, 3, 0, 1]))).toEqual([
+      ['longest wait', 'process', ...Array(4).fill('robot')],
+    ]);
+    // First with none inside, later with more, which breaks other rules as well.
+    expect(kindsOf(evaluateOrder(fixture(4), [0, 1, 0, 1, 2, 3, 2, 3]))).toEqual(why);
+  });
+
+  it('tells the reason of another content where that is shorter', () => {
+    // With one in the mill 15 s at most and 16 s at least, by 4 and 8 arcs as above. With two in it, from pick to place
+    // -13 s and a period back, then 10 s by the robot to the pick: 3 s at most; at least 11 s by the lathe's 5 and 6 s.
+    expect(kindsOf(evaluateOrder(twoMachines(1, 8, 2), ACROSS))).toEqual([
+      ['longest wait', ...Array(5).fill('robot')],
+      ['process', 'robot', 'robot', 'robot'],
+    ]);
   });
 });
+
+/** The kinds of arcs of each circuit of a contradiction. */
+function kindsOf(result: ReturnType<typeof evaluateOrder>): string[][] {
+  if (result.feasible) throw new Error('it cannot repeat');
+  return result.contradiction.map((circuit) => circuit.map((a) => result.arcs[a]!.kind).sort());
+}

@@ -1,57 +1,11 @@
 // What an order counts and which arcs it has, each by hand: parts in hand, start contents, ways, processes and pauses.
 import { describe, expect, it } from 'vitest';
-import type { Cell, Station, Step } from '../../../../src/core/model/cell.js';
+import type { Cell, Step } from '../../../../src/core/model/cell.js';
 import { evaluateOrder } from '../../../../src/core/schedule/evaluate/evaluate-order.js';
-import { countOrder } from '../../../../src/core/schedule/evaluate/order-graph.js';
+import { ARC_KINDS, countOrder, orderGraph } from '../../../../src/core/schedule/evaluate/order-graph.js';
 import { buildPlan, type Plan } from '../../../../src/core/schedule/plan/plan.js';
-import { emptyCell, onlyPath, station, step } from '../../../support/line-cell.js';
-import { type Changes, millCell } from '../../../support/mill-cell.js';
-
-/** Events of the mill: 0 pick in, 1 place mill, 2 pick mill, 3 place out. Places: 0 in, 1 mill, 2 out, 3 and 4 in hand. */
-const mill = (changes: Changes = {}, count = 1): Plan => {
-  const cell = millCell(changes);
-  return buildPlan(cell, onlyPath(cell, count));
-};
-
-interface TwoParts {
-  readonly machine?: Partial<Station>;
-  readonly infeed?: Partial<Station>;
-  readonly outfeed?: Partial<Station>;
-  readonly first?: readonly [Partial<Step>, Partial<Step>];
-  readonly work?: readonly [Partial<Step>, Partial<Step>];
-  readonly last?: readonly [Partial<Step>, Partial<Step>];
-}
-
-/**
- * Cap and lid from one infeed over one mill to one outfeed. Events 0 to 3 as above for the cap, 4 to 7 for the lid;
- * places 0, 1, 2 in, mill, out of the cap, 3, 4, 5 of the lid, then those in hand.
- */
-function capAndLid({ machine, infeed, outfeed, first, work, last }: TwoParts): Plan {
-  const cell: Cell = {
-    ...emptyCell,
-    robot: { ...emptyCell.robot, travelS: 1 },
-    stations: [
-      station('in', 'infeed', infeed),
-      station('mill', 'machine', machine),
-      station('out', 'outfeed', outfeed),
-    ],
-    travel: [],
-    routes: ['cap', 'lid'].map((part, i) => ({
-      part,
-      steps: [
-        step(1, 'in', { unloadS: 1, ...first?.[i] }),
-        step(2, 'mill', { loadS: 1, unloadS: 1, ...work?.[i] }),
-        step(3, 'out', { loadS: 1, ...last?.[i] }),
-      ],
-    })),
-  };
-  const path = (route: number) => ({
-    route,
-    stops: cell.routes[route]!.steps.map((s) => ({ step: s, station: s.stations[0]! })),
-    count: 1,
-  });
-  return buildPlan(cell, [path(0), path(1)]);
-}
+import { onlyPath, station } from '../../../support/line-cell.js';
+import { capAndLid, millPlan as mill, millCell } from '../../../support/mill-cell.js';
 
 const BESIDE = [0, 1, 2, 3];
 const BEFORE = [2, 3, 0, 1];
@@ -190,6 +144,14 @@ describe('a fixture of two', () => {
       [2, 0],
       [2, 1],
     ]);
+    const quick = mill(
+      { machine: { capacityParts: 3, closeS: 0, readyS: 0 }, work: { partsPerCycle: 2, cycleS: 0 } },
+      2,
+    );
+    expect(loadedOf(quick, [0, 1, 2, 3, 0, 1, 2, 3])).toEqual([
+      [2, 0],
+      [2, 1],
+    ]);
     const triple = mill({ machine: { capacityParts: 6 }, work: { partsPerCycle: 3 } }, 3);
     expect(loadedOf(triple, [0, 1, 0, 1, 0, 1, 2, 3, 2, 3, 2, 3])).toEqual([
       [3, 0],
@@ -213,24 +175,21 @@ describe('a fixture of two', () => {
 
 describe('the arcs', () => {
   it('of robot, process and longest wait carry their times, places and period ends', () => {
-    const found = evaluateOrder(mill({ work: { maxWaitS: 3 } }), BEFORE);
-    const robot = (from: number, to: number, travelS: number, periods = 0) => ({
-      kind: 'robot',
-      from,
-      to,
-      weightS: 1 + travelS,
-      periods,
-      robotS: 1,
-      travelS,
-      node: -1,
+    const plan = mill({ work: { maxWaitS: 3 } });
+    const counts = countOrder(plan, BEFORE)!;
+    const { nodes, arcs, ...lists } = orderGraph(plan, BEFORE, counts, counts.states[0]!);
+    expect(nodes).toBe(4);
+    const listed = Array.from({ length: arcs }, (_, a) => {
+      const { kind, from, to, weightS, periods, node } = lists;
+      return [ARC_KINDS[kind[a]!], from[a], to[a], weightS[a], periods[a], node[a]];
     });
-    expect(found.arcs).toEqual([
-      robot(0, 1, 1),
-      robot(1, 2, 1),
-      robot(2, 3, 1),
-      robot(3, 0, 0, 1),
-      { kind: 'process', from: 3, to: 0, weightS: 5, periods: 1, robotS: 0, travelS: 0, node: 1 },
-      { kind: 'longest wait', from: 0, to: 3, weightS: -8, periods: -1, robotS: 0, travelS: 0, node: 1 },
+    expect(listed).toEqual([
+      ['robot', 0, 1, 2, 0, -1],
+      ['robot', 1, 2, 2, 0, -1],
+      ['robot', 2, 3, 2, 0, -1],
+      ['robot', 3, 0, 1, 1, -1],
+      ['process', 3, 0, 5, 1, 1],
+      ['longest wait', 0, 3, -8, -1, 1],
     ]);
   });
 
@@ -268,7 +227,8 @@ describe('the arcs', () => {
     const plan = (indexS: number) => mill({ hands: 2, indexS, machine: { closeS: 0, readyS: 0 } });
     expect(periodOf(plan(0), swap)).toBe(7);
     expect(periodOf(plan(2.5), swap)).toBe(9.5);
-    expect(periodOf(mill({ hands: 1, indexS: 2.5 }), BESIDE)).toBe(11);
+    const oneHand = { indexS: 2.5, machine: { closeS: 0, readyS: 0 }, work: { cycleS: 0 } };
+    expect(periodOf(mill(oneHand), BESIDE)).toBe(7);
   });
 
   it('an infeed or outfeed serves one part after another, each after the time of the one before', () => {
