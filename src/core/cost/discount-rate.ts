@@ -1,7 +1,7 @@
 /**
  * The rate at which money of a later year counts, for flows before and after tax. A real rate takes the rise of prices
- * along: (1 + real)(1 + rise) - 1. The rate after tax is the one before tax less the tax on it: L. Blank, A. Tarquin,
- * *Engineering Economy*, after-tax analysis (from memory); it is common practice, and exact for money lent at interest.
+ * along: (1 + real)(1 + rise) - 1. The rate after tax is the one before tax less the tax on it: common
+ * practice, and exact for money lent at interest.
  */
 import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 

@@ -1,6 +1,5 @@
 /**
- * Time in which one part must come out so that the demand is met: net available time over demand. W. J. Stevenson,
- * *Operations Management*, chapter on lean operations.
+ * Time in which one part must come out so that the demand is met: net available time over demand (common practice).
  *
  * @param availableMin time of all shifts of a day less rests, minutes; above 0
  * @param demand parts wanted in that time; above 0

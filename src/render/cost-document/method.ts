@@ -36,13 +36,13 @@ const steps: readonly Step[] = [
   {
     what: 'Cash flow',
     how: 'Purchases in year 0, everything else at the ends of years 1 to the horizon, salvage in the last. The difference of an option is its cash flow less that of moving the harness.',
-    source: 'End-of-year convention: L. Blank, A. Tarquin, Engineering Economy.',
+    source: 'End-of-year convention: common practice.',
   },
   {
     what: 'Net present value, annual equivalent',
     how: 'Each year divided by (1 + discount rate) as often as years have passed, and added up; the annual equivalent is the level yearly amount of the same present value.',
     source:
-      'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis; some of its tables and examples are among the tests of the program.',
+      'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis, 9th edition, 2004; some of its tables and examples are among the tests of the program.',
   },
   {
     what: 'Rates of return',

@@ -59,7 +59,7 @@ const figures: readonly Figure[] = [
   {
     what: 'Takt',
     how: 'Open time of the week over the demand of the week.',
-    source: 'W. J. Stevenson, Operations Management.',
+    source: 'Common practice.',
     tables: ['shifts.csv', 'parts.csv'],
     applies: ({ results }) => results.performance.some((p) => p.takt.length > 0),
   },
@@ -88,7 +88,8 @@ const figures: readonly Figure[] = [
   {
     what: 'Value of boxes over the harness',
     how: 'Cash flow of an option less that of moving the harness, each year divided by (1 + rate) as often as years have passed. Every figure of the case is in cost-case.html with its formula, file and line.',
-    source: 'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis.',
+    source:
+      'D. G. Newnan, T. G. Eschenbach, J. P. Lavelle, Engineering Economic Analysis, 9th edition, 2004.',
     tables: ['costs.csv', 'changeovers.csv', 'signals.csv', 'parts.csv'],
     applies: ({ money }) => money !== null,
   },

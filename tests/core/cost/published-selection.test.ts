@@ -49,20 +49,20 @@ function relaxed(values: readonly number[], rows: readonly ZeroOneRow[]) {
 }
 
 describe('published capital budgeting', () => {
-  const stock = check('mip.stockco').inputs as { npv_k: number[]; outflow_k: number[]; budget_k: number };
+  const stock = check('mip.four').inputs as { npv_k: number[]; outflow_k: number[]; budget_k: number };
   const stockRow = { weights: stock.outflow_k, limit: stock.budget_k };
   const sides: Record<string, ZeroOneRow> = {
     at_most_two: { weights: [1, 1, 1, 1], limit: 2 },
     '2_implies_1': { weights: [-1, 1, 0, 0], limit: 0 },
     '2_excludes_4': { weights: [0, 1, 0, 1], limit: 1 },
   };
-  it('mip.stockco with its relaxation', () => {
-    const [value, chosen] = check('mip.stockco').expected as [number, number[]];
+  it('mip.four with its relaxation', () => {
+    const [value, chosen] = check('mip.four').expected as [number, number[]];
     expect(solve(stock.npv_k, [stockRow])).toEqual({ value, chosen });
-    expect(relaxed(stock.npv_k, [stockRow]).value).toBeCloseTo(check('mip.stockco.lp').expected as number, 6);
+    expect(relaxed(stock.npv_k, [stockRow]).value).toBeCloseTo(check('mip.four.lp').expected as number, 6);
   });
-  it.each(Object.keys(sides))('mip.stockco.%s', (rule) => {
-    const [value, chosen] = check(`mip.stockco.${rule}`).expected as [number, number[]];
+  it.each(Object.keys(sides))('mip.four.%s', (rule) => {
+    const [value, chosen] = check(`mip.four.${rule}`).expected as [number, number[]];
     const found = solve(stock.npv_k, [stockRow, sides[rule]!]);
     expect(found.value).toBe(value);
     // The optimum may be reached by more than one choice: the published one must keep the rows and be worth as much.

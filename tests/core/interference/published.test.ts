@@ -75,7 +75,7 @@ const RULES: [RegExp, (i: Check['inputs'], c: Check) => number | number[]][] = [
   [/^wright\./, (i) => wrightInterference(i.N, i.X)],
   [/^pheck.*D$/, (i) => pheck(i).chanceWait],
   [/^pheck.*F$/, (i) => pheck(i).efficiency],
-  [/^hr\.printers\.M\d\.J/, printers],
+  [/^five\.U20T2\.M\d\.J/, printers],
   [/^finite\.six\.P0$/, (i) => lamMu(i).chanceDown[0]],
   [/^finite\.six\.Lq$/, (i) => lamMu(i).waiting],
   [/^finite\.six\.L$/, (i) => lamMu(i).down],

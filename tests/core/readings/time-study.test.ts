@@ -43,7 +43,7 @@ describe('readings needed', () => {
     expect(Math.abs(n - (expected as number))).toBeLessThan(tolerance);
   });
 
-  it.each(['needed.heizer', 'needed.niebel.t', 'needed.niebel.25'])('%s', (id) => {
+  it.each(['needed.mean3sd1', 'needed.niebel.t', 'needed.niebel.25'])('%s', (id) => {
     const { inputs, expected, tolerance } = byId(id);
     const n = readingsByNormal(inputs.mean, inputs.sd, inputs.z ?? inputs.t, inputs.accuracyPct);
     expect(Math.abs(n - (expected as number))).toBeLessThan(tolerance);

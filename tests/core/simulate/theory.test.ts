@@ -128,7 +128,7 @@ function repairShop(n: number, upS: number, repairS: number): Cell {
 describe('random stops cleared by operators (finite source, several servers)', () => {
   it.each(
     sample(
-      checks.filter((c) => isInRun(c) && (c.id.startsWith('mmcN') || /^hr\.printers\..*exact$/.test(c.id))),
+      checks.filter((c) => isInRun(c) && (c.id.startsWith('mmcN') || /^five\.U20T2\..*exact$/.test(c.id))),
     ),
   )('$id', (check) => {
     const { N, U_h, T_h } = check.inputs as { N: number; U_h: number; T_h: number };

@@ -3,8 +3,7 @@ import { requireFlows, requireRate } from './flow-arguments.js';
 /**
  * Net present value: what a row of yearly amounts is worth in year 0.
  *
- * Sum of flow(t) / (1 + rate)^t, t = 0, 1, 2 ... (the standard definition, for example Blank & Tarquin,
- * *Engineering Economy*). Note that year 0 is not discounted.
+ * Sum of flow(t) / (1 + rate)^t, t = 0, 1, 2 ... (the standard definition). Year 0 is not discounted.
  *
  * @param rate discount rate as a fraction above -1 (0.08 means 8%)
  * @param flows amounts by year from 0; money in is positive, money out negative; at least one
