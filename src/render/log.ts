@@ -28,7 +28,7 @@ export function renderLog(result: LogResult, style: TextStyle): string {
     `${logAnswer(result)
       .map((text) => paragraph(text, style.columns))
       .join('\n')}\n`,
-    ...section('Cycles and waits, seconds', filled(cycleTable(result), style)),
+    ...section('Cycles and waits, seconds (±: half the interval)', filled(cycleTable(result), style)),
     ...section('Time of the stations, share of the covered time', filled(shareTable(result), style)),
     ...section('Stops', filled(stopTable(result), style)),
     ...section(

@@ -17,7 +17,7 @@ export interface MeasureSummary {
   /** Standard error of the mean, and its degrees of freedom; null with one value. */
   readonly se: number | null;
   readonly freedom: number | null;
-  /** Interval of the mean; null with one value. */
+  /** Interval of the mean, not below 0; null with one value. */
   readonly ciLow: number | null;
   readonly ciHigh: number | null;
   readonly min: number;
@@ -91,7 +91,7 @@ export class Measure {
       sd: n < 2 ? null : Math.sqrt(this.squares / (n - 1)),
       se: error?.se ?? null,
       freedom: error?.freedom ?? null,
-      ciLow: half === null ? null : mean - half,
+      ciLow: half === null ? null : Math.max(0, mean - half),
       ciHigh: half === null ? null : mean + half,
       min,
       max,

@@ -26,8 +26,8 @@ export function measuredColumns<Row>(of: (row: Row) => MeasureSummary | null) {
     n: column('n', 'times', 0, (m) => m.n),
     mean: column('mean_s', 'mean', 1, (m) => m.mean),
     sd: column('sd_s', 'std.\ndev.', 2, (m) => m.sd),
-    interval: column('ci_low_s', 'interval', 1, (m) => m.ciLow, {
-      text: (row) => `${numberText(of(row)!.ciLow!, 1)} to ${numberText(of(row)!.ciHigh!, 1)}`,
+    interval: column('ci_low_s', '±', 1, (m) => m.ciLow, {
+      text: (row) => numberText(of(row)!.ciHigh! - of(row)!.mean, 1),
     }),
     high: column('ci_high_s', undefined, 1, (m) => m.ciHigh),
     min: column('min_s', undefined, 1, (m) => m.min),
