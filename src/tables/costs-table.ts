@@ -151,7 +151,7 @@ function readValue(text: string, item: CostItemFormat, style: NumberStyle): Read
 }
 
 function ruleOf({ unit, min, aboveMin, max, whole }: CostItemFormat): NumberRule {
-  const rule = { words: unit.replace(' from 0 to 1', ''), min, aboveMin, whole };
+  const rule = { words: unit.replace(' from 0 to 1', '').replace('%', 'per cent'), min, aboveMin, whole };
   return max === null ? rule : { ...rule, max };
 }
 

@@ -201,7 +201,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'contingency_pct',
     label: 'contingency',
-    unit: 'per cent',
+    unit: '%',
     default: 0,
     meaning: 'added to boxes, their fitting and what is bought once for them, for what nobody has thought of',
   }),
@@ -323,7 +323,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'discount_pct',
     label: 'discount rate',
-    unit: 'per cent a year',
+    unit: '% a year',
     needed: true,
     ...RATE_LIMITS,
     meaning: 'what money must earn in a year',
@@ -350,7 +350,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'tax_pct',
     label: 'tax rate',
-    unit: 'per cent',
+    unit: '%',
     default: 0,
     max: 100,
     meaning: 'tax on profit; 0 = before tax only',
@@ -396,7 +396,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'hurdle_pct',
     label: 'hurdle rate',
-    unit: 'per cent a year',
+    unit: '% a year',
     ...RATE_LIMITS,
     meaning: 'rate of return that an investment has to reach here, for the document of the case',
   }),
@@ -449,7 +449,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'labour_cash_pct',
     label: 'share of saved labour that turns into cash',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     max: 100,
     meaning:
@@ -458,7 +458,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'contribution_pct',
     label: 'contribution per part, share of plan',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     meaning:
       'all contributions of parts.csv are taken at this share where an hour of downtime is priced; give low and high when they are in doubt',
@@ -466,7 +466,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'demand_pct',
     label: 'demand, share of plan',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     meaning:
       'all demands of parts.csv are taken at this share where an hour of downtime is priced; give low and high when they are in doubt',
@@ -474,7 +474,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'cycle_pct',
     label: 'machine cycle times, share of plan',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     min: 20,
     max: 500,
@@ -491,7 +491,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'box_price_pct',
     label: 'price of boxes, share of the quotation',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     meaning:
       'box_price and all prices of box_price_breaks are taken at this share; give low and high when the quotation is in doubt',
@@ -499,7 +499,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'labour_burden_pct',
     label: 'labour burden',
-    unit: 'per cent',
+    unit: '%',
     default: 0,
     meaning: 'added to labour_per_h for leave, insurance and the like; 0 = labour_per_h is all in',
   }),
@@ -572,7 +572,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'changeover_count_pct',
     label: 'changeovers per year, share of plan',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     meaning:
       'all yearly counts of changeovers.csv are taken at this share; give low and high when they are in doubt',
@@ -580,7 +580,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'install_learning_pct',
     label: 'learning when fitting',
-    unit: 'per cent',
+    unit: '%',
     default: 100,
     min: 50,
     max: 100,
@@ -600,7 +600,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'inflation_pct',
     label: 'price rise per year',
-    unit: 'per cent a year',
+    unit: '% a year',
     default: 0,
     ...RATE_LIMITS,
     meaning: 'yearly rise of all amounts after year 0',
@@ -608,7 +608,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'finance_pct',
     label: 'borrowing rate',
-    unit: 'per cent a year',
+    unit: '% a year',
     default: 'discount_pct',
     ...RATE_LIMITS,
     meaning: 'rate at which money is borrowed, for the modified rate of return',
@@ -616,7 +616,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'reinvest_pct',
     label: 'reinvestment rate',
-    unit: 'per cent a year',
+    unit: '% a year',
     default: 'discount_pct',
     ...RATE_LIMITS,
     meaning: 'rate at which savings are put to work, for the modified rate of return',
@@ -660,7 +660,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'fuse_load_pct',
     label: 'continuous load of the fuse',
-    unit: 'per cent',
+    unit: '%',
     default: 80,
     aboveMin: true,
     max: 100,
@@ -676,7 +676,7 @@ export const costItems: readonly CostItemFormat[] = [
   item({
     name: 'supply_reserve_pct',
     label: 'supply reserve',
-    unit: 'per cent',
+    unit: '%',
     default: 0,
     meaning: 'reserve added to the supply current before it is held against the fuse',
   }),

@@ -438,7 +438,7 @@ describe('input that is wrong or missing', () => {
   };
   it('each fault names its place, what was found and what is allowed', () => {
     expect(texts({ discount_pct: -100 })).toEqual([
-      'CASE001 costs.csv 7 value: discount_pct is -100, expected a number of -90 or more, at most 1000 (per cent a year)',
+      'CASE001 costs.csv 7 value: discount_pct is -100, expected a number of -90 or more, at most 1000 (% a year)',
     ]);
     expect(texts({ horizon_years: 0 })).toEqual([
       'CASE001 costs.csv 6 value: horizon_years is 0, expected a whole number of 1 or more, at most 100 (years)',
