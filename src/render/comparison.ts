@@ -32,7 +32,7 @@ export function renderComparison(
     ...(result.differences.length <= (style.full ? 0 : 1)
       ? []
       : [
-          `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result), style)}\n`,
+          `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result.differences), style)}\n`,
         ]),
     ...changes.flatMap((of) =>
       isShown(of, style)
@@ -53,7 +53,7 @@ function elsewhere(result: CellComparison, changes: readonly FolderChanges[], st
   const texts = [
     ...(moved.length === 0
       ? []
-      : [`Placed elsewhere or not in every cell: ${firstFew(moved, MOST_NAMES)}: --out`]),
+      : [`Placed elsewhere or not in every cell: ${firstFew(moved, MOST_NAMES)} (--out)`]),
     ...changes
       .filter((of) => !isShown(of, style))
       .map((of) => `${numberText(of.changes.length)} values differ between ${of.a} and ${of.b}: --full`),
@@ -62,7 +62,7 @@ function elsewhere(result: CellComparison, changes: readonly FolderChanges[], st
 }
 
 /** Names beyond this many are counted. */
-const MOST_NAMES = 3;
+const MOST_NAMES = 2;
 
 function changeText(of: FolderChanges, style: TextStyle): string {
   const lines = changeLines(of);

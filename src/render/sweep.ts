@@ -4,7 +4,7 @@ import type { Figure } from '../core/sweep/result-figure.js';
 import type { Workbook } from '../workbook/workbook.js';
 import { type Column, figures, fileRows, readTable, words } from './columns.js';
 import { type CsvValue, csvText } from './csv.js';
-import { numberText } from './numbers.js';
+import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { ResultTable } from './result-tables/result-table.js';
 import { tablesBook } from './tables-book.js';
@@ -106,7 +106,8 @@ export function renderSweep(table: SweepTable, style: TextStyle): string {
 function sweepText(table: SweepTable): string {
   const first = table.figures[0]!;
   const known = table.rows.filter((row) => typeof row.figures[0] === 'number');
-  const count = `${numberText(table.rows.length)} of ${numberText(table.points)} points`;
+  const isWhole = table.rows.length === table.points;
+  const count = `${isWhole ? '' : `${numberText(table.rows.length)} of `}${countText(table.points, 'point')}`;
   if (table.rows.length === 0)
     return `${count}: there are more parts than points, and none is left for this one.`;
   if (known.length === 0) return `${count}; none has a number for ${first}.`;
@@ -119,16 +120,13 @@ function sweepText(table: SweepTable): string {
   ).length;
   const lacks = lacking === 0 ? '' : ` ${numberText(lacking)} without a sequence.`;
   const stopped = table.rows.filter((row) => row.status === 'best found').length;
-  const gaps =
-    stopped === 0
-      ? ''
-      : ` At ${numberText(stopped)} the search stopped at its limit; schedule.gapPct shows how far from its bound.`;
+  const gaps = stopped === 0 ? '' : ` Search limit reached at ${numberText(stopped)}.`;
   const figure = (row: SweepRow) => figureText(row.figures[0]!);
   const said =
     most.figures[0] === least.figures[0] && known.length > 1
-      ? `${first}: ${figure(most)} at all of them`
-      : `${first}: highest ${figure(most)} at ${at(most)}, lowest ${figure(least)} at ${at(least)}`;
-  return `${count}. ${said}.${lacks}${gaps}`;
+      ? `${first}: ${figure(most)} at all ${isWhole && known.length === table.points ? count : `that have it; ${count}`}`
+      : `${first}: highest ${figure(most)} at ${at(most)}, lowest ${figure(least)} at ${at(least)}; ${count}`;
+  return `${said}.${lacks}${gaps}`;
 }
 
 /** Two inputs of which the second has few values, and all points. */

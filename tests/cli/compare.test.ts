@@ -132,7 +132,7 @@ test('`--out` draws each layout, and rings the station that is placed elsewhere'
   const { out, exit } = await compare(layout('near', 1), layout('far', 3), '--out', 'drawn');
   expect(exit).toBe(0);
   const said = out.replace(/\s+/g, ' ');
-  expect(said).toContain('Placed elsewhere or not in every cell: m: --out');
+  expect(said).toContain('Placed elsewhere or not in every cell: m (--out)');
   expect(said).toContain(join('drawn', 'compare.html'));
   const page = readFileSync(join(cwd, 'drawn', 'compare.html'), 'utf8');
   const [near = '', far = ''] = page

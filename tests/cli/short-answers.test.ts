@@ -34,11 +34,15 @@ const answers: readonly (readonly [args: readonly string[], lines: number, first
   [['shifts', demo], 30, /^Best by parts: /],
   [['costcase', demo, '--trials', '200'], 40, /^(Warning: |Put boxes on )/],
   [['simulate', demo, ...FEW], 40, /^The cell makes [\d.]+ good parts a shift/],
-  [['compare', demo, other, ...FEW], 25, /do not make the same parts: only /],
+  [['compare', demo, other, ...FEW], 25, /^(Warning: |Most contribution )/],
   [['size', demo, '--no-simulation'], 25, /^(Warning: With .*|\d machines: )/],
   [['jobs', week], 60, /^Best pattern: /],
   [['mix', demo], 35, /^Upper limit: /],
-  [['sweep', demo, '--sweep', 'stations.mill_1.ready_s=0:20:10', '--workers', '1'], 12, /^3 of 3 points/],
+  [
+    ['sweep', demo, '--sweep', 'stations.mill_1.ready_s=0:20:10', '--workers', '1'],
+    12,
+    /^schedule\.partsPerH\.total: highest /,
+  ],
 ];
 
 /** Tables of figures may not be broken; everything else keeps within the terminal. */

@@ -13,8 +13,7 @@ export function recommendation(
 ): { clear: boolean; recommendation: string } {
   const lost = cells.filter((c) => !('order' in c.schedule));
   const lostText = lost.length === 0 ? '' : ` There is no sequence for ${names(lost)}.`;
-  if (reasons.length > 0)
-    return { clear: false, recommendation: `${reasons.join(' ')} ${moneyOnly(best)}${lostText}` };
+  if (reasons.length > 0) return { clear: false, recommendation: `${byMoneyOnly(best, reasons)}${lostText}` };
   const first = cells.find((c) => c.name === best.bySimulatedParts);
   if (!first) return { clear: false, recommendation: `None of the cells has a sequence.` };
   const rivals = cells.filter((c) => c !== first && c.simulated !== null);
@@ -34,11 +33,11 @@ export function recommendation(
   };
 }
 
-function moneyOnly({ byContribution }: CellComparison['best']): string {
-  const counts = 'Good parts are not compared.';
+function byMoneyOnly({ byContribution }: CellComparison['best'], reasons: readonly string[]): string {
+  const why = `${reasons.join(' ')} Good parts are not compared.`;
   return byContribution === null
-    ? `${counts} To compare by money, give every part a contribution and every cell its shifts.`
-    : `${counts} Most contribution a week at constant times: ${byContribution}.`;
+    ? `${why} To compare by money, give every part a contribution and every cell its shifts.`
+    : `Most contribution a week at constant times: ${byContribution}. ${why}`;
 }
 
 /** Gains of less than this share are no gain worth a sentence. */

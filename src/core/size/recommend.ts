@@ -145,7 +145,7 @@ function roomText(
       measure === 'contribution per hour'
         ? `, contribution ${best.contributionPerH!.toFixed(2)}/h instead of ${own.contributionPerH!.toFixed(2)}`
         : '';
-    const end = best === rows.at(-1) ? ' `--max` tries more.' : '';
+    const end = best === rows.at(-1) ? ` More than ${best.machines} machines were not tried.` : '';
     return `Room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour${money}.${end}`;
   }
   const more = rows[rows.indexOf(own) + 1];

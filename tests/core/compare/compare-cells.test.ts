@@ -179,7 +179,7 @@ describe('what makes counts mean different things comes first, and then none is 
     const [short, long] = [540, 840].map((endMin) => priced({ ...plain, shifts: [shift(endMin)] }, 2));
     const result = await compareCells([first('short', short!), first('long', long!)], few);
     expect(result.recommendation).toBe(
-      'short and long do not work the same hours in the pattern day. Good parts are not compared. Most contribution a week at constant times: long.',
+      'Most contribution a week at constant times: long. short and long do not work the same hours in the pattern day. Good parts are not compared.',
     );
     expect(result.incomparable.length).toBe(1);
     expect(result.differences).toEqual([]);
