@@ -10,6 +10,8 @@ export function renderSimulatedPatterns(result: PatternComparison, style: TextSt
     .createColors(style.colour)
     .bold('Simulated, with downtime, variation and changeovers, with the same random numbers');
   const differences =
-    result.differences.length === 0 ? '' : `\n${printTable(patternDifferenceTable(result), style)}\n`;
+    result.differences.length === 0
+      ? ''
+      : `\n${printTable(patternDifferenceTable(result.differences), style)}\n`;
   return `\n${title}\n${printTable(simulatedPatternTable(result), style)}\n${differences}`;
 }

@@ -1,6 +1,7 @@
 /** One figure against one number of the tables, point by point as the command `sweep` works it out. */
 import type { Figure } from '../../core/sweep/result-figure.js';
 import { sweepChart } from '../../render/charts/sweep-chart.js';
+import { type Column, figures, readTable } from '../../render/columns.js';
 import { complaintLines } from '../../render/complaint-lines.js';
 import type { Block } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
@@ -68,13 +69,11 @@ function blocksOf({ path, unit, figure, now }: SweepWanted, rows: readonly Point
     most.y === least.y
       ? `${figureName(figure)}: ${text(most.y)} at all values`
       : `${figureName(figure)}: highest ${text(most.y)} at ${most.x}, lowest ${text(least.y)} at ${least.x}`;
-  const data = tableBlock('The points', {
-    columns: [
-      { heading: input, align: 'right' },
-      { heading: figureName(figure), align: 'right' },
-    ],
-    rows: points.map(({ x, y }) => [String(x), y === null ? '-' : text(y)]),
-  });
+  const columns: Column<(typeof points)[number]>[] = [
+    figures(path, input, 0, ({ x }) => x, { text: ({ x }) => String(x) }),
+    figures(figure, figureName(figure), 2, ({ y }) => y, { text: ({ y }) => text(y!) }),
+  ];
+  const data = tableBlock('The points', readTable(columns, points));
   const texts = {
     title,
     description: `${figureName(figure)} against ${input}, ${points.length} points.`,

@@ -1,7 +1,8 @@
 /** Rows with a bar each from zero, with an interval where there is one and a line to be reached: for counts side by side. */
 import { scaleLinear } from 'd3-scale';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { numberText } from '../numbers.js';
+import type { TableData } from '../text-table.js';
 import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { namedRows } from './named-rows.js';
@@ -25,25 +26,23 @@ export interface BarsChart {
   readonly title: string;
   /** What is counted, with its unit. */
   readonly unit: string;
-  /** Name of what the rows are, such as `pattern`. */
-  readonly of: string;
   readonly rows: readonly BarRow[];
   readonly note: string;
   readonly digits: number;
   /** A line across all bars, such as 100% of the demand. */
   readonly line?: number;
-  /** What the frame is, for the table. */
-  readonly mostName?: string;
+  /** Where no table beside the chart has its figures. */
+  readonly data?: TableData;
 }
 
 export function barsChart(chart: BarsChart): ChartOrReason {
-  const { title, unit, rows, note, digits } = chart;
+  const { title, unit, rows, note, digits, data } = chart;
   if (rows.length === 0) return noChart(`There is nothing to draw in ${unit}.`);
   return chartOf({
     title,
     description: rows.map(({ name, value }) => `${name} ${numberText(value, digits)}`).join('; '),
     note,
-    data: barTable(chart),
+    ...(data === undefined ? {} : { data: tableBlock(title, data, { wide: true }) }),
     draw: (width) => drawing(chart, width),
   });
 }
@@ -98,25 +97,4 @@ function barOf({ value, low, high, most }: BarRow, middle: number, x: (value: nu
           ...[low, high].map((end) => stroke(x(end), middle - 5, x(end), middle + 5, 'line')),
         ];
   return [...(most === undefined ? [] : [box(most, 'bare')]), box(value, 'work'), ...bounds];
-}
-
-function barTable({ title, of, unit, rows, digits, mostName }: BarsChart): TableBlock {
-  const hasBounds = rows.some(({ low }) => low != null);
-  const figure = (value: number | null | undefined) => (value == null ? '-' : numberText(value, digits));
-  return {
-    kind: 'table',
-    caption: title,
-    columns: [
-      left(of),
-      right(unit),
-      ...(hasBounds ? [right('low'), right('high')] : []),
-      ...(mostName === undefined ? [] : [right(mostName)]),
-    ],
-    rows: rows.map(({ name, value, low, high, most }) => [
-      name,
-      figure(value),
-      ...(hasBounds ? [figure(low), figure(high)] : []),
-      ...(mostName === undefined ? [] : [figure(most)]),
-    ]),
-  };
 }

@@ -2,7 +2,7 @@
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { AlternativeResult, CostCaseFound } from '../../core/cost/result.js';
-import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import type { ChartBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { type Axis, axisBeside, besideWidth } from './axes.js';
 import { chartOf, type Drawing, WIDE } from './chart-of.js';
@@ -41,7 +41,6 @@ export function cashFlowChart(
     title: titleOf(result, flows, name, numbers),
     description: `Spent at the start: ${numbers.money(-flows.difference[0]!)} more than the harness. By the end of year ${last} the difference is worth ${numbers.money(flows.running[last]!)} today.`,
     note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line: running present value of the difference at ${rate}.`,
-    data: flowTable(result, flows, numbers),
     draw: (width) => drawing(result, flows, numbers, width),
   });
 }
@@ -197,25 +196,4 @@ function valueLabel(value: number, x: number, y: (v: number) => number, numbers:
     class: 'tick',
     'text-anchor': 'middle',
   });
-}
-
-function flowTable(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers): TableBlock {
-  const unit = result.currency === '' ? '' : `, ${result.currency}`;
-  return {
-    kind: 'table',
-    caption: `Cash flow by year ${result.basis}${unit}; money out is negative`,
-    columns: [
-      left('year'),
-      right(flows.names.harness),
-      right(flows.names.way),
-      right('difference'),
-      right('running present value'),
-    ],
-    rows: flows.difference.map((difference, year) => [
-      `${year}`,
-      ...[flows.harness[year]!, flows.way[year]!, difference, flows.running[year]!].map((v) =>
-        numbers.number(v),
-      ),
-    ]),
-  };
 }

@@ -1,7 +1,9 @@
 /** The cell from above, to scale: stations by kind, and the ways of one round, the thicker the more often they are gone. */
 import type { Cell, Station, StationKind } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable, words } from '../columns.js';
+import type { TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { countText, numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
@@ -355,16 +357,12 @@ function kindKey(
 const [KEY_SHAPE, KEY_GAP, KEY_LINE] = [17, 14, 20];
 
 function tripTable(trips: readonly Trip[], stations: readonly Station[]): TableBlock {
-  return {
-    kind: 'table',
-    caption: 'Trips of the robot per robot cycle',
-    columns: [left('from'), left('to'), left('with a part'), right('trips per cycle'), right('straight m')],
-    rows: trips.map((trip) => [
-      trip.from,
-      trip.to,
-      trip.isLoaded ? 'yes' : 'no',
-      numberText(trip.times),
-      numberText(distanceM(trip, stations), 2),
-    ]),
-  };
+  const columns: Column<Trip>[] = [
+    words('from', 'from', (trip) => trip.from),
+    words('to', 'to', (trip) => trip.to),
+    words('with_a_part', 'with a part', (trip) => trip.isLoaded),
+    figures('trips', 'trips per cycle', 0, (trip) => trip.times),
+    figures('straight_m', 'straight m', 2, (trip) => distanceM(trip, stations)),
+  ];
+  return tableBlock('Trips of the robot per robot cycle', readTable(columns, trips));
 }

@@ -16,7 +16,8 @@ export interface ChartTexts {
   readonly title: string;
   readonly description: string;
   readonly note: string;
-  readonly data: TableBlock;
+  /** The figures; none where a table beside the chart has them. */
+  readonly data?: TableBlock;
 }
 
 interface Chart extends ChartTexts {
@@ -40,7 +41,15 @@ export function chartOf({ title, description, note, data, interactive, draw }: C
     }),
   );
   const svg = drawn.join('\n');
-  return { kind: 'chart', title, description, svg, note, data, ...(interactive ? { interactive } : {}) };
+  return {
+    kind: 'chart',
+    title,
+    description,
+    svg,
+    note,
+    ...(data === undefined ? {} : { data }),
+    ...(interactive ? { interactive } : {}),
+  };
 }
 
 export function noChart(reason: string): ParagraphBlock {

@@ -1,11 +1,13 @@
 /** Differences of pairs that met the same luck, each with its interval about a line at no difference. */
 import { scaleLinear } from 'd3-scale';
 import type { PatternComparison } from '../../core/compare/compare-patterns.js';
-import type { ComparedPair } from '../../core/compare/comparison.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { numberText } from '../numbers.js';
+import { differenceTable, type ShownDifference } from '../result-tables/comparison-tables.js';
+import { patternDifferenceTable } from '../result-tables/shift-tables.js';
 import { shortened } from '../shortened.js';
+import type { TableData } from '../text-table.js';
 import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { namedRows } from './named-rows.js';
@@ -27,11 +29,12 @@ export interface PairDifference {
 export function cellDifferenceChart({
   differences,
 }: {
-  readonly differences: readonly Omit<ComparedPair, 'openPerShift'>[];
+  readonly differences: readonly ShownDifference[];
 }): ChartOrReason {
   return differenceChart(
     differences.map(({ a, b, partsPerShift, clear }) => ({ a, b, difference: partsPerShift, clear })),
     'good parts a shift',
+    differenceTable(differences),
   );
 }
 
@@ -41,11 +44,12 @@ export function patternDifferenceChart({
   return differenceChart(
     differences.map(({ a, b, partsPerWeek, clear }) => ({ a, b, difference: partsPerWeek, clear })),
     'good parts a week',
+    patternDifferenceTable(differences),
   );
 }
 
 /** @param unit what is counted, such as `good parts a shift` */
-function differenceChart(all: readonly PairDifference[], unit: string): ChartOrReason {
+function differenceChart(all: readonly PairDifference[], unit: string, table: TableData): ChartOrReason {
   if (all.length === 0) return noChart('There are no two to compare, so no difference can be shown.');
   const pairs = all.slice(0, PAIRS_SHOWN);
   const left = all.length - pairs.length;
@@ -54,7 +58,7 @@ function differenceChart(all: readonly PairDifference[], unit: string): ChartOrR
     title: titleOf(all, unit),
     description: pairs.map((pair) => `${pair.a} less ${pair.b}: ${amountText(pair)}`).join('; '),
     note: `${alone ? 'Dot: the difference of one run each; one run gives no interval.' : 'Dot: mean difference with the same random numbers; line: its interval. A difference is clear where the intervals, drawn wide enough for all pairs to hold together, leave out 0 by more than a better sequence could add.'}${left > 0 ? ` ${left} more pairs are in the table.` : ''}`,
-    data: pairTable(all, unit),
+    data: tableBlock(`Differences with the same random numbers, ${unit}`, table),
     draw: (width) => drawing(pairs, unit, width),
   });
 }
@@ -125,20 +129,4 @@ function interval({ difference, clear }: PairDifference, y: number, x: (v: numbe
   if (ciLow === null || ciHigh === null) return dot;
   const ends = [ciLow, ciHigh].map((end) => stroke(x(end), y - BAR / 2, x(end), y + BAR / 2, 'line'));
   return `${stroke(x(ciLow), y, x(ciHigh), y, 'line interval')}${ends.join('')}${dot}`;
-}
-
-function pairTable(all: readonly PairDifference[], unit: string): TableBlock {
-  const text = (value: number | null) => (value === null ? '' : plus(value));
-  return {
-    kind: 'table',
-    caption: `Differences with the same random numbers, ${unit}`,
-    columns: [left('pair'), right('difference'), right('from'), right('to'), left('clear')],
-    rows: all.map(({ a, b, difference: { mean, ciLow, ciHigh }, clear }) => [
-      `${a} less ${b}`,
-      plus(mean),
-      text(ciLow),
-      text(ciHigh),
-      clear ? 'yes' : 'no',
-    ]),
-  };
 }

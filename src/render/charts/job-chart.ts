@@ -3,8 +3,10 @@ import { scaleLinear } from 'd3-scale';
 import type { JobPlan } from '../../core/jobs/job-plan.js';
 import { DAYS } from '../../core/model/cell.js';
 import { dueText } from '../../core/model/week-time-text.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable, words } from '../columns.js';
+import type { TableBlock } from '../document/blocks.js';
 import { escapeMarkup } from '../document/escape-markup.js';
+import { tableBlock } from '../document/table-block.js';
 import { stretchText } from '../job-plan-text.js';
 import { type Work, workInOrder } from '../jobs.js';
 import { countText, listText, numberText } from '../numbers.js';
@@ -232,35 +234,21 @@ function pieceText(work: Work): string {
 }
 
 function campaignTable(plan: JobPlan, lines: readonly Line[]): TableBlock {
-  return {
-    kind: 'table',
-    caption: 'What each machine makes, changeover by changeover',
-    columns: [
-      left('machine'),
-      left('part'),
-      right('set-up min'),
-      right('parts'),
-      right('h'),
-      left('from'),
-      left('to'),
-    ],
-    rows: lines.flatMap((line) =>
-      campaignsOf(line).map(({ part, pieces }) => {
-        const sum = (of: (work: Work) => number) => pieces.reduce((total, { work }) => total + of(work), 0);
-        return [
-          line.station,
-          part,
-          numberText(sum((work) => (work.kind === 'set-up' ? work.setup.minutes : 0))),
-          numberText(sum((work) => (work.kind === 'set-up' ? 0 : work.run.parts))),
-          numberText(
-            sum((work) => (work.kind === 'set-up' ? 0 : work.run.machineH)),
-            1,
-          ),
-          stretchText(plan, pieces[0]!.stretch),
-          stretchText(plan, pieces.at(-1)!.stretch),
-        ];
-      }),
+  const sum = ({ pieces }: Campaign, of: (work: Work) => number) =>
+    pieces.reduce((total, { work }) => total + of(work), 0);
+  const columns: Column<Campaign & { readonly station: string }>[] = [
+    words('machine', 'machine', (c) => c.station),
+    words('part', 'part', (c) => c.part),
+    figures('setup_min', 'set-up min', 0, (c) =>
+      sum(c, (work) => (work.kind === 'set-up' ? work.setup.minutes : 0)),
     ),
+    figures('parts', 'parts', 0, (c) => sum(c, (work) => (work.kind === 'set-up' ? 0 : work.run.parts))),
+    figures('h', 'h', 1, (c) => sum(c, (work) => (work.kind === 'set-up' ? 0 : work.run.machineH))),
+    words('from', 'from', ({ pieces }) => stretchText(plan, pieces[0]!.stretch)),
+    words('to', 'to', ({ pieces }) => stretchText(plan, pieces.at(-1)!.stretch)),
+  ];
+  const rows = lines.flatMap((line) => campaignsOf(line).map((c) => ({ station: line.station, ...c })));
+  return tableBlock('What each machine makes, changeover by changeover', readTable(columns, rows), {
     prose: true,
-  };
+  });
 }

@@ -1,8 +1,9 @@
 /** From the steady rate all open hours down to the good parts of a week, cause by cause. */
 import { scaleLinear } from 'd3-scale';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { numberText, percentText } from '../numbers.js';
+import { lossTable } from '../result-tables/shift-tables.js';
 import { shortened } from '../shortened.js';
 import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
@@ -29,7 +30,7 @@ export function lossChart(pattern: ShiftYield): ChartOrReason {
     title: titleOf(pattern, steps, ceiling, good),
     description: `From ${numberText(ceiling, 1)} parts a week at the steady rate to ${numberText(good, 1)} good parts: ${steps.map(({ cause, before, after }) => `${cause} ${changeText(after - before)}`).join('; ')}.`,
     note: 'Each cause is switched on after those above it. Open bar: parts lost; full bar: parts gained. The scale shows the part of the range in which something happens, so only lengths of bars compare.',
-    data: stepTable(pattern, steps, ceiling, good),
+    data: tableBlock(`Where the parts of a week go: ${pattern.pattern}`, lossTable(pattern)),
     draw: (width) => drawing(steps, ceiling, good, width),
   });
 }
@@ -118,28 +119,4 @@ function stepBar({ before, after }: Step, middle: number, x: (parts: number) => 
     height: BAR,
     class: after < before ? 'loss' : 'gain',
   });
-}
-
-function stepTable(
-  { pattern }: ShiftYield,
-  steps: readonly Step[],
-  ceiling: number,
-  good: number,
-): TableBlock {
-  const share = (level: number) => numberText((100 * level) / ceiling, 1);
-  return {
-    kind: 'table',
-    caption: `Where the parts of a week go: ${pattern}`,
-    columns: [left('cause'), right('parts a week'), right('remaining'), right('% of the steady rate')],
-    rows: [
-      ['maximum (steady rate x open hours)', '', numberText(ceiling, 1), share(ceiling)],
-      ...steps.map(({ cause, before, after }) => [
-        cause,
-        changeText(after - before),
-        numberText(after, 1),
-        share(after),
-      ]),
-      ['good parts', '', numberText(good, 1), share(good)],
-    ],
-  };
 }

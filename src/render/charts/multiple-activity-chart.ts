@@ -4,8 +4,10 @@
  */
 import { scaleLinear } from 'd3-scale';
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable, words } from '../columns.js';
+import type { ChartBlock, TableBlock } from '../document/blocks.js';
 import { escapeMarkup } from '../document/escape-markup.js';
+import { tableBlock } from '../document/table-block.js';
 import { listText, numberText, percentText, secondsText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { type Activity, type ActivityLine, activityLines, spanOf } from './activity-lines.js';
@@ -234,17 +236,15 @@ function keyOf(lines: readonly ActivityLine[]): KeyEntry[] {
   return KEY.filter(({ mark }) => marks.has(mark));
 }
 
+const STRETCHES: readonly Column<Activity>[] = [
+  words('who_and_what', 'who and what', ({ what }) => what),
+  figures('from_s', 'from s', 1, (activity) => spanOf(activity).startS),
+  figures('to_s', 'to s', 1, (activity) => spanOf(activity).endS),
+  figures('lasts_s', 'lasts s', 1, (activity) => spanOf(activity).endS - spanOf(activity).startS),
+];
+
 function stretchTable(lines: readonly ActivityLine[], periodS: number): TableBlock {
-  return {
-    kind: 'table',
-    caption: `One robot cycle of ${secondsText(periodS)}, move by move; times past its end are in the next cycle`,
-    columns: [left('who and what'), right('from s'), right('to s'), right('lasts s')],
-    rows: lines.flatMap(({ activities }) =>
-      activities.map((activity) => {
-        const { startS, endS } = spanOf(activity);
-        return [activity.what, ...[startS, endS, endS - startS].map((s) => numberText(s, 1))];
-      }),
-    ),
-    prose: true,
-  };
+  const caption = `One robot cycle of ${secondsText(periodS)}, move by move; times past its end are in the next cycle`;
+  const activities = lines.flatMap((line) => line.activities);
+  return tableBlock(caption, readTable(STRETCHES, activities), { prose: true });
 }

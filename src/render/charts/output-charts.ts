@@ -5,6 +5,7 @@ import type { SimulationResult } from '../../core/simulate/simulation-result.js'
 import type { SimulationStudy } from '../../core/simulate/study-cell.js';
 import { upperFirst } from '../first-letter.js';
 import { numberText, percentText } from '../numbers.js';
+import { madePct, patternTable, taktTable } from '../result-tables/shift-tables.js';
 import { shortened } from '../shortened.js';
 import { barsChart } from './bars-chart.js';
 import { type ChartOrReason, noChart } from './chart-of.js';
@@ -16,9 +17,8 @@ export function patternPartsChart(patterns: readonly ShiftYield[]): ChartOrReaso
   if (most === undefined) return noChart('No shift pattern is given, so there is no week to compare.');
   return barsChart({
     title: `${upperFirst(short(most.pattern))}: ${numberText(most.partsPerWeek.total!)} good parts a week${patterns.length > 1 ? `, the most of ${patterns.length} patterns` : ''}`,
-    of: 'pattern',
     unit: 'good parts a week',
-    mostName: 'steady rate x open hours',
+    data: patternTable(patterns),
     rows: patterns.map(({ pattern, partsPerWeek, ceilingPerWeek }) => ({
       name: pattern,
       value: partsPerWeek.total!,
@@ -34,7 +34,7 @@ export function demandChart(patterns: readonly PatternPerformance[]): ChartOrRea
   const rows = patterns.flatMap(({ pattern, takt }) =>
     takt.map(({ part, taktS, actualS }) => ({
       name: `${part}, ${pattern}`,
-      value: actualS === null ? 0 : (100 * taktS) / actualS,
+      value: madePct({ taktS, actualS }),
     })),
   );
   if (rows.length === 0) return null;
@@ -44,9 +44,9 @@ export function demandChart(patterns: readonly PatternPerformance[]): ChartOrRea
       missed === 0
         ? 'Every demand is met in every pattern'
         : `${missed} of ${rows.length} demands are not met`,
-    of: 'part and pattern',
     unit: 'good parts, % of the demand',
     rows,
+    data: taktTable(patterns)!,
     note: 'Dashed line: the demand of parts.csv. Constant times, without random stops.',
     digits: 0,
     line: 100,
@@ -65,7 +65,6 @@ export function programPartsChart({ rules, result }: SimulationStudy): ChartOrRe
   if (best === undefined) return noChart('One robot program was simulated, so there is none to compare.');
   return barsChart({
     title: `Robot program ${best.name} makes the most: ${numberText(best.value, 1)} good parts a shift`,
-    of: 'robot program',
     unit: 'good parts a shift',
     rows,
     note: `Simulated with the same random numbers; line: the mean at ${percentText(result.confidencePct).replace('.0', '')} confidence.`,
@@ -84,7 +83,6 @@ export function simulatedLossChart(result: SimulationResult, where: string): Cha
   if (largest === undefined) return noChart('Losses were not separated in these runs.');
   return barsChart({
     title: `Most parts of a shift are lost to ${largest.name}: ${numberText(largest.value, 1)}`,
-    of: 'loss',
     unit: 'good parts a shift lost',
     rows,
     note: `Simulated ${where}; one cause at a time is added, in this order. Line: confidence interval.`,

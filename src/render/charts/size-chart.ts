@@ -4,7 +4,6 @@ import { line } from 'd3-shape';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { Recommendation } from '../../core/size/recommend.js';
 import type { SizeRow } from '../../core/size/size-row.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
 import { countText, moneyText, numberText } from '../numbers.js';
 import { AXIS_BELOW, type Axis, axisBeside, besideWidth, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
@@ -45,7 +44,6 @@ export function sizeChart({ rows, recommended }: DrawnSize, currency: string): C
       )
       .join('; '),
     note: `Dots: the best sequence at constant times${isSimulated ? '; open dots with bars: simulated means with their intervals' : ''}. Open squares mark a number of machines for which the sequence may not be the best one. ${recommended === null ? '' : 'The dashed line marks the recommended number.'}`.trim(),
-    data: sizeTable(rows, measures),
     draw: (width) => drawing(rows, measures, recommended, width),
   });
 }
@@ -231,32 +229,4 @@ function values(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Sc
       'text-anchor': isRising ? 'end' : 'start',
     });
   });
-}
-
-function sizeTable(rows: readonly DrawnSizeRow[], measures: readonly Measure[]): TableBlock {
-  const runs = measures.filter(({ simulated }) => rows.some((row) => simulated(row) !== null));
-  const text = (value: number | null, digits: number) => (value === null ? '' : numberText(value, digits));
-  return {
-    kind: 'table',
-    caption: 'Parts and money against the number of machines',
-    columns: [
-      left('machines'),
-      ...measures.map(({ name }) => right(name)),
-      ...runs.map(({ name }) => right(`simulated ${name}`)),
-      left('best sequence'),
-    ],
-    rows: rows.map((row) => [
-      `${row.machines}`,
-      ...measures.map((m) => text(m.of(row), Math.max(1, m.digits))),
-      ...runs.map((m) => runText(m.simulated(row), Math.max(1, m.digits))),
-      row.proven ? 'proven' : 'best found',
-    ]),
-  };
-}
-
-function runText(run: Estimate | null, digits: number): string {
-  if (run === null) return '';
-  const mean = numberText(run.mean, digits);
-  if (run.ciLow === null || run.ciHigh === null) return mean;
-  return `${mean} (${numberText(run.ciLow, digits)} to ${numberText(run.ciHigh, digits)})`;
 }

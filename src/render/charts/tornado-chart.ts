@@ -21,8 +21,7 @@ export interface TornadoChart extends ChartTexts {
 }
 
 export function tornadoChart(chart: TornadoChart, numbers: LocaleNumbers): ChartBlock {
-  const { title, description, note, data } = chart;
-  return chartOf({ title, description, note, data, draw: (width) => drawing(chart, numbers, width) });
+  return chartOf({ ...chart, draw: (width) => drawing(chart, numbers, width) });
 }
 
 /** Where the bars stand. */

@@ -7,7 +7,9 @@ import type {
   SimulationResult,
   StationEstimate,
 } from '../../core/simulate/simulation-result.js';
-import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable, words } from '../columns.js';
+import type { ChartBlock, TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { numberText, percentText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { AXIS_BELOW, axisBelow } from './axes.js';
@@ -247,19 +249,22 @@ function keyOf(rows: readonly Row[]): KeyEntry[] {
 }
 
 function shareTable(rows: readonly Row[]): TableBlock {
-  const columns = marksOf(rows);
-  return {
-    kind: 'table',
-    caption: 'How robot and stations spend their time, per cent of all time',
-    columns: [left('whose time'), ...columns.map(([, , text]) => right(text)), right('in use')],
-    rows: rows.map(({ name, shares, useText }) => [
-      name,
-      ...columns.map(([mark]) => {
-        const share = shares.find((s) => s.mark === mark);
-        return share ? numberText(share.pct, 1) : '';
-      }),
-      useText,
-    ]),
-    wide: true,
-  };
+  const columns: Column<Row>[] = [
+    words('whose_time', 'whose time', ({ name }) => name),
+    ...marksOf(rows).map(([mark, , heading]) =>
+      figures<Row>(
+        `${mark}_pct`,
+        heading,
+        1,
+        ({ shares }) => shares.find((share) => share.mark === mark)?.pct ?? null,
+        { none: '' },
+      ),
+    ),
+    figures('in_use_pct', 'in use', 1, ({ usePct }) => usePct, { text: ({ useText }) => useText }),
+  ];
+  return tableBlock(
+    'How robot and stations spend their time, per cent of all time',
+    readTable(columns, rows),
+    { wide: true },
+  );
 }

@@ -3,8 +3,10 @@
 import { scaleLinear } from 'd3-scale';
 import type { Risk } from '../../core/cost/doubt/risk.js';
 import { chanceText } from '../../core/model/chance-text.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable } from '../columns.js';
+import type { TableBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
+import { tableBlock } from '../document/table-block.js';
 import { AXIS_BELOW, axisBelow } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { element, label, stroke } from './svg.js';
@@ -148,15 +150,17 @@ function countTable({ npv, trials }: Risk, texts: ValueTexts, numbers: LocaleNum
   const { from, step, counts } = npv.histogram;
   const unit = texts.currency === '' ? '' : `, ${texts.currency}`;
   const digits = Math.min(6, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
-  return {
-    kind: 'table',
-    caption: `Trials by net present value${unit}; each step includes its upper end`,
-    columns: [left('above'), right('up to'), right('trials'), right('% of all')],
-    rows: counts.map((count, k) => [
-      numbers.number(from + k * step, digits),
-      numbers.number(from + (k + 1) * step, digits),
-      numbers.number(count),
-      numbers.number((100 * count) / trials, 1),
-    ]),
-  };
+  const steps = counts.map((count, k) => ({ from: from + k * step, to: from + (k + 1) * step, count }));
+  const column = (heading: string, places: number, of: (row: (typeof steps)[number]) => number) =>
+    figures(heading, heading, places, of, { text: (row) => numbers.number(of(row), places) });
+  const columns: Column<(typeof steps)[number]>[] = [
+    column('above', digits, (row) => row.from),
+    column('up to', digits, (row) => row.to),
+    column('trials', 0, (row) => row.count),
+    column('% of all', 1, (row) => (100 * row.count) / trials),
+  ];
+  return tableBlock(
+    `Trials by net present value${unit}; each step includes its upper end`,
+    readTable(columns, steps),
+  );
 }

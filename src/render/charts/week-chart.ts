@@ -5,8 +5,9 @@ import { DAYS } from '../../core/model/cell.js';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { WeekStandstill } from '../../core/shifts/standstills.js';
 import type { WeekChangeover } from '../../core/shifts/week-changeovers.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable, words } from '../columns.js';
 import { escapeMarkup } from '../document/escape-markup.js';
+import { tableBlock } from '../document/table-block.js';
 import { numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { bar, type Mark } from './bar.js';
@@ -36,7 +37,9 @@ export function weekChart(patterns: readonly Pattern[]): ChartOrReason {
     title: titleOf(patterns),
     description: patterns.map(hoursText).join('; '),
     note: `Each line is a day from midnight to midnight. Stopped: the cell is open but stopped, because a rack is empty or full or a stop waits for an operator; the times are in the table.${patterns.some((p) => p.changeovers.length > 0) ? ' The week with the most changeovers is drawn, each from the start of its downtime until the machine is back in production.' : ''}`,
-    data: standstillTable(patterns),
+    data: tableBlock('Hours of each pattern, and when the cell is stopped', readTable(HOURS, patterns), {
+      prose: true,
+    }),
     draw: (width) => drawing(patterns, width),
   });
 }
@@ -214,29 +217,12 @@ function keyOf(patterns: readonly Pattern[]): KeyEntry[] {
   return KEY.filter(({ mark }) => marks.has(mark));
 }
 
-function standstillTable(patterns: readonly Pattern[]): TableBlock {
-  const changes = patterns.some((p) => p.changeovers.length > 0);
-  return {
-    kind: 'table',
-    caption: 'Hours of each pattern, and when the cell is stopped',
-    columns: [
-      left('pattern'),
-      right('open h'),
-      right('attended h'),
-      right('unattended h'),
-      right('stopped h'),
-      left('stopped'),
-      ...(changes ? [left('changeovers')] : []),
-    ],
-    rows: patterns.map((p) => [
-      p.pattern,
-      hours(p.hoursPerWeek),
-      hours(p.attendedH),
-      hours(p.unattendedH),
-      hours(standingH(p)),
-      p.standstills.length === 0 ? 'never' : p.standstills.map(standText).join('; '),
-      ...(changes ? [p.changeovers.map(changeText).join('; ')] : []),
-    ]),
-    prose: true,
-  };
-}
+const HOURS: readonly Column<Pattern>[] = [
+  words('pattern', 'pattern', (p) => p.pattern),
+  figures('open_h', 'open h', 1, (p) => p.hoursPerWeek),
+  figures('attended_h', 'attended h', 1, (p) => p.attendedH),
+  figures('unattended_h', 'unattended h', 1, (p) => p.unattendedH),
+  figures('stopped_h', 'stopped h', 1, standingH),
+  words('stopped', 'stopped', (p) => p.standstills.map(standText).join('; ') || 'never'),
+  words('changeovers', 'changeovers', (p) => p.changeovers.map(changeText).join('; ') || null, { none: '' }),
+];

@@ -1,7 +1,12 @@
 /** Cost of both ways against the number of changeovers: the chart with what it says, and its figures. */
+import type { CostCaseFound } from '../../core/cost/result.js';
 import { crossingChart } from '../charts/crossing-chart.js';
-import { type ChartBlock, left, right, type TableBlock } from '../document/blocks.js';
+import { type Column, figures, readTable, words } from '../columns.js';
+import type { ChartBlock, TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { type CaseView, changeoverCountText, inMoney, subject, wayInWords } from './case-view.js';
+
+type Point = CostCaseFound['cumulativeCost']['points'][number];
 
 /** @returns null where no changeovers are planned */
 export function crossingBlock(view: CaseView): ChartBlock | null {
@@ -34,7 +39,6 @@ function crossingTitle(view: CaseView): string {
 export function costTable(view: CaseView): TableBlock {
   const { result, numbers, harness, boxes } = view;
   const { points, crossing, choiceCrossing = null } = result.cumulativeCost;
-  const withChoice = points[0]?.choice !== undefined;
   // Every second of the even counts, and the two that matter.
   const shown = points.filter(
     (point, k) =>
@@ -48,22 +52,19 @@ export function costTable(view: CaseView): TableBlock {
     ]
       .filter((word) => word !== '')
       .join(', ');
-  return {
-    kind: 'table',
-    caption: `Present value of all costs before tax against the changeovers over ${result.horizonYears} years${inMoney(view)}`,
-    columns: [
-      right('changeovers'),
-      right(harness.name),
-      right(boxes.name),
-      ...(withChoice ? [right(result.decision)] : []),
-      left('note'),
-    ],
-    rows: shown.map((point) => [
-      numbers.number(point.changeovers, Number.isInteger(point.changeovers) ? 0 : 1),
-      numbers.number(point.harness),
-      numbers.number(point.box),
-      ...(withChoice ? [numbers.number(point.choice!)] : []),
-      mark(point.changeovers),
-    ]),
-  };
+  const money = (name: string, of: (point: Point) => number | null) =>
+    figures<Point>(name, name, 0, of, { text: (point) => numbers.number(of(point)!) });
+  const columns: Column<Point>[] = [
+    figures('changeovers', 'changeovers', 0, (point) => point.changeovers, {
+      text: ({ changeovers }) => numbers.number(changeovers, Number.isInteger(changeovers) ? 0 : 1),
+    }),
+    money(harness.name, (point) => point.harness),
+    money(boxes.name, (point) => point.box),
+    money(result.decision, (point) => point.choice ?? null),
+    words('note', 'note', (point) => mark(point.changeovers)),
+  ];
+  return tableBlock(
+    `Present value of all costs before tax against the changeovers over ${result.horizonYears} years${inMoney(view)}`,
+    readTable(columns, shown),
+  );
 }

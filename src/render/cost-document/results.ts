@@ -2,9 +2,9 @@
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
 import { type Block, left, right, type TableBlock } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
-import { flowTable, machineTable, optionTable } from '../result-tables/cost-tables.js';
+import { machineTable, optionTable } from '../result-tables/cost-tables.js';
 import { type CaseView, discountText, inMoney, ratesText, wayInWords, yearsText } from './case-view.js';
-import { cashFlowBlock } from './cash-flow-block.js';
+import { cashFlowBlock, flowBlock } from './cash-flow-block.js';
 import { MEASURES } from './measures.js';
 import { placeText } from './place-text.js';
 
@@ -87,11 +87,6 @@ function startNote({ watched, harness, numbers }: CaseView): Block[] {
       text: `Year 0${own}: ${numbers.money(watched.capital)} bought and fitted, ${numbers.money(stopped)} of contribution lost while machines are down for it.`,
     },
   ];
-}
-
-function flowBlock(view: CaseView, basis: 'before tax' | 'after tax'): TableBlock {
-  const caption = `Cash flow by year ${basis}${inMoney(view)}; money out is negative; rounded after adding up`;
-  return tableBlock(caption, flowTable(view, basis));
 }
 
 /** What a box is worth on each machine alone. */

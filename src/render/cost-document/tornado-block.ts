@@ -3,7 +3,9 @@ import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { type ChartOrReason, noChart } from '../charts/chart-of.js';
 import { tornadoChart } from '../charts/tornado-chart.js';
-import { left, right, type TableBlock } from '../document/blocks.js';
+import { figures, readTable, words } from '../columns.js';
+import type { TableBlock } from '../document/blocks.js';
+import { tableBlock } from '../document/table-block.js';
 import { upperFirst } from '../first-letter.js';
 import { type CaseView, decisiveIncrement, inMoney, subject, wayInWords } from './case-view.js';
 
@@ -40,16 +42,21 @@ function tornadoTitle(view: CaseView, bars: readonly TornadoBar[], npv: number):
 
 function tornadoTable(view: CaseView, bars: readonly TornadoBar[]): TableBlock {
   const { numbers } = view;
-  return {
-    kind: 'table',
-    caption: `Present value with one item alone at its low and at its high${inMoney(view)}`,
-    columns: [left('item'), right('low'), right('high'), right('value at low'), right('value at high')],
-    rows: bars.map((bar) => [
-      bar.item,
-      numbers.typed(bar.low),
-      numbers.typed(bar.high),
-      numbers.number(bar.npvLow),
-      numbers.number(bar.npvHigh),
-    ]),
-  };
+  const typed = (name: string, of: (bar: TornadoBar) => number) =>
+    figures<TornadoBar>(name, name, 1, of, { text: (bar) => numbers.typed(of(bar)) });
+  const money = (name: string, of: (bar: TornadoBar) => number) =>
+    figures<TornadoBar>(name, name, 0, of, { text: (bar) => numbers.number(of(bar)) });
+  return tableBlock(
+    `Present value with one item alone at its low and at its high${inMoney(view)}`,
+    readTable(
+      [
+        words<TornadoBar>('item', 'item', (bar) => bar.item),
+        typed('low', (bar) => bar.low),
+        typed('high', (bar) => bar.high),
+        money('value at low', (bar) => bar.npvLow),
+        money('value at high', (bar) => bar.npvHigh),
+      ],
+      bars,
+    ),
+  );
 }

@@ -2,7 +2,7 @@
 import type { CostCaseTooLittle } from '../../core/cost/result.js';
 import { missingLines, TOO_LITTLE } from '../cost-case.js';
 import type { CaseView } from '../cost-document/case-view.js';
-import { cashFlowBlock } from '../cost-document/cash-flow-block.js';
+import { cashFlowBlock, flowBlock } from '../cost-document/cash-flow-block.js';
 import { crossingBlock } from '../cost-document/crossing-block.js';
 import {
   machineValueBlocks,
@@ -44,7 +44,7 @@ function caseBlocks(view: CaseView): Block[] {
     { kind: 'paragraph', text: decisionText(view) },
     glanceTable(view),
     ...(crossing === null ? [] : [crossing]),
-    cashFlowBlock(view),
+    cashFlowBlock(view, flowBlock(view)),
     optionsTable(view),
     {
       kind: 'beside',

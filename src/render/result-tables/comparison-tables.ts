@@ -170,14 +170,16 @@ function shortNames(cells: readonly ComparedCell[]): string[] {
   return new Set(short).size === short.length ? short : cells.map((cell) => cell.name);
 }
 
-const DIFFERENCES: readonly Column<ComparedPair>[] = [
+export type ShownDifference = Pick<ComparedPair, 'a' | 'b' | 'partsPerShift' | 'clear'>;
+
+const DIFFERENCES: readonly Column<ShownDifference>[] = [
   words('first', 'first less second', (d) => d.a, { text: (d) => `${d.a} less ${d.b}` }),
   words('second', undefined, (d) => d.b),
-  ...estimated<ComparedPair>('parts_per_shift', 'mean', 2, (d) => d.partsPerShift),
+  ...estimated<ShownDifference>('parts_per_shift', 'mean', 2, (d) => d.partsPerShift),
   words('clear', 'verdict', (d) => d.clear, { text: (d) => (d.clear ? 'clear' : 'no clear difference') }),
 ];
 
-export function differenceTable({ differences }: CellComparison): TableData {
+export function differenceTable(differences: readonly ShownDifference[]): TableData {
   return readTable(DIFFERENCES, differences);
 }
 

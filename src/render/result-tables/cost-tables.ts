@@ -34,10 +34,11 @@ export function machineTable(view: CaseView): TableData {
   return readTable(machineColumns(view), view.result.byStation);
 }
 
-/** The harness and the watched option, what one has over the other, and that added up; money out is negative. */
+/** The harness and the watched option, what one has over the other, that added up, and with interest; money out is negative. */
 export function flowTable(view: CaseView, basis: Basis): TableData {
   const { harness, watched } = view;
-  const difference = (basis === 'after tax' ? watched.incrementAfterTax! : watched.increment!).cashFlow;
+  const { cashFlow: difference, runningPresentValue } =
+    basis === 'after tax' ? watched.incrementAfterTax! : watched.increment!;
   const running = difference.map((_, year) =>
     difference.slice(0, year + 1).reduce((sum, flow) => sum + flow, 0),
   );
@@ -47,6 +48,7 @@ export function flowTable(view: CaseView, basis: Basis): TableData {
       ...[harness, watched].map((option) => flowColumn(view, option.name, flowOf(option, basis))),
       flowColumn(view, 'difference', difference),
       flowColumn(view, 'running total', running),
+      flowColumn(view, 'running present value', runningPresentValue),
     ],
     yearsOf(view),
   );

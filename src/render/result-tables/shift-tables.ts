@@ -168,11 +168,17 @@ const NIGHTS: readonly Column<Night & { readonly pattern: string }>[] = [
   figures('more_parts_per_week', undefined, 1, (n) => n.changes.at(-1)?.partsPerWeek ?? null),
 ];
 
+/** Good parts made, of those asked for. */
+export function madePct({ taktS, actualS }: Pick<PartTakt, 'taktS' | 'actualS'>): number {
+  return actualS === null ? 0 : (100 * taktS) / actualS;
+}
+
 const TAKT: readonly Column<PartTakt & { readonly pattern: string }>[] = [
   words('pattern', 'pattern', (t) => t.pattern),
   words('part', 'part', (t) => t.part),
   figures('takt_s', 'takt s\n(open time over demand)', 1, (t) => t.taktS),
   figures('open_time_for_a_good_part_s', 'open time\nfor a good part s', 1, (t) => t.actualS),
+  figures('made_pct_of_demand', 'made,\n% of demand', 0, madePct),
   words('met', 'demand', (t) => t.isMet, { text: (t) => (t.isMet ? 'met' : 'not met') }),
 ];
 
@@ -230,7 +236,7 @@ const DIFFERENCES: readonly Column<PatternDifference>[] = [
   words('clear', 'verdict', (d) => d.clear, { text: (d) => (d.clear ? 'clear' : 'no clear difference') }),
 ];
 
-export function patternDifferenceTable({ differences }: PatternComparison): TableData {
+export function patternDifferenceTable(differences: readonly PatternDifference[]): TableData {
   return readTable(DIFFERENCES, differences);
 }
 
