@@ -28,7 +28,7 @@ export function polynomialFromDecimals(values: readonly number[]): bigint[] {
 function decimalParts(value: number): { digits: bigint; exponent: number } {
   const [mantissa = '0', exponent = '0'] = value.toExponential().split('e');
   const [whole = '0', fraction = ''] = mantissa.split('.');
-  return { digits: BigInt(whole + fraction), exponent: value === 0 ? 0 : Number(exponent) - fraction.length };
+  return { digits: BigInt(whole + fraction), exponent: Number(exponent) - fraction.length };
 }
 
 /** Without zero coefficients at either end (a factor x^k has no positive root). */
@@ -56,7 +56,7 @@ export function signChanges(polynomial: readonly bigint[]): number {
   return changes;
 }
 
-/** The same roots, each once. */
+/** The same roots, each once, by coefficients without a common factor. */
 export function squareFreePart(polynomial: readonly bigint[]): bigint[] {
   const slope = trimmedHigh(derivative(polynomial));
   if (slope.length < 2 || coprimeModuloPrime(polynomial, slope)) return primitive(polynomial);

@@ -59,8 +59,7 @@ function mergeTouching(
   exact: readonly bigint[],
   crossings: readonly Root[],
 ): Root[] {
-  const slope = trimmed(derivative(exact));
-  const turns = slope.length < 2 ? [] : rootsOf(slope);
+  const turns = rootsOf(trimmed(derivative(exact)));
   const touching = turns.map((turn) => isRounding(flows, turn.x));
   let roots = [...crossings];
   for (let k = 0; k < turns.length; k++) {

@@ -31,6 +31,7 @@ export function modifiedRateOfReturn(
     reinvestRate,
     flows.map((flow) => Math.max(flow, 0)),
   );
-  if (years === 0 || outlay === 0 || income === 0) return null;
+  // One year alone is one or the other.
+  if (outlay === 0 || income === 0) return null;
   return power(income / outlay, 1 / years) * (1 + reinvestRate) - 1;
 }

@@ -80,11 +80,14 @@ describe('arguments', () => {
 describe('edges', () => {
   it('payback: nothing to pay back, never, on the dot, and a later relapse', () => {
     expect(paybackYears([0, 5])).toBe(0);
+    expect(paybackYears([5, 5])).toBe(0);
+    expect(paybackYears([0, -5])).toBe(0);
     expect(paybackYears([-10, 5])).toBeNull();
     expect(paybackYears([-10, 5, 5])).toBe(2);
     expect(payBackHolds([-10, 20, -15])).toBe(false);
     expect(payBackHolds([-10, 20, -10])).toBe(true);
     expect(payBackHolds([-10, 5])).toBe(true);
+    expect(payBackHolds([-5, 5, -1])).toBe(false);
   });
   it('payback within a year goes by the straight line, discounted by what a year is worth', () => {
     expect(paybackYears([-1000, 400, 400, 400])).toBe(2.5);
@@ -95,6 +98,8 @@ describe('edges', () => {
     expect(0.3 - 0.1 - 0.2).toBeLessThan(0);
     expect(payBackHolds([0.3, -0.1, -0.2])).toBe(true);
     expect(payBackHolds([300, -100, -200.01])).toBe(false);
+    expect(3e11 + 0.3 - (1e11 + 0.1) - (2e11 + 0.2)).toBeLessThan(0);
+    expect(payBackHolds([3e11 + 0.3, -1e11 - 0.1, -2e11 - 0.2])).toBe(true);
     expect(payBackHolds([-5, 5, 3, -3, 2])).toBe(true);
   });
   it('a straight line, whole and with half a year at either end', () => {

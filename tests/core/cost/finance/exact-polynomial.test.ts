@@ -90,6 +90,11 @@ describe('without repeated factors', () => {
       expect(primitive(squareFreePart(product(...powers!)))).toEqual(primitive(product(...once!)));
   });
 
+  it('by numbers that share no factor', () => {
+    expect(squareFreePart([-4n, 2n])).toEqual([-2n, 1n]);
+    expect(squareFreePart([-6n, 9n, 15n])).toEqual([-2n, 3n, 5n]);
+  });
+
   it('whatever the roots and how often each comes', () => {
     fc.assert(
       fc.property(
@@ -117,6 +122,9 @@ describe('without repeated factors', () => {
     expect(primitive(squareFreePart(product(root(1n), [1n, p])))).toEqual(
       primitive(product(root(1n), [1n, p])),
     );
+    expect(primitive(squareFreePart(product(root(1n), root(1n), [1n, p])))).toEqual(
+      primitive(product(root(1n), [1n, p])),
+    );
   });
 });
 
@@ -136,6 +144,14 @@ describe('the positive roots', () => {
         expect(found).toEqual(wanted);
       }),
     );
+  });
+
+  it('that a halving hits are intervals of no length', () => {
+    // 1, 2 and 3 lie in (0, 4), whose middle is 2.
+    const intervals = positiveRootIntervals(product(root(1n), root(2n), root(3n)));
+    expect(intervals.length).toBe(3);
+    const hit = intervals.filter(({ lo, hi }) => lo === hi);
+    expect(hit.map(({ lo, shift }) => Number(lo) / 2 ** shift)).toEqual([2]);
   });
 
   it('come out to the last digit, small, large and close together', () => {

@@ -245,7 +245,7 @@ describe('the arcs', () => {
       [0, 4, 31, 0, 0],
       [4, 0, 1, 1, 3],
     ]);
-    // The lid first, and the cap after the tenth place of the order: by number, not by name.
+    // The lid first: one after another as the period goes, not as the parts are listed.
     expect(pauses(twoKinds, [4, 5, 6, 7, 0, 1, 2, 3])).toEqual([
       [0, 4, 1, 0, 3],
       [4, 0, 31, 1, 0],
