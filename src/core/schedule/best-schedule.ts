@@ -437,7 +437,10 @@ function warningsOf(
 }
 
 function assumptionsOf(cell: Cell, plan: Plan): string[] {
-  const list = ['Constant times. Downtime and variation: see `simulate`.', ...attendedOnlyNote(cell)];
+  const list = [
+    'Constant times. Downtime and variation: see `simulate`.',
+    ...attendedOnlyNote({ parts: cell.parts, stops: [] }),
+  ];
   if (plan.hands === 2)
     list.push(
       `Every pair of actions at one station in a row costs the index time of ${cell.robot.indexS} s.`,

@@ -20,7 +20,7 @@ test('nothing is said where nothing hangs on it', () => {
 test('schedule and mix say it', async () => {
   const [note] = attendedOnlyNote(asked);
   expect(note).toBe(
-    `Not in these figures: that ${one} is taken in only while people are there (unattended). \`shifts\` and \`simulate\` have it.`,
+    `Not in these figures: ${one} starts only with people there (unattended). See \`shifts\` and \`simulate\`.`,
   );
   const schedule = bestSchedule(asked, { improvements: false });
   expect('order' in schedule && schedule.assumptions).toContain(note);
