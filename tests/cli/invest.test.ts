@@ -1,7 +1,8 @@
 // `invest` as a user meets it: cells of one shop as investments, and what is said where something is missing.
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { marks } from '../render/charts/drawings.js';
 import { freshFolder, runIn } from './run-in.js';
 
 const cwd = freshFolder();
@@ -53,6 +54,17 @@ test('one line a cell, the money of the cost case’s own finance, and what is w
   expect(result.best).toBe(npv > 0 ? dual : now);
   const text = await runIn(cwd, ['invest', now, dual, person, '--replications', '4']);
   expect(text.out).toMatch(/dual +[\d,]+ +[-\d,]+ +6,000/);
+});
+
+test('`--out` writes a page of its own: the answer, a bar with its interval for each cell but the first, the flows', async () => {
+  const said = await runIn(cwd, ['invest', now, dual, person, '--replications', '4', '--out', 'bought']);
+  expect(said.out.replace(/\s+/g, ' ')).toContain(join('bought', 'invest.html'));
+  const page = readFileSync(join(cwd, 'bought', 'invest.html'), 'utf8');
+  expect(page).toMatch(new RegExp(`class="lead">(Keep ${now}|${dual} is worth most)`));
+  const wide = /<svg[^>]*class="wide"[\s\S]*?<\/svg>/.exec(page)![0];
+  expect(marks(wide, 'work')).toHaveLength(2);
+  for (const name of [dual, person]) expect(wide).toContain(`>${name}<`);
+  expect(page).toContain('Cash flow by year');
 });
 
 test('each cell in its own hours; what nothing can stop and a demand that grows with the shifts are said', async () => {

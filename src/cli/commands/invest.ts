@@ -9,6 +9,7 @@ import type { Cell } from '../../core/model/cell.js';
 import { costNumber } from '../../core/model/cost-value.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { investmentAnswer, renderInvestments } from '../../render/invest.js';
+import { investmentPage } from '../../render/investment-page.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
@@ -40,6 +41,7 @@ export const investCommand: CommandBody = {
     workersOption(),
   ],
   tables: INVESTMENT_TABLES,
+  page: true,
   examples: ['invest my-cell my-cell-dual --replications 5'],
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
@@ -112,6 +114,7 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
     tables: () => ({
       sentences: investmentAnswer(result, facts),
       tables: investmentTables(result),
+      page: investmentPage(result, facts),
       form: csvFormIn(read),
       currency,
     }),

@@ -19,18 +19,27 @@ export function investmentTables(result: Investments): ResultTable[] {
         values: ['present_value'],
       },
     }),
-    ...fileTable(
-      'investment-flows.csv',
-      [
-        figures<number>('year', undefined, 0, (year) => year),
-        ...cells.map((cell) =>
-          figures<number>(cell.name, undefined, 0, (year) => cell.cashFlow[year] ?? null, { isMoney: true }),
-        ),
-      ],
-      cells[0]!.cashFlow.map((_, year) => year),
-      { chart: { kind: 'column', title: 'Cash flow by year', of: 'year', values: names } },
+    ...fileTable('investment-flows.csv', flowColumns(result), yearsOf(result), {
+      chart: { kind: 'column', title: 'Cash flow by year', of: 'year', values: names },
+    }),
+  ];
+}
+
+function flowColumns({ cells }: Investments): Column<number>[] {
+  return [
+    figures<number>('year', 'year', 0, (year) => year),
+    ...cells.map((cell) =>
+      figures<number>(cell.name, cell.name, 0, (year) => cell.cashFlow[year] ?? null, { isMoney: true }),
     ),
   ];
+}
+
+function yearsOf({ cells }: Investments): number[] {
+  return cells[0]!.cashFlow.map((_, year) => year);
+}
+
+export function investmentFlowTable(result: Investments): TableData {
+  return readTable(flowColumns(result), yearsOf(result));
 }
 
 /** Nothing is paid back where nothing is spent. */
