@@ -49,6 +49,8 @@ export interface CostCaseOptions {
   readonly items?: Readonly<Record<string, number>>;
   /** Items that move together in the risk trials; all others are independent. */
   readonly correlations?: readonly RankCorrelation[];
+  /** Work out at which values of each input the choice changes, most of the work; default true. */
+  readonly turns?: boolean;
 }
 
 /**
@@ -154,7 +156,7 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   const bars = tornado(inputs, items, value);
   const ownBars = ownRisk ? tornado(inputs, items, ownValue) : null;
   const turns =
-    plannedCount(inputs) === 0
+    options.turns === false || plannedCount(inputs) === 0
       ? []
       : choiceTurns(
           inputs,

@@ -26,7 +26,10 @@ export function caseWays(
   asked: Readonly<Record<string, AskedWay>> = {},
   otherwise: AskedWay = 'case',
 ): CaseWays {
-  const outcome = costCase(cell, schedule === null ? null : standingHours(cell, schedule), { trials: 1 });
+  const outcome = costCase(cell, schedule === null ? null : standingHours(cell, schedule), {
+    trials: 1,
+    turns: false,
+  });
   return outcome.status === 'found'
     ? { ways: setupWays(cell, outcome, asked, otherwise), lacking: null }
     : { ways: {}, lacking: outcome.recommendation };
