@@ -27,7 +27,8 @@ export const recipes: Recipes = {
   'wash-line': async () => scheduleOf('wash-line'),
   'two-hands': async () => scheduleOf('two-hands'),
   // The wash line with machines that are done before the robot is back.
-  'robot-bound': async () => scheduleOf('wash-line', ...[2, 4, 5].map((s) => `routes.sleeve.${s}.cycle_s=1`)),
+  'robot-bound': async () =>
+    scheduleOf('wash-line', ...[2, 3, 4, 5].map((s) => `routes.sleeve.${s}.cycle_s=4`)),
   'no-schedule': async () => {
     const outcome = bestSchedule(cellOf('no-schedule'));
     if (outcome.status !== 'infeasible') throw new Error(`no-schedule is ${outcome.status}`);
@@ -86,9 +87,14 @@ function cellOf(name: string, ...changes: readonly string[]): Cell {
   return cell;
 }
 
+const searched = new Map<string, ScheduleFound>();
+
+/** Searched once, whoever asks. */
 function scheduleOf(name: string, ...changes: readonly string[]): ScheduleFound {
-  const outcome = bestSchedule(cellOf(name, ...changes), { whatIf: true });
+  const key = [name, ...changes].join('\n');
+  const outcome = searched.get(key) ?? bestSchedule(cellOf(name, ...changes), { whatIf: true });
   if (!('order' in outcome)) throw new Error(`${name} is ${outcome.status}`);
+  searched.set(key, outcome);
   return outcome;
 }
 
