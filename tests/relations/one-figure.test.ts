@@ -78,7 +78,13 @@ describe.each(cells.map((cell) => [basename(cell), cell]))('%s', (name, cell) =>
   });
 
   test('the cycle by moves has the times of its acts', () => {
-    const acts: Json[] = result.schedule.events;
+    const { order, events, holds } = result.schedule;
+    const rest: Record<string, Json[]> = { event: [...events], hold: [...holds] };
+    const acts: Json[] = order.map((of: Json) => ({
+      ...of,
+      ...rest[of.action === 'hold' ? 'hold' : 'event']!.shift(),
+    }));
+    expect(Object.values(rest).flat()).toEqual([]);
     const moves: Record<string, string>[] = parse(text('robot-cycle.csv'), { columns: true });
     for (const move of moves) {
       const [first, last] = [acts[Number(move.first_step) - 1]!, acts[Number(move.last_step) - 1]!];
