@@ -61,7 +61,10 @@ inBrowser('the page of a cell', (browser) => {
     atSize(
       [['one-machine', ['schedule', 'io']]],
       [
-        ...['wash-line', 'two-hands', 'starter'].map((name): [string, string[]] => [data(name), QUESTIONS]),
+        ...atSize([], ['starter'], ['wash-line', 'two-hands', 'starter']).map((name): [string, string[]] => [
+          data(name),
+          QUESTIONS,
+        ]),
         ...atSize([], ['demo'], ['demo', 'six-machines', 'weekly-jobs']).map((name): [string, string[]] => [
           data(name),
           OF_LARGE,
@@ -88,7 +91,7 @@ inBrowser('the page of a cell', (browser) => {
   );
 
   deepTest('the cost case comes out as the command writes it, to the letter', async () => {
-    const name = 'demo';
+    const name = atSize('starter', 'starter', 'demo');
     const { page, close } = await openPage(browser(), await pageOf(cwd, data(name), `${name}-case.html`));
     await page.locator('.rate strong').waitFor();
     await page.click('.menu > summary');

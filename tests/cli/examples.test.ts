@@ -6,13 +6,13 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { allCommands, loadCommand } from '../../src/cli/all-commands.js';
 import { quickShop } from '../support/quick-shop.js';
-import { atSize, isDeep } from '../support/size.js';
+import { atSize, isLong } from '../support/size.js';
 import { freshFolder, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
 
 beforeAll(async () => {
-  if (isDeep) expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
+  if (isLong) expect((await runIn(cwd, ['init', 'my-cell'])).exit).toBe(0);
   else quickShop(join(cwd, 'my-cell'));
   // What `invest` holds against it: a variant with its price.
   mkdirSync(join(cwd, 'my-cell-dual'));

@@ -10,7 +10,7 @@ import { data, freshFolder, run } from './run-in.js';
 const small = quickShop(join(freshFolder(), 'shop'));
 const weeks = readFileSync(join(small, 'shifts.csv'), 'utf8');
 writeFileSync(join(small, 'shifts.csv'), weeks.replace(/^day and evening,.*\n/gm, ''));
-const shop = atSize(small, data('starter'));
+const shop = atSize(small, small, data('starter'));
 
 interface Pattern {
   readonly pattern: string;

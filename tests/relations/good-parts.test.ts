@@ -21,9 +21,7 @@ const folders = [
     [],
     [
       ownShop('pair', join(cwd, 'pair')),
-      ...atSize([], ['starter'], ['starter', 'demo', 'weekly-jobs', 'six-machines']).map((name) =>
-        data(name),
-      ),
+      ...atSize([], [], ['starter', 'demo', 'weekly-jobs', 'six-machines']).map((name) => data(name)),
     ],
   ),
 ];
