@@ -1,7 +1,9 @@
 // A figure drawn against one number: each point is that of the command `sweep`, and every number of the tables can be slid.
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { sweepAnswer } from '../../src/browser/engine/sweep-answer.js';
+import { firstCell } from '../../src/browser/start/first-cell.js';
 import { numbersOf, slideValues } from '../../src/browser/state/slide.js';
 import type { Tables } from '../../src/tables/inspect-tables.js';
 import { applySettings } from '../../src/tables/overrides/apply-settings.js';
@@ -16,13 +18,19 @@ const tablesOf = (name: string): Tables =>
       .map((file) => [file, readFileSync(`${data(name)}/${file}`, 'utf8')]),
   );
 
-const POINTS: readonly [string, readonly string[], string][] = [
-  ['robot.index_s', ['1', '3.5'], 'schedule.partsPerH.total'],
-  ['routes.pin.2.cycle_s', ['60', '90'], 'schedule.periodS'],
+const cwd = freshFolder();
+const small = firstCell({ cyclesS: [90], loadS: 5, unloadS: 4 });
+
+const POINTS: readonly [Tables, string, readonly string[], string][] = [
+  [small, 'routes.part.2.cycle_s', ['60', '90'], 'schedule.periodS'],
+  ...atSize<[Tables, string, string[], string][]>(
+    [],
+    [[tablesOf('two-hands'), 'robot.index_s', ['1', '3.5'], 'schedule.partsPerH.total']],
+  ),
 ];
 
-test.each(atSize(POINTS.slice(1), POINTS))('%s: the points of the command', async (path, values, figure) => {
-  const tables = tablesOf('two-hands');
+test.each(POINTS)('$1: the points of the command', async (tables, path, values, figure) => {
+  for (const [file, text] of Object.entries(tables)) writeFileSync(join(cwd, file), text);
   const number = numbersOf(tables).find((of) => of.path === path);
   expect(number, path).toBeDefined();
   const { value: now, unit } = number!;
@@ -30,9 +38,9 @@ test.each(atSize(POINTS.slice(1), POINTS))('%s: the points of the command', asyn
   const { result, blocks } = await sweepAnswer({ tables, path, values, figure, unit, now }, null, (k) =>
     done.push(k),
   );
-  const said = await runIn(freshFolder(), [
+  const said = await runIn(cwd, [
     'sweep',
-    data('two-hands'),
+    '.',
     '--sweep',
     `${path}=${values.join(',')}`,
     '--figure',

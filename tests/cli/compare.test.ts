@@ -9,25 +9,36 @@ const cwd = freshFolder();
 const few = ['--replications', '4', '--hours', '8', '--workers', '1'];
 const compare = (...args: string[]) => runIn(cwd, ['compare', ...args, ...few]);
 
+/** One machine that is busy all the time. */
+const plain = join(cwd, 'plain');
+const PLAIN: Readonly<Record<string, string>> = {
+  'stations.csv': 'station,kind\nin,infeed\nlathe,machine\nout,outfeed\n',
+  'robot.csv': 'setting,value\ntravel_s,2\n',
+  'routes.csv':
+    'part,step,stations,cycle_s,load_s,unload_s\nsleeve,1,in,,,3\nsleeve,2,lathe,96,5,4\nsleeve,3,out,,3,\n',
+};
+
 beforeAll(() => {
+  mkdirSync(plain);
+  for (const [file, text] of Object.entries(PLAIN)) writeFileSync(join(plain, file), text);
   mkdirSync(join(cwd, 'fast'));
-  writeFileSync(join(cwd, 'fast', 'base.csv'), `folder\n${data('wash-line')}\n`);
+  writeFileSync(join(cwd, 'fast', 'base.csv'), `folder\n${plain}\n`);
   writeFileSync(join(cwd, 'fast', 'routes.csv'), 'part,step,cycle_s\nsleeve,2,80\n');
 });
 
 test('what differs is listed by table and cell, and the clear winner is named', async () => {
-  const { out, err, exit } = await compare(data('wash-line'), 'fast', '--json');
+  const { out, err, exit } = await compare(plain, 'fast', '--json');
   expect(err).toBe('');
   expect(exit).toBe(0);
   const result = JSON.parse(out);
   expect(result.changes).toEqual([
     {
-      a: data('wash-line'),
+      a: plain,
       b: 'fast',
       changes: [{ table: 'routes.csv', path: 'routes.sleeve.2.cycle_s', a: '96', b: '80' }],
     },
   ]);
-  expect(result.cells.map((c: { folder: string }) => c.folder)).toEqual([data('wash-line'), 'fast']);
+  expect(result.cells.map((c: { folder: string }) => c.folder)).toEqual([plain, 'fast']);
   expect(result.cells[0].schedule.periodS - result.cells[1].schedule.periodS).toBeCloseTo(16, 9);
   expect(result.best).toEqual({ bySimulatedParts: 'fast', byPartsPerH: 'fast', byContribution: null });
   expect(result.clear).toBe(true);
@@ -35,13 +46,13 @@ test('what differs is listed by table and cell, and the clear winner is named', 
 });
 
 test('a cell against itself under another name has no clear difference', async () => {
-  const { out } = await compare(data('wash-line'), `${data('wash-line')}/`);
+  const { out } = await compare(plain, `${plain}/`);
   expect(out.replace(/\s+/g, ' ')).toMatch(/There is no clear difference between/);
   expect(out).toContain('Nothing: the tables say the same.');
 });
 
 test('rules of dispatch can be compared in one folder', async () => {
-  const { out } = await compare(data('wash-line'), '--dispatch', 'first,order', '--json');
+  const { out } = await compare(plain, '--dispatch', 'first,order', '--json');
   const result = JSON.parse(out);
   expect(result.cells.map((c: { folder: string; dispatch: string }) => [c.folder, c.dispatch])).toEqual([
     ['first', 'first'],
@@ -51,17 +62,7 @@ test('rules of dispatch can be compared in one folder', async () => {
 });
 
 deepTest('the same figures on any number of threads', async () => {
-  const args = [
-    'compare',
-    data('wash-line'),
-    'fast',
-    '--replications',
-    '4',
-    '--hours',
-    '8',
-    '--json',
-    '--workers',
-  ];
+  const args = ['compare', plain, 'fast', '--replications', '4', '--hours', '8', '--json', '--workers'];
   const figures = async (workers: string) => {
     const result = JSON.parse((await runIn(cwd, [...args, workers])).out);
     return [
@@ -73,19 +74,15 @@ deepTest('the same figures on any number of threads', async () => {
 });
 
 test.each<[string[], number, string]>([
-  [[data('wash-line')], 2, 'A comparison needs two folders or more'],
-  [[data('wash-line'), data('wash-line')], 2, 'is given twice'],
-  [
-    [data('wash-line'), '--dispatch', 'frist,order'],
-    2,
-    'found `frist`, expected order, strict, first, nearest, longest',
-  ],
+  [[plain], 2, 'A comparison needs two folders or more'],
+  [[plain, plain], 2, 'is given twice'],
+  [[plain, '--dispatch', 'frist,order'], 2, 'found `frist`, expected order, strict, first, nearest, longest'],
   [
     [data('wash-line'), data('starter'), '--pattern', 'late'],
     2,
     'Not all cells have the pattern late; they share none.',
   ],
-  [[data('wash-line'), 'nowhere'], 1, 'There is no folder'],
+  [[plain, 'nowhere'], 1, 'There is no folder'],
 ])('%j', async (args, exit, text) => {
   const said = await compare(...args);
   expect(said).toMatchObject({ exit, out: '' });
@@ -93,25 +90,24 @@ test.each<[string[], number, string]>([
 });
 
 test('a fault of the command line is told once, a folder that is not there by its name', async () => {
-  const setting = await compare(data('wash-line'), 'fast', '--set', 'robot.hands=3');
+  const setting = await compare(plain, 'fast', '--set', 'robot.hands=3');
   expect(setting.exit).toBe(1);
   expect(setting.err.match(/For hands found `3`/g)).toHaveLength(1);
   expect(setting.err).toContain('1 error in 1 file.');
-  const lost = await compare(data('wash-line'), 'nowhere');
+  const lost = await compare(plain, 'nowhere');
   expect(lost.err).toMatch(/^nowhere {2}error FIL01\n/);
 });
 
 test('which folder builds on which is told by name, down to the base of a base', async () => {
   mkdirSync(join(cwd, 'faster'));
   writeFileSync(join(cwd, 'faster', 'base.csv'), 'folder\n../fast\n');
-  writeFileSync(join(cwd, 'faster', 'robot.csv'), 'setting,value\nspeed_m_s,9\n');
+  writeFileSync(join(cwd, 'faster', 'robot.csv'), 'setting,value\ncost_per_h,9\n');
   const { out } = await compare('fast', 'faster', '--json');
   const { assumptions } = JSON.parse(out);
-  const base = data('wash-line');
   expect(assumptions).toEqual(
     expect.arrayContaining([
-      `fast builds on ${base}: routes.csv changes 1 row; all else is as there.`,
-      `../fast builds on ${base}: routes.csv changes 1 row; all else is as there.`,
+      `fast builds on ${plain}: routes.csv changes 1 row; all else is as there.`,
+      `../fast builds on ${plain}: routes.csv changes 1 row; all else is as there.`,
       'faster builds on ../fast: robot.csv adds 1 row; all else is as there.',
     ]),
   );

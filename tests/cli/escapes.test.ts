@@ -22,7 +22,7 @@ test.each([
   ['a log', ['log', BAD]],
   ['a zone', ['log', 'x.csv', '--zone', BAD]],
   ['a file to write', [...sweep, 'robot.cost_per_h=1,2', '--out', `${BAD}.csv`]],
-  ['a folder to write', ['jobs', cell, '--out', BAD]],
+  ['a folder to write', ['setups', cell, '--out', BAD]],
 ] as const)('%s', async (_name, args) => {
   const said = await runIn(cwd, args);
   const all = said.out + said.err;

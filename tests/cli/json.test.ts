@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { sharedShop as shop } from '../support/shop-answers.js';
+import { sharedShop as shop, shopJson } from '../support/shop-answers.js';
 import { deepTest, isDeep } from '../support/size.js';
 import { data, run } from './run-in.js';
 
@@ -40,10 +40,10 @@ const FIELDS: Readonly<Record<string, readonly string[]>> = {
 
 describe.each(Object.entries(FIELDS))('%s', (command, fields) => {
   test('prints one object with the envelope and its fields', async () => {
-    const said = await run([command, shop, ...(command === 'size' ? ['--max', '2'] : []), '--json']);
-    expect(said.err).toBe('');
-    expect(said.exit).toBe(0);
-    const result = JSON.parse(said.out) as Record<string, unknown>;
+    const result = (await shopJson(command, ...(command === 'size' ? ['--no-simulation'] : []))) as Record<
+      string,
+      unknown
+    >;
     expect(Object.keys(result).slice(0, 7)).toEqual([
       'program',
       'version',
@@ -55,7 +55,7 @@ describe.each(Object.entries(FIELDS))('%s', (command, fields) => {
     ]);
     expect(result).toMatchObject({ program: 'roundsman', command });
     for (const field of fields) expect(result, field).toHaveProperty(field);
-    expect(said.out).not.toContain('null,null');
+    expect(JSON.stringify(result)).not.toContain('null,null');
   });
 });
 

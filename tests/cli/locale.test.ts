@@ -7,7 +7,20 @@ const commands: readonly (readonly string[])[] = [
   ['mix', demo],
   ['io', demo],
   ['sweep', data('wash-line'), '--sweep', 'routes.sleeve.2.cycle_s=80,90', '--workers', '1'],
-  ['size', '--cycle', '254.8', '--load', '12.5', '--unload', '9.5', '--travel', '3', '--no-simulation'],
+  [
+    'size',
+    '--cycle',
+    '254.8',
+    '--load',
+    '12.5',
+    '--unload',
+    '9.5',
+    '--travel',
+    '3',
+    '--max',
+    '3',
+    '--no-simulation',
+  ],
 ];
 
 /** German swaps the signs of English and sets a blank before that of per cent. */

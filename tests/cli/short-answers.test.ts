@@ -5,8 +5,10 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { KEY_ASSUMPTIONS } from '../../src/cli/key-assumptions.js';
+import { jsonOf } from '../relations/json-of.js';
 import { quickShop } from '../support/quick-shop.js';
-import { atSize, isDeep } from '../support/size.js';
+import { shopJson } from '../support/shop-answers.js';
+import { atSize, isDeep, isLong } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
 
 const folder = freshFolder();
@@ -101,8 +103,9 @@ test('a change made for the run is shown in the short answer', async () => {
 test.each(['mix', 'shifts', 'costcase'])(
   'each key assumption of %s is one that it makes',
   async (command) => {
-    const args = [command, demo, ...(command === 'costcase' ? ['--trials', '200'] : []), '--json'];
-    const { assumptions } = JSON.parse((await runIn(cwd, args)).out) as { assumptions: string[] };
+    const { assumptions } = (isLong ? await jsonOf(cwd, command, demo) : await shopJson(command)) as {
+      assumptions: string[];
+    };
     for (const key of KEY_ASSUMPTIONS[command]!)
       expect(assumptions.some((text) => key.test(text))).toBe(true);
   },

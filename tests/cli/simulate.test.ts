@@ -9,7 +9,7 @@ import { data, freshFolder, root, run, runIn } from './run-in.js';
 
 const cwd = freshFolder();
 const shop = unlikeShop(join(cwd, 'shop'));
-const quick = ['--replications', '3', '--workers', '1'];
+const quick = ['--replications', '2', '--workers', '1'];
 const simulate = (cell: string, ...more: string[]) => runIn(cwd, ['simulate', cell, ...quick, ...more]);
 const json = async (cell: string, ...more: string[]) =>
   JSON.parse((await simulate(cell, '--json', ...more)).out);
@@ -23,7 +23,7 @@ describe('a cell with unlike parts', () => {
   });
 
   test('has the fields of a simulation in the common envelope', () => {
-    expect(result).toMatchObject({ command: 'simulate', replications: 3, seed: 1, complete: true });
+    expect(result).toMatchObject({ command: 'simulate', replications: 2, seed: 1, complete: true });
     expect(result).toMatchObject({ pattern: 'day', dispatch: 'order', deadlock: null, horizonH: 40 });
     expect(result.eventsPerSecond).toBeGreaterThan(0);
     const { mean, ciLow, ciHigh, p10, p50, p90 } = result.partsPerShift.total;
@@ -97,7 +97,8 @@ deepTest('threads change nothing, the seed does', async () => {
   expect((await of('--workers', '1', '--seed', '2')).partsPerShift).not.toEqual(one.partsPerShift);
 });
 
-test('without chance the order makes the parts of the schedule', async () => {
+// In the quick run tests/relations/commands.test.ts holds it.
+deepTest('without chance the order makes the parts of the schedule', async () => {
   const schedule = JSON.parse((await run(['schedule', data('wash-line'), '--json'])).out);
   const result = await json(data('wash-line'), '--dispatch', 'order', '--hours', '100');
   expect(result.periodS.mean).toBeCloseTo(schedule.periodS, 6);
@@ -108,11 +109,11 @@ test('without chance the order makes the parts of the schedule', async () => {
   ]);
 });
 
-test('goes on until the half-width is reached', async () => {
+deepTest('goes on until the half-width is reached', async () => {
   const args = ['simulate', shop, '--dispatch', 'first', '--workers', '1', '--json'];
-  const result = JSON.parse((await run([...args, '--precision-pct', '0.7'])).out);
+  const result = JSON.parse((await run([...args, '--precision-pct', '1'])).out);
   expect(result.halfWidthReached).toBe(true);
-  expect(result.halfWidthPct).toBeLessThanOrEqual(0.7);
+  expect(result.halfWidthPct).toBeLessThanOrEqual(1);
   expect(result.replications % 10).toBe(0);
   expect(result.replications).toBeGreaterThan(10);
 });
@@ -187,7 +188,7 @@ test('progress on standard error of a terminal only, and taken away', async () =
   const silent = await run(args);
   expect(silent.err).toBe('');
   const shown = await run(args, { isErrorTTY: true });
-  expect(shown.err).toMatch(/Simulating: \d of 3 runs/);
+  expect(shown.err).toMatch(/Simulating: \d of 2 runs/);
   expect(shown.err.endsWith('\r\u001b[2K')).toBe(true);
   expect(shown.out).toBe(silent.out);
 });

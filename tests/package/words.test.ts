@@ -91,14 +91,19 @@ function isHeading(node: ts.Node): boolean {
   return place !== undefined && parent.arguments[place] === node;
 }
 
+const codeOf = (file: string): string => readFileSync(join(root, file), 'utf8');
+
+/** Whether any word of the list is in a file at all, as code, remark or text: only then is it taken apart. */
+function mayBeAtFault(file: string): boolean {
+  const said = codeOf(file)
+    .replaceAll(/\\[nt]/g, ' ')
+    .replaceAll('}', '1');
+  return FORBIDDEN.some(([found]) => found.test(said));
+}
+
 /** The pieces of text in a source file that hold a blank, and headings: names and keys have none. */
 function textsOf(file: string): string[] {
-  const source = ts.createSourceFile(
-    file,
-    readFileSync(join(root, file), 'utf8'),
-    ts.ScriptTarget.Latest,
-    true,
-  );
+  const source = ts.createSourceFile(file, codeOf(file), ts.ScriptTarget.Latest, true);
   const texts: string[] = [];
   const visit = (node: ts.Node): void => {
     if (ts.isStringLiteralLike(node) && (/\S\s\S/.test(node.text) || isHeading(node))) texts.push(node.text);
@@ -119,11 +124,13 @@ describe('no word of the list', () => {
   });
 
   test('in a text of the code', () => {
-    const found = filesUnder('src', '.ts').flatMap((file) =>
-      textsOf(file)
-        .flatMap(faults)
-        .map((fault) => `${file}: ${fault}`),
-    );
+    const found = filesUnder('src', '.ts')
+      .filter(mayBeAtFault)
+      .flatMap((file) =>
+        textsOf(file)
+          .flatMap(faults)
+          .map((fault) => `${file}: ${fault}`),
+      );
     expect(found).toEqual([]);
   });
 

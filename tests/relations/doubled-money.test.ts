@@ -63,7 +63,7 @@ interface Worked {
 function worked(cell: Cell): Worked {
   const schedule = bestSchedule(cell, { improvements: false });
   if (!('order' in schedule)) throw new Error(schedule.reason);
-  const money = costCase(cell, standingHours(cell, schedule), { trials: 100 });
+  const money = costCase(cell, standingHours(cell, schedule), { trials: 100, turns: false });
   if (money.status !== 'found') throw new Error(money.recommendation);
   return { schedule, money, valuesPerWeek: productMix(cell, solve).patterns.map((p) => p.valuePerWeek) };
 }

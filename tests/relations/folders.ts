@@ -7,7 +7,7 @@ import { atSize } from '../support/size.js';
 
 /** Those whose best sequence takes long to search are left to the larger runs. */
 export const folders: readonly string[] = atSize(
-  ['two-hands', 'wash-line', 'starter'],
+  ['two-hands', 'wash-line'],
   ['two-hands', 'wash-line', 'starter', 'demo'],
   readdirSync(data('')).filter((name) => name !== 'no-schedule'),
 );

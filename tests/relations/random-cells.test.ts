@@ -19,7 +19,7 @@ import {
   roomyShop,
   serialShop,
 } from '../support/random-shops.js';
-import { atSize } from '../support/size.js';
+import { atSize, isDeep } from '../support/size.js';
 import { slowedCell } from './slowed-cell.js';
 
 const solve = await highsSolver();
@@ -121,6 +121,8 @@ describe.each(Object.keys(kinds))('%s', (kind) => {
     'the sequence simulated without chance makes what the schedule says, and a week of it what `shifts` says: %s',
     async (program) => {
       for (const [k, cell] of cells.entries()) {
+        // In the quick run each program has one cell with each number of grippers.
+        if (!isDeep && (k % 2 === 0) !== (program === 'order')) continue;
         const alike = { cell, schedule: schedules[k]! };
         const open = { cell: { ...cell, shifts: [] }, schedule: schedules[k]! };
         const hours = Math.max(40, Math.ceil((atSize(250, 500) * schedules[k]!.periodS) / 3600));

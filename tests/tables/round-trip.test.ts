@@ -196,7 +196,7 @@ describe('anything else', () => {
         );
         expectAnswer({ ...soundTables, [f]: text });
       }),
-      { numRuns: cases(600) },
+      { numRuns: cases(240) },
     );
   });
 

@@ -43,7 +43,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('replications on threads', () => {
   it('give the same with no thread and with several', async () => {
-    const options = { program: 'first' as const, hours: 16, halfWidthPct: 1, replications: 40, seed: 3 };
+    const options = { program: 'first' as const, hours: 8, halfWidthPct: 2, replications: 20, seed: 3 };
     const fixed = { nowMs: () => 0 };
     const here = await simulateCell(cell, options, fixed);
     for (const workers of atSize([2], [1, 2, 5])) {
@@ -60,7 +60,7 @@ describe('replications on threads', () => {
     const seen: number[] = [];
     const result = await simulateCell(
       cell,
-      { program: 'first', hours: 400, replications: 400, warmupH: 1 },
+      { program: 'first', hours: 40, replications: 400, warmupH: 1 },
       {
         run: replicationsOn(pool),
         signal: stop.signal,

@@ -16,10 +16,14 @@ import {
   signalRows,
 } from './support/cost-cell.js';
 
-function found(items: Record<string, ItemValue>, counts: readonly number[]): CostCaseFound {
+function found(
+  items: Record<string, ItemValue>,
+  counts: readonly number[],
+  options = { turns: false },
+): CostCaseFound {
   const rows = counts.map((count, k) => changeoverRow(`m${k + 1}`, count));
   const cell = costCell({ ...PLAIN_ITEMS, ...items }, rows, signalRows('m1', 6, 4));
-  const outcome = costCase(cell, null, { trials: 20 });
+  const outcome = costCase(cell, null, { trials: 20, ...options });
   if (outcome.status !== 'found') throw new Error(outcome.recommendation);
   return outcome;
 }
@@ -29,6 +33,7 @@ describe('a coupling by hand', () => {
   const result = found(
     { ...rated, ...COUPLING, fault_find_min: 30, harness_carry_min: 30, box_price: 2500 },
     [50],
+    { turns: true },
   );
   const option = result.alternatives.find(({ name }) => name === 'coupling on every machine')!;
 

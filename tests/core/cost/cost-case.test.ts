@@ -16,6 +16,10 @@ function found(cell: Cell, options: CostCaseOptions = {}): CostCaseFound {
   return outcome;
 }
 
+/** For properties of the figures alone. */
+const figures = (cell: Cell, options: CostCaseOptions = {}): CostCaseFound =>
+  found(cell, { trials: 1, turns: false, ...options });
+
 /** Level payment factor by plain summing. */
 const level = (rate: number, years: number) =>
   Array.from({ length: years }, (_, k) => (1 + rate) ** -(k + 1)).reduce((sum, v) => sum + v, 0);
@@ -245,7 +249,7 @@ describe('properties', () => {
             money.includes(item) ? 2 * (value as number) : value,
           ]),
         );
-        const [one, two] = [found(costCell(base, rows)), found(costCell(double, rows))];
+        const [one, two] = [figures(costCell(base, rows)), figures(costCell(double, rows))];
         expect(two.increment.npv).toBeCloseTo(2 * one.increment.npv, 6);
         two.alternatives.forEach((a, k) => {
           expect(a.npvCost).toBeCloseTo(2 * one.alternatives[k]!.npvCost, 6);
@@ -275,14 +279,14 @@ describe('properties', () => {
     fc.assert(
       fc.property(fc.record(shared), wear, rowsOf, (items, worn, rows) => {
         const cell = costCell({ ...PLAIN_ITEMS, ...items, ...worn, tax_pct: 0 }, rows);
-        const { breakEvenChangeovers: even } = found(cell);
+        const { breakEvenChangeovers: even } = figures(cell);
         if (even.total !== null && even.total > 0) {
-          const at = found(cell, { changeovers: even.total });
+          const at = figures(cell, { changeovers: even.total });
           if (even.atJump.includes('total')) {
             jumps++;
-            expect(found(cell, { changeovers: even.total * (1 - 1e-6) }).increment.npv).toBeLessThan(0);
+            expect(figures(cell, { changeovers: even.total * (1 - 1e-6) }).increment.npv).toBeLessThan(0);
             expect(
-              found(cell, { changeovers: even.total * (1 + 1e-6) }).increment.npv,
+              figures(cell, { changeovers: even.total * (1 + 1e-6) }).increment.npv,
             ).toBeGreaterThanOrEqual(0);
           } else {
             zeros++;
@@ -309,7 +313,7 @@ describe('properties', () => {
     const worn = { horizon_years: 1, box_price: 100, connector_price: 100, connector_matings: 25 };
     for (const more of [{}, { box_plug_price: 40, box_plug_matings: 60 }, { box_plug_matings: 1500 }]) {
       const cell = costCell({ ...PLAIN_ITEMS, ...worn, box_salvage: 1, discount_pct: 0, ...more }, rows);
-      const { breakEvenChangeovers: even } = found(cell);
+      const { breakEvenChangeovers: even } = figures(cell);
       expect(even.byStation.m1).toBe(0);
       expect(even.atJump).toContain('m1');
     }
@@ -319,7 +323,7 @@ describe('properties', () => {
     fc.assert(
       fc.property(fc.record(numbers), wear, rowsOf, (items, worn, rows) => {
         const cell = costCell({ ...PLAIN_ITEMS, ...items, ...worn }, rows);
-        const result = found(cell);
+        const result = figures(cell);
         const inputs = readCase(cell, null, null);
         const boxes = rows.map(() => 'own box' as const);
         expect(incrementValue(inputs, boxes, 'before tax')).toBeCloseTo(result.increment.npv, 9);
@@ -379,7 +383,9 @@ describe('doubt', () => {
   } as const;
   const cell = costCell(items, [changeoverRow('mill', 62)]);
   it('the trials repeat under a seed, move with another, and agree within their own errors', () => {
-    const [one, again, other] = [1, 1, 2].map((seed) => found(cell, { trials: 10_000, seed }).risk);
+    const [one, again, other] = [1, 1, 2].map(
+      (seed) => found(cell, { trials: 10_000, seed, turns: false }).risk,
+    );
     expect(again).toEqual(one);
     expect(other!.npv.mean).not.toBe(one!.npv.mean);
     const error = Math.hypot(one!.npv.meanStandardError, other!.npv.meanStandardError);
@@ -404,7 +410,7 @@ describe('doubt', () => {
   });
   it('the mean of a value that is linear in one item is that of the item', () => {
     const single = costCell({ ...PLAIN_ITEMS, box_price: [1500, 1300, 2600] }, [changeoverRow('mill', 62)]);
-    const result = found(single, { trials: 10_000 });
+    const result = found(single, { trials: 10_000, turns: false });
     const mean = (1300 + 4 * 1500 + 2600) / 6;
     const expected = result.increment.npv + 1500 - mean;
     expect(Math.abs(result.risk.npv.mean - expected)).toBeLessThan(4 * result.risk.npv.meanStandardError);

@@ -10,9 +10,7 @@ function found(items: Record<string, ItemValue>, counts: readonly number[]) {
   const outcome = costCase(
     costCell({ ...PLAIN_ITEMS, harness_elsewhere_per_year: 0, ...items }, rows),
     null,
-    {
-      trials: 1,
-    },
+    { trials: 1, turns: false },
   );
   if (outcome.status !== 'found') throw new Error(outcome.recommendation);
   return outcome;

@@ -6,6 +6,7 @@ import type { MeasureSummary } from '../../../src/core/log/measure.js';
 import type { Cell } from '../../../src/core/model/cell.js';
 import { nextUniform, seedStream } from '../../../src/core/statistics/random-streams.js';
 import { logOf, readLog, simulatedLog } from '../../support/simulated-log.js';
+import { atSize } from '../../support/size.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 
 const CONFIDENCE = 0.9999;
@@ -40,7 +41,7 @@ const cell: Cell = cellOf({
   ],
 });
 
-const HOURS = 400;
+const HOURS = atSize(320, 400);
 let text = '';
 let read: LogResult;
 
@@ -174,7 +175,7 @@ describe('a log damaged on purpose', () => {
     const moved = (row: string, byS: number): string =>
       [(time(row) + byS).toFixed(3), ...row.split(',').slice(1)].join(',');
     const kept = rows.filter((row) => !(time(row) > 200_000 && time(row) < 220_000));
-    const third = kept.findIndex((row) => time(row) > 700_000);
+    const third = kept.findIndex((row) => time(row) > 500_000);
     const broken = [...kept.slice(0, third), ...kept.slice(third).map((row) => moved(row, -7200))];
     const result = readLog(logOf(broken, 'time,station,signal,part'), cell, {
       confidence: CONFIDENCE,

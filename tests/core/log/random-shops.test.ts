@@ -22,9 +22,11 @@ import {
   roomyShop,
 } from '../../support/random-shops.js';
 import { readLog } from '../../support/simulated-log.js';
+import { atSize } from '../../support/size.js';
 
+/** In the quick run two grippers, which do all that one does. */
 const SHOPS = [
-  ...[1, 2].flatMap((hands) => [
+  ...atSize([2], [1, 2]).flatMap((hands) => [
     ['alternatives', choiceShop(11, hands as 1 | 2, 2).cell, hands] as const,
     ['stations with room for several', roomyShop(12, hands as 1 | 2, 2).cell, hands] as const,
     ['fixtures', fixtureShop(13, hands as 1 | 2, 2).cell, hands] as const,
@@ -35,7 +37,7 @@ const SHOPS = [
   ['everything', everythingShop(17).cell, 0] as const,
 ];
 
-const HOURS = 40;
+const HOURS = atSize(20, 40);
 /** Seconds that the round under way at the end may hold. */
 const TAIL_S = 1000;
 

@@ -31,7 +31,7 @@ it.each(
   ),
 )('seed %i, %i hands: none makes clearly more', (seed, hands) => {
   const cell: Cell = { ...serialShop(seed, { machines: 2, hands }).cell, shifts: [day] };
-  const schedule = bestSchedule(cell);
+  const schedule = bestSchedule(cell, { improvements: false });
   if (!('periodS' in schedule)) throw new Error(schedule.reason);
   const made = (program: (typeof PROGRAMS)[number]): number =>
     shiftYield(cell, schedule, 'p', { program, losses: false }).partsPerWeek.total!;
@@ -43,7 +43,7 @@ it.each([14, 2])(
   'seed %i: where nothing stops, passing over makes what the strict sequence makes',
   (seed) => {
     const cell: Cell = { ...serialShop(seed, { machines: 2, hands: 2 }).cell, shifts: [day] };
-    const schedule = bestSchedule(cell);
+    const schedule = bestSchedule(cell, { improvements: false });
     if (!('periodS' in schedule)) throw new Error(schedule.reason);
     expect(chosenProgram(cell, schedule, 'p', 'best')).toBe('order');
     const [passing, strict] = (['order', 'strict'] as const).map(
@@ -61,7 +61,7 @@ it('strict where it is ahead with stops that need nobody, and not where random s
     { ...stop, station: 'm2', everyParts: 11, minutes: 2 },
   ];
   const cell: Cell = { ...plain, stops, shifts: [day] };
-  const schedule = bestSchedule(cell);
+  const schedule = bestSchedule(cell, { improvements: false });
   if (!('periodS' in schedule)) throw new Error(schedule.reason);
   expect(chosenProgram(cell, schedule, 'p', 'best')).toBe('strict');
   const stopping: Cell = {

@@ -67,15 +67,15 @@ test('machines with scattered cycles make less than the best sequence and more t
 test('the same seed gives the same rows, another seed others, and more rows change none before', async () => {
   const figures = { ...FIGURES, mtbfH: 6, mttrMin: 15, cycleSdS: 12 };
   const [a, b, other, longer] = [
-    await study(figures, { seed: 3, replications: 2 }),
-    await study(figures, { seed: 3, replications: 2 }),
-    await study(figures, { seed: 4, replications: 2 }, { maxMachines: 3 }),
-    await study(figures, { seed: 3, replications: 2 }, { maxMachines: 5 }),
+    await study(figures, { seed: 3, replications: 2 }, { maxMachines: 3 }),
+    await study(figures, { seed: 3, replications: 2 }, { maxMachines: 3 }),
+    await study(figures, { seed: 4, replications: 2 }, { maxMachines: 2 }),
+    await study(figures, { seed: 3, replications: 2 }, { maxMachines: 4 }),
   ];
   expect(b.rows).toEqual(a.rows);
-  expect(other.rows[2]!.simulated!.partsPerShift.mean).not.toBe(a.rows[2]!.simulated!.partsPerShift.mean);
+  expect(other.rows[1]!.simulated!.partsPerShift.mean).not.toBe(a.rows[1]!.simulated!.partsPerShift.mean);
   if (longer.simulation.program === a.simulation.program)
-    expect(longer.rows.slice(0, 4).map((row) => row.simulated)).toEqual(a.rows.map((row) => row.simulated));
+    expect(longer.rows.slice(0, 3).map((row) => row.simulated)).toEqual(a.rows.map((row) => row.simulated));
   expect(a.simulation).toMatchObject({ seed: 3, hours: 40, reason: null });
 });
 

@@ -18,7 +18,7 @@ function factsOf(cell: Cell) {
 }
 
 function caseOf(cell: Cell): CostCaseFound {
-  const outcome = costCase(cell, factsOf(cell), { trials: 1 });
+  const outcome = costCase(cell, factsOf(cell), { trials: 1, turns: false });
   if (outcome.status !== 'found') throw new Error(outcome.recommendation);
   return outcome;
 }
@@ -188,7 +188,7 @@ describe('cycle times in doubt', () => {
     () => {
       expect(facts.atCycle.map((point) => point.cyclePct)).toEqual([80, 100, 130]);
       const worth = (cycle_pct: number) => {
-        const outcome = costCase(cell, facts, { trials: 1, items: { cycle_pct } });
+        const outcome = costCase(cell, facts, { trials: 1, turns: false, items: { cycle_pct } });
         if (outcome.status !== 'found') throw new Error(outcome.recommendation);
         return outcome.increment.npv;
       };
@@ -204,7 +204,7 @@ describe('cycle times in doubt', () => {
   );
 
   it('they stand in tornado, risk and list of items like any other input', () => {
-    const outcome = costCase(cell, facts, { trials: 20 });
+    const outcome = costCase(cell, facts, { trials: 20, turns: false });
     if (outcome.status !== 'found') throw new Error(outcome.recommendation);
     const bar = outcome.tornado.find(({ item }) => item === 'cycle_pct')!;
     expect(bar.npvLow).toBeGreaterThan(bar.npvHigh);

@@ -23,7 +23,7 @@ import {
   PLAIN_ITEMS,
   signalRows,
 } from '../../core/cost/support/cost-cell.js';
-import { isDeep } from '../../support/size.js';
+import { atSize, isDeep } from '../../support/size.js';
 
 const ITEMS: Readonly<Record<string, ItemValue>> = {
   ...PLAIN_ITEMS,
@@ -56,7 +56,10 @@ const ROWS = [
 const SIGNALS = [...signalRows('a', 7, 6), ...signalRows('b', 4, 4)];
 
 function found(more: Record<string, ItemValue>): CostCaseFound {
-  const outcome = costCase(costCell({ ...ITEMS, ...more }, ROWS, SIGNALS), null, { trials: 10 });
+  const outcome = costCase(costCell({ ...ITEMS, ...more }, ROWS, SIGNALS), null, {
+    trials: 10,
+    turns: false,
+  });
   if (outcome.status !== 'found') throw new Error(outcome.recommendation);
   return outcome;
 }
@@ -183,14 +186,15 @@ describe.skipIf(!hasOffice())('an office program works out every formula again',
   );
 });
 
-/** The cells of data/ that have a cost case: the search for the largest takes too long for the quick run. */
+/** The cells of data/ that have a cost case; the search for the largest is left to the long run. */
 describe.runIf(isDeep && hasOffice())('the cells of data/', () => {
   it('every formula of their workbooks gives the printed figure to the cent', async () => {
-    const folders = readdirSync(DATA).filter((name) => existsSync(new URL(`${name}/costs.csv`, DATA)));
+    const all = readdirSync(DATA).filter((name) => existsSync(new URL(`${name}/costs.csv`, DATA)));
+    const folders = atSize(['starter'], ['starter', 'demo'], all);
     const books = folders.map((name) => costCaseBook(caseOf(new URL(`${name}/`, DATA)), name));
     const again = await recalculated(books.map((book) => bare(book)));
     const compared = books.map((book, k) => compareCells(book, again[k]!));
-    expect(compared.length).toBeGreaterThan(2);
+    expect(compared.length).toBeGreaterThan(1);
     for (const count of compared) expect(count).toBeGreaterThan(150);
   });
 });
@@ -204,7 +208,7 @@ function caseOf(folder: URL): CostCaseFound {
   );
   const schedule = bestSchedule(cell, { improvements: false });
   if (!('order' in schedule)) throw new Error(schedule.reason);
-  const outcome = costCase(cell, standingHours(cell, schedule), { trials: 10 });
+  const outcome = costCase(cell, standingHours(cell, schedule), { trials: 10, turns: false });
   if (outcome.status !== 'found') throw new Error(outcome.recommendation);
   return outcome;
 }

@@ -224,7 +224,7 @@ describe('three tables alone', () => {
 
   test('the inputs are shown as they were read, with their lines', () => {
     expect(page).toMatch(
-      /<th scope="row">3<\/th><td>cap<\/td><td class="n">2<\/td><td>mill<\/td><td class="n">90<\/td>/,
+      /<th scope="row">3<\/th><td>cap<\/td><td class="n">2<\/td><td>mill<\/td><td class="n">30<\/td>/,
     );
     expect(page).toContain('routes.csv 2-7');
   });
