@@ -53,19 +53,14 @@ function isSane(value: number, written: string): boolean {
 function likelyCause(text: string): string | null {
   if (/^[+-]?0x[\da-f]+$/i.test(text)) return 'Write the number in decimal digits.';
   if (/^[−–]\d/.test(text)) return 'Write the minus sign as a plain `-`.';
-  if (/^[+-]?\d+,\d+$/.test(text)) return decimalCommaHelp(text);
+  if (COMMA_OF_TWO_MEANINGS.test(text))
+    return `Write \`${text.replace(',', '.')}\` if the comma is a decimal one, \`${text.replace(',', '')}\` if it parts the thousands.`;
   if (GROUPED.test(text)) return `Leave out the thousands separators: ${inBackticks(withoutGroups(text))}.`;
   const unit = WITH_UNIT.exec(text);
   if (unit) return `Write the number alone, \`${unit[1]}\`, without a unit.`;
   const money = WITH_CURRENCY.exec(text);
   if (money) return `Write the amount alone, \`${money[2]}\`; the currency is named once, in costs.csv.`;
   return null;
-}
-
-function decimalCommaHelp(text: string): string {
-  const point = `\`${text.replace(',', '.')}\``;
-  if (!GROUPED.test(text)) return `With commas between the columns, write a decimal point: ${point}.`;
-  return `Write ${point} if the comma is a decimal one, \`${text.replace(',', '')}\` if it parts the thousands.`;
 }
 
 function withoutGroups(text: string): string {

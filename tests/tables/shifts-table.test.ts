@@ -1,6 +1,7 @@
 /** Rules of shifts.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -136,6 +137,48 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
 ];
+
+test('breaks stand on the clock of their shift, that of a night after midnight on the next day', () => {
+  const breaksOf = (...changes: readonly Change[]) =>
+    inspectTables(changedTables(changes)).cell?.shifts.map(({ breaks }) =>
+      breaks.map(({ startMin, endMin }) => [startMin, endMin]),
+    );
+  const night = [[1500, 1530]];
+  expect(breaksOf()).toEqual([
+    [
+      [540, 560],
+      [690, 720],
+    ],
+    night,
+  ]);
+  // From the first minute, one after another, to the last minute.
+  const whole: Change = ['shifts.csv', '09:00-09:20;11:30-12:00', '06:00-06:10;06:10-06:30;13:50-14:00'];
+  expect(breaksOf(whole)).toEqual([
+    [
+      [360, 370],
+      [370, 390],
+      [830, 840],
+    ],
+    night,
+  ]);
+  // A break over midnight.
+  expect(breaksOf(['shifts.csv', '01:00-01:30', '23:50-00:20'])?.[1]).toEqual([[1430, 1460]]);
+});
+
+test('a long shift overlaps every shift inside it', () => {
+  const rows = [
+    'long,Mon,06:00,20:00',
+    'two,Mon,07:00,08:00',
+    'three,Mon,09:00,10:00',
+    'four,Mon,20:00,06:00',
+  ];
+  const text = `pattern,shift,days,start,end\n${rows.map((row) => `p,${row}`).join('\n')}\n`;
+  const { complaints } = inspectTables(changedTables([['shifts.csv', null, text]]));
+  expect(complaints.map(({ code, line }) => [code, line])).toEqual([
+    ['SHI02', 3],
+    ['SHI02', 4],
+  ]);
+});
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
