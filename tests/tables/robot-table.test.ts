@@ -1,6 +1,7 @@
 /** Rules of robot.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -108,6 +109,58 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
 ];
+
+const inspect = (settings: string) =>
+  inspectTables(changedTables([['robot.csv', null, `setting,value\n${settings}`]]));
+
+test('every setting has its place, and its default', () => {
+  const all =
+    'hands,2\nindex_s,0.5\nspeed_m_s,1.5\naccel_m_s2,3\ntravel_s,4\nattended_speed_pct,80\ncost_per_h,6\n';
+  expect(inspect(all).cell?.robot).toEqual({
+    hands: 2,
+    indexS: 0.5,
+    speedMS: 1.5,
+    accelMS2: 3,
+    travelS: 4,
+    attendedSpeedPct: 80,
+    costPerH: 6,
+  });
+  expect(inspect('travel_s,4\n').cell?.robot).toEqual({
+    hands: 1,
+    indexS: 0,
+    speedMS: null,
+    accelMS2: null,
+    travelS: 4,
+    attendedSpeedPct: 100,
+    costPerH: 0,
+  });
+});
+
+test('a setting in other words and a value with a decimal comma are read, and named', () => {
+  const { cell, readAs } = inspect('Travel-S,"1,5"\n');
+  expect(cell?.robot.travelS).toBe(1.5);
+  expect(readAs).toEqual([
+    { file: 'robot.csv', line: 2, column: 'setting', found: 'Travel-S', taken: 'travel_s' },
+    { file: 'robot.csv', line: 2, column: 'value', found: '1,5', taken: '1.5' },
+  ]);
+});
+
+test('with semicolons a comma is a decimal one, with commas it is asked about', () => {
+  const { cell, readAs } = inspectTables(
+    changedTables([['robot.csv', null, 'setting;value\ntravel_s;1,250\n']]),
+  );
+  expect([cell?.robot.travelS, readAs]).toEqual([1.25, []]);
+  expect(inspect('travel_s,"1,250"\n').complaints).toMatchObject([
+    { code: 'VAL02', line: 2, column: 'value' },
+  ]);
+});
+
+test('a gripper that turns is warned of with one hand alone, and only where it takes time', () => {
+  const codes = (settings: string) => inspect(`travel_s,4\n${settings}`).complaints.map(({ code }) => code);
+  expect(codes('index_s,2\n')).toEqual(['ROB04']);
+  expect(codes('index_s,0\n')).toEqual([]);
+  expect(codes('hands,2\nindex_s,2\n')).toEqual([]);
+});
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
