@@ -1,5 +1,9 @@
 /** One misspelt name is one complaint: where it is wrong, with all that refers to it. */
 import { expect, test } from 'vitest';
+import { complaintList } from '../../src/tables/complaint-list.js';
+import { keyedTables } from '../../src/tables/overrides/keyed-tables.js';
+import { readSheet } from '../../src/tables/read-sheet.js';
+import { placesText, References } from '../../src/tables/references.js';
 import { type Change, saidAbout, soundTables } from './sound-tables.js';
 
 const cases: readonly (readonly [what: string, changes: readonly Change[], said: string])[] = [
@@ -79,4 +83,74 @@ stations.csv, line 3, column station  warning STA04
 
 test.each(cases)('%s', (_what, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+/** References to the stations of a table, out of texts. */
+function stationReferences(
+  stations: readonly string[],
+  tables: Readonly<Record<string, string>>,
+): References {
+  const sheetOf = (file: string, text: string) =>
+    readSheet(complaintList(), file, text, keyedTables.find((t) => t.file === file)!.columns, 'none')!;
+  const listed = sheetOf('stations.csv', `station,kind\n${stations.map((s) => `${s},machine`).join('\n')}\n`);
+  return new References(
+    (file) => (tables[file] === undefined ? null : sheetOf(file, tables[file])),
+    listed,
+    'station',
+  );
+}
+
+test('places are found table by table, alternatives and the ends of a way each by itself', () => {
+  const references = stationReferences(['mill'], {
+    'travel.csv': 'from,to,empty_s\nmill,saw,1\nsaw,mill,1\nsaw,saw,1\n',
+    'routes.csv': 'part,step,stations\ncap,1,mill | saw\ncap,2,\n',
+  });
+  const routes = { file: 'routes.csv', line: 2 };
+  const travel = (line: number) => ({ file: 'travel.csv', line });
+  expect(references.placesOf('mill')).toEqual([routes, travel(2), travel(3)]);
+  expect(references.placesOf('saw')).toEqual([routes, travel(2), travel(3), travel(4)]);
+  expect([references.placesOf('lathe'), references.placesOf('')]).toEqual([[], []]);
+});
+
+test('a name is listed otherwise where one near name is used nowhere and this one twice', () => {
+  const used = 'part,step,stations\ncap,1,mill_1\ncap,2,mill_1\ncap,3,saw\n';
+  const listed = (stations: readonly string[], name: string, routes = used) =>
+    stationReferences(stations, { 'routes.csv': routes }).listedOtherwise(name, stations);
+  expect(listed(['mil_1', 'saw'], 'mill_1')).toMatchObject({ name: 'mil_1', row: { line: 2 } });
+  // Named once, near to two, near to none, near to one in use.
+  expect(listed(['mil_1', 'saw'], 'mill_1', 'part,step,stations\ncap,1,mill_1\n')).toBeNull();
+  expect(listed(['mil_1', 'mill_'], 'mill_1')).toBeNull();
+  expect(listed(['saw'], 'mill_1')).toBeNull();
+  expect(listed(['mil_1'], 'mill_1', `${used}cap,4,mil_1\n`)).toBeNull();
+});
+
+test('of names equally near those that nothing refers to come first', () => {
+  const stations = ['mill_1', 'mill_2', 'mill_3'];
+  const nearest = (routes: string) =>
+    stationReferences(stations, { 'routes.csv': `part,step,stations\n${routes}` }).nearest(
+      'mill_7',
+      stations,
+    );
+  expect(nearest('cap,1,mill_1\n')).toEqual(['mill_2', 'mill_3']);
+  expect(nearest('')).toEqual(stations);
+  expect(nearest('cap,1,mill_1|mill_2|mill_3\n')).toEqual(stations);
+});
+
+test('one cause is told once', () => {
+  const references = stationReferences(['mill'], {});
+  expect(['saw', 'saw', 'lathe', 'saw'].map((name) => references.isFirst(name))).toEqual([
+    true,
+    false,
+    true,
+    false,
+  ]);
+});
+
+test('places are named by table, three lines of each', () => {
+  const at = (file: string, ...lines: number[]) => lines.map((line) => ({ file, line }));
+  expect(placesText([...at('routes.csv', 3), ...at('setups.csv', 2, 4)])).toBe(
+    'line 3 of routes.csv, lines 2 and 4 of setups.csv',
+  );
+  expect(placesText(at('stops.csv', 2, 3, 7))).toBe('lines 2, 3 and 7 of stops.csv');
+  expect(placesText(at('stops.csv', 2, 3, 7, 9, 11))).toBe('lines 2, 3, 7 and 2 more of stops.csv');
 });
