@@ -1,7 +1,8 @@
 /** Rules of costs.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
 import { costItems } from '../../src/core/model/cost-items.js';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -207,4 +208,95 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+const inspect = (rows: readonly string[]) =>
+  inspectTables(
+    changedTables([['costs.csv', null, `item,value,low,high,unit,source\n${rows.join('\n')}\n`]]),
+  );
+/** The code and column of each complaint about these rows. */
+const about = (...rows: readonly string[]) =>
+  inspect(rows).complaints.map(({ code, column }) => `${code} ${column}`);
+
+test('an item has its value, its bounds and its words', () => {
+  const rows = ['box_price,900,800,1100,money,quotation', 'box_amps,2,,,,', 'depreciation,macrs-5,,,,law'];
+  expect(inspect(rows).cell?.costs).toMatchObject([
+    { item: 'box_price', value: 900, low: 800, high: 1100, unit: 'money', source: 'quotation' },
+    { item: 'box_amps', value: 2, low: null, high: null, unit: '', source: '' },
+    { item: 'depreciation', value: 'macrs-5', low: null, high: null, unit: '', source: 'law' },
+  ]);
+});
+
+test('a value lies between its bounds, at either end and where one is not given', () => {
+  for (const bounds of ['900,900', '900,', ',900', '800,900', '900,1000'])
+    expect(about(`box_price,900,${bounds},,`), bounds).toEqual([]);
+  expect(about('box_price,900,1000,,,')).toEqual(['COS05 value']);
+  expect(about('box_price,900,,800,,')).toEqual(['COS05 value']);
+  const texts = (row: string) => inspect([row]).complaints.map(({ text }) => text);
+  expect(texts('box_price,900,1000,,,')).toEqual([
+    'found 900 outside its own range from 1000 to any for box_price',
+  ]);
+  expect(texts('box_price,900,,800,,')).toEqual([
+    'found 900 outside its own range from any to 800 for box_price',
+  ]);
+  expect(about('box_price,900,1000,800,,')).toEqual(['COS04 low']);
+});
+
+test('each of the three that is wrong is told where it is', () => {
+  expect(about('box_price,x,y,z,,')).toEqual(['VAL02 value', 'VAL02 low', 'VAL02 high']);
+  expect(about('box_price,900,y,800,,')).toEqual(['COS05 value', 'VAL02 low']);
+  expect(about('depreciation,none,1,2,,')).toEqual(['COS03 low', 'COS03 high']);
+});
+
+test('a share below one per cent is asked about, of percentages alone', () => {
+  expect(about('discount_pct,0.08,,,,')).toEqual(['COS07 value']);
+  expect(about('discount_pct,0,,,,', 'tax_pct,1,,,,', 'hurdle_pct,12,,,,', 'box_amps,0.5,,,,')).toEqual([]);
+  expect(inspect(['discount_pct,0.07,,,,']).complaints).toMatchObject([
+    {
+      severity: 'warning',
+      text: 'found 0.07 for discount_pct, which is 0.07 per cent',
+      help: 'If 7 per cent is meant, write 7.',
+    },
+  ]);
+});
+
+test('a currency is a code of ISO 4217', () => {
+  for (const code of ['EUR', 'USD', 'JPY']) expect(about(`currency,${code},,,,`), code).toEqual([]);
+  expect(about('currency,Euro,,,,')).toEqual(['COS08 value']);
+});
+
+test('a salvage above the price of a box is asked about', () => {
+  expect(about('box_price,900,,,,', 'box_salvage,901,,,,')).toEqual(['COS09 value']);
+  expect(about('box_salvage,901,,,,', 'box_price,900,,,,')).toEqual(['COS09 value']);
+  expect(about('box_price,900,,,,', 'box_salvage,900,,,,')).toEqual([]);
+  expect(about('box_salvage,901,,,,')).toEqual([]);
+  expect(about('box_price,900,,,,', 'cable_set_price,901,,,,')).toEqual([]);
+});
+
+test('an item in other words is read, and named', () => {
+  const { cell, readAs } = inspect(['Box-Price,"1,5",,,,']);
+  expect(cell?.costs).toMatchObject([{ item: 'box_price', value: 1.5 }]);
+  expect(readAs.map(({ column, found, taken }) => [column, found, taken])).toEqual([
+    ['item', 'Box-Price', 'box_price'],
+    ['value', '1,5', '1.5'],
+  ]);
+});
+
+test('of a connection its own items are offered', () => {
+  expect(inspect(['coupling.price,40,,,,']).cell?.costs).toMatchObject([
+    { item: 'coupling.price', value: 40 },
+  ]);
+  const help = (item: string) => inspect([`${item},40,,,,`]).complaints.map((one) => one.help);
+  expect(help('coupling.once_prize')).toEqual(['Did you mean `coupling.once_price`?']);
+  expect(help('a.b.once_prize')).toEqual(['Did you mean `a.b.once_price`?']);
+  expect(help('coupling.xxxxxxxxxxxxxxxxxxxxxxx')[0]).toMatch(
+    /^Known items: coupling\.price, coupling\.once_price, /,
+  );
+});
+
+test('between semicolons a comma is a decimal one, between commas it is asked about', () => {
+  const semicolons = 'item;value;low;high;unit;source\nbox_price;1,250;;;;\n';
+  const { cell } = inspectTables(changedTables([['costs.csv', null, semicolons]]));
+  expect(cell?.costs).toMatchObject([{ item: 'box_price', value: 1.25 }]);
+  expect(about('box_price,"1,250",,,,')).toEqual(['VAL02 value']);
 });
