@@ -6,9 +6,8 @@ import type { ScheduleFound } from '../core/schedule/result.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { WeekStandstill } from '../core/shifts/standstills.js';
 import type { SizeResult } from '../core/size/size-cell.js';
-import { caseView } from './cost-document/case-view.js';
+import { plainView } from './cost-document/case-view.js';
 import { decisionText } from './cost-document/summary.js';
-import { localeNumbers } from './document/locale-numbers.js';
 import { type NoSchedule, noScheduleSentence } from './no-schedule.js';
 import { numberText, percentText } from './numbers.js';
 import { paragraph } from './paragraph.js';
@@ -23,7 +22,6 @@ export interface BriefFacts {
   readonly shifts: ShiftPatterns | null;
   /** null without changeovers.csv or costs.csv. */
   readonly costCase: CostCaseOutcome | null;
-  readonly currency: string;
 }
 
 export interface BriefAnswer {
@@ -106,10 +104,10 @@ function standstillText(standstills: readonly WeekStandstill[]): string {
   return `Down longest: ${what} at ${longest.station}, ${longest.from} to ${longest.until ?? 'the end'}.`;
 }
 
-function boxesText({ costCase, currency }: BriefFacts): string {
+function boxesText({ costCase }: BriefFacts): string {
   if (costCase === null) return 'Without changeovers.csv and costs.csv nothing can be said.';
   if (costCase.status !== 'found') return costCase.recommendation;
-  return decisionText(caseView(costCase, localeNumbers('en', currency)));
+  return decisionText(plainView(costCase));
 }
 
 /** Lines that one answer may take, its command included. */

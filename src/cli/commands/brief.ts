@@ -8,7 +8,6 @@ import type { NoSchedule } from '../../render/no-schedule.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
 import { withProgress } from '../progress.js';
@@ -65,6 +64,5 @@ async function factsOf(cell: Cell, schedule: ScheduleFound): Promise<BriefFacts>
     shifts:
       cell.shifts.length === 0 ? null : await runStudy('shifts', inputs, { losses: false }, ON_THIS_THREAD),
     costCase: hasCase ? await runStudy('costcase', inputs, { trials: FEW_TRIALS }, ON_THIS_THREAD) : null,
-    currency: currencyOf(cell),
   };
 }

@@ -27,7 +27,7 @@ function partsText(a: NamedCell, b: NamedCell): string[] {
     return parts.length === 0 ? [] : [`only ${name} makes ${parts.join(', ')}`];
   };
   const said = [...only(a, inA, inB), ...only(b, inB, inA)];
-  return said.length === 0 ? [] : [`${a.name} and ${b.name} do not make the same parts: ${said.join('; ')}.`];
+  return said.length === 0 ? [] : [`${a.name} and ${b.name} make unlike parts: ${said.join('; ')}.`];
 }
 
 function hoursText(a: NamedCell, b: NamedCell, pattern: string | null): string[] {

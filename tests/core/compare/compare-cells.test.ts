@@ -169,7 +169,7 @@ describe('what makes counts mean different things comes first, and then none is 
     const [part] = plain.routes.map((r) => r.part);
     const result = await compareCells([first('a', plain), first('b', pins)], few);
     expect(result.recommendation).toBe(
-      `a and b do not make the same parts: only a makes ${part}; only b makes pin. Good parts are not compared. To compare by money, give every part a contribution and every cell its shifts.`,
+      `a and b make unlike parts: only a makes ${part}; only b makes pin. Good parts are not compared. To compare by money, give every part a contribution and every cell its shifts.`,
     );
     expect(result).toMatchObject({ clear: false, differences: [] });
     expect(result.best).toMatchObject({ bySimulatedParts: null, byPartsPerH: null });
