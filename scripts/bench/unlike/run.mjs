@@ -7,8 +7,8 @@ import { median, table } from '../schedule/report.mjs';
 
 const { bestSchedule } = await import('../../../dist/core/schedule/best-schedule.js');
 const { goalOf } = await import('../../../dist/core/schedule/plan/weights.js');
-const { CellPlays } = await import('../../../dist/core/schedule/play/cell-plays.js');
-const { setsByRule } = await import('../../../dist/core/schedule/play/played-sets.js');
+const { CellPlays } = await import('../../../dist/core/schedule/search/cell-plays.js');
+const { setsByRule } = await import('../../../dist/core/schedule/search/played-sets.js');
 const { unlikeCell, unlikeMachines } = await loadSupport('unlike-cells');
 const { drawFrom, drawMachines, drawRoute, ends, makeCell } = await loadSupport('random-shops');
 const { cells: published } = JSON.parse(

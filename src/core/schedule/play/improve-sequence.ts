@@ -1,11 +1,11 @@
 /**
- * Makes a repeating sequence better by small changes (moves of one act, exchanges of two, a part more, a part less),
- * taking some for the worse at first (simulated annealing: S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science 220,
- * 1983). The chances come from a fixed stream and the work is counted, so the same cell gives the same sequence
+ * Makes a repeating sequence better by small changes (an act or two moved, a part more, a part less, one part in place of
+ * another), taking some for the worse at first (simulated annealing: S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science
+ * 220, 1983). The chances come from a fixed stream and the work is counted, so the same cell gives the same sequence
  * everywhere.
  */
 
-import { exp, power } from '../../numbers/functions.js';
+import { log, power } from '../../numbers/functions.js';
 import { nextUniform, seedStream } from '../../statistics/random-streams.js';
 import type { PlaySpace } from './play-space.js';
 import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
@@ -13,7 +13,10 @@ import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
 export interface ImproveLimits {
   /** Acts timed, over all sequences tried. */
   readonly acts: number;
-  /** Share of the rate by which a change may be for the worse, at the start and at the end. */
+  /**
+   * By how much a change may be for the worse, at the start and at the end, in mean times of an act: so a long sequence
+   * is changed as freely as a short one.
+   */
   readonly warm: number;
   readonly cold: number;
   /** Most events in a round. */
@@ -81,15 +84,16 @@ class Annealing {
     let acts = 0;
     while (acts < limits.acts) {
       const share = acts / limits.acts;
-      const warmth = limits.warm * power(limits.cold / limits.warm, share);
+      const warmth = limits.warm * power(limits.cold / limits.warm, share) / this.length;
       this.change();
       if (this.trialLength === 0) {
         acts++;
         continue;
       }
       acts += this.trialLength;
-      const next = timer.perS(this.trial, this.trialLength);
-      if (next < rate && !(this.uniform() < exp((next / rate - 1) / warmth))) continue;
+      const least = rate * (1 + warmth * log(this.uniform()));
+      const next = timer.perS(this.trial, this.trialLength, least);
+      if (next === 0 || next < least) continue;
       rate = next;
       [this.current, this.trial] = [this.trial, this.current];
       this.length = this.trialLength;
@@ -116,10 +120,9 @@ class Annealing {
 
   private change(): void {
     const kind = this.uniform();
-    if (kind < 0.45) this.relocate();
-    else if (kind < 0.65) this.exchange();
-    else if (kind < 0.8) this.addTrip();
-    else if (kind < 0.95) this.removeTrip();
+    if (kind < 0.6) this.relocate();
+    else if (kind < 0.65) this.addTrip();
+    else if (kind < 0.7) this.removeTrip();
     else this.replaceTrip();
   }
 
@@ -131,8 +134,8 @@ class Annealing {
   /** Moves a short stretch of acts to a place near by, or anywhere. */
   private relocate(): void {
     const { length } = this;
-    const size = Math.min(length - 1, 1 + this.below(4));
-    const reach = this.uniform() < 0.7 ? Math.min(10, length - size) : length - size;
+    const size = Math.min(length - 1, 1 + this.below(2));
+    const reach = this.uniform() < 0.7 ? Math.min(6, length - size) : length - size;
     if (size < 1 || reach < 1) {
       this.trialLength = 0;
       return;
@@ -143,13 +146,6 @@ class Annealing {
     this.copy();
     for (let k = 0; k < by; k++) this.trial[(from + k) % length] = this.current[(from + size + k) % length]!;
     for (let k = 0; k < size; k++) this.trial[(from + by + k) % length] = this.current[(from + k) % length]!;
-  }
-
-  private exchange(): void {
-    this.copy();
-    const a = this.below(this.length);
-    const b = this.below(this.length);
-    [this.trial[a], this.trial[b]] = [this.trial[b]!, this.trial[a]!];
   }
 
   /** Inserts a part: its carries from the last to the first at one place, so that each station is emptied first. */

@@ -100,14 +100,17 @@ export class SequenceTimer {
   }
 
   /** @returns seconds a round; Infinity where room, hands or batches forbid it */
-  periodS(sequence: Int32Array, length: number): number {
+  private periodS(sequence: Int32Array, length: number, leastPerS: number): number {
     if (!this.fits(sequence, length)) return Number.POSITIVE_INFINITY;
-    return this.time(sequence, length);
+    return this.time(sequence, length, leastPerS > 0 ? this.value / leastPerS : Number.POSITIVE_INFINITY);
   }
 
-  /** @returns value a second; 0 where room, hands or batches forbid it */
-  perS(sequence: Int32Array, length: number): number {
-    const periodS = this.periodS(sequence, length);
+  /**
+   * @param leastPerS a rate below which it does not matter how slow the sequence is
+   * @returns value a second; 0 where room, hands or batches forbid it, or where it is certainly less than asked for
+   */
+  perS(sequence: Int32Array, length: number, leastPerS = 0): number {
+    const periodS = this.periodS(sequence, length, leastPerS);
     return periodS < Number.POSITIVE_INFINITY && periodS > 0 ? this.value / periodS : 0;
   }
 
@@ -148,7 +151,7 @@ export class SequenceTimer {
     return true;
   }
 
-  private time(sequence: Int32Array, length: number): number {
+  private time(sequence: Int32Array, length: number, mostS: number): number {
     const { plan } = this.space;
     const { units, lowest, ready, head, tail, ring, processS, roomOf } = this;
     const stations = plan.stations.length;
@@ -187,10 +190,12 @@ export class SequenceTimer {
       }
       this.keepLeft(cycle, t);
       for (let back = 1; back <= Math.min(BACK, cycle); back++) {
-        const lateS = this.lateS(cycle, back);
-        const mostS = (t - this.atS[(cycle - back) % (BACK + 1)]! + lateS) / back;
-        if (mostS < leastS) leastS = mostS;
+        const takenS = t - this.atS[(cycle - back) % (BACK + 1)]!;
+        const lateS = this.moreLeftS(cycle, cycle - back);
+        if ((takenS + lateS) / back < leastS) leastS = (takenS + lateS) / back;
         if (lateS <= 1e-9) return leastS;
+        // With at most so much less left than before no later cycle is quicker than this.
+        if ((takenS - this.moreLeftS(cycle - back, cycle)) / back > mostS) return Number.POSITIVE_INFINITY;
       }
     }
     return leastS;
@@ -211,10 +216,11 @@ export class SequenceTimer {
     }
   }
 
-  private lateS(cycle: number, back: number): number {
+  /** How much more of a process is left at the end of one cycle than of another, at most. */
+  private moreLeftS(cycle: number, than: number): number {
     const { head, tail, ring, roomOf } = this;
     const now = this.left[cycle % (BACK + 1)]!;
-    const before = this.left[(cycle - back) % (BACK + 1)]!;
+    const before = this.left[than % (BACK + 1)]!;
     let most = 0;
     for (let node = 0; node < roomOf.length; node++) {
       if (roomOf[node]! <= 0) continue;

@@ -114,22 +114,19 @@ function playAhead(space: PlaySpace, effort: LookEffort, untilMs: number): Playe
 
 export type ImproveEffort = Pick<ImproveLimits, 'acts' | 'warm' | 'cold'>;
 
-/** Better sequences near the ones given. */
+/** Better sequences near the one given. */
 export function setsByImproving(
   plays: CellPlays,
   limits: PlayedLimits,
-  starts: readonly PlayedSet[],
-  work: ImproveEffort & { readonly enoughPerS: number },
+  start: PlayedSet,
+  work: ImproveEffort & Pick<ImproveLimits, 'enoughPerS' | 'run'>,
 ): PlayedSet[] {
   const { space } = plays;
-  if (!canTime(space)) return [];
+  if (!canTime(space) || Date.now() > limits.untilMs) return [];
   const trips = space.cell.routes.flatMap((_, r) => tripsOf(space, r));
-  return starts.flatMap((start, run) => {
-    if (Date.now() > limits.untilMs) return [];
-    const mostEvents = Math.max(start.events.length, eventsFor(space, limits.maxVisits));
-    const better = improveSequence(space, start.events, trips, { ...work, mostEvents, run });
-    return better.flatMap((events) => setOf(plays, limits, events));
-  });
+  const mostEvents = Math.max(start.events.length, eventsFor(space, limits.maxVisits));
+  const better = improveSequence(space, start.events, trips, { ...work, mostEvents });
+  return better.flatMap((events) => setOf(plays, limits, events));
 }
 
 /** One way through the cell for each first station of a route: its carries, first to last. */

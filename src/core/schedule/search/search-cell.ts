@@ -95,11 +95,14 @@ const LOOKS: readonly (LookEffort & { readonly share: number })[] = [
   { breadth: 3, depth: 3, horizon: 0.6, actsAPlace: 40, share: 0.5 },
   { breadth: 3, depth: 3, horizon: 2, actsAPlace: 40, share: 1 },
 ];
+/** Small changes of so many sequences, then again, longer and cooler, of the best that came of them. */
 const IMPROVED = 4;
-const IMPROVE: ImproveEffort = { acts: 600_000, warm: 0.01, cold: 0.0005 };
-/** From about five independent machines on small changes, long and cool, find what nothing else does. */
+const IMPROVED_AGAIN = 2;
+const IMPROVE: ImproveEffort = { acts: 600_000, warm: 0.1, cold: 0.001 };
+const IMPROVE_AGAIN: ImproveEffort = { acts: 1_200_000, warm: 0.03, cold: 0.001 };
+/** From about five independent machines on they find what nothing else does, and are given so many times the work. */
 const MANY_CARRIES = 10;
-const IMPROVE_MANY: ImproveEffort = { acts: 10_000_000, warm: 0.001, cold: 0.00003 };
+const MANY_EFFORT = 10;
 /** States listed at most in a standard search: at once, at the end, and at once for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
 const STATES = 60_000;
@@ -372,14 +375,24 @@ class CellSearcher {
       this.played.push(...sets);
       this.found.push(...sets);
     }
-    const starts = byRate(this.played).slice(0, IMPROVED);
-    const improve = this.plays.space.carries.length < MANY_CARRIES ? IMPROVE : IMPROVE_MANY;
+    const once = this.improve(byRate(this.played).slice(0, IMPROVED), IMPROVE);
+    this.improve(byRate(once).slice(0, IMPROVED_AGAIN), IMPROVE_AGAIN);
+  }
+
+  /** @returns the best that came of each start */
+  private improve(starts: readonly PlayedSet[], effort: ImproveEffort): PlayedSet[] {
+    const many = this.plays.space.carries.length < MANY_CARRIES ? 1 : MANY_EFFORT;
     const work = {
-      ...improve,
-      acts: improve.acts * Math.min(1, this.effort()),
+      ...effort,
+      acts: effort.acts * many * Math.min(1, this.effort()),
       enoughPerS: this.bound ?? Number.POSITIVE_INFINITY,
     };
-    if (!this.isSure()) this.found.push(...setsByImproving(this.plays, this.playLimits(), starts, work));
+    return starts.flatMap((start, run) => {
+      if (this.isSure()) return [];
+      const sets = setsByImproving(this.plays, this.playLimits(), start, { ...work, run });
+      this.found.push(...sets);
+      return byRate(sets).slice(0, 1);
+    });
   }
 
   /** Work against that of the standard search. */
