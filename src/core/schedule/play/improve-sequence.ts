@@ -84,7 +84,7 @@ class Annealing {
     let acts = 0;
     while (acts < limits.acts) {
       const share = acts / limits.acts;
-      const warmth = limits.warm * power(limits.cold / limits.warm, share) / this.length;
+      const warmth = (limits.warm * power(limits.cold / limits.warm, share)) / this.length;
       this.change();
       if (this.trialLength === 0) {
         acts++;

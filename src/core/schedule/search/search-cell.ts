@@ -81,6 +81,8 @@ const LIKELY_NODES = 12_000;
 /** Share of all nodes for a set when it is first looked at, and when it is looked at again. */
 const FIRST_SHARE = 0.01;
 const SECOND_SHARE = 0.12;
+/** Share of all nodes for the sets of a number of parts that is asked for, before the cell is played. */
+const ASKED_SHARE = 0.03;
 /** Share of all nodes for first looks together, and for the set of the best order when it is looked at again. */
 const LOOK_SHARE = 0.5;
 const BEST_SHARE = 0.4;
@@ -144,11 +146,20 @@ export function searchCell(
   for (let nodes = STANDARD_NODES; ; nodes *= MORE_NODES) {
     for (const sized of bySize(searched, { ...limits, nodes: Math.min(nodes, limits.nodes) })) {
       const isWhole = sized.maxPlayedVisits === limits.maxPlayedVisits;
-      const search = new CellSearcher(searched, sized, plays, starts, isWhole, known.length > 0);
+      const search = new CellSearcher(
+        searched,
+        sized,
+        plays,
+        starts,
+        isWhole,
+        known.length > 0,
+        limits.nodes,
+      );
       const run = search.run();
       before += run.nodes;
       starts = search.results();
-      const isDone = run.isSure || (isWhole && (run.complete || nodes >= limits.nodes));
+      const isSpent = Math.max(nodes, before) >= limits.nodes;
+      const isDone = run.isSure || (isWhole && (run.complete || isSpent));
       const isLate = Date.now() > limits.untilMs && starts.length > 0;
       if (isDone || isLate) return { ...run, complete: run.complete && isDone, nodes: before };
     }
@@ -181,8 +192,8 @@ class CellSearcher {
   private nodes = 0;
   private bound: number | null;
   private first: PartSet | null = null;
-  /** What sets that were not searched to their end may still yield. */
-  private readonly open = new Map<PartSet, { best: SetBest | null; mostPerS: number }>();
+  /** What sets that were not searched to their end may still yield; by their parts, however often a set was built. */
+  private readonly open = new Map<string, { set: PartSet; best: SetBest | null; mostPerS: number }>();
   /** The same of sets that were not listed: unknown until they are. */
   private leftOutPerS = Number.POSITIVE_INFINITY;
 
@@ -194,6 +205,8 @@ class CellSearcher {
     private readonly isWhole: boolean,
     /** Orders of like cells were given: those say more than cells that can do less. */
     private readonly isStarted: boolean,
+    /** Nodes of all searches together. */
+    private readonly mostNodes: number,
   ) {
     this.found = [...known];
     this.bound = searched.valueBound;
@@ -207,9 +220,11 @@ class CellSearcher {
     if (this.plays.states.known() !== null) this.useStates();
     const steps = [
       () => this.tryEven(),
+      // Of a number of parts that is asked for a run of the cell seldom holds a sequence, and their sets are few.
+      ...(this.isAsked() ? [() => this.searchSets(), () => this.searchAgain(ASKED_SHARE)] : []),
       () => this.playRules(),
       () => this.listStates(this.isOfFew() ? STATES_OF_FEW[this.plays.space.plan.hands - 1]! : FEW_STATES),
-      () => this.searchSets(),
+      ...(this.isAsked() ? [] : [() => this.searchSets()]),
       // Sets of few visits are mostly searched to their end at once; then no other sequence of so few can be better.
       ...(this.limits.maxPlayedVisits <= FEW_VISITS ? [() => this.searchAgain()] : []),
       () => this.trySmaller(),
@@ -236,12 +251,17 @@ class CellSearcher {
     };
   }
 
-  /** Nothing within the limits can yield more: also no sequence played, where those may have no more visits. */
+  /**
+   * Nothing within the limits can yield more: also no sequence played, where those may have no more visits, or only the
+   * parts of the sets that were searched.
+   */
   private isSettled(): boolean {
-    return (
-      this.isSure() ||
-      (this.limits.maxPlayedVisits <= FEW_VISITS && this.found.length > 0 && this.isComplete())
-    );
+    const areAllListed = this.limits.maxPlayedVisits <= FEW_VISITS || this.isAsked();
+    return this.isSure() || (areAllListed && this.found.length > 0 && this.isComplete());
+  }
+
+  private isAsked(): boolean {
+    return this.limits.partsPerPeriod !== null;
   }
 
   /** Every part set within the limits was searched to its end, or cannot yield more. */
@@ -276,7 +296,7 @@ class CellSearcher {
     const set = evenSet(cell, ways, goal, this.limits);
     if (set === null) return;
     this.first = set;
-    this.open.set(set, { best: null, mostPerS: set.value / set.boundS });
+    this.open.set(countsOf(set), { set, best: null, mostPerS: set.value / set.boundS });
     const nodes = Math.ceil(Math.min(LIKELY_NODES, this.limits.nodes) / nodeWorth(set));
     const belowS = this.below(set);
     const run = searchOrder(set.plan, { belowS, nodes, untilMs: this.limits.untilMs }, true);
@@ -291,7 +311,7 @@ class CellSearcher {
       bestExchange: run.complete,
     };
     this.found.push(best);
-    this.open.set(set, { best, mostPerS: mostPerS(best) });
+    this.open.set(countsOf(set), { set, best, mostPerS: mostPerS(best) });
   }
 
   private playRules(): void {
@@ -321,6 +341,13 @@ class CellSearcher {
     if (ways === null) return;
     const { small, likely, leftOutPerS } = partSets(cell, ways, goal, this.limits);
     this.leftOutPerS = leftOutPerS;
+    const [only, more] = [...small, ...likely];
+    if (only !== undefined && more === undefined) {
+      const set = only.set();
+      this.first ??= set;
+      this.open.set(countsOf(set), { set, best: null, mostPerS: set.value / set.boundS });
+      return;
+    }
     const share = Math.max(LEAST_NODES, Math.round(this.limits.nodes * FIRST_SHARE));
     for (const list of [small, likely]) for (const one of list) this.lookAt(one, share);
   }
@@ -331,7 +358,7 @@ class CellSearcher {
     this.first ??= set;
     if (this.isRuledOut(set.value / set.boundS)) return;
     if (this.nodes >= this.limits.nodes * LOOK_SHARE || Date.now() > this.limits.untilMs) {
-      this.open.set(set, { best: null, mostPerS: set.value / set.boundS });
+      this.open.set(countsOf(set), { set, best: null, mostPerS: set.value / set.boundS });
       return;
     }
     const worth = nodeWorth(set);
@@ -339,8 +366,11 @@ class CellSearcher {
     const run = searchQuickly(set, limits);
     this.nodes += run.nodes * worth;
     if (run.best !== null) this.found.push(run.best);
-    if (run.complete) this.open.delete(set);
-    else this.open.set(set, { best: run.best, mostPerS: set.value / Math.max(set.boundS, run.boundS) });
+    if (run.complete) this.open.delete(countsOf(set));
+    else {
+      const most = set.value / Math.max(set.boundS, run.boundS);
+      this.open.set(countsOf(set), { set, best: run.best, mostPerS: most });
+    }
   }
 
   /** Periods of a set that would be better than what is found, or as good. */
@@ -400,37 +430,51 @@ class CellSearcher {
     return this.limits.nodes / STANDARD_NODES;
   }
 
-  /** The sets that may still yield more, the most promising first, among all their orders. */
-  private searchAgain(): void {
+  /**
+   * The sets that may still yield more, the most promising first, among all their orders.
+   *
+   * @param mostShare of the nodes that may have been used in the end
+   */
+  private searchAgain(mostShare = 1): void {
+    const isLast = mostShare === 1;
+    const mostNodes = mostShare * this.limits.nodes;
     const best = bestOf(this.found);
-    if (best !== null && !best.proven && !this.open.has(best.set))
-      this.open.set(best.set, { best, mostPerS: mostPerS(best) });
+    if (best !== null && !best.proven && !this.open.has(countsOf(best.set)))
+      this.open.set(countsOf(best.set), { set: best.set, best, mostPerS: mostPerS(best) });
     const share = Math.max(LEAST_NODES, Math.round(this.limits.nodes * SECOND_SHARE));
     const sets = [...this.open.entries()].sort(
       (a, b) => ratePerS(b[1].best) - ratePerS(a[1].best) || b[1].mostPerS - a[1].mostPerS,
     );
-    for (const [k, [set, { best: known, mostPerS: most }]] of sets.entries()) {
+    for (const [k, [counts, { set, best: known, mostPerS: most }]] of sets.entries()) {
       if (this.isSure()) break;
-      if (set !== bestOf(this.found)?.set && this.isRuledOut(most)) {
-        this.open.delete(set);
+      const top = bestOf(this.found);
+      if ((top === null || counts !== countsOf(top.set)) && this.isRuledOut(most)) {
+        this.open.delete(counts);
         continue;
       }
-      if (this.nodes >= this.limits.nodes || Date.now() > this.limits.untilMs) break;
-      // A set that is alone has all the work that is left, however long its nodes take.
+      if (this.nodes >= mostNodes || Date.now() > this.limits.untilMs) break;
+      // A set that is alone has all the work that is left, however long its nodes take; where no other is asked for, of all searches.
       const alone = this.open.size === 1;
+      const isOnly = alone && isLast && this.isAsked() && this.leftOutPerS === 0;
       const worth = alone ? 1 : nodeWorth(set);
       const wanted = alone
-        ? this.limits.nodes - this.nodes
+        ? (isOnly ? this.mostNodes : mostNodes) - this.nodes
         : k === 0
           ? BEST_SHARE * this.limits.nodes
           : share;
       const nodes = Math.ceil(wanted / worth);
-      const run = searchFully(set, known, { belowS: this.below(set), nodes, untilMs: this.limits.untilMs });
+      const limits = { belowS: this.below(set), nodes, untilMs: this.limits.untilMs };
+      const run = searchFully(set, this.bestOfSame(set) ?? known, limits);
       this.nodes += run.nodes * worth;
       if (run.best !== null) this.found.push(run.best);
-      if (run.complete) this.open.delete(set);
-      else this.open.set(set, { best: run.best, mostPerS: set.value / run.boundS });
+      if (run.complete) this.open.delete(counts);
+      else this.open.set(counts, { set, best: run.best, mostPerS: set.value / run.boundS });
     }
+  }
+
+  /** The best order known of the same parts, also of an earlier search: only better ones are of interest. */
+  private bestOfSame(set: PartSet): SetBest | null {
+    return bestOf(this.found.filter((one) => sameCounts(one.set, set)));
   }
 
   /** Every state of the cell, where they are few enough. */
@@ -527,16 +571,23 @@ function makesEach({ plan }: PartSet, other: PartSet): boolean {
 }
 
 function sameCounts(a: PartSet, b: PartSet): boolean {
-  if (a === b) return true;
-  const counts = (set: PartSet): string =>
-    set.plan.carries
-      .map((c) => {
-        const stops = c.events.map(
-          (e) => `${set.plan.events[e]!.part} ${set.plan.events[e]!.step} ${set.plan.events[e]!.station}`,
-        );
-        return `${stops.join('|')}x${c.count}`;
-      })
-      .sort()
-      .join(';');
-  return a.visits === b.visits && counts(a) === counts(b);
+  return a === b || countsOf(a) === countsOf(b);
+}
+
+const countsBySet = new WeakMap<PartSet, string>();
+
+/** What tells part sets apart: their parts, and the stations these visit. */
+function countsOf(set: PartSet): string {
+  const known = countsBySet.get(set);
+  if (known !== undefined) return known;
+  const { carries, events } = set.plan;
+  const counts = carries
+    .map((c) => {
+      const stops = c.events.map((e) => `${events[e]!.part} ${events[e]!.step} ${events[e]!.station}`);
+      return `${stops.join('|')}x${c.count}`;
+    })
+    .sort()
+    .join(';');
+  countsBySet.set(set, counts);
+  return counts;
 }

@@ -42,10 +42,11 @@ interface Watched {
   readonly made: (readonly number[])[];
 }
 
-/** @returns the most of the goal per second, or null where the program gave no sure answer */
+/** @returns the most of the goal per second, or null where there is no group to watch or the program gave no sure answer */
 export function watchedBound(cell: Cell, goal: Goal, limits: WatchedLimits): number | null {
-  const program = cellProgram(cell);
   const units = unitsOf(cell);
+  if (units.length < 2) return null;
+  const program = cellProgram(cell);
   const terms = units.map((unit) => unitTerms(program.legs, unit));
   const [objective, keep] = goalTerms(cell, goal, program);
   const base = [...hourRows(program), ...keep];
