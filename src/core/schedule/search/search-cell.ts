@@ -464,7 +464,9 @@ class CellSearcher {
           : share;
       const nodes = Math.ceil(wanted / worth);
       const limits = { belowS: this.below(set), nodes, untilMs: this.limits.untilMs };
-      const run = searchFully(set, this.bestOfSame(set) ?? known, limits);
+      // An order is one of the set that it was found in: the same parts may be laid out otherwise in another.
+      const start = this.bestOfSame(set) ?? known;
+      const run = searchFully(start?.set ?? set, start, limits);
       this.nodes += run.nodes * worth;
       if (run.best !== null) this.found.push(run.best);
       if (run.complete) this.open.delete(counts);
