@@ -111,7 +111,10 @@ function drawing(pairs: readonly PairDifference[], unit: string, width: number):
     height: bottom + AXIS_BELOW,
     content: [
       ...axisBelow(axis, 4, bottom),
-      stroke(x(0), 4, x(0), bottom, 'thin'),
+      // On a narrow page clear of the amounts, which stand above the bars.
+      ...(isWide
+        ? [stroke(x(0), 4, x(0), bottom, 'thin')]
+        : pairs.map((_, k) => stroke(x(0), rows.middle(k) - BAR / 2, x(0), rows.middle(k) + BAR, 'thin'))),
       ...pairs.flatMap((pair, k) => [
         rows.name(k),
         interval(pair, rows.middle(k), x),
