@@ -11,7 +11,7 @@ import { goodShare } from '../mix/mix-program.js';
 import { bareWaitRows, isOneAtATime } from './bare-waits.js';
 import { type JobFrame, legVar } from './job-frame.js';
 import type { JobProblem } from './job-problem.js';
-import { isKeptOut } from './unattended-rows.js';
+import { isKeptOut, waitingStops } from './unattended-rows.js';
 import type { WeekSlot } from './week-slots.js';
 
 export interface HoursProgram {
@@ -225,8 +225,9 @@ function hourRows(
           ),
         ),
       );
+    const usable = list.map((row) => Math.min(row.most, nightH(problem, frame, row)));
     const hoursIn = (holds: (slot: WeekSlot) => boolean): number =>
-      list.reduce((sum, row) => (holds(slots[row.slot]!) ? sum + row.most : sum), 0);
+      list.reduce((sum, row, i) => (holds(slots[row.slot]!) ? sum + usable[i]! : sum), 0);
     for (const { fromS, toS } of wanted) {
       const own = jobs.flatMap((job, j) =>
         job.notBeforeMin * 60 >= fromS && job.dueMin * 60 <= toS ? [j] : [],
@@ -265,6 +266,19 @@ function hourRows(
         .filter((slot) => until === 'week' || slot.endS <= until)
         .reduce((sum, slot) => sum + slot.operatorH, 0),
     });
+}
+
+/** Hours that a station can use while nobody is there: until its next stop by parts, of which each takes its longest. */
+function nightH({ cell, slots }: JobProblem, { legs }: JobFrame, row: JobFrame['hours'][number]): number {
+  const parts = waitingStops(cell)
+    .filter(({ stop }) => stop.station === row.resource && slots[row.slot]!.attendedH === 0)
+    .map(({ stop, places }) => places * stop.everyParts);
+  if (parts.length === 0) return Number.POSITIVE_INFINITY;
+  const longest = (end: 'from' | 'to'): number => {
+    const here = legs.flatMap((leg, l) => (leg[end] === row.resource ? [legVar(row.slot, l)] : []));
+    return Math.max(0, ...here.map((name) => row.terms[name] ?? 0));
+  };
+  return Math.min(...parts) * (longest('from') + longest('to'));
 }
 
 /**

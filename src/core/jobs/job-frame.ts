@@ -8,7 +8,7 @@ import type { Terms } from '../lp/terms.js';
 import { goodShare, type MixProgram, mixProgram, operatorNeed } from '../mix/mix-program.js';
 import type { Leg } from '../schedule/bound/legs.js';
 import type { JobProblem } from './job-problem.js';
-import { isKeptOut, unattendedRows } from './unattended-rows.js';
+import { isKeptOut, sharesUntilStops, unattendedRows } from './unattended-rows.js';
 import type { WeekSlot } from './week-slots.js';
 
 /** Hours of a station's places or of the robot in a window, set-ups not counted. */
@@ -61,10 +61,11 @@ export function jobFrame(problem: JobProblem): JobFrame {
   const legs = mixes[0]?.legs ?? [];
   const places = goodPlaces(problem);
   const starts = startsByRoute(problem, legs);
+  const untilStops = sharesUntilStops(problem.cell, problem.slots);
   const unattended = unattendedRows(problem.cell, problem.slots, legs, legVar);
   return {
     legs,
-    hours: problem.slots.flatMap((slot, t) => hourRows(slot, mixes[t]!, t)),
+    hours: problem.slots.flatMap((slot, t) => hourRows(slot, mixes[t]!, t, untilStops)),
     rows: [
       ...mixes.flatMap((mix, t) => flowRowsOf(mix, t)),
       ...problem.slots.flatMap((_, t) => goodRows(problem, starts, places, t)),
@@ -94,11 +95,16 @@ function named(terms: Readonly<Terms>, slot: number): Terms {
   return Object.fromEntries(Object.entries(terms).map(([name, value]) => [`${slot} ${name}`, value]));
 }
 
-function hourRows(slot: WeekSlot, mix: MixProgram, t: number): HourRow[] {
+function hourRows(
+  slot: WeekSlot,
+  mix: MixProgram,
+  t: number,
+  untilStops: ReadonlyMap<string, readonly number[]>,
+): HourRow[] {
   return mix.resources.map((row) => ({
     name: `${row.name} in window ${t}`,
     terms: named(row.terms, t),
-    most: row.most!,
+    most: row.most! * (untilStops.get(row.name)?.[t] ?? 1),
     slot: t,
     resource: row.name,
     perClockH: slot.openH > 0 ? row.most! / slot.openH : 0,

@@ -72,13 +72,15 @@ function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): L
         row.resource === 'robot' ? Math.max(0, row.most - stands(row.slot) * row.perClockH) : row.most;
       return [{ ...row, most }];
     }
-    return problem.machines[m]!.parts.flatMap((_, p) => {
+    const each = problem.machines[m]!.parts.flatMap((_, p) => {
       const h = clockH.get(`${row.slot} ${m} ${p}`);
       if (h === undefined) return [];
       const route = problem.cell.routes.findIndex((r) => r.part === problem.machines[m]!.parts[p]);
       const terms = partTerms(frame.legs, row, route);
       return [{ name: `${row.name} for ${p}`, terms, most: h * row.perClockH }];
     });
+    // A stop that waits for somebody leaves fewer hours than the clock.
+    return each.length === 0 ? [] : [...each, row];
   });
   const setupPeopleH = layout.reduce((sum, { m, from, to }) => {
     const machine = problem.machines[m]!;

@@ -86,16 +86,83 @@ interface WaitingStop {
   readonly places: number;
 }
 
+type Stops = Pick<Cell, 'stops' | 'stations'>;
+
 /** Stops by parts at machines, benches and buffers that wait for somebody. */
-export function waitingStops({ stops, stations }: Pick<Cell, 'stops' | 'stations'>): WaitingStop[] {
-  return stops.flatMap((stop) => {
-    const { kind, capacityParts } = stations.find((s) => s.name === stop.station)!;
-    const isAtWork = kind === 'machine' || kind === 'bench' || kind === 'buffer';
+export function waitingStops(cell: Stops): WaitingStop[] {
+  return cell.stops.flatMap((stop) => {
     const { everyParts } = stop;
-    return isAtWork && stop.operator && everyParts !== null
+    const { capacityParts } = cell.stations.find((s) => s.name === stop.station)!;
+    return waitsAtWork(cell, stop) && everyParts !== null
       ? [{ stop: { ...stop, everyParts }, places: capacityParts ?? 1 }]
       : [];
   });
+}
+
+function waitsAtWork({ stations }: Stops, stop: PlannedStop): boolean {
+  const { kind } = stations.find((s) => s.name === stop.station)!;
+  return stop.operator && (kind === 'machine' || kind === 'bench' || kind === 'buffer');
+}
+
+/**
+ * Stops by the clock that wait for somebody: in each window the share of its hours until the first of a station comes due
+ * while nobody is there; from then on the station is stopped until people are back. Their hours count from the beginning of
+ * the week, and from the end of each stop. A stop begins when a cycle ends, so each comes by up to one cycle later than due;
+ * where it is not sure that people still make it before they leave, the night is not counted on.
+ *
+ * @returns by station and window; stations without such stops are left out
+ */
+export function sharesUntilStops(
+  cell: Pick<Cell, 'stops' | 'stations' | 'routes'>,
+  slots: readonly Pick<WeekSlot, 'openH' | 'attendedH'>[],
+): ReadonlyMap<string, readonly number[]> {
+  const shares = new Map<string, number[]>();
+  for (const stop of cell.stops) {
+    if (stop.everyH === null || !waitsAtWork(cell, stop)) continue;
+    const own = untilStop(stop.everyH, stop.minutes / 60, longestVisitH(cell, stop.station), slots);
+    shares.set(
+      stop.station,
+      own.map((share, t) => Math.min(share, shares.get(stop.station)?.[t] ?? 1)),
+    );
+  }
+  return shares;
+}
+
+function untilStop(
+  everyH: number,
+  stopH: number,
+  visitH: number,
+  slots: readonly Pick<WeekSlot, 'openH' | 'attendedH'>[],
+): number[] {
+  // When the next one comes due at the earliest and at the latest, in open hours.
+  let [soonest, latest] = [everyH, everyH + visitH];
+  let isUnsure = false;
+  let startH = 0;
+  return slots.map(({ openH, attendedH }) => {
+    const beginH = startH;
+    const endH = beginH + openH;
+    startH = endH;
+    if (attendedH === 0)
+      return isUnsure || openH <= 0 ? 0 : Math.max(0, Math.min(1, (soonest - beginH) / openH));
+    if (isUnsure) [soonest, latest] = [soonest, beginH].map((h) => h + stopH + everyH) as [number, number];
+    isUnsure = false;
+    while (soonest < endH && !isUnsure) {
+      isUnsure = latest + stopH > endH;
+      if (isUnsure) break;
+      soonest = Math.max(soonest, beginH) + stopH + everyH;
+      latest = Math.max(latest, beginH) + visitH + stopH + everyH;
+    }
+    return 1;
+  });
+}
+
+/** Hours of a part at a station at most, from placing to picking. */
+function longestVisitH({ routes, stations }: Pick<Cell, 'routes' | 'stations'>, name: string): number {
+  const { closeS, readyS } = stations.find((s) => s.name === name)!;
+  const visits = routes.flatMap(({ steps }) =>
+    steps.filter((step) => step.stations.includes(name)).map((s) => s.loadS + s.cycleS + s.unloadS),
+  );
+  return (closeS + readyS + Math.max(0, ...visits)) / 3600;
 }
 
 function stopRows(
@@ -144,9 +211,9 @@ function stopRows(
 export function unattendedTexts({ parts, stops, stations, shifts }: Cell): string[] {
   if (shifts.every((shift) => shift.attended)) return [];
   const kept = parts.filter((p) => p.unattended === false).map((p) => p.part);
-  const byClock = stops
-    .filter((s) => s.operator && s.everyH !== null)
-    .map((s) => `"${s.name}" at ${s.station}`);
+  const byClock = stops.filter((s) => s.operator && s.everyH !== null);
+  const atWork = byClock.filter((stop) => waitsAtWork({ stops, stations }, stop));
+  const atRacks = byClock.filter((stop) => !atWork.includes(stop)).map((s) => `"${s.name}" at ${s.station}`);
   return [
     ...(kept.length > 0
       ? [
@@ -158,9 +225,14 @@ export function unattendedTexts({ parts, stops, stations, shifts }: Cell): strin
           'While nobody is there, a machine goes on until a planned stop that waits for somebody comes due. Parts are counted from Monday on; before they leave, people make a stop early by early_parts at most.',
         ]
       : []),
-    ...(byClock.length > 0
+    ...(atWork.length > 0
       ? [
-          `Not in the plan: that ${byClock.join(', ')} may come due while nobody is there (every_h). \`shifts\` and \`simulate\` have it.`,
+          'A stop by the clock (every_h) counts open hours from Monday on; while nobody is there, it stops its machine from the moment on at which it comes due. Where it may come due just as people leave, nothing is planned for the night.',
+        ]
+      : []),
+    ...(atRacks.length > 0
+      ? [
+          `Not in the plan: that ${atRacks.join(', ')} may come due while nobody is there (every_h). \`shifts\` and \`simulate\` have it.`,
         ]
       : []),
   ];

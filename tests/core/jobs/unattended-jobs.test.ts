@@ -4,6 +4,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { hoursBound, hoursProgram } from '../../../src/core/jobs/hours-bound.js';
+import { jobFrame } from '../../../src/core/jobs/job-frame.js';
 import type { JobPlan } from '../../../src/core/jobs/job-plan.js';
 import { type JobOptions, jobProblem } from '../../../src/core/jobs/job-problem.js';
 import { planFaults } from '../../../src/core/jobs/plan-faults.js';
@@ -62,6 +64,29 @@ describe('nights worked by hand', () => {
     expect(total(madeBy(found, 'a'))).toBe(made);
   });
 
+  // Due after 5 h, made in 12 min, due again after 10.2 h: 2.2 h of the night, less what a week's mean takes for stops.
+  test('a stop by the clock stops the machine when it comes due at night', () => {
+    const found = plan(jobCell({ ...night, stops: ['m,clean,,5,12,yes,'] }));
+    expect(madeBy(found, 'a')[1]!.parts).toBe(Math.floor(((8 - (8 / 5) * 0.2) * 3600 * 2.2) / 8 / 100));
+    expect(found.proven).toBe(true);
+  });
+
+  test('one that people may not make any more before they leave leaves nothing of the night to count on', () => {
+    const found = plan(jobCell({ ...night, stops: ['m,clean,,7.9,12,yes,'] }));
+    expect(madeBy(found, 'a')).toHaveLength(1);
+  });
+
+  test('the bound by hours knows of both: 100 parts at the most until the next stop, 2.2 h until the clock', () => {
+    const lateBy = (stop: string): number => {
+      const problem = jobProblem(jobCell({ ...night, stops: [stop] }), options);
+      const program = hoursProgram(problem, jobFrame(problem));
+      return hoursBound(program, program.late, [], solve);
+    };
+    // 106 s a part with its share of the stop.
+    expect(999 - lateBy('m,insert,100,,10,yes,')).toBeCloseTo((8 * 3600) / 106 + 100, 6);
+    expect(999 - lateBy('m,clean,,5,12,yes,')).toBeCloseTo(((8 - 0.32) * 3600 * (1 + 2.2 / 8)) / 100, 0);
+  });
+
   test('a stop that the machine makes by itself holds nothing up', () => {
     const found = plan(jobCell({ ...night, stops: ['m,insert,100,,10,no,'] }));
     expect(total(madeBy(found, 'a'))).toBe(Math.floor((16 * 3600) / 106));
@@ -82,7 +107,9 @@ describe('nights worked by hand', () => {
     };
     expect(said(full)).toContain('a: taken in only while people are there (unattended)');
     expect(said(full)).toContain('a machine goes on until a planned stop that waits for somebody comes due');
-    expect(said(full)).toContain('that "clean" at m may come due while nobody is there (every_h)');
+    expect(said(full)).toContain('A stop by the clock (every_h) counts open hours from Monday on');
+    const refill = { ...full, stops: ['in,refill,,4,5,yes,'] };
+    expect(said(refill)).toContain('that "refill" at in may come due while nobody is there (every_h)');
     expect(said({ ...full, shifts: [night.shifts[0]!] })).not.toContain('nobody is there');
   });
 });
@@ -122,7 +149,11 @@ type Nights = typeof nights extends fc.Arbitrary<infer T> ? T : never;
 const clock = (h: number): string => `${String(h).padStart(2, '0')}:00`;
 const earlyOf = ({ everyParts, earlyShare }: Nights): number => Math.round(earlyShare * (everyParts - 1));
 
-function nightsCell(drawn: Nights, attendedOnly: readonly string[] = []): Cell {
+function nightsCell(
+  drawn: Nights,
+  attendedOnly: readonly string[] = [],
+  byClock: readonly string[] = [],
+): Cell {
   const { dayH, nightH, cycleS, everyParts, days } = drawn;
   return jobCell({
     machines: ['m'],
@@ -133,7 +164,7 @@ function nightsCell(drawn: Nights, attendedOnly: readonly string[] = []): Cell {
     ],
     jobs: ['j,a,9999,Sun,,'],
     attendedOnly,
-    stops: [`m,insert,${everyParts},,0.01,yes,${earlyOf(drawn) || ''}`],
+    stops: byClock.length > 0 ? byClock : [`m,insert,${everyParts},,0.01,yes,${earlyOf(drawn) || ''}`],
   });
 }
 
@@ -175,8 +206,9 @@ describe('any nights', () => {
 
   test('the floor makes what the plan promises', () => {
     fc.assert(
-      fc.property(nights, fc.boolean(), (drawn, attendedOnly) => {
-        const cell = nightsCell(drawn, attendedOnly ? ['a'] : []);
+      fc.property(nights, fc.boolean(), fc.constantFrom(0, 0, 2, 3.1, 5), (drawn, attendedOnly, everyH) => {
+        const byClock = everyH === 0 ? [] : [`m,clean,,${everyH},2,yes,`];
+        const cell = nightsCell(drawn, attendedOnly ? ['a'] : [], byClock);
         const found = plan(cell);
         const schedule = bestSchedule(cell, { improvements: false });
         if (!('order' in schedule)) throw new Error(schedule.status);
