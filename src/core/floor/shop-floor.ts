@@ -10,7 +10,7 @@
 import type { LogSignal } from '../model/log-signals.js';
 import { CallList } from './call-list.js';
 import { type ChangeoverRow, Changeovers } from './changeovers.js';
-import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
+import { type CompiledCell, WORK } from './compiled-cell.js';
 import { crewClock } from './crew-clock.js';
 import { Draws } from './draws.js';
 import { EventClock } from './event-clock.js';
@@ -232,7 +232,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
     else this.onCalendar();
   }
 
-  // ---- what the robot and the tallies of waiting ask ----------------------------------------------------------
+  // ---- what the robot asks ------------------------------------------------------------------------------------
 
   /** A part that is picked at a time has waited too long; counts it. */
   isLate(slot: number, pickS: number): boolean {
@@ -242,51 +242,11 @@ export class ShopFloor implements CalledWork, RackedFloor {
     return true;
   }
 
-  /** Some station of the next step has a free place, or a finished part that two hands can exchange. */
-  canMoveOn(slot: number): boolean {
-    const { cell } = this;
-    let op = this.slotOp[slot]! + 1;
-    while (cell.opKind[op] !== WORK && cell.opKind[op] !== OUTFEED) op++;
-    for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) {
-      const s = cell.opStations[c]!;
-      if (cell.opKind[op] === OUTFEED) {
-        if (this.racks.serves(c)) return true;
-      } else if (this.stopped[s] === 0 && (this.freeSlots[s]! > 0 || this.canExchange(s))) return true;
-    }
-    return false;
-  }
-
   /** The first empty slot of a station that has one. */
   freeSlot(s: number): number {
     let slot = this.cell.firstSlot[s]!;
     while (this.slotOp[slot]! >= 0) slot++;
     return slot;
-  }
-
-  private canExchange(s: number): boolean {
-    if (this.cell.hands === 1) return false;
-    for (let slot = this.cell.firstSlot[s]!; slot < this.cell.firstSlot[s + 1]!; slot++)
-      if (this.slotState[slot] === FINISHED) return true;
-    return false;
-  }
-
-  /** An infeed that feeds the slot's station can serve, or a part for it is finished at a station before. */
-  hasPartFor(slot: number): boolean {
-    const { cell } = this;
-    const s = cell.slotStation[slot]!;
-    for (let i = cell.firstRaw[s]!; i < cell.firstRaw[s + 1]!; i++) {
-      const op = cell.routeFirstOp[cell.rawRoutes[i]!]!;
-      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
-        if (this.racks.serves(c)) return true;
-    }
-    for (let up = 0; up < cell.slotCount; up++) {
-      if (this.slotState[up] !== FINISHED) continue;
-      let op = this.slotOp[up]! + 1;
-      while (cell.opKind[op] !== WORK && cell.opKind[op] !== OUTFEED) op++;
-      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
-        if (cell.opKind[op] === WORK && cell.opStations[c] === s) return true;
-    }
-    return false;
   }
 
   /** The robot is under way or at work. */

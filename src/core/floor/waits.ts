@@ -2,6 +2,8 @@
  * Why stations wait, by cause, in open seconds: looked at whenever a slot changes its state and whenever the robot has
  * decided what to do. Between two such moments the first cause found holds.
  */
+import { type CompiledCell, OUTFEED, WORK } from './compiled-cell.js';
+import type { Racks } from './racks.js';
 import { EMPTY, FINISHED } from './slot-state.js';
 
 /** The part inside cannot move on: the next station is full or down. */
@@ -17,12 +19,15 @@ const NONE = 4;
 
 /** What this needs to know of the floor. */
 export interface WaitingFloor {
-  readonly cell: { readonly slotCount: number };
+  readonly cell: CompiledCell;
+  readonly racks: Pick<Racks, 'serves'>;
   readonly slotState: Uint8Array;
+  readonly slotOp: Int32Array;
+  /** By station. */
+  readonly freeSlots: Int32Array;
+  readonly stopped: Uint8Array;
   /** The robot is under way or at work. */
   robotBusy: boolean;
-  canMoveOn(slot: number): boolean;
-  hasPartFor(slot: number): boolean;
 }
 
 export class Waits {
@@ -54,10 +59,57 @@ export class Waits {
     const { floor } = this;
     const state = floor.slotState[slot]!;
     if (state === FINISHED) {
-      if (!floor.canMoveOn(slot)) return NEXT_FULL;
+      if (!this.canMoveOn(slot)) return NEXT_FULL;
     } else if (state === EMPTY) {
-      if (!floor.hasPartFor(slot)) return NO_PART;
+      if (!this.hasPartFor(slot)) return NO_PART;
     } else return NONE;
     return floor.robotBusy ? ROBOT_BUSY : COMES_LATER;
+  }
+
+  /** Some station of the next step has a free place, or a finished part that two hands can exchange. */
+  private canMoveOn(slot: number): boolean {
+    const { cell, racks, stopped, freeSlots } = this.floor;
+    const op = this.nextOp(slot);
+    for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++) {
+      const s = cell.opStations[c]!;
+      if (cell.opKind[op] === OUTFEED) {
+        if (racks.serves(c)) return true;
+      } else if (stopped[s] === 0 && (freeSlots[s]! > 0 || this.canExchange(s))) return true;
+    }
+    return false;
+  }
+
+  /** Operation at which the part in a slot next leaves the robot's hand. */
+  private nextOp(slot: number): number {
+    const { cell, slotOp } = this.floor;
+    let op = slotOp[slot]! + 1;
+    while (cell.opKind[op] !== WORK && cell.opKind[op] !== OUTFEED) op++;
+    return op;
+  }
+
+  private canExchange(s: number): boolean {
+    const { cell, slotState } = this.floor;
+    if (cell.hands === 1) return false;
+    for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++)
+      if (slotState[slot] === FINISHED) return true;
+    return false;
+  }
+
+  /** An infeed that feeds the slot's station can serve, or a part for it is finished at a station before. */
+  private hasPartFor(slot: number): boolean {
+    const { cell, racks, slotState } = this.floor;
+    const s = cell.slotStation[slot]!;
+    for (let i = cell.firstRaw[s]!; i < cell.firstRaw[s + 1]!; i++) {
+      const op = cell.routeFirstOp[cell.rawRoutes[i]!]!;
+      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
+        if (racks.serves(c)) return true;
+    }
+    for (let up = 0; up < cell.slotCount; up++) {
+      if (slotState[up] !== FINISHED) continue;
+      const op = this.nextOp(up);
+      for (let c = cell.firstChoice[op]!; c < cell.firstChoice[op + 1]!; c++)
+        if (cell.opKind[op] === WORK && cell.opStations[c] === s) return true;
+    }
+    return false;
   }
 }
