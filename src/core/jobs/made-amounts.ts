@@ -80,7 +80,8 @@ function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): L
       return [{ name: `${row.name} for ${p}`, terms, most: h * row.perClockH }];
     });
     // A stop that waits for somebody leaves fewer hours than the clock.
-    return each.length === 0 ? [] : [...each, row];
+    const isStopped = row.most < row.perClockH * problem.slots[row.slot]!.openH - GIVE;
+    return isStopped && each.length > 0 ? [...each, row] : each;
   });
   const setupPeopleH = layout.reduce((sum, { m, from, to }) => {
     const machine = problem.machines[m]!;
