@@ -65,7 +65,7 @@ inBrowser('the page of a cell', (browser) => {
           data(name),
           QUESTIONS,
         ]),
-        ...atSize([], ['demo'], ['demo', 'six-machines', 'weekly-jobs']).map((name): [string, string[]] => [
+        ...atSize([], [], ['demo', 'six-machines', 'weekly-jobs']).map((name): [string, string[]] => [
           data(name),
           OF_LARGE,
         ]),

@@ -18,8 +18,8 @@ function best(r: Json): Json {
   return r.shifts.patterns.find((p: Json) => p.pattern === r.shifts.best.byContribution);
 }
 
-/** The small cell, and in the larger runs folders of data/. */
-const cells = [sharedShop, ...atSize([], folders.map(data))];
+/** The small cell, and in the larger runs folders of data/, in the long one all of them. */
+const cells = [sharedShop, ...atSize([], ['wash-line', 'starter'], folders).map(data)];
 
 describe.each(cells.map((cell) => [basename(cell), cell]))('%s', (name, cell) => {
   let folder: string;
