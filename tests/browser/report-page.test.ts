@@ -72,15 +72,22 @@ inBrowser('the report page', (browser) => {
     await page.mouse.wheel(0, -20_000);
   });
 
-  test('each chart is drawn once for this width, with a table of its figures behind it', async () => {
+  test('each chart is drawn once for this width, with its figures as a table behind it or below it', async () => {
     const { page } = desk;
-    const charts = await page.$$eval('figure', (figures) =>
-      figures.map((figure) => ({
-        shown: [...figure.querySelectorAll('svg')].filter((svg) => svg.getBoundingClientRect().width > 0)
-          .length,
-        label: figure.querySelector('svg')?.getAttribute('aria-label') ?? '',
-        rows: figure.querySelectorAll('details tbody tr').length,
-      })),
+    const charts = await page.$$eval('h2, figure, :not(details) > .frame > table', (pieces) =>
+      pieces.flatMap((figure, k) => {
+        if (figure.localName !== 'figure') return [];
+        const later = pieces.slice(k + 1);
+        const end = later.findIndex(({ localName }) => localName === 'h2');
+        const below = later.slice(0, end < 0 ? later.length : end).filter((of) => of.localName === 'table');
+        const own = figure.querySelectorAll('details tbody tr').length;
+        return {
+          shown: [...figure.querySelectorAll('svg')].filter((svg) => svg.getBoundingClientRect().width > 0)
+            .length,
+          label: figure.querySelector('svg')?.getAttribute('aria-label') ?? '',
+          rows: own || below.reduce((sum, table) => sum + table.querySelectorAll('tbody tr').length, 0),
+        };
+      }),
     );
     expect(charts.length).toBeGreaterThanOrEqual(3);
     for (const { shown, label, rows } of charts) {
