@@ -1,6 +1,7 @@
 /** Rules of parts.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -74,4 +75,34 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+const inspect = (text: string) => inspectTables(changedTables([['parts.csv', null, text]]));
+
+test('a part has what is given, and the defaults of what is not', () => {
+  const header = 'part,contribution,per_shift,per_week,ratio,yield_pct,unattended\n';
+  const at = expect.anything();
+  const plain = { part: 'cap', contribution: null, perShift: null, ratio: null, yieldPct: 100, at };
+  const part = (cells: string) => {
+    const { cell, complaints } = inspect(`${header}cap,${cells}\n`);
+    expect(complaints).toEqual([]);
+    return cell?.parts[0];
+  };
+  expect(part(',,,,,')).toEqual(plain);
+  expect(part('4.2,,250,2,98,no')).toEqual({
+    ...plain,
+    contribution: 4.2,
+    perWeek: 250,
+    ratio: 2,
+    yieldPct: 98,
+    unattended: false,
+  });
+  expect(part(',100,,,,yes')).toEqual({ ...plain, perShift: 100 });
+});
+
+test('nothing is said of ratios where a row could not be read', () => {
+  const codes = (cap: string) =>
+    inspect(`part,contribution,ratio\ncap,${cap}\nlid,3,2\n`).complaints.map(({ code }) => code);
+  expect(codes('1,')).toEqual(['PAR02', 'VAL10']);
+  expect(codes('x,')).toEqual(['VAL02', 'VAL10']);
 });

@@ -1,6 +1,7 @@
 /** Rules of routes.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -269,4 +270,56 @@ routes.csv, line 6, column unload_s  warning ROU09
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+const inspect = (...changes: readonly Change[]) => inspectTables(changedTables(changes));
+const codes = (...changes: readonly Change[]) =>
+  inspect(...changes).complaints.map(({ code, line }) => `${code} line ${line}`);
+
+test('a step has its stations and times, and what is not given its default', () => {
+  const plain = { cycleS: 0, loadS: 0, unloadS: 0, maxWaitS: null, partsPerCycle: 1, everyParts: 1 };
+  const { cell } = inspect(['routes.csv', '240,12,10,,,', '240,12,10,,2,']);
+  expect(cell?.routes[0]?.steps).toMatchObject([
+    { ...plain, step: 1, stations: ['rack'], unloadS: 4 },
+    {
+      ...plain,
+      step: 2,
+      stations: ['mill_1', 'mill_2'],
+      cycleS: 240,
+      loadS: 12,
+      unloadS: 10,
+      partsPerCycle: 2,
+    },
+    { ...plain, step: 3, stations: ['brush'], cycleS: 15 },
+    { ...plain, step: 4, stations: ['gauge'], cycleS: 20, loadS: 4, unloadS: 4, maxWaitS: 60, everyParts: 5 },
+    { ...plain, step: 5, stations: ['done'], loadS: 4 },
+  ]);
+});
+
+test('where the robot does not place or pick the part, its time there is 0', () => {
+  const { cell, complaints } = inspect(
+    ['routes.csv', 'cap,1,rack,,,4', 'cap,1,rack,,3,4'],
+    ['routes.csv', 'cap,5,done,,4,', 'cap,5,done,,4,6'],
+  );
+  expect(complaints.map(({ code, severity }) => [code, severity])).toEqual([
+    ['ROU09', 'warning'],
+    ['ROU09', 'warning'],
+  ]);
+  const [first, , , , last] = cell!.routes[0]!.steps;
+  expect([first!.loadS, first!.unloadS, last!.loadS, last!.unloadS]).toEqual([0, 4, 4, 0]);
+});
+
+test('the ends of a part are not told of where one of its rows could not be read', () => {
+  const last = 'cap,5,done,,4,,,,';
+  expect(codes(['routes.csv', last, 'cap,5,done,,x,,,,'])).toEqual(['VAL02 line 6']);
+  // A row without a part may belong to the one above.
+  expect(codes(['routes.csv', last, ',5,done,,4,,,,'])).toEqual(['VAL01 line 6']);
+  expect(codes(['routes.csv', last, 'cap,5,"done,,4,,,,'])).toEqual(['TAB09 line 6']);
+  expect(codes(['routes.csv', `${last}\n`, ''])).toEqual(['ROU03 line 5']);
+  // Another part is told of all the same.
+  const lid = 'lid,1,rack,,,4,,,\nlid,2,mill_1,9,1,1,,,\n';
+  expect(codes(['routes.csv', `${last}\n`, `cap,5,done,,x,,,,\n${lid}`])).toEqual([
+    'VAL02 line 6',
+    'ROU03 line 8',
+  ]);
 });
