@@ -1,6 +1,7 @@
 /** Rules of changeovers.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -89,4 +90,51 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+const inspect = (row: string, ...changes: readonly Change[]) =>
+  inspectTables(
+    changedTables([
+      ['changeovers.csv', null, `station,per_year,minutes_other,internal_pct,people\n${row}\n`],
+      ...changes,
+    ]),
+  );
+const codes = (row: string, ...changes: readonly Change[]) =>
+  inspect(row, ...changes).complaints.map(({ code }) => code);
+
+test('a changeover has what is given, and the defaults of what is not', () => {
+  const at = expect.anything();
+  expect(inspect('mill_1,40,30,80,2').cell?.changeovers).toEqual([
+    { station: 'mill_1', perYear: 40, minutesOther: 30, internalPct: 80, people: 2, at },
+  ]);
+  expect(inspect('gauge,40,,,').cell?.changeovers).toEqual([
+    { station: 'gauge', perYear: 40, minutesOther: 0, internalPct: 100, people: 1, at },
+  ]);
+});
+
+test('racks are not set up, neither the first nor the last', () => {
+  expect([codes('rack,40,30,80,1'), codes('done,40,30,80,1')]).toEqual([['CHA03'], ['CHA03']]);
+});
+
+test('the hours of a year are held against those that somebody is there, then against those that there are', () => {
+  // Five days of 8 h, 52 times: 2080 h, as 2600 changeovers of 60 minutes of which the machine stops for 80%.
+  expect(codes('mill_1,2600,60,80,1')).toEqual([]);
+  expect(codes('mill_1,2601,60,80,1')).toEqual(['CHA04']);
+  expect(codes('mill_1,8760,60,,1')).toEqual(['CHA04']);
+  expect(inspect('mill_1,8761,60,,1').complaints).toMatchObject([
+    {
+      code: 'CHA02',
+      text: '8761 changeovers of 60 minutes stop `mill_1` for 8761 hours a year, which has 8760',
+    },
+  ]);
+  // Without shifts nobody knows when somebody is there.
+  expect(codes('mill_1,2601,60,80,1', ['shifts.csv', null])).toEqual([]);
+});
+
+test('the longest pattern is held against them', () => {
+  const rows = ['short,a,Mon-Wed', 'long,a,Mon-Sat', 'alike,a,Mon-Sat'].map((row) => `${row},06:00,14:00`);
+  const shifts: Change = ['shifts.csv', null, `pattern,shift,days,start,end\n${rows.join('\n')}\n`];
+  const [one, ...more] = inspect('mill_1,2601,60,,1', shifts).complaints;
+  expect(more).toEqual([]);
+  expect(one?.text).toMatch(/somebody is there for at most 2496 \(pattern `long`\)$/);
 });

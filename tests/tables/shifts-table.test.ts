@@ -165,6 +165,37 @@ test('breaks stand on the clock of their shift, that of a night after midnight o
   expect(breaksOf(['shifts.csv', '01:00-01:30', '23:50-00:20'])?.[1]).toEqual([[1430, 1460]]);
 });
 
+test('breaks come in their order, operators by default where somebody is there', () => {
+  const { cell } = inspectTables(
+    changedTables([
+      [
+        'shifts.csv',
+        null,
+        `pattern,shift,days,start,end,breaks,breaks_stop,attended,operators
+p,one,Mon,06:00,14:00,11:30-12:00;09:00-09:20;07:00-07:05,yes,yes,
+p,two,Tue,06:00,14:00,,no,no,
+p,three,Wed,06:00,14:00,,,yes,3
+`,
+      ],
+    ]),
+  );
+  expect(cell?.shifts).toMatchObject([
+    {
+      breaks: [
+        { startMin: 420, endMin: 425 },
+        { startMin: 540, endMin: 560 },
+        { startMin: 690, endMin: 720 },
+      ],
+      breaksStop: true,
+      attended: true,
+      operators: 1,
+    },
+    { breaks: [], attended: false, operators: 0 },
+    { attended: true, operators: 3 },
+  ]);
+  expect(cell?.shifts.map((shift) => 'breaksStop' in shift)).toEqual([true, false, false]);
+});
+
 test('a long shift overlaps every shift inside it', () => {
   const rows = [
     'long,Mon,06:00,20:00',
