@@ -323,3 +323,14 @@ test('the ends of a part are not told of where one of its rows could not be read
     'ROU03 line 8',
   ]);
 });
+
+test('two hundred parts are read, one more is not', () => {
+  const routes = (count: number) =>
+    Array.from({ length: count }, (_, i) => `p${i},1,rack,4\np${i},2,done,4`).join('\n');
+  const tooMany = (count: number) =>
+    inspect(['routes.csv', null, `part,step,stations,load_s\n${routes(count)}\n`])
+      .complaints.filter(({ code }) => code === 'ROU10')
+      .map(({ text }) => text);
+  expect(tooMany(200)).toEqual([]);
+  expect(tooMany(201)).toEqual(['the table lists 201 parts, at most 200 are read']);
+});

@@ -1,6 +1,7 @@
 /** Rules of signals.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -78,4 +79,38 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+test('a signal has what its row says; two machines may have one of the same name', () => {
+  const { cell, complaints } = inspectTables(
+    changedTables([
+      [
+        'signals.csv',
+        'mill_1,door open,in',
+        'mill_2,door open,out,digital,24,8,open,3,1.5,yes\nmill_1,door open,in',
+      ],
+    ]),
+  );
+  expect(complaints).toEqual([]);
+  const [first, second] = cell!.signals;
+  expect(first).toEqual({
+    station: 'mill_2',
+    signal: 'door open',
+    direction: 'out',
+    kind: 'digital',
+    volts: 24,
+    milliamps: 8,
+    normally: 'open',
+    cableM: 3,
+    cableMm2: 1.5,
+    safety: true,
+    at: expect.anything(),
+  });
+  expect(second).toMatchObject({
+    station: 'mill_1',
+    direction: 'in',
+    cableM: 12,
+    cableMm2: 0.5,
+    safety: false,
+  });
 });
