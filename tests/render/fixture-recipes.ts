@@ -59,12 +59,15 @@ export const recipes: Recipes = {
     const study = await runStudy('simulate', { cell, schedule }, { pattern }, context);
     return { study, pattern, explanation: explain(cell) };
   },
-  // As after Ctrl-C: one run of the two that were asked for.
+  // As after Ctrl-C: one run of the two that were asked for, and nothing yet of what costs further runs.
   'one-run-simulation': async () => {
     const asked = { replications: 1, program: 'first', against: [] } as const;
     const study = await runStudy('simulate', { cell: cellOf('two-hands'), schedule: null }, asked, context);
     return {
-      study: { ...study, result: { ...study.result, complete: false } },
+      study: {
+        ...study,
+        result: { ...study.result, complete: false, ceilingPerShift: null, losses: [] },
+      },
       pattern: null,
       explanation: null,
     };
