@@ -58,6 +58,7 @@ export const complaintCodes = {
   ROU14: 'a step names no station between two bars',
   ROU15: 'the alternatives of a step are of kinds that work differently (warning)',
   ROU16: 'a part takes no time at all',
+  ROU17: 'the alternatives give more paths through the cell than are searched (warning)',
   ROB01: 'an unknown setting of the robot',
   ROB02: 'a setting of the robot is given twice',
   ROB03: 'an acceleration is given without a speed',

@@ -1,11 +1,13 @@
 /** routes.csv: the ordered steps of each part, from an infeed to an outfeed. */
 import type { Route, StationKind, Step } from '../core/model/cell.js';
+import { WAY_LIMIT } from '../core/schedule/plan/paths.js';
 import type { ComplaintList } from './complaint-list.js';
+import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { tableLimits } from './limits.js';
 import { type RouteRow, routeColumns } from './route-columns.js';
 import { checkRoute } from './route-rules.js';
-import { cellText, reportTable, type Sheet } from './sheet.js';
+import { cellText, reportCell, reportTable, type Sheet } from './sheet.js';
 import { typedRows } from './typed-rows.js';
 
 /** @param kinds the known stations with their kinds */
@@ -20,12 +22,28 @@ export function readRoutes(
   const complete = completeParts(sheet, rows);
   for (const [part, steps] of routes) checkRoute(list, sheet, steps, kinds, complete.has(part));
   if (routes.size > tableLimits.parts) reportTable(list, sheet.file, tooMany(routes.size));
+  checkPaths(list, sheet, [...routes.values()]);
   return [...routes].map(([part, steps]) => ({ part, steps: steps.map((step) => stepOf(step, kinds)) }));
 }
 
 function tooMany(count: number) {
   const text = `the table lists ${count} parts, at most ${tableLimits.parts} are read`;
   return { code: 'ROU10', text, help: 'Plan families of parts with like times as one part.' } as const;
+}
+
+/** Alternatives multiply from step to step: beyond the limit `schedule` plays the cell and searches no part sets. */
+function checkPaths(list: ComplaintList, sheet: Sheet, routes: readonly (readonly RouteRow[])[]): void {
+  const choices = ({ values }: RouteRow): number => values.stations.length + (values.every > 1 ? 1 : 0);
+  const pathsOf = (steps: readonly RouteRow[]): number => steps.reduce((n, row) => n * choices(row), 1);
+  const paths = routes.reduce((sum, steps) => sum + pathsOf(steps), 0);
+  if (paths <= WAY_LIMIT) return;
+  const most = routes.reduce((top, steps) => (pathsOf(steps) > pathsOf(top) ? steps : top));
+  const row = most.reduce((top, one) => (choices(one) > choices(top) ? one : top));
+  reportCell(list, sheet, row.row, 'stations', 'ROU17', () => ({
+    severity: 'warning',
+    text: `the alternatives give ${paths} paths through the cell, ${pathsOf(most)} of them for ${inBackticks(most[0]!.values.part)}; up to ${WAY_LIMIT} are searched one by one`,
+    help: '`schedule` then compares only what the dispatch rules and runs of the cell make, takes long and proves little: name fewer stations in a step, or enter machines that are alike as one station with a capacity.',
+  }));
 }
 
 function checkStations(

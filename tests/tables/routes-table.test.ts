@@ -3,6 +3,24 @@ import { expect, test } from 'vitest';
 import { inspectTables } from '../../src/tables/inspect-tables.js';
 import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
+/** Eight steps, each with three machines that may make it: 3^8 paths. */
+const turns = Array.from({ length: 8 }, (_, i) => `cap,${i + 2},mill_1|mill_2|mill_3`).join('\n');
+const turningCell: readonly Change[] = [
+  ['routes.csv', null, `part,step,stations\ncap,1,rack\n${turns}\ncap,10,done\n`],
+  [
+    'stations.csv',
+    null,
+    'station,kind\nrack,infeed\nmill_1,machine\nmill_2,machine\nmill_3,machine\ndone,outfeed\n',
+  ],
+  ['robot.csv', null, 'setting,value\ntravel_s,2\n'],
+  ['travel.csv', null],
+  ['variation.csv', null],
+  ['stops.csv', null],
+  ['changeovers.csv', null],
+  ['setups.csv', null],
+  ['signals.csv', null],
+];
+
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
     'VAL09 an unknown station near a known one',
@@ -32,6 +50,18 @@ stations.csv, line 4, column station  warning STA04
   Fix: Name it in a step of routes.csv, or take the row out.
 
 2 warnings in 2 files.
+`,
+  ],
+  [
+    'ROU17 more paths through the cell than are searched',
+    turningCell,
+    `routes.csv, line 3, column stations  warning ROU17
+  The alternatives give 6561 paths through the cell, 6561 of them for \`cap\`; up to 4000 are searched one by one.
+    3 │ cap,2,mill_1|mill_2|mill_3
+      │       ~~~~~~~~~~~~~~~~~~~~
+  Fix: \`schedule\` then compares only what the dispatch rules and runs of the cell make, takes long and proves little: name fewer stations in a step, or enter machines that are alike as one station with a capacity.
+
+1 warning in 1 file.
 `,
   ],
   [
