@@ -59,6 +59,7 @@ export const complaintCodes = {
   ROU15: 'the alternatives of a step are of kinds that work differently (warning)',
   ROU16: 'a part takes no time at all',
   ROU17: 'the alternatives give more paths through the cell than are searched (warning)',
+  ROU18: 'so many parts in one cycle of a machine that the search takes long (warning)',
   ROB01: 'an unknown setting of the robot',
   ROB02: 'a setting of the robot is given twice',
   ROB03: 'an acceleration is given without a speed',

@@ -22,6 +22,7 @@ export function checkRoute(
   for (const step of steps) checkAlternatives(say, step, kinds);
   for (const step of steps) checkLikeness(say, step, kinds);
   for (const step of steps) checkHeld(say, step, kinds);
+  for (const step of steps) checkBatch(say, step, kinds);
   for (const step of steps) checkIdleTimes(say, step, kinds);
   if (isComplete) checkEnds(say, steps, kinds);
 }
@@ -100,6 +101,19 @@ function checkHeld(say: Say, row: RouteRow, kinds: Kinds): void {
   say(row, 'parts_per_cycle', 'ROU11', () => ({
     text: `found ${count} parts at the held station ${stationsOf(row)}, expected 1`,
     help: 'The robot holds one part at a time at a wheel or brush.',
+  }));
+}
+
+/** Parts in one cycle of a machine up to which robot cycles are worth a search. */
+const LARGE_BATCH = 100;
+
+function checkBatch(say: Say, row: RouteRow, kinds: Kinds): void {
+  const count = row.values.parts_per_cycle;
+  if (count <= LARGE_BATCH || kindOf(row, kinds) === 'held') return;
+  say(row, 'parts_per_cycle', 'ROU18', () => ({
+    severity: 'warning',
+    text: `found ${count} parts in one cycle of ${stationsOf(row)}; with more than ${LARGE_BATCH} \`schedule\` takes long and proves little`,
+    help: 'Enter a basket of them as one part, with the times of the whole basket.',
   }));
 }
 

@@ -261,6 +261,21 @@ routes.csv, line 6, column unload_s  warning ROU09
 `,
   ],
   [
+    'ROU18 a very large batch',
+    [
+      ['routes.csv', 'gauge,20,4,4,60,,5', 'gauge,20,4,4,60,120,5'],
+      ['stations.csv', 'gauge,bench,1,1,,,,,,', 'gauge,bench,1,1,120,,,,,'],
+    ],
+    `routes.csv, line 5, column parts_per_cycle  warning ROU18
+  Found 120 parts in one cycle of \`gauge\`; with more than 100 \`schedule\` takes long and proves little.
+    5 │ cap,4,gauge,20,4,4,60,120,5
+      │                       ~~~
+  Fix: Enter a basket of them as one part, with the times of the whole basket.
+
+1 warning in 1 file.
+`,
+  ],
+  [
     'ROU12 a first step that some parts leave out',
     [['routes.csv', 'rack,,,4,,,', 'rack,,,4,,,2']],
     `routes.csv, line 2, column every  error ROU12

@@ -61,7 +61,7 @@ export function orderGraph(
   counts: OrderCounts,
   state: StartState,
 ): OrderGraph {
-  const most = plan.nodes.reduce((sum, node) => sum + 2 * node.visits * node.batch, 2 * order.length);
+  const most = plan.nodes.reduce((sum, node) => sum + 2 * node.visits, 2 * order.length);
   const arcs = new ArcLists(most);
   addRobot(arcs, plan, order, counts.inHand);
   addProcesses(arcs, plan, order, counts, state);
@@ -134,12 +134,13 @@ function addProcesses(
       node.batch,
       state.loaded[n]!,
       (place, pick, lag, lastOfBatch) => {
+        // The robot's own circle keeps the other places of a batch before its last one.
+        if (!lastOfBatch) return;
         const from = places[n]![place]!;
         const to = picks[n]![pick]!;
         const weightS = plan.events[order[from]!]!.robotS + node.processS;
         arcs.add(PROCESS, from, to, weightS, lag, n);
-        if (node.maxWaitS !== null && lastOfBatch)
-          arcs.add(LONGEST_WAIT, to, from, -(weightS + node.maxWaitS), -lag, n);
+        if (node.maxWaitS !== null) arcs.add(LONGEST_WAIT, to, from, -(weightS + node.maxWaitS), -lag, n);
       },
     );
   }

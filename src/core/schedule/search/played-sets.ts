@@ -146,8 +146,10 @@ function tripsOf(space: PlaySpace, route: number): number[][][] {
 }
 
 function actsFor(space: PlaySpace, aPlace: number, most: number): number {
-  const places = space.plan.nodes.filter((node) => node.kind === 'inside').length;
-  return Math.min(most, aPlace * Math.max(2, places) * (space.plan.hands === 1 ? 1 : 2));
+  const inside = space.plan.nodes.filter((node) => node.kind === 'inside');
+  // A batch has to be gathered and emptied before anything repeats.
+  const places = Math.max(2, inside.length) * Math.max(1, ...inside.map((node) => node.batch));
+  return Math.min(most, aPlace * places * (space.plan.hands === 1 ? 1 : 2));
 }
 
 /** A visit is a place and a pick. */

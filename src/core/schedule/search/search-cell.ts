@@ -456,7 +456,7 @@ class CellSearcher {
       // A set that is alone has all the work that is left, however long its nodes take; where no other is asked for, of all searches.
       const alone = this.open.size === 1;
       const isOnly = alone && isLast && this.isAsked() && this.leftOutPerS === 0;
-      const worth = alone ? 1 : nodeWorth(set);
+      const worth = alone && movesIn(set.plan) <= LONG_CYCLE_MOVES ? 1 : nodeWorth(set);
       const wanted = alone
         ? (isOnly ? this.mostNodes : mostNodes) - this.nodes
         : k === 0
