@@ -55,14 +55,23 @@ function rowOf(name, cell, optimum) {
   return row;
 }
 
+/** Three parts over one station. Each earns its machine seconds: without a contribution all would be made in equal numbers, which the plain rules do not do. */
 function sharedStation(seed, hands) {
   const draw = drawFrom(seed);
-  return makeCell(
+  const cell = makeCell(
     draw,
     { hands, indexS: hands === 2 ? 1 : 0 },
     [...ends, ...drawMachines(draw, 4)],
     [1, 2, 3].map((m) => drawRoute(draw, `p${m}`, [{ at: `m${m}` }, { at: 'm4' }], 150)),
   );
+  const parts = cell.routes.map(({ part, steps }) => ({
+    part,
+    contribution: steps.reduce((sum, { cycleS }) => sum + cycleS, 0),
+    perShift: null,
+    ratio: null,
+    yieldPct: 100,
+  }));
+  return { ...cell, parts };
 }
 
 const kinds = [
