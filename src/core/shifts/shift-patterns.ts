@@ -66,7 +66,8 @@ export function bestPattern(patterns: readonly ShiftYield[]): BestPattern {
 
 function bestByDemand(patterns: readonly ShiftYield[]): string | null {
   const meeting = patterns.filter((p) => (p.demandMetPct ?? 0) >= 100);
-  const least = bestBy(meeting, (p) => (p.labourCostPerPart === null ? null : -p.labourCostPerPart));
+  // By the week: the parts of a further shift beyond the demand make the labour of each part cheaper, not the week's.
+  const least = bestBy(meeting, (p) => -p.labourCostPerWeek);
   return least ?? bestBy(patterns, (p) => p.demandMetPct);
 }
 

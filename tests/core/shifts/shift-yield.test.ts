@@ -284,17 +284,19 @@ describe('patterns side by side', () => {
   });
 
   it('by demand: the cheapest pattern that meets it, else the one that meets most of the part that has least', () => {
-    const of = (pattern: string, demandMetPct: number | null, labourCostPerPart: number | null) =>
+    // The cheapest a part is the one with the most parts, which nobody asks for.
+    const of = (pattern: string, demandMetPct: number | null, labourCostPerWeek: number) =>
       ({
         pattern,
         demandMetPct,
-        labourCostPerPart,
+        labourCostPerWeek,
+        labourCostPerPart: labourCostPerWeek / (demandMetPct ?? 1) ** 2,
         partsPerWeek: {},
         contributionPerWeek: null,
       }) as ShiftYield;
     const best = (...patterns: ShiftYield[]) => bestPattern(patterns).byDemand;
     expect(best(of('a', 180, 3), of('b', 104, 2), of('c', 99.9, 1))).toBe('b');
-    expect(best(of('a', 70, 3), of('b', 80, 2), of('c', 60, null))).toBe('b');
+    expect(best(of('a', 70, 3), of('b', 80, 2), of('c', 60, 0))).toBe('b');
     expect(best(of('a', null, 3), of('b', null, 2))).toBeNull();
   });
 
