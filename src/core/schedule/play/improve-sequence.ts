@@ -1,6 +1,6 @@
 /**
- * Makes a repeating sequence better by small changes (an act or two moved, a part more, a part less, one part in place of
- * another), taking some for the worse at first (simulated annealing: S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science
+ * Makes a repeating sequence better by small changes (acts moved, two exchanged, a part more, a part less, one part in
+ * place of another), taking some for the worse at first (simulated annealing: S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, Science
  * 220, 1983). The chances come from a fixed stream and the work is counted, so the same cell gives the same sequence
  * everywhere.
  */
@@ -52,6 +52,8 @@ class Annealing {
   private length = 0;
   private trialLength = 0;
   private readonly most: number;
+  /** Units that one carry has: with two hands its events are units of their own. */
+  private readonly ofCarry: number;
   /** Units of each way's carries. */
   private readonly trips: readonly (readonly (readonly number[])[])[];
 
@@ -61,6 +63,7 @@ class Annealing {
     private readonly limits: ImproveLimits,
   ) {
     const units = sequenceUnits(space);
+    this.ofCarry = space.plan.hands;
     this.timer = new SequenceTimer(space, units);
     this.most = limits.mostEvents;
     this.current = new Int32Array(this.most + 64);
@@ -120,7 +123,8 @@ class Annealing {
 
   private change(): void {
     const kind = this.uniform();
-    if (kind < 0.6) this.relocate();
+    if (kind < 0.15 && this.ofCarry > 1) this.exchange();
+    else if (kind < 0.6) this.relocate();
     else if (kind < 0.65) this.addTrip();
     else if (kind < 0.7) this.removeTrip();
     else this.replaceTrip();
@@ -134,8 +138,8 @@ class Annealing {
   /** Moves a short stretch of acts to a place near by, or anywhere. */
   private relocate(): void {
     const { length } = this;
-    const size = Math.min(length - 1, 1 + this.below(2));
-    const reach = this.uniform() < 0.7 ? Math.min(6, length - size) : length - size;
+    const size = Math.min(length - 1, 1 + this.below(2 * this.ofCarry));
+    const reach = this.uniform() < 0.7 ? Math.min(6 * this.ofCarry, length - size) : length - size;
     if (size < 1 || reach < 1) {
       this.trialLength = 0;
       return;
@@ -146,6 +150,14 @@ class Annealing {
     this.copy();
     for (let k = 0; k < by; k++) this.trial[(from + k) % length] = this.current[(from + size + k) % length]!;
     for (let k = 0; k < size; k++) this.trial[(from + by + k) % length] = this.current[(from + k) % length]!;
+  }
+
+  /** Two acts change places: with two hands a pick and a place that lie apart. */
+  private exchange(): void {
+    this.copy();
+    const a = this.below(this.length);
+    const b = this.below(this.length);
+    [this.trial[a], this.trial[b]] = [this.trial[b]!, this.trial[a]!];
   }
 
   /** Inserts a part: its carries from the last to the first at one place, so that each station is emptied first. */

@@ -100,11 +100,16 @@ const LOOKS: readonly (LookEffort & { readonly share: number })[] = [
 /** Small changes of so many sequences, then again, longer and cooler, of the best that came of them. */
 const IMPROVED = 4;
 const IMPROVED_AGAIN = 2;
-const IMPROVE: ImproveEffort = { acts: 600_000, warm: 0.1, cold: 0.001 };
-const IMPROVE_AGAIN: ImproveEffort = { acts: 1_200_000, warm: 0.03, cold: 0.001 };
-/** From about five independent machines on they find what nothing else does, and are given so many times the work. */
+/** From about five independent machines on they find what nothing else does, longer and cooler. */
 const MANY_CARRIES = 10;
-const MANY_EFFORT = 10;
+const IMPROVE_FEW: readonly ImproveEffort[] = [
+  { acts: 600_000, warm: 0.3, cold: 0.01 },
+  { acts: 1_200_000, warm: 0.1, cold: 0.003 },
+];
+const IMPROVE_MANY: readonly ImproveEffort[] = [
+  { acts: 6_000_000, warm: 0.1, cold: 0.001 },
+  { acts: 12_000_000, warm: 0.03, cold: 0.001 },
+];
 /** States listed at most in a standard search: at once, at the end, and at once for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
 const STATES = 60_000;
@@ -405,16 +410,16 @@ class CellSearcher {
       this.played.push(...sets);
       this.found.push(...sets);
     }
-    const once = this.improve(byRate(this.played).slice(0, IMPROVED), IMPROVE);
-    this.improve(byRate(once).slice(0, IMPROVED_AGAIN), IMPROVE_AGAIN);
+    const [first, again] = this.plays.space.carries.length < MANY_CARRIES ? IMPROVE_FEW : IMPROVE_MANY;
+    const once = this.improve(byRate(this.played).slice(0, IMPROVED), first!);
+    this.improve(byRate(once).slice(0, IMPROVED_AGAIN), again!);
   }
 
   /** @returns the best that came of each start */
   private improve(starts: readonly PlayedSet[], effort: ImproveEffort): PlayedSet[] {
-    const many = this.plays.space.carries.length < MANY_CARRIES ? 1 : MANY_EFFORT;
     const work = {
       ...effort,
-      acts: effort.acts * many * Math.min(1, this.effort()),
+      acts: effort.acts * Math.min(1, this.effort()),
       enoughPerS: this.bound ?? Number.POSITIVE_INFINITY,
     };
     return starts.flatMap((start, run) => {
