@@ -136,8 +136,8 @@ function proofText(plan: JobPlan): string {
   const open = plan.goals
     .filter((goal) => !goal.proven && goal.bound < goal.value)
     .map(({ goal, value, bound }) => {
-      const shown = goal === 'set-up minutes' ? Math.ceil(value) : whole[goal];
-      return `${goal} ${shown}, at best ${Math.min(shown, Math.ceil(bound - ROUNDING))}`;
+      if (goal === 'set-up minutes') return `${goal} ${Math.round(value)}, at best ${Math.round(bound)}`;
+      return `${goal} ${whole[goal]}, at best ${Math.min(whole[goal], Math.ceil(bound - ROUNDING))}`;
     });
   return `Not proven optimal${open.length === 0 ? '' : `: ${open.join('; ')}`}.`;
 }
