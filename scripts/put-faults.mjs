@@ -71,10 +71,14 @@ for (const { what, file, from, to, tests } of FAULTS) {
     path,
     sound.replace(from, () => to),
   );
-  const { stdout } = spawnSync('npx', ['vitest', 'run', tests, '--reporter=json'], {
-    cwd: root,
-    encoding: 'utf8',
-  });
+  const { stdout } = spawnSync(
+    'npx',
+    ['vitest', 'run', '--config', 'tests/vitest.config.ts', tests, '--reporter=json'],
+    {
+      cwd: root,
+      encoding: 'utf8',
+    },
+  );
   restore();
   process.off('exit', restore);
   const { testResults } = JSON.parse(stdout.slice(stdout.indexOf('{"num')));

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
-const root = fileURLToPath(new URL('.', import.meta.url));
+const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** Files that do more in the deep run and in the long one: those that ask tests/support/size.ts how much. */
 function deepFiles(): string[] {
@@ -25,11 +25,12 @@ class LongestFirst extends BaseSequencer {
   }
 }
 
-// `vitest run` is the quick run, `vitest run --mode deep` and `--mode long` the larger ones; see tests/support/size.ts. `--mode fixtures` writes
-// the stored results anew; see tests/render/fixtures.test.ts.
+// `npm test` is the quick run, `--mode deep` and `--mode long` are the larger ones; see tests/support/size.ts. `--mode fixtures`
+// writes the stored results anew; see tests/render/fixtures.test.ts.
 const isLarger = (mode: string): boolean => mode === 'deep' || mode === 'long';
 
 export default defineConfig(({ mode }) => ({
+  root,
   test: {
     include: isLarger(mode) ? deepFiles() : ['tests/**/*.test.ts'],
     env: {
