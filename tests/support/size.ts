@@ -3,7 +3,7 @@ import { test } from 'vitest';
 
 /**
  * How much the tests do. `npm test` takes a sample of the cases of each property and the smaller of the large cells;
- * `npm run test:deep` runs the files that ask here once more, with some seven times as many cases and with larger cells, in
+ * `npm run test:deep` runs the files that ask here once more, with some three times as many cases and with larger cells, in
  * some minutes; `npm run test:long` takes all cases, and the largest cells of data/ too, which takes too long for CI.
  */
 export const isLong = process.env.TEST_SIZE === 'long';
@@ -15,11 +15,11 @@ export const deepTest: ReturnType<typeof test.runIf> = test.runIf(isDeep);
 /** A test that only the long run has time for; the deep run holds the same of a smaller cell. */
 export const longTest: ReturnType<typeof test.runIf> = test.runIf(isLong);
 
-/** @param full cases of a property in the long run; the deep one takes two in five, the quick one a sample */
+/** @param full cases of a property in the long run; the deep one takes one in five, the quick one a sample */
 export function cases(full: number): number {
   if (isLong) return full;
   const fewest = Math.min(full, 3);
-  return Math.max(fewest, Math.ceil(full * (isDeep ? 0.4 : 1 / 16)));
+  return Math.max(fewest, Math.ceil(full * (isDeep ? 0.2 : 1 / 16)));
 }
 
 /** What the quick run takes, what the deep one does, and the long one where it takes more. */
