@@ -1,6 +1,6 @@
 /** routes.csv: the ordered steps of each part, from an infeed to an outfeed. */
 import type { Route, StationKind, Step } from '../core/model/cell.js';
-import { WAY_LIMIT } from '../core/schedule/plan/paths.js';
+import { choiceCount, WAY_LIMIT, wayCount } from '../core/schedule/plan/paths.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
@@ -22,8 +22,13 @@ export function readRoutes(
   const complete = completeParts(sheet, rows);
   for (const [part, steps] of routes) checkRoute(list, sheet, steps, kinds, complete.has(part));
   if (routes.size > tableLimits.parts) reportTable(list, sheet.file, tooMany(routes.size));
-  checkPaths(list, sheet, [...routes.values()]);
-  return [...routes].map(([part, steps]) => ({ part, steps: steps.map((step) => stepOf(step, kinds)) }));
+  const read = [...routes].map(([part, own]) => ({
+    part,
+    rows: own,
+    steps: own.map((r) => stepOf(r, kinds)),
+  }));
+  checkPaths(list, sheet, read);
+  return read.map(({ part, steps }) => ({ part, steps }));
 }
 
 function tooMany(count: number) {
@@ -32,16 +37,19 @@ function tooMany(count: number) {
 }
 
 /** Alternatives multiply from step to step: beyond the limit `schedule` plays the cell and searches no part sets. */
-function checkPaths(list: ComplaintList, sheet: Sheet, routes: readonly (readonly RouteRow[])[]): void {
-  const choices = ({ values }: RouteRow): number => values.stations.length + (values.every > 1 ? 1 : 0);
-  const pathsOf = (steps: readonly RouteRow[]): number => steps.reduce((n, row) => n * choices(row), 1);
-  const paths = routes.reduce((sum, steps) => sum + pathsOf(steps), 0);
+function checkPaths(
+  list: ComplaintList,
+  sheet: Sheet,
+  routes: readonly (Route & { readonly rows: readonly RouteRow[] })[],
+): void {
+  const paths = routes.reduce((sum, { steps }) => sum + wayCount(steps), 0);
   if (paths <= WAY_LIMIT) return;
-  const most = routes.reduce((top, steps) => (pathsOf(steps) > pathsOf(top) ? steps : top));
-  const row = most.reduce((top, one) => (choices(one) > choices(top) ? one : top));
-  reportCell(list, sheet, row.row, 'stations', 'ROU17', () => ({
+  const most = routes.reduce((top, route) => (wayCount(route.steps) > wayCount(top.steps) ? route : top));
+  const choices = most.steps.map(choiceCount);
+  const { row } = most.rows[choices.indexOf(Math.max(...choices))]!;
+  reportCell(list, sheet, row, 'stations', 'ROU17', () => ({
     severity: 'warning',
-    text: `the alternatives give ${paths} paths through the cell, ${pathsOf(most)} of them for ${inBackticks(most[0]!.values.part)}; up to ${WAY_LIMIT} are searched one by one`,
+    text: `the alternatives give ${paths} paths through the cell, ${wayCount(most.steps)} of them for ${inBackticks(most.part)}; up to ${WAY_LIMIT} are searched one by one`,
     help: '`schedule` then compares only what the dispatch rules and runs of the cell make, takes long and proves little: name fewer stations in a step, or enter machines that are alike as one station with a capacity.',
   }));
 }

@@ -3,6 +3,15 @@ import { expect, test } from 'vitest';
 import { inspectTables } from '../../src/tables/inspect-tables.js';
 import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
+const noOtherTables: readonly Change[] = [
+  ['travel.csv', null],
+  ['variation.csv', null],
+  ['stops.csv', null],
+  ['changeovers.csv', null],
+  ['setups.csv', null],
+  ['signals.csv', null],
+];
+
 /** Eight steps, each with three machines that may make it: 3^8 paths. */
 const turns = Array.from({ length: 8 }, (_, i) => `cap,${i + 2},mill_1|mill_2|mill_3`).join('\n');
 const turningCell: readonly Change[] = [
@@ -13,12 +22,7 @@ const turningCell: readonly Change[] = [
     'station,kind\nrack,infeed\nmill_1,machine\nmill_2,machine\nmill_3,machine\ndone,outfeed\n',
   ],
   ['robot.csv', null, 'setting,value\ntravel_s,2\n'],
-  ['travel.csv', null],
-  ['variation.csv', null],
-  ['stops.csv', null],
-  ['changeovers.csv', null],
-  ['setups.csv', null],
-  ['signals.csv', null],
+  ...noOtherTables,
 ];
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
@@ -70,12 +74,7 @@ stations.csv, line 4, column station  warning STA04
       ['routes.csv', null, 'part,step,stations\ncap,1,rack\ncap,2,gauge\ncap,3,done\n'],
       ['stations.csv', null, 'station,kind\nrack,infeed\nmill_1,machine\ngauge,bench\ndone,outfeed\n'],
       ['robot.csv', null, 'setting,value\ntravel_s,0\n'],
-      ['travel.csv', null],
-      ['variation.csv', null],
-      ['stops.csv', null],
-      ['changeovers.csv', null],
-      ['setups.csv', null],
-      ['signals.csv', null],
+      ...noOtherTables,
     ],
     `routes.csv, line 2, column part  error ROU16
   \`cap\` takes no time at all: every cycle, load, unload and trip of it is 0.

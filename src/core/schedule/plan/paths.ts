@@ -13,21 +13,26 @@ export interface PartPath {
   readonly skips: readonly number[];
 }
 
-/** More ways than this in a cell are refused with a message by the caller. */
+/** More ways than this in a cell are not listed; `check` warns of them. */
 export const WAY_LIMIT = 4000;
 
 /** Every way of every route, in the order of the tables; null where there are more than WAY_LIMIT. */
 export function waysOf(cell: Cell): PartPath[] | null {
-  const all: PartPath[] = [];
-  for (const [index, route] of cell.routes.entries()) {
-    const ways = routeWays(index, route, WAY_LIMIT - all.length);
-    if (ways === null) return null;
-    all.push(...ways);
-  }
-  return all;
+  const count = cell.routes.reduce((sum, { steps }) => sum + wayCount(steps), 0);
+  return count > WAY_LIMIT ? null : cell.routes.flatMap((route, index) => routeWays(index, route));
 }
 
-function routeWays(index: number, route: Route, limit: number): PartPath[] | null {
+/** How many ways the steps of a route have, without listing them. */
+export function wayCount(steps: readonly Step[]): number {
+  return steps.reduce((count, step) => count * choiceCount(step), 1);
+}
+
+/** What a part can do at a step: go to one of its stations, or leave it out where only one part in n makes it. */
+export function choiceCount({ stations, everyParts }: Step): number {
+  return stations.length + (everyParts > 1 ? 1 : 0);
+}
+
+function routeWays(index: number, route: Route): PartPath[] {
   let ways: PartPath[] = [{ route: index, stops: [], makes: [], skips: [] }];
   for (const step of route.steps) {
     const next: PartPath[] = [];
@@ -40,7 +45,6 @@ function routeWays(index: number, route: Route, limit: number): PartPath[] | nul
         });
       if (step.everyParts > 1) next.push({ ...way, skips: [...way.skips, step.step] });
     }
-    if (next.length > limit) return null;
     ways = next;
   }
   return ways;

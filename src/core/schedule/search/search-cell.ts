@@ -301,7 +301,7 @@ class CellSearcher {
     const set = evenSet(cell, ways, goal, this.limits);
     if (set === null) return;
     this.first = set;
-    this.open.set(countsOf(set), { set, best: null, mostPerS: set.value / set.boundS });
+    this.leaveOpen(set, null, set.value / set.boundS);
     const nodes = Math.ceil(Math.min(LIKELY_NODES, this.limits.nodes) / nodeWorth(set));
     const belowS = this.below(set);
     const run = searchOrder(set.plan, { belowS, nodes, untilMs: this.limits.untilMs }, true);
@@ -316,7 +316,7 @@ class CellSearcher {
       bestExchange: run.complete,
     };
     this.found.push(best);
-    this.open.set(countsOf(set), { set, best, mostPerS: mostPerS(best) });
+    this.leaveOpen(set, best, mostPerS(best));
   }
 
   private playRules(): void {
@@ -350,7 +350,7 @@ class CellSearcher {
     if (only !== undefined && more === undefined) {
       const set = only.set();
       this.first ??= set;
-      this.open.set(countsOf(set), { set, best: null, mostPerS: set.value / set.boundS });
+      this.leaveOpen(set, null, set.value / set.boundS);
       return;
     }
     const share = Math.max(LEAST_NODES, Math.round(this.limits.nodes * FIRST_SHARE));
@@ -363,7 +363,7 @@ class CellSearcher {
     this.first ??= set;
     if (this.isRuledOut(set.value / set.boundS)) return;
     if (this.nodes >= this.limits.nodes * LOOK_SHARE || Date.now() > this.limits.untilMs) {
-      this.open.set(countsOf(set), { set, best: null, mostPerS: set.value / set.boundS });
+      this.leaveOpen(set, null, set.value / set.boundS);
       return;
     }
     const worth = nodeWorth(set);
@@ -372,10 +372,11 @@ class CellSearcher {
     this.nodes += run.nodes * worth;
     if (run.best !== null) this.found.push(run.best);
     if (run.complete) this.open.delete(countsOf(set));
-    else {
-      const most = set.value / Math.max(set.boundS, run.boundS);
-      this.open.set(countsOf(set), { set, best: run.best, mostPerS: most });
-    }
+    else this.leaveOpen(set, run.best, set.value / Math.max(set.boundS, run.boundS));
+  }
+
+  private leaveOpen(set: PartSet, best: SetBest | null, mostPerS: number): void {
+    this.open.set(countsOf(set), { set, best, mostPerS });
   }
 
   /** Periods of a set that would be better than what is found, or as good. */
@@ -445,12 +446,12 @@ class CellSearcher {
     const mostNodes = mostShare * this.limits.nodes;
     const best = bestOf(this.found);
     if (best !== null && !best.proven && !this.open.has(countsOf(best.set)))
-      this.open.set(countsOf(best.set), { set: best.set, best, mostPerS: mostPerS(best) });
+      this.leaveOpen(best.set, best, mostPerS(best));
     const share = Math.max(LEAST_NODES, Math.round(this.limits.nodes * SECOND_SHARE));
     const sets = [...this.open.entries()].sort(
       (a, b) => ratePerS(b[1].best) - ratePerS(a[1].best) || b[1].mostPerS - a[1].mostPerS,
     );
-    for (const [k, [counts, { set, best: known, mostPerS: most }]] of sets.entries()) {
+    for (const [k, [counts, { set, mostPerS: most }]] of sets.entries()) {
       if (this.isSure()) break;
       const top = bestOf(this.found);
       if ((top === null || counts !== countsOf(top.set)) && this.isRuledOut(most)) {
@@ -470,12 +471,12 @@ class CellSearcher {
       const nodes = Math.ceil(wanted / worth);
       const limits = { belowS: this.below(set), nodes, untilMs: this.limits.untilMs };
       // An order is one of the set that it was found in: the same parts may be laid out otherwise in another.
-      const start = this.bestOfSame(set) ?? known;
+      const start = this.bestOfSame(set);
       const run = searchFully(start?.set ?? set, start, limits);
       this.nodes += run.nodes * worth;
       if (run.best !== null) this.found.push(run.best);
       if (run.complete) this.open.delete(counts);
-      else this.open.set(counts, { set, best: run.best, mostPerS: set.value / run.boundS });
+      else this.leaveOpen(set, run.best, set.value / run.boundS);
     }
   }
 
