@@ -204,9 +204,13 @@ function checkStation(cell: Cell, station: Station, actions: readonly Action[], 
     return checkFeeder(cell, station, actions, periodS);
   const visits = visitsAt(cell, station, actions, periodS);
   if (visits.length === 0) return [];
-  const most = visits.map((v) =>
-    Math.min(station.capacityParts ?? Number.POSITIVE_INFINITY, 3 * v.placeEndS.length + 3),
-  );
+  // With more inside a part would stay longer than its process and its longest wait, wherever in the period it is picked.
+  const most = visits.map(({ step, placeEndS }) => {
+    const stayS = station.closeS + step.cycleS + station.readyS + (step.maxWaitS ?? 0);
+    const periods = Math.ceil(stayS / periodS) + 2;
+    const enough = (placeEndS.length / PERIODS) * periods + step.partsPerCycle - 1;
+    return Math.min(station.capacityParts ?? Number.POSITIVE_INFINITY, enough);
+  });
   for (const inside of combinations(most)) {
     if (!fits(station, visits, inside)) continue;
     for (const loaded of combinations(visits.map((v, i) => Math.min(v.step.partsPerCycle - 1, inside[i]!))))

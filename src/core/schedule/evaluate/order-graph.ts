@@ -12,7 +12,7 @@
  *      +====================== [1] =====================+
  */
 
-import { isPacedRack, type Plan, type PlanEvent } from '../plan/plan.js';
+import { isPacedRack, type Plan, type PlanEvent, type PlanNode } from '../plan/plan.js';
 import { eachFifoLink } from './fifo-links.js';
 import type { ArcGraph } from './least-period.js';
 
@@ -50,9 +50,9 @@ export interface OrderCounts {
 /** @returns null where no room to start from is enough */
 export function countOrder(plan: Plan, order: readonly number[]): OrderCounts | null {
   const levels = countLevels(plan, order);
-  const states = startStates(plan, levels);
-  if (states === null) return null;
-  return { inHand: handCounts(plan, order, levels), ...nodePositions(plan, order), states };
+  const inHand = handCounts(plan, order, levels);
+  const states = startStates(plan, levels, circleS(plan, order, inHand));
+  return states === null ? null : { inHand, ...nodePositions(plan, order), states };
 }
 
 export function orderGraph(
@@ -106,10 +106,25 @@ class ArcLists {
 function addRobot(arcs: ArcLists, plan: Plan, order: readonly number[], inHand: readonly number[]): void {
   for (let position = 0; position < order.length; position++) {
     const next = (position + 1) % order.length;
-    const event = plan.events[order[position]!]!;
-    const travelS = robotWay(plan, event, plan.events[order[next]!]!, inHand[position]!);
-    arcs.add(ROBOT, position, next, event.robotS + travelS, next === 0 ? 1 : 0, -1);
+    arcs.add(ROBOT, position, next, untilNextS(plan, order, inHand, position), next === 0 ? 1 : 0, -1);
   }
+}
+
+/** All that the robot does in one period, one after another. */
+function circleS(plan: Plan, order: readonly number[], inHand: readonly number[]): number {
+  return order.reduce((sum, _, position) => sum + untilNextS(plan, order, inHand, position), 0);
+}
+
+/** From the start of an event to the soonest start of the next. */
+function untilNextS(
+  plan: Plan,
+  order: readonly number[],
+  inHand: readonly number[],
+  position: number,
+): number {
+  const event = plan.events[order[position]!]!;
+  const next = plan.events[order[(position + 1) % order.length]!]!;
+  return event.robotS + robotWay(plan, event, next, inHand[position]!);
 }
 
 /** Robot time from the end of one event to the start of the next: travel, or the index time at one station. */
@@ -203,8 +218,11 @@ function countLevels(plan: Plan, order: readonly number[]): Levels {
   return { lowest, highest };
 }
 
-/** Every start state that keeps all rooms within their capacity; null where there is none. */
-function startStates(plan: Plan, levels: Levels): StartState[] | null {
+/**
+ * Every start state that keeps all rooms within their capacity; null where there is none.
+ * @param leastS what the period is at least
+ */
+function startStates(plan: Plan, levels: Levels, leastS: number): StartState[] | null {
   let states: StartState[] = [{ inside: levels.lowest.map((low) => -low), loaded: plan.nodes.map(() => 0) }];
   for (const [r, room] of plan.rooms.entries()) {
     const nodes = plan.nodes.flatMap((node, index) => (node.room === r ? [index] : []));
@@ -212,7 +230,8 @@ function startStates(plan: Plan, levels: Levels): StartState[] | null {
     const spare = room.capacity - levels.highest[r]! - needed;
     if (spare < 0) return null;
     if (room.hands) continue;
-    states = withSpare(plan, states, nodes, spare);
+    const stayS = nodes.reduce((sum, n) => sum + plan.nodes[n]!.visits * plan.nodes[n]!.processS, 0);
+    states = withSpare(plan, states, nodes, spare, Math.max(leastS, stayS / room.capacity));
     states = withBatches(plan, states, nodes);
   }
   return states;
@@ -224,13 +243,16 @@ function withSpare(
   states: readonly StartState[],
   nodes: readonly number[],
   spare: number,
+  leastS: number,
 ): StartState[] {
   const useful = nodes.filter((index) => isTimed(plan, index));
   if (spare === 0 || useful.length === 0) return [...states];
   const windows = useful.some((index) => plan.nodes[index]!.maxWaitS !== null);
-  // More than all visits of a period inside only shifts a process by whole periods: cap the count there.
-  const cap = Math.min(spare, useful.reduce((sum, index) => sum + plan.nodes[index]!.visits, 0) * 2);
-  const spreads = spreadsOf(cap, useful.length, !windows);
+  const spreads = spreadsOf(
+    spare,
+    useful.map((index) => mostMore(plan.nodes[index]!, leastS)),
+    !windows,
+  );
   return states.flatMap((state) =>
     spreads.map((spread) => ({
       ...state,
@@ -244,11 +266,29 @@ function isTimed(plan: Plan, index: number): boolean {
   return node.processS > 0 || node.maxWaitS !== null || node.batch > 1;
 }
 
-/** All ways to put up to `total` (or exactly, when `full`) units into `cells` cells. */
-function spreadsOf(total: number, cells: number, full: boolean): number[][] {
-  if (cells === 1) return full ? [[total]] : Array.from({ length: total + 1 }, (_, k) => [k]);
-  return Array.from({ length: total + 1 }, (_, k) =>
-    spreadsOf(total - k, cells - 1, full).map((rest) => [k, ...rest]),
+/** A period that is shorter than this share of a process is not looked for: a robot that needs no time at all has no least one. */
+const LEAST_SHARE = 0.01;
+
+/**
+ * How many more parts than needed inside can matter. With none more each pick takes a part that was placed before it; each
+ * time as many as pass in a period let it stay for one period longer. With these the process has ended and the longest wait
+ * is over.
+ */
+function mostMore({ visits, processS, maxWaitS, batch }: PlanNode, leastS: number): number {
+  const stayS = processS + (maxWaitS ?? 0);
+  const periods = stayS === 0 ? 0 : Math.ceil(stayS / Math.max(leastS, stayS * LEAST_SHARE));
+  return visits * periods + batch - 1;
+}
+
+/** All ways to put up to `total` units (or as many as there is room for, when `full`) into cells with room for so many each. */
+function spreadsOf(total: number, room: readonly number[], full: boolean): number[][] {
+  const [most, ...others] = room;
+  if (most === undefined) return [[]];
+  const later = others.reduce((sum, cell) => sum + cell, 0);
+  const least = full ? Math.min(most, Math.max(0, total - later)) : 0;
+  const upTo = Math.min(most, total);
+  return Array.from({ length: upTo - least + 1 }, (_, k) =>
+    spreadsOf(total - least - k, others, full).map((rest) => [least + k, ...rest]),
   ).flat();
 }
 
