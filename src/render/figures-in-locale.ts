@@ -4,7 +4,7 @@
  * names of the cell and references keep their form.
  */
 import type { Cell } from '../core/model/cell.js';
-import { costWord } from '../core/model/cost-value.js';
+import { currencyOf } from '../core/model/cost-value.js';
 import type { Block, ChartBlock, Document, InnerBlock, TableBlock } from './document/blocks.js';
 import { type LocaleNumbers, localeNumbers } from './document/locale-numbers.js';
 
@@ -22,7 +22,7 @@ export function namedIn(cell: Cell): KeptForms {
     ...cell.routes.map(({ part }) => part),
     ...cell.shifts.map(({ pattern }) => pattern),
   ];
-  return { names: [...new Set(names)], currency: costWord(cell.costs, 'currency') ?? '' };
+  return { names: [...new Set(names)], currency: currencyOf(cell) };
 }
 
 /** A figure by itself: no part of a word, a version, a clause of a standard, or a time. */

@@ -7,6 +7,6 @@ test('a folder without signals.csv', async () => {
   expect(said).toEqual({
     exit: 3,
     out: '',
-    err: 'The folder has no signals.csv, so there are no points to count. It lists station, signal, direction (in or out) and more.\n',
+    err: 'The folder has no signals.csv, so there are no points to count. That table lists\nstation, signal, direction (in or out) and more.\n',
   });
 });

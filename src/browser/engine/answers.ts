@@ -6,7 +6,7 @@
 import { nothingToCount } from '../../core/io/points.js';
 import { nothingToPlan } from '../../core/jobs/case-ways.js';
 import type { Cell } from '../../core/model/cell.js';
-import { costWord } from '../../core/model/cost-value.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
 import type { SimulateContext } from '../../core/simulate/simulation-options.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
@@ -65,10 +65,6 @@ export const CONTEXT: StudyContext = { mixedSolver: carriedSolver };
 
 function common(cell: Cell) {
   return { facts: { currency: currencyOf(cell) }, numbers: numbersOf(cell), money: null };
-}
-
-function currencyOf(cell: Cell): string {
-  return costWord(cell.costs, 'currency') ?? '';
 }
 
 function numbersOf(cell: Cell) {

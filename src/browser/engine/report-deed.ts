@@ -1,7 +1,7 @@
 /** The whole report of the cell, with the same parts and the same texts as the command `report`. */
 
 import type { Cell } from '../../core/model/cell.js';
-import { costWord } from '../../core/model/cost-value.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { earlyJobs, laterJobs, reportMix, reportPart, reportRows } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone } from '../../core/report/report-results.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
@@ -41,7 +41,7 @@ export async function reportDeed(
   const mix = await reportMix({ cell, schedule }, CONTEXT);
   const view = reportView(assembleReport(cell, schedule, grown, done, null, mix), {
     name,
-    currency: costWord(cell.costs, 'currency') ?? '',
+    currency: currencyOf(cell),
     tables: shownTables(plainLayer(ofCell(tables))),
     ...facts,
     notes: [],

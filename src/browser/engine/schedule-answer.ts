@@ -1,6 +1,6 @@
 /** The best sequence of the robot as an answer, or why there is none. */
 import type { Cell } from '../../core/model/cell.js';
-import { costWord } from '../../core/model/cost-value.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
 import { scheduleFields } from '../../core/studies/study-fields.js';
 import { tableBlock } from '../../render/document/table-block.js';
@@ -10,7 +10,7 @@ import { roundBlocks } from '../../render/report-page/round-blocks.js';
 import type { Worked } from './worked.js';
 
 export function workedSchedule(cell: Cell, schedule: ScheduleFound): Worked {
-  const numbers = reportNumbers(costWord(cell.costs, 'currency') ?? '');
+  const numbers = reportNumbers(currencyOf(cell));
   return {
     result: resultOf(schedule),
     blocks: roundBlocks({ results: { schedule, simulation: null }, numbers }),

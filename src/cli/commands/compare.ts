@@ -4,6 +4,7 @@ import { InvalidArgumentError, Option } from 'commander';
 import type { ComparedVariant, CompareOptions } from '../../core/compare/compare-cells.js';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import { PROGRAMS } from '../../core/floor/robot.js';
+import { sharedCurrency } from '../../core/model/cost-value.js';
 import type { ProgramChoice } from '../../core/shifts/best-program.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { renderComparison } from '../../render/comparison.js';
@@ -13,7 +14,6 @@ import { COMPARISON_TABLES, comparisonTables } from '../../render/result-tables/
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
@@ -115,7 +115,7 @@ function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): 
   const changes = changesOf(read, io.settings ?? []);
   const { cells, ...fields } = cellsStudies.compare.fields(result);
   const found = result.cells.filter((c) => 'order' in c.schedule).length;
-  const currency = currencyOf(read[0]!.cell!);
+  const currency = sharedCurrency(read.map(({ cell }) => cell!)) ?? '';
   return {
     exit: found === 0 ? EXIT.infeasible : EXIT.done,
     fields: { cells, changes, ...fields },

@@ -1,4 +1,5 @@
 /** `invest`: cells against each other as investments; the first is what is there. */
+
 import { Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
 import type { CaseInputs } from '../../core/cost/case-inputs.js';
@@ -6,14 +7,15 @@ import { discountWords } from '../../core/cost/discount-rate.js';
 import { investmentTerms } from '../../core/cost/invest/investments.js';
 import { readCase } from '../../core/cost/read-case.js';
 import type { Cell } from '../../core/model/cell.js';
-import { costNumber } from '../../core/model/cost-value.js';
+import { costNumber, currencyOf } from '../../core/model/cost-value.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { investmentAnswer, renderInvestments } from '../../render/invest.js';
 import { investmentPage } from '../../render/investment-page.js';
+import { listText } from '../../render/numbers.js';
+import { paragraph } from '../../render/paragraph.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { onPool } from '../on-pool.js';
 import { replicationsOption, seedOption, workersOption } from '../option-values.js';
@@ -64,7 +66,8 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
       ...common,
       exit: EXIT.done,
       fields: { status: 'too little data', missing },
-      text: () => `Too little data to say. Missing: ${missing.join('; ')}.\n`,
+      text: (style) =>
+        `${paragraph(`Too little data to say. Missing: ${missing.join('; ')}.`, style.columns)}\n`,
     };
   const asked = values.pattern as string | undefined;
   const patterns = cells.map((cell) => asked ?? patternNames(cell.shifts)[0]!);
@@ -86,7 +89,8 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
       ...common,
       exit: EXIT.infeasible,
       fields: cellsStudies.invest.fields(outcome),
-      text: () => `No feasible repeating sequence for ${cell}. Run \`schedule\` on it for the reason.\n`,
+      text: (style) =>
+        `${paragraph(`No feasible repeating sequence for ${cell}. Run \`schedule\` on it for the reason.`, style.columns)}\n`,
     };
   }
   const { investments: result } = outcome;
@@ -127,7 +131,11 @@ function missingOf(read: readonly ReadFolder[], cells: readonly Cell[]): string[
   const terms = NEEDED.filter((item) => costNumber(cells[0]!.costs, item) === null).map(
     (item) => `${item} in ${read[0]!.folder}/costs.csv`,
   );
+  const currencies = [...new Set(cells.map(currencyOf))];
   return [
+    ...(currencies.length === 1
+      ? []
+      : [`one currency in every costs.csv, found ${listText(currencies.map((name) => name || 'none'))}`]),
     ...terms,
     ...cells.flatMap((cell, k) => [
       ...(cell.shifts.length === 0 ? [`shifts in ${read[k]!.folder}/shifts.csv`] : []),

@@ -1,12 +1,14 @@
 /** `io`: input and output points, boxes, supply current and cable losses of each machine. */
+
 import { type NothingToCount, nothingToCount } from '../../core/io/points.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
+import { paragraph } from '../../render/paragraph.js';
 import { pointsSentence, renderPoints } from '../../render/points.js';
 import { POINT_TABLES, pointTables } from '../../render/result-tables/point-tables.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
 
@@ -42,7 +44,7 @@ function noPoints(nothing: NothingToCount, open: OpenCell): Answer {
   return {
     exit: EXIT.infeasible,
     fields: { ...nothing },
-    text: () => `${nothing.reason}\n`,
+    text: (style) => `${paragraph(nothing.reason, style.columns)}\n`,
     inputs: open.inputs,
     warnings: complaintLines(open.complaints),
   };

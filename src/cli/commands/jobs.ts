@@ -1,4 +1,5 @@
 /** `jobs`: the week's jobs on machines and shifts, with the set-ups between them, so that due days are met. */
+
 import { InvalidArgumentError, Option } from 'commander';
 import { patternNames } from '../../core/calendar/week-calendar.js';
 import type { WayMinutes } from '../../core/cost/way-minutes.js';
@@ -6,6 +7,7 @@ import { leftOutWarning, nothingToPlan } from '../../core/jobs/case-ways.js';
 import { DEFAULT_JOB_NODES } from '../../core/jobs/plan-jobs.js';
 import type { WeeklyJobOptions, WeeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import type { Cell } from '../../core/model/cell.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { bestJobPlan } from '../../render/job-plan-text.js';
 import { lateTexts, renderJobs } from '../../render/jobs.js';
@@ -14,7 +16,6 @@ import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type NamedValue, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD } from '../on-pool.js';

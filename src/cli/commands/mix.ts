@@ -1,11 +1,12 @@
 /** `mix`: which parts on which machines in which shift pattern, and what is scarce. */
+
 import { Option } from 'commander';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderMix } from '../../render/mix.js';
 import { MIX_TABLES, mixTables } from '../../render/result-tables/mix-tables.js';
 import { cellAnswer, complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
 import { numberOption } from '../option-values.js';

@@ -3,6 +3,7 @@ import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import { writeOutputPage } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
+import { paragraph } from '../../render/paragraph.js';
 import { inBackticks } from '../../tables/in-backticks.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { tableFiles } from '../../tables/table-formats.js';
@@ -63,6 +64,11 @@ async function written(
 ): Promise<Answer> {
   await writeOutputPage(outputFile(out, io), cellPage(cell, withSolver));
   const what = cell === null ? 'an empty page' : `the page of ${cell.name}`;
-  const text = `Wrote ${what} as ${inBackticks(out)}. Open it in any browser; it needs no network.\n`;
-  return { exit: EXIT.done, fields: { status: 'written', written: [out] }, text: () => text, ...before };
+  const text = `Wrote ${what} as ${inBackticks(out)}. Open it in any browser; it needs no network.`;
+  return {
+    exit: EXIT.done,
+    fields: { status: 'written', written: [out] },
+    text: (style) => `${paragraph(text, style.columns)}\n`,
+    ...before,
+  };
 }

@@ -1,9 +1,11 @@
 /** `report`: everything about a cell as one page, with its tables beside it. */
+
 import { basename, resolve } from 'node:path';
 import { Option } from 'commander';
 import type { CellComparison } from '../../core/compare/comparison.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
 import type { Complaint } from '../../core/model/complaint.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import type { CsvForm } from '../../core/model/csv-form.js';
 import { reportMix } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
@@ -22,7 +24,6 @@ import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/run-report.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD, onPool } from '../on-pool.js';

@@ -1,7 +1,9 @@
 /** `schedule`: the best repeating round of the robot. */
+
 import { Option } from 'commander';
 import type { CallRule } from '../../core/model/call-rules.js';
 import type { Cell } from '../../core/model/cell.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { bestSchedule, type ScheduleOptions } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { plainRule } from '../../core/simulate/plain-rule.js';
@@ -11,7 +13,6 @@ import { SCHEDULE_TABLES, scheduleTables } from '../../render/result-tables/sche
 import { renderSchedule, scheduleSentences } from '../../render/schedule.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { handsOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
@@ -57,6 +58,7 @@ export const scheduleCommand: CommandBody = {
       const outcome = withProgress(io, 'Searching for the best sequence', () =>
         bestSchedule(cell, searchOptions(cell, values)),
       );
+      const currency = currencyOf(cell);
       const rule = values.dispatch as CallRule | undefined;
       const held = rule !== undefined && 'order' in outcome ? await plainRule(cell, rule, outcome) : null;
       return withSchedule(outcome, open, (schedule) => ({
@@ -64,12 +66,12 @@ export const scheduleCommand: CommandBody = {
         bestSoFar: isCutShort(schedule, values),
         fields: { ...studies.schedule.fields(schedule), ...(held === null ? {} : { dispatch: held }) },
         text: (style) =>
-          `${renderSchedule(schedule, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
+          `${renderSchedule(schedule, currency, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
         tables: () => ({
-          sentences: scheduleSentences(schedule),
+          sentences: scheduleSentences(schedule, currency),
           tables: scheduleTables(schedule),
           form: open.csvForm,
-          currency: currencyOf(cell),
+          currency,
         }),
         inputs: open.inputs,
         assumptions: [...assumptions, ...schedule.assumptions],

@@ -1,13 +1,15 @@
 /** `setups`: the order of jobs on each machine that needs the fewest set-up minutes. */
+
 import { Option } from 'commander';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
+import { paragraph } from '../../render/paragraph.js';
 import { SETUP_TABLES, setupTables } from '../../render/result-tables/setup-tables.js';
 import { renderSetups, setupSentence } from '../../render/setups.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
 import { UsageError } from '../usage-error.js';
@@ -53,11 +55,11 @@ function nothingToOrder(open: OpenCell): Answer {
   const isThere = open.tables.includes('setups.csv');
   const recommendation = isThere
     ? 'setups.csv has no row, so there are no jobs to put in order.'
-    : 'The folder has no setups.csv, so there are no jobs to put in order. It lists station, from, to, minutes.';
+    : 'The folder has no setups.csv, so there are no jobs to put in order. That table lists station, from, to and minutes.';
   return {
     exit: EXIT.infeasible,
     fields: { status: 'nothing to put in order', stations: [], recommendation },
-    text: () => `${recommendation}\n`,
+    text: (style) => `${paragraph(recommendation, style.columns)}\n`,
     inputs: open.inputs,
     warnings: complaintLines(open.complaints),
   };

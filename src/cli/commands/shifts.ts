@@ -1,8 +1,10 @@
 /** `shifts`: parts per shift and week of every shift pattern, with the losses by cause. */
+
 import { Option } from 'commander';
 import { type ZonedWeek, zonedWeek } from '../../core/calendar/zoned-week.js';
 import type { PatternComparison } from '../../core/compare/compare-patterns.js';
 import type { Cell } from '../../core/model/cell.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftYieldOptions } from '../../core/shifts/shift-yield.js';
@@ -14,7 +16,6 @@ import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD, onPool } from '../on-pool.js';
 import { handsOption, numberOption, workersOption } from '../option-values.js';

@@ -1,7 +1,9 @@
 /** `simulate`: what real weeks yield, with stops, scatter and people. */
+
 import { Option } from 'commander';
 import { isCallRule, type Program } from '../../core/floor/robot.js';
 import type { Cell } from '../../core/model/cell.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import {
   type ProgramStudyOptions,
@@ -25,7 +27,6 @@ import type { Answer } from '../answer.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';

@@ -1,6 +1,8 @@
 /** `size`: how many machines the robot can tend, from a folder or from a few figures alone. */
+
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
+import { currencyOf } from '../../core/model/cost-value.js';
 import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
 import { type IdenticalMachines, identicalCell } from '../../core/size/identical-machines.js';
 import type { RowSimulation, SizeStudy } from '../../core/size/size-study.js';
@@ -11,7 +13,6 @@ import { quantities } from '../../tables/quantities.js';
 import type { Answer } from '../answer.js';
 import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
-import { currencyOf } from '../currency.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';

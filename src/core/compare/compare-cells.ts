@@ -7,6 +7,7 @@
 import { patternNames } from '../calendar/week-calendar.js';
 import { isCallRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
+import { sharedCurrency } from '../model/cost-value.js';
 import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import type { ProgramChoice } from '../shifts/best-program.js';
@@ -19,7 +20,7 @@ import { pairedDifference } from '../statistics/mean-interval.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 import { incomparable } from './incomparable.js';
 import { leftOpenShare } from './left-open.js';
-import { recommendation } from './recommendation.js';
+import { bestWeek, recommendation } from './recommendation.js';
 
 /** A cell under the name that the reader knows it by, and how its robot chooses in the simulation. */
 export interface ComparedVariant {
@@ -70,8 +71,9 @@ export async function compareCells(
     variants.some((v) => v.name === name && v.dispatch !== 'best' && isCallRule(v.dispatch));
   const reasons = incomparable(variants, pattern);
   const differences = reasons.length > 0 ? [] : pairs(cells, options.confidence ?? 0.95, isRule);
-  const best = bestOf(cells, reasons.length === 0);
-  const said = recommendation(cells, differences, best, pattern, reasons);
+  const currency = sharedCurrency(variants.map(({ cell }) => cell));
+  const best = bestOf(cells, reasons.length === 0, currency !== null);
+  const said = recommendation(cells, differences, best, { pattern, reasons, currency });
   return {
     cells,
     incomparable: reasons,
@@ -161,8 +163,15 @@ function leftOpen({ schedule, simulated: run }: ComparedCell): number | null {
   return share === null ? null : run!.partsPerShift.total!.mean * share;
 }
 
-/** @param countsCompare false: there is no first by counts of parts */
-function bestOf(cells: readonly ComparedCell[], countsCompare: boolean): CellComparison['best'] {
+/**
+ * @param countsCompare false: there is no first by counts of parts
+ * @param moneyCompares false: nor by contribution
+ */
+function bestOf(
+  cells: readonly ComparedCell[],
+  countsCompare: boolean,
+  moneyCompares: boolean,
+): CellComparison['best'] {
   const by = (measure: (cell: ComparedCell) => number | null): string | null => {
     const known = cells.flatMap((cell) => {
       const value = measure(cell);
@@ -176,16 +185,11 @@ function bestOf(cells: readonly ComparedCell[], countsCompare: boolean): CellCom
       ? by((c) => ('order' in c.schedule ? (c.schedule.partsPerH.total ?? null) : null))
       : null,
     // A cell whose contribution is not known could be first.
-    byContribution: cells.some((cell) => 'order' in cell.schedule && bestContribution(cell) === null)
-      ? null
-      : by(bestContribution),
+    byContribution:
+      !moneyCompares || cells.some((cell) => 'order' in cell.schedule && bestWeek(cell) === null)
+        ? null
+        : by((cell) => bestWeek(cell)?.earned ?? null),
   };
-}
-
-/** Contribution a week in the pattern that gives most. */
-function bestContribution({ shifts }: ComparedCell): number | null {
-  const amounts = shifts?.patterns.flatMap((p) => p.contributionPerWeek ?? []) ?? [];
-  return amounts.length === 0 ? null : Math.max(...amounts);
 }
 
 function assumptionsOf(

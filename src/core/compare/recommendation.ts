@@ -1,26 +1,36 @@
 /** What a comparison recommends, in sentences, and whether the difference is clear. */
+import { amountText } from '../model/amount-text.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 
 /** Digits after the point of parts a shift. */
 const DIGITS = 1;
 
+interface ComparisonTerms {
+  /** Simulated; null = day and night. */
+  readonly pattern: string | null;
+  /** Why counts of parts cannot be compared. */
+  readonly reasons: readonly string[];
+  /** Of all cells; null where they do not share one. */
+  readonly currency: string | null;
+}
+
 export function recommendation(
   cells: readonly ComparedCell[],
   differences: readonly ComparedPair[],
   best: CellComparison['best'],
-  pattern: string | null,
-  reasons: readonly string[] = [],
+  { pattern, reasons, currency }: ComparisonTerms,
 ): { clear: boolean; recommendation: string } {
   const lost = cells.filter((c) => !('order' in c.schedule));
   const lostText = lost.length === 0 ? '' : ` There is no sequence for ${names(lost)}.`;
-  if (reasons.length > 0) return { clear: false, recommendation: `${byMoneyOnly(best, reasons)}${lostText}` };
+  if (reasons.length > 0)
+    return { clear: false, recommendation: `${byMoneyOnly(cells, best, reasons, currency)}${lostText}` };
   const first = cells.find((c) => c.name === best.bySimulatedParts);
   if (!first) return { clear: false, recommendation: `None of the cells has a sequence.` };
   const rivals = cells.filter((c) => c !== first && c.simulated !== null);
   if (rivals.length === 0)
     return { clear: true, recommendation: `Only ${first.name} can be run.${lostText}` };
   const close = rivals.filter((rival) => !pairOf(differences, first, rival).clear);
-  const more = `${contributionText(cells, first, best)}${lostText}`;
+  const more = `${contributionText(cells, first, best, currency)}${lostText}`;
   if (close.length > 0)
     return {
       clear: false,
@@ -33,11 +43,37 @@ export function recommendation(
   };
 }
 
-function byMoneyOnly({ byContribution }: CellComparison['best'], reasons: readonly string[]): string {
+/** The pattern in which a cell earns most a week; null where that is not known. */
+export function bestWeek({ shifts }: ComparedCell): { pattern: string; earned: number } | null {
+  const weeks = (shifts?.patterns ?? []).flatMap(({ pattern, contributionPerWeek: earned }) =>
+    earned === null ? [] : [{ pattern, earned }],
+  );
+  return weeks.length === 0 ? null : weeks.reduce((a, b) => (b.earned > a.earned ? b : a));
+}
+
+/** @example 'Highest margin a week at constant times: a (8,461 EUR, two shifts), then b (4,237 EUR, day).' */
+function highestMargin(cells: readonly ComparedCell[], currency: string): string {
+  const ranked = cells
+    .flatMap((cell) => {
+      const week = bestWeek(cell);
+      return week === null ? [] : [{ name: cell.name, ...week }];
+    })
+    .sort((a, b) => b.earned - a.earned)
+    .slice(0, 2)
+    .map(({ name, pattern, earned }) => `${name} (${amountText(earned, currency)}, ${pattern})`);
+  return `Highest margin a week at constant times: ${ranked.join(', then ')}`;
+}
+
+function byMoneyOnly(
+  cells: readonly ComparedCell[],
+  { byContribution }: CellComparison['best'],
+  reasons: readonly string[],
+  currency: string | null,
+): string {
   const why = `${reasons.join(' ')} Good parts are not compared.`;
   return byContribution === null
-    ? `${why} To compare by money, give every part a contribution and every cell its shifts.`
-    : `Most contribution a week at constant times: ${byContribution}. ${why}`;
+    ? `${why} To compare by money, give every part a contribution, every cell its shifts and all the same currency.`
+    : `${highestMargin(cells, currency ?? '')}. ${why}`;
 }
 
 /** Gains of less than this share are no gain worth a sentence. */
@@ -47,12 +83,12 @@ function contributionText(
   cells: readonly ComparedCell[],
   first: ComparedCell,
   { byContribution }: CellComparison['best'],
+  currency: string | null,
 ): string {
   const leader = cells.find(({ name }) => name === byContribution);
-  const earned = (cell: ComparedCell): number =>
-    Math.max(...(cell.shifts?.patterns.map((p) => p.contributionPerWeek ?? Number.NEGATIVE_INFINITY) ?? []));
+  const earned = (cell: ComparedCell): number => bestWeek(cell)?.earned ?? Number.NEGATIVE_INFINITY;
   const isAhead = leader !== undefined && earned(leader) > earned(first) + 1e-6 * Math.abs(earned(first));
-  return isAhead ? ` Most contribution a week at constant times: ${leader.name}; weigh both.` : '';
+  return isAhead ? ` ${highestMargin(cells, currency ?? '')}; weigh both.` : '';
 }
 
 function adviceText(

@@ -1,8 +1,9 @@
 /** Warnings and assumptions that go with the cost case. */
+
+import { amountText } from '../model/amount-text.js';
 import type { Cell } from '../model/cell.js';
 import { itemLabel } from '../model/cost-items.js';
 import { costWord, givenCost } from '../model/cost-value.js';
-import { amountText } from './amount-text.js';
 import { type CaseInputs, num } from './case-inputs.js';
 import { discountWords } from './discount-rate.js';
 import { payBackHolds } from './finance/payback-years.js';

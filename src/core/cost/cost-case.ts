@@ -1,10 +1,11 @@
 /** The cost case: boxes that stay on the machines against one harness that is moved. */
+
+import { amountText } from '../model/amount-text.js';
 import type { Cell, CostItem } from '../model/cell.js';
 import { costItemFormat, itemsOf } from '../model/cost-items.js';
-import { costNumber, costWord } from '../model/cost-value.js';
+import { costNumber, costWord, currencyOf } from '../model/cost-value.js';
 import { BOX_EVERYWHERE, HARNESS } from '../model/plan-words.js';
 import { alternativeResult, bestPlan, plansCompared, planValues } from './alternatives.js';
-import { amountText } from './amount-text.js';
 import { auditOf } from './audit/audit.js';
 import { benefitOf } from './benefit.js';
 import { type BreakEven, breakEvenStation, breakEvenTotal, plannedCount } from './break-even.js';
@@ -175,7 +176,7 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     capital: s.capital,
   }));
   const figures = {
-    currency: costWord(cell.costs, 'currency') ?? '',
+    currency: currencyOf(cell),
     horizonYears: num(inputs, 'horizon_years'),
     discountPct: num(inputs, 'discount_pct'),
     discount: {

@@ -1,9 +1,9 @@
 /** The answer in words: what to do, what it is worth, how sure that is, and what would change it. */
 
+import { amountText } from '../model/amount-text.js';
 import { chanceText } from '../model/chance-text.js';
-import { itemLabel } from '../model/cost-items.js';
+import { costItemFormat, itemLabel } from '../model/cost-items.js';
 import { HARNESS, planInWords } from '../model/plan-words.js';
-import { amountText } from './amount-text.js';
 import type { MissingItem } from './case-problems.js';
 import type { NearestTurn } from './doubt/choice-turns.js';
 import type { Risk } from './doubt/risk.js';
@@ -76,13 +76,21 @@ function doubt({ risk, choice }: Verdict): string[] {
   ];
 }
 
-function turning({ turn }: Verdict): string[] {
+function turning({ turn, currency }: Verdict): string[] {
   if (turn === null) return ['No single input makes another choice best within its range.'];
   const at = Number(turn.step.at.toPrecision(3));
   const past = turn.step.at < turn.value ? 'below' : 'above';
+  const unit = unitText(turn.item, currency);
   return [
-    `Most sensitive input: ${itemLabel(turn.item)} (${turn.item}, planned ${turn.value}): ${past} ${at} the best choice is ${planInWords(turn.step)}.`,
+    `Most sensitive input: ${itemLabel(turn.item)} (${turn.item}, planned ${turn.value}${unit}): ${past} ${at}${unit} the best choice is ${planInWords(turn.step)}.`,
   ];
+}
+
+/** As it follows a figure. @example unitText('discount_pct', 'EUR') // '% a year' */
+function unitText(item: string, currency: string): string {
+  const { unit } = costItemFormat(item)!;
+  if (unit === '' || unit.startsWith('%')) return unit;
+  return ` ${unit.replace('money', currency || 'money')}`;
 }
 
 /** What is missing, all of it, and what it is needed for. */

@@ -49,7 +49,7 @@ export interface NothingToCount {
 export function nothingToCount(files: readonly string[]): NothingToCount | null {
   if (files.includes('signals.csv')) return null;
   const reason =
-    'The folder has no signals.csv, so there are no points to count. It lists station, signal, direction (in or out) and more.';
+    'The folder has no signals.csv, so there are no points to count. That table lists station, signal, direction (in or out) and more.';
   return { status: 'nothing to count', stations: [], reason };
 }
 

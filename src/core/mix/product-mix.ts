@@ -6,10 +6,11 @@
 import { askedPerWeek, isAsked } from '../calendar/asked-amounts.js';
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
-import { valueAt } from '../lp/terms.js';
+import { add, valueAt } from '../lp/terms.js';
 import { attendedOnlyNote } from '../model/attended-only.js';
 import type { Cell } from '../model/cell.js';
 import { runningCostPerH } from '../model/contribution.js';
+import { currencyOf } from '../model/cost-value.js';
 import { amountOf, nameText } from '../model/name-text.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { operatorHours } from '../shifts/operator-hours.js';
@@ -20,6 +21,7 @@ import {
   type MixInputs,
   type MixProgram,
   mixProgram,
+  ROBOT,
 } from './mix-program.js';
 
 /** Programs of the mix have no whole numbers, so nothing is branched on. */
@@ -108,7 +110,7 @@ export function productMix(
     valued: priced ? 'contribution' : 'parts',
     patterns,
     best: best?.pattern ?? null,
-    recommendation: recommend(best, priced),
+    recommendation: recommend(best, priced ? currencyOf(cell) : null),
     assumptions: assumptionsOf(cell, options, priced, names.length > 0),
     warnings: patterns.flatMap((p) =>
       p.status === 'unsure' ? [`No sure plan was found for ${p.pattern ?? 'the week'}.`] : [],
@@ -166,7 +168,7 @@ function patternMix(
   const isShort = met !== null && met < 1 - 1e-9;
   const planned = isShort ? scaledDown(inputs, met) : inputs;
   const made = mixProgram(planned);
-  const answer = Number.isNaN(met) ? null : solve(made.program, ROOT_ONLY);
+  const answer = Number.isNaN(met) ? null : bestPlan(made, solve);
   if (answer?.status !== 'optimal') return unsure(week);
   return {
     pattern: week.pattern,
@@ -180,6 +182,18 @@ function patternMix(
     earnedPerWeek: priced ? answer.value - week.labour - runningCostPerH(cell) * week.hours.openH : null,
     labourPerWeek: week.labour,
   };
+}
+
+/** What an hour of the robot's spare time counts for, against parts: it decides between plans that are worth the same. */
+const SPARE_HOUR = 1e-4;
+
+/** The plan that is worth most; of those, one in which the robot does not drive about for nothing. */
+function bestPlan({ program, resources }: MixProgram, solve: MixedSolver): MixedAnswer {
+  const objective = { ...program.objective };
+  const robot = resources.find(({ name }) => name === ROBOT);
+  for (const [name, h] of Object.entries(robot?.terms ?? {})) add(objective, name, -SPARE_HOUR * h);
+  const answer = solve({ ...program, objective }, ROOT_ONLY);
+  return answer.status === 'optimal' ? { ...answer, value: valueAt(program.objective, answer.at) } : answer;
 }
 
 /** Where the demand cannot be met: the same share of each, a hair less so that rounding does not make it impossible. */
@@ -307,22 +321,28 @@ function wholeText(amount: number): string {
   return amount.toLocaleString('en', { maximumFractionDigits: 0 });
 }
 
-function recommend(best: PatternMix | null, priced: boolean): string {
+/** @param currency null where the parts have no contribution */
+function recommend(best: PatternMix | null, currency: string | null): string {
   if (best === null) return 'No sure plan was found.';
   const name = best.pattern === null ? 'The week' : `The pattern ${best.pattern}`;
-  const makes = best.parts.map((p) => amountOf(wholeText(p.goodPerWeek), p.part)).join(', ');
-  const earns = priced
-    ? `, margin ${wholeText(best.earnedPerWeek!)} a week after labour and running costs`
-    : '';
+  const made = best.parts.flatMap(({ part, goodPerWeek }) =>
+    goodPerWeek < 0.5 ? [] : [amountOf(wholeText(goodPerWeek), part)],
+  );
+  const none = best.parts.filter(({ goodPerWeek }) => goodPerWeek < 0.5).map(({ part }) => nameText(part));
+  const makes = `${made.join(', ')} good parts a week${none.length === 0 ? '' : ` (none of ${none.join(', ')})`}`;
+  const unit = currency === null ? ' parts' : currency === '' ? '' : ` ${currency}`;
+  const earns =
+    currency === null
+      ? ''
+      : `, margin ${wholeText(best.earnedPerWeek!)}${unit} a week after labour and running costs`;
   const scarce = best.resources.filter((r) => r.worthPerH > 0).sort((a, b) => b.worthPerH - a.worthPerH);
-  const unit = priced ? '' : ' parts';
   const worth =
     scarce.length === 0
       ? 'No bottleneck: the demand is the limit.'
       : `Bottlenecks, value of one extra hour a week: ${scarce.map((r) => `${nameText(r.resource)} ${r.worthPerH.toFixed(1)}${unit}`).join(', ')}.`;
   const short =
     best.status === 'short' ? ` Only ${best.demandMetPct!.toFixed(1)}% of the demand can be met.` : '';
-  return `Upper limit: ${name.charAt(0).toLowerCase()}${name.slice(1)} makes ${makes} good parts a week${earns}.${short} ${worth}`;
+  return `Upper limit: ${name.charAt(0).toLowerCase()}${name.slice(1)} makes ${makes}${earns}.${short} ${worth}`;
 }
 
 function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShifts: boolean): string[] {

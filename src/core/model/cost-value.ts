@@ -1,5 +1,5 @@
 /** Looking up items of the cost table: what was given, else the default of the list of items. */
-import type { CostItem } from './cell.js';
+import type { Cell, CostItem } from './cell.js';
 import { type CostItemFormat, costItemFormat, costItems } from './cost-items.js';
 
 const FORMATS = new Map(costItems.map((format) => [format.name, format]));
@@ -32,6 +32,17 @@ export function costWord(costs: readonly CostItem[], name: string): string | nul
   if (given) return String(given.value);
   const fallback = formatOf(name).default;
   return fallback === null ? null : String(fallback);
+}
+
+/** Name of the money of a cell; empty where costs.csv names none. */
+export function currencyOf({ costs }: Pick<Cell, 'costs'>): string {
+  return costWord(costs, 'currency') ?? '';
+}
+
+/** The same of several cells; null where they have unlike ones. */
+export function sharedCurrency(cells: readonly Pick<Cell, 'costs'>[]): string | null {
+  const [currency = '', ...others] = new Set(cells.map(currencyOf));
+  return others.length === 0 ? currency : null;
 }
 
 function formatOf(name: string): CostItemFormat {

@@ -169,7 +169,7 @@ describe('what makes counts mean different things comes first, and then none is 
     const [part] = plain.routes.map((r) => r.part);
     const result = await compareCells([first('a', plain), first('b', pins)], few);
     expect(result.recommendation).toBe(
-      `a and b make unlike parts: only a makes ${part}; only b makes pin. Good parts are not compared. To compare by money, give every part a contribution and every cell its shifts.`,
+      `Parts that not every cell makes: ${part} (a); pin (b). Good parts are not compared. To compare by money, give every part a contribution, every cell its shifts and all the same currency.`,
     );
     expect(result).toMatchObject({ clear: false, differences: [] });
     expect(result.best).toMatchObject({ bySimulatedParts: null, byPartsPerH: null });
@@ -179,10 +179,21 @@ describe('what makes counts mean different things comes first, and then none is 
     const [short, long] = [540, 840].map((endMin) => priced({ ...plain, shifts: [shift(endMin)] }, 2));
     const result = await compareCells([first('short', short!), first('long', long!)], few);
     expect(result.recommendation).toBe(
-      'Most contribution a week at constant times: long. short and long do not work the same hours in the pattern day. Good parts are not compared.',
+      'Highest margin a week at constant times: long (576, day), then short (216, day). Other hours in the pattern day than short: long. Good parts are not compared.',
     );
     expect(result.incomparable.length).toBe(1);
     expect(result.differences).toEqual([]);
+  });
+
+  test('unlike currencies: none earns most', async () => {
+    const [euro, dollar] = ['EUR', 'USD'].map((value) => ({
+      ...priced({ ...plain, shifts: [shift(540)] }, 2),
+      costs: [{ item: 'currency', value, low: null, high: null, unit: '', source: '' }],
+    }));
+    const { best } = await compareCells([first('a', euro!), first('b', dollar!)], few);
+    expect(best.byContribution).toBeNull();
+    const alike = await compareCells([first('a', euro!), first('b', euro!)], few);
+    expect(alike.best.byContribution).toBe('a');
   });
 });
 

@@ -1,13 +1,17 @@
 /** The product mix: by hand, against HiGHS, and against the rate bound where both say the same. */
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { LinearProgram } from '../../../src/core/lp/solve-linear-program.js';
 import { type MixInputs, mixProgram } from '../../../src/core/mix/mix-program.js';
 import { type MixOptions, type ProductMix, productMix } from '../../../src/core/mix/product-mix.js';
 import type { Cell, Part, Shift } from '../../../src/core/model/cell.js';
+import { travelLookup } from '../../../src/core/model/travel.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
+import { readCellFolder } from '../../../src/files/read-cell-folder.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';
+import { root } from '../../cli/run-in.js';
 import { highsSolve } from '../../support/highs-line.js';
 import { cases } from '../../support/size.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
@@ -213,6 +217,21 @@ test('a week whose demand cannot be met gets a plan that meets the same share of
     ),
     { numRuns: cases(100) },
   );
+});
+
+test('a robot with time to spare makes no trip for nothing: two with each part, and at most two to it', async () => {
+  const { cell: week } = await readCellFolder(join(root, 'data/weekly-jobs'));
+  const [plan] = mixOf(week!, { hoursPerWeek: 40 }).patterns;
+  const names = week!.stations.map(({ name }) => name);
+  const travel = travelLookup(week!);
+  const longestS = Math.max(...names.flatMap((a) => names.map((b) => travel(a, b)?.emptyS ?? 0)));
+  const mostS = plan!.parts.reduce((sum, { part: name, goodPerWeek }) => {
+    const { steps } = week!.routes.find((route) => route.part === name)!;
+    const handlingS = steps.reduce((s, { loadS, unloadS }) => s + loadS + unloadS, 0);
+    const share = week!.parts.find((p) => p.part === name)!.yieldPct / 100;
+    return sum + (goodPerWeek / share) * (handlingS + 4 * longestS);
+  }, 0);
+  expect(plan!.resources.find((r) => r.resource === 'robot')!.usedH).toBeLessThanOrEqual(mostS / 3600);
 });
 
 test('150, 90 and 60 a shift where two machines make less: a plan that meets the same share of a and b', () => {

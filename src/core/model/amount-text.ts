@@ -4,7 +4,7 @@
  *
  * @example amountText(12345.6, 'EUR') // '12,346 EUR'
  */
-export function amountText(amount: number, currency: string): string {
+export function amountText(amount: number, currency = ''): string {
   const size = Math.abs(amount);
   const digits = size >= 100 || Number.isInteger(size) ? size.toFixed(0) : size.toFixed(2);
   const grouped = digits.replace(/\B(?=(\d{3})+(?!\d))(?<!\.\d*)/g, ',');
