@@ -1,12 +1,13 @@
 /** The cost case as text: the recommendation, then the tables of its document. */
 
 import type { CostCaseFound, CostCaseTooLittle } from '../core/cost/result.js';
+import { amountText } from '../core/model/amount-text.js';
 import { breakEvenText } from './cost-document/break-even-text.js';
 import { plainView, wayInWords } from './cost-document/case-view.js';
 import { elsewhereNote, machineValueTable, optionsTable, resultBlocks } from './cost-document/results.js';
 import { sensitivityBlocks } from './cost-document/sensitivity.js';
 import { blocksText } from './document/document-text.js';
-import { moneyText, numberText } from './numbers.js';
+import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
 
@@ -48,7 +49,7 @@ function evenText(result: CostCaseFound): string {
 
 /** What the gain is made of, and what of it is cash. */
 function benefitText({ benefit, currency }: CostCaseFound): string {
-  const money = (amount: number) => moneyText(Math.round(amount), currency);
+  const money = (amount: number) => amountText(Math.round(amount), currency);
   const { labourPerYear, contributionPerYear, labourCashPct, npvInCash } = benefit;
   const cash =
     labourCashPct < 100

@@ -1,7 +1,8 @@
 /** Cells as investments: one line each, and what is best. */
+
 import type { Investment, Investments } from '../core/cost/invest/investments.js';
 import type { Program } from '../core/floor/robot.js';
-import { moneyText } from './numbers.js';
+import { amountText } from '../core/model/amount-text.js';
 import { paragraph } from './paragraph.js';
 import { investmentTable } from './result-tables/investment-tables.js';
 import type { TextStyle } from './text-style.js';
@@ -30,13 +31,13 @@ export function investmentAnswer(
   const answer =
     chosen === first
       ? `Keep ${first.name}: no other cell earns its price in ${years} years.`
-      : `${chosen.name} is worth most: ${moneyText(Math.round(chosen.increment!.npv), currency)} more than ${first.name} over ${years} years, ${basis}, at ${discountPct}% a year${chosen.verdict === 'pays' ? '' : '; whether it pays at all is not clear'}.`;
+      : `${chosen.name} is worth most: ${amountText(Math.round(chosen.increment!.npv), currency)} more than ${first.name} over ${years} years, ${basis}, at ${discountPct}% a year${chosen.verdict === 'pays' ? '' : '; whether it pays at all is not clear'}.`;
   const unclear = (['chance', 'sequence'] as const).flatMap((by) => {
     const names = cells.filter((cell) => cell.unclearBy === by).map(({ name }) => name);
     return names.length === 0 ? [] : [` Not clear, ${names.join(', ')}: ${UNCLEAR[by]}.`];
   });
   const robots = cells.map(({ name }, k) => `${name} \`${programs[k]!}\``).join(', ');
-  const note = `Pattern ${pattern}. Robot program: ${robots}. Parts a week with downtime and variation. Money a week: contribution of the parts sold less labour and the running cost of stations and robot. Payback and present value against ${first.name}${currency === '' ? '' : `; money in ${currency}`}.${unclear.join('')}`;
+  const note = `Pattern ${pattern}. Robot program: ${robots}. Parts a week with downtime and variation. Margin a week: contribution of the parts sold less labour and the running cost of stations and robot. Payback and present value against ${first.name}${currency === '' ? '' : `; money in ${currency}`}.${unclear.join('')}`;
   return [answer, note];
 }
 

@@ -60,7 +60,7 @@ function againstAnswer(view: AgainstView): string[] {
   const { elements } = view;
   if (elements.length === 0) return ['The log measures none of the inputs of the tables.'];
   const off = elements.filter((e) => e.isOff);
-  const sure = `The intervals hold for all ${countText(elements.length, 'input')} together at ${numberText(view.confidencePct, 1)}% (each at ${numberText(view.jointConfidencePct, 3)}%, after Bonferroni), so false alarms are rare.`;
+  const sure = `The intervals shown have ${numberText(view.confidencePct, 1)}% confidence each. An input is called off only outside a wider one (${numberText(view.jointConfidencePct, 3)}%), so that all ${countText(elements.length, 'input')} together hold at ${numberText(view.confidencePct, 1)}%; between the two it is not clear.`;
   const head =
     off.length === 0
       ? `All ${countText(elements.length, 'input')} that the log measures agree with the tables.`

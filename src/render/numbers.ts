@@ -33,16 +33,6 @@ export function percentText(percent: number): string {
   return `${numberText(percent, 1)}%`;
 }
 
-/**
- * Money with its currency where one is named; cents only below 100.
- *
- * @example moneyText(12345.6, 'EUR') // '12,346 EUR'
- */
-export function moneyText(amount: number, currency = ''): string {
-  const text = numberText(amount, Math.abs(amount) < 100 && !Number.isInteger(amount) ? 2 : 0);
-  return currency === '' ? text : `${text} ${currency}`;
-}
-
 /** A count with its word. @example countText(1, 'part') // '1 part' */
 export function countText(count: number, word: string, many = `${word}s`): string {
   return `${numberText(count)} ${count === 1 ? word : many}`;

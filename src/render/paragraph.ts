@@ -1,5 +1,8 @@
-/** Running text broken into lines that fit; wide characters count as two. */
+/** Running text broken into lines that fit; wide characters count as two, and a figure stays with its unit. */
 import stringWidth from 'string-width';
+
+/** A blank to break at: not one between a figure and a short unit behind it. */
+const BREAK = / (?!(?<=\d )(?:s|min|h|m|mm2|V|A|mA|[A-Z]{3})(?![\w-]))/u;
 
 /**
  * @param indent written before every line but the first, which is preceded by `first`
@@ -15,7 +18,7 @@ export function paragraph(
   let line = first;
   let width = stringWidth(first);
   let isEmpty = true;
-  for (const word of text.split(/\s+/).filter((w) => w !== '')) {
+  for (const word of text.trim().replace(/\s+/g, ' ').split(BREAK)) {
     const more = stringWidth(word);
     if (!isEmpty && width + 1 + more > columns) {
       lines.push(line);

@@ -1,4 +1,5 @@
 /** The schedule as text: the answer first, then the round, the chart, the tables and what could be improved. */
+import { amountText } from '../core/model/amount-text.js';
 import { amountOf, nameText } from '../core/model/name-text.js';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
@@ -15,13 +16,13 @@ import {
 import { robotStretches } from './robot-stretches.js';
 import { filledSectionsIn, sectionsIn } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
+import { printTable } from './text-table.js';
 
-export function renderSchedule(schedule: ScheduleFound, style: TextStyle): string {
+export function renderSchedule(schedule: ScheduleFound, currency: string, style: TextStyle): string {
   const section = sectionsIn(style);
   const whole = (title: string, body: () => string) => (style.full ? [section(title, body())] : []);
   return [
-    `${scheduleAnswer(schedule, style)}\n`,
+    `${scheduleAnswer(schedule, currency, style)}\n`,
     section('Robot cycle', renderRound(schedule, style)),
     ...(style.chart ? [section('Robot and stations through one cycle', activityChart(schedule, style))] : []),
     ...whole('Stations in one robot cycle', () => printTable(stationShareTable(schedule), style)),
@@ -46,18 +47,18 @@ function renderRound(schedule: ScheduleFound, style: TextStyle): string {
 }
 
 /** The answer in plain sentences. */
-export function scheduleAnswer(schedule: ScheduleFound, style: TextStyle): string {
-  return scheduleSentences(schedule)
+function scheduleAnswer(schedule: ScheduleFound, currency: string, style: TextStyle): string {
+  return scheduleSentences(schedule, currency)
     .map((text) => paragraph(text, style.columns))
     .join('\n');
 }
 
 /** What the round makes and how sure that is, what bounds it, what sets the pace, who waits for whom. */
-export function scheduleSentences(schedule: ScheduleFound): string[] {
+export function scheduleSentences(schedule: ScheduleFound, currency: string): string[] {
   return [
     `${rateText(schedule)} ${sureText(schedule)}`,
     ...shorterText(schedule),
-    [boundText(schedule), ...layoutText(schedule)].join(' '),
+    [boundText(schedule, currency), ...layoutText(schedule)].join(' '),
     schedule.bottleneck.text,
     waitText(schedule),
   ];
@@ -97,7 +98,10 @@ function sureText({ proven, gapPct, partSet }: ScheduleFound): string {
 }
 
 /** The bound on parts, and the one on what the sequence is chosen for where that is not parts alone. */
-function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: ScheduleFound): string {
+function boundText(
+  { rateBoundPerH: { total, binding, goal }, partsPerH }: ScheduleFound,
+  currency: string,
+): string {
   const reached = percentText((100 * partsPerH.total!) / total);
   if (goal === null)
     return `Upper limit for these numbers of parts per robot cycle: ${numberText(total, 1)} parts an hour. This sequence reaches ${reached} of it.`;
@@ -107,7 +111,7 @@ function boundText({ rateBoundPerH: { total, binding, goal }, partsPerH }: Sched
     return `Upper limit for any sequence in this mix: ${numberText(goal.perH, 1)} parts an hour${busyText(goal.binding)}. This sequence reaches ${percentText((100 * partsPerH.total!) / goal.perH)} of it. In any other mix: at most ${numberText(total, 1)} parts an hour.`;
   const most =
     goal.of === 'contribution'
-      ? `Upper limit of contribution for any sequence and mix: ${numberText(goal.perH, 1)} an hour`
+      ? `Upper limit of contribution for any sequence and mix: ${amountText(goal.perH, currency)} an hour`
       : `No sequence of any mix keeps more than ${numberText(goal.perH / 3600, 2)} machines in cycle on average`;
   return `${most}${busyText(goal.binding)}. Upper limit of parts, whatever the mix: ${numberText(total, 1)} an hour; this sequence makes ${reached} of that.`;
 }
@@ -144,16 +148,11 @@ function waitText(schedule: ScheduleFound): string {
   return `${robot} ${parts}`;
 }
 
-/** The first column broken into lines, so that the others fit beside it. */
-function narrowed({ columns, rows }: TableData, width: number): TableData {
-  return { columns, rows: rows.map(([first, ...others]) => [paragraph(first!, width), ...others]) };
-}
-
 /** Each change scheduled anew. */
 function changeText(schedule: ScheduleFound, style: TextStyle): string {
   const table = changeTable(schedule);
   const lines = style.full ? bullets(noGainTexts(schedule), style.columns) : '';
-  const printed = table.rows.length === 0 ? '' : printTable(narrowed(table, style.columns - 40), style);
+  const printed = table.rows.length === 0 ? '' : printTable(table, style);
   return [printed, lines].filter((text) => text !== '').join('\n');
 }
 

@@ -5,7 +5,7 @@ import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import { byShiftText, type NamedShift } from './by-shift.js';
 import { nightText, shortNightText } from './nights.js';
-import { countText, numberText } from './numbers.js';
+import { countText, listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { changeoverTable, lossTable, patternTable } from './result-tables/shift-tables.js';
 import type { TextStyle } from './text-style.js';
@@ -70,16 +70,20 @@ export function shiftSentences(result: ShiftPatterns, full = true): string[] {
       `${p.pattern}: ${numberText(p.partsPerShift.total!, 1)} good parts a shift at constant times, ${numberText(p.partsPerWeek.total!)} a week in ${numberText(p.hoursPerWeek, 1)} h, program \`${p.program}\`.${p.byShift.length > 1 ? ` By shift: ${byShiftText(namedShifts(p))}.` : ''}`,
   );
   const { byParts, byLabourCostPerPart, byContribution, byDemand } = result.best;
-  const best = [
-    ...(byParts === null ? [] : [`parts: ${byParts}`]),
-    ...(byLabourCostPerPart === null ? [] : [`labour per part: ${byLabourCostPerPart}`]),
-    ...(byContribution === null ? [] : [`contribution a week: ${byContribution}`]),
-    ...(byDemand === null ? [] : [`demand: ${byDemand}, ${demandText(result, byDemand)}`]),
+  const measures = [
+    { by: 'parts', best: byParts },
+    { by: 'labour per part', best: byLabourCostPerPart },
+    { by: 'margin a week', best: byContribution },
+    { by: 'demand', best: byDemand },
   ];
+  const winners = [...new Set(measures.flatMap(({ best }) => best ?? []))].map((pattern) => {
+    const by = measures.filter(({ best }) => best === pattern).map((measure) => measure.by);
+    return `by ${listText(by)}: ${pattern}${pattern === byDemand ? `, ${demandText(result, pattern)}` : ''}`;
+  });
   const nights = full
     ? []
     : result.patterns.flatMap((p) => (p.nights ?? []).map((night) => shortNightText(p.pattern, night)));
-  return [...(result.patterns.length > 1 ? [`Best by ${best.join('; by ')}.`] : []), ...each, ...nights];
+  return [...(result.patterns.length > 1 ? [`Best ${winners.join('; ')}.`] : []), ...each, ...nights];
 }
 
 function namedShifts({ byShift }: Pick<ShiftYield, 'byShift'>): NamedShift[] {
@@ -88,7 +92,7 @@ function namedShifts({ byShift }: Pick<ShiftYield, 'byShift'>): NamedShift[] {
 
 function demandText({ patterns }: ShiftPatterns, name: string): string {
   const met = patterns.find((p) => p.pattern === name)!.demandMetPct!;
-  return met >= 100 ? 'which meets all of it' : `which meets ${numberText(met, 1)}% of it`;
+  return met >= 100 ? 'which meets all demand' : `which meets ${numberText(met, 1)}% of the demand`;
 }
 
 /** Good parts by shift, and what is to be known of the pattern. */

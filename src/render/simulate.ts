@@ -1,5 +1,5 @@
 /** A simulation as text: the answer first, then parts, losses, rules, response, robot and stations, closed forms. */
-import { amountOf } from '../core/model/name-text.js';
+import { amountOf, nameText } from '../core/model/name-text.js';
 import type { Estimate, SimulationResult } from '../core/simulate/simulation-result.js';
 import type { SimulationStudy } from '../core/simulate/study-cell.js';
 import type { ClosedForm } from '../core/size/closed-form.js';
@@ -90,8 +90,12 @@ function incompleteText({ replications }: SimulationResult): string {
 function yieldText(result: SimulationResult): string {
   const total = result.partsPerShift.total!;
   const of = Object.entries(result.partsPerShift).filter(([part]) => part !== 'total');
+  const made = of
+    .filter(([, { mean }]) => mean > 0)
+    .map(([part, { mean }]) => amountOf(numberText(mean, 1), part));
+  const none = of.filter(([, { mean }]) => mean === 0).map(([part]) => nameText(part));
   const each =
-    of.length > 1 ? ` (${listText(of.map(([part, made]) => amountOf(numberText(made.mean, 1), part)))})` : '';
+    of.length > 1 ? ` (${listText(made)}${none.length === 0 ? '' : `; none of ${none.join(', ')}`})` : '';
   const sure =
     total.ciLow === null || total.ciHigh === null
       ? ', from one run only, so there is no interval for it'
@@ -118,13 +122,13 @@ function runText({ study: { result }, pattern }: SimulationView): string {
 function lossText({ losses, ceilingPerShift }: SimulationResult): string {
   const largest = losses.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
   if (!(largest.partsPerShift > 0)) return 'No cause loses parts.';
-  return `Maximum without losses ${numberText(ceilingPerShift!, 1)}. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
+  return `Maximum without losses ${numberText(ceilingPerShift!, 1)} good parts a shift. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
 }
 
 function responseText(cost: Estimate & { readonly clear: boolean }): string {
   if (!cost.clear)
     return `Operator response time shows no clear cost in these runs (${signedText(cost.mean, 1)} parts a shift${boundsText(cost)}).`;
-  return `Operator response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}, as among the losses.`;
+  return `Operator response time costs ${numberText(cost.mean, 1)} good parts a shift${boundsText(cost)}; the losses below hold it.`;
 }
 
 function boundsText({ ciLow, ciHigh }: Estimate): string {

@@ -75,7 +75,7 @@ export function sizeSentences(result: ShownSize, full = true): string[] {
       ? 'Even with the fewest machines, waiting for the busy robot exceeds the highest acceptable share.'
       : `Up to ${countText(recommended.largestUnderWait, 'machine')}, waiting for the busy robot stays within the highest acceptable share.`;
   return [
-    `${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time (${numberText(row.waitBusyPct, 1)}% by the busy robot).`,
+    `${otherChoice(result, row)}${countText(row.machines, 'machine')}: ${numberText(row.partsPerH, 1)} parts an hour, robot busy ${numberText(row.robotUtilizationPct)}%, machines working ${numberText(row.machineUtilizationPct)}% and blocked ${numberText(row.waitRobotPct, 1)}% of the time (${numberText(row.waitBusyPct, 1)}% by the busy robot).`,
     recommended.reason,
     ...(recommended.nextBest && full ? [recommended.nextBest.text] : []),
     ...(recommended.measure === 'waiting for the robot' || owned > 0 || !full ? [] : [wait]),
@@ -84,13 +84,20 @@ export function sizeSentences(result: ShownSize, full = true): string[] {
   ];
 }
 
+/** What comes first where downtime and variation change the answer. */
+function otherChoice({ withStops }: ShownSize, { machines }: SizeRow): string {
+  if (!withStops?.differs) return '';
+  const doubt = withStops.clear ? '' : ' (no clear difference between the two)';
+  return `${countText(machines, 'machine')} at constant times, ${withStops.recommended.machines} with downtime and variation${doubt}. `;
+}
+
 /** What stands under the table of machines. */
 export function sizeNotes({ way, rows }: ShownSize): string[] {
   const added = way === 'from a list' ? [`Added in this order: ${orderAdded(rows).join(', ')}.`] : [];
   const parts = new Set(rows.map((row) => Object.keys(row.partsPerHByPart).join()));
   const unlike =
     parts.size > 1
-      ? ['Rows that make different parts are not compared by parts an hour; compare contribution.']
+      ? ['Rows that make different parts are not compared by parts an hour; compare margin.']
       : [];
   return ['* recommended.', ...added, ...unlike];
 }

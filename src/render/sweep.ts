@@ -4,6 +4,7 @@ import type { Figure } from '../core/sweep/result-figure.js';
 import type { Workbook } from '../workbook/workbook.js';
 import { type Column, figures, fileRows, readTable, words } from './columns.js';
 import { type CsvValue, csvText } from './csv.js';
+import { figureName } from './figure-names.js';
 import { countText, numberText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { ResultTable } from './result-tables/result-table.js';
@@ -65,7 +66,7 @@ export function sweepBook(table: SweepTable): Workbook {
 function chartOf({ paths, figures: named, rows }: SweepTable): Pick<ResultTable, 'chart'> {
   const [input, figure] = [paths[0]!, named[0]!];
   if (paths.length > 1 || !rows.every((row) => typeof row.figures[0] === 'number')) return {};
-  return { chart: { kind: 'line', title: `${figure} by ${input}`, of: input, values: [figure] } };
+  return { chart: { kind: 'line', title: `${figureName(figure)} by ${input}`, of: input, values: [figure] } };
 }
 
 /** All points, the headings first. */
@@ -73,9 +74,9 @@ function sweepRows(table: SweepTable): CsvValue[][] {
   return fileRows(sweepColumns(table), table.rows);
 }
 
-/** The inputs, how the search ended, the figures; a path is broken at its points. */
+/** The inputs, how the search ended, the figures; a path is broken at its points, a figure has its name. */
 function sweepColumns({ paths, figures: named }: SweepTable): Column<SweepRow>[] {
-  const heading = (path: string) => path.replaceAll('.', '.\n');
+  const heading = (path: string) => figureName(path).replace(/\.(?=\S)/g, '.\n');
   const always = () => true;
   return [
     figures('point', undefined, 0, (row) => row.number),
@@ -104,7 +105,7 @@ export function renderSweep(table: SweepTable, style: TextStyle): string {
 }
 
 function sweepText(table: SweepTable): string {
-  const first = table.figures[0]!;
+  const first = figureName(table.figures[0]!);
   const known = table.rows.filter((row) => typeof row.figures[0] === 'number');
   const isWhole = table.rows.length === table.points;
   const count = `${isWhole ? '' : `${numberText(table.rows.length)} of `}${countText(table.points, 'point')}`;
@@ -120,7 +121,10 @@ function sweepText(table: SweepTable): string {
   ).length;
   const lacks = lacking === 0 ? '' : ` ${numberText(lacking)} without a sequence.`;
   const stopped = table.rows.filter((row) => row.status === 'best found').length;
-  const gaps = stopped === 0 ? '' : ` Search limit reached at ${numberText(stopped)}.`;
+  const gaps =
+    stopped === 0
+      ? ''
+      : ` At ${numberText(stopped)} of them the search stopped at its limit: differences within the gap may come from that.`;
   const figure = (row: SweepRow) => figureText(row.figures[0]!);
   const said =
     most.figures[0] === least.figures[0] && known.length > 1
@@ -146,7 +150,7 @@ function grid(table: SweepTable, style: TextStyle): string {
         value,
         ...across.map((_, j) => figureText(table.rows[i * across.length + j]!.figures[f]!)),
       ]);
-      const title = `${figure}: ${table.paths[0]} downwards, ${table.paths[1]} to the right`;
+      const title = `${figureName(figure)}: ${table.paths[0]} downwards, ${table.paths[1]} to the right`;
       return `${paragraph(title, style.columns)}\n${textTable(columns, rows, style)}`;
     })
     .concat(down.length > shown.length ? [cutText(down.length - shown.length)] : [])

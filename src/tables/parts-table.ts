@@ -15,7 +15,11 @@ import { type TypedRow, typedRows } from './typed-rows.js';
 export const partColumns = {
   part: nameColumn('part of routes.csv'),
   contribution: optional(
-    numberColumn('money', 'contribution of one more good part', quantities.money),
+    numberColumn(
+      'money',
+      'contribution of one more good part: its price less what varies with it, such as material',
+      quantities.money,
+    ),
     null,
     'not given',
   ),

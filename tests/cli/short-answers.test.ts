@@ -33,17 +33,17 @@ const FEW = ['--replications', '2'];
 
 const answers: readonly (readonly [args: readonly string[], lines: number, first: RegExp])[] = [
   [['schedule', demo], 45, /^Output [\d.]+ parts\/h/],
-  [['shifts', demo], 30, /^Best by parts: /],
+  [['shifts', demo], 30, /^Best by parts\b/],
   [['costcase', demo, '--trials', '200'], 40, /^(Warning: |Put boxes on )/],
   [['simulate', demo, ...FEW], 40, /^The cell makes [\d.]+ good parts a shift/],
-  [['compare', demo, other, ...FEW], 25, /^(Warning: |Most contribution )/],
+  [['compare', demo, other, ...FEW], 25, /^(Warning: |Highest margin )/],
   [['size', demo, '--no-simulation'], 25, /^(Warning: With .*|\d machines: )/],
   [['jobs', week], 60, /^Best pattern: /],
   [['mix', demo], 35, /^Upper limit: /],
   [
     ['sweep', demo, '--sweep', 'stations.mill_1.ready_s=0:20:10', '--workers', '1'],
     12,
-    /^schedule\.partsPerH\.total: highest /,
+    /^Parts per hour: highest /,
   ],
 ];
 

@@ -113,7 +113,7 @@ test('a shard that has no point says so, and an input that moves nothing as well
   expect(none.out).toMatch(/^0 of 11 points: there are more parts than points/);
   const args = ['sweep', cell, '--sweep', 'robot.cost_per_h=1,2,3', '--workers', '1'];
   expect((await runIn(cwd, args)).out).toMatch(
-    /^Warning: robot\.cost_per_h changes none of these figures at any of its values\.\nschedule\.partsPerH\.total: \S+ at all 3 points\./,
+    /^Warning: robot\.cost_per_h changes none of these figures at any of its values\.\nParts per hour: \S+ at all 3 points\./,
   );
 });
 

@@ -22,12 +22,12 @@ describe('a schedule', () => {
     ['two-hands', 'two hands'],
     ['robot-bound', 'the robot sets the pace'],
   ] as const)('%s: %s', async (name, _situation) => {
-    await golden(renderSchedule(stored(name), whole), `schedule-${name}.txt`);
+    await golden(renderSchedule(stored(name), 'EUR', whole), `schedule-${name}.txt`);
   });
 
   test('wide, plain characters, colour', async () => {
     const style = { colour: true, columns: 140, ascii: true, full: true, chart: true };
-    await golden(renderSchedule(stored('demo'), style), 'schedule-demo-wide-ascii-colour.txt');
+    await golden(renderSchedule(stored('demo'), 'EUR', style), 'schedule-demo-wide-ascii-colour.txt');
   });
 
   test('none: infeasible', async () => {

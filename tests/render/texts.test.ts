@@ -2,16 +2,10 @@
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
+import { amountText } from '../../src/core/model/amount-text.js';
 import { csvText } from '../../src/render/csv.js';
 import { markdownText } from '../../src/render/markdown-text.js';
-import {
-  countText,
-  listText,
-  moneyText,
-  numberText,
-  percentText,
-  secondsText,
-} from '../../src/render/numbers.js';
+import { countText, listText, numberText, percentText, secondsText } from '../../src/render/numbers.js';
 import { paragraph } from '../../src/render/paragraph.js';
 import { plainStyle } from '../../src/render/text-style.js';
 import { right, textTable } from '../../src/render/text-table.js';
@@ -32,9 +26,9 @@ describe('numbers', () => {
     expect(numberText(-0.06, 1)).toBe('-0.1');
   });
   test('cents only for small amounts', () => {
-    expect(moneyText(99.5, 'EUR')).toBe('99.50 EUR');
-    expect(moneyText(12345.6, 'EUR')).toBe('12,346 EUR');
-    expect(moneyText(7)).toBe('7');
+    expect(amountText(99.5, 'EUR')).toBe('99.50\u00A0EUR');
+    expect(amountText(12345.6, 'EUR')).toBe('12,346\u00A0EUR');
+    expect(amountText(7)).toBe('7');
   });
 });
 
@@ -73,6 +67,13 @@ describe('CSV', () => {
 
 test('Markdown: names cannot break the table', () => {
   expect(markdownText('a|<b>*x*</b>\nnext')).toBe('a\\|\\<b\\>\\*x\\*\\</b\\> next');
+});
+
+test('a figure stays with its unit', () => {
+  expect(paragraph('a cycle of 188.0 s, then 12,346\u00A0EUR in 80 h', 16)).toBe(
+    'a cycle of\n188.0 s, then\n12,346 EUR in\n80 h',
+  );
+  expect(paragraph('two of 12 sets', 9)).toBe('two of 12\nsets');
 });
 
 test('a paragraph keeps every word and the width, as far as words allow', () => {

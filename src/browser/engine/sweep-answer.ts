@@ -5,12 +5,12 @@ import { type Column, figures, readTable } from '../../render/columns.js';
 import { complaintLines } from '../../render/complaint-lines.js';
 import type { Block } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
+import { figureName } from '../../render/figure-names.js';
 import { numberText } from '../../render/numbers.js';
 import { plainLayer } from '../../tables/overrides/layered-tables.js';
 import { type PointResult, pointFigures } from '../../tables/overrides/point-figures.js';
 import { tableMemory } from '../../tables/table-memory.js';
 import { CONTEXT } from './answers.js';
-import { figureName } from './figure-names.js';
 import type { SweepWanted } from './messages.js';
 import type { Worked } from './worked.js';
 

@@ -107,7 +107,7 @@ function recommend(plan: JobPlan, count: number): string {
     late.length === 0
       ? jobs === 1
         ? 'The one job on time'
-        : `All ${jobs} jobs on time`
+        : `${jobs === 2 ? 'Both' : `All ${jobs}`} jobs on time`
       : `${jobs - late.length} of ${jobs} jobs on time`;
   const setups = `${plan.setups.length} ${plan.setups.length === 1 ? 'changeover' : 'changeovers'}, ${plan.setupMin.toFixed(0)} min`;
   const where = count > 1 ? `Best pattern: "${plan.pattern}". ` : '';

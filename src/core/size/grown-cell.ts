@@ -5,6 +5,7 @@
 
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
+import { currencyOf } from '../model/cost-value.js';
 import { usedMachines } from '../model/reduced-cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
@@ -79,7 +80,10 @@ export function grownCell(options: SizeOptions, solve: CellSolver): GrownCell {
   const grown = grow(growth, { ...context, maxWaitPct }, solve, options.onRow);
   grown.warnings.push(...cutShort(options));
   const { way, owned } = growth;
-  const recommended = grown.rows.length > 0 ? recommendMachines(grown.rows, maxWaitPct, owned) : null;
+  const recommended =
+    grown.rows.length > 0
+      ? recommendMachines(grown.rows, { maxWaitPct, owned, currency: context.currency })
+      : null;
   return { ...grown, way, owned, context, maxWaitPct, recommended };
 }
 
@@ -195,11 +199,13 @@ function countText(machines: number): string {
 
 function rowContext(options: SizeOptions): RowContext {
   const shiftH = options.shiftH ?? 8;
-  if ('identical' in options) return { labourPerH: options.identical.labourPerH ?? 0, pattern: null, shiftH };
+  if ('identical' in options)
+    return { labourPerH: options.identical.labourPerH ?? 0, pattern: null, shiftH, currency: '' };
   const { shifts } = options.cell;
+  const currency = currencyOf(options.cell);
   const names = patternNames(shifts);
   const pattern = options.pattern ?? names[0] ?? null;
-  if (pattern === null) return { labourPerH: 0, pattern, shiftH };
+  if (pattern === null) return { labourPerH: 0, pattern, shiftH, currency };
   if (!names.includes(pattern))
     throw new RangeError(
       names.length === 0
@@ -208,7 +214,7 @@ function rowContext(options: SizeOptions): RowContext {
     );
   const rows = shifts.filter((s) => s.pattern === pattern);
   const labourPerH = labourCostPerWeek(rows) / weekCalendar(shifts, pattern).hoursPerWeek;
-  return { labourPerH, pattern, shiftH };
+  return { labourPerH, pattern, shiftH, currency };
 }
 
 function checkOptions(options: SizeOptions): void {
@@ -224,7 +230,7 @@ function checkOptions(options: SizeOptions): void {
 }
 
 /** @example machinesText([2, 3, 4]) // '2, 3 and 4 machines' */
-function machinesText(counts: readonly number[]): string {
+export function machinesText(counts: readonly number[]): string {
   if (counts.length === 1) return countText(counts[0]!);
   return `${counts.slice(0, -1).join(', ')} and ${countText(counts.at(-1)!)}`;
 }

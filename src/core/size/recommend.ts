@@ -28,13 +28,21 @@ export interface Recommendation {
   readonly nextBest: NextBest | null;
 }
 
+export interface ChoiceTerms {
+  /** Stated share of machine time that may be spent waiting for the busy robot. */
+  readonly maxWaitPct: number;
+  /** Machines that the cell has already, 0 where none is there yet. */
+  readonly owned: number;
+  /** Name of the money, or empty. */
+  readonly currency: string;
+}
+
 /**
  * @param rows at least one, by rising number of machines
- * @param maxWaitPct stated share of machine time that may be spent waiting for the busy robot
- * @param owned machines that the cell has already, 0 where none is there yet
  * @throws RangeError where there are no rows
  */
-export function recommendMachines(rows: readonly SizeRow[], maxWaitPct: number, owned = 0): Recommendation {
+export function recommendMachines(rows: readonly SizeRow[], terms: ChoiceTerms): Recommendation {
+  const { maxWaitPct, owned, currency } = terms;
   const choice = choiceOf(rows, maxWaitPct, owned);
   const measure = measureOf(choice);
   const largestUnderWait = rows.filter((r) => keepsWaiting(r, maxWaitPct)).at(-1)?.machines ?? null;
@@ -48,12 +56,9 @@ export function recommendMachines(rows: readonly SizeRow[], maxWaitPct: number, 
   return {
     machines: best.machines,
     measure,
-    reason:
-      owned > 0
-        ? servedText(rows, choice[0]!, best, measure, maxWaitPct)
-        : reasonText(best, measure, maxWaitPct),
+    reason: owned > 0 ? servedText(rows, choice[0]!, best, measure, terms) : reasonText(best, measure, terms),
     largestUnderWait,
-    nextBest: next === undefined ? null : nextBestOf(best, next, measure),
+    nextBest: next === undefined ? null : nextBestOf(best, next, measure, currency),
   };
 }
 
@@ -110,9 +115,11 @@ function servedText(
   own: SizeRow,
   best: SizeRow,
   measure: SizeMeasure,
-  maxWaitPct: number,
+  terms: ChoiceTerms,
 ): string {
-  return [ownText(own), limitText(own, maxWaitPct), roomText(rows, own, best, measure, maxWaitPct)].join(' ');
+  return [ownText(own), limitText(own, terms.maxWaitPct), roomText(rows, own, best, measure, terms)].join(
+    ' ',
+  );
 }
 
 function ownText(own: SizeRow): string {
@@ -138,12 +145,12 @@ function roomText(
   own: SizeRow,
   best: SizeRow,
   measure: SizeMeasure,
-  maxWaitPct: number,
+  { maxWaitPct, currency }: ChoiceTerms,
 ): string {
   if (best !== own) {
     const money =
       measure === 'contribution per hour'
-        ? `, contribution ${best.contributionPerH!.toFixed(2)}/h instead of ${own.contributionPerH!.toFixed(2)}`
+        ? `, margin ${earnedText(best, currency)} instead of ${own.contributionPerH!.toFixed(2)}`
         : '';
     const end = best === rows.at(-1) ? ` More than ${best.machines} machines were not tried.` : '';
     return `Room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour${money}.${end}`;
@@ -153,7 +160,7 @@ function roomText(
   const kind = kindsText(own, more);
   if (!keepsWaiting(more, maxWaitPct))
     return `With ${kind} the machines would wait for the busy robot ${more.waitBusyPct.toFixed(1)}% of the time.`;
-  return `With ${kind} the ${measure === 'cost per part' ? 'cost of a part' : 'contribution'} would be no better.`;
+  return `With ${kind} the ${measure === 'cost per part' ? 'cost of a part' : 'margin'} would be no better.`;
 }
 
 /** The machines that a row has more, by kind: `one more like mill and two more like saw`. */
@@ -168,26 +175,36 @@ function listed(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
-function reasonText(best: SizeRow, measure: SizeMeasure, maxWaitPct: number): string {
+/** @example '194.06 EUR an hour' */
+export function earnedText({ contributionPerH }: SizeRow, currency: string): string {
+  return `${contributionPerH!.toFixed(2)}${named(currency)} an hour`;
+}
+
+/** @example named('EUR') // ' EUR' */
+export function named(currency: string): string {
+  return currency === '' ? '' : ` ${currency}`;
+}
+
+function reasonText(best: SizeRow, measure: SizeMeasure, { maxWaitPct, currency }: ChoiceTerms): string {
   const { machines } = best;
   const earns = machines === 1 ? 'One machine earns' : `${machines} machines earn`;
   if (measure === 'contribution per hour')
-    return `${earns} the most contribution: ${best.contributionPerH!.toFixed(2)} an hour after the costs of robot, stations and people.`;
+    return `${earns} the highest margin: ${earnedText(best, currency)} after the costs of robot, stations and people.`;
   if (measure === 'cost per part')
-    return `${machines === 1 ? 'One machine has' : `${machines} machines have`} the lowest cost per part: ${best.costPerPart!.toFixed(4)}. No contribution is given, so the choice goes by cost.`;
+    return `${machines === 1 ? 'One machine has' : `${machines} machines have`} the lowest cost per part: ${best.costPerPart!.toFixed(4)}${named(currency)}. No contribution is given, so the choice goes by cost.`;
   const text = keepsWaiting(best, maxWaitPct)
     ? `${machines === 1 ? 'One machine is' : `${machines} machines are`} the most at which waiting for the busy robot stays within ${maxWaitPct}%.`
     : `Even ${machines === 1 ? 'one machine waits' : `${machines} machines wait`} for the busy robot for more than ${maxWaitPct}% of the time.`;
   return `${text} No costs or contribution that separate the rows are given, so the choice goes by waiting.`;
 }
 
-function nextBestOf(best: SizeRow, next: SizeRow, measure: SizeMeasure): NextBest {
+function nextBestOf(best: SizeRow, next: SizeRow, measure: SizeMeasure, currency: string): NextBest {
   const gap = worth(best, measure) - worth(next, measure);
   const shortPct = (100 * Math.max(0, gap)) / Math.max(1e-12, Math.abs(worth(best, measure)));
   const figure =
     measure === 'contribution per hour'
-      ? `${next.contributionPerH!.toFixed(2)} an hour`
-      : `${next.costPerPart!.toFixed(4)} a part`;
+      ? earnedText(next, currency)
+      : `${next.costPerPart!.toFixed(4)}${named(currency)} a part`;
   const text = `${next.machines === 1 ? 'One machine comes' : `${next.machines} machines come`} next with ${figure}, ${shortPct.toFixed(1)}% behind.`;
   return { machines: next.machines, shortPct, text };
 }

@@ -118,7 +118,7 @@ function assumptionsOf(options: SizeOptions, growthWay: Growth['way'], context: 
     way,
     ...copies,
     'Each row is the best repeating order found for that number of machines; random stops are not in it.',
-    'Cost per part is that of robot, stations and people for an hour over the good parts of an hour; contribution per hour is that of the good parts, less these costs.',
+    'Cost per part is that of robot, stations and people for an hour over the good parts of an hour; margin per hour is the contribution of the good parts, less these costs.',
     shift,
     ...labour,
   ];

@@ -39,6 +39,8 @@ export interface RowContext {
   /** Pattern to run, or null for hours times rate. */
   readonly pattern: string | null;
   readonly shiftH: number;
+  /** Name of the money, or empty. */
+  readonly currency: string;
 }
 
 /**

@@ -9,8 +9,8 @@ import { chosenProgram } from '../shifts/best-program.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 import type { Stage } from './copies.js';
-import { type GrownCell, grownCell, type SizeOptions } from './grown-cell.js';
-import { type Recommendation, recommendMachines } from './recommend.js';
+import { type GrownCell, grownCell, machinesText, type SizeOptions } from './grown-cell.js';
+import { earnedText, named, type Recommendation, recommendMachines } from './recommend.js';
 import { type SimulatedRow, type SimulatedStage, simulateStage } from './simulated-row.js';
 import { type SizeResult, sizeResult } from './size-cell.js';
 import { movesOf } from './size-moves.js';
@@ -202,7 +202,8 @@ function choiceWithStops(
     return [{ ...row, ...figures, ...means, machinesUsed, partsPerH, waitBusyPct }];
   });
   if (sound.length === 0) return null;
-  const recommended = recommendMachines(sound, maxWaitPct, owned);
+  const { currency } = context;
+  const recommended = recommendMachines(sound, { maxWaitPct, owned, currency });
   const before = steady!.machines;
   const chosen = sound.find((row) => row.machines === recommended.machines)!;
   const differs = recommended.machines !== before;
@@ -210,7 +211,12 @@ function choiceWithStops(
   const clear =
     differs &&
     isClearlyBetter(at(recommended.machines), at(before), { rows, stages, simulated, context }, recommended);
-  return { recommended, differs, clear, text: choiceText(chosen, recommended, before, clear) };
+  return {
+    recommended,
+    differs,
+    clear,
+    text: choiceText(chosen, recommended, { before, clear, currency, program }),
+  };
 }
 
 interface Figures {
@@ -250,21 +256,24 @@ function worthByRun(
 function choiceText(
   row: SizeRow,
   { measure, reason }: Recommendation,
-  before: number,
-  clear: boolean,
+  {
+    before,
+    clear,
+    currency,
+    program,
+  }: { before: number; clear: boolean; currency: string; program: Program },
 ): string {
   const count = (n: number): string => (n === 1 ? 'one machine' : `${n} machines`);
   const parts = `${row.partsPerShift.toFixed(1)} good parts a shift`;
   if (row.machines === before)
-    return `With downtime and variation also ${count(before)}: ${parts}${worthText(row, measure)}.`;
+    return `With downtime and variation (robot program \`${program}\`) also ${count(before)}: ${parts}${worthText(row, measure, currency)}.`;
   const doubt = clear ? '' : ' These runs show no clear difference between the two.';
-  return `With downtime and variation the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
+  return `With downtime and variation (robot program \`${program}\`) the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
 }
 
-function worthText(row: SizeRow, measure: Recommendation['measure']): string {
-  if (measure === 'contribution per hour')
-    return `, contribution ${row.contributionPerH!.toFixed(2)} an hour`;
-  return measure === 'cost per part' ? ` at ${row.costPerPart!.toFixed(2)} each` : '';
+function worthText(row: SizeRow, measure: Recommendation['measure'], currency: string): string {
+  if (measure === 'contribution per hour') return `, margin ${earnedText(row, currency)}`;
+  return measure === 'cost per part' ? ` at ${row.costPerPart!.toFixed(2)}${named(currency)} each` : '';
 }
 
 function assumptionsOf({ context }: GrownCell, program: Program): string[] {
@@ -278,7 +287,13 @@ function warningsOf(rows: readonly StudiedRow[], stages: readonly SimulatedStage
     locked.length === 0
       ? []
       : [
-          `With ${locked.join(', ')} machines the simulation locked up or made nothing, so these rows have no simulated figures.`,
+          `With ${machinesText(locked)} the simulation locked up or made nothing, so these rows have no simulated figures.`,
         ];
-  return [...new Set([...lockedText, ...stages.flatMap((s) => s.warnings)])];
+  const each = new Map<string, number[]>();
+  for (const [i, { warnings }] of stages.entries())
+    for (const text of warnings) each.set(text, [...(each.get(text) ?? []), rows[i]!.machines]);
+  const said = [...each].map(([text, machines]) =>
+    machines.length === rows.length ? text : `With ${machinesText(machines)}, simulated: ${text}`,
+  );
+  return [...lockedText, ...said];
 }

@@ -1,10 +1,12 @@
 /** Parts, cost and contribution against the number of machines: one small panel each, the recommended number marked. */
+
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
+import { amountText } from '../../core/model/amount-text.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { Recommendation } from '../../core/size/recommend.js';
 import type { SizeRow } from '../../core/size/size-row.js';
-import { countText, moneyText, numberText } from '../numbers.js';
+import { countText, numberText } from '../numbers.js';
 import { AXIS_BELOW, type Axis, axisBeside, besideWidth, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { element, label, stroke } from './svg.js';
@@ -64,7 +66,7 @@ function measuresOf(rows: readonly DrawnSizeRow[], currency: string): Measure[] 
       simulated: (row) => row.simulated?.costPerPart ?? null,
     },
     {
-      name: `contribution an hour${unit}`,
+      name: `margin an hour${unit}`,
       digits: 2,
       of: (row) => row.contributionPerH,
       simulated: () => null,
@@ -84,7 +86,7 @@ function titleOf(
     return `${countText(most.machines, 'machine')} ${most.machines === 1 ? 'makes' : 'make'} ${numberText(most.partsPerShift)} good parts a shift at constant times`;
   }
   const parts = `${numberText(best.partsPerShift)} good parts a shift at constant times`;
-  const cost = best.costPerPart === null ? '' : ` at ${moneyText(best.costPerPart, currency)} a part`;
+  const cost = best.costPerPart === null ? '' : ` at ${amountText(best.costPerPart, currency)} a part`;
   return `${countText(best.machines, 'machine')}: ${parts}${cost}, the best by ${recommended.measure}`;
 }
 

@@ -104,7 +104,7 @@ function patternSentences({ results: { shifts, patterns }, numbers }: ReportView
     ...(byContribution === null
       ? []
       : [
-          `most contribution after labour and running costs: ${byContribution} (${numbers.money(of(byContribution).contributionPerWeek!)} a week)`,
+          `highest margin, after labour and running costs: ${byContribution} (${numbers.money(of(byContribution).contributionPerWeek!)} a week)`,
         ]),
     ...(byDemand === null
       ? []
@@ -135,7 +135,7 @@ function plannerSentences(view: ReportView): string[] {
       ? ''
       : ` Largest loss: ${largest.cause}, ${numbers.number(largest.partsPerShift, 1)} parts a shift.`;
   return [
-    scheduleSentences(results.schedule)[0]!,
+    scheduleSentences(results.schedule, numbers.currency)[0]!,
     results.schedule.bottleneck.text,
     ...(result.deadlock === null
       ? [`${simulated}${loss}`]
@@ -178,7 +178,7 @@ function estimatorSentences(view: ReportView): string[] {
     row?.costPerPart == null
       ? []
       : [
-          `Robot, machines and people cost ${numbers.money(row.costPerPart)} for each good part with ${countText(row.machines, 'machine')}${row.contributionPerH === null ? '' : `; after them ${numbers.money(row.contributionPerH)} of contribution are left an hour`}.`,
+          `Robot, machines and people cost ${numbers.money(row.costPerPart)} for each good part with ${countText(row.machines, 'machine')}${row.contributionPerH === null ? '' : `; the margin after them is ${numbers.money(row.contributionPerH)} an hour`}.`,
         ];
   return [
     ...cost,

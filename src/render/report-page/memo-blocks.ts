@@ -141,7 +141,7 @@ function whatIfBlocks(view: ReportView): Block[] {
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `${unit === 'money' ? 'Money' : unit} a week: contribution of the good parts less labour and running costs. What a change costs to buy is not in it, except for boxes. \`invest\` weighs a price against it.`,
+      text: `${unit === 'money' ? 'Money' : unit} a week is the margin: contribution of the good parts less labour and running costs. What a change costs to buy is not in it, except for boxes. \`invest\` weighs a price against it.`,
     },
   ];
 }

@@ -44,7 +44,7 @@ const figures: readonly Figure[] = [
   },
   {
     what: 'How many machines',
-    how: 'The best robot cycle with one machine more each time. Cost of a part: robot, machines and people for an hour over the good parts of an hour. Contribution an hour: contribution of the good parts less these costs.',
+    how: 'The best robot cycle with one machine more each time. Cost of a part: robot, machines and people for an hour over the good parts of an hour. Margin an hour: contribution of the good parts less these costs.',
     source:
       'Cost by output: common practice. Closed forms beside it: A. Freivalds, B. Niebel, Methods, Standards and Work Design; J. A. Tompkins and others, Facilities Planning; W. R. Wright, Mechanical Engineering 58, 1936; H. Ashcroft, J. Royal Statistical Society B 12, 1950.',
     tables: [...ROUND, 'parts.csv', 'shifts.csv'],

@@ -27,7 +27,7 @@ export function roundBlocks({
   const over = bottleneck.periods > 1 ? `${bottleneck.periods} robot cycles` : 'one robot cycle';
   return [
     { kind: 'section', title: 'Robot sequence', newPage: true },
-    { kind: 'list', items: scheduleSentences(schedule) },
+    { kind: 'list', items: scheduleSentences(schedule, numbers.currency) },
     multipleActivityChart(schedule),
     {
       kind: 'fold',

@@ -45,8 +45,15 @@ const ELEMENTS: readonly Column<ComparedElement>[] = [
   ...input.values,
   figures('n', 'times', 0, (e) => e.n),
   input.off,
-  words('is_off', 'verdict', (e) => e.isOff, { text: (e) => (e.isOff ? 'off' : '') }),
+  words('is_off', 'verdict', (e) => e.isOff, { text: verdict }),
 ];
+
+/** What lies outside its own interval and inside the one that holds for all inputs together is no clear case. */
+function verdict({ isOff, estimate, ciLow, ciHigh }: ComparedElement): string {
+  if (isOff) return 'off';
+  const outside = estimate !== null && (estimate < (ciLow ?? estimate) || estimate > (ciHigh ?? estimate));
+  return outside ? 'not clear' : '';
+}
 
 const figure = compared<ComparedOutcome>('schedule', 1);
 const OUTCOMES: readonly Column<ComparedOutcome>[] = [

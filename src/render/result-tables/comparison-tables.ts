@@ -103,8 +103,8 @@ const PARTS_A_WEEK: Column<ShiftYield> = figures(
 );
 
 const MONEY_A_WEEK: Column<ShiftYield> = figures(
-  'contribution_per_week',
-  'contribution a week',
+  'margin_per_week',
+  'margin a week',
   0,
   (p) => p.contributionPerWeek,
   { isMoney: true },
@@ -133,7 +133,7 @@ function weekColumns(pattern: string, shown: readonly Column<ShiftYield>[]): Col
 
 /**
  * @param full false: of the shift patterns only those that every cell has, and of them what is compared: parts a week, or
- * contribution where the cells make unlike parts
+ * margin where the cells make unlike parts
  */
 export function sideBySideTable(comparison: CellComparison, full = true): TableData & { hasMoney: boolean } {
   const { cells, incomparable } = comparison;

@@ -97,7 +97,7 @@ function machineColumns(view: CaseView): Column<StationResult>[] {
     whole('present_value_after_tax', 'after tax', (s) => s.npvAfterTax, true),
     figures(
       'break_even_per_year',
-      'break-even a year',
+      'break-even changeovers a year',
       1,
       (s) => {
         const count = even[s.station];

@@ -1,7 +1,9 @@
 /** Cells as investments, as tables: parts, money, payback and present value; the cash flow by year. */
+
 import type { Investment, Investments } from '../../core/cost/invest/investments.js';
+import { amountText } from '../../core/model/amount-text.js';
 import { type Column, figures, fileTable, readTable, words } from '../columns.js';
-import { moneyText, numberText } from '../numbers.js';
+import { numberText } from '../numbers.js';
 import type { TableData } from '../text-table.js';
 import type { ResultTable } from './result-table.js';
 
@@ -50,13 +52,13 @@ function paybackText({ increment }: Investment): string {
 }
 
 /** Whole money where people read. */
-const money = (value: number): string => moneyText(Math.round(value));
+const money = (value: number): string => amountText(Math.round(value));
 
 function investmentColumns({ best }: Investments): Column<Investment>[] {
   return [
     words('cell', 'cell', (c) => c.name),
     figures('parts_per_week', 'parts\na week', 0, (c) => c.partsPerWeek),
-    figures('money_per_week', 'money\na week', 0, (c) => c.moneyPerWeek, { isMoney: true }),
+    figures('margin_per_week', 'margin\na week', 0, (c) => c.moneyPerWeek, { isMoney: true }),
     figures('price', 'price', 0, (c) => c.price, { isMoney: true }),
     figures('payback_years', 'payback\nyears', 1, (c) => c.increment?.paybackYears ?? null, {
       isShown: () => true,

@@ -67,7 +67,7 @@ const PATTERNS: readonly Column<ShiftYield>[] = [
   figures('robot_pct', undefined, 1, (p) => p.robotUtilizationPct),
   figures('labour_per_week', undefined, 0, (p) => p.labourCostPerWeek, { isMoney: true }),
   figures('labour_per_part', 'labour\na part', 2, (p) => p.labourCostPerPart, { isMoney: true }),
-  figures('contribution_per_week', 'contribution\na week', 0, (p) => p.contributionPerWeek, {
+  figures('margin_per_week', 'margin\na week', 0, (p) => p.contributionPerWeek, {
     isMoney: true,
   }),
 ];

@@ -67,7 +67,7 @@ function constantColumns({ recommended }: ShownSize): Column<StudiedRow>[] {
     figures('wait_robot_pct', 'blocked\n%', 1, (row) => row.waitRobotPct),
     figures('wait_busy_robot_pct', 'by\nbusy\nrobot %', 1, (row) => row.waitBusyPct),
     figures('cost_per_part', 'cost a\npart', 2, (row) => row.costPerPart, { isMoney: true }),
-    figures('contribution_per_h', 'contri-\nbution\nan h', 2, (row) => row.contributionPerH, {
+    figures('margin_per_h', 'margin\nan h', 2, (row) => row.contributionPerH, {
       isMoney: true,
     }),
     words('proven', undefined, (row) => row.proven),
@@ -100,7 +100,7 @@ const SIMULATED: readonly Column<StudiedRow>[] = [
     isMoney: true,
   }),
   figures(
-    'simulated_contribution_per_h',
+    'simulated_margin_per_h',
     'contri-\nbution\nan h',
     2,
     ({ simulated: s }) => s?.contributionPerH ?? null,

@@ -22,7 +22,7 @@ export interface ComparedElement {
   readonly measured: number;
   readonly n: number;
   readonly sd: number | null;
-  /** Interval of the measured mean; null = no limit on that side. */
+  /** Interval of the measured mean, taken by itself; null = no limit on that side. */
   readonly ciLow: number | null;
   readonly ciHigh: number | null;
   /** The measured one over the estimate; null without an estimate above 0. */

@@ -1,14 +1,13 @@
-/** Figures that can be drawn against a number, in the words of the shop. */
-
-import { patternNames } from '../../core/calendar/week-calendar.js';
-import type { Cell } from '../../core/model/cell.js';
+/** Figures of a sweep in the words of the shop, and those that the page offers. */
+import { patternNames } from '../core/calendar/week-calendar.js';
+import type { Cell } from '../core/model/cell.js';
 
 export const FIRST_FIGURE = 'schedule.partsPerH.total';
 
 const NAMES: Readonly<Record<string, string>> = {
   [FIRST_FIGURE]: 'Parts per hour',
   'schedule.periodS': 'Robot cycle, s',
-  'schedule.robot.utilizationPct': 'Robot utilization, %',
+  'schedule.robot.utilizationPct': 'Robot busy, %',
   'size.recommended.machines': 'Best number of machines',
 };
 
@@ -17,11 +16,16 @@ const OF_COSTS: Readonly<Record<string, string>> = {
   'costcase.breakEvenChangeovers.total': 'Changeovers at which boxes pay',
 };
 
+/** Named where they are asked for. */
+const OTHERS: Readonly<Record<string, string>> = { 'schedule.gapPct': 'Gap to the upper limit, %' };
+
 const WEEK = /^shifts\.patterns\.(.+)\.partsPerWeek\.total$/;
 
 export function figureName(path: string): string {
   const pattern = WEEK.exec(path)?.[1];
-  return pattern === undefined ? (NAMES[path] ?? OF_COSTS[path] ?? path) : `Parts per week, ${pattern}`;
+  return pattern === undefined
+    ? ({ ...NAMES, ...OF_COSTS, ...OTHERS }[path] ?? path)
+    : `Parts per week, ${pattern}`;
 }
 
 /** Paths of the figures that a cell has. */
