@@ -1,8 +1,9 @@
 /** What is drawn: a number of the tables, a figure of the cell, the ends of the slider, and the slider itself. */
 import { useState } from 'preact/hooks';
 import type { Figure } from '../../core/sweep/result-figure.js';
-import { FIRST_FIGURE, figureName, figuresOf } from '../../render/figure-names.js';
+import { FIRST_FIGURE, figureName } from '../../render/figure-names.js';
 import { numberText } from '../../render/numbers.js';
+import { figuresOf } from '../engine/offered-figures.js';
 import { answerTo } from '../state/answers.js';
 import { withCells } from '../state/edit-tables.js';
 import { type CellNumber, cellNumbers, endsOf, slide, slidNumber, sweepWanted } from '../state/slide.js';
