@@ -1,10 +1,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { register } from 'node:module';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
+
+// Tests and program are modules of Node itself, here (the shared folder) and in the workers.
+register('./support/typescript-hooks.mjs', import.meta.url);
+const TYPESCRIPT = new URL('./support/typescript.mjs', import.meta.url).href;
 
 /** Files that do more in the deep run and in the long one: those that ask tests/support/size.ts how much. */
 function deepFiles(): string[] {
@@ -46,5 +51,7 @@ export default defineConfig(({ mode }) => ({
     testTimeout: isLarger(mode) ? 3_600_000 : 300_000,
     hookTimeout: isLarger(mode) ? 3_600_000 : 300_000,
     maxWorkers: 2,
+    experimental: { viteModuleRunner: false, nodeLoader: false },
+    execArgv: ['--enable-source-maps', '--import', TYPESCRIPT],
   },
 }));
