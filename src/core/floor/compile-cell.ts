@@ -90,7 +90,7 @@ export function compileCell(cell: Cell): CompiledCell {
     rawRoutes: raw.values,
     soleFeed: Int32Array.from(cell.stations, (_, s) => soleFeed(cell, ops, s, mix, choices.first)),
     directRoutes: Int32Array.from(cell.routes.keys()).filter((r) => isDirect(ops, r)),
-    mayLock: cell.robot.hands === 1 && hasRing(cell.stations.length, ops),
+    hasRing: hasRing(cell.stations.length, ops),
     travelEmptyS: full.empty,
     travelLoadedS: full.loaded,
     attendedEmptyS: attended.empty,
@@ -252,7 +252,7 @@ function isDirect(ops: readonly Op[], route: number): boolean {
   return reachable(ops, first).some((n) => ops[n]!.kind === OUTFEED);
 }
 
-/** True where parts can move from a station over others back to it: then a one-handed robot may lock up. */
+/** True where parts can move from a station over others back to it, and so block each other. */
 function hasRing(stationCount: number, ops: readonly Op[]): boolean {
   const next = Array.from({ length: stationCount }, () => new Set<number>());
   for (const [o, op] of ops.entries()) {

@@ -87,8 +87,8 @@ export interface CompiledCell {
   readonly soleFeed: Int32Array;
   /** Routes whose first stop after the infeed is an outfeed. */
   readonly directRoutes: Int32Array;
-  /** One hand, and parts can block each other in a ring. */
-  readonly mayLock: boolean;
+  /** Parts can block each other in a ring. */
+  readonly hasRing: boolean;
 
   /** Robot times between stations: [from * stationCount + to], at full speed and in attended hours. */
   readonly travelEmptyS: Float64Array;

@@ -146,23 +146,38 @@ export class OrderRobot implements FloorRobot {
 
   /** Moves on to the next event that takes place; false where none does now. */
   private findNext(): boolean {
+    const { next, arrived, cell, passing } = this;
+    if (this.goesOn(false)) return true;
+    if (!cell.hasRing || passing === null || !this.goesOn(true)) return false;
+    if (this.next === next) this.arrived = arrived;
+    return true;
+  }
+
+  private goesOn(isLastResort: boolean): boolean {
     const { plan } = this;
     const most = plan.count * (plan.lifePeriods + 1);
     for (let i = 0; i < most; i++) {
-      if (this.takesPlace()) return true;
+      if (isLastResort ? this.beginsExchange() : this.takesPlace()) return true;
       this.step();
       this.arrived = -1;
     }
     return false;
   }
 
+  private beginsExchange(): boolean {
+    return this.plan.action[this.next] === PICK && this.passing!.beginsExchange(this.next, this.inHand);
+  }
+
   private takesPlace(): boolean {
     const { plan, next, passing } = this;
     if (passing === null) return this.period >= plan.firstPeriod[next]! && !this.isLeftOut();
-    if (plan.action[next] !== PICK) return this.holding[plan.pickIndex[next]!] === 1;
+    if (plan.action[next] !== PICK)
+      return (
+        this.holding[plan.pickIndex[next]!] === 1 && (plan.action[next] === HOLD || passing.hasRoom(next))
+      );
     if (this.period < plan.firstPeriod[next]!) return false;
     if (this.runsOut() && plan.takesIn[next] === 1 && this.beginsTooLate(plan.lifeOf[next]!)) return false;
-    return !passing.leavesOut(next);
+    return !passing.leavesOut(next, this.inHand);
   }
 
   private runsOut(): boolean {

@@ -1,9 +1,15 @@
 /**
- * Which carries a robot that passes over leaves out at the moment: those whose station is stopped, in changeover, out of
+ * Which acts a robot that passes over leaves out at the moment: carries whose station is stopped, in changeover, out of
  * parts or full. A machine that is at work is waited for; so is one into which the part in hand has to go.
+ *
+ * Taken out of turn, parts could lock the cell up. One hand therefore moves a part only where all parts could still leave
+ * (see safe-move). Two hands are never filled both unless one of the parts can be put down at once: with one hand free a
+ * part in the way is taken out, and the one in hand put in its place. Where nothing else can be done they begin such an
+ * exchange with empty hands.
  */
-import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
+import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
 import { type OrderPlan, PICK, PLACE } from './order-plan.js';
+import { SafeMove } from './safe-move.js';
 import type { ShopFloor } from './shop-floor.js';
 import { FINISHED, HANDLED, PART_LOADED, PROCESSING } from './slot-state.js';
 
@@ -15,6 +21,7 @@ export class PassesOver {
   private readonly eventsAt: readonly Int32Array[];
   /** The pick whose turn it is. */
   private turn = 0;
+  private readonly safe: SafeMove | null;
 
   constructor(
     private readonly floor: ShopFloor,
@@ -23,23 +30,74 @@ export class PassesOver {
     private readonly holding: Uint8Array,
   ) {
     this.cell = floor.cell;
+    const { hasRing, hands } = floor.cell;
+    this.safe = hasRing && hands === 1 ? new SafeMove(floor) : null;
     this.asked = new Uint8Array(plan.count);
     this.eventsAt = Array.from({ length: floor.cell.stationCount }, (_, s) =>
       Int32Array.from([...plan.station.keys()].filter((i) => plan.station[i] === s)),
     );
   }
 
-  /** @param pick a pick of the order, before it is begun */
-  leavesOut(pick: number): boolean {
+  /**
+   * @param pick a pick of the order, before it is begun
+   * @param inHand parts in the gripper
+   */
+  leavesOut(pick: number, inHand: number): boolean {
     this.turn = pick;
-    return !this.isWanted(pick) && !this.isServed(pick);
+    if (this.holding[pick] === 1 || !this.findsAHand(pick, inHand)) return true;
+    return !this.isWanted(pick) && !(this.isServed(pick) && this.isSafe(pick));
   }
 
-  /** A part in hand goes into the station and finds no other place: then this one has to come out. */
+  /** The last resort of two empty hands: a finished part whose next station is full of finished ones is exchanged for one. */
+  beginsExchange(pick: number, inHand: number): boolean {
+    const { plan, floor, cell } = this;
+    const place = plan.placeIndex[pick]!;
+    const s = plan.station[place]!;
+    if (inHand > 0 || cell.hands === 1 || plan.takesIn[pick] === 1 || cell.opKind[plan.op[place]!] !== WORK)
+      return false;
+    for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++)
+      if (floor.slotState[slot] !== FINISHED) return false;
+    return this.sourceServes(pick);
+  }
+
+  /** A part in hand finds a place now. @param freed station that gives one up first; -1 = none does */
+  hasRoom(place: number, freed = -1): boolean {
+    const { plan, floor, cell } = this;
+    const op = plan.op[place]!;
+    const s = plan.station[place]!;
+    if (cell.opKind[op] === OUTFEED) return true;
+    const pending = floor.pendingOp[s]!;
+    return (pending < 0 || pending === op) && (floor.freeSlots[s]! > 0 || s === freed);
+  }
+
+  /** A hand is free, and if it is the last one, a part in hand can be put down straight after. */
+  private findsAHand(pick: number, inHand: number): boolean {
+    const { plan, holding, cell } = this;
+    if (inHand + 1 < cell.hands) return true;
+    if (inHand === cell.hands) return false;
+    const freed = plan.takesIn[pick] === 1 ? -1 : plan.station[pick]!;
+    if (this.hasRoom(plan.placeIndex[pick]!, freed)) return true;
+    return inHand > 0 && holding.some((held, i) => held === 1 && this.hasRoom(plan.placeIndex[i]!, freed));
+  }
+
+  private isSafe(pick: number): boolean {
+    if (this.safe === null) return true;
+    const { plan, cell, floor } = this;
+    const op = plan.op[pick]!;
+    const place = plan.placeIndex[pick]!;
+    const s = plan.station[pick]!;
+    let slot = -1;
+    if (cell.opKind[op] !== INFEED) for (slot = cell.firstSlot[s]!; floor.slotOp[slot] !== op; ) slot++;
+    return this.safe.allows(slot, plan.op[place]!, plan.station[place]!);
+  }
+
+  /** A part in hand goes into the station and finds no other place: then one that is there has to come out. */
   private isWanted(pick: number): boolean {
     const { plan, floor } = this;
     const s = plan.station[pick]!;
-    return plan.takesIn[pick] === 0 && floor.coming[s]! > 0 && floor.freeSlots[s]! < floor.coming[s]!;
+    if (plan.takesIn[pick] === 1 || floor.coming[s] === 0 || floor.freeSlots[s]! >= floor.coming[s]!)
+      return false;
+    return this.sourceServes(pick);
   }
 
   private isServed(pick: number): boolean {

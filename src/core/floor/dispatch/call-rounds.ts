@@ -23,7 +23,8 @@ export class CallRounds {
     private readonly raw: RawParts,
   ) {
     this.cell = floor.cell;
-    this.safe = floor.cell.mayLock ? new SafeMove(floor) : null;
+    const { hasRing, hands } = floor.cell;
+    this.safe = hasRing && hands === 1 ? new SafeMove(floor) : null;
   }
 
   /** What answers a slot's call; null = nothing can now. */
