@@ -1,6 +1,7 @@
 /** `mix`: which parts on which machines in which shift pattern, and what is scarce. */
 
 import { Option } from 'commander';
+import { MIX_DEMANDS, type MixDemandKind } from '../../core/mix/product-mix.js';
 import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderMix } from '../../render/mix.js';
@@ -16,8 +17,8 @@ export const mixCommand: CommandBody = {
   options: () => [
     new Option(
       '--demand <kind>',
-      'per_shift or per_week of parts.csv is the least to be made, or the most that can be sold; default least',
-    ).choices(['least', 'most']),
+      'per_shift or per_week of parts.csv is to be made and no more of it is sold (`all`), is the least to be made with the rest sold too (`least`), or the most that is sold, to be made or not (`most`); default all',
+    ).choices([...MIX_DEMANDS]),
     numberOption('--hours <number>', 'hours a week where the folder has no shifts; default 40', {
       words: 'hours',
       min: 0,
@@ -30,7 +31,7 @@ export const mixCommand: CommandBody = {
   run: (folder, values, io) =>
     cellAnswer(folder!, io, async (open) => {
       const hoursPerWeek = numberOf(values, 'hours');
-      const demand = values.demand as 'least' | 'most' | undefined;
+      const demand = values.demand as MixDemandKind | undefined;
       const options = {
         ...(hoursPerWeek === undefined ? {} : { hoursPerWeek }),
         ...(demand === undefined ? {} : { demand }),

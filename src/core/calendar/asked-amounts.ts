@@ -23,6 +23,17 @@ export function askedPerWeek(part: Asked | undefined, shifts: number): number | 
   return perWeek ?? (perShift === null ? null : perShift * shifts);
 }
 
+/** What of the good parts of a week is sold: all of a part of which no amount is asked, else up to that amount. */
+export function soldOf({ routes, parts }: Cell, good: readonly number[], shifts: number): number[] {
+  return routes.map(({ part }, r) => {
+    const asked = askedPerWeek(
+      parts.find((row) => row.part === part),
+      shifts,
+    );
+    return asked === null ? good[r]! : Math.min(good[r]!, asked);
+  });
+}
+
 /** The part with nothing asked for. */
 export function unasked(part: Part): Part {
   return { ...part, perShift: null, perWeek: null };

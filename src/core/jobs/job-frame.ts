@@ -84,7 +84,7 @@ function slotMix({ cell, hoursShare }: JobProblem, slot: WeekSlot): MixProgram {
   const openH = slot.openH * hoursShare;
   return mixProgram({
     cell,
-    hours: { openH, attendedH: slot.attendedH * hoursShare, operatorH: null },
+    hours: { openH, attendedH: slot.attendedH * hoursShare, operatorH: null, leavings: null },
     demand: new Map(),
     value: () => 0,
     goal: 'value',

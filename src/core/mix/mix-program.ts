@@ -19,6 +19,8 @@ export interface MixHours {
   readonly attendedH: number;
   /** Hours of people, breaks left out; null = people are not counted. */
   readonly operatorH: number | null;
+  /** Times a week that people leave a cell which goes on without them; null = it does not matter here when they are there. */
+  readonly leavings: number | null;
 }
 
 /** Good parts a week that are wanted of a part; null = not stated. */
@@ -55,6 +57,7 @@ export function mixProgram(inputs: MixInputs): MixProgram {
   const changeovers = changeoversOf(cell);
   const resources = [
     ...stations.map((use) => stationRow(inputs, legs, changeovers, use)),
+    ...stations.flatMap((use) => attendedRow(inputs, legs, use)),
     { name: ROBOT, terms: inHours(robot), most: hours.openH + (extraH?.get(ROBOT) ?? 0) },
     ...operatorRows(inputs, legs, changeovers),
   ].filter((row) => Object.keys(row.terms).length > 0);
@@ -92,6 +95,23 @@ function stationRow(
   const most =
     (hours.openH + (extraH?.get(station.name) ?? 0)) * room - fixedH(cell, station, hours.openH, changeovers);
   return { name: station.name, terms, most: Math.max(0, most) };
+}
+
+/**
+ * What is taken in only while people are there has, where it is worked on first, their hours, and each time they leave one
+ * part more for each place.
+ */
+function attendedRow({ cell, hours, extraH }: MixInputs, legs: readonly Leg[], use: StationUse): LinearRow[] {
+  const { station, seconds, room } = use;
+  const mayNot = (part: string): boolean => cell.parts.some((p) => p.part === part && p.unattended === false);
+  const terms: Terms = {};
+  for (const leg of legs)
+    if (leg.to === station.name && leg.fromStep === 0 && mayNot(cell.routes[leg.route]!.part))
+      terms[leg.name] = (seconds[leg.name] ?? 0) / 3600;
+  const each = Math.max(0, ...Object.values(terms));
+  if (each === 0 || hours.leavings === null || hours.attendedH >= hours.openH) return [];
+  const name = `${station.name} while people are there`;
+  return [{ name, terms, most: room * (hours.attendedH + hours.leavings * each + (extraH?.get(name) ?? 0)) }];
 }
 
 function arrivals(
@@ -184,7 +204,7 @@ function demandRows({ cell, demand, goal }: MixInputs, legs: readonly Leg[]): Li
     const { least = null, most = null } = demand.get(part) ?? {};
     const good = startsOf(legs, r, goodShare(cell, part));
     const rows: LinearRow[] = [];
-    if (most !== null) rows.push({ name: `most of ${part}`, terms: good, most });
+    if (most !== null && goal === 'value') rows.push({ name: `most of ${part}`, terms: good, most });
     if (least === null || least === 0) return rows;
     if (goal === 'share')
       rows.push({ name: `share of ${part}`, terms: { ...good, share: -least }, least: 0 });

@@ -4,7 +4,7 @@
  */
 
 import { askedPerWeek, isAsked } from '../calendar/asked-amounts.js';
-import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
+import { patternNames, type WeekSegment, weekCalendar } from '../calendar/week-calendar.js';
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import { add, valueAt } from '../lp/terms.js';
 import { attendedOnlyNote } from '../model/attended-only.js';
@@ -27,11 +27,17 @@ import {
 /** Programs of the mix have no whole numbers, so nothing is branched on. */
 const ROOT_ONLY = 1;
 
+export const MIX_DEMANDS = ['all', 'least', 'most'] as const;
+export type MixDemandKind = (typeof MIX_DEMANDS)[number];
+
 export interface MixOptions {
   /** Hours a week where the cell has no shifts, default 40. */
   readonly hoursPerWeek?: number;
-  /** `least` (default): the demand is to be met and more may be sold; `most`: no more than the demand can be sold. */
-  readonly demand?: 'least' | 'most';
+  /**
+   * `all` (default): the demand is to be met, and no more than it is sold; `least`: it is to be met, and what is made
+   * beyond it is sold too; `most`: it need not be met, and no more than it is sold.
+   */
+  readonly demand?: MixDemandKind;
 }
 
 export interface MixPart {
@@ -135,17 +141,24 @@ function weekOf(cell: Cell, pattern: string): Week {
       openH: week.hoursPerWeek,
       attendedH: week.attendedH,
       operatorH: operatorHours(cell.shifts, week),
+      leavings: week.segments.filter(
+        (s, i) => s.attended && isAlone(week.segments[(i + 1) % week.segments.length]!),
+      ).length,
     },
     shifts: week.shifts.length,
     labour: labourCostPerWeek(rows),
   };
 }
 
+function isAlone({ open, attended }: WeekSegment): boolean {
+  return open && !attended;
+}
+
 function plainWeek(hours: number): Week {
   if (!(hours > 0 && hours <= 168)) throw new RangeError(`a week has up to 168 hours, found ${hours}`);
   return {
     pattern: null,
-    hours: { openH: hours, attendedH: hours, operatorH: null },
+    hours: { openH: hours, attendedH: hours, operatorH: null, leavings: null },
     shifts: hours / 8,
     labour: 0,
   };
@@ -158,7 +171,7 @@ function patternMix(
   options: MixOptions,
   solve: MixedSolver,
 ): PatternMix {
-  const demand = demandOf(cell, week, options.demand ?? 'least');
+  const demand = demandOf(cell, week, options.demand ?? 'all');
   const value = (part: string): number =>
     priced ? cell.parts.find((p) => p.part === part)!.contribution! : 1;
   const inputs: MixInputs = { cell, hours: week.hours, demand, value, goal: 'value' };
@@ -207,13 +220,16 @@ function scaledDown(inputs: MixInputs, share: number): MixInputs {
   return { ...inputs, demand };
 }
 
-function demandOf(cell: Cell, week: Week, kind: 'least' | 'most'): Map<string, MixDemand> {
+function demandOf(cell: Cell, week: Week, kind: MixDemandKind): Map<string, MixDemand> {
   return new Map(
     cell.parts.flatMap((row) => {
       const amount = askedPerWeek(row, week.shifts);
       if (amount === null) return [];
       return [
-        [row.part, kind === 'least' ? { least: amount, most: null } : { least: null, most: amount }] as const,
+        [
+          row.part,
+          { least: kind === 'most' ? null : amount, most: kind === 'least' ? null : amount },
+        ] as const,
       ];
     }),
   );
@@ -348,9 +364,11 @@ function recommend(best: PatternMix | null, currency: string | null): string {
 function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShifts: boolean): string[] {
   const demand = cell.parts.some(isAsked)
     ? [
-        options.demand === 'most'
-          ? 'No more than the demand can be sold.'
-          : 'The demand is to be met; what is made beyond it is sold too.',
+        {
+          all: 'The demand is to be met, and no more than it is sold.',
+          least: 'The demand is to be met; what is made beyond it is sold too.',
+          most: 'No more than the demand is sold; it need not be met.',
+        }[options.demand ?? 'all'],
       ]
     : [];
   return [
@@ -370,6 +388,11 @@ function assumptionsOf(cell: Cell, options: MixOptions, priced: boolean, hasShif
           `No shifts are given: the week has ${options.hoursPerWeek ?? 40} hours, and people are not counted.`,
         ]),
     ...demand,
-    ...attendedOnlyNote(cell),
+    ...(hasShifts && cell.parts.some((p) => p.unattended === false)
+      ? [
+          'Parts that start only with people there (unattended) have, at their first station, the hours of people and what it holds when they leave.',
+        ]
+      : []),
+    ...attendedOnlyNote({ parts: [], stops: cell.stops }),
   ];
 }

@@ -2,6 +2,7 @@
  * What could be changed, held against the week as it is: parts and money a week, and how sure that is. A rate an hour is
  * carried over to the week in its proportion; what a change costs to buy is in none of them but the boxes.
  */
+import { isAsked } from '../calendar/asked-amounts.js';
 import { YEAR_WEEKS } from '../calendar/year.js';
 import type { PatternComparison } from '../compare/compare-patterns.js';
 import type { CellComparison } from '../compare/comparison.js';
@@ -66,7 +67,7 @@ function changes({ cell, schedule }: Results, base: ShiftYield): WeekOption[] {
     base.contributionPerWeek === null
       ? null
       : base.contributionPerWeek + base.labourCostPerWeek + runningCostPerH(cell) * base.hoursPerWeek;
-  const byMoney = schedule.rateBoundPerH.goal?.of === 'contribution';
+  const byMoney = schedule.rateBoundPerH.goal?.of === 'contribution' && !cell.parts.some(isAsked);
   return schedule.whatIf
     .filter(({ goalGainPct }) => goalGainPct > 0)
     .map(({ change, gainPerH, goalGainPct, proven }) => ({
@@ -117,7 +118,7 @@ function moreMachines({ cell, size, schedule }: Results, base: ShiftYield): Week
       what: `one more machine like ${added.replace(/#\d+$/, '')}`,
       partsPerWeek: carriedOver(next.partsPerH - now.partsPerH, schedule.partsPerH.total!, base),
       moneyPerWeek:
-        next.contributionPerH === null || now.contributionPerH === null
+        next.contributionPerH === null || now.contributionPerH === null || cell.parts.some(isAsked)
           ? null
           : (next.contributionPerH - now.contributionPerH) * base.hoursPerWeek,
       sure: `${found(next.proven)}, carried over from its hour`,

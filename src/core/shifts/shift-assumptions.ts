@@ -1,5 +1,6 @@
 /** What the yield of a pattern takes for granted, as sentences for the report. */
 
+import { isAsked } from '../calendar/asked-amounts.js';
 import { PROGRAM_TEXTS } from '../floor/program-texts.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
@@ -52,6 +53,10 @@ export function shiftAssumptions({
       `Breaks of ${PAID_BREAK_MIN} minutes or less are paid, longer ones are not (29 CFR 785.18 and 785.19).`,
     ),
     'Unattended shifts cost no labour.',
+    ...when(
+      cell.parts.some(isAsked),
+      'Of a part of which an amount is asked (per_shift, per_week) what is made beyond that amount earns nothing.',
+    ),
     ...when(
       cell.robot.attendedSpeedPct < 100,
       'The reduced speed holds in all hours of attended shifts, breaks included, and slows travel only.',

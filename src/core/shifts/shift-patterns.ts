@@ -52,7 +52,7 @@ export function shiftPatterns(
   return { patterns, best: bestPattern(patterns), partsPerH: schedule.partsPerH, warnings };
 }
 
-/** The best of the given patterns by good parts a week, labour cost per part, contribution a week, and demand. */
+/** The best of the given patterns by good parts a week, labour cost per part, margin a week, and demand. */
 export function bestPattern(patterns: readonly ShiftYield[]): BestPattern {
   return {
     byParts: bestBy(patterns, (p) => p.partsPerWeek.total ?? null),

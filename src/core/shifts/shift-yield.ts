@@ -2,12 +2,12 @@
  * Good parts a week and a shift from a pattern: the cell is run through the pattern's week without chance, and what it
  * falls short of the steady rate times the open hours is told cause by cause.
  */
-import { askedPerWeek } from '../calendar/asked-amounts.js';
+import { askedPerWeek, soldOf } from '../calendar/asked-amounts.js';
 import { type WeekCalendar, type WeekSegment, weekCalendar } from '../calendar/week-calendar.js';
 import { type FloorJob, withoutChance } from '../floor/floor-job.js';
 import { lossSwitches, withoutGains } from '../floor/loss-switches.js';
 import type { OpenWeek } from '../floor/open-calendar.js';
-import type { Program } from '../floor/robot.js';
+import { isCallRule, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { earnedBy, runningCostPerH } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
@@ -74,8 +74,8 @@ export interface ShiftYield {
   readonly labourCostPerWeek: number;
   /** null when no good part is made. */
   readonly labourCostPerPart: number | null;
-  /** Contribution of the good parts, less labour and the running costs of robot and stations; null = not given for
-   * a part that is made. */
+  /** Contribution of the parts sold, less labour and the running costs of robot and stations; null = not given for
+   * a part that is made. Of a part of which an amount is asked no more than that is sold. */
   readonly contributionPerWeek: number | null;
   /**
    * Good parts a week over the demand, per cent, of the part that has least of its demand; above 100 where
@@ -133,7 +133,7 @@ export function shiftYield(
   const made = afterChangeovers(week, year);
   const counts = byPart(cell, made.good);
   const labour = labourCostPerWeek(rows);
-  const earned = earnedBy(cell, made.good);
+  const earned = earnedBy(cell, soldOf(cell, made.good, calendar.shifts.length));
   const ceilingPerWeek = withTotal(
     partsOf(cell),
     (part) => (schedule.partsPerH[part] ?? 0) * calendar.hoursPerWeek,
@@ -154,10 +154,8 @@ export function shiftYield(
     losses: told
       ? waterfall(
           ceilingPerWeek.total!,
-          [
-            atEnd === 'run out' ? 'run-out and start-up of each working span' : 'shift ends and restarts',
-            ...steps.map((s) => s.cause),
-          ],
+          againstSteadyRate(floor.program, atEnd),
+          steps.map((s) => s.cause),
           levels,
           year,
         )
@@ -225,14 +223,31 @@ function byPart(cell: Cell, byRoute: readonly number[]): ByPart {
   return withTotal(partsOf(cell), (_, i) => byRoute[i]!);
 }
 
+/** What parts a settled week with nothing in its way from the steady rate of the sequence: where it makes less, and more. */
+function againstSteadyRate(
+  program: Program,
+  atEnd: 'run out' | 'parts stay',
+): { readonly loss: string; readonly gain: string } {
+  if (isCallRule(program)) {
+    const other = `program \`${program}\` in place of the sequence`;
+    return { loss: `${other}, shift ends and restarts`, gain: `gain: ${other}` };
+  }
+  return {
+    loss: atEnd === 'run out' ? 'run-out and start-up of each working span' : 'shift ends and restarts',
+    gain: 'gain: cycles that end between shifts',
+  };
+}
+
 /**
  * From the ceiling down to the good parts.
  *
- * @param causes one more than the steps between levels
+ * @param first what the first level is below or above the ceiling for
+ * @param causes of the steps from level to level
  * @param levels settled weeks with one cause more each
  */
 function waterfall(
   ceiling: number,
+  first: { readonly loss: string; readonly gain: string },
   causes: readonly string[],
   levels: readonly SteadyWeek[],
   year: ChangeoverYear | null,
@@ -245,7 +260,7 @@ function waterfall(
   };
   const out = (week: Pick<SteadyWeek, 'good' | 'scrap' | 'late'>): number =>
     sum(week.good) + sum(week.scrap) + sum(week.late);
-  causes.forEach((cause, i) => {
+  [first.loss, ...causes].forEach((cause, i) => {
     downTo(cause, out(levels[i]!));
   });
   const week = levels.at(-1)!;
@@ -254,7 +269,7 @@ function waterfall(
   if (year !== null) downTo('changeovers', sum(made.good) + sum(made.scrap));
   if (sum(made.scrap) > 0) downTo('scrap', sum(made.good));
   const [ends, ...others] = losses;
-  const named = ends!.partsPerWeek < 0 ? { ...ends!, cause: 'gain: cycles that end between shifts' } : ends!;
+  const named = ends!.partsPerWeek < 0 ? { ...ends!, cause: first.gain } : ends!;
   const joined = withoutGains(
     others,
     (loss) => loss.partsPerWeek,

@@ -1,4 +1,4 @@
-/** Parts, cost and contribution against the number of machines: one small panel each, the recommended number marked. */
+/** Parts, cost and margin against the number of machines: one small panel each, the recommended number marked. */
 
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';

@@ -99,13 +99,9 @@ const SIMULATED: readonly Column<StudiedRow>[] = [
   figures('simulated_cost_per_part', 'cost a\npart', 2, ({ simulated: s }) => s?.costPerPart?.mean ?? null, {
     isMoney: true,
   }),
-  figures(
-    'simulated_margin_per_h',
-    'contri-\nbution\nan h',
-    2,
-    ({ simulated: s }) => s?.contributionPerH ?? null,
-    { isMoney: true },
-  ),
+  figures('simulated_margin_per_h', 'margin\nan h', 2, ({ simulated: s }) => s?.contributionPerH ?? null, {
+    isMoney: true,
+  }),
 ];
 
 /** The rows with stops and variation; null where they were not simulated. */

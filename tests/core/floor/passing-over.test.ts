@@ -4,12 +4,12 @@ import { describe, expect, it } from 'vitest';
 import { floorSetup } from '../../../src/core/floor/floor-job.js';
 import { runReplication } from '../../../src/core/floor/floor-run.js';
 import type { Program } from '../../../src/core/floor/robot.js';
-import type { Cell, Part, Stop } from '../../../src/core/model/cell.js';
+import type { Cell, Part, PlannedStop } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { cases } from '../../support/size.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 
-const stop = (name: string, of: Partial<Stop>): Stop => ({
+const stop = (name: string, of: Partial<PlannedStop>): PlannedStop => ({
   ...{ station: name, name: 'stop', everyParts: null, everyH: null, minutes: 5, operator: false },
   ...of,
 });
@@ -21,7 +21,7 @@ interface Shop {
   /** The second part is washed before its machine, and after it. */
   readonly twice: boolean;
   readonly room: number;
-  readonly stops: readonly Stop[];
+  readonly stops: readonly PlannedStop[];
 }
 
 /** Two parts, each with a machine of its own, and a washer that both need. */

@@ -100,6 +100,32 @@ describe('by hand', () => {
     expect(mixOf(c).recommendation).toContain('Only 80.0% of the demand can be met.');
   });
 
+  test('what is made beyond the demand earns only where that is said', () => {
+    const c = two(
+      [part('a', { contribution: 3, perShift: 20 })].concat(part('b', { contribution: 6, perWeek: 60 })),
+      {
+        shifts: [shift()],
+      },
+    );
+    const [sold, least] = (['all', 'least'] as const).map((demand) => mixOf(c, { demand }).patterns[0]!);
+    // 100 a and 60 b take 10 h each; 20 h are left, in which 120 b more could be made.
+    expect(sold!.valuePerWeek).toBeCloseTo(100 * 3 + 60 * 6, 6);
+    expect(least!.valuePerWeek).toBeCloseTo(100 * 3 + 180 * 6, 6);
+    expect(mixOf(c).patterns[0]).toEqual(sold);
+    expect(mixOf(c).assumptions.join()).toContain('no more than it is sold');
+  });
+
+  test('a part that starts only with people there has their hours, and what is inside when they leave', () => {
+    const night = shift({ shift: 'night', startMin: 840, endMin: 1320, attended: false, operators: 0 });
+    const parts = (unattended: boolean) => [part('a', { contribution: 3, unattended })];
+    const made = (unattended: boolean): number =>
+      mixOf(cell({ a: { m: 360 } }, { shifts: [shift(), night], parts: parts(unattended) })).patterns[0]!
+        .parts[0]!.goodPerWeek;
+    // 80 h of 10 parts each, of which 40 h with people, who leave a part inside on each of 5 days.
+    expect(made(true)).toBeCloseTo(800, 4);
+    expect(made(false)).toBeCloseTo(405, 4);
+  });
+
   test('with the demand as the most that can be sold, hours are left and nothing is scarce', () => {
     const c = two(
       [part('a', { contribution: 3, perShift: 20 }), part('b', { contribution: 6, perShift: 6 })],
@@ -258,11 +284,11 @@ test('every value is that of HiGHS, no hours are used that are not there, and pa
   fc.assert(
     fc.property(randomCell, fc.integer({ min: 0, max: 200 }), (c, least) => {
       const demanded = { ...c, parts: c.parts.map((p, i) => (i === 0 ? { ...p, perShift: least / 5 } : p)) };
-      const [plan] = mixOf(demanded, { hoursPerWeek: 40 }).patterns;
+      const [plan] = mixOf(demanded, { hoursPerWeek: 40, demand: 'least' }).patterns;
       expect(plan!.status).not.toBe('unsure');
       sure++;
       const demand = new Map([['p0', { least, most: null }]]);
-      const hours = { openH: 40, attendedH: 40, operatorH: null };
+      const hours = { openH: 40, attendedH: 40, operatorH: null, leavings: null };
       const inputs: MixInputs = {
         cell: c,
         hours,

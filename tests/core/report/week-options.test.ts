@@ -25,6 +25,7 @@ const row = (machines: number, partsPerH: number, contributionPerH: number) => (
 /** 50 parts an hour, 1,900 a week; 10 an hour of running cost, so 2,900 are earned before labour and running. */
 const results = {
   cell: {
+    parts: [],
     robot: { costPerH: 4 },
     stations: [
       { kind: 'machine', costPerH: 6 },

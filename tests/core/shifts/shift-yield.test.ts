@@ -46,6 +46,26 @@ describe('a plain week', () => {
     expectExact(y);
   });
 
+  it('a program that answers calls is told apart from the sequence whose steady rate is the maximum', () => {
+    const { cell, schedule } = four({ shifts: [DAY] });
+    const [first] = shiftYield(cell, schedule, 'p', { program: 'nearest' }).losses;
+    expect(first!.cause).toMatch(/^(gain: )?program `nearest` in place of the sequence/);
+  });
+
+  it('what is made beyond the demand of a week earns nothing', () => {
+    const parts = (perWeek: number | null) => [
+      { part: 'a', contribution: 2, perShift: null, perWeek, ratio: null, yieldPct: 100 },
+    ];
+    const margin = (perWeek: number | null): number =>
+      yieldOf(four({ shifts: [DAY], parts: parts(perWeek) })).contributionPerWeek!;
+    const made = y.partsPerWeek.total;
+    expect(margin(null) - margin(500)).toBeCloseTo(2 * (made - 500), 6);
+    expect(margin(5000)).toBe(margin(null));
+    expect(yieldOf(four({ shifts: [DAY], parts: parts(500) })).assumptions.join()).toContain(
+      'beyond that amount',
+    );
+  });
+
   it('counts shifts, labour and the robot', () => {
     expect(y.partsPerShift.total).toBeCloseTo(y.partsPerWeek.total / 5, 9);
     expect(y.byShift).toMatchObject([
