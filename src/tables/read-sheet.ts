@@ -112,21 +112,36 @@ function checkRows(list: ComplaintList, sheet: Sheet, width: number, need: Need)
     const text = `the table has ${rows.length} rows, at most ${tableLimits.rowsPerTable} are read`;
     reportTable(list, file, { code: 'TAB14', text, help: 'Leave out rows that the cell does not use.' });
   }
-  for (const row of rows) if (row.cells.length > width) checkSurplus(list, sheet, row, width);
+  // A spreadsheet ends all rows with the same empty cells; a decimal comma makes one row longer than the others.
+  const [first, ...others] = rows.length === 1 ? [...rows, sheet.header] : rows;
+  const isEven = others.every(({ cells }) => cells.length === first!.cells.length);
+  for (const row of rows) if (row.cells.length > width) checkSurplus(list, sheet, row, width, isEven);
 }
 
-function checkSurplus(list: ComplaintList, sheet: Sheet, row: SheetRow, width: number): void {
-  const index = row.cells.findIndex((cell, i) => i >= width && cell !== '');
-  if (index === -1) return;
+function checkSurplus(
+  list: ComplaintList,
+  sheet: Sheet,
+  row: SheetRow,
+  width: number,
+  isEven: boolean,
+): void {
+  const filled = row.cells.findIndex((cell, i) => i >= width && cell !== '');
+  if (filled === -1 && (isEven || !mayBeDecimal(sheet, row))) return;
   reportCell(list, sheet, row, null, 'TAB13', () => {
-    const { start, end } = cellExcerpt(sheet, row, index);
-    const text = `found ${inBackticks(row.cells[index]!)} as value ${index + 1} of a row of ${width} columns`;
-    return { text, help: surplusHelp(sheet, row), span: [start, end] };
+    const { start, end } = cellExcerpt(sheet, row, filled === -1 ? width : filled);
+    const found =
+      filled === -1
+        ? `${row.cells.length} values in a row of ${width} columns, the last of them empty`
+        : `${inBackticks(row.cells[filled]!)} as value ${filled + 1} of a row of ${width} columns`;
+    return { text: `found ${found}`, help: surplusHelp(sheet, row), span: [start, end] };
   });
 }
 
+function mayBeDecimal(sheet: Sheet, row: SheetRow): boolean {
+  return sheet.delimiter === ',' && /\d,\d/.test(recordText(sheet, row));
+}
+
 function surplusHelp(sheet: Sheet, row: SheetRow): string {
-  const mayBeDecimal = sheet.delimiter === ',' && /\d,\d/.test(recordText(sheet, row));
-  if (!mayBeDecimal) return 'Look for a delimiter too many in this row.';
+  if (!mayBeDecimal(sheet, row)) return 'Look for a delimiter too many in this row.';
   return 'If a number was written with a decimal comma, write a decimal point; set text with commas in quotation marks.';
 }

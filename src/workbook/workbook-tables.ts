@@ -11,6 +11,7 @@ import type { ReadAs } from '../tables/complaint-list.js';
 import { headerLine } from '../tables/header-line.js';
 import { inBackticks } from '../tables/in-backticks.js';
 import { columnsOf } from '../tables/table-columns.js';
+import { tableFormats } from '../tables/table-formats.js';
 import { quotedCell } from '../tables/table-text.js';
 import { type BookFault, bookComplaint } from './book-complaint.js';
 import { type CellUse, cellWords } from './cell-words.js';
@@ -73,14 +74,21 @@ function wholeBook(
   return { code, severity, file, line: null, column: null, text, excerpt: null, help };
 }
 
-/** A sheet that may be a table under a misspelt name is worth a warning; all others are somebody's own. */
+/** A sheet that may be a table under another name is worth a warning; all others are somebody's own. */
 function otherSheets({ names }: GridBook, file: string): Complaint[] {
+  const there = names.map(tableOfSheet);
+  const lacking = tableFormats.filter(({ file: table, needed }) => needed && !there.includes(table));
+  const wanted = lacking.map(({ file: table }) => inBackticks(table.replace(/\.csv$/, '')));
   return names.flatMap((name) => {
     if (tableOfSheet(name) !== null || isGuideSheet(name)) return [];
     const near = nearTable(name);
-    if (near === null) return [];
+    if (near === null && wanted.length === 0) return [];
     const text = `the sheet ${inBackticks(name)} is not a table of a cell and is not read`;
-    return [wholeBook('TAB02', 'warning', file, text, `Did you mean \`${near}\`?`)];
+    const help =
+      near === null
+        ? `Tables go by the names of their sheets; lacking: ${wanted.join(', ')}.`
+        : `Did you mean \`${near}\`?`;
+    return [wholeBook('TAB02', 'warning', file, text, help)];
   });
 }
 

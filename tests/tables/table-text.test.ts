@@ -262,6 +262,18 @@ shifts.csv, line 3, column start  error VAL11
 1 error in 1 file. No results.
 `,
   ],
+  [
+    'TAB13 a decimal comma that pushes empty cells past the end',
+    [['routes.csv', '240,12,10', '240,5,12,10']],
+    `routes.csv, line 3  error TAB13
+  Found 10 values in a row of 9 columns, the last of them empty.
+    3 │ cap,2,mill_1|mill_2,240,5,12,10,,,
+      │                                   ~
+  Fix: If a number was written with a decimal comma, write a decimal point; set text with commas in quotation marks.
+
+1 error in 1 file. No results.
+`,
+  ],
 ];
 
 test.each(cases)('%s', (_rule, changes, said) => {

@@ -23,6 +23,19 @@ test('a fault is told of its cell, and there is no cell then', async () => {
   expect(complaints.map(({ code, cell: at }) => [code, at])).toEqual([['VAL09', 'routes!C3']]);
 });
 
+test('where a needed table is lacking, sheets of other names are named, with the name they should have', async () => {
+  const book = bookOf();
+  const sheets = book.sheets.map((sheet) => (sheet.name === 'routes' ? { ...sheet, name: 'Sheet2' } : sheet));
+  const { complaints } = await inspectWorkbook(
+    await workbookBytes({ ...book, sheets }, 'xlsx'),
+    'xlsx',
+    'cell.xlsx',
+  );
+  const said = complaints.find(({ code }) => code === 'TAB02');
+  expect(said?.text).toContain('`Sheet2`');
+  expect(said?.help).toBe('Tables go by the names of their sheets; lacking: `routes`.');
+});
+
 test('what is no workbook is said in words', async () => {
   await expect(inspectWorkbook(new Uint8Array(9), 'xlsx', 'cell.xlsx')).rejects.toThrow(WorkbookFault);
 });
