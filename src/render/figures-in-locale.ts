@@ -25,8 +25,8 @@ export function namedIn(cell: Cell): KeptForms {
   return { names: [...new Set(names)], currency: currencyOf(cell) };
 }
 
-/** A figure by itself: no part of a word, a version, a clause of a standard, or a time. */
-const BEFORE = String.raw`(?<![\w.,:/]|\bcl\. |\bCFR )`;
+/** A figure by itself: no part of a word, a version, a clause of a standard, a time, or a row to paste into a table. */
+const BEFORE = String.raw`(?<![\w.,:/|]|\bcl\. |\bCFR )`;
 const FIGURE = String.raw`(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)`;
 const AFTER = String.raw`(?![\w(]|[.,:/]\d)`;
 

@@ -25,6 +25,7 @@ describe('what is no figure of a result stays', () => {
     'roundsman 0.1.0, seed 20261',
     '29 CFR 1910.147(a)(2), NFPA 79 cl. 9.4.3, IEC 60204-1 cl. 6.4',
     'Tue 18:10, 2 of 3',
+    'mill_1,load,readings,11.6|12.4|12.9,,',
   ])('%s', (text) => {
     expect(german(text)).toBe(text);
   });
