@@ -15,7 +15,12 @@ import type { Io } from './io.js';
 import { UsageError } from './usage-error.js';
 import { wrongInput } from './wrong-input.js';
 
-export type ReadFolder = Awaited<ReturnType<typeof readCellFolder>> & { readonly folder: string };
+export type ReadFolder = Awaited<ReturnType<typeof readCellFolder>> & {
+  /** As it was given. */
+  readonly folder: string;
+  /** In texts: its last part, where that sets the folders apart. */
+  readonly name: string;
+};
 
 /** @throws UsageError for a name that is given twice */
 export function checkTwice(names: readonly string[]): void {
@@ -30,8 +35,11 @@ export function csvFormIn(read: readonly ReadFolder[]): CsvForm {
 
 export async function readFolders(folders: readonly string[], io: Io): Promise<ReadFolder[]> {
   const read: ReadFolder[] = [];
-  for (const folder of folders)
-    read.push({ folder, ...(await readCellFolder(resolve(io.cwd, folder), io.settings)) });
+  const short = folders.map((folder) => basename(resolve(io.cwd, folder)));
+  for (const [k, folder] of folders.entries()) {
+    const name = new Set(short).size === short.length ? short[k]! : folder;
+    read.push({ folder, name, ...(await readCellFolder(resolve(io.cwd, folder), io.settings)) });
+  }
   return read;
 }
 
@@ -95,9 +103,9 @@ export function tableWarnings(read: readonly ReadFolder[]): string[] {
 /** What every other folder changes against the first. */
 export function changesOf(read: readonly ReadFolder[], settings: readonly string[]): FolderChanges[] {
   const tables = read.map(({ layers }) => applySettings(layers!, settings).tables);
-  return read.slice(1).map(({ folder }, i) => ({
-    a: read[0]!.folder,
-    b: folder,
+  return read.slice(1).map(({ name }, i) => ({
+    a: read[0]!.name,
+    b: name,
     changes: tableChanges(tables[0]!, tables[i + 1]!),
   }));
 }

@@ -4,7 +4,7 @@ import pc from 'picocolors';
 import type { CellComparison } from '../core/compare/comparison.js';
 import { firstFew } from '../core/model/first-few.js';
 import { movedStations } from './moved-stations.js';
-import { numberText } from './numbers.js';
+import { listText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { differenceTable, type FolderChanges, sideBySideTable } from './result-tables/comparison-tables.js';
 import type { TextStyle } from './text-style.js';
@@ -28,35 +28,40 @@ export function renderComparison(
   return [
     `${paragraph(result.recommendation, style.columns)}\n`,
     `${paint.bold(`Side by side${money}`)}\n${printTable(table, style)}\n`,
-    // Of two cells the answer gives the difference already.
-    ...(result.differences.length <= (style.full ? 0 : 1)
+    // The answer gives the difference of the best and the next.
+    ...(!style.full || result.differences.length === 0
       ? []
       : [
           `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result.differences), style)}\n`,
         ]),
     ...changes.flatMap((of) =>
-      isShown(of, style)
-        ? [`${paint.bold(`Changes from ${of.a} to ${of.b}`)}\n${changeText(of, style)}\n`]
+      isShown(of, changes, style)
+        ? [
+            `${paint.bold(paragraph(`Changes from ${of.a} to ${of.b}`, style.columns))}\n${changeText(of, style)}\n`,
+          ]
         : [],
     ),
     ...elsewhere(result, changes, style),
   ].join('\n');
 }
 
-function isShown({ changes }: FolderChanges, { full }: TextStyle): boolean {
-  return full === true || changes.length <= FEW_CHANGES;
+function isShown({ changes }: FolderChanges, all: readonly FolderChanges[], { full }: TextStyle): boolean {
+  return full === true || (all.length === 1 && changes.length <= FEW_CHANGES);
 }
 
 /** What is too much for a short answer, and where it stands; a screen has no plan of the stations, the files of `--out` have. */
 function elsewhere(result: CellComparison, changes: readonly FolderChanges[], style: TextStyle): string[] {
   const moved = [...new Set(movedStations(result).flat())];
+  const hidden = changes.filter((of) => !isShown(of, changes, style));
   const texts = [
     ...(moved.length === 0
       ? []
       : [`Placed elsewhere or not in every cell: ${firstFew(moved, MOST_NAMES)} (--out)`]),
-    ...changes
-      .filter((of) => !isShown(of, style))
-      .map((of) => `${numberText(of.changes.length)} values differ between ${of.a} and ${of.b}: --full`),
+    ...(hidden.length === 0
+      ? []
+      : [
+          `Values that differ from the first cell: ${listText(hidden.map((of) => numberText(of.changes.length)))} (--full)`,
+        ]),
   ];
   return texts.length === 0 ? [] : [texts.map((text) => `${paragraph(text, style.columns)}\n`).join('')];
 }

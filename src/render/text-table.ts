@@ -96,11 +96,23 @@ function fittedTo(
   let fitted: Fitted = { headings: columns.map(({ heading }) => heading), rows };
   for (let lines = 2; totalWidth(fitted) > width && lines <= MOST_HEADING_LINES; lines++)
     fitted = { headings: headed(lines), rows };
+  fitted = { ...fitted, headings: cutHeadings(fitted, width, ascii ? '...' : '…') };
   const rooms = roomsOf(fitted, columns, width);
   return columns.reduce(
     (now, _, k) => (rooms[k]! < bodies[k]! ? pressed(now, k, rooms[k]!, ascii ? '...' : '…') : now),
     fitted,
   );
+}
+
+/** Long names in headings are cut, the longest first, where the columns are too wide with them. */
+function cutHeadings({ headings, rows }: Fitted, width: number, sign: string): readonly string[] {
+  const cut = (room: number) =>
+    headings.map((heading, k) =>
+      heading.replace(/\S+/gu, (word) => cutTo(word, Math.max(room, bodyWidth(rows, k)), sign)),
+    );
+  let room = widest(headings);
+  while (room > LEAST_WORDS && totalWidth({ headings: cut(room), rows }) > width) room--;
+  return totalWidth({ headings, rows }) > width ? cut(room) : headings;
 }
 
 /** Columns of words give way, the widest first and no further than the next one. */

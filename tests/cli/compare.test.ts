@@ -33,12 +33,12 @@ test('what differs is listed by table and cell, and the clear winner is named', 
   const result = JSON.parse(out);
   expect(result.changes).toEqual([
     {
-      a: plain,
+      a: 'plain',
       b: 'fast',
       changes: [{ table: 'routes.csv', path: 'routes.sleeve.2.cycle_s', a: '96', b: '80' }],
     },
   ]);
-  expect(result.cells.map((c: { folder: string }) => c.folder)).toEqual([plain, 'fast']);
+  expect(result.cells.map((c: { folder: string }) => c.folder)).toEqual(['plain', 'fast']);
   expect(result.cells[0].schedule.periodS - result.cells[1].schedule.periodS).toBeCloseTo(16, 9);
   expect(result.best).toEqual({ bySimulatedParts: 'fast', byPartsPerH: 'fast', byContribution: null });
   expect(result.clear).toBe(true);

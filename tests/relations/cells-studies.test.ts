@@ -1,6 +1,6 @@
 // The studies of several cells, and sizes by figures: what the map gives is what the command prints, and the report shows.
 import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { expect, test } from 'vitest';
 import { identicalCell } from '../../src/core/size/identical-machines.js';
 import { cellsStudies } from '../../src/core/studies/cells-studies.js';
@@ -21,7 +21,12 @@ const terms = 'item,value\nhorizon_years,4\ndiscount_pct,6\ninvest_price,5000\n'
 for (const folder of [shop, slower]) writeFileSync(join(folder, 'costs.csv'), terms);
 
 const named = async (): Promise<{ name: string; cell: Json }[]> =>
-  Promise.all([shop, slower].map(async (name) => ({ name, cell: (await readCellFolder(name, [])).cell! })));
+  Promise.all(
+    [shop, slower].map(async (folder) => ({
+      name: basename(folder),
+      cell: (await readCellFolder(folder, [])).cell!,
+    })),
+  );
 
 /** Without what every result has around it, and without times that the work took. */
 async function fieldsOf(...words: readonly string[]): Promise<Json> {

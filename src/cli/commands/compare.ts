@@ -82,9 +82,9 @@ async function compareAnswer(
   values: OptionValues,
   io: Io,
 ): Promise<Answer> {
-  const variants: ComparedVariant[] = read.flatMap(({ folder, cell }) =>
+  const variants: ComparedVariant[] = read.flatMap(({ name, cell }) =>
     rules.map((dispatch) => ({
-      name: rules.length === 1 ? folder : read.length === 1 ? dispatch : `${folder}, ${dispatch}`,
+      name: rules.length === 1 ? name : read.length === 1 ? dispatch : `${name}, ${dispatch}`,
       cell: cell!,
       dispatch,
     })),

@@ -10,6 +10,7 @@ import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
 import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
+import { paragraph } from '../../render/paragraph.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
 import type { Answer } from '../answer.js';
@@ -153,7 +154,8 @@ async function documented(
   return {
     ...answer,
     fields: { ...answer.fields, written },
-    text: (style) => `${answer.text(style)}\nWritten: ${written.join(', ')}.\n`,
+    text: (style) =>
+      `${answer.text(style)}\n${paragraph(`Written: ${written.join(', ')}.`, style.columns)}\n`,
   };
 }
 

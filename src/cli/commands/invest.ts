@@ -78,7 +78,7 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
   const replications = numberOf(values, 'replications');
   const outcome = await onPool(values, (context) =>
     cellsStudies.invest.run(
-      read.map(({ folder }, k) => ({ name: folder, cell: cells[k]!, pattern: patterns[k]! })),
+      read.map(({ name }, k) => ({ name, cell: cells[k]!, pattern: patterns[k]! })),
       { ...(replications === undefined ? {} : { replications }), ...(seed === undefined ? {} : { seed }) },
       context,
     ),

@@ -111,8 +111,8 @@ async function runParts(
 
 async function compared(read: readonly ReadFolder[], values: OptionValues): Promise<CellComparison | null> {
   if (read.length < 2) return null;
-  const variants = read.map(({ folder, cell }) => ({
-    name: folder,
+  const variants = read.map(({ name, cell }) => ({
+    name,
     cell: cell!,
     dispatch: 'best' as const,
   }));

@@ -12,7 +12,7 @@ import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './char
 import { element, label, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
-const [FIELD_HEIGHT, TITLE_HEIGHT, GAP] = [130, 46, 28];
+const [FIELD_HEIGHT, TITLE_HEIGHT, GAP] = [130, 56, 28];
 
 /** A row of the sizing, with what the simulation says of it where it was simulated. */
 export type DrawnSizeRow = SizeRow & {
@@ -87,7 +87,7 @@ function titleOf(
   }
   const parts = `${numberText(best.partsPerShift)} good parts a shift at constant times`;
   const cost = best.costPerPart === null ? '' : ` at ${amountText(best.costPerPart, currency)} a part`;
-  return `${countText(best.machines, 'machine')}: ${parts}${cost}, the best by ${recommended.measure}`;
+  return `${countText(best.machines, 'machine')}: ${parts}${cost}, the best by ${recommended.measure.replace('contribution', 'margin')}`;
 }
 
 function drawing(
@@ -180,8 +180,8 @@ function recommendedLine(
   const text = `${recommended.machines} recommended`;
   const leftwards = at + textWidth(text, 12) + 6 > x1;
   return [
-    stroke(at, top - 18, at, bottom, 'plan'),
-    label(text, at + (leftwards ? -5 : 5), top - 12, {
+    stroke(at, top - 28, at, bottom, 'plan'),
+    label(text, at + (leftwards ? -5 : 5), top - 22, {
       class: 'tick over',
       'text-anchor': leftwards ? 'end' : 'start',
     }),

@@ -67,6 +67,9 @@ function cellColumns({ pattern }: CellComparison): Column<ComparedCell>[] {
 
 const SIMULATED_ROBOT = 'simulated_robot_pct';
 
+/** Said by others in a short answer: the warnings, and parts an hour. */
+const IN_FULL = ['sequence', 's_per_part', SIMULATED_ROBOT];
+
 function simulatedColumns(when: string): Column<ComparedCell>[] {
   const total = ({ simulated }: ComparedCell) => simulated?.partsPerShift.total;
   return [
@@ -144,30 +147,24 @@ export function sideBySideTable(comparison: CellComparison, full = true): TableD
   );
   const columns = cellColumns(comparison);
   const simulated = columns.findIndex(({ name }) => name === 'simulated_parts_per_shift');
+  // A rule is on a line of its own.
+  const headings = cells.map(({ name }) => name.replace(', ', ',\n'));
   const shown = [
-    ...columns.slice(0, simulated),
+    ...columns.slice(0, simulated).filter(({ name }) => full || !IN_FULL.includes(name)),
     ...patterns.flatMap((name) => weekColumns(name, weeks)),
-    ...columns.slice(simulated).filter(({ name }) => full || name !== SIMULATED_ROBOT),
+    ...columns.slice(simulated).filter(({ name }) => full || !IN_FULL.includes(name)),
   ];
   return {
-    ...readAcross('of each cell', shown, cells, shortNames(cells)),
+    ...readAcross('of each cell', shown, cells, headings),
     hasMoney: shown.some(({ isMoney, of }) => isMoney && cells.some((cell) => of(cell) !== null)),
   };
 }
 
-/** The last folder of each path where that tells them apart; a rule on a line of its own. */
-function shortNames(cells: readonly ComparedCell[]): string[] {
-  const short = cells.map(({ name }) => {
-    const [folder = '', ...rule] = name.split(', ');
-    return [
-      folder
-        .split(/[\\/]/)
-        .filter((piece) => piece !== '')
-        .at(-1) ?? folder,
-      ...rule,
-    ].join(',\n');
-  });
-  return new Set(short).size === short.length ? short : cells.map((cell) => cell.name);
+/** An interval that leaves out 0 is no proof where a better sequence could make up for the difference. */
+function verdict({ clear, partsPerShift: { ciLow, ciHigh } }: ShownDifference): string {
+  if (clear) return 'clear';
+  const leavesOutZero = ciLow !== null && ciHigh !== null && (ciLow > 0 || ciHigh < 0);
+  return leavesOutZero ? 'not clear by itself' : 'no clear difference';
 }
 
 export type ShownDifference = Pick<ComparedPair, 'a' | 'b' | 'partsPerShift' | 'clear'>;
@@ -176,7 +173,7 @@ const DIFFERENCES: readonly Column<ShownDifference>[] = [
   words('first', 'first less second', (d) => d.a, { text: (d) => `${d.a} less ${d.b}` }),
   words('second', undefined, (d) => d.b),
   ...estimated<ShownDifference>('parts_per_shift', 'mean', 2, (d) => d.partsPerShift),
-  words('clear', 'verdict', (d) => d.clear, { text: (d) => (d.clear ? 'clear' : 'no clear difference') }),
+  words('clear', 'verdict', (d) => d.clear, { text: verdict }),
 ];
 
 export function differenceTable(differences: readonly ShownDifference[]): TableData {
