@@ -44,7 +44,7 @@ const column = (text: string | undefined, c: number): string[] => [
 const LARGE = ['demo', 'six-machines', 'weekly-jobs'];
 const IN_ORDER = ['shifts.csv', 'jobs.csv'];
 
-/** Every station, part, shift pattern and job under another name, alike in the alphabet. */
+/** Every station, part, shift pattern and job under another name, last in the alphabet what was first. */
 function renamed(tables: Tables): Tables {
   const names = [
     ...column(tables['stations.csv'], 0),
@@ -53,11 +53,13 @@ function renamed(tables: Tables): Tables {
     ...column(tables['jobs.csv'], 0),
   ];
   const word = new RegExp(`(?<=^|[,|;])(${names.join('|')})(?=$|[,|;])`, 'gm');
+  const sorted = [...new Set(names)].sort();
+  const other = (own: string): string => `x${999 - sorted.indexOf(own)}_${own}`;
   const keep = ['costs.csv', 'robot.csv'];
   return Object.fromEntries(
     Object.entries(tables).map(([name, text]) => [
       name,
-      keep.includes(name) ? text : text!.replace(word, 'x_$1'),
+      keep.includes(name) ? text : text!.replace(word, other),
     ]),
   );
 }
@@ -95,7 +97,7 @@ const commands = (tables: Tables): readonly (readonly string[])[] => [
 function figures({ inputs: _inputs, ...result }: Json): Json {
   return JSON.parse(
     JSON.stringify(result)
-      .replaceAll('x_', '')
+      .replaceAll(/x\d\d\d_/g, '')
       .replace(/"seconds":[\d.e-]+/g, '"seconds":0'),
   );
 }

@@ -18,19 +18,29 @@ export interface ChangeoverWork {
 }
 
 /**
- * @param cell its changeovers.csv
+ * @param cell its changeovers.csv, and its routes
  * @param stations those that the order visits; the others' changeovers stop nothing
  * @param ways by machine; none named: left out, 0 minutes
- * @returns by name of the machine: which changeover falls due when must not hang on the order of the table's rows
+ * @returns the most frequent first, then by what the rows and the routes say of the machine: which changeover falls due when
+ * must hang neither on names nor, but for machines alike in all that, on the order of the rows
  */
 export function changeoverWork(
-  cell: Pick<Cell, 'changeovers'>,
+  { changeovers, routes }: Pick<Cell, 'changeovers' | 'routes'>,
   stations: ReadonlySet<string>,
   ways: Readonly<Record<string, WayMinutes>>,
 ): ChangeoverWork[] {
-  return cell.changeovers
+  return changeovers
     .filter((row) => row.perYear > 0 && stations.has(row.station))
-    .map((row) => {
+    .map((row) => ({ row, cyclesS: cyclesAt(routes, row.station) }))
+    .sort(
+      (a, b) =>
+        b.row.perYear - a.row.perYear ||
+        b.row.minutesOther - a.row.minutesOther ||
+        b.row.internalPct - a.row.internalPct ||
+        b.row.people - a.row.people ||
+        b.cyclesS - a.cyclesS,
+    )
+    .map(({ row }) => {
       const { way, minutes } = ways[row.station] ?? { way: 'left out' as const, minutes: 0 };
       const workMin = row.minutesOther + minutes;
       return {
@@ -43,6 +53,11 @@ export function changeoverWork(
         wayMin: minutes,
       };
     })
-    .filter((work) => work.workMin > 0)
-    .sort((a, b) => (a.station < b.station ? -1 : 1));
+    .filter((work) => work.workMin > 0);
+}
+
+/** The cycles of all steps that a machine can make. */
+function cyclesAt(routes: Cell['routes'], station: string): number {
+  const steps = routes.flatMap((route) => route.steps).filter((step) => step.stations.includes(station));
+  return steps.reduce((sum, step) => sum + step.cycleS, 0);
 }

@@ -107,5 +107,9 @@ function changeoversOf(
     ...row,
     minutesOther: minutes[row.station] ?? row.minutesOther,
   }));
-  return changeoverWork({ changeovers }, new Set(visited), options.ways ?? harnessWays(cell));
+  return changeoverWork(
+    { changeovers, routes: cell.routes },
+    new Set(visited),
+    options.ways ?? harnessWays(cell),
+  );
 }

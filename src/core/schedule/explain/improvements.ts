@@ -19,7 +19,7 @@ const LONGEST_ORDER = 80;
 
 /**
  * @param untilMs moment (Date.now()) after which no further element is tried
- * @returns elements that bring something, the best first
+ * @returns elements that bring something, the best first; of those alike, in the order of the rows
  */
 export function improvementsOf(
   cell: Cell,
@@ -47,7 +47,7 @@ export function improvementsOf(
     const gain = ((3600 * parts) / periodS - (3600 * parts) / found.periodS) / change.byS;
     if (gain > 1e-9) list.push({ element: change.element, partsPerHPerSecond: gain });
   }
-  return list.sort((a, b) => b.partsPerHPerSecond - a.partsPerHPerSecond || (a.element < b.element ? -1 : 1));
+  return list.sort((a, b) => b.partsPerHPerSecond - a.partsPerHPerSecond);
 }
 
 interface Change {
