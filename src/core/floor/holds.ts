@@ -21,6 +21,8 @@ export class Holds {
   /** When each slot's planned stop, and each station's rack, began to wait. */
   private readonly slotHeldAt: Float64Array;
   private readonly rackHeldAt: Float64Array;
+  /** By station: the stop by the clock that its rack waits for; -1 = the rack has run out. */
+  private readonly rackStop: Int32Array;
 
   constructor(
     private readonly cell: CompiledCell,
@@ -29,14 +31,16 @@ export class Holds {
   ) {
     this.slotHeldAt = new Float64Array(cell.slotCount).fill(Number.NaN);
     this.rackHeldAt = new Float64Array(cell.stationCount).fill(Number.NaN);
+    this.rackStop = new Int32Array(cell.stationCount).fill(-1);
   }
 
   slotWaits(slot: number, nowS: number): void {
     this.slotHeldAt[slot] = nowS;
   }
 
-  rackWaits(s: number, nowS: number): void {
+  rackWaits(s: number, nowS: number, stop: number): void {
     this.rackHeldAt[s] = nowS;
+    this.rackStop[s] = stop;
   }
 
   slotIsServed(slot: number, nowS: number): void {
@@ -54,8 +58,16 @@ export class Holds {
   }
 
   private ofRack(s: number, untilS: number): FloorHold {
-    const cause = this.cell.stationKind[s] === INFEED ? 'rack empty' : 'rack full';
-    return { cause, station: this.cell.stationNames[s]!, stop: '', fromS: this.rackHeldAt[s]!, untilS };
+    const { stops, stationKind, stationNames } = this.cell;
+    const due = stops[this.rackStop[s]!];
+    const ranOut = stationKind[s] === INFEED ? 'rack empty' : 'rack full';
+    return {
+      cause: due === undefined ? ranOut : 'waits for operator',
+      station: stationNames[s]!,
+      stop: due?.name ?? '',
+      fromS: this.rackHeldAt[s]!,
+      untilS,
+    };
   }
 
   private ofSlot(slot: number, untilS: number): FloorHold {

@@ -20,8 +20,8 @@ export interface RackedFloor {
   readonly now: number;
   /** Something happened that the robot may act on. */
   changed: boolean;
-  /** Calls an operator to a rack. */
-  callToRack(s: number): void;
+  /** Calls an operator to a rack. @param stop that is due by the clock while the rack could still serve; -1 = it has run out */
+  callToRack(s: number, stop: number): void;
 }
 
 export class Racks {
@@ -123,7 +123,10 @@ export class Racks {
     if (i >= 0 && !cell.stops[i]!.needsOperator) {
       this.state[s] = RACK_SERVED;
       clock.set(this.timer[s]!, now + cell.stops[i]!.seconds);
-    } else this.floor.callToRack(s);
+    } else {
+      const hasRunOut = this.left[s]! <= 0 || due < 0 || cell.stops[due]!.everyS === Number.POSITIVE_INFINITY;
+      this.floor.callToRack(s, hasRunOut ? -1 : due);
+    }
   }
 
   onTimer(i: number): void {

@@ -513,8 +513,8 @@ export class ShopFloor implements CalledWork, RackedFloor {
 
   // ---- calls of operators -------------------------------------------------------------------------------------
 
-  callToRack(s: number): void {
-    this.holds.rackWaits(s, this.now);
+  callToRack(s: number, stop: number): void {
+    this.holds.rackWaits(s, this.now, stop);
     this.people.callTo(CALL_RACK, s, this.now);
   }
 

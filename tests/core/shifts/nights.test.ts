@@ -156,3 +156,16 @@ it('people who leave at 14:00 leave 16 h alone; a break is no leaving', () => {
     [14, 8],
   ]);
 });
+
+it('a rack whose pallets are due by the clock is named by that, not called empty, and the clock is what would help', () => {
+  const pallets = toolChange({ station: 'in', name: 'pallets', everyParts: null, everyH: 10, minutes: 6 });
+  const { cell, schedule } = one(pallets);
+  const stations = cell.stations.map((s) => (s.name === 'in' ? { ...s, capacityParts: 1000 } : s));
+  const named = { ...cell, stations, stops: [pallets] };
+  expect(stations.some((s) => s.capacityParts === 1000)).toBe(true);
+  const { nights, standstills } = shiftYield(named, schedule, 'p', { program: 'order' });
+  expect(nights[0]!.endedBy).toEqual({ cause: 'waits for operator', station: 'in', stop: 'pallets' });
+  expect(nightText(nights[0]!)).toContain('"pallets" at in comes due');
+  expect(nights[0]!.changes[0]!.change).toBe('"pallets" at in half as often');
+  expect(standstills.every((s) => s.cause === 'waits for operator')).toBe(true);
+});
