@@ -2,6 +2,7 @@
 import type { CostCaseOutcome } from '../core/cost/result.js';
 import type { Cell } from '../core/model/cell.js';
 import { leadingPattern } from '../core/model/leading-pattern.js';
+import { nameText } from '../core/model/name-text.js';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { WeekStandstill } from '../core/shifts/standstills.js';
@@ -61,10 +62,12 @@ export function briefWithout(outcome: NoSchedule): BriefAnswer[] {
   ];
 }
 
-function rateText({ partsPerH, proven, gapPct, bottleneck }: ScheduleFound): string {
+function rateText({ partsPerH, partsPerPeriod, proven, gapPct, bottleneck }: ScheduleFound): string {
   const open = gapPct === null ? 'best found' : `at most ${percentText(gapPct)} more is possible`;
   const sure = proven ? 'proven optimal' : open;
-  return `${numberText(partsPerH.total!, 1)} parts an hour (${sure}). ${bottleneck.text}`;
+  const none = Object.entries(partsPerPeriod).flatMap(([part, n]) => (n === 0 ? [nameText(part)] : []));
+  const lacking = none.length === 0 ? '' : ` Not made at all: ${none.join(', ')}.`;
+  return `${numberText(partsPerH.total!, 1)} parts an hour (${sure}).${lacking} ${bottleneck.text}`;
 }
 
 function machinesText({ recommended }: BriefFacts['size']): string {

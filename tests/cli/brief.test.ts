@@ -2,7 +2,7 @@
 import { cpSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { renderBrief } from '../../src/render/brief.js';
+import { type BriefFacts, briefAnswers, renderBrief } from '../../src/render/brief.js';
 import { numberText } from '../../src/render/numbers.js';
 import { plainStyle } from '../../src/render/text-style.js';
 import { quickShop } from '../support/quick-shop.js';
@@ -49,6 +49,17 @@ test('a cell without a sequence says why, and that the rest waits for it', async
     'Night',
     'Boxes or harness',
   ]);
+});
+
+test('parts that the best sequence never makes are named beside its rate', async () => {
+  const found = (await shopJson('schedule')) as unknown as BriefFacts['schedule'];
+  const schedule = { ...found, partsPerPeriod: { ...found.partsPerPeriod, spare: 0 } };
+  const facts = { cell: { shifts: [] }, schedule, size: { recommended: null }, shifts: null, costCase: null };
+  const [rate] = briefAnswers(facts as unknown as BriefFacts);
+  expect(rate!.answer).toContain(' Not made at all: spare. ');
+  expect(briefAnswers({ ...facts, schedule: found } as unknown as BriefFacts)[0]!.answer).not.toContain(
+    'Not made',
+  );
 });
 
 test('its figures are those of the commands', async () => {

@@ -1,5 +1,6 @@
 /** The rate, how sure it is and what sets the pace: always in sight. */
 import type { ScheduleFound } from '../../core/schedule/result.js';
+import { complaintLines } from '../../render/complaint-lines.js';
 import { numberText, secondsText } from '../../render/numbers.js';
 import { showTable } from '../grid/cell-panel.js';
 import { answerTo } from '../state/answers.js';
@@ -14,17 +15,23 @@ export function RateLine() {
 }
 
 function Fix() {
+  const [first] = errors.value;
   const count = errors.value.length;
   const files = [...new Set(errors.value.map(({ file }) => file))];
   return (
-    <p>
-      <strong>{count === 1 ? '1 error' : `${count} errors`} in the tables: no results.</strong>{' '}
-      {files.map((file) => (
-        <button key={file} type="button" class="plain" onClick={() => showTable(file)}>
-          Show {file}
-        </button>
-      ))}
-    </p>
+    <>
+      <p>
+        <strong>{count === 1 ? '1 error' : `${count} errors`} in the tables: no results.</strong>{' '}
+        {files.map((file) => (
+          <button key={file} type="button" class="plain" onClick={() => showTable(file)}>
+            Show {file}
+          </button>
+        ))}
+      </p>
+      <p>
+        {complaintLines([first!])} {first!.help}
+      </p>
+    </>
   );
 }
 

@@ -108,7 +108,7 @@ export function machineValueBlocks(view: CaseView): Block[] {
     {
       kind: 'paragraph',
       tone: 'note',
-      text: `Break-even a year: changeovers of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps}${togetherText(view)} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
+      text: `Break-even changeovers a year: of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps}${togetherText(view)} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
     },
   ];
 }
