@@ -65,8 +65,14 @@ function holdNotes({ holds, open, calendar }: NoteInputs): string[] {
     const hours =
       group.reduce((total, h) => total + open.clock.openBetween(Math.max(0, h.fromS), h.untilS), 0) / 3600;
     const often = group.length === 1 ? 'once in the week' : `${group.length} times in the week`;
-    return `${when}, no operator there: stopped until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours total).`;
+    return `${when}, no operator ${isAttended(first.fromS, calendar) ? 'free' : 'there'}: stopped until ${clockText(first.untilS, calendar)} (${often}, ${hours.toFixed(1)} open hours total).`;
   });
+}
+
+/** Somebody is there, and not in a break: then who does not come is busy elsewhere. */
+function isAttended(atS: number, { segments, weekS }: WeekCalendar): boolean {
+  const s = ((atS % weekS) + weekS) % weekS;
+  return segments.some(({ startS, endS, operator }) => operator && s >= startS && s < endS);
 }
 
 function holdText(h: FloorHold): string {

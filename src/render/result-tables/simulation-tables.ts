@@ -91,13 +91,12 @@ const LOSSES: readonly Column<LossRow>[] = [
 ];
 
 /** From the maximum down to the good parts; what is lost is less than nothing. */
-function lossRows({ losses, ceilingPerShift }: SimulationResult): LossRow[] {
+function lossRows({ losses, ceilingPerShift, partsPerShift }: SimulationResult): LossRow[] {
   if (losses.length === 0) return [];
-  const lost = losses.reduce((sum, { partsPerShift }) => sum + partsPerShift, 0);
   return [
     { cause: 'maximum: machines never wait or stop', parts: ceilingPerShift!, bounds: null },
     ...losses.map((loss) => ({ cause: loss.cause, parts: -loss.partsPerShift, bounds: turned(loss) })),
-    { cause: 'good parts', parts: ceilingPerShift! - lost, bounds: null },
+    { cause: 'good parts', parts: partsPerShift.total!.mean, bounds: null },
   ];
 }
 

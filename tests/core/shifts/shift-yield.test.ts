@@ -136,6 +136,16 @@ describe('one cause at a time', () => {
     expectExact(y);
   });
 
+  it('a stop that waits because the operator is at another one says so', () => {
+    const stop = { name: 'tool', everyParts: 100, everyH: null, minutes: 10, operator: true };
+    const y = yieldOf(
+      four({ shifts: [shift({})], stops: ['m1', 'm2'].map((station) => ({ ...stop, station })) }),
+    );
+    const waits = y.notes.filter((note) => note.includes('stopped until'));
+    expect(waits.length).toBeGreaterThan(0);
+    for (const note of waits) expect(note).toContain('no operator free: stopped until');
+  });
+
   it('an hourly stop comes once in its hours', () => {
     const stop = { station: 'out', name: 'gauge', everyParts: null, everyH: 2, minutes: 6, operator: false };
     const y = yieldOf(four({ shifts: [shift({})], stops: [stop] }));
