@@ -200,9 +200,16 @@ function orderLinks(plan: Plan, { places, picks }: OrderCounts, state: StartStat
   return plan.nodes.flatMap(({ kind, visits, batch }, node) => {
     if (kind !== 'inside' && kind !== 'hand') return [];
     const links: OrderLink[] = [];
-    eachFifoLink(visits, state.inside[node]!, batch, state.loaded[node]!, (place, pick, lag, lastOfBatch) => {
-      links.push({ pick: picks[node]![pick]!, place: places[node]![place]!, lag, node, lastOfBatch });
-    });
+    eachFifoLink(
+      visits,
+      state.inside[node]!,
+      batch,
+      state.loaded[node]!,
+      'all',
+      (place, pick, lag, lastOfBatch) => {
+        links.push({ pick: picks[node]![pick]!, place: places[node]![place]!, lag, node, lastOfBatch });
+      },
+    );
     return links;
   });
 }

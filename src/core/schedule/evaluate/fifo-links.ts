@@ -30,26 +30,28 @@ export interface FifoLink {
  */
 export function fifoLinks(visits: number, inside: number, batch: number, loaded: number): FifoLink[] {
   const links: FifoLink[] = [];
-  eachFifoLink(visits, inside, batch, loaded, (place, pick, lag, lastOfBatch) => {
+  eachFifoLink(visits, inside, batch, loaded, 'all', (place, pick, lag, lastOfBatch) => {
     links.push({ place, pick, lag, lastOfBatch });
   });
   return links;
 }
 
-/** The same, each told as it comes. */
+/** The same, each told as it comes: of every place of a batch, or of its last one alone. */
 export function eachFifoLink(
   visits: number,
   inside: number,
   batch: number,
   loaded: number,
+  of: 'all' | 'last',
   tell: (place: number, pick: number, lag: number, lastOfBatch: boolean) => void,
 ): void {
   for (let part = 0; part < visits; part++) {
     const pick = part + inside;
     const first = Math.floor((part + loaded) / batch) * batch - loaded;
-    for (let mate = first; mate < first + batch; mate++) {
+    const last = first + batch - 1;
+    for (let mate = of === 'all' ? first : last; mate <= last; mate++) {
       const lag = Math.floor(pick / visits) - Math.floor(mate / visits);
-      tell(modulo(mate, visits), modulo(pick, visits), lag, mate === first + batch - 1);
+      tell(modulo(mate, visits), modulo(pick, visits), lag, mate === last);
     }
   }
 }

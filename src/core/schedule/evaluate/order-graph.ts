@@ -143,21 +143,14 @@ function addProcesses(
 ): void {
   for (const [n, node] of plan.nodes.entries()) {
     if (node.kind !== 'inside') continue;
-    eachFifoLink(
-      node.visits,
-      state.inside[n]!,
-      node.batch,
-      state.loaded[n]!,
-      (place, pick, lag, lastOfBatch) => {
-        // The robot's own circle keeps the other places of a batch before its last one.
-        if (!lastOfBatch) return;
-        const from = places[n]![place]!;
-        const to = picks[n]![pick]!;
-        const weightS = plan.events[order[from]!]!.robotS + node.processS;
-        arcs.add(PROCESS, from, to, weightS, lag, n);
-        if (node.maxWaitS !== null) arcs.add(LONGEST_WAIT, to, from, -(weightS + node.maxWaitS), -lag, n);
-      },
-    );
+    // The robot's own circle keeps the other places of a batch before its last one.
+    eachFifoLink(node.visits, state.inside[n]!, node.batch, state.loaded[n]!, 'last', (place, pick, lag) => {
+      const from = places[n]![place]!;
+      const to = picks[n]![pick]!;
+      const weightS = plan.events[order[from]!]!.robotS + node.processS;
+      arcs.add(PROCESS, from, to, weightS, lag, n);
+      if (node.maxWaitS !== null) arcs.add(LONGEST_WAIT, to, from, -(weightS + node.maxWaitS), -lag, n);
+    });
   }
 }
 
