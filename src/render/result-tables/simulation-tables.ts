@@ -90,11 +90,20 @@ const LOSSES: readonly Column<LossRow>[] = [
   ...interval<LossRow>('parts_per_shift', (row) => row.bounds, { none: '' }),
 ];
 
+/** Whether what is left without the losses has no wait for the robot either: no program makes more then. */
+export function isLimit({ losses }: Pick<SimulationResult, 'losses'>): boolean {
+  return losses.some(({ cause }) => cause.startsWith('robot handling'));
+}
+
 /** From the maximum down to the good parts; what is lost is less than nothing. */
 function lossRows({ losses, ceilingPerShift, partsPerShift }: SimulationResult): LossRow[] {
   if (losses.length === 0) return [];
   return [
-    { cause: 'maximum: machines never wait or stop', parts: ceilingPerShift!, bounds: null },
+    {
+      cause: isLimit({ losses }) ? 'maximum: machines never wait or stop' : 'without the losses below',
+      parts: ceilingPerShift!,
+      bounds: null,
+    },
     ...losses.map((loss) => ({ cause: loss.cause, parts: -loss.partsPerShift, bounds: turned(loss) })),
     { cause: 'good parts', parts: partsPerShift.total!.mean, bounds: null },
   ];

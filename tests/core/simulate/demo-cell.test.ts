@@ -5,6 +5,7 @@ import { patternNames, weekCalendar } from '../../../src/core/calendar/week-cale
 import { openSpans } from '../../../src/core/floor/open-spans.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
+import { simulatedFloor } from '../../../src/core/simulate/simulated-floor.js';
 import { readCellFolder } from '../../../src/files/read-cell-folder.js';
 
 const folder = fileURLToPath(new URL('../../../data/demo', import.meta.url));
@@ -54,4 +55,17 @@ describe('the demo cell', () => {
       expect(r.partsPerShift.total!.mean).toBeGreaterThan(0);
     }
   });
+});
+
+it('six machines: what is left without the losses is no less than what is made with them', async () => {
+  const { cell } = await readCellFolder(
+    fileURLToPath(new URL('../../../data/six-machines', import.meta.url)),
+  );
+  const schedule = bestSchedule(cell!, { nodeLimit: 20_000, improvements: false });
+  if (!('order' in schedule)) throw new Error(schedule.status);
+  const floor = simulatedFloor(cell!, schedule, null, { program: 'order' });
+  const r = await simulateCell(cell!, { hours: 8, replications: 2, seed: 1, ...floor });
+  expect(r.ceilingPerShift!).toBeGreaterThanOrEqual(r.partsPerShift.total!.mean);
+  const lost = r.losses.reduce((sum, l) => sum + l.partsPerShift, 0);
+  expect(r.ceilingPerShift! - lost).toBeCloseTo(r.partsPerShift.total!.mean, 6);
 });
