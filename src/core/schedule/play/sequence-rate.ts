@@ -114,6 +114,11 @@ export class SequenceTimer {
     return periodS < Number.POSITIVE_INFINITY && periodS > 0 ? this.value / periodS : 0;
   }
 
+  /** @returns by node: parts there as the sequence timed last begins */
+  contents(): Int32Array {
+    return this.lowest.map((lowest) => -lowest);
+  }
+
   private fits(sequence: Int32Array, length: number): boolean {
     const { level, lowest, inRoom, mostInRoom, roomOf, units } = this;
     level.fill(0);

@@ -97,18 +97,21 @@ const LOOKS: readonly (LookEffort & { readonly share: number })[] = [
   { breadth: 3, depth: 3, horizon: 0.6, actsAPlace: 40, share: 0.5 },
   { breadth: 3, depth: 3, horizon: 2, actsAPlace: 40, share: 1 },
 ];
-/** Small changes of so many sequences, then again, longer and cooler, of the best that came of them. */
-const IMPROVED = 4;
-const IMPROVED_AGAIN = 2;
-/** From about five independent machines on they find what nothing else does, longer and cooler. */
-const MANY_CARRIES = 10;
-const IMPROVE_FEW: readonly ImproveEffort[] = [
-  { acts: 600_000, warm: 0.3, cold: 0.01 },
-  { acts: 1_200_000, warm: 0.1, cold: 0.003 },
+/** Small changes of the best sequences so far; then longer ones of the best that came of them, and again. */
+interface ImproveStage extends ImproveEffort {
+  /** Sequences that it begins with. */
+  readonly starts: number;
+}
+const IMPROVE_FEW: readonly ImproveStage[] = [
+  { starts: 4, acts: 600_000, warm: 0.3, cold: 0.01 },
+  { starts: 2, acts: 1_200_000, warm: 0.1, cold: 0.003 },
 ];
-const IMPROVE_MANY: readonly ImproveEffort[] = [
-  { acts: 6_000_000, warm: 0.1, cold: 0.001 },
-  { acts: 12_000_000, warm: 0.03, cold: 0.001 },
+/** From about five independent machines on they find what nothing else does: from many starts, as one alone seldom leads there. */
+const MANY_CARRIES = 10;
+const IMPROVE_MANY: readonly ImproveStage[] = [
+  { starts: 24, acts: 800_000, warm: 0.1, cold: 0.003 },
+  { starts: 6, acts: 2_000_000, warm: 0.1, cold: 0.002 },
+  { starts: 2, acts: 4_000_000, warm: 0.1, cold: 0.001 },
 ];
 /** States listed at most in a standard search: at once, at the end, and at once for up to three machines with one and two hands. */
 const FEW_STATES = 6000;
@@ -411,9 +414,9 @@ class CellSearcher {
       this.played.push(...sets);
       this.found.push(...sets);
     }
-    const [first, again] = this.plays.space.carries.length < MANY_CARRIES ? IMPROVE_FEW : IMPROVE_MANY;
-    const once = this.improve(byRate(this.played).slice(0, IMPROVED), first!);
-    this.improve(byRate(once).slice(0, IMPROVED_AGAIN), again!);
+    const stages = this.plays.space.carries.length < MANY_CARRIES ? IMPROVE_FEW : IMPROVE_MANY;
+    let starts = this.played;
+    for (const stage of stages) starts = this.improve(byRate(starts).slice(0, stage.starts), stage);
   }
 
   /** @returns the best that came of each start */
@@ -556,7 +559,7 @@ class CellSearcher {
 /** How much longer a node of this set takes than one of a short cycle: an order built move by move is timed anew in each. */
 function nodeWorth({ plan }: PartSet): number {
   const moves = movesIn(plan);
-  if (exchangeUnits(plan) !== null) return Math.max(1, moves / LONG_CYCLE_MOVES);
+  if (exchangeUnits(plan) !== null) return Math.max(1, (moves / LONG_CYCLE_MOVES) ** 4);
   return Math.max(1, (moves / SHORT_CYCLE_MOVES) ** 2);
 }
 
