@@ -556,7 +556,10 @@ class CellSearcher {
   }
 }
 
-/** How much longer a node of this set takes than one of a short cycle: an order built move by move is timed anew in each. */
+/**
+ * What a node of this set is charged against one of a short cycle. It takes longer: an order built move by move is timed anew
+ * in each. And of a cycle of more moves it settles less: independent machines have found its order by small changes before.
+ */
 function nodeWorth({ plan }: PartSet): number {
   const moves = movesIn(plan);
   if (exchangeUnits(plan) !== null) return Math.max(1, (moves / LONG_CYCLE_MOVES) ** 4);

@@ -115,7 +115,7 @@ describe('a running sequence', () => {
       }),
       { numRuns: cases(600) },
     );
-    expect(timed).toBeGreaterThan(100);
+    expect(timed).toBeGreaterThan(20);
     expect(alike).toBeGreaterThan(timed / 2);
   });
 });
