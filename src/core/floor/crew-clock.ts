@@ -88,25 +88,15 @@ export function crewClock(calendar: OpenWeek): CrewClock {
     wanted: number,
     booked: readonly Booking[],
   ): number | null {
-    const others = booked.filter((b) => b.endS > startS && b.startS < endS);
-    const moments = others.flatMap((b) => [b.startS, b.endS]).filter((t) => t > startS && t < endS);
+    const moments = booked.flatMap((b) => [b.startS, b.endS]).filter((t) => t > startS && t < endS);
     for (const at of [startS, ...moments]) {
-      const busy = others.filter((b) => b.startS <= at && at < b.endS);
+      const busy = booked.filter((b) => b.startS <= at && at < b.endS);
+      if (busy.length === 0) continue;
       const taken = busy.reduce((sum, b) => sum + b.people, 0);
-      if (busy.length > 0 && taken + wanted > leastPeople(at, Math.min(endS, ...busy.map((b) => b.endS))))
-        return Math.min(...busy.map((b) => b.endS));
+      const untilS = Math.min(...busy.map((b) => b.endS));
+      const moreS = fewerUntil(at, Math.min(endS, untilS), taken + wanted);
+      if (moreS !== null) return Math.min(moreS, untilS);
     }
     return null;
-  }
-
-  /** Fewest people there between two moments, breaks left out. */
-  function leastPeople(fromS: number, toS: number): number {
-    let least = Number.POSITIVE_INFINITY;
-    for (let t = fromS; t < toS; ) {
-      const segment = clock.segmentAt(t);
-      if (segment.operator) least = Math.min(least, people[segment.index]!);
-      t = segment.endS;
-    }
-    return least;
   }
 }
