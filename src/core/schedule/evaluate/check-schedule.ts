@@ -292,10 +292,9 @@ function processFits(
   };
   for (let pick = 0; pick < visit.pickStartS.length; pick++) {
     const part = pick - inside;
-    const first = Math.floor((part + loaded) / batch) * batch - loaded;
-    let loadedAt = Number.NEGATIVE_INFINITY;
-    for (let mate = first; mate < first + batch; mate++) loadedAt = Math.max(loadedAt, placeEnd(mate));
-    const waitS = visit.pickStartS[pick]! - (loadedAt + processS);
+    // Parts are numbered as they were placed, so the batch is full with its last one.
+    const last = (Math.floor((part + loaded) / batch) + 1) * batch - loaded - 1;
+    const waitS = visit.pickStartS[pick]! - (placeEnd(last) + processS);
     if (waitS < -TOLERANCE_S) return false;
     if (visit.step.maxWaitS !== null && waitS > visit.step.maxWaitS + TOLERANCE_S) return false;
   }

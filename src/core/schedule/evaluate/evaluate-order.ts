@@ -121,6 +121,24 @@ interface Quickest {
   readonly state: StartState;
 }
 
+/**
+ * The start states in which no batch is picked before its last part is placed: with a large batch nearly all the others. All
+ * of them where no state is so, for the reason to be told.
+ */
+function likelyStates(plan: Plan, { states, places, picks }: OrderCounts): readonly StartState[] {
+  const batches = [...plan.nodes.entries()].filter(([, node]) => node.kind === 'inside' && node.batch > 1);
+  const likely = states.filter(({ inside, loaded }) =>
+    batches.every(([n, { visits, batch }]) => {
+      let isLikely = true;
+      eachFifoLink(visits, inside[n]!, batch, loaded[n]!, 'last', (place, pick, lag) => {
+        if (lag < 0 || (lag === 0 && places[n]![place]! > picks[n]![pick]!)) isLikely = false;
+      });
+      return isLikely;
+    }),
+  );
+  return likely.length > 0 ? likely : states;
+}
+
 /** Of all start states the one with the least period; what keeps another from repeating is told. */
 function quickest(
   plan: Plan,
@@ -129,14 +147,15 @@ function quickest(
   fromS: (graph: OrderGraph) => number = () => 0,
 ): Quickest | null {
   const counts = countOrder(plan, order);
+  if (counts === null) return null;
   let best: Quickest | null = null;
-  for (const state of counts?.states ?? []) {
-    const graph = orderGraph(plan, order, counts!, state);
+  for (const state of likelyStates(plan, counts)) {
+    const graph = orderGraph(plan, order, counts, state);
     const found = leastOfGraph(graph, fromS(graph));
-    if (!found.feasible) tellFault(graph, found.contradiction, counts!);
+    if (!found.feasible) tellFault(graph, found.contradiction, counts);
     else if (best === null || found.periodS < best.periodS - 1e-9) {
       const { periodS, criticalCircuit } = found;
-      best = { periodS, criticalCircuit, graph, counts: counts!, state };
+      best = { periodS, criticalCircuit, graph, counts, state };
     }
   }
   return best;
