@@ -97,7 +97,16 @@ export class PassesOver {
     const s = plan.station[pick]!;
     if (plan.takesIn[pick] === 1 || floor.coming[s] === 0 || floor.freeSlots[s]! >= floor.coming[s]!)
       return false;
-    return this.sourceServes(pick);
+    return this.isInside(pick);
+  }
+
+  /** The station holds a part of the pick that is or will be finished, were it stopped meanwhile. */
+  private isInside(pick: number): boolean {
+    const { plan, floor, cell } = this;
+    const s = plan.station[pick]!;
+    for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++)
+      if (floor.slotOp[slot] === plan.op[pick] && floor.slotState[slot] !== PART_LOADED) return true;
+    return false;
   }
 
   private isServed(pick: number): boolean {

@@ -90,6 +90,16 @@ describe('passing over what stands', () => {
     expect(parts).toBeGreaterThan(0.85 * 24 * 28.6 * (2 / 2.25));
   });
 
+  it('waits for a stopped machine into which the part in hand has to go', () => {
+    const stops = ['lathe', 'mill'].map((name) => stop(name, { everyParts: 5, minutes: 4 }));
+    const shop: Shop = { hands: 2, cyclesS: [60, 75], washS: [20, 20], twice: false, room: 1, stops };
+    const [passing, strict] = (['order', 'strict'] as const).map((program) =>
+      madeIn(washShop(shop), program, 40),
+    );
+    expect(passing!.deadlock).toBeNull();
+    expect(passing!.parts).toBeGreaterThan(0.98 * strict!.parts);
+  });
+
   const shops = fc.record({
     hands: fc.constantFrom(1 as const, 2 as const, 2 as const),
     cyclesS: fc.tuple(fc.integer({ min: 20, max: 300 }), fc.integer({ min: 20, max: 300 })),
