@@ -41,9 +41,16 @@ export function scanRecord(text: string, delimiter: string): RecordScan {
   }
 }
 
+/** What a cell says: a doubled mark inside quotation marks stands for one. */
+export function spanText(text: string, { start, end, isQuoted }: FieldSpan): string {
+  const value = text.slice(start, end);
+  return isQuoted ? value.replaceAll('""', '"') : value;
+}
+
+/** Passes over what `trim` takes off: a no-break space is one too. */
 function skipSpaces(text: string, from: number): number {
   let at = from;
-  while (text[at] === ' ' || text[at] === '\t') at += 1;
+  while (text[at]?.trim() === '') at += 1;
   return at;
 }
 

@@ -1,4 +1,5 @@
 // Lines of a table into records and cells: comments, quotation marks, cells over several lines, marks that do not pair.
+import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { complaintList } from '../../src/tables/complaint-list.js';
 import { tableLimits } from '../../src/tables/limits.js';
@@ -15,6 +16,8 @@ function split(lines: readonly string[], start = 0, delimiter: ',' | ';' = ',') 
   }));
   return { rows, isWhole, said };
 }
+
+const OPENS = 'a quotation mark opens here and is not closed before the next column';
 
 /** Rows of one line each. */
 const row = (line: number, ...cells: readonly string[]) => ({ line, endLine: line, cells });
@@ -50,6 +53,24 @@ describe('quotation marks', () => {
     expect(split(['"a;b";1,5'], 0, ';').rows).toEqual([row(1, 'a;b', '1,5')]);
   });
 
+  // What String.prototype.trim takes off (ECMAScript, WhiteSpace) stands before and after the marks, a plain space or not.
+  it.each([' ', '\t', '\u00a0', '\u202f', '\u3000', '\ufeff', '\f'])('may have %j around them', (space) => {
+    expect(split([`cap,${space}"one, two"${space},2`])).toEqual({
+      rows: [row(1, 'cap', 'one, two', '2')],
+      isWhole: true,
+      said: [],
+    });
+    expect(split([`${space}"a`, '"', 'b"', 'lid,2'])).toMatchObject({
+      rows: [{ line: 1, endLine: 2, cells: ['a'] }, row(3, 'b"'), row(4, 'lid', '2')],
+      isWhole: true,
+    });
+    expect(split([`cap,${space}"one`])).toMatchObject({
+      rows: [],
+      isWhole: false,
+      said: [{ code: 'TAB09', line: 1, marked: '"', text: OPENS }],
+    });
+  });
+
   it('hold a cell over several lines, fifty at most', () => {
     expect(split(['"one', '# two", 2', 'three,4']).rows).toEqual([
       { line: 1, endLine: 2, cells: ['one\n# two', '2'] },
@@ -75,7 +96,7 @@ describe('quotation marks', () => {
         {
           code: 'TAB09',
           line: 1,
-          text: 'a quotation mark opens here and is not closed before the next column',
+          text: OPENS,
           marked: '"',
         },
       ],
@@ -88,5 +109,38 @@ describe('quotation marks', () => {
       isWhole: false,
       said: [{ code: 'TAB09', line: 1, text: 'found `x` after a closing quotation mark', marked: 'x' }],
     });
+  });
+
+  it('whose closing one another line brings, with more after it, are told where they open', () => {
+    expect(split(['cap,"one', 'two" x', 'lid,2'])).toMatchObject({
+      rows: [row(2, 'two" x'), row(3, 'lid', '2')],
+      said: [{ line: 1, text: OPENS, marked: '"' }],
+    });
+  });
+
+  it('that do not pair are told a hundred times in one table, with what to do, and then counted', () => {
+    const list = complaintList();
+    const lines = Array.from({ length: 103 }, () => 'cap,"one" x');
+    splitRecords(list, { file: 'a.csv', lines, delimiter: ',' }, 0);
+    const said = list.sorted();
+    expect(said[0]!.help).toBe(
+      'Set the whole value in quotation marks and double each mark inside it, or use none.',
+    );
+    expect([said.length, said[100]!.text]).toEqual([101, '3 more of this kind follow in this table']);
+  });
+
+  it('give the cells that csv-parse finds, in every text of up to six of the signs that matter', () => {
+    let [texts, checked] = [[''], 0];
+    for (let length = 1; length <= 6; length++) {
+      texts = texts.flatMap((text) => ['"', ',', 'a', ' '].map((sign) => text + sign));
+      for (const text of texts) {
+        const { rows, isWhole } = split([text]);
+        if (!isWhole || text.trim() === '') continue;
+        const cells = parse(text, { relax_quotes: true, trim: true })[0]!.map((cell) => cell.trim());
+        expect({ text, cells: rows[0]!.cells }).toEqual({ text, cells });
+        checked++;
+      }
+    }
+    expect(checked).toBeGreaterThan(2000);
   });
 });

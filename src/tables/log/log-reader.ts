@@ -10,7 +10,7 @@ import { CSV_FORMS, type CsvForm } from '../../core/model/csv-form.js';
 import { unguarded } from '../../core/model/formula-guard.js';
 import { LOG_SIGNALS } from '../../core/model/log-signals.js';
 import { type ComplaintList, complaintList, type Fault } from '../complaint-list.js';
-import { scanRecord } from '../field-spans.js';
+import { scanRecord, spanText } from '../field-spans.js';
 import { inBackticks } from '../in-backticks.js';
 import { tableLimits } from '../limits.js';
 import { nameHelp, nearestName } from '../nearest-name.js';
@@ -224,10 +224,9 @@ export class LogReader {
       });
     const { fields } = this;
     let text = '';
-    for (const [i, { start, end, isQuoted }] of scan.spans.entries()) {
+    for (const [i, span] of scan.spans.entries()) {
       fields.starts[i] = text.length;
-      const value = line.slice(start, end);
-      text += isQuoted ? value.replaceAll('""', '"').trim() : value;
+      text += spanText(line, span).trim();
       fields.ends[i] = text.length;
     }
     fields.text = text;
@@ -255,7 +254,7 @@ export class LogReader {
     if (signal === BROKEN) return;
     const station = this.stationOf(this.value(header.station));
     if (station === BROKEN) return;
-    const value = header.value < 0 ? null : this.valueOf(this.value(header.value));
+    const value = header.value < 0 ? null : this.spanText(this.value(header.value));
     if (value === undefined) return;
     const clockS = this.clockTime();
     if (clockS === null) return;
@@ -370,7 +369,7 @@ export class LogReader {
   }
 
   /** undefined where the value is none. */
-  private valueOf(text: string): 0 | 1 | null | undefined {
+  private spanText(text: string): 0 | 1 | null | undefined {
     const value = VALUES.get(text.toLowerCase());
     if (value !== undefined) return value;
     this.breakLine('value', {
