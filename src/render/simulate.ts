@@ -123,7 +123,7 @@ function runText({ study: { result }, pattern }: SimulationView): string {
 function lossText({ losses, ceilingPerShift }: SimulationResult): string {
   const largest = losses.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
   if (!(largest.partsPerShift > 0)) return 'No cause loses parts.';
-  return `${isLimit({ losses }) ? 'Maximum without losses' : 'Without the losses below'} ${numberText(ceilingPerShift!, 1)} good parts a shift. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
+  return `${isLimit({ losses }) ? 'Maximum without losses' : 'Without the losses below:'} ${numberText(ceilingPerShift!, 1)} good parts a shift. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
 }
 
 function responseText(cost: Estimate & { readonly clear: boolean }): string {

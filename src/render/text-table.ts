@@ -42,8 +42,8 @@ const NO_RULES = {
 };
 
 /**
- * As wide as it needs and no wider than the terminal: headings are broken into as few lines as fit, then the columns of
- * words, at last names are cut in the middle.
+ * As wide as it needs and no wider than the terminal: headings are broken into as few lines as fit, then lists among
+ * figures, then the columns of words, at last names are cut in the middle.
  *
  * @param rows one text a column; a heading may hold line breaks of its own
  */
@@ -96,11 +96,30 @@ function fittedTo(
   let fitted: Fitted = { headings: columns.map(({ heading }) => heading), rows };
   for (let lines = 2; totalWidth(fitted) > width && lines <= MOST_HEADING_LINES; lines++)
     fitted = { headings: headed(lines), rows };
+  for (let lines = 2; leastWidth(fitted, columns) > width && lines <= MOST_HEADING_LINES; lines++)
+    fitted = { ...fitted, rows: listsBroken(columns, rows, lines) };
   fitted = { ...fitted, headings: cutHeadings(fitted, width, ascii ? '...' : '…') };
   const rooms = roomsOf(fitted, columns, width);
   return columns.reduce(
     (now, _, k) => (rooms[k]! < bodies[k]! ? pressed(now, k, rooms[k]!, ascii ? '...' : '…') : now),
     fitted,
+  );
+}
+
+/** With headings cut to what stands under them and the words of each column in lines. */
+function leastWidth({ rows }: Fitted, columns: readonly TextColumn[]): number {
+  return columns.reduce((sum, { align }, k) => {
+    const body = bodyWidth(rows, k);
+    return sum + (align === 'right' ? body : Math.min(body, 2 * LEAST_WORDS)) + GAP;
+  }, -GAP);
+}
+
+/** Lists of names among figures in lines, so that the figures beside them keep their room. */
+function listsBroken(columns: readonly TextColumn[], rows: Fitted['rows'], lines: number): Fitted['rows'] {
+  return rows.map((row) =>
+    row.map((cell, k) =>
+      columns[k]!.align === 'right' && cell.includes(', ') ? broken(cell, narrowest(cell, lines, 1)) : cell,
+    ),
   );
 }
 

@@ -34,7 +34,7 @@ export function recommendation(
   if (close.length > 0)
     return {
       clear: false,
-      recommendation: `There is no clear difference between ${names([first, ...close])} in good parts a shift: ${close.map((rival) => intervalText(differences, first, rival)).join('; ')}. ${adviceText(differences, first, close)}${more}${patternText(first, close, pattern, false)}`,
+      recommendation: `No clear difference in good parts a shift: ${first.name} makes ${close.map((rival) => intervalText(differences, first, rival)).join('; ')}. ${adviceText(differences, first, close)}${more}${patternText(first, close, pattern, false)}`,
     };
   const next = rivals.reduce((a, b) => (mean(b) > mean(a) ? b : a));
   return {
@@ -87,7 +87,8 @@ function contributionText(
 ): string {
   const leader = cells.find(({ name }) => name === byContribution);
   const earned = (cell: ComparedCell): number => bestWeek(cell)?.earned ?? Number.NEGATIVE_INFINITY;
-  const isAhead = leader !== undefined && earned(leader) > earned(first) + 1e-6 * Math.abs(earned(first));
+  const isAhead =
+    leader !== undefined && earned(leader) > earned(first) + (TOLD_PCT / 100) * Math.abs(earned(first));
   return isAhead ? ` ${highestMargin(cells, currency ?? '')}; weigh both.` : '';
 }
 
@@ -168,7 +169,7 @@ function intervalText(
   other: ComparedCell,
 ): string {
   const pair = pairOf(differences, first, other);
-  if (isSame(pair)) return `${other.name} makes the same in every run`;
+  if (isSame(pair)) return `the same as ${other.name} in every run`;
   const { mean: middle, ciLow, ciHigh } = pair.partsPerShift;
   const turned = pair.a !== first.name;
   const amount = turned ? -middle : middle;

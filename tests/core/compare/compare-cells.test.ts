@@ -21,7 +21,7 @@ test('a cell beside itself: the difference is exactly 0 in every run, and nothin
   ]);
   expect(result.clear).toBe(false);
   expect(result.recommendation).toBe(
-    'There is no clear difference between a and b in good parts a shift: b makes the same in every run. Choose by cost or effort, or look where they differ.',
+    'No clear difference in good parts a shift: a makes the same as b in every run. Choose by cost or effort, or look where they differ.',
   );
 });
 
@@ -44,7 +44,7 @@ describe('what the simulated pattern does not show', () => {
       few,
     );
     expect(pattern).toBe('day');
-    expect(recommendation).toContain('no clear difference between large and small');
+    expect(recommendation).toContain('No clear difference in good parts a shift: large makes ');
     expect(recommendation).toMatch(
       /In the pattern all, at constant times, large makes [\d.]+% more good parts a week than small; `compare --pattern` simulates that one\.$/,
     );
@@ -183,6 +183,14 @@ describe('what makes counts mean different things comes first, and then none is 
     );
     expect(result.incomparable.length).toBe(1);
     expect(result.differences).toEqual([]);
+  });
+
+  test('the same parts worth more in one cell: said from half a per cent on', async () => {
+    const worth = (contribution: number): Cell => priced({ ...plain, shifts: [shift(840)] }, contribution);
+    const text = async (more: number): Promise<string> =>
+      (await compareCells([first('a', worth(2)), first('b', worth(more))], few)).recommendation;
+    expect(await text(2.02)).toMatch(/Highest margin a week at constant times: b .*; weigh both\.$/);
+    expect(await text(2.008)).not.toContain('margin');
   });
 
   test('unlike currencies: none earns most', async () => {
