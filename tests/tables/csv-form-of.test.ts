@@ -20,6 +20,9 @@ test.each([
   ['points in one, commas in another', ['station;x_m\nmill;1.5\n', 'a;b\n1,5;2\n'], 'semicolon-comma'],
   ['most have semicolons', [plain, 'a;b\n1;2\n', 'a;b\n1,5;2\n'], 'semicolon-comma'],
   ['as many of each', [plain, 'a;b\n1;2\n'], 'comma-point'],
+  ['tables without a row do not count', ['', '# a, b', ' \n', 'a;b\n1,5;2\n'], 'semicolon-comma'],
+  ['blank lines and comments before the header', [' \n  # x, y\na;b\n1;2\n'], 'semicolon-comma'],
+  ['a # in a header is no comment', ['a#;b\n', 'c;no. #\n', plain], 'semicolon-comma'],
   ['a time list is no number', ['station;a\nmill;2.3|2.4\n'], 'semicolon-comma'],
 ] as const)('%s', (_what, texts, form) => {
   expect(csvFormOf(texts)).toEqual(CSV_FORMS[form]);

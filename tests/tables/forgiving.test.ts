@@ -55,6 +55,11 @@ describe('headers', () => {
     expect(columnNamed(header, routeColumns)).toBeNull();
   });
 
+  test('the column of just these words comes before one that has a unit more', () => {
+    const columns = { cycle: routeColumns.cycle_s, cycle_s: routeColumns.cycle_s };
+    expect(columnNamed('CYCLE', columns)).toBe('cycle');
+  });
+
   test('of stations', () => {
     expect(columnNamed('MTBF (hours)', stationColumns)).toBe('mtbf_h');
     expect(columnNamed('MTBF (minutes)', stationColumns)).toBeNull();

@@ -1,0 +1,36 @@
+// Rows that name the same thing twice, by rows made by hand.
+import { expect, test } from 'vitest';
+import type { Columns } from '../../src/tables/column.js';
+import { complaintList } from '../../src/tables/complaint-list.js';
+import { firstOfEach } from '../../src/tables/repeated-rows.js';
+import type { TypedRow } from '../../src/tables/typed-rows.js';
+
+const lines = ['from,to', 'a,bc', 'ab,c', 'a,bc', 'a,b', 'a,bc'];
+const rows = lines.map((line, i) => ({ line: i + 1, endLine: i + 1, cells: line.split(',') }));
+const sheet = {
+  ...{ file: 'a.csv', lines, delimiter: ',' as const, header: rows[0]!, rows: rows.slice(1), isWhole: true },
+  columns: new Map([
+    ['from', 0],
+    ['to', 1],
+  ]),
+};
+
+test('the first of each stays, and each later one is told with the line of the first', () => {
+  const list = complaintList();
+  const typed = sheet.rows.map(
+    (row): TypedRow<Columns> => ({ row, values: {}, at: { file: 'a.csv', line: row.line } }),
+  );
+  const kept = firstOfEach(list, sheet, typed, {
+    code: 'STA01',
+    column: 'to',
+    keyOf: ({ row }) => row.cells,
+    wordsOf: ({ row }) => `the way \`${row.cells.join(' to ')}\``,
+  });
+  expect(kept.map(({ row }) => row.line)).toEqual([2, 3, 5]);
+  const text = 'the way `a to bc` is already given on line 2';
+  const help = 'Keep one of the two rows.';
+  expect(list.sorted()).toMatchObject([
+    { code: 'STA01', line: 4, column: 'to', text, help },
+    { code: 'STA01', line: 6, column: 'to', text, help },
+  ]);
+});
