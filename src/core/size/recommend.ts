@@ -117,9 +117,36 @@ function servedText(
   measure: SizeMeasure,
   terms: ChoiceTerms,
 ): string {
-  return [ownText(own), limitText(own, terms.maxWaitPct), roomText(rows, own, best, measure, terms)].join(
-    ' ',
-  );
+  const refused = refusedRow(rows, best, measure, terms.maxWaitPct);
+  const texts = [
+    ownText(own),
+    limitText(own, terms.maxWaitPct),
+    roomText(rows, own, best, measure, terms),
+    ...(refused === undefined ? [] : [refusedText(own, refused, terms)]),
+  ];
+  return texts.filter((text) => text !== '').join(' ');
+}
+
+/** Of the rows with more machines that earn more, the best one: it was left out as the machines wait for the robot too long. */
+function refusedRow(
+  rows: readonly SizeRow[],
+  best: SizeRow,
+  measure: SizeMeasure,
+  maxWaitPct: number,
+): SizeRow | undefined {
+  if (measure !== 'contribution per hour') return undefined;
+  const more = rows.filter((row) => row.machines > best.machines && row.contributionPerH !== null);
+  const top = more.length === 0 ? best : bestRow([best, ...more], measure, maxWaitPct);
+  return top === best || keepsWaiting(top, maxWaitPct) ? undefined : top;
+}
+
+function refusedText(own: SizeRow, refused: SizeRow, { maxWaitPct, currency }: ChoiceTerms): string {
+  const { waitBusyPct, machines, machinesUsed } = refused;
+  const why =
+    waitBusyPct > maxWaitPct + 1e-9
+      ? `the machines would wait for the busy robot ${waitBusyPct.toFixed(1)}% of the time, more than the highest acceptable ${maxWaitPct}%`
+      : `it would use ${machinesUsed} of the ${machines} machines`;
+  return `With ${kindsText(own, refused)} the margin would be higher, ${earnedText(refused, currency)}, but ${why}.`;
 }
 
 function ownText(own: SizeRow): string {
@@ -158,6 +185,7 @@ function roomText(
   const more = rows[rows.indexOf(own) + 1];
   if (more === undefined) return 'No further machine would add anything, or none was tried.';
   const kind = kindsText(own, more);
+  if (more === refusedRow(rows, best, measure, maxWaitPct)) return '';
   if (!keepsWaiting(more, maxWaitPct))
     return `With ${kind} the machines would wait for the busy robot ${more.waitBusyPct.toFixed(1)}% of the time.`;
   return `With ${kind} the ${measure === 'cost per part' ? 'cost of a part' : 'margin'} would be no better.`;
