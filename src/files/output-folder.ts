@@ -2,10 +2,11 @@
  * A folder of results holds one run of one command and nothing of it is written over that is not the program's own: no
  * table of a cell, no input, no file of somebody else's, none that was changed since.
  */
+
 import { promises as fs } from 'node:fs';
 import { join } from 'node:path';
+import { listText } from '../core/model/list-text.js';
 import { inBackticks } from '../tables/in-backticks.js';
-import { listOfWords } from '../tables/list-of-words.js';
 import { BASE_FILE } from '../tables/overrides/base-table.js';
 import { tableFiles } from '../tables/table-formats.js';
 import { probeFolder } from './make-folder.js';
@@ -114,7 +115,7 @@ const NOTHING = 'Nothing was written, so that nothing is lost.';
 function named(names: readonly string[]): string {
   const shown = names.slice(0, NAMED).map(inBackticks);
   const more = names.length - shown.length;
-  return listOfWords(more > 0 ? [...shown, `${more} more`] : shown, 'and');
+  return listText(more > 0 ? [...shown, `${more} more`] : shown);
 }
 
 function cellText({ shown }: OutputFolder, tables: readonly string[]): string {

@@ -1,5 +1,6 @@
 /** Good parts by the name of the shift, so that days and nights are not hidden in one mean. */
-import { listText, numberText } from './numbers.js';
+import { listText } from '../core/model/list-text.js';
+import { numberText } from './numbers.js';
 
 export interface NamedShift {
   readonly shift: string;

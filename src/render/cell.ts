@@ -2,7 +2,8 @@
 
 import type { Cell, Station } from '../core/model/cell.js';
 import { firstFew } from '../core/model/first-few.js';
-import { countText, listText } from './numbers.js';
+import { listText } from '../core/model/list-text.js';
+import { countText } from './numbers.js';
 import { paragraph } from './paragraph.js';
 import type { TextStyle } from './text-style.js';
 import { visibleText } from './visible-text.js';

@@ -3,8 +3,9 @@
 import pc from 'picocolors';
 import type { CellComparison } from '../core/compare/comparison.js';
 import { firstFew } from '../core/model/first-few.js';
+import { listText } from '../core/model/list-text.js';
 import { movedStations } from './moved-stations.js';
-import { listText, numberText } from './numbers.js';
+import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { differenceTable, type FolderChanges, sideBySideTable } from './result-tables/comparison-tables.js';
 import type { TextStyle } from './text-style.js';

@@ -1,7 +1,9 @@
 /** An estimate held against a log, as text: the answer first, then inputs, figures, and rows to paste. */
+
 import pc from 'picocolors';
 import type { ComparedElement, LogComparison } from '../core/log/against/compared.js';
-import { countText, listText, numberText, signedText } from './numbers.js';
+import { listText } from '../core/model/list-text.js';
+import { countText, numberText, signedText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { elementTable, outcomeTable } from './result-tables/against-tables.js';
 import { filledSectionsIn } from './text-section.js';

@@ -1,8 +1,9 @@
 /** A log of signals as text and as CSV: the answer first, then stations, robot, shifts, and what is wrong with the log. */
 
 import type { LogResult } from '../core/log/log-result.js';
+import { listText } from '../core/model/list-text.js';
 import { amountOf } from '../core/model/name-text.js';
-import { countText, listText, numberText } from './numbers.js';
+import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import {
   cycleTable,

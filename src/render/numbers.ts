@@ -37,9 +37,3 @@ export function percentText(percent: number): string {
 export function countText(count: number, word: string, many = `${word}s`): string {
   return `${numberText(count)} ${count === 1 ? word : many}`;
 }
-
-/** @example listText(['a', 'b', 'c']) // 'a, b and c' */
-export function listText(words: readonly string[]): string {
-  if (words.length < 2) return words[0] ?? '';
-  return `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
-}

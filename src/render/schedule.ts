@@ -1,9 +1,11 @@
 /** The schedule as text: the answer first, then the round, the chart, the tables and what could be improved. */
+
 import { amountText } from '../core/model/amount-text.js';
+import { listText } from '../core/model/list-text.js';
 import { amountOf, nameText } from '../core/model/name-text.js';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
-import { listText, numberText, percentText, secondsText } from './numbers.js';
+import { numberText, percentText, secondsText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import {
   changeTable,

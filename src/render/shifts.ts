@@ -1,11 +1,13 @@
 /** Shift patterns as text: the patterns side by side, then each one's losses from the ceiling down. */
+
 import pc from 'picocolors';
 import { leadingPattern } from '../core/model/leading-pattern.js';
+import { listText } from '../core/model/list-text.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import { byShiftText, type NamedShift } from './by-shift.js';
 import { nightText, shortNightText } from './nights.js';
-import { countText, listText, numberText } from './numbers.js';
+import { countText, numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import { changeoverTable, lossTable, patternTable } from './result-tables/shift-tables.js';
 import type { TextStyle } from './text-style.js';

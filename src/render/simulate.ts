@@ -1,10 +1,11 @@
 /** A simulation as text: the answer first, then parts, losses, rules, response, robot and stations, closed forms. */
+import { listText } from '../core/model/list-text.js';
 import { amountOf, nameText } from '../core/model/name-text.js';
 import type { Estimate, SimulationResult } from '../core/simulate/simulation-result.js';
 import type { SimulationStudy } from '../core/simulate/study-cell.js';
 import type { ClosedForm } from '../core/size/closed-form.js';
 import { byShiftText, quantilesText } from './by-shift.js';
-import { countText, listText, numberText, signedText } from './numbers.js';
+import { countText, numberText, signedText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import {
   isLimit,

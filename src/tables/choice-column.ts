@@ -1,7 +1,7 @@
 /** A column that holds one of a few words. */
+import { listText } from '../core/model/list-text.js';
 import { type Column, neededColumn } from './column.js';
 import { inBackticks } from './in-backticks.js';
-import { listOfWords } from './list-of-words.js';
 import { nearestName } from './nearest-name.js';
 import { sameWords } from './plain-words.js';
 import { type Reading, read, readAs, refuse } from './reading.js';
@@ -68,7 +68,7 @@ export function readChoice<T extends string>(text: string, choices: readonly T[]
 }
 
 function choicesInWords(choices: readonly string[]): string {
-  return listOfWords(
+  return listText(
     choices.map((c) => `\`${c}\``),
     'or',
   );

@@ -2,8 +2,8 @@
 
 import { distance } from 'fastest-levenshtein';
 import { firstFew } from '../core/model/first-few.js';
+import { listText } from '../core/model/list-text.js';
 import { inBackticks } from './in-backticks.js';
-import { listOfWords } from './list-of-words.js';
 
 /**
  * @param typed the name as found
@@ -35,7 +35,7 @@ const OFFERED = 4;
 
 /** @example offerOf(['mill_1', 'mill_2']) // 'Did you mean `mill_1` or `mill_2`?' */
 export function offerOf(near: readonly string[]): string {
-  return `Did you mean ${listOfWords(near.map(inBackticks), 'or')}?`;
+  return `Did you mean ${listText(near.map(inBackticks), 'or')}?`;
 }
 
 /** The help line that offers the nearest name, or else lists the known ones (the first ten). */

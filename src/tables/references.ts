@@ -2,7 +2,9 @@
  * Where the other tables refer to the names of one, found out only when a name is not known: then it tells whether the
  * name is wrong where it is used, or where it is listed.
  */
+
 import { firstFew } from '../core/model/first-few.js';
+import { listText } from '../core/model/list-text.js';
 import { nearestNames } from './nearest-name.js';
 import { cellText, type Sheet, type SheetRow } from './sheet.js';
 
@@ -106,7 +108,7 @@ export function placesText(places: readonly NamePlace[]): string {
       const lines = places.filter((place) => place.file === file).map(({ line }) => line);
       if (lines.length === 1) return `line ${lines[0]} of ${file}`;
       if (lines.length > LINES_NAMED) return `lines ${firstFew(lines, LINES_NAMED)} of ${file}`;
-      return `lines ${lines.slice(0, -1).join(', ')} and ${lines.at(-1)} of ${file}`;
+      return `lines ${listText(lines.map(String))} of ${file}`;
     })
     .join(', ');
 }

@@ -1,9 +1,10 @@
 /** robot.csv: settings of the robot, one a row. */
+
 import type { Robot } from '../core/model/cell.js';
+import { listText } from '../core/model/list-text.js';
 import { type Column, type Columns, neededColumn, optional, type RowOf } from './column.js';
 import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
-import { listOfWords } from './list-of-words.js';
 import { nameHelp } from './nearest-name.js';
 import { numberColumn } from './number-column.js';
 import { sameWords } from './plain-words.js';
@@ -59,7 +60,7 @@ export const robotColumns = {
   setting: neededColumn<Setting>({
     unit: '',
     meaning: 'name of the setting',
-    allowed: listOfWords(settingNames, 'or'),
+    allowed: listText(settingNames, 'or'),
     choices: settingNames,
     read: (text) => readSetting(text),
   }),
@@ -91,7 +92,7 @@ function readSetting(text: string) {
   if (found !== undefined) return read(found);
   const meant = settingNames.filter((name) => sameWords(name, text));
   if (meant.length === 1) return readAs(meant[0]!, meant[0]!);
-  const said = `found ${inBackticks(text)}, expected ${listOfWords(settingNames, 'or')}`;
+  const said = `found ${inBackticks(text)}, expected ${listText(settingNames, 'or')}`;
   return refuse<Setting>({ code: 'ROB01', text: said, help: nameHelp(text, settingNames, 'settings') });
 }
 

@@ -1,11 +1,13 @@
 // The small pieces that all texts are made of.
+
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
 import { amountText } from '../../src/core/model/amount-text.js';
+import { listText } from '../../src/core/model/list-text.js';
 import { csvText } from '../../src/render/csv.js';
 import { markdownText } from '../../src/render/markdown-text.js';
-import { countText, listText, numberText, percentText, secondsText } from '../../src/render/numbers.js';
+import { countText, numberText, percentText, secondsText } from '../../src/render/numbers.js';
 import { paragraph } from '../../src/render/paragraph.js';
 import { plainStyle } from '../../src/render/text-style.js';
 import { right, textTable } from '../../src/render/text-table.js';

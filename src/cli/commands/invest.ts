@@ -8,10 +8,11 @@ import { investmentTerms } from '../../core/cost/invest/investments.js';
 import { readCase } from '../../core/cost/read-case.js';
 import type { Cell } from '../../core/model/cell.js';
 import { costNumber, currencyOf } from '../../core/model/cost-value.js';
+import { listText } from '../../core/model/list-text.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { investmentAnswer, renderInvestments } from '../../render/invest.js';
 import { investmentPage } from '../../render/investment-page.js';
-import { listText } from '../../render/numbers.js';
+
 import { paragraph } from '../../render/paragraph.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';

@@ -1,5 +1,7 @@
 /** What a comparison recommends, in sentences, and whether the difference is clear. */
+
 import { amountText } from '../model/amount-text.js';
+import { listText } from '../model/list-text.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 
 /** Digits after the point of parts a shift. */
@@ -140,8 +142,7 @@ function patternText(
 }
 
 function names(cells: readonly ComparedCell[]): string {
-  const list = cells.map((c) => c.name);
-  return list.length < 2 ? list.join('') : `${list.slice(0, -1).join(', ')} and ${list.at(-1)}`;
+  return listText(cells.map((c) => c.name));
 }
 
 function mean(cell: ComparedCell): number {

@@ -11,6 +11,7 @@ import { attendedOnlyNote } from '../model/attended-only.js';
 import type { Cell } from '../model/cell.js';
 import { runningCostPerH } from '../model/contribution.js';
 import { currencyOf } from '../model/cost-value.js';
+import { listText } from '../model/list-text.js';
 import { amountOf, nameText } from '../model/name-text.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { operatorHours } from '../shifts/operator-hours.js';
@@ -345,7 +346,7 @@ function recommend(best: PatternMix | null, currency: string | null): string {
     goodPerWeek < 0.5 ? [] : [amountOf(wholeText(goodPerWeek), part)],
   );
   const none = best.parts.filter(({ goodPerWeek }) => goodPerWeek < 0.5).map(({ part }) => nameText(part));
-  const makes = `${made.join(', ')} good parts a week${none.length === 0 ? '' : ` (none of ${none.join(', ')})`}`;
+  const makes = `${listText(made)} good parts a week${none.length === 0 ? '' : ` (none of ${listText(none)})`}`;
   const unit = currency === null ? ' parts' : currency === '' ? '' : ` ${currency}`;
   const earns =
     currency === null

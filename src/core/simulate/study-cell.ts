@@ -6,6 +6,7 @@
 import { RESPONSE_CAUSE } from '../floor/loss-switches.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
+import { listText } from '../model/list-text.js';
 import { pairedDifference } from '../statistics/mean-interval.js';
 import { simulateCell } from './simulate-cell.js';
 import type { SimulateContext, SimulateOptions } from './simulation-options.js';
@@ -213,8 +214,7 @@ function overstayText(sound: readonly RuleYield[]): string[] {
 }
 
 function listOf(rules: readonly RuleYield[]): string {
-  const names = rules.map((r) => `\`${r.dispatch}\``);
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+  return listText(rules.map((r) => `\`${r.dispatch}\``));
 }
 
 /** The loss to the response time, as the table of losses has it. */

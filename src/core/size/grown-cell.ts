@@ -6,6 +6,7 @@
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
 import { currencyOf } from '../model/cost-value.js';
+import { listText } from '../model/list-text.js';
 import { usedMachines } from '../model/reduced-cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
@@ -231,6 +232,5 @@ function checkOptions(options: SizeOptions): void {
 
 /** @example machinesText([2, 3, 4]) // '2, 3 and 4 machines' */
 export function machinesText(counts: readonly number[]): string {
-  if (counts.length === 1) return countText(counts[0]!);
-  return `${counts.slice(0, -1).join(', ')} and ${countText(counts.at(-1)!)}`;
+  return listText([...counts.slice(0, -1).map(String), countText(counts.at(-1)!)]);
 }

@@ -2,6 +2,7 @@
  * Which number of machines to choose, why, and how close the next one is. Machines that the cell has already are never
  * advised away: the question is then what one robot makes of them, and for how many more there is room.
  */
+import { listText } from '../model/list-text.js';
 import { originalOf } from './copied-machine.js';
 import type { SizeRow } from './size-row.js';
 
@@ -163,7 +164,7 @@ function limitText({ limitedBy, machineNames, waitBusyPct }: SizeRow, maxWaitPct
       : '';
   if (limitedBy.includes('robot')) return `The robot is the limit.${waits}`;
   const all = limitedBy.length > 0 && machineNames.every((name) => limitedBy.includes(name));
-  const what = all || limitedBy.length === 0 ? "the machines' own time" : listed(limitedBy);
+  const what = all || limitedBy.length === 0 ? "the machines' own time" : listText(limitedBy);
   return `The limit is ${what}, not the robot.${waits}`;
 }
 
@@ -196,11 +197,7 @@ function kindsText(own: SizeRow, row: SizeRow): string {
   const counts = new Map<string, number>();
   for (const name of row.machineNames.filter((n) => !own.machineNames.includes(n)))
     counts.set(originalOf(name), (counts.get(originalOf(name)) ?? 0) + 1);
-  return listed([...counts].map(([kind, n]) => `${n === 1 ? 'one' : n} more like ${kind}`));
-}
-
-function listed(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+  return listText([...counts].map(([kind, n]) => `${n === 1 ? 'one' : n} more like ${kind}`));
 }
 
 /** @example '194.06 EUR an hour' */

@@ -1,7 +1,9 @@
 /** A week's job plan, a line a machine: what it makes when, its set-ups, the hours that stay free, and when jobs are due. */
+
 import { scaleLinear } from 'd3-scale';
 import type { JobPlan } from '../../core/jobs/job-plan.js';
 import { DAYS } from '../../core/model/cell.js';
+import { listText } from '../../core/model/list-text.js';
 import { dueText } from '../../core/model/week-time-text.js';
 import { type Column, figures, readTable, words } from '../columns.js';
 import type { TableBlock } from '../document/blocks.js';
@@ -9,7 +11,7 @@ import { escapeMarkup } from '../document/escape-markup.js';
 import { tableBlock } from '../document/table-block.js';
 import { stretchText } from '../job-plan-text.js';
 import { type Work, workInOrder } from '../jobs.js';
-import { countText, listText, numberText } from '../numbers.js';
+import { countText, numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { bar } from './bar.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';

@@ -2,13 +2,15 @@
  * Robot and stations side by side through one robot cycle (the chart of work study: ILO, Introduction to Work Study, 4th ed.
  * 1992, on multiple activity charts), each stretch with its words.
  */
+
 import { scaleLinear } from 'd3-scale';
+import { listText } from '../../core/model/list-text.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { type Column, figures, readTable, words } from '../columns.js';
 import type { ChartBlock, TableBlock } from '../document/blocks.js';
 import { escapeMarkup } from '../document/escape-markup.js';
 import { tableBlock } from '../document/table-block.js';
-import { listText, numberText, percentText, secondsText } from '../numbers.js';
+import { numberText, percentText, secondsText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { type Activity, type ActivityLine, activityLines, spanOf } from './activity-lines.js';
 import { bar, type Mark } from './bar.js';

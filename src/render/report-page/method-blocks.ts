@@ -1,7 +1,8 @@
 /** How each figure is worked out: formula or procedure, its source, and the rows of the tables that feed it. */
+import { listText } from '../../core/model/list-text.js';
 import { lineRanges } from '../cost-document/place-text.js';
 import { type FoldBlock, left } from '../document/blocks.js';
-import { listText } from '../numbers.js';
+
 import type { ReportView } from './report-view.js';
 
 interface Figure {

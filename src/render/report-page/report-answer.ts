@@ -1,6 +1,8 @@
 /** The answer of a report in the terminal: warnings, its sentence and figures, and where everything else stands. */
+
 import pc from 'picocolors';
-import { countText, listText } from '../numbers.js';
+import { listText } from '../../core/model/list-text.js';
+import { countText } from '../numbers.js';
 import { bullets, paragraph } from '../paragraph.js';
 import type { TextStyle } from '../text-style.js';
 import { answerGroups, leadText } from './answer.js';

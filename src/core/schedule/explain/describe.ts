@@ -1,4 +1,5 @@
 /** Words for what a schedule consists of: stations' shares, the robot's shares, the critical circuit as a sentence. */
+import { listText } from '../../model/list-text.js';
 import { nameText } from '../../model/name-text.js';
 import { stationBound } from '../bound/period-bound.js';
 import { type PartWait, partWaits, robotWorkS } from '../evaluate/busy-waits.js';
@@ -257,9 +258,7 @@ function paceText(period: string, periods: number, stations: readonly string[], 
 }
 
 function list(names: readonly string[]): string {
-  const said = names.map(nameText);
-  if (said.length < 2) return said[0] ?? '';
-  return `${said.slice(0, -1).join(', ')} and ${said[said.length - 1]}`;
+  return listText(names.map(nameText));
 }
 
 /** Links of a chain in plain words; a robot arc gives the action and the way to the next. */
