@@ -122,21 +122,46 @@ interface Quickest {
 }
 
 /**
- * The start states in which no batch is picked before its last part is placed: with a large batch nearly all the others. All
- * of them where no state is so, for the reason to be told.
+ * The start states in which no batch is picked before its last part is placed, and of those that are one another some cycles
+ * of a repeated stretch later a single one: with a large batch nearly all the others. All of them where no state is so, for
+ * the reason to be told.
  */
-function likelyStates(plan: Plan, { states, places, picks }: OrderCounts): readonly StartState[] {
+function likelyStates(
+  plan: Plan,
+  order: readonly number[],
+  { states, places, picks }: OrderCounts,
+): readonly StartState[] {
   const batches = [...plan.nodes.entries()].filter(([, node]) => node.kind === 'inside' && node.batch > 1);
-  const likely = states.filter(({ inside, loaded }) =>
-    batches.every(([n, { visits, batch }]) => {
+  const [first] = batches;
+  if (first === undefined) return states;
+  const step = first[1].visits / repeats(order);
+  const likely = states.filter(({ inside, loaded }) => {
+    const isEvery = batches.every(
+      ([n, { batch, visits }]) => visits % batch === 0 && inside[n]! >= batch - 1,
+    );
+    if (isEvery && loaded[first[0]]! >= step) return false;
+    return batches.every(([n, { visits, batch }]) => {
       let isLikely = true;
       eachFifoLink(visits, inside[n]!, batch, loaded[n]!, 'last', (place, pick, lag) => {
         if (lag < 0 || (lag === 0 && places[n]![place]! > picks[n]![pick]!)) isLikely = false;
       });
       return isLikely;
-    }),
-  );
+    });
+  });
   return likely.length > 0 ? likely : states;
+}
+
+/** How often an order does the same all over again. @example repeats([0, 1, 0, 1, 0, 1]) // 3 */
+function repeats(order: readonly number[]): number {
+  // The longest stretch at the beginning that is at the end as well (Knuth, Morris and Pratt, SIAM J. Computing 6, 1977).
+  const same = [0];
+  for (let i = 1; i < order.length; i++) {
+    let k = same[i - 1]!;
+    while (k > 0 && order[i] !== order[k]) k = same[k - 1]!;
+    same.push(order[i] === order[k] ? k + 1 : 0);
+  }
+  const stretch = order.length - same.at(-1)!;
+  return order.length % stretch === 0 ? order.length / stretch : 1;
 }
 
 /** Of all start states the one with the least period; what keeps another from repeating is told. */
@@ -149,7 +174,7 @@ function quickest(
   const counts = countOrder(plan, order);
   if (counts === null) return null;
   let best: Quickest | null = null;
-  for (const state of likelyStates(plan, counts)) {
+  for (const state of likelyStates(plan, order, counts)) {
     const graph = orderGraph(plan, order, counts, state);
     const found = leastOfGraph(graph, fromS(graph));
     if (!found.feasible) tellFault(graph, found.contradiction, counts);
