@@ -38,6 +38,7 @@ const answers: readonly (readonly [args: readonly string[], lines: number, first
   [['simulate', demo, ...FEW], 40, /^The cell makes [\d.]+ good parts a shift/],
   [['compare', demo, other, ...FEW], 25, /^(Warning: |Highest margin )/],
   [['size', demo, '--no-simulation'], 25, /^(Warning: With .*|\d machines: )/],
+  [['size', demo, ...FEW], 25, /^(Warning: With .*|\d machines: )/],
   [['jobs', week], 60, /^Best pattern: /],
   [['mix', demo], 35, /^Upper limit: /],
   [
@@ -51,7 +52,7 @@ const answers: readonly (readonly [args: readonly string[], lines: number, first
 const widest = (text: string): number => Math.max(...text.split('\n').map((line) => line.length));
 
 /** Those that simulate take longest. */
-const asked = answers.filter(([[command]]) => isDeep || !['simulate', 'compare'].includes(command!));
+const asked = answers.filter(([args]) => isDeep || !args.includes(FEW[0]!));
 const named = asked.map(([args, lines, first]) => [args[0]!, lines, args, first] as const);
 
 test.each(named)('%s in at most %i lines', async (_, lines, args, first) => {

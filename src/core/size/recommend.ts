@@ -180,7 +180,7 @@ function roomText(
       measure === 'contribution per hour'
         ? `, margin ${earnedText(best, currency)} instead of ${own.contributionPerH!.toFixed(2)}`
         : '';
-    const end = best === rows.at(-1) ? ` More than ${best.machines} machines were not tried.` : '';
+    const end = best === rows.at(-1) ? ' More were not tried.' : '';
     return `Room for ${kindsText(own, best)}: ${best.partsPerH.toFixed(1)} parts an hour${money}.${end}`;
   }
   const more = rows[rows.indexOf(own) + 1];

@@ -41,7 +41,7 @@ describe('a line with a robot that is idle most of the time', () => {
     expect(recommended!.machines).toBe(4);
     expect(rows.at(-1)!.partsPerH).toBeCloseTo((2 * 3600) / 188, 9);
     expect(recommended!.reason).toBe(
-      'One robot serves both machines: 19.1 parts an hour, robot busy 37%. The limit is mill, not the robot. Room for one more like mill and one more like lathe: 38.3 parts an hour. More than 4 machines were not tried.',
+      'One robot serves both machines: 19.1 parts an hour, robot busy 37%. The limit is mill, not the robot. Room for one more like mill and one more like lathe: 38.3 parts an hour. More were not tried.',
     );
   });
 
