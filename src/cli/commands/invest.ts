@@ -12,7 +12,6 @@ import { listText } from '../../core/model/list-text.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { investmentAnswer, renderInvestments } from '../../render/invest.js';
 import { investmentPage } from '../../render/investment-page.js';
-
 import { paragraph } from '../../render/paragraph.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';

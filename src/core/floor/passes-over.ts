@@ -9,7 +9,7 @@
  */
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
 import { type OrderPlan, PICK, PLACE } from './order-plan.js';
-import { SafeMove } from './safe-move.js';
+import { type SafeMove, safeMoveOf } from './safe-move.js';
 import type { ShopFloor } from './shop-floor.js';
 import { FINISHED, HANDLED, PART_LOADED, PROCESSING } from './slot-state.js';
 
@@ -30,8 +30,7 @@ export class PassesOver {
     private readonly holding: Uint8Array,
   ) {
     this.cell = floor.cell;
-    const { hasRing, hands } = floor.cell;
-    this.safe = hasRing && hands === 1 ? new SafeMove(floor) : null;
+    this.safe = safeMoveOf(floor);
     this.asked = new Uint8Array(plan.count);
     this.eventsAt = Array.from({ length: floor.cell.stationCount }, (_, s) =>
       Int32Array.from([...plan.station.keys()].filter((i) => plan.station[i] === s)),

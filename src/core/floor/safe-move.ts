@@ -7,6 +7,12 @@
 import { type CompiledCell, WORK } from './compiled-cell.js';
 import type { ShopFloor } from './shop-floor.js';
 
+/** Where it is needed: a robot with one hand among stations that can block each other. With two hands a part can be exchanged. */
+export function safeMoveOf(floor: ShopFloor): SafeMove | null {
+  const { hasRing, hands } = floor.cell;
+  return hasRing && hands === 1 ? new SafeMove(floor) : null;
+}
+
 export class SafeMove {
   private readonly cell: CompiledCell;
   private readonly used: Int32Array;

@@ -122,7 +122,7 @@ function servedText(
   const texts = [
     ownText(own),
     limitText(own, terms.maxWaitPct),
-    roomText(rows, own, best, measure, terms),
+    roomText(rows, own, best, refused, measure, terms),
     ...(refused === undefined ? [] : [refusedText(own, refused, terms)]),
   ];
   return texts.filter((text) => text !== '').join(' ');
@@ -137,7 +137,7 @@ function refusedRow(
 ): SizeRow | undefined {
   if (measure !== 'contribution per hour') return undefined;
   const more = rows.filter((row) => row.machines > best.machines && row.contributionPerH !== null);
-  const top = more.length === 0 ? best : bestRow([best, ...more], measure, maxWaitPct);
+  const top = bestRow([best, ...more], measure, maxWaitPct);
   return top === best || keepsWaiting(top, maxWaitPct) ? undefined : top;
 }
 
@@ -145,9 +145,13 @@ function refusedText(own: SizeRow, refused: SizeRow, { maxWaitPct, currency }: C
   const { waitBusyPct, machines, machinesUsed } = refused;
   const why =
     waitBusyPct > maxWaitPct + 1e-9
-      ? `the machines would wait for the busy robot ${waitBusyPct.toFixed(1)}% of the time, more than the highest acceptable ${maxWaitPct}%`
+      ? `the machines would wait ${tooLongText(waitBusyPct, maxWaitPct)}`
       : `it would use ${machinesUsed} of the ${machines} machines`;
   return `With ${kindsText(own, refused)} the margin would be higher, ${earnedText(refused, currency)}, but ${why}.`;
+}
+
+function tooLongText(waitBusyPct: number, maxWaitPct: number): string {
+  return `for the busy robot ${waitBusyPct.toFixed(1)}% of the time, more than the highest acceptable ${maxWaitPct}%`;
 }
 
 function ownText(own: SizeRow): string {
@@ -159,9 +163,7 @@ function ownText(own: SizeRow): string {
 
 function limitText({ limitedBy, machineNames, waitBusyPct }: SizeRow, maxWaitPct: number): string {
   const waits =
-    waitBusyPct > maxWaitPct + 1e-9
-      ? ` The machines wait for the busy robot ${waitBusyPct.toFixed(1)}% of the time, more than the highest acceptable ${maxWaitPct}%.`
-      : '';
+    waitBusyPct > maxWaitPct + 1e-9 ? ` The machines wait ${tooLongText(waitBusyPct, maxWaitPct)}.` : '';
   if (limitedBy.includes('robot')) return `The robot is the limit.${waits}`;
   const all = limitedBy.length > 0 && machineNames.every((name) => limitedBy.includes(name));
   const what = all || limitedBy.length === 0 ? "the machines' own time" : listText(limitedBy);
@@ -172,6 +174,7 @@ function roomText(
   rows: readonly SizeRow[],
   own: SizeRow,
   best: SizeRow,
+  refused: SizeRow | undefined,
   measure: SizeMeasure,
   { maxWaitPct, currency }: ChoiceTerms,
 ): string {
@@ -186,7 +189,7 @@ function roomText(
   const more = rows[rows.indexOf(own) + 1];
   if (more === undefined) return 'No further machine would add anything, or none was tried.';
   const kind = kindsText(own, more);
-  if (more === refusedRow(rows, best, measure, maxWaitPct)) return '';
+  if (more === refused) return '';
   if (!keepsWaiting(more, maxWaitPct))
     return `With ${kind} the machines would wait for the busy robot ${more.waitBusyPct.toFixed(1)}% of the time.`;
   return `With ${kind} the ${measure === 'cost per part' ? 'cost of a part' : 'margin'} would be no better.`;

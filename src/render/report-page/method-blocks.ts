@@ -2,7 +2,6 @@
 import { listText } from '../../core/model/list-text.js';
 import { lineRanges } from '../cost-document/place-text.js';
 import { type FoldBlock, left } from '../document/blocks.js';
-
 import type { ReportView } from './report-view.js';
 
 interface Figure {

@@ -5,7 +5,7 @@
  */
 import type { CompiledCell } from '../compiled-cell.js';
 import type { RoutePath } from '../route-path.js';
-import { SafeMove } from '../safe-move.js';
+import { type SafeMove, safeMoveOf } from '../safe-move.js';
 import type { ShopFloor } from '../shop-floor.js';
 import { FINISHED } from '../slot-state.js';
 import type { Places } from './places.js';
@@ -23,8 +23,7 @@ export class CallRounds {
     private readonly raw: RawParts,
   ) {
     this.cell = floor.cell;
-    const { hasRing, hands } = floor.cell;
-    this.safe = hasRing && hands === 1 ? new SafeMove(floor) : null;
+    this.safe = safeMoveOf(floor);
   }
 
   /** What answers a slot's call; null = nothing can now. */

@@ -9,7 +9,7 @@ import { log, power } from '../../numbers/functions.js';
 import { nextUniform, seedStream } from '../../statistics/random-streams.js';
 import type { PlaySpace } from './play-space.js';
 import { RunningSequence, type SequenceChange } from './running-sequence.js';
-import { SequenceTimer, sequenceUnits } from './sequence-rate.js';
+import { SequenceTimer, sequenceUnits, writeUnits } from './sequence-rate.js';
 
 export interface ImproveLimits {
   /** Acts timed, over all sequences tried. */
@@ -89,11 +89,7 @@ class Annealing {
 
   run(start: readonly number[]): readonly (readonly number[])[] {
     const { timer, limits, running, next, trial } = this;
-    let length = 0;
-    for (const event of start) {
-      const unit = timer.units.unitOf[event]!;
-      if (unit >= 0) trial[length++] = unit;
-    }
+    let length = writeUnits(timer.units, start, trial);
     let rate = timer.perS(trial, length);
     if (!(rate > 0)) return [start];
     let isSettled = running.settle(trial, length, timer.contents());
@@ -158,7 +154,7 @@ class Annealing {
     const { value } = this.timer.units;
     let sum = running.value;
     if (this.isSame) return sum;
-    for (let k = 0; k < next.removed; k++) sum -= value[running.unitAt((next.at + k) % running.length)]!;
+    for (let k = 0; k < next.removed; k++) sum -= value[running.unitAt(next.at + k)]!;
     for (let k = 0; k < next.count; k++) sum += value[next.put[k]!]!;
     return sum;
   }
@@ -174,7 +170,7 @@ class Annealing {
   /** Of the units that are taken out, those from one place to another (counted from the change on) come next. */
   private again(from: number, to: number): void {
     const { next, running } = this;
-    for (let k = from; k < to; k++) next.put[next.count++] = running.unitAt((next.at + k) % running.length);
+    for (let k = from; k < to; k++) next.put[next.count++] = running.unitAt(next.at + k);
   }
 
   /** Moves a short stretch of acts to a place near by, or anywhere. */

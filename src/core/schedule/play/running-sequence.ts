@@ -38,13 +38,13 @@ export class RunningSequence {
   value = 0;
   /** Units played so far: the work done. */
   played = 0;
-  private acts: Int32Array;
+  private readonly acts: Int32Array;
   /** By place in the sequence: from there to the next one, and from the beginning to there. */
-  private stepS: Float64Array;
-  private sinceS: Float64Array;
+  private readonly stepS: Float64Array;
+  private readonly sinceS: Float64Array;
   /** Before each unit: parts by node, and what is left of their processes, oldest first. */
-  private parts: Uint8Array;
-  private leftS: Float64Array;
+  private readonly parts: Uint8Array;
+  private readonly leftS: Float64Array;
   private readonly slots: number;
   private readonly slotOf: Int32Array;
   private readonly nodes: number;
@@ -64,7 +64,7 @@ export class RunningSequence {
   private nowS = 0;
   private station = 0;
   private inHand = 0;
-  /** Room that had no part, or no place, when a unit could not be done. */
+  /** Node that had no part, or no place, when a unit could not be done. */
   private blockedNode = -1;
   /** Units played after the last change until nothing differed. */
   private merged = 0;
@@ -78,8 +78,8 @@ export class RunningSequence {
   ) {
     const { plan, capacity } = space;
     this.nodes = plan.nodes.length;
-    this.roomOf = Int32Array.from(plan.nodes, (node) => node.room);
-    this.processS = Float64Array.from(plan.nodes, (node) => (node.kind === 'inside' ? node.processS : 0));
+    this.roomOf = units.roomOf;
+    this.processS = units.processS;
     this.slotOf = new Int32Array(this.nodes + 1);
     for (let node = 0; node < this.nodes; node++)
       this.slotOf[node + 1] =
@@ -109,14 +109,15 @@ export class RunningSequence {
           this.wayS[at + s * plan.stations.length + s] = plan.indexS;
   }
 
+  /** @param place counted on over the end, less than twice the length */
   unitAt(place: number): number {
     return this.acts[place < this.length ? place : place - this.length]!;
   }
 
   /** Whether the units at two places cannot change places: they come to a place for one part that others come to as well. */
   mustKeepOrder(a: number, b: number): boolean {
-    const u = this.unitAt(a % this.length);
-    const v = this.unitAt(b % this.length);
+    const u = this.unitAt(a);
+    const v = this.unitAt(b);
     return this.share(this.units.from[u]!, v) || this.share(this.units.to[u]!, v);
   }
 
@@ -177,7 +178,7 @@ export class RunningSequence {
     const others = this.length - removed;
     const { sinceS, periodS } = this;
     for (let done = 1; done <= others; done++) {
-      if (!this.play(this.unitAt((at + removed + done - 1) % this.length))) return Number.NaN;
+      if (!this.play(this.unitAt(at + removed + done - 1))) return Number.NaN;
       if (done % LOOK_EVERY !== 0 && done !== others) continue;
       const place = at + removed + done;
       const pos = place % this.length;
@@ -197,8 +198,6 @@ export class RunningSequence {
     this.restore(at);
     const kept = length - removed;
     const over = at + removed - length;
-    // Beyond the end: the sequence then begins after the change, which comes last.
-    const from = over > 0 ? 0 : at;
     const move = (list: Int32Array | Float64Array | Uint8Array, each: number): void => {
       if (over > 0) list.copyWithin(0, over * each, at * each);
       else if (count !== removed) list.copyWithin((at + count) * each, (at + removed) * each, length * each);
@@ -207,7 +206,8 @@ export class RunningSequence {
     move(this.stepS, 1);
     move(this.parts, nodes);
     move(this.leftS, slots);
-    const begin = over > 0 ? kept : from;
+    // Beyond the end: the sequence then begins after the change, which comes last.
+    const begin = over > 0 ? kept : at;
     this.acts.set(put.subarray(0, count), begin);
     this.length = kept + count;
     this.playOn(begin, count + this.merged);

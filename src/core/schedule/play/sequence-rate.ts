@@ -28,6 +28,9 @@ export interface SequenceUnits {
   readonly hand: Int8Array;
   /** Value of the part that it delivers; 0 where it delivers none. */
   readonly value: Float64Array;
+  /** By node: the room it is in (that of the hands for parts in hand, -1 at racks), and how long a part is worked on there. */
+  readonly roomOf: Int32Array;
+  readonly processS: Float64Array;
 }
 
 export function sequenceUnits(space: PlaySpace): SequenceUnits {
@@ -59,7 +62,16 @@ export function sequenceUnits(space: PlaySpace): SequenceUnits {
           : 0,
       ),
     ),
+    roomOf: Int32Array.from(plan.nodes, (node) => node.room),
+    processS: Float64Array.from(plan.nodes, (node) => (node.kind === 'inside' ? node.processS : 0)),
   };
+}
+
+/** @returns how many units are written to `into`: those of a sequence given as events of the space's plan */
+export function writeUnits({ unitOf }: SequenceUnits, events: readonly number[], into: Int32Array): number {
+  let length = 0;
+  for (const event of events) if (unitOf[event]! >= 0) into[length++] = unitOf[event]!;
+  return length;
 }
 
 /** Times sequences of the units of one cell; holds the memory for it. */
@@ -89,9 +101,8 @@ export class SequenceTimer {
     this.lowest = new Int32Array(nodes);
     this.inRoom = new Int32Array(plan.rooms.length);
     this.mostInRoom = new Int32Array(plan.rooms.length);
-    // Parts in hand lie in the room of the hands; at racks in none.
-    this.roomOf = Int32Array.from(plan.nodes, (node) => node.room);
-    this.processS = Float64Array.from(plan.nodes, (node) => (node.kind === 'inside' ? node.processS : 0));
+    this.roomOf = units.roomOf;
+    this.processS = units.processS;
     this.ring = 2 * space.depth + 2;
     this.ready = new Float64Array(nodes * this.ring);
     this.left = Array.from({ length: BACK + 1 }, () => new Float64Array(nodes * this.ring));
@@ -250,12 +261,7 @@ export class EventTimer {
   /** Value a second; 0 where the events cannot repeat. */
   perS(events: readonly number[]): number {
     if (this.sequence.length < events.length) this.sequence = new Int32Array(2 * events.length);
-    let length = 0;
-    for (const event of events) {
-      const unit = this.timer.units.unitOf[event]!;
-      if (unit >= 0) this.sequence[length++] = unit;
-    }
-    return this.timer.perS(this.sequence, length);
+    return this.timer.perS(this.sequence, writeUnits(this.timer.units, events, this.sequence));
   }
 }
 
