@@ -254,7 +254,7 @@ export class LogReader {
     if (signal === BROKEN) return;
     const station = this.stationOf(this.value(header.station));
     if (station === BROKEN) return;
-    const value = header.value < 0 ? null : this.spanText(this.value(header.value));
+    const value = header.value < 0 ? null : this.valueOf(this.value(header.value));
     if (value === undefined) return;
     const clockS = this.clockTime();
     if (clockS === null) return;
@@ -369,7 +369,7 @@ export class LogReader {
   }
 
   /** undefined where the value is none. */
-  private spanText(text: string): 0 | 1 | null | undefined {
+  private valueOf(text: string): 0 | 1 | null | undefined {
     const value = VALUES.get(text.toLowerCase());
     if (value !== undefined) return value;
     this.breakLine('value', {
