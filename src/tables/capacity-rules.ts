@@ -1,6 +1,5 @@
 /** How many parts each station holds, and whether that is enough for the steps there. */
 import type { Route, Station } from '../core/model/cell.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { cellText, reportCell, type Sheet } from './sheet.js';
 
@@ -20,12 +19,7 @@ export function withCapacities(stations: readonly Station[], routes: readonly Ro
 }
 
 /** Reports steps that load more parts than their station is said to hold. */
-export function checkCapacities(
-  list: ComplaintList,
-  sheet: Sheet,
-  stations: readonly Station[],
-  routes: readonly Route[],
-): void {
+export function checkCapacities(sheet: Sheet, stations: readonly Station[], routes: readonly Route[]): void {
   const held = new Map(stations.map((s) => [s.name, s.capacityParts]));
   const rows = new Map(sheet.rows.map((row) => [row.line, row]));
   for (const step of routes.flatMap((route) => route.steps)) {
@@ -35,7 +29,7 @@ export function checkCapacities(
     const row = rows.get(step.at?.line ?? 0);
     if (tooSmall === undefined || !row) continue;
     const column = cellText(sheet, row, 'parts_per_cycle') === '' ? 'stations' : 'parts_per_cycle';
-    reportCell(list, sheet, row, column, 'ROU07', () => ({
+    reportCell(sheet, row, column, 'ROU07', () => ({
       text: `found ${step.partsPerCycle} parts per cycle, but ${inBackticks(tooSmall)} holds ${held.get(tooSmall)}`,
       help: 'Raise its capacity in stations.csv, or load fewer parts before the machine starts.',
     }));

@@ -3,7 +3,6 @@
 import { patternNames, weekCalendar } from '../core/calendar/week-calendar.js';
 import type { Changeover, Shift, StationKind } from '../core/model/cell.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { stationName } from './name-column.js';
@@ -38,23 +37,18 @@ type Row = TypedRow<typeof changeoverColumns>;
 const HOURS_A_YEAR = 8760;
 
 /** Parts lie on a rack or come to it as they are: there is no job to set it up for. */
-function checkKind(list: ComplaintList, sheet: Sheet, { row, values }: Row, kind: StationKind | null): void {
+function checkKind(sheet: Sheet, { row, values }: Row, kind: StationKind | null): void {
   if (kind !== 'infeed' && kind !== 'outfeed') return;
-  reportCell(list, sheet, row, 'station', 'CHA03', () => ({
+  reportCell(sheet, row, 'station', 'CHA03', () => ({
     text: `${inBackticks(values.station)} is an ${kind}, expected a station that is set up for a job`,
     help: 'Give the changeovers of the machines; time to fill or empty a rack is a planned stop of stops.csv.',
   }));
 }
 
-function checkHours(
-  list: ComplaintList,
-  sheet: Sheet,
-  { row, values }: Row,
-  longest: AttendedYear | null,
-): void {
+function checkHours(sheet: Sheet, { row, values }: Row, longest: AttendedYear | null): void {
   const hours = (values.per_year * values.minutes_other * values.internal_pct) / 100 / 60;
   if (longest !== null && hours > longest.hours && hours <= HOURS_A_YEAR)
-    reportCell(list, sheet, row, 'per_year', 'CHA04', () => ({
+    reportCell(sheet, row, 'per_year', 'CHA04', () => ({
       severity: 'warning',
       text: `${values.per_year} changeovers of ${values.minutes_other} minutes stop ${inBackticks(values.station)} for ${Math.round(hours)} hours a year; somebody is there for at most ${Math.round(longest.hours)} (pattern ${inBackticks(longest.pattern)})`,
       help: 'Check whether per_year is of one year and one machine, and minutes_other in minutes.',
@@ -62,7 +56,7 @@ function checkHours(
   if (hours <= HOURS_A_YEAR) return;
   const inside =
     values.internal_pct < 100 ? ` (${values.internal_pct}% of them with the machine stopped)` : '';
-  reportCell(list, sheet, row, 'per_year', 'CHA02', () => ({
+  reportCell(sheet, row, 'per_year', 'CHA02', () => ({
     text: `${values.per_year} changeovers of ${values.minutes_other} minutes${inside} stop ${inBackticks(values.station)} for ${Math.round(hours)} hours a year, which has ${HOURS_A_YEAR}`,
     help: 'Check whether per_year is of one year and one machine, and minutes_other in minutes.',
   }));
@@ -86,13 +80,12 @@ function longestPattern(shifts: readonly Shift[]): AttendedYear | null {
 
 /** @param shifts to hold the hours of changeovers against; empty where they are not known */
 export function readChangeovers(
-  list: ComplaintList,
   sheet: Sheet,
   stations: KnownNames<StationKind | null>,
   shifts: readonly Shift[],
 ): Changeover[] {
   const longest = longestPattern(shifts);
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, changeoverColumns), {
+  const rows = firstOfEach(sheet, typedRows(sheet, changeoverColumns), {
     code: 'CHA01',
     column: 'station',
     keyOf: (r) => [r.values.station],
@@ -100,9 +93,9 @@ export function readChangeovers(
   });
   for (const row of rows) {
     const { station } = row.values;
-    checkReference(list, sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
-    checkKind(list, sheet, row, stations?.get(station) ?? null);
-    checkHours(list, sheet, row, longest);
+    checkReference(sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
+    checkKind(sheet, row, stations?.get(station) ?? null);
+    checkHours(sheet, row, longest);
   }
   return rows.map(({ values, at }) => ({
     station: values.station,

@@ -4,7 +4,7 @@ import { connectionItems } from '../core/model/connection-items.js';
 import { type CostItemFormat, costItemFormat, costItems } from '../core/model/cost-items.js';
 import { readChoice } from './choice-column.js';
 import { neededColumn, optional } from './column.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { textColumn } from './name-column.js';
 import { nameHelp } from './nearest-name.js';
@@ -51,24 +51,24 @@ function readItem(text: string): Reading<CostItemFormat> {
   return refuse({ code: 'COS01', text: said, help: nameHelp(text, names, 'items') });
 }
 
-export function readCosts(list: ComplaintList, sheet: Sheet): CostItem[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, costColumns), {
+export function readCosts(sheet: Sheet): CostItem[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, costColumns), {
     code: 'COS02',
     column: 'item',
     keyOf: (r) => [r.values.item.name],
     wordsOf: (r) => `the item ${inBackticks(r.values.item.name)}`,
   });
-  const items = rows.flatMap((row) => costItemOf(list, sheet, row));
-  for (const row of rows) askAbout(list, sheet, row, items);
+  const items = rows.flatMap((row) => costItemOf(sheet, row));
+  for (const row of rows) askAbout(sheet, row, items);
   return items;
 }
 
 /** Values that may be meant, but are mistyped more often. */
-function askAbout(list: ComplaintList, sheet: Sheet, row: CostRow, items: readonly CostItem[]): void {
+function askAbout(sheet: Sheet, row: CostRow, items: readonly CostItem[]): void {
   const { name } = row.values.item;
   const value = items.find((item) => item.item === name)?.value;
   const ask = (code: 'COS07' | 'COS08' | 'COS09', text: string, help: string): void =>
-    reportCell(list, sheet, row.row, 'value', code, () => ({ severity: 'warning', text, help }));
+    reportCell(sheet, row.row, 'value', code, () => ({ severity: 'warning', text, help }));
   if (name.endsWith('_pct') && typeof value === 'number' && value > 0 && value < 1)
     ask(
       'COS07',
@@ -94,26 +94,26 @@ function isCurrency(code: string): boolean {
   return Intl.supportedValuesOf('currency').includes(code);
 }
 
-function costItemOf(list: ComplaintList, sheet: Sheet, row: CostRow): CostItem[] {
+function costItemOf(sheet: Sheet, row: CostRow): CostItem[] {
   const { item, unit, source } = row.values;
-  const value = cellOf(list, sheet, row, 'value');
-  const bounds = boundsOf(list, sheet, row);
+  const value = cellOf(sheet, row, 'value');
+  const bounds = boundsOf(sheet, row);
   if (value === null) return [];
-  if (typeof value === 'number') checkInside(list, sheet, row, value, bounds);
+  if (typeof value === 'number') checkInside(sheet, row, value, bounds);
   return [{ item: item.name, value, ...bounds, unit, source, at: row.at }];
 }
 
-function boundsOf(list: ComplaintList, sheet: Sheet, row: CostRow): Bounds {
+function boundsOf(sheet: Sheet, row: CostRow): Bounds {
   const { item, low, high } = row.values;
   if (item.kind !== 'number') {
     for (const column of ['low', 'high'] as const)
       if (row.values[column] !== '')
-        reportCell(list, sheet, row.row, column, 'COS03', () => boundOfText(row, column));
+        reportCell(sheet, row.row, column, 'COS03', () => boundOfText(row, column));
     return { low: null, high: null };
   }
   return {
-    low: low === '' ? null : (cellOf(list, sheet, row, 'low') as number | null),
-    high: high === '' ? null : (cellOf(list, sheet, row, 'high') as number | null),
+    low: low === '' ? null : (cellOf(sheet, row, 'low') as number | null),
+    high: high === '' ? null : (cellOf(sheet, row, 'high') as number | null),
   };
 }
 
@@ -123,20 +123,15 @@ function boundOfText(row: CostRow, column: 'low' | 'high') {
 }
 
 /** The value of a cell by the kind of its item; null where it has a fault, which is reported. */
-function cellOf(
-  list: ComplaintList,
-  sheet: Sheet,
-  row: CostRow,
-  column: 'value' | 'low' | 'high',
-): number | string | null {
+function cellOf(sheet: Sheet, row: CostRow, column: 'value' | 'low' | 'high'): number | string | null {
   const { item } = row.values;
   const reading = readValue(row.values[column], item, { decimalComma: sheet.delimiter === ';' });
   if (reading.ok) {
-    noteTaken(list, sheet, row.row, column, reading);
+    noteTaken(sheet, row.row, column, reading);
     return reading.value;
   }
   const fault: Fault = reading.fault;
-  reportCell(list, sheet, row.row, column, fault.code, () => ({
+  reportCell(sheet, row.row, column, fault.code, () => ({
     ...fault,
     text: `for ${item.name} ${fault.text}`,
   }));
@@ -155,22 +150,16 @@ function ruleOf({ unit, min, aboveMin, max, whole }: CostItemFormat): NumberRule
   return max === null ? rule : { ...rule, max };
 }
 
-function checkInside(
-  list: ComplaintList,
-  sheet: Sheet,
-  row: CostRow,
-  value: number,
-  { low, high }: Bounds,
-): void {
+function checkInside(sheet: Sheet, row: CostRow, value: number, { low, high }: Bounds): void {
   const name = row.values.item.name;
   if (low !== null && high !== null && low > high) {
     const text = `found low ${low} above high ${high} for ${name}`;
-    reportCell(list, sheet, row.row, 'low', 'COS04', () => ({ text, help: 'Exchange the two.' }));
+    reportCell(sheet, row.row, 'low', 'COS04', () => ({ text, help: 'Exchange the two.' }));
     return;
   }
   const isOutside = (low !== null && value < low) || (high !== null && value > high);
   if (!isOutside) return;
   const text = `found ${value} outside its own range from ${low ?? 'any'} to ${high ?? 'any'} for ${name}`;
   const help = 'The value is the most likely one: correct whichever of the three is mistyped.';
-  reportCell(list, sheet, row.row, 'value', 'COS05', () => ({ text, help }));
+  reportCell(sheet, row.row, 'value', 'COS05', () => ({ text, help }));
 }

@@ -112,34 +112,34 @@ function readTables(
       return sheet ? read(sheet) : [];
     });
   const named = ['stations.csv'];
-  const stations = stationSheet ? readStations(list, stationSheet) : [];
-  const routes = routeSheet ? readRoutes(list, routeSheet, kinds) : [];
-  const robot = robotSheet ? readRobot(list, robotSheet) : null;
-  const shifts = rows('shifts.csv', shiftColumns, (sheet) => readShifts(list, sheet));
+  const stations = stationSheet ? readStations(stationSheet) : [];
+  const routes = routeSheet ? readRoutes(routeSheet, kinds) : [];
+  const robot = robotSheet ? readRobot(robotSheet) : null;
+  const shifts = rows('shifts.csv', shiftColumns, (sheet) => readShifts(sheet));
   const others = {
-    travel: rows('travel.csv', travelColumns, (sheet) => readTravel(list, sheet, kinds), named),
-    parts: rows('parts.csv', partColumns, (sheet) => readParts(list, sheet, routed), ['routes.csv']),
+    travel: rows('travel.csv', travelColumns, (sheet) => readTravel(sheet, kinds), named),
+    parts: rows('parts.csv', partColumns, (sheet) => readParts(sheet, routed), ['routes.csv']),
     shifts,
-    stops: rows('stops.csv', stopColumns, (sheet) => readStops(list, sheet, kinds), named),
-    variation: rows('variation.csv', variationColumns, (sheet) => readVariation(list, sheet, kinds), named),
+    stops: rows('stops.csv', stopColumns, (sheet) => readStops(sheet, kinds), named),
+    variation: rows('variation.csv', variationColumns, (sheet) => readVariation(sheet, kinds), named),
     changeovers: rows(
       'changeovers.csv',
       changeoverColumns,
-      (sheet) => readChangeovers(list, sheet, kinds, list.hasError('shifts.csv') ? [] : shifts),
+      (sheet) => readChangeovers(sheet, kinds, list.hasError('shifts.csv') ? [] : shifts),
       [...named, 'shifts.csv'],
     ),
-    setups: rows('setups.csv', setupColumns, (sheet) => readSetups(list, sheet, kinds), named),
-    jobs: rows('jobs.csv', jobColumns, (sheet) => readJobs(list, sheet, routed), ['routes.csv']),
-    signals: rows('signals.csv', signalColumns, (sheet) => readSignals(list, sheet, kinds), named),
-    costs: rows('costs.csv', costColumns, (sheet) => readCosts(list, sheet)),
+    setups: rows('setups.csv', setupColumns, (sheet) => readSetups(sheet, kinds), named),
+    jobs: rows('jobs.csv', jobColumns, (sheet) => readJobs(sheet, routed), ['routes.csv']),
+    signals: rows('signals.csv', signalColumns, (sheet) => readSignals(sheet, kinds), named),
+    costs: rows('costs.csv', costColumns, (sheet) => readCosts(sheet)),
   };
   if (!stationSheet || !routeSheet) return null;
-  checkCapacities(list, routeSheet, stations, routes);
-  if (!list.hasError('routes.csv')) checkVisits(list, stationSheet, stations, routes);
+  checkCapacities(routeSheet, stations, routes);
+  if (!list.hasError('routes.csv')) checkVisits(stationSheet, stations, routes);
   if (robot === null) return null;
   const cell = { stations: withCapacities(stations, routes), routes, robot, ...others };
   checkWays(list, cell, isThere('travel.csv') ? 'travel.csv' : 'robot.csv');
-  if (!list.hasError()) checkTimes(list, routeSheet, cell);
+  if (!list.hasError()) checkTimes(routeSheet, cell);
   return cell;
 }
 
@@ -157,12 +157,8 @@ function reportUnknownTables(list: ComplaintList, tables: Tables): void {
   for (const file of Object.keys(tables)) {
     if (tableFiles.includes(file) || besideFiles.includes(file) || !isTableName(file)) continue;
     const text = `${inBackticks(file)} is not a table of a cell and is not read`;
-    reportTable(list, file, {
-      code: 'TAB02',
-      severity: 'warning',
-      text,
-      help: nameHelp(file, tableFiles, 'tables'),
-    });
+    const help = nameHelp(file, tableFiles, 'tables');
+    reportTable({ list, file }, { code: 'TAB02', severity: 'warning', text, help });
   }
 }
 
@@ -176,21 +172,16 @@ function reportMissingTable(list: ComplaintList, tables: Tables, file: string): 
   const help = near
     ? `Rename ${inBackticks(near)}.`
     : 'Add it to the folder; `roundsman init` writes a filled-in example.';
-  reportTable(list, file, { code: 'TAB01', text: 'the table is needed and is not there', help });
+  reportTable({ list, file }, { code: 'TAB01', text: 'the table is needed and is not there', help });
 }
 
-function checkVisits(
-  list: ComplaintList,
-  sheet: Sheet,
-  stations: readonly Station[],
-  routes: readonly Route[],
-): void {
+function checkVisits(sheet: Sheet, stations: readonly Station[], routes: readonly Route[]): void {
   const visited = new Set(routes.flatMap((route) => route.steps.flatMap((step) => step.stations)));
   const rows = new Map(sheet.rows.map((row) => [row.line, row]));
   for (const station of stations) {
     const row = rows.get(station.at?.line ?? 0);
     if (visited.has(station.name) || !row) continue;
-    reportCell(list, sheet, row, 'station', 'STA04', () => ({
+    reportCell(sheet, row, 'station', 'STA04', () => ({
       severity: 'warning',
       text: `no route visits ${inBackticks(station.name)}`,
       help: 'Name it in a step of routes.csv, or take the row out.',

@@ -2,7 +2,6 @@
 import type { Job } from '../core/model/cell.js';
 import { WEEK_MIN } from '../core/model/week-minutes.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { tableLimits } from './limits.js';
@@ -43,25 +42,25 @@ export const jobColumns = {
 
 type JobRow = TypedRow<typeof jobColumns>;
 
-export function readJobs(list: ComplaintList, sheet: Sheet, routed: KnownNames<true>): Job[] {
-  reportHashed(list, sheet);
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, jobColumns), {
+export function readJobs(sheet: Sheet, routed: KnownNames<true>): Job[] {
+  reportHashed(sheet);
+  const rows = firstOfEach(sheet, typedRows(sheet, jobColumns), {
     code: 'JOB01',
     column: 'job',
     keyOf: (r) => [r.values.job],
     wordsOf: (r) => `the job ${inBackticks(r.values.job)}`,
   });
   for (const { row, values } of rows) {
-    checkReference(list, sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
+    checkReference(sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
     if (values.due <= values.not_before)
-      reportCell(list, sheet, row, 'due', 'JOB02', () => ({
+      reportCell(sheet, row, 'due', 'JOB02', () => ({
         text: `${inBackticks(values.job)} is due before its material is there`,
         help: 'The plan is of one week: not_before must come earlier in it than due.',
       }));
   }
-  checkSetups(list, sheet, rows);
+  checkSetups(sheet, rows);
   if (rows.length > tableLimits.jobs)
-    reportTable(list, sheet.file, {
+    reportTable(sheet, {
       code: 'JOB04',
       text: `found ${rows.length} jobs, expected at most ${tableLimits.jobs}`,
       help: 'Plan one week at a time, or put jobs of one part and one due day together.',
@@ -78,13 +77,13 @@ export function readJobs(list: ComplaintList, sheet: Sheet, routed: KnownNames<t
 }
 
 /** Jobs of one part share its set-up, so they cannot have unlike minutes. */
-function checkSetups(list: ComplaintList, sheet: Sheet, rows: readonly JobRow[]): void {
+function checkSetups(sheet: Sheet, rows: readonly JobRow[]): void {
   const first = new Map<string, JobRow>();
   for (const { row, values, at } of rows) {
     const other = first.get(values.part);
     if (!other) first.set(values.part, { row, values, at });
     else if (other.values.setup_min !== values.setup_min)
-      reportCell(list, sheet, row, sheet.columns.has('setup_min') ? 'setup_min' : null, 'JOB03', () => ({
+      reportCell(sheet, row, sheet.columns.has('setup_min') ? 'setup_min' : null, 'JOB03', () => ({
         text: `the changeover to ${inBackticks(values.part)} takes ${minutesText(values.setup_min)} here and ${minutesText(other.values.setup_min)} on line ${other.at.line}`,
         help: 'Jobs of one part share its changeover: write the same minutes for each of them.',
       }));
@@ -92,13 +91,13 @@ function checkSetups(list: ComplaintList, sheet: Sheet, rows: readonly JobRow[])
 }
 
 /** A job whose number begins with # is read as a comment, so a line that looks like one is asked about. */
-function reportHashed(list: ComplaintList, sheet: Sheet): void {
+function reportHashed(sheet: Sheet): void {
   for (const [index, text] of sheet.lines.entries()) {
     const cells = text.trim().split(sheet.delimiter);
     const looksLikeJob = /^"?#[^\s#]/.test(cells[0]!) && cells.length === sheet.header.cells.length;
     if (!looksLikeJob || index + 1 <= sheet.header.line) continue;
     const row = { line: index + 1, endLine: index + 1, cells };
-    reportCell(list, sheet, row, 'job', 'JOB05', () => ({
+    reportCell(sheet, row, 'job', 'JOB05', () => ({
       severity: 'warning',
       text: `this line begins with # and is left out as a comment, but it has as many cells as a job`,
       help: 'Write the number without the #; in a line that is meant as a comment, put a space after it.',

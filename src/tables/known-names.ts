@@ -1,6 +1,6 @@
 /** The names that other tables may refer to, and the check of a reference against them. */
 import { STATION_KINDS, type StationKind } from '../core/model/cell.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { nameHelp } from './nearest-name.js';
 import {
@@ -45,7 +45,6 @@ interface Reference {
 
 /** @returns true where the name is known, or where that cannot be told: a table or a character could not be read */
 export function checkReference(
-  list: ComplaintList,
   sheet: Sheet,
   row: SheetRow,
   reference: Reference,
@@ -55,17 +54,17 @@ export function checkReference(
   if (known === null || known.has(name) || name.includes('\uFFFD')) return true;
   const { references } = known;
   const listed = [...known.keys()].filter((n) => n !== '').slice(0, NAMES_COMPARED);
-  if (!references.isFirst(name)) list.passOver(sheet.file);
+  if (!references.isFirst(name)) sheet.list.passOver(sheet.file);
   else {
     const otherwise = references.listedOtherwise(name, listed);
     if (otherwise === null)
-      reportCell(list, sheet, row, column, code, () => {
+      reportCell(sheet, row, column, code, () => {
         const here = { file: sheet.file, line: row.line };
         return { ...unknownFault(code, name, listed, references, here), ...(span ? { span } : {}) };
       });
     else {
-      reportListed(list, otherwise, name, references);
-      list.passOver(sheet.file);
+      reportListed(otherwise, name, references);
+      sheet.list.passOver(sheet.file);
     }
   }
   return false;
@@ -73,13 +72,12 @@ export function checkReference(
 
 /** The name is wrong where it is listed: told there, once, with all that refers to it. */
 function reportListed(
-  list: ComplaintList,
   { name: listed, sheet, row }: ListedOtherwise,
   name: string,
   references: References,
 ): void {
   const there = placesText(references.placesOf(name));
-  reportCell(list, sheet, row, references.column, 'VAL16', () => ({
+  reportCell(sheet, row, references.column, 'VAL16', () => ({
     text: `nothing refers to ${inBackticks(listed)}, while ${inBackticks(name)} is not in ${sheet.file} and is named on ${there}`,
     help: `Write one name everywhere: ${inBackticks(name)} here, or ${inBackticks(listed)} there.`,
   }));

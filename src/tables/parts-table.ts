@@ -2,7 +2,6 @@
 import type { Part } from '../core/model/cell.js';
 import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { nameColumn } from './name-column.js';
@@ -57,22 +56,22 @@ export const partColumns = {
 type PartRow = TypedRow<typeof partColumns>;
 
 /** @param routed the parts that have a route */
-export function readParts(list: ComplaintList, sheet: Sheet, routed: KnownNames<true>): Part[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, partColumns), {
+export function readParts(sheet: Sheet, routed: KnownNames<true>): Part[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, partColumns), {
     code: 'PAR01',
     column: 'part',
     keyOf: (r) => [r.values.part],
     wordsOf: (r) => `the part ${inBackticks(r.values.part)}`,
   });
   for (const { row, values } of rows)
-    checkReference(list, sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
+    checkReference(sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
   for (const { row, values } of rows)
     if (values.per_shift !== null && values.per_week !== null)
-      reportCell(list, sheet, row, 'per_week', 'PAR03', () => ({
+      reportCell(sheet, row, 'per_week', 'PAR03', () => ({
         text: `${inBackticks(values.part)} has a demand per shift and one per week`,
         help: 'Give one of the two, and leave the other empty.',
       }));
-  if (rows.length === sheet.rows.length) checkRatios(list, sheet, rows, routed);
+  if (rows.length === sheet.rows.length) checkRatios(sheet, rows, routed);
   return rows.map(({ values, at }) => ({
     part: values.part,
     contribution: values.contribution,
@@ -86,12 +85,7 @@ export function readParts(list: ComplaintList, sheet: Sheet, routed: KnownNames<
 }
 
 /** A ratio is given for all parts or for none. */
-function checkRatios(
-  list: ComplaintList,
-  sheet: Sheet,
-  rows: readonly PartRow[],
-  routed: KnownNames<true>,
-): void {
+function checkRatios(sheet: Sheet, rows: readonly PartRow[], routed: KnownNames<true>): void {
   const withRatio = rows.filter((r) => r.values.ratio !== null);
   if (withRatio.length === 0) return;
   const help = 'Give every part a ratio, or none.';
@@ -101,9 +95,8 @@ function checkRatios(
     help,
   });
   for (const { row, values } of rows)
-    if (values.ratio === null) reportCell(list, sheet, row, 'ratio', 'PAR02', () => saying(values.part));
+    if (values.ratio === null) reportCell(sheet, row, 'ratio', 'PAR02', () => saying(values.part));
   const listed = new Set(rows.map((r) => r.values.part));
   for (const part of routed?.keys() ?? [])
-    if (part !== '' && !listed.has(part))
-      reportTable(list, sheet.file, { code: 'PAR02', ...saying(part) }, 'ratio');
+    if (part !== '' && !listed.has(part)) reportTable(sheet, { code: 'PAR02', ...saying(part) }, 'ratio');
 }

@@ -41,14 +41,14 @@ export function readSheet(
   if (found.above > 0) noteTitle(list, file, lines, filled[0]!, start);
   const delimiter = delimiterOf(lines[start]!);
   if (delimiter === null) return refuseTable(list, file, TABS);
-  const base = { file, lines, delimiter };
-  const records = splitRecords(list, base, start);
+  const base = { list, file, lines, delimiter };
+  const records = splitRecords(base, start);
   if (records.rows[0]?.line !== start + 1) return null;
   const [header, ...rows] = records.rows.filter((row, i) => i === 0 || !isIdle(row));
   if (!header) return null;
-  const read = readHeader(list, base, header, columns);
+  const read = readHeader({ ...base, header }, columns);
   const sheet = { ...base, header, columns: read.columns, rows, isWhole: read.isWhole && records.isWhole };
-  checkRows(list, sheet, read.width, need);
+  checkRows(sheet, read.width, need);
   return rows.length > tableLimits.rowsPerTable ? null : sheet;
 }
 
@@ -80,7 +80,7 @@ function emptyFault(columns: Columns): Fault {
 }
 
 function refuseTable(list: ComplaintList, file: string, fault: Fault): null {
-  reportTable(list, file, fault);
+  reportTable({ list, file }, fault);
   return null;
 }
 
@@ -102,32 +102,26 @@ export function delimiterOf(header: string): ',' | ';' | null {
   return count(',') === 0 && count('\t') > 0 ? null : ',';
 }
 
-function checkRows(list: ComplaintList, sheet: Sheet, width: number, need: Need): void {
-  const { file, rows } = sheet;
+function checkRows(sheet: Sheet, width: number, need: Need): void {
+  const { rows } = sheet;
   if (rows.length === 0 && sheet.isWhole) {
     const text = 'the table has a header and no rows';
-    reportTable(list, file, { code: 'TAB07', text, ...HEADER_ONLY[need] });
+    reportTable(sheet, { code: 'TAB07', text, ...HEADER_ONLY[need] });
   }
   if (rows.length > tableLimits.rowsPerTable) {
     const text = `the table has ${rows.length} rows, at most ${tableLimits.rowsPerTable} are read`;
-    reportTable(list, file, { code: 'TAB14', text, help: 'Leave out rows that the cell does not use.' });
+    reportTable(sheet, { code: 'TAB14', text, help: 'Leave out rows that the cell does not use.' });
   }
   // A spreadsheet ends all rows with the same empty cells; a decimal comma makes one row longer than the others.
   const [first, ...others] = rows.length === 1 ? [...rows, sheet.header] : rows;
   const isEven = others.every(({ cells }) => cells.length === first!.cells.length);
-  for (const row of rows) if (row.cells.length > width) checkSurplus(list, sheet, row, width, isEven);
+  for (const row of rows) if (row.cells.length > width) checkSurplus(sheet, row, width, isEven);
 }
 
-function checkSurplus(
-  list: ComplaintList,
-  sheet: Sheet,
-  row: SheetRow,
-  width: number,
-  isEven: boolean,
-): void {
+function checkSurplus(sheet: Sheet, row: SheetRow, width: number, isEven: boolean): void {
   const filled = row.cells.findIndex((cell, i) => i >= width && cell !== '');
   if (filled === -1 && (isEven || !mayBeDecimal(sheet, row))) return;
-  reportCell(list, sheet, row, null, 'TAB13', () => {
+  reportCell(sheet, row, null, 'TAB13', () => {
     const { start, end } = cellExcerpt(sheet, row, filled === -1 ? width : filled);
     const found =
       filled === -1

@@ -7,7 +7,7 @@ import { reportTable } from './sheet.js';
 export function readableText(list: ComplaintList, file: string, text: string): readonly string[] | null {
   const fault = tooLarge(text) ?? notText(text);
   if (fault) {
-    reportTable(list, file, fault);
+    reportTable({ list, file }, fault);
     return null;
   }
   const lines = text.replace(/^\uFEFF/, '').split(/\r\n|\n|\r/);

@@ -3,12 +3,12 @@ import type { Complaint } from '../core/model/complaint.js';
 import type { StopwatchReading } from '../core/readings/reading.js';
 import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
-import { type ComplaintList, complaintList } from './complaint-list.js';
+import { complaintList } from './complaint-list.js';
 import { tableLimits } from './limits.js';
 import { nameColumn, textColumn } from './name-column.js';
 import { numberColumn } from './number-column.js';
 import { readSheet } from './read-sheet.js';
-import { reportTable } from './sheet.js';
+import { reportTable, type Sheet } from './sheet.js';
 import { typedRows } from './typed-rows.js';
 
 export const readingColumns = {
@@ -51,20 +51,20 @@ export interface ReadingsRead {
 export function readReadings(file: string, text: string): ReadingsRead {
   const list = complaintList();
   const sheet = readSheet(list, file, text, readingColumns, 'rows');
-  const rows = sheet === null ? [] : typedRows(list, sheet, readingColumns);
+  const rows = sheet === null ? [] : typedRows(sheet, readingColumns);
   const readings = rows.map(({ values, at }): StopwatchReading => {
     const { rating_pct: ratingPct, ...same } = values;
     return { ...same, ratingPct, at };
   });
-  checkElements(list, file, readings);
+  if (sheet !== null) checkElements(sheet, readings);
   return { readings: list.hasError() ? null : readings, complaints: list.sorted() };
 }
 
 /** A name for each reading is most likely a slip of columns. */
-function checkElements(list: ComplaintList, file: string, readings: readonly StopwatchReading[]): void {
+function checkElements(sheet: Sheet, readings: readonly StopwatchReading[]): void {
   const count = new Set(readings.map((r) => r.element)).size;
   if (count <= tableLimits.timedElements) return;
-  reportTable(list, file, {
+  reportTable(sheet, {
     code: 'REA01',
     text: `the file times ${count} unlike elements, at most ${tableLimits.timedElements} are read`,
     help: 'Give all readings of one element the same name; what differs goes into the column note.',

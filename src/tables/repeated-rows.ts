@@ -1,6 +1,6 @@
 /** Reports rows that name the same thing as an earlier row, and drops them. */
 import type { Columns } from './column.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { reportCell, type Sheet } from './sheet.js';
 import type { TypedRow } from './typed-rows.js';
 
@@ -15,7 +15,6 @@ interface Repeat<C extends Columns> {
 
 /** @returns the rows that name something for the first time */
 export function firstOfEach<C extends Columns>(
-  list: ComplaintList,
   sheet: Sheet,
   rows: readonly TypedRow<C>[],
   repeat: Repeat<C>,
@@ -28,7 +27,7 @@ export function firstOfEach<C extends Columns>(
       firstLine.set(key, row.row.line);
       return true;
     }
-    reportCell(list, sheet, row.row, repeat.column, repeat.code, () => ({
+    reportCell(sheet, row.row, repeat.column, repeat.code, () => ({
       text: `${repeat.wordsOf(row)} is already given on line ${line}`,
       help: 'Keep one of the two rows.',
     }));

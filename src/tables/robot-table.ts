@@ -3,7 +3,6 @@
 import type { Robot } from '../core/model/cell.js';
 import { listText } from '../core/model/list-text.js';
 import { type Column, type Columns, neededColumn, optional, type RowOf } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { nameHelp } from './nearest-name.js';
 import { numberColumn } from './number-column.js';
@@ -96,16 +95,16 @@ function readSetting(text: string) {
   return refuse<Setting>({ code: 'ROB01', text: said, help: nameHelp(text, settingNames, 'settings') });
 }
 
-export function readRobot(list: ComplaintList, sheet: Sheet): Robot {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, robotColumns), {
+export function readRobot(sheet: Sheet): Robot {
+  const rows = firstOfEach(sheet, typedRows(sheet, robotColumns), {
     code: 'ROB02',
     column: 'setting',
     keyOf: (r) => [r.values.setting],
     wordsOf: (r) => `the setting ${inBackticks(r.values.setting)}`,
   });
   const settings = defaultSettings();
-  for (const row of rows) settings[row.values.setting] = settingValue(list, sheet, row) as never;
-  checkSettings(list, sheet, rows, settings);
+  for (const row of rows) settings[row.values.setting] = settingValue(sheet, row) as never;
+  checkSettings(sheet, rows, settings);
   return robotOf(settings);
 }
 
@@ -115,36 +114,31 @@ function defaultSettings(): Settings {
   return Object.fromEntries(settingNames.map((name) => [name, robotSettings[name].blank])) as Settings;
 }
 
-function settingValue(list: ComplaintList, sheet: Sheet, { row, values }: RobotRow): number | null {
+function settingValue(sheet: Sheet, { row, values }: RobotRow): number | null {
   const column: Column<number | null> = robotSettings[values.setting];
   const reading = column.read(values.value, { decimalComma: sheet.delimiter === ';' });
   if (reading.ok) {
-    noteTaken(list, sheet, row, 'value', reading);
+    noteTaken(sheet, row, 'value', reading);
     return reading.value;
   }
   const { fault } = reading;
   const text = `for ${values.setting} ${fault.text}`;
-  reportCell(list, sheet, row, 'value', fault.code, () => ({ ...fault, text }));
+  reportCell(sheet, row, 'value', fault.code, () => ({ ...fault, text }));
   return column.blank ?? null;
 }
 
-function checkSettings(
-  list: ComplaintList,
-  sheet: Sheet,
-  rows: readonly RobotRow[],
-  settings: Settings,
-): void {
+function checkSettings(sheet: Sheet, rows: readonly RobotRow[], settings: Settings): void {
   const rowOf = (name: Setting) => rows.find((r) => r.values.setting === name)?.row;
   const accel = rowOf('accel_m_s2');
   if (accel && !rowOf('speed_m_s') && rows.length === sheet.rows.length) {
-    reportCell(list, sheet, accel, 'setting', 'ROB03', () => ({
+    reportCell(sheet, accel, 'setting', 'ROB03', () => ({
       text: '`accel_m_s2` is given and `speed_m_s` is not',
       help: 'Add a row `speed_m_s`; an acceleration alone gives no travel time.',
     }));
   }
   const index = rowOf('index_s');
   if (index && settings.hands === 1 && settings.index_s > 0) {
-    reportCell(list, sheet, index, 'value', 'ROB04', () => ({
+    reportCell(sheet, index, 'value', 'ROB04', () => ({
       severity: 'warning',
       text: `found index_s ${settings.index_s} with a single gripper, which does not turn; it is not used`,
       help: 'Set `hands` to 2 for a dual gripper, or take the row out.',

@@ -1,6 +1,6 @@
 /** The rules that the steps of one part keep among themselves. */
 import type { StationKind } from '../core/model/cell.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import type { KnownNames } from './known-names.js';
 import { type RouteRow, stationsOf } from './route-columns.js';
@@ -11,13 +11,12 @@ type Say = (row: RouteRow, column: string, code: Fault['code'], fault: () => Omi
 
 /** @param isComplete every row of the part could be read, so that its first and last step are known */
 export function checkRoute(
-  list: ComplaintList,
   sheet: Sheet,
   steps: readonly RouteRow[],
   kinds: Kinds,
   isComplete: boolean,
 ): void {
-  const say: Say = (row, column, code, fault) => reportCell(list, sheet, row.row, column, code, fault);
+  const say: Say = (row, column, code, fault) => reportCell(sheet, row.row, column, code, fault);
   checkOrder(say, steps);
   for (const step of steps) checkAlternatives(say, step, kinds);
   for (const step of steps) checkLikeness(say, step, kinds);

@@ -1,7 +1,6 @@
 /** routes.csv: the ordered steps of each part, from an infeed to an outfeed. */
 import type { Route, StationKind, Step } from '../core/model/cell.js';
 import { choiceCount, WAY_LIMIT, wayCount } from '../core/schedule/plan/paths.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { tableLimits } from './limits.js';
@@ -11,23 +10,19 @@ import { cellText, reportCell, reportTable, type Sheet } from './sheet.js';
 import { typedRows } from './typed-rows.js';
 
 /** @param kinds the known stations with their kinds */
-export function readRoutes(
-  list: ComplaintList,
-  sheet: Sheet,
-  kinds: KnownNames<StationKind | null>,
-): Route[] {
-  const rows = typedRows(list, sheet, routeColumns);
-  for (const row of rows) checkStations(list, sheet, row, kinds);
+export function readRoutes(sheet: Sheet, kinds: KnownNames<StationKind | null>): Route[] {
+  const rows = typedRows(sheet, routeColumns);
+  for (const row of rows) checkStations(sheet, row, kinds);
   const routes = rowsByPart(rows);
   const complete = completeParts(sheet, rows);
-  for (const [part, steps] of routes) checkRoute(list, sheet, steps, kinds, complete.has(part));
-  if (routes.size > tableLimits.parts) reportTable(list, sheet.file, tooMany(routes.size));
+  for (const [part, steps] of routes) checkRoute(sheet, steps, kinds, complete.has(part));
+  if (routes.size > tableLimits.parts) reportTable(sheet, tooMany(routes.size));
   const read = [...routes].map(([part, own]) => ({
     part,
     rows: own,
     steps: own.map((r) => stepOf(r, kinds)),
   }));
-  checkPaths(list, sheet, read);
+  checkPaths(sheet, read);
   return read.map(({ part, steps }) => ({ part, steps }));
 }
 
@@ -37,31 +32,22 @@ function tooMany(count: number) {
 }
 
 /** Alternatives multiply from step to step: beyond the limit `schedule` plays the cell and searches no part sets. */
-function checkPaths(
-  list: ComplaintList,
-  sheet: Sheet,
-  routes: readonly (Route & { readonly rows: readonly RouteRow[] })[],
-): void {
+function checkPaths(sheet: Sheet, routes: readonly (Route & { readonly rows: readonly RouteRow[] })[]): void {
   const paths = routes.reduce((sum, { steps }) => sum + wayCount(steps), 0);
   if (paths <= WAY_LIMIT) return;
   const most = routes.reduce((top, route) => (wayCount(route.steps) > wayCount(top.steps) ? route : top));
   const choices = most.steps.map(choiceCount);
   const { row } = most.rows[choices.indexOf(Math.max(...choices))]!;
-  reportCell(list, sheet, row, 'stations', 'ROU17', () => ({
+  reportCell(sheet, row, 'stations', 'ROU17', () => ({
     severity: 'warning',
     text: `the alternatives give ${paths} paths through the cell, ${wayCount(most.steps)} of them for ${inBackticks(most.part)}; up to ${WAY_LIMIT} are searched one by one`,
     help: '`schedule` then compares only what the dispatch rules and runs of the cell make, takes long and proves little: name fewer stations in a step, or enter machines that are alike as one station with a capacity.',
   }));
 }
 
-function checkStations(
-  list: ComplaintList,
-  sheet: Sheet,
-  { row, values }: RouteRow,
-  kinds: KnownNames<StationKind | null>,
-): void {
+function checkStations(sheet: Sheet, { row, values }: RouteRow, kinds: KnownNames<StationKind | null>): void {
   for (const { name, span } of values.stations)
-    checkReference(list, sheet, row, { code: 'VAL09', column: 'stations', name, span }, kinds);
+    checkReference(sheet, row, { code: 'VAL09', column: 'stations', name, span }, kinds);
 }
 
 function rowsByPart(rows: readonly RouteRow[]): Map<string, RouteRow[]> {

@@ -3,7 +3,6 @@
 import type { Setup } from '../core/model/cell.js';
 import { firstFew } from '../core/model/first-few.js';
 import { jobsOf, missingSetups } from '../core/model/setup-minutes.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { tableLimits } from './limits.js';
@@ -26,8 +25,8 @@ export const setupColumns = {
 /** Pairs named in one complaint. */
 const PAIRS_NAMED = 5;
 
-export function readSetups(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Setup[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, setupColumns), {
+export function readSetups(sheet: Sheet, stations: KnownNames<unknown>): Setup[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, setupColumns), {
     code: 'SUP01',
     column: 'station',
     keyOf: (r) => [r.values.station, r.values.from, r.values.to],
@@ -35,24 +34,24 @@ export function readSetups(list: ComplaintList, sheet: Sheet, stations: KnownNam
       `the changeover of ${inBackticks(values.station)} from ${inBackticks(values.from)} to ${inBackticks(values.to)}`,
   });
   for (const { row, values } of rows) {
-    checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+    checkReference(sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
     if (values.from === values.to)
-      reportCell(list, sheet, row, 'to', 'SUP02', () => ({
+      reportCell(sheet, row, 'to', 'SUP02', () => ({
         text: `found ${inBackticks(values.to)} in both from and to, expected two jobs`,
         help: 'A job that follows itself needs no changeover: take the row out.',
       }));
   }
   const setups = rows.map(({ values, at }) => ({ ...values, at }));
-  if (sheet.isWhole && !list.hasError(sheet.file)) reportUnfit(list, sheet, setups);
+  if (sheet.isWhole && !sheet.list.hasError(sheet.file)) reportUnfit(sheet, setups);
   return setups;
 }
 
 /** At most one complaint a machine: too many jobs, or the first pairs that have no minutes. */
-function reportUnfit(list: ComplaintList, sheet: Sheet, setups: readonly Setup[]): void {
+function reportUnfit(sheet: Sheet, setups: readonly Setup[]): void {
   for (const station of new Set(setups.map((setup) => setup.station))) {
     const jobs = jobsOf(setups, station);
     if (jobs.length > tableLimits.jobsPerMachine) {
-      reportTable(list, sheet.file, {
+      reportTable(sheet, {
         code: 'SUP04',
         text: `found ${jobs.length} jobs at ${inBackticks(station)}, expected at most ${tableLimits.jobsPerMachine}`,
         help: 'Take out jobs that are rarely run, or put jobs with alike changeovers under one name.',
@@ -62,7 +61,7 @@ function reportUnfit(list: ComplaintList, sheet: Sheet, setups: readonly Setup[]
     const missing = missingSetups(setups, station);
     if (missing.length === 0) continue;
     const pairs = missing.map(([from, to]) => `${inBackticks(from)} to ${inBackticks(to)}`);
-    reportTable(list, sheet.file, {
+    reportTable(sheet, {
       code: 'SUP03',
       text: `no minutes are given at ${inBackticks(station)} for ${firstFew(pairs, PAIRS_NAMED)}`,
       help: 'Give each pair of jobs of a machine one row at least; the other direction takes the same minutes unless it has a row of its own.',

@@ -13,6 +13,8 @@ export interface SheetRow {
 }
 
 export interface Sheet {
+  /** Takes what is wrong with the table. */
+  readonly list: ComplaintList;
   readonly file: string;
   /** The lines of the file without their ends. */
   readonly lines: readonly string[];
@@ -25,7 +27,8 @@ export interface Sheet {
   readonly isWhole: boolean;
 }
 
-type Lines = Pick<Sheet, 'file' | 'lines' | 'delimiter'>;
+/** A table before its header is read. */
+export type Lines = Pick<Sheet, 'list' | 'file' | 'lines' | 'delimiter'>;
 
 /** The text of a cell; empty where the row ends before it or the column is not there. */
 export function cellText(sheet: Sheet, row: SheetRow, column: string): string {
@@ -35,7 +38,6 @@ export function cellText(sheet: Sheet, row: SheetRow, column: string): string {
 
 /** Reports a fault in a cell of a row; `column` null means the whole line. */
 export function reportCell(
-  list: ComplaintList,
   sheet: Sheet,
   row: SheetRow,
   column: string | null,
@@ -52,7 +54,7 @@ export function reportCell(
     excerpt: () =>
       index === undefined ? lineExcerpt(sheet, row, span) : cellExcerpt(sheet, row, index, span),
   };
-  list.add(code, place, () => {
+  sheet.list.add(code, place, () => {
     const worked = { code, ...fault() };
     span = worked.span;
     return worked;
@@ -60,22 +62,15 @@ export function reportCell(
 }
 
 /** Notes a cell that was read as something else than it says. */
-export function noteTaken(
-  list: ComplaintList,
-  sheet: Sheet,
-  row: SheetRow,
-  column: string,
-  reading: Reading<unknown>,
-): void {
+export function noteTaken(sheet: Sheet, row: SheetRow, column: string, reading: Reading<unknown>): void {
   if (!reading.ok || reading.taken === undefined) return;
-  const { file } = sheet;
+  const { list, file } = sheet;
   list.note({ file, line: row.line, column, found: cellText(sheet, row, column), taken: reading.taken });
 }
 
 /** Reports a fault of the whole table. */
 export function reportTable(
-  list: ComplaintList,
-  file: string,
+  { list, file }: Pick<Sheet, 'list' | 'file'>,
   fault: Fault,
   column: string | null = null,
 ): void {

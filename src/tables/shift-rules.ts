@@ -1,6 +1,5 @@
 /** The rules that shifts keep: breaks inside the shift, no two shifts of a pattern at once. */
 import { type ClockSpan, DAYS, type Shift } from '../core/model/cell.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { reportCell, type Sheet } from './sheet.js';
 import type { ShiftRow } from './shift-columns.js';
@@ -25,17 +24,17 @@ function spanText(span: ClockSpan): string {
   return `${clockText(span.startMin)}-${clockText(span.endMin)}`;
 }
 
-export function checkBreaks(list: ComplaintList, sheet: Sheet, { row }: ShiftRow, shift: Shift): void {
+export function checkBreaks(sheet: Sheet, { row }: ShiftRow, shift: Shift): void {
   for (const span of shift.breaks) {
     if (span.endMin <= shift.endMin) continue;
     const text = `found the break ${inBackticks(spanText(span))}, expected one inside the shift ${spanText(shift)}`;
-    reportCell(list, sheet, row, 'breaks', 'SHI03', () => ({ text, help: null }));
+    reportCell(sheet, row, 'breaks', 'SHI03', () => ({ text, help: null }));
   }
   for (const [i, span] of shift.breaks.entries()) {
     const before = shift.breaks[i - 1];
     if (!before || span.startMin >= before.endMin) continue;
     const text = `the breaks ${inBackticks(spanText(before))} and ${inBackticks(spanText(span))} overlap`;
-    reportCell(list, sheet, row, 'breaks', 'SHI04', () => ({ text, help: 'Write them as one break.' }));
+    reportCell(sheet, row, 'breaks', 'SHI04', () => ({ text, help: 'Write them as one break.' }));
   }
 }
 
@@ -48,19 +47,14 @@ interface Turn {
   readonly endMin: number;
 }
 
-export function checkOverlaps(
-  list: ComplaintList,
-  sheet: Sheet,
-  rows: readonly ShiftRow[],
-  shifts: readonly Shift[],
-): void {
+export function checkOverlaps(sheet: Sheet, rows: readonly ShiftRow[], shifts: readonly Shift[]): void {
   const byPattern = new Map<string, Turn[]>();
   rows.forEach((row, i) => {
     const turns = byPattern.get(row.values.pattern) ?? [];
     turns.push(...turnsOf(row, shifts[i]!));
     byPattern.set(row.values.pattern, turns);
   });
-  for (const turns of byPattern.values()) checkPattern(list, sheet, turns);
+  for (const turns of byPattern.values()) checkPattern(sheet, turns);
 }
 
 function turnsOf(row: ShiftRow, shift: Shift): Turn[] {
@@ -77,13 +71,12 @@ function turnsOf(row: ShiftRow, shift: Shift): Turn[] {
 }
 
 /** Sorted by start, a turn can only run into the next one; the last of the week runs into the first. */
-function checkPattern(list: ComplaintList, sheet: Sheet, turns: readonly Turn[]): void {
+function checkPattern(sheet: Sheet, turns: readonly Turn[]): void {
   const sorted = [...turns].sort((a, b) => a.startMin - b.startMin || a.row.row.line - b.row.row.line);
-  const said = sayRepeats(list, sheet, turns);
+  const said = sayRepeats(sheet, turns);
   let longest: Turn | undefined;
   for (const turn of [...sorted, ...sorted.map(nextWeek)]) {
-    if (longest && turn.startMin < longest.endMin && turn !== longest)
-      sayOverlap(list, sheet, longest, turn, said);
+    if (longest && turn.startMin < longest.endMin && turn !== longest) sayOverlap(sheet, longest, turn, said);
     if (!longest || turn.endMin > longest.endMin) longest = turn;
   }
 }
@@ -92,7 +85,7 @@ function nextWeek(turn: Turn): Turn {
   return { ...turn, startMin: turn.startMin + WEEK_MIN, endMin: turn.endMin + WEEK_MIN };
 }
 
-function sayOverlap(list: ComplaintList, sheet: Sheet, one: Turn, two: Turn, said: Set<ShiftRow>): void {
+function sayOverlap(sheet: Sheet, one: Turn, two: Turn, said: Set<ShiftRow>): void {
   const [earlier, later] = one.row.row.line <= two.row.row.line ? [one, two] : [two, one];
   if (said.has(later.row)) return;
   said.add(later.row);
@@ -100,11 +93,11 @@ function sayOverlap(list: ComplaintList, sheet: Sheet, one: Turn, two: Turn, sai
   const text = `the shifts ${of(earlier)} and ${of(later)} of the pattern ${inBackticks(later.shift.pattern)} overlap`;
   const help =
     'A pattern has one shift at a time; set shifts that are alternatives in patterns of their own.';
-  reportCell(list, sheet, later.row.row, 'start', 'SHI02', () => ({ text, help }));
+  reportCell(sheet, later.row.row, 'start', 'SHI02', () => ({ text, help }));
 }
 
 /** Reports shifts of one name on one day of a pattern. @returns their rows, of which nothing more is to be said */
-function sayRepeats(list: ComplaintList, sheet: Sheet, turns: readonly Turn[]): Set<ShiftRow> {
+function sayRepeats(sheet: Sheet, turns: readonly Turn[]): Set<ShiftRow> {
   const lines = new Map<string, number>();
   const said = new Set<ShiftRow>();
   for (const { row, shift, day } of turns) {
@@ -115,7 +108,7 @@ function sayRepeats(list: ComplaintList, sheet: Sheet, turns: readonly Turn[]): 
     said.add(row);
     const name = `${inBackticks(shift.shift)} of ${inBackticks(shift.pattern)}`;
     const text = `the shift ${name} is already given for ${DAYS[day]} on line ${line}`;
-    reportCell(list, sheet, row.row, 'shift', 'SHI01', () => ({
+    reportCell(sheet, row.row, 'shift', 'SHI01', () => ({
       text,
       help: 'Keep one of the two, or rename one.',
     }));

@@ -1,19 +1,18 @@
 /** shifts.csv: patterns of shifts through the week. */
 import type { Shift } from '../core/model/cell.js';
-import type { ComplaintList } from './complaint-list.js';
 import { reportCell, type Sheet } from './sheet.js';
 import { type ShiftRow, shiftColumns } from './shift-columns.js';
 import { checkBreaks, checkOverlaps, onClockOf } from './shift-rules.js';
 import { typedRows } from './typed-rows.js';
 
-export function readShifts(list: ComplaintList, sheet: Sheet): Shift[] {
-  const rows = typedRows(list, sheet, shiftColumns);
+export function readShifts(sheet: Sheet): Shift[] {
+  const rows = typedRows(sheet, shiftColumns);
   const shifts = rows.map(shiftOf);
   rows.forEach((row, i) => {
-    checkBreaks(list, sheet, row, shifts[i]!);
-    checkOperators(list, sheet, row);
+    checkBreaks(sheet, row, shifts[i]!);
+    checkOperators(sheet, row);
   });
-  checkOverlaps(list, sheet, rows, shifts);
+  checkOverlaps(sheet, rows, shifts);
   return shifts;
 }
 
@@ -35,9 +34,9 @@ function shiftOf({ values, at }: ShiftRow): Shift {
   };
 }
 
-function checkOperators(list: ComplaintList, sheet: Sheet, { row, values }: ShiftRow): void {
+function checkOperators(sheet: Sheet, { row, values }: ShiftRow): void {
   if (values.attended || !values.operators) return;
-  reportCell(list, sheet, row, 'operators', 'SHI05', () => ({
+  reportCell(sheet, row, 'operators', 'SHI05', () => ({
     severity: 'warning',
     text: `found operators ${values.operators} in an unattended shift: they are paid, but stops wait for attended hours`,
     help: 'Set attended to yes, or operators to 0.',

@@ -2,7 +2,6 @@
 import type { Signal } from '../core/model/cell.js';
 import { choiceColumn, yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { nameColumn, stationName } from './name-column.js';
@@ -48,15 +47,15 @@ export const signalColumns = {
   safety: optional(yesNoColumn('whether it is part of a safety function'), false, 'no'),
 } as const;
 
-export function readSignals(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Signal[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, signalColumns), {
+export function readSignals(sheet: Sheet, stations: KnownNames<unknown>): Signal[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, signalColumns), {
     code: 'SIG01',
     column: 'signal',
     keyOf: (r) => [r.values.station, r.values.signal],
     wordsOf: (r) => `the signal ${inBackticks(r.values.signal)} of ${inBackticks(r.values.station)}`,
   });
   for (const { row, values } of rows)
-    checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+    checkReference(sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
   return rows.map(({ values, at }) => ({
     station: values.station,
     signal: values.signal,

@@ -3,13 +3,11 @@
  * it starts and a fault in one does not hide the next.
  */
 import { unguarded } from '../core/model/formula-guard.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { scanRecord, spanText } from './field-spans.js';
 import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
-import type { Sheet, SheetRow } from './sheet.js';
-
-type Lines = Pick<Sheet, 'file' | 'lines' | 'delimiter'>;
+import type { Lines, SheetRow } from './sheet.js';
 
 /** The records of a table; `isWhole` is false where one of them could not be split. */
 export interface Records {
@@ -21,7 +19,7 @@ export interface Records {
  * Joins the lines of records in which a quoted cell spans several; reports quotation marks that do not pair.
  * @param start index of the line to begin with
  */
-export function splitRecords(list: ComplaintList, base: Lines, start: number): Records {
+export function splitRecords(base: Lines, start: number): Records {
   const rows: SheetRow[] = [];
   let isWhole = true;
   for (let at = start; at < base.lines.length; at += 1) {
@@ -32,7 +30,7 @@ export function splitRecords(list: ComplaintList, base: Lines, start: number): R
       rows.push({ line: at + 1, endLine: at + 1, cells: line.split(base.delimiter).map(cellValue) });
       continue;
     }
-    const row = quotedRecord(list, base, at);
+    const row = quotedRecord(base, at);
     if (row === null) isWhole = false;
     else rows.push(row);
     at = (row?.endLine ?? at + 1) - 1;
@@ -40,7 +38,7 @@ export function splitRecords(list: ComplaintList, base: Lines, start: number): R
   return { rows, isWhole };
 }
 
-function quotedRecord(list: ComplaintList, base: Lines, at: number): SheetRow | null {
+function quotedRecord(base: Lines, at: number): SheetRow | null {
   const most = Math.min(base.lines.length, at + tableLimits.linesPerRecord);
   let text = base.lines[at]!;
   let scan = scanRecord(text, base.delimiter);
@@ -54,17 +52,11 @@ function quotedRecord(list: ComplaintList, base: Lines, at: number): SheetRow | 
     const cells = scan.spans.map((span) => cellValue(spanText(text, span)));
     return { line: at + 1, endLine, cells };
   }
-  reportQuotes(list, base, at, scan.state, endLine);
+  reportQuotes(base, at, scan.state, endLine);
   return null;
 }
 
-function reportQuotes(
-  list: ComplaintList,
-  base: Lines,
-  at: number,
-  state: 'open' | 'fault',
-  endLine: number,
-): void {
+function reportQuotes(base: Lines, at: number, state: 'open' | 'fault', endLine: number): void {
   const text = base.lines[at]!;
   const mark = scanRecord(text, base.delimiter).faultAt;
   const isOpen = state === 'open' || endLine > at + 1;
@@ -76,7 +68,7 @@ function reportQuotes(
     help: 'Set the whole value in quotation marks and double each mark inside it, or use none.',
   };
   const excerpt = () => ({ text, start: mark, end: mark + 1 });
-  list.add('TAB09', { file: base.file, line: at + 1, column: null, order: -1, excerpt }, () => fault);
+  base.list.add('TAB09', { file: base.file, line: at + 1, column: null, order: -1, excerpt }, () => fault);
 }
 
 /** Spaces around a value are not part of it, nor is the apostrophe that keeps it from running; a lone `-` is an empty cell. */

@@ -2,7 +2,6 @@
 import { STATION_KINDS, type Station } from '../core/model/cell.js';
 import { choiceColumn } from './choice-column.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
 import { stationName } from './name-column.js';
@@ -64,15 +63,15 @@ export const stationColumns = {
 type StationRow = TypedRow<typeof stationColumns>;
 
 /** @returns the stations; `capacityParts` is null where the cell is empty, whatever the kind */
-export function readStations(list: ComplaintList, sheet: Sheet): Station[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, stationColumns), {
+export function readStations(sheet: Sheet): Station[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, stationColumns), {
     code: 'STA01',
     column: 'station',
     keyOf: (r) => [r.values.station],
     wordsOf: (r) => `the station ${inBackticks(r.values.station)}`,
   });
-  for (const row of rows) checkPairs(list, sheet, row);
-  if (rows.length > tableLimits.stations) reportTable(list, sheet.file, tooMany(rows.length));
+  for (const row of rows) checkPairs(sheet, row);
+  if (rows.length > tableLimits.stations) reportTable(sheet, tooMany(rows.length));
   return rows.map(stationOf);
 }
 
@@ -81,9 +80,8 @@ function tooMany(count: number) {
   return { code: 'STA05', text, help: 'Leave out stations that no route visits.' } as const;
 }
 
-function checkPairs(list: ComplaintList, sheet: Sheet, row: StationRow): void {
+function checkPairs(sheet: Sheet, row: StationRow): void {
   checkBoth(
-    list,
     sheet,
     row,
     'STA02',
@@ -91,19 +89,10 @@ function checkPairs(list: ComplaintList, sheet: Sheet, row: StationRow): void {
     'y_m',
     'A position needs both; leave both empty where there is none.',
   );
-  checkBoth(
-    list,
-    sheet,
-    row,
-    'STA03',
-    'mtbf_h',
-    'mttr_min',
-    'Random stops need both; leave both empty for none.',
-  );
+  checkBoth(sheet, row, 'STA03', 'mtbf_h', 'mttr_min', 'Random stops need both; leave both empty for none.');
 }
 
 function checkBoth(
-  list: ComplaintList,
   sheet: Sheet,
   { row, values }: StationRow,
   code: 'STA02' | 'STA03',
@@ -114,7 +103,7 @@ function checkBoth(
   if ((values[one] === null) === (values[other] === null)) return;
   const [given, lacking] = values[one] === null ? [other, one] : [one, other];
   const column = sheet.columns.has(lacking) ? lacking : given;
-  reportCell(list, sheet, row, column, code, () => ({
+  reportCell(sheet, row, column, code, () => ({
     text: `\`${given}\` is given and \`${lacking}\` is not`,
     help,
   }));

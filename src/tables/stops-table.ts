@@ -2,7 +2,6 @@
 import type { PlannedStop } from '../core/model/cell.js';
 import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { nameColumn, stationName } from './name-column.js';
@@ -40,14 +39,14 @@ export const stopColumns = {
 
 type StopRow = TypedRow<typeof stopColumns>;
 
-export function readStops(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): PlannedStop[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, stopColumns), {
+export function readStops(sheet: Sheet, stations: KnownNames<unknown>): PlannedStop[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, stopColumns), {
     code: 'STO03',
     column: 'name',
     keyOf: (r) => [r.values.station, r.values.name],
     wordsOf: (r) => `the stop ${inBackticks(r.values.name)} of ${inBackticks(r.values.station)}`,
   });
-  for (const row of rows) checkRow(list, sheet, row, stations);
+  for (const row of rows) checkRow(sheet, row, stations);
   return rows.map(({ values, at }) => ({
     station: values.station,
     name: values.name,
@@ -60,33 +59,20 @@ export function readStops(list: ComplaintList, sheet: Sheet, stations: KnownName
   }));
 }
 
-function checkRow(
-  list: ComplaintList,
-  sheet: Sheet,
-  { row, values }: StopRow,
-  stations: KnownNames<unknown>,
-): void {
-  checkReference(list, sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
-  checkEarly(list, sheet, row, values);
+function checkRow(sheet: Sheet, { row, values }: StopRow, stations: KnownNames<unknown>): void {
+  checkReference(sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+  checkEarly(sheet, row, values);
   const count = Number(values.every_parts !== null) + Number(values.every_h !== null);
   if (count === 1) return;
   const column = count === 2 || !sheet.columns.has('every_parts') ? 'every_h' : 'every_parts';
-  reportCell(
-    list,
-    sheet,
-    row,
-    sheet.columns.has(column) ? column : null,
-    count === 0 ? 'STO01' : 'STO02',
-    () => ({
-      text: `${inBackticks(values.name)} has ${count === 0 ? 'neither' : 'both'} every_parts ${count === 0 ? 'nor' : 'and'} every_h, expected one of them`,
-      help: 'Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.',
-    }),
-  );
+  reportCell(sheet, row, sheet.columns.has(column) ? column : null, count === 0 ? 'STO01' : 'STO02', () => ({
+    text: `${inBackticks(values.name)} has ${count === 0 ? 'neither' : 'both'} every_parts ${count === 0 ? 'nor' : 'and'} every_h, expected one of them`,
+    help: 'Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.',
+  }));
 }
 
 /** Doing a stop early makes sense by parts, for what an operator does, and by fewer than lie between two. */
 function checkEarly(
-  list: ComplaintList,
   sheet: Sheet,
   row: StopRow['row'],
   { name, early_parts: early, every_parts: every, operator }: StopRow['values'],
@@ -101,7 +87,7 @@ function checkEarly(
           ? null
           : 'but operator no';
   if (wrong === null) return;
-  reportCell(list, sheet, row, 'early_parts', 'STO04', () => ({
+  reportCell(sheet, row, 'early_parts', 'STO04', () => ({
     text: `${inBackticks(name)} has early_parts ${early}, ${wrong}`,
     help: 'Give early_parts only with every_parts and operator yes, and fewer parts than lie between two stops.',
   }));

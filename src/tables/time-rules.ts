@@ -1,19 +1,18 @@
 /** A part has to take some time: without any, a rate of parts an hour says nothing. */
 import type { Cell, Route } from '../core/model/cell.js';
 import { travelLookup } from '../core/model/travel.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { reportCell, type Sheet } from './sheet.js';
 
 type Inputs = Pick<Cell, 'stations' | 'routes' | 'robot' | 'travel'>;
 
-export function checkTimes(list: ComplaintList, sheet: Sheet, cell: Inputs): void {
+export function checkTimes(sheet: Sheet, cell: Inputs): void {
   const rows = new Map(sheet.rows.map((row) => [row.line, row]));
   const timeS = routeTimes(cell);
   for (const route of cell.routes) {
     const row = rows.get(route.steps[0]?.at?.line ?? 0);
     if (timeS(route) > 0 || !row) continue;
-    reportCell(list, sheet, row, 'part', 'ROU16', () => ({
+    reportCell(sheet, row, 'part', 'ROU16', () => ({
       text: `${inBackticks(route.part)} takes no time at all: every cycle, load, unload and trip of it is 0`,
       help: 'Give at least one of its times; an estimate will do.',
     }));

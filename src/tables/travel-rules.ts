@@ -56,7 +56,7 @@ function reportMissing(list: ComplaintList, cell: Inputs, file: string, missing:
   const more = missing.length > shown.length ? `; and ${missing.length - shown.length} more` : '';
   const pairs = missing.length === 1 ? 'between' : `for ${missing.length} pairs of stations:`;
   const text = `no robot time is given ${pairs} ${named}${more}`;
-  reportTable(list, file, { code: 'TRA03', text, help: missingHelp(cell) });
+  reportTable({ list, file }, { code: 'TRA03', text, help: missingHelp(cell) });
 }
 
 function missingHelp({ stations, robot }: Inputs): string {
@@ -85,7 +85,8 @@ function reportWaysRound(list: ComplaintList, names: readonly string[], times: T
   if (worst.size === 0) return;
   const named = [...worst.values()].slice(0, OFFENDERS_NAMED).map(wayText).join('; ');
   const count = worst.size > OFFENDERS_NAMED ? ` (${worst.size} pairs in total)` : '';
-  reportTable(list, 'travel.csv', {
+  const travel = { list, file: 'travel.csv' };
+  reportTable(travel, {
     code: 'TRA04',
     severity: 'warning',
     text: `a detour is quicker than the direct trip: ${named}${count}`,

@@ -1,7 +1,6 @@
 /** travel.csv: robot time between two stations, one direction a row. */
 import type { TravelRow } from '../core/model/cell.js';
 import { optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { stationName } from './name-column.js';
@@ -22,14 +21,14 @@ export const travelColumns = {
 
 type Row = TypedRow<typeof travelColumns>;
 
-export function readTravel(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): TravelRow[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, travelColumns), {
+export function readTravel(sheet: Sheet, stations: KnownNames<unknown>): TravelRow[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, travelColumns), {
     code: 'TRA01',
     column: 'from',
     keyOf: (r) => [r.values.from, r.values.to],
     wordsOf: (r) => `the travel from ${inBackticks(r.values.from)} to ${inBackticks(r.values.to)}`,
   });
-  for (const row of rows) checkRow(list, sheet, row, stations);
+  for (const row of rows) checkRow(sheet, row, stations);
   return rows.map(({ values, at }) => ({
     from: values.from,
     to: values.to,
@@ -39,16 +38,11 @@ export function readTravel(list: ComplaintList, sheet: Sheet, stations: KnownNam
   }));
 }
 
-function checkRow(
-  list: ComplaintList,
-  sheet: Sheet,
-  { row, values }: Row,
-  stations: KnownNames<unknown>,
-): void {
+function checkRow(sheet: Sheet, { row, values }: Row, stations: KnownNames<unknown>): void {
   for (const column of ['from', 'to'] as const)
-    checkReference(list, sheet, row, { code: 'VAL09', column, name: values[column] }, stations);
+    checkReference(sheet, row, { code: 'VAL09', column, name: values[column] }, stations);
   if (values.from !== values.to) return;
-  reportCell(list, sheet, row, 'to', 'TRA02', () => ({
+  reportCell(sheet, row, 'to', 'TRA02', () => ({
     text: `found ${inBackticks(values.to)} in both from and to, expected two stations`,
     help: 'Time at a station is load_s, unload_s or index_s.',
   }));

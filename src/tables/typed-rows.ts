@@ -1,7 +1,7 @@
 /** Turns the rows of a sheet into typed rows by the columns of its table. */
 import type { Place } from '../core/model/place.js';
 import type { Column, Columns, RowOf } from './column.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import type { NumberStyle, Reading } from './reading.js';
 import { refuse } from './reading.js';
@@ -18,7 +18,7 @@ export interface TypedRow<C extends Columns> {
  * Reads every row; a row with a fault is reported and left out.
  * @param sheet a sheet; where a needed column is missing its rows are checked and none is returned
  */
-export function typedRows<C extends Columns>(list: ComplaintList, sheet: Sheet, columns: C): TypedRow<C>[] {
+export function typedRows<C extends Columns>(sheet: Sheet, columns: C): TypedRow<C>[] {
   const names = Object.keys(columns);
   const present = names.filter((name) => sheet.columns.has(name) || !columns[name]!.needed);
   const style = { decimalComma: sheet.delimiter === ';' };
@@ -31,14 +31,14 @@ export function typedRows<C extends Columns>(list: ComplaintList, sheet: Sheet, 
       const reading = readColumn(columns[name]!, cellText(sheet, row, name), style);
       if (reading.ok) {
         values[name] = reading.value;
-        noteTaken(list, sheet, row, name, reading);
+        noteTaken(sheet, row, name, reading);
         continue;
       }
       isSound = false;
       const block = name === blocks.column ? blocks.ofRow.get(row) : undefined;
-      if (block === undefined) reportCell(list, sheet, row, name, reading.fault.code, () => reading.fault);
+      if (block === undefined) reportCell(sheet, row, name, reading.fault.code, () => reading.fault);
       else if (block.rows[0] === row)
-        reportCell(list, sheet, row, name, 'VAL01', () => sameAsAbove(reading.fault, block));
+        reportCell(sheet, row, name, 'VAL01', () => sameAsAbove(reading.fault, block));
     }
     if (isSound && present.length === names.length) typed.push(typedRow<C>(sheet, row, values));
   }

@@ -1,6 +1,6 @@
 /** Reads the parameters of a row of variation.csv and holds them against the ranges of its distribution. */
 import type { Distribution } from '../core/model/cell.js';
-import type { ComplaintList, Fault } from './complaint-list.js';
+import type { Fault } from './complaint-list.js';
 import { distributionFormats } from './distributions.js';
 import { inBackticks } from './in-backticks.js';
 import { type NumberRule, rangeInWords, readInRange } from './number-column.js';
@@ -22,16 +22,9 @@ interface VariationCells {
 type Say = (column: string, fault: Fault) => void;
 
 /** @returns the parameters that could be read, in order */
-export function readParameters(list: ComplaintList, sheet: Sheet, { row, values }: VariationCells): number[] {
+export function readParameters(sheet: Sheet, { row, values }: VariationCells): number[] {
   const say: Say = (column, fault) =>
-    reportCell(
-      list,
-      sheet,
-      row,
-      sheet.columns.has(column) ? column : 'distribution',
-      fault.code,
-      () => fault,
-    );
+    reportCell(sheet, row, sheet.columns.has(column) ? column : 'distribution', fault.code, () => fault);
   const { distribution } = values;
   const { parameters, isList } = distributionFormats[distribution];
   const read = LETTERS.flatMap((letter, i) => {
@@ -39,7 +32,7 @@ export function readParameters(list: ComplaintList, sheet: Sheet, { row, values 
     if (!rule) return refuseSurplus(say, letter, values[letter], distribution);
     if (values[letter] === '') return refuseLack(say, letter, rule, distribution);
     const texts = isList ? values[letter].split('|') : [values[letter]];
-    return readValues({ list, row, sheet, say }, letter, texts, rule);
+    return readValues({ row, sheet, say }, letter, texts, rule);
   });
   if (isList && values.a !== '' && !values.a.includes('|')) sayFewReadings(say, values.a);
   if (distribution === 'triangular' || distribution === 'pert') checkThreePoints(say, read);
@@ -65,14 +58,13 @@ function refuseLack(say: Say, letter: string, rule: NumberRule, distribution: Di
 }
 
 interface At {
-  readonly list: ComplaintList;
   readonly row: SheetRow;
   readonly sheet: Sheet;
   readonly say: Say;
 }
 
 function readValues(
-  { list, row, sheet, say }: At,
+  { row, sheet, say }: At,
   letter: string,
   texts: readonly string[],
   rule: NumberRule,
@@ -84,7 +76,7 @@ function readValues(
     const span = [at, at + part.length] as const;
     at += part.length + 1;
     if (reading.ok) {
-      if (texts.length === 1) noteTaken(list, sheet, row, letter, reading);
+      if (texts.length === 1) noteTaken(sheet, row, letter, reading);
       return [reading.value];
     }
     const { fault } = reading;

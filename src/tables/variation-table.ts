@@ -2,7 +2,6 @@
 import { DISTRIBUTIONS, ELEMENTS, type Variation } from '../core/model/cell.js';
 import { choiceColumn } from './choice-column.js';
 import { neededColumn, optional } from './column.js';
-import type { ComplaintList } from './complaint-list.js';
 import { inBackticks } from './in-backticks.js';
 import { checkReference, type KnownNames } from './known-names.js';
 import { nameColumn } from './name-column.js';
@@ -36,8 +35,8 @@ export const variationColumns = {
   c: parameter('third parameter; of `triangular` and `pert` the high value'),
 } as const;
 
-export function readVariation(list: ComplaintList, sheet: Sheet, stations: KnownNames<unknown>): Variation[] {
-  const rows = firstOfEach(list, sheet, typedRows(list, sheet, variationColumns), {
+export function readVariation(sheet: Sheet, stations: KnownNames<unknown>): Variation[] {
+  const rows = firstOfEach(sheet, typedRows(sheet, variationColumns), {
     code: 'VAR01',
     column: 'element',
     keyOf: (r) => [r.values.station, r.values.element],
@@ -46,7 +45,7 @@ export function readVariation(list: ComplaintList, sheet: Sheet, stations: Known
   return rows.map((row) => {
     const { station, element, distribution } = row.values;
     if (station !== '*')
-      checkReference(list, sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
-    return { station, element, distribution, parameters: readParameters(list, sheet, row), at: row.at };
+      checkReference(sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
+    return { station, element, distribution, parameters: readParameters(sheet, row), at: row.at };
   });
 }

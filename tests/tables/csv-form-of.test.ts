@@ -41,8 +41,13 @@ test('names that would run, and numbers, come back as they were, in every form',
       fc.array(fc.tuple(name, number)),
       (form, rows) => {
         const text = tableText([['station', 'x_m'], ...rows.map(([n, x]) => [n, String(x)])], form);
-        const base = { file: 't.csv', lines: text.split('\n'), delimiter: form.separator };
-        const read = splitRecords(complaintList(), base, 0).rows.slice(1);
+        const base = {
+          list: complaintList(),
+          file: 't.csv',
+          lines: text.split('\n'),
+          delimiter: form.separator,
+        };
+        const read = splitRecords(base, 0).rows.slice(1);
         const style = { decimalComma: form.decimal === ',' };
         expect(read.map(({ cells: [n, x] }) => [n, readNumber(x!, style, 'a number')])).toEqual(
           rows.map(([n, x]) => [n, { ok: true, value: x }]),

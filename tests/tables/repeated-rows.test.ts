@@ -7,7 +7,9 @@ import type { TypedRow } from '../../src/tables/typed-rows.js';
 
 const lines = ['from,to', 'a,bc', 'ab,c', 'a,bc', 'a,b', 'a,bc'];
 const rows = lines.map((line, i) => ({ line: i + 1, endLine: i + 1, cells: line.split(',') }));
+const list = complaintList();
 const sheet = {
+  list,
   ...{ file: 'a.csv', lines, delimiter: ',' as const, header: rows[0]!, rows: rows.slice(1), isWhole: true },
   columns: new Map([
     ['from', 0],
@@ -16,11 +18,10 @@ const sheet = {
 };
 
 test('the first of each stays, and each later one is told with the line of the first', () => {
-  const list = complaintList();
   const typed = sheet.rows.map(
     (row): TypedRow<Columns> => ({ row, values: {}, at: { file: 'a.csv', line: row.line } }),
   );
-  const kept = firstOfEach(list, sheet, typed, {
+  const kept = firstOfEach(sheet, typed, {
     code: 'STA01',
     column: 'to',
     keyOf: ({ row }) => row.cells,

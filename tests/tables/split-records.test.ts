@@ -7,7 +7,7 @@ import { splitRecords } from '../../src/tables/split-records.js';
 
 function split(lines: readonly string[], start = 0, delimiter: ',' | ';' = ',') {
   const list = complaintList();
-  const { rows, isWhole } = splitRecords(list, { file: 'a.csv', lines, delimiter }, start);
+  const { rows, isWhole } = splitRecords({ list, file: 'a.csv', lines, delimiter }, start);
   const said = list.sorted().map(({ code, line, text, excerpt }) => ({
     code,
     line,
@@ -121,7 +121,7 @@ describe('quotation marks', () => {
   it('that do not pair are told a hundred times in one table, with what to do, and then counted', () => {
     const list = complaintList();
     const lines = Array.from({ length: 103 }, () => 'cap,"one" x');
-    splitRecords(list, { file: 'a.csv', lines, delimiter: ',' }, 0);
+    splitRecords({ list, file: 'a.csv', lines, delimiter: ',' }, 0);
     const said = list.sorted();
     expect(said[0]!.help).toBe(
       'Set the whole value in quotation marks and double each mark inside it, or use none.',

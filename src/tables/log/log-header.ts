@@ -29,10 +29,10 @@ export function readLogHeader(
     return null;
   }
   const lines = [...new Array<string>(lineNumber - 1).fill(''), line];
-  const base = { file, lines, delimiter };
-  const header = splitRecords(list, base, lineNumber - 1).rows[0];
+  const base = { list, file, lines, delimiter };
+  const header = splitRecords(base, lineNumber - 1).rows[0];
   if (header === undefined) return null;
-  const { columns, width } = readHeader(list, base, header, logColumns);
+  const { columns, width } = readHeader({ ...base, header }, logColumns);
   if (list.hasError()) return null;
   const at = (name: keyof typeof logColumns): number => columns.get(name) ?? -1;
   return {

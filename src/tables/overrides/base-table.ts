@@ -41,10 +41,10 @@ function wholeTablesColumn(): Column<readonly string[]> {
 export function readBase(list: ComplaintList, text: string, own: readonly string[]): BaseLink | null {
   const sheet = readSheet(list, BASE_FILE, text, baseColumns, 'rows');
   if (!sheet) return null;
-  const rows = typedRows(list, sheet, baseColumns);
+  const rows = typedRows(sheet, baseColumns);
   if (rows.length > 1 || sheet.rows.length > 1) {
     const said = `the table names ${sheet.rows.length} folders, expected one`;
-    reportTable(list, BASE_FILE, { code: 'BAS01', text: said, help: 'A base may have a base of its own.' });
+    reportTable(sheet, { code: 'BAS01', text: said, help: 'A base may have a base of its own.' });
     return null;
   }
   const row = rows[0];
@@ -52,7 +52,7 @@ export function readBase(list: ComplaintList, text: string, own: readonly string
   if (row && lacking !== undefined) {
     const said = `${inBackticks(lacking)} is to replace that of the base, and is not in this folder`;
     const help = 'Put the table into this folder, or take its name out.';
-    reportCell(list, sheet, row.row, 'whole_tables', 'BAS06', () => ({ text: said, help }));
+    reportCell(sheet, row.row, 'whole_tables', 'BAS06', () => ({ text: said, help }));
     return null;
   }
   return row ? { folder: row.values.folder, wholeTables: row.values.whole_tables } : null;
