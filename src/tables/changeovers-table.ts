@@ -18,18 +18,12 @@ export const changeoverColumns = {
   minutes_other: optional(
     numberColumn('min', 'set-up minutes common to both options', quantities.minutes),
     0,
-    '0',
   ),
   internal_pct: optional(
-    numberColumn('%', 'share of the set-up minutes that is downtime of the machine', {
-      words: 'per cent',
-      min: 0,
-      max: 100,
-    }),
+    numberColumn('%', 'share of the set-up minutes that is downtime of the machine', quantities.perCent),
     100,
-    '100',
   ),
-  people: optional(numberColumn('people', 'people at work on the changeover', quantities.people), 1, '1'),
+  people: optional(numberColumn('people', 'people at work on the changeover', quantities.people), 1),
 } as const;
 
 type Row = TypedRow<typeof changeoverColumns>;

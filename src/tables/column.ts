@@ -34,6 +34,11 @@ export function neededColumn<T>(
 }
 
 /** A column with a default. `words` says what an empty cell means where the value itself does not. */
-export function optional<T, B>(column: Column<T>, blank: B, words: string): Column<T | B> {
+export function optional<T, B>(column: Column<T>, blank: B, words = blankText(blank)): Column<T | B> {
   return { ...column, needed: false, default: words, blank };
+}
+
+function blankText(blank: unknown): string {
+  if (typeof blank === 'boolean') return blank ? 'yes' : 'no';
+  return blank === null ? 'not given' : String(blank);
 }

@@ -10,7 +10,7 @@ import { inBackticks } from './in-backticks.js';
 import { jobColumns, readJobs } from './jobs-table.js';
 import { knownParts, knownStations } from './known-names.js';
 import { nameHelp } from './nearest-name.js';
-import { keyedTables } from './overrides/keyed-tables.js';
+import { keyedTable } from './overrides/keyed-tables.js';
 import { partColumns, readParts } from './parts-table.js';
 import { type Need, readSheet } from './read-sheet.js';
 import type { TableReader } from './references.js';
@@ -69,7 +69,7 @@ export function inspectTables(
 /** Reads a table once more for its names alone: what is wrong with it is told elsewhere. */
 function tableReader(tables: Tables): TableReader {
   return (file) => {
-    const format = keyedTables.find((table) => table.file === file);
+    const format = keyedTable(file);
     if (format === undefined || !Object.hasOwn(tables, file)) return null;
     return readSheet(complaintList(), file, tables[file]!, format.columns, 'none');
   };

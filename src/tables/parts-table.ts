@@ -20,9 +20,8 @@ export const partColumns = {
       quantities.money,
     ),
     null,
-    'not given',
   ),
-  per_shift: optional(numberColumn('parts', 'demand per shift', quantities.partsWanted), null, 'not given'),
+  per_shift: optional(numberColumn('parts', 'demand per shift', quantities.partsWanted), null),
   per_week: optional(
     numberColumn(
       'parts',
@@ -30,7 +29,6 @@ export const partColumns = {
       quantities.partsWanted,
     ),
     null,
-    'not given',
   ),
   ratio: optional(
     numberColumn('parts', 'share in which parts are made together', {
@@ -39,17 +37,11 @@ export const partColumns = {
       max: 1_000_000,
     }),
     null,
-    'not given',
   ),
-  yield_pct: optional(
-    numberColumn('%', 'good share of the parts made', { words: 'per cent', min: 0, max: 100 }),
-    100,
-    '100',
-  ),
+  yield_pct: optional(numberColumn('%', 'good share of the parts made', quantities.perCent), 100),
   unattended: optional(
     yesNoColumn('whether it is taken in from the infeed also while nobody is there'),
     true,
-    'yes',
   ),
 } as const;
 

@@ -20,6 +20,8 @@ export const quantities = {
   metres: { words: 'metres', min: -10_000, max: 10_000 },
   metresPerSecond: { words: 'metres per second', min: 0.001, max: 1000 },
   metresPerSecondSquared: { words: 'metres per second squared', min: 0.001, max: 10_000 },
+  perCent: { words: 'per cent', min: 0, max: 100 },
+  perCentAbove0: { words: 'per cent', min: 0, aboveMin: true, max: 100 },
   people: { words: 'people', min: 0, max: 1000 },
   money: { words: 'money', min: -1e9, max: 1e9 },
   moneyPerHour: { words: 'money per hour', min: 0, max: 1e9 },

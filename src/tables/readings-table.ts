@@ -29,12 +29,10 @@ export const readingColumns = {
       max: 300,
     }),
     100,
-    '100',
   ),
   foreign: optional(
     yesNoColumn('whether it is something that does not belong to the work, such as a dropped part'),
     false,
-    'no',
   ),
 } as const;
 

@@ -19,12 +19,10 @@ export const robotSettings = {
   index_s: optional(
     numberColumn('s', 'time to turn a dual gripper between its hands at a station', quantities.seconds),
     0,
-    '0',
   ),
   speed_m_s: optional(
     numberColumn('m/s', 'top speed, for travel by positions', quantities.metresPerSecond),
     null,
-    'not given',
   ),
   accel_m_s2: optional(
     numberColumn(
@@ -38,7 +36,6 @@ export const robotSettings = {
   travel_s: optional(
     numberColumn('s', 'one time for every pair of stations not given elsewhere', quantities.seconds),
     null,
-    'not given',
   ),
   attended_speed_pct: optional(
     numberColumn('%', 'speed in attended hours, as a share of full speed', {
@@ -47,9 +44,8 @@ export const robotSettings = {
       max: 100,
     }),
     100,
-    '100',
   ),
-  cost_per_h: optional(numberColumn('money/h', 'running cost of the robot', quantities.moneyPerHour), 0, '0'),
+  cost_per_h: optional(numberColumn('money/h', 'running cost of the robot', quantities.moneyPerHour), 0),
 } as const satisfies Columns;
 
 type Setting = keyof typeof robotSettings;

@@ -13,14 +13,13 @@ export const routeColumns = {
   part: nameColumn('part name', { total: 'means all parts in the results' }),
   step: numberColumn('', 'order of the step, rising within the part', { words: 'a number' }),
   stations: alternativesColumn('one station, or alternatives with a bar between: `mill_1|mill_2`'),
-  cycle_s: optional(numberColumn('s', 'processing at this step', seconds), 0, '0'),
+  cycle_s: optional(numberColumn('s', 'processing at this step', seconds), 0),
   load_s: optional(
     numberColumn('s', 'robot time to place here (not at an infeed)', {
       ...seconds,
       help: 'Robot time is never below 0; where the robot does not place the part, load_s is 0.',
     }),
     0,
-    '0',
   ),
   unload_s: optional(
     numberColumn('s', 'robot time to pick here (not at an outfeed)', {
@@ -28,7 +27,6 @@ export const routeColumns = {
       help: 'A machine that ejects the part itself has unload_s 0.',
     }),
     0,
-    '0',
   ),
   max_wait_s: optional(
     numberColumn('s', 'longest wait after the process has finished', {
@@ -38,12 +36,8 @@ export const routeColumns = {
     null,
     'unlimited',
   ),
-  parts_per_cycle: optional(
-    numberColumn('parts', 'parts loaded before the machine starts', partsHeld),
-    1,
-    '1',
-  ),
-  every: optional(numberColumn('parts', 'one part in this many makes this step', partsHeld), 1, '1'),
+  parts_per_cycle: optional(numberColumn('parts', 'parts loaded before the machine starts', partsHeld), 1),
+  every: optional(numberColumn('parts', 'one part in this many makes this step', partsHeld), 1),
 } as const;
 
 export type RouteRow = TypedRow<typeof routeColumns>;

@@ -15,7 +15,7 @@ export const shiftColumns = {
   start: clockColumn('start of the shift'),
   end: clockColumn('end of the shift; at or before the start it is on the next day'),
   breaks: optional(breaksColumn('breaks inside the shift'), [], 'none'),
-  attended: optional(yesNoColumn('whether an operator is there'), true, 'yes'),
+  attended: optional(yesNoColumn('whether an operator is there'), true),
   operators: optional(
     numberColumn('people', 'operators at the cell', quantities.people),
     null,
@@ -24,7 +24,6 @@ export const shiftColumns = {
   labour_per_h: optional(
     numberColumn('money/h', 'cost of one operator for one hour', quantities.moneyPerHour),
     0,
-    '0',
   ),
   breaks_stop: optional(
     yesNoColumn('whether the cell stops in the breaks, as where a person loads it'),

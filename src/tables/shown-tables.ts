@@ -1,8 +1,7 @@
 /** The tables of a cell as they count in a run, row by row with the place of each, for a page that shows its inputs. */
-import { complaintList } from './complaint-list.js';
 import { keyedTables } from './overrides/keyed-tables.js';
 import { type LayeredTables, originKey } from './overrides/layered-tables.js';
-import { looseSheet } from './overrides/table-draft.js';
+import { sheetIn } from './overrides/table-draft.js';
 
 export interface ShownTable {
   readonly file: string;
@@ -20,8 +19,7 @@ export interface ShownRow {
 /** @param layers sound tables with the changes of the run in them */
 export function shownTables(layers: LayeredTables): ShownTable[] {
   return keyedTables.flatMap((table) => {
-    const text = layers.tables[table.file];
-    const sheet = text === undefined ? null : looseSheet(complaintList(), table, text);
+    const sheet = sheetIn(layers.tables, table.file);
     if (sheet === null) return [];
     const used = [...sheet.columns].filter(([, at]) =>
       sheet.rows.some((row) => (row.cells[at] ?? '') !== ''),

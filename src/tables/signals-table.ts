@@ -22,18 +22,12 @@ export const signalColumns = {
   volts: optional(
     numberColumn('V', 'voltage of the signal', { words: 'volts', min: 0, aboveMin: true }),
     null,
-    'not given',
   ),
-  milliamps: optional(
-    numberColumn('mA', 'current of the signal', { words: 'milliamperes', min: 0 }),
-    null,
-    'not given',
-  ),
-  normally: optional(choiceColumn<'open' | 'closed'>(['open', 'closed'], 'state at rest'), null, 'not given'),
+  milliamps: optional(numberColumn('mA', 'current of the signal', { words: 'milliamperes', min: 0 }), null),
+  normally: optional(choiceColumn<'open' | 'closed'>(['open', 'closed'], 'state at rest'), null),
   cable_m: optional(
     numberColumn('m', 'length of the cable, not there and back', { words: 'metres', min: 0 }),
     null,
-    'not given',
   ),
   cable_mm2: optional(
     numberColumn('mm2', 'copper cross-section of the cable', {
@@ -42,9 +36,8 @@ export const signalColumns = {
       aboveMin: true,
     }),
     null,
-    'not given',
   ),
-  safety: optional(yesNoColumn('whether it is part of a safety function'), false, 'no'),
+  safety: optional(yesNoColumn('whether it is part of a safety function'), false),
 } as const;
 
 export function readSignals(sheet: Sheet, stations: KnownNames<unknown>): Signal[] {

@@ -17,12 +17,10 @@ export const stationColumns = {
   x_m: optional(
     numberColumn('m', 'position across, for travel that travel.csv does not give', quantities.metres),
     null,
-    'not given',
   ),
   y_m: optional(
     numberColumn('m', 'position along, for travel that travel.csv does not give', quantities.metres),
     null,
-    'not given',
   ),
   capacity: optional(
     numberColumn('parts', 'parts it can hold', quantities.partsHeld),
@@ -32,7 +30,6 @@ export const stationColumns = {
   ready_s: optional(
     numberColumn('s', 'machine-only time from finish until the robot may enter', quantities.seconds),
     0,
-    '0',
   ),
   close_s: optional(
     numberColumn(
@@ -41,13 +38,8 @@ export const stationColumns = {
       quantities.seconds,
     ),
     0,
-    '0',
   ),
-  cost_per_h: optional(
-    numberColumn('money/h', 'running cost of the station', quantities.moneyPerHour),
-    0,
-    '0',
-  ),
+  cost_per_h: optional(numberColumn('money/h', 'running cost of the station', quantities.moneyPerHour), 0),
   mtbf_h: optional(
     numberColumn('h', 'mean processing time between random stops', quantities.hoursBetween),
     null,

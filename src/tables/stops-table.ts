@@ -17,15 +17,13 @@ export const stopColumns = {
   every_parts: optional(
     numberColumn('parts', 'parts between two stops; give this or every_h', quantities.partsBetween),
     null,
-    'not given',
   ),
   every_h: optional(
     numberColumn('h', 'hours between two stops; give this or every_parts', quantities.hoursBetween),
     null,
-    'not given',
   ),
   minutes: numberColumn('min', 'time that the stop takes', quantities.minutes),
-  operator: optional(yesNoColumn('whether it waits for attended hours'), true, 'yes'),
+  operator: optional(yesNoColumn('whether it waits for attended hours'), true),
   early_parts: optional(
     numberColumn(
       'parts',

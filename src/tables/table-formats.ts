@@ -1,30 +1,13 @@
 /** The tables as data: columns with units, defaults and what they may hold. For help texts, the README and `init`. */
-import { changeoverColumns } from './changeovers-table.js';
-import type { Columns } from './column.js';
-import { costColumns } from './costs-table.js';
-import { jobColumns } from './jobs-table.js';
+import type { Column, Columns } from './column.js';
 import { logColumns } from './log/log-columns.js';
-import { partColumns } from './parts-table.js';
+import { keyedTables } from './overrides/keyed-tables.js';
 import { readingColumns } from './readings-table.js';
-import { robotColumns, robotSettings } from './robot-table.js';
-import { routeColumns } from './route-columns.js';
-import { setupColumns } from './setups-table.js';
-import { shiftColumns } from './shift-columns.js';
-import { signalColumns } from './signals-table.js';
-import { stationColumns } from './stations-table.js';
-import { stopColumns } from './stops-table.js';
-import { travelColumns } from './travel-table.js';
-import { variationColumns } from './variation-table.js';
+import { robotSettings } from './robot-table.js';
 
-interface ColumnFormat {
+type ColumnFormat = Pick<Column<unknown>, 'unit' | 'needed' | 'default' | 'allowed' | 'meaning'> & {
   readonly name: string;
-  readonly unit: string;
-  readonly needed: boolean;
-  /** What an empty cell means; null for a needed column. */
-  readonly default: string | null;
-  readonly allowed: string;
-  readonly meaning: string;
-}
+};
 
 export interface TableFormat {
   readonly file: string;
@@ -42,34 +25,23 @@ function formatsOf(columns: Columns): ColumnFormat[] {
   });
 }
 
-function table(file: string, needed: boolean, meaning: string, columns: Columns): TableFormat {
-  return { file, needed, meaning, columns: formatsOf(columns) };
+/** Tables that no cell can be without. */
+const NEEDED = ['stations.csv', 'routes.csv', 'robot.csv'];
+
+function formatOf(file: string, meaning: string, columns: Columns): TableFormat {
+  return { file, needed: NEEDED.includes(file), meaning, columns: formatsOf(columns) };
 }
 
 /** Every table that a cell's folder may hold, needed ones first. The items of costs.csv are in `costItems`. */
-export const tableFormats: readonly TableFormat[] = [
-  table('stations.csv', true, 'the places where the robot picks, places or holds a part', stationColumns),
-  table('routes.csv', true, 'the ordered steps of each part', routeColumns),
-  {
-    ...table('robot.csv', true, 'the settings of the robot', robotColumns),
-    settings: formatsOf(robotSettings),
-  },
-  table('travel.csv', false, 'robot times between stations', travelColumns),
-  table('parts.csv', false, 'contribution, demand and yield of the parts', partColumns),
-  table('shifts.csv', false, 'patterns of shifts through the week', shiftColumns),
-  table('stops.csv', false, 'planned stops', stopColumns),
-  table('variation.csv', false, 'variation of the times', variationColumns),
-  table('changeovers.csv', false, 'changeovers onto each machine', changeoverColumns),
-  table('setups.csv', false, 'set-up minutes from job to job on a machine', setupColumns),
-  table('jobs.csv', false, 'the jobs of a week, with quantity and due day', jobColumns),
-  table('signals.csv', false, 'input and output points of each machine', signalColumns),
-  table('costs.csv', false, 'the inputs of the cost case', costColumns),
-];
+export const tableFormats: readonly TableFormat[] = keyedTables.map(({ file, meaning, columns }) => ({
+  ...formatOf(file, meaning, columns),
+  ...(file === 'robot.csv' ? { settings: formatsOf(robotSettings) } : {}),
+}));
 
 /** Files that a folder may hold beside its tables; commands on the cell pass over them. */
 export const besideFormats: readonly TableFormat[] = [
-  table('readings.csv', false, 'stopwatch readings, for the command `readings`', readingColumns),
-  table('log.csv', false, 'a log of signals, for the command `log`', logColumns),
+  formatOf('readings.csv', 'stopwatch readings, for the command `readings`', readingColumns),
+  formatOf('log.csv', 'a log of signals, for the command `log`', logColumns),
 ];
 
 /** Names of all known tables. */

@@ -1,9 +1,9 @@
 /** Where the stations are, as stations.csv says, and the tables with one of them elsewhere. */
 import { STATION_KINDS, type StationKind } from '../../core/model/cell.js';
 import type { Tables } from '../../tables/inspect-tables.js';
+import { sheetIn } from '../../tables/overrides/table-draft.js';
 import { cellText } from '../../tables/sheet.js';
 import { stationColumns } from '../../tables/stations-table.js';
-import { sheetOf } from '../grid/grid.js';
 import { withCells, withRows } from '../state/edit-tables.js';
 
 export interface Placed {
@@ -25,7 +25,7 @@ const FILE = 'stations.csv';
 
 /** Every station that has a name and a kind; what is wrong with the others, their cells say. */
 export function placedStations(tables: Tables): Placed[] {
-  const sheet = sheetOf(tables, FILE);
+  const sheet = sheetIn(tables, FILE);
   if (sheet === null) return [];
   const style = { decimalComma: sheet.delimiter === ';' };
   const metres = (text: string): number | null => {
@@ -48,7 +48,7 @@ function metresText(metres: number, decimalComma: boolean): string {
 }
 
 export function withPlace(tables: Tables, line: number, { xM, yM }: Spot): Tables {
-  const decimalComma = sheetOf(tables, FILE)?.delimiter === ';';
+  const decimalComma = sheetIn(tables, FILE)?.delimiter === ';';
   return withCells(tables, FILE, line, {
     x_m: metresText(xM, decimalComma),
     y_m: metresText(yM, decimalComma),
@@ -58,7 +58,7 @@ export function withPlace(tables: Tables, line: number, { xM, yM }: Spot): Table
 /** Places on a circle for the stations that have none. */
 export function withPlacesForAll(tables: Tables, radiusM: number): Tables {
   const without = placedStations(tables).filter(({ at }) => at === null);
-  const decimalComma = sheetOf(tables, FILE)?.delimiter === ';';
+  const decimalComma = sheetIn(tables, FILE)?.delimiter === ';';
   const changes = without.map(({ line }, k) => {
     const angle = (2 * Math.PI * k) / without.length;
     const [xM, yM] = [radiusM * Math.sin(angle), radiusM * Math.cos(angle)].map(

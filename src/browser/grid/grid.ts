@@ -1,10 +1,9 @@
 /** A table as it is shown and typed into: its known columns, and its rows with their lines in the text. */
 import type { Column } from '../../tables/column.js';
-import { complaintList } from '../../tables/complaint-list.js';
 import type { Tables } from '../../tables/inspect-tables.js';
-import { type KeyedTable, keyedTables } from '../../tables/overrides/keyed-tables.js';
-import { looseSheet } from '../../tables/overrides/table-draft.js';
-import { cellText, type Sheet } from '../../tables/sheet.js';
+import { keyedTable } from '../../tables/overrides/keyed-tables.js';
+import { namesIn, sheetIn } from '../../tables/overrides/table-draft.js';
+import { cellText } from '../../tables/sheet.js';
 
 export interface GridColumn {
   readonly name: string;
@@ -36,21 +35,9 @@ export interface EditGrid {
   readonly rows: readonly GridRow[];
 }
 
-/** The tables of a cell that can be shown as grids. */
-export function keyedTable(file: string): KeyedTable | undefined {
-  return keyedTables.find((table) => table.file === file);
-}
-
-/** The table as it stands, without a judgement on it; null where its text is no table or there is none. */
-export function sheetOf(tables: Tables, file: string): Sheet | null {
-  const table = keyedTable(file);
-  const text = Object.hasOwn(tables, file) ? tables[file] : undefined;
-  return table === undefined || text === undefined ? null : looseSheet(complaintList(), table, text);
-}
-
 export function gridOf(tables: Tables, file: string): EditGrid | null {
   const table = keyedTable(file);
-  const sheet = sheetOf(tables, file);
+  const sheet = sheetIn(tables, file);
   if (table === undefined || sheet === null) return null;
   const columns = Object.entries(table.columns).map(
     ([name, format]): GridColumn => ({
@@ -80,11 +67,4 @@ function offersOf(tables: Tables, file: string, column: string): readonly string
   if (file === 'setups.csv' && (column === 'from' || column === 'to'))
     return namesIn(tables, 'routes.csv', 'part');
   return [];
-}
-
-function namesIn(tables: Tables, file: string, column: string): string[] {
-  const sheet = sheetOf(tables, file);
-  if (sheet === null) return [];
-  const names = sheet.rows.map((row) => cellText(sheet, row, column)).filter((name) => name !== '');
-  return [...new Set(names)];
 }

@@ -1,9 +1,9 @@
 /** A table whose text cannot be shown as a grid, or has none: the text itself, with what is wrong in it. */
 
+import { keyedTable } from '../../tables/overrides/keyed-tables.js';
 import { withTable } from '../state/edit-tables.js';
 import { changeTables, inspection, tables } from '../state/store.js';
 import { ComplaintNote } from './cell-field.js';
-import { keyedTable } from './grid.js';
 
 export function TextTable({ file }: { readonly file: string }) {
   const text = Object.hasOwn(tables.value, file) ? tables.value[file] : undefined;

@@ -1,5 +1,6 @@
 /** Changes of the tables as a user makes them; each gives new tables and leaves all lines that it does not touch as they are. */
 import type { Tables } from '../../tables/inspect-tables.js';
+import { keyedTable } from '../../tables/overrides/keyed-tables.js';
 import {
   addRow,
   draftCell,
@@ -7,9 +8,10 @@ import {
   draftText,
   newDraft,
   setCells,
+  sheetIn,
   type TableDraft,
 } from '../../tables/overrides/table-draft.js';
-import { keyedTable, type RowChange, sheetOf } from '../grid/grid.js';
+import type { RowChange } from '../grid/grid.js';
 
 /** A value as one line: a line break would make two rows of one. */
 export function withoutLineBreaks(value: string): string {
@@ -48,7 +50,7 @@ export function withRows(tables: Tables, file: string, changes: readonly RowChan
 }
 
 export function withoutRow(tables: Tables, file: string, line: number): Tables {
-  const sheet = sheetOf(tables, file);
+  const sheet = sheetIn(tables, file);
   const row = sheet?.rows.find((r) => r.line === line);
   if (!sheet || row === undefined) return tables;
   const lines = [...sheet.lines.slice(0, row.line - 1), ...sheet.lines.slice(row.endLine)];
@@ -78,7 +80,7 @@ function draftFor(tables: Tables, file: string): TableDraft | null {
   const table = keyedTable(file);
   if (table === undefined) return null;
   if (!Object.hasOwn(tables, file)) return newDraft(table, firstColumns(file));
-  const sheet = sheetOf(tables, file);
+  const sheet = sheetIn(tables, file);
   if (sheet === null) return null;
   const draft = draftOf(table, sheet);
   // What ends the text is no line of it: new rows stand after the last one that says something.

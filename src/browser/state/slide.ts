@@ -2,9 +2,8 @@
 import { computed, signal } from '@preact/signals';
 import type { Tables } from '../../tables/inspect-tables.js';
 import { changeableColumns, keyedTables } from '../../tables/overrides/keyed-tables.js';
-import { draftCell, draftOf, keyOf } from '../../tables/overrides/table-draft.js';
+import { draftCell, draftOf, keyOf, sheetIn } from '../../tables/overrides/table-draft.js';
 import type { SweepWanted } from '../engine/messages.js';
-import { sheetOf } from '../grid/grid.js';
 import { tables } from './store.js';
 
 export interface CellNumber {
@@ -34,7 +33,7 @@ const PLAIN = /^[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)$/;
 /** Every number that the tables give, by its path; a row whose name another row has too is passed over. */
 export function numbersOf(of: Tables): CellNumber[] {
   const found = keyedTables.flatMap((table): CellNumber[] => {
-    const sheet = sheetOf(of, table.file);
+    const sheet = sheetIn(of, table.file);
     if (sheet === null) return [];
     const draft = draftOf(table, sheet);
     return draft.rows.flatMap((row) =>

@@ -12,6 +12,7 @@ import { runStudy, studies } from '../../core/studies/studies.js';
 import { bestJobPlan } from '../../render/job-plan-text.js';
 import { lateTexts, renderJobs } from '../../render/jobs.js';
 import { JOB_TABLES, jobTables } from '../../render/result-tables/job-tables.js';
+import { quantities } from '../../tables/quantities.js';
 import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type NamedValue, namedOf, requireName, wayOption } from '../asked-ways.js';
 import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
@@ -35,12 +36,7 @@ export const jobsCommand: CommandBody = {
     numberOption(
       '--hours-pct <number>',
       'share of the hours of machines and robot to count on; default 100',
-      {
-        words: 'per cent',
-        min: 0,
-        aboveMin: true,
-        max: 100,
-      },
+      quantities.perCentAbove0,
     ),
     numberOption(
       '--time-limit <seconds>',

@@ -23,6 +23,7 @@ import { plainStyle } from '../../render/text-style.js';
 import { csvFormOf } from '../../tables/csv-form-of.js';
 import { elementNameText } from '../../tables/element-name-text.js';
 import { nameHelp } from '../../tables/nearest-name.js';
+import { quantities } from '../../tables/quantities.js';
 import { readReadings } from '../../tables/readings-table.js';
 import { FIGURES_FILE } from '../../tables/table-formats.js';
 import { tableText } from '../../tables/table-text.js';
@@ -45,12 +46,11 @@ export const readingsCommand: CommandBody = {
     'folder of the cell whose names and times they are held against',
   ],
   options: () => [
-    numberOption('--accuracy-pct <percent>', 'how near each mean is to be known, to either side; default 5', {
-      words: 'per cent',
-      min: 0,
-      aboveMin: true,
-      max: 100,
-    }),
+    numberOption(
+      '--accuracy-pct <percent>',
+      'how near each mean is to be known, to either side; default 5',
+      quantities.perCentAbove0,
+    ),
     numberOption('--confidence-pct <percent>', 'how surely; default 95', {
       words: 'per cent',
       min: 50,

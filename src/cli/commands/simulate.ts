@@ -21,6 +21,7 @@ import {
   type SimulationView,
   simulationSentences,
 } from '../../render/simulate.js';
+import { quantities } from '../../tables/quantities.js';
 import { replicationsOn } from '../../workers/replications.js';
 import { workPool } from '../../workers/work-pool.js';
 import type { Answer } from '../answer.js';
@@ -60,12 +61,7 @@ export const simulateCommand: CommandBody = {
     numberOption(
       '--precision-pct <percent>',
       'go on until the 95% confidence interval of the mean of good parts is this narrow: percent of the mean to either side',
-      {
-        words: 'per cent',
-        min: 0,
-        aboveMin: true,
-        max: 100,
-      },
+      quantities.perCentAbove0,
     ),
     seedOption(),
     numberOption('--workers <number>', 'threads to run on; default: all cores; they change no result', {

@@ -56,11 +56,11 @@ export const sizeCommand: CommandBody = {
       `most machines to try; ${MOST_BY_FIGURES} where nothing is said and there is no folder`,
       { words: 'machines', min: 1, max: 100, whole: true },
     ),
-    numberOption('--max-wait-pct <percent>', 'highest acceptable waiting for the robot; default 5', {
-      words: 'per cent',
-      min: 0,
-      max: 100,
-    }),
+    numberOption(
+      '--max-wait-pct <percent>',
+      'highest acceptable waiting for the robot; default 5',
+      quantities.perCent,
+    ),
     ...figureOptions(),
     handsOption(),
     ...simulationOptions(),

@@ -5,7 +5,6 @@
 import type { Complaint } from '../../core/model/complaint.js';
 import { costItems } from '../../core/model/cost-items.js';
 import type { ComplaintCode } from '../complaint-codes.js';
-import { complaintList } from '../complaint-list.js';
 import { inBackticks } from '../in-backticks.js';
 import { nameHelp } from '../nearest-name.js';
 import {
@@ -20,10 +19,10 @@ import {
   addRow,
   type DraftRow,
   draftCell,
-  draftOf,
+  draftIn,
   draftText,
   keyOf,
-  looseSheet,
+  namesIn,
   newDraft,
   sameKey,
   samePiece,
@@ -93,17 +92,17 @@ interface Change {
   readonly isNew: boolean;
 }
 
+function fault(code: ComplaintCode, piece: string, text: string, help: string | null): Fault {
+  return { code, piece, text, help };
+}
+
 const CONTROL = /\p{Cc}/u;
 
 /** A line break in it would make two rows of one. */
 function controlFault(value: string, at: number): Fault {
   const code = value.codePointAt(at)!.toString(16).toUpperCase().padStart(4, '0');
-  return {
-    code: 'SET07',
-    text: `found the control character U+${code} at position ${at + 1} of the value, expected a value on one line`,
-    help: 'Write the value without line breaks and tabs.',
-    piece: value,
-  };
+  const text = `found the control character U+${code} at position ${at + 1} of the value, expected a value on one line`;
+  return fault('SET07', value, text, 'Write the value without line breaks and tabs.');
 }
 
 /** The change made, or what is wrong with it; null where its table is unreadable, of which others complain. */
@@ -116,12 +115,7 @@ function applyOne(
   const control = setting === null ? null : CONTROL.exec(setting.value);
   if (control !== null) return controlFault(setting!.value, control.index);
   if (setting === null)
-    return {
-      code: 'SET01',
-      text: `found ${inBackticks(text)}, expected a path, \`=\` and a value`,
-      help: FORM,
-      piece: text,
-    };
+    return fault('SET01', text, `found ${inBackticks(text)}, expected a path, \`=\` and a value`, FORM);
   const [name = ''] = setting.path.split('.');
   const table = keyedTables.find((t) => t.name === name);
   if (!table) return unknownTable(name);
@@ -138,12 +132,8 @@ function applyOne(
 
 function unknownTable(name: string): Fault {
   const names = keyedTables.map((t) => t.name);
-  return {
-    code: 'SET02',
-    text: `found ${inBackticks(name)}, expected the name of a table`,
-    help: nameHelp(name, names, 'tables'),
-    piece: name,
-  };
+  const help = nameHelp(name, names, 'tables');
+  return fault('SET02', name, `found ${inBackticks(name)}, expected the name of a table`, help);
 }
 
 /** The key (as one text, because names may hold dots) and the column of a path. */
@@ -152,28 +142,16 @@ function targetOf(table: KeyedTable, path: string): { key: string; column: strin
   if (table.only !== undefined && rest !== '') return { key: rest, column: table.only };
   const dot = rest.lastIndexOf('.');
   if (dot <= 0)
-    return {
-      code: 'SET01',
-      text: `found the path ${inBackticks(path)}, expected \`${pathForm(table)}\``,
-      help: null,
-      piece: path,
-    };
+    return fault('SET01', path, `found the path ${inBackticks(path)}, expected \`${pathForm(table)}\``, null);
   const column = rest.slice(dot + 1);
   const columns = changeableColumns(table);
   if (columns.includes(column)) return { key: rest.slice(0, dot), column };
-  if (table.keys.includes(column))
-    return {
-      code: 'SET04',
-      text: `\`${column}\` names the row and cannot be changed from outside`,
-      help: `Columns to change: ${columns.join(', ')}.`,
-      piece: column,
-    };
-  return {
-    code: 'SET04',
-    text: `found ${inBackticks(column)}, expected a column of ${table.file}`,
-    help: nameHelp(column, columns, 'columns'),
-    piece: column,
-  };
+  if (table.keys.includes(column)) {
+    const text = `\`${column}\` names the row and cannot be changed from outside`;
+    return fault('SET04', column, text, `Columns to change: ${columns.join(', ')}.`);
+  }
+  const text = `found ${inBackticks(column)}, expected a column of ${table.file}`;
+  return fault('SET04', column, text, nameHelp(column, columns, 'columns'));
 }
 
 function openDraft(
@@ -191,10 +169,8 @@ function openDraft(
 
 function draftFrom(layers: LayeredTables, table: KeyedTable, column: string): TableDraft | null {
   if (layers.unread.includes(table.file)) return null;
-  const text = layers.tables[table.file];
-  if (text === undefined) return newDraft(table, [...table.keys, column]);
-  const sheet = looseSheet(complaintList(), table, text);
-  return sheet?.isWhole && table.keys.every((key) => sheet.columns.has(key)) ? draftOf(table, sheet) : null;
+  const isThere = Object.hasOwn(layers.tables, table.file);
+  return isThere ? draftIn(layers.tables, table) : newDraft(table, [...table.keys, column]);
 }
 
 function rowFor(
@@ -222,49 +198,27 @@ function isNamed(text: string, key: readonly string[]): boolean {
 function possibleKeys(layers: LayeredTables, table: KeyedTable): string[][] {
   if (table.name === 'robot') return robotSettingNames.map((name) => [name]);
   if (table.name === 'costs') return costItems.map((item) => [item.name]);
-  if (table.name === 'parts') return namesIn(layers, 'routes', 'part').map((name) => [name]);
-  const stations = (): string[] => namesIn(layers, 'stations', 'station');
+  if (table.name === 'parts') return namesIn(layers.tables, 'routes.csv', 'part').map((name) => [name]);
+  const stations = (): string[] => namesIn(layers.tables, 'stations.csv', 'station');
   if (table.name === 'changeovers') return stations().map((name) => [name]);
   if (table.name !== 'travel') return [];
   const names = stations();
   return names.flatMap((from) => names.filter((to) => to !== from).map((to) => [from, to]));
 }
 
-function namesIn(layers: LayeredTables, name: string, column: string): string[] {
-  const table = keyedTables.find((t) => t.name === name)!;
-  const text = layers.tables[table.file];
-  const sheet = text === undefined ? null : looseSheet(complaintList(), table, text);
-  const index = sheet?.columns.get(column);
-  if (!sheet || index === undefined) return [];
-  return [...new Set(sheet.rows.map((row) => row.cells[index] ?? ''))].filter((n) => n !== '');
-}
-
 function ambiguous(table: KeyedTable, key: string, count: number): Fault {
-  return {
-    code: 'SET06',
-    text: `${inBackticks(key)} names ${count} rows of ${table.file}, expected one`,
-    help: 'Change the table itself, or give the rows names of their own.',
-    piece: key,
-  };
+  const text = `${inBackticks(key)} names ${count} rows of ${table.file}, expected one`;
+  return fault('SET06', key, text, 'Change the table itself, or give the rows names of their own.');
 }
 
 /** Names the first piece of the key that is not known. */
 function unknownRow(draft: TableDraft, key: string, known: readonly string[][]): Fault {
   const { table } = draft;
   const pieces = key.split('.');
-  const code = 'SET03';
   if (pieces.length !== table.keys.length) {
     const text = `found ${inBackticks(key)}, expected \`${table.keys.map((k) => `<${k}>`).join('.')}\` of a row of ${table.file}`;
-    return {
-      code,
-      text,
-      help: nameHelp(
-        key,
-        known.map((k) => k.join('.')),
-        'rows',
-      ),
-      piece: key,
-    };
+    const names = known.map((k) => k.join('.'));
+    return fault('SET03', key, text, nameHelp(key, names, 'rows'));
   }
   let fitting = known;
   for (const [i, piece] of pieces.entries()) {
@@ -278,12 +232,8 @@ function unknownRow(draft: TableDraft, key: string, known: readonly string[][]):
       i === 0 ? `of ${table.file}` : `of ${inBackticks(pieces.slice(0, i).join('.'))} in ${table.file}`;
     const help =
       names.length === 0 ? `There is no ${table.file} with rows to change.` : helpWith(piece, names);
-    return {
-      code,
-      text: `found ${inBackticks(piece)}, expected a ${table.name === 'travel' ? 'station' : table.keys[i]} ${of}`,
-      help,
-      piece,
-    };
+    const wanted = table.name === 'travel' ? 'station' : table.keys[i];
+    return fault('SET03', piece, `found ${inBackticks(piece)}, expected a ${wanted} ${of}`, help);
   }
   throw new Error(`the row ${key} of ${table.file} is there and was not found`);
 }
@@ -295,12 +245,12 @@ function helpWith(piece: string, names: readonly string[]): string | null {
 }
 
 function twice(text: string): Fault {
-  return {
-    code: 'SET05',
-    text: `${inBackticks(splitSetting(text)!.path)} is set twice`,
-    help: 'Keep one of the two.',
-    piece: text,
-  };
+  return fault(
+    'SET05',
+    text,
+    `${inBackticks(splitSetting(text)!.path)} is set twice`,
+    'Keep one of the two.',
+  );
 }
 
 function complaintOf(given: string, { code, text, help, piece }: Fault): Complaint {

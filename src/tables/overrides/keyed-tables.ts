@@ -1,4 +1,4 @@
-/** The tables as paths see them: which columns name a row, and which hold what can be changed. */
+/** The tables of a cell: what each holds, which columns name a row, and which hold what can be changed. */
 import { changeoverColumns } from '../changeovers-table.js';
 import type { Columns } from '../column.js';
 import { costColumns } from '../costs-table.js';
@@ -18,6 +18,7 @@ export interface KeyedTable {
   /** Name in a path, such as `routes`; the file's name without its ending. */
   readonly name: string;
   readonly file: string;
+  readonly meaning: string;
   readonly columns: Columns;
   /** Columns that together name a row. */
   readonly keys: readonly string[];
@@ -25,25 +26,31 @@ export interface KeyedTable {
   readonly only?: string;
 }
 
-function keyed(name: string, columns: Columns, keys: readonly string[], only?: string): KeyedTable {
-  return { name, file: `${name}.csv`, columns, keys, ...(only === undefined ? {} : { only }) };
+function keyed(name: string, keys: readonly string[], columns: Columns, meaning: string): KeyedTable {
+  return { name, file: `${name}.csv`, meaning, columns, keys };
 }
 
+/** Every table that a cell's folder may hold. */
 export const keyedTables: readonly KeyedTable[] = [
-  keyed('stations', stationColumns, ['station']),
-  keyed('routes', routeColumns, ['part', 'step']),
-  keyed('robot', robotColumns, ['setting'], 'value'),
-  keyed('travel', travelColumns, ['from', 'to']),
-  keyed('parts', partColumns, ['part']),
-  keyed('shifts', shiftColumns, ['pattern', 'shift']),
-  keyed('stops', stopColumns, ['station', 'name']),
-  keyed('variation', variationColumns, ['station', 'element']),
-  keyed('changeovers', changeoverColumns, ['station']),
-  keyed('setups', setupColumns, ['station', 'from', 'to']),
-  keyed('jobs', jobColumns, ['job']),
-  keyed('signals', signalColumns, ['station', 'signal']),
-  keyed('costs', costColumns, ['item']),
+  keyed('stations', ['station'], stationColumns, 'the places where the robot picks, places or holds a part'),
+  keyed('routes', ['part', 'step'], routeColumns, 'the ordered steps of each part'),
+  { ...keyed('robot', ['setting'], robotColumns, 'the settings of the robot'), only: 'value' },
+  keyed('travel', ['from', 'to'], travelColumns, 'robot times between stations'),
+  keyed('parts', ['part'], partColumns, 'contribution, demand and yield of the parts'),
+  keyed('shifts', ['pattern', 'shift'], shiftColumns, 'patterns of shifts through the week'),
+  keyed('stops', ['station', 'name'], stopColumns, 'planned stops'),
+  keyed('variation', ['station', 'element'], variationColumns, 'variation of the times'),
+  keyed('changeovers', ['station'], changeoverColumns, 'changeovers onto each machine'),
+  keyed('setups', ['station', 'from', 'to'], setupColumns, 'set-up minutes from job to job on a machine'),
+  keyed('jobs', ['job'], jobColumns, 'the jobs of a week, with quantity and due day'),
+  keyed('signals', ['station', 'signal'], signalColumns, 'input and output points of each machine'),
+  keyed('costs', ['item'], costColumns, 'the inputs of the cost case'),
 ];
+
+/** undefined where a file is no table of a cell. */
+export function keyedTable(file: string): KeyedTable | undefined {
+  return keyedTables.find((table) => table.file === file);
+}
 
 /** Columns that a path may end with. */
 export function changeableColumns(table: KeyedTable): string[] {

@@ -9,12 +9,12 @@ import { inBackticks } from '../in-backticks.js';
 import type { Tables } from '../inspect-tables.js';
 import { nearestName } from '../nearest-name.js';
 import { cellExcerpt, type Sheet, type SheetRow } from '../sheet.js';
-import { type KeyedTable, keyedTables } from './keyed-tables.js';
+import { type KeyedTable, keyedTable } from './keyed-tables.js';
 import { type LayeredTables, type Origin, originKey } from './layered-tables.js';
 import {
   addRow,
   type DraftRow,
-  draftOf,
+  draftIn,
   draftText,
   keyCell,
   keyOf,
@@ -52,7 +52,7 @@ export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): Lay
     for (const key of [...origins.keys()]) if (key.startsWith(`${file} `)) origins.delete(key);
   };
   for (const [file, text] of Object.entries(own)) {
-    const table = keyedTables.find((t) => t.file === file);
+    const table = keyedTable(file);
     const inBase = base.tables[file];
     if (!table || inBase === undefined || link.wholeTables.includes(file)) {
       replaceWhole(file, text);
@@ -117,11 +117,9 @@ function mergeTable(table: KeyedTable, baseText: string, ownText: string): Merge
   const lacking = table.keys.filter((key) => !sheet.columns.has(key));
   if (lacking.length > 0)
     return { ...failed, complaints: [...list.sorted(), lackingKey(table, lacking[0]!)] };
-  const ground = looseSheet(complaintList(), table, baseText);
+  const draft = draftIn({ [table.file]: baseText }, table);
   // A base that is no table is complained of where the tables are inspected.
-  if (!ground?.isWhole || !table.keys.every((key) => ground.columns.has(key)))
-    return { ...failed, text: baseText, complaints: list.sorted() };
-  const draft = draftOf(table, ground);
+  if (draft === null) return { ...failed, text: baseText, complaints: list.sorted() };
   const doubles = doubleRows(draft, sheet);
   if (doubles.length > 0) return { ...failed, complaints: [...list.sorted(), ...doubles] };
   return { ...mergeRows(draft, sheet), complaints: list.sorted() };

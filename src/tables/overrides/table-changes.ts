@@ -1,16 +1,7 @@
 /** What differs between the tables of two cells, cell by cell, by the paths that changes are given by. */
-import { complaintList } from '../complaint-list.js';
 import type { Tables } from '../inspect-tables.js';
 import { changeableColumns, type KeyedTable, keyedTables } from './keyed-tables.js';
-import {
-  type DraftRow,
-  draftCell,
-  draftOf,
-  keyOf,
-  looseSheet,
-  sameKey,
-  type TableDraft,
-} from './table-draft.js';
+import { type DraftRow, draftCell, draftIn, keyOf, sameKey, type TableDraft } from './table-draft.js';
 
 export interface TableChange {
   /** File name of the table. */
@@ -24,13 +15,7 @@ export interface TableChange {
 
 /** @param a, b sound tables by file name; values that are written in two ways and mean the same are no change */
 export function tableChanges(a: Tables, b: Tables): TableChange[] {
-  return keyedTables.flatMap((table) => changesOf(table, draftFrom(table, a), draftFrom(table, b)));
-}
-
-function draftFrom(table: KeyedTable, tables: Tables): TableDraft | null {
-  const text = tables[table.file];
-  const sheet = text === undefined ? null : looseSheet(complaintList(), table, text);
-  return sheet ? draftOf(table, sheet) : null;
+  return keyedTables.flatMap((table) => changesOf(table, draftIn(a, table), draftIn(b, table)));
 }
 
 function changesOf(table: KeyedTable, a: TableDraft | null, b: TableDraft | null): TableChange[] {

@@ -3,12 +3,13 @@
  * still names the line of its file; changed rows stand where they stood, and new ones come after the end.
  */
 import type { Columns } from '../column.js';
-import type { ComplaintList } from '../complaint-list.js';
+import { type ComplaintList, complaintList } from '../complaint-list.js';
+import type { Tables } from '../inspect-tables.js';
 import { readSheet } from '../read-sheet.js';
 import type { NumberStyle } from '../reading.js';
-import type { Sheet } from '../sheet.js';
+import { cellText, type Sheet } from '../sheet.js';
 import { quotedCell } from '../table-text.js';
-import type { KeyedTable } from './keyed-tables.js';
+import { type KeyedTable, keyedTable } from './keyed-tables.js';
 
 export interface DraftRow {
   /** Line of the text, from 1. */
@@ -53,6 +54,25 @@ export function draftOf(table: KeyedTable, sheet: Sheet): TableDraft {
     columns: new Map(sheet.columns),
     rows: sheet.rows.map(copied),
   };
+}
+
+/** The draft of a table among others; null where it is not there, or cannot be read so that each row has its name. */
+export function draftIn(tables: Tables, table: KeyedTable): TableDraft | null {
+  const sheet = sheetIn(tables, table.file);
+  return sheet?.isWhole && table.keys.every((key) => sheet.columns.has(key)) ? draftOf(table, sheet) : null;
+}
+
+/** A table among others, whose faults are told elsewhere; null where it is not there or is no table. */
+export function sheetIn(tables: Tables, file: string): Sheet | null {
+  const [table, text] = [keyedTable(file), tables[file]];
+  return table === undefined || text === undefined ? null : looseSheet(complaintList(), table, text);
+}
+
+/** The names that a column of a table gives, each once. */
+export function namesIn(tables: Tables, file: string, column: string): string[] {
+  const sheet = sheetIn(tables, file);
+  const names = sheet?.rows.map((row) => cellText(sheet, row, column)) ?? [];
+  return [...new Set(names)].filter((name) => name !== '');
 }
 
 /** Reads a table of which no column is needed; null where it is no table. */

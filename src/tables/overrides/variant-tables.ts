@@ -6,11 +6,11 @@ import { complaintList } from '../complaint-list.js';
 import type { Tables } from '../inspect-tables.js';
 import { quotedCell, tableText } from '../table-text.js';
 import { BASE_FILE, readBase } from './base-table.js';
-import { type KeyedTable, keyedTables } from './keyed-tables.js';
+import { type KeyedTable, keyedTable } from './keyed-tables.js';
 import { plainLayer } from './layered-tables.js';
 import { mergeBase } from './merge-base.js';
 import { tableChanges } from './table-changes.js';
-import { draftOf, keyOf, looseSheet, type TableDraft } from './table-draft.js';
+import { draftIn, keyOf } from './table-draft.js';
 
 /**
  * @param base tables of the folder that it builds on
@@ -22,9 +22,9 @@ export function variantTables(base: Tables, whole: Tables, folder: string): Tabl
   const replaced: string[] = [];
   for (const file of new Set([...Object.keys(whole), ...Object.keys(base)])) {
     if (whole[file] === base[file]) continue;
-    const table = keyedTables.find((known) => known.file === file);
-    const rows = table === undefined ? null : changedRows(table, base[file], whole[file]);
-    const text = rows ?? whole[file] ?? (table === undefined ? undefined : withoutRows(table, base[file]!));
+    const table = keyedTable(file);
+    const rows = table === undefined ? null : changedRows(table, base, whole);
+    const text = rows ?? whole[file] ?? (table === undefined ? undefined : withoutRows(table, base));
     if (text === undefined) continue;
     own[file] = text;
     if (table !== undefined && rows === null && base[file] !== undefined) replaced.push(table.name);
@@ -49,12 +49,8 @@ export function withBase(base: Tables, own: Tables): Tables | null {
 }
 
 /** The rows that differ, under their header; null where they alone would not give the table again. */
-function changedRows(
-  table: KeyedTable,
-  before: string | undefined,
-  after: string | undefined,
-): string | null {
-  const [was, is] = [draft(table, before), draft(table, after)];
+function changedRows(table: KeyedTable, before: Tables, after: Tables): string | null {
+  const [was, is] = [draftIn(before, table), draftIn(after, table)];
   if (was === null || is === null) return null;
   const known = new Set(was.rows.map(({ cells }) => JSON.stringify(cells)));
   const header = was.header.cells.length === is.header.cells.length;
@@ -63,30 +59,25 @@ function changedRows(
     cells.map((cell) => quotedCell(cell, is.delimiter)).join(is.delimiter);
   const own = `${[is.header.cells, ...changed.map(({ cells }) => cells)].map(line).join('\n')}\n`;
   const { tables, complaints, unread } = mergeBase(
-    plainLayer({ [table.file]: before! }),
+    plainLayer({ [table.file]: before[table.file]! }),
     { [table.file]: own },
     { folder: '', wholeTables: [] },
   );
   if (complaints.length > 0 || unread.length > 0) return null;
-  return isSame(table, tables[table.file]!, after!) ? own : null;
+  return isSame(table, tables, after) ? own : null;
 }
 
 /** The same rows in the same order, whatever way their cells are written. */
-function isSame(table: KeyedTable, a: string, b: string): boolean {
-  const keys = (text: string): string => {
-    const of = draft(table, text);
+function isSame(table: KeyedTable, a: Tables, b: Tables): boolean {
+  const keys = (tables: Tables): string => {
+    const of = draftIn(tables, table);
     return JSON.stringify(of?.rows.map((row) => keyOf(of, row)));
   };
-  return keys(a) === keys(b) && tableChanges({ [table.file]: a }, { [table.file]: b }).length === 0;
+  const { file } = table;
+  return keys(a) === keys(b) && tableChanges({ [file]: a[file]! }, { [file]: b[file]! }).length === 0;
 }
 
 /** A table that the cell lacks and its base has. */
-function withoutRows(table: KeyedTable, before: string): string {
-  const header = draft(table, before)?.header.cells ?? table.keys;
-  return tableText([[...header]]);
-}
-
-function draft(table: KeyedTable, text: string | undefined): TableDraft | null {
-  const sheet = text === undefined ? null : looseSheet(complaintList(), table, text);
-  return sheet?.isWhole && table.keys.every((key) => sheet.columns.has(key)) ? draftOf(table, sheet) : null;
+function withoutRows(table: KeyedTable, before: Tables): string {
+  return tableText([draftIn(before, table)?.header.cells ?? table.keys]);
 }
