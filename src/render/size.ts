@@ -85,9 +85,11 @@ export function sizeSentences(result: ShownSize, full = true): string[] {
 }
 
 /** What comes first where downtime and variation change the answer. */
-function otherChoice({ withStops }: ShownSize, { machines }: SizeRow): string {
+function otherChoice({ withStops, recommended }: ShownSize, { machines }: SizeRow): string {
   if (!withStops?.differs) return '';
-  const doubt = withStops.clear ? '' : ' (no clear difference between the two)';
+  const doubt = withStops.clear
+    ? ''
+    : ` (no clear difference in ${recommended?.measure === 'cost per part' ? 'cost per part' : 'margin'})`;
   return `${countText(machines, 'machine')} at constant times, ${withStops.recommended.machines} with downtime and variation${doubt}. `;
 }
 

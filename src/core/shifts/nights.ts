@@ -2,6 +2,7 @@
  * The unattended shifts of a pattern: how long the cell runs in each, what ends it, parts and money, and what one more
  * rack, one spare tool or an earlier stop would add to the week. All of it from weeks on the floor without chance.
  */
+import { soldOf } from '../calendar/asked-amounts.js';
 import { clockText } from '../calendar/clock-text.js';
 import type { WeekCalendar } from '../calendar/week-calendar.js';
 import type { FloorJob } from '../floor/floor-job.js';
@@ -25,7 +26,7 @@ export interface Night {
   readonly hours: number;
   /** Good parts of one, the same as those of its shift's name. */
   readonly parts: number;
-  /** Contribution of those parts; null = not given for each of them. */
+  /** What they add to the contribution of the week, beyond an amount asked nothing; null = not given for each of them. */
   readonly contribution: number | null;
   /** Open hours from its start to the last part put out, on average. */
   readonly runsH: number;
@@ -78,7 +79,13 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
   const mean = (of: (i: number) => number): number => at.reduce((sum, i) => sum + of(i), 0) / days.length;
   const openS = (i: number): number => open.shiftEndsS[i]! - (i === 0 ? 0 : open.shiftEndsS[i - 1]!);
   const routes = cell.routes.length;
-  const byRoute = cell.routes.map((_, r) => mean((i) => made.goodByShiftRoute[i * routes + r]!));
+  const earned = (nightParts: number): number | null => {
+    const good = made.good.map(
+      (all, r) => all - nightParts * at.reduce((sum, i) => sum + made.goodByShiftRoute[i * routes + r]!, 0),
+    );
+    return earnedBy(cell, soldOf(cell, good, calendar.shifts.length));
+  };
+  const [all, byDay] = [earned(0), earned(1)];
   const spans = days.map((day) => spanOf(day, calendar));
   const first = holdsToTheEnd(holds, spans)[0] ?? holdsToTheEnd(week.holds, spans)[0] ?? null;
   return {
@@ -86,7 +93,7 @@ function nightOf(inputs: NightInputs, shift: string, days: WeekCalendar['shifts'
     perWeek: days.length,
     hours: mean(openS) / 3600,
     parts: mean((i) => made.goodByShift[i]!),
-    contribution: earnedBy(cell, byRoute),
+    contribution: all === null || byDay === null ? null : (all - byDay) / days.length,
     runsH: mean((i) => week.lastOutS[i]!) / 3600,
     endedBy: first === null ? null : { cause: first.cause, station: first.station, stop: first.stop },
     from: first === null ? null : clockText(first.fromS, calendar),

@@ -267,7 +267,9 @@ function choiceText(
   const parts = `${row.partsPerShift.toFixed(1)} good parts a shift`;
   if (row.machines === before)
     return `With downtime and variation (robot program \`${program}\`) also ${count(before)}: ${parts}${worthText(row, measure, currency)}.`;
-  const doubt = clear ? '' : ' These runs show no clear difference between the two.';
+  const doubt = clear
+    ? ''
+    : ` These runs show no clear difference in ${measure === 'cost per part' ? 'cost per part' : 'margin'}.`;
   return `With downtime and variation (robot program \`${program}\`) the choice is ${count(row.machines)} with ${parts}, not ${count(before)}. ${reason}${doubt}`;
 }
 

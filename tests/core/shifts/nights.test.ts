@@ -101,6 +101,27 @@ describe('a night', () => {
       expect(nightText(night!)).toContain(`${change} +${numberText(partsPerWeek, 1)}`);
   });
 
+  it('adds to the contribution of the week what is sold of its parts', () => {
+    const [route] = cell.routes;
+    const asking = (perWeek: number | null): (typeof week)['nights'][number] => {
+      const part = {
+        part: route!.part,
+        contribution: 3,
+        perShift: null,
+        perWeek,
+        ratio: null,
+        yieldPct: 100,
+      };
+      return shiftYield({ ...cell, parts: [part] }, schedule, 'p', { program: 'order' }).nights[0]!;
+    };
+    const made = week.partsPerWeek.total!;
+    expect(asking(null).contribution).toBeCloseTo(3 * night!.parts, 6);
+    expect(asking(made).contribution).toBeCloseTo(3 * night!.parts, 6);
+    // Five nights a week: what is asked leaves four parts of each unsold.
+    expect(asking(made - 20).contribution).toBeCloseTo(3 * (night!.parts - 4), 6);
+    expect(asking(made - 5 * night!.parts).contribution).toBeCloseTo(0, 6);
+  });
+
   it('a change brings what the cell makes with it', () => {
     const { change, partsPerWeek } = night!.changes[0]!;
     const stop = change.startsWith('one spare tool')
