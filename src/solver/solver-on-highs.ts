@@ -3,7 +3,7 @@
  * numbers and objective have been worked out again by our own code.
  */
 import type { MixedAnswer, MixedSolver } from '../core/lp/mixed-solver.js';
-import { answerFault, type LinearProgram } from '../core/lp/solve-linear-program.js';
+import { answerFault, type MixedProgram } from '../core/lp/solve-linear-program.js';
 
 /** The part of the package that is used here; its own types do not fit this project's module settings. */
 export interface Highs {
@@ -40,7 +40,7 @@ export function solverOn(highs: Highs): MixedSolver {
   return (program, nodes, seconds) => solve(highs, program, nodes, seconds);
 }
 
-function solve(highs: Highs, program: LinearProgram, nodes: number, seconds?: number): MixedAnswer {
+function solve(highs: Highs, program: MixedProgram, nodes: number, seconds?: number): MixedAnswer {
   const names = [
     ...new Set([...Object.keys(program.objective), ...program.rows.flatMap((row) => Object.keys(row.terms))]),
   ];
@@ -55,7 +55,7 @@ function solve(highs: Highs, program: LinearProgram, nodes: number, seconds?: nu
   }
 }
 
-function answerOf(model: Model, program: LinearProgram, names: readonly string[]): MixedAnswer {
+function answerOf(model: Model, program: MixedProgram, names: readonly string[]): MixedAnswer {
   const status = model.getModelStatus();
   if (status === INFEASIBLE || status === UNBOUNDED_OR_INFEASIBLE) return { status: 'infeasible' };
   const { colValue } = model.getSolution();
@@ -71,12 +71,12 @@ function answerOf(model: Model, program: LinearProgram, names: readonly string[]
 }
 
 /** The model is always to be made least of. */
-function signOf(program: LinearProgram): 1 | -1 {
+function signOf(program: MixedProgram): 1 | -1 {
   return program.sense === 'least' ? 1 : -1;
 }
 
 /** Rows one after another, each with its columns. */
-function modelData(program: LinearProgram, names: readonly string[]): object {
+function modelData(program: MixedProgram, names: readonly string[]): object {
   const place = new Map(names.map((name, i) => [name, i]));
   const starts = [0];
   const indices: number[] = [];

@@ -8,7 +8,7 @@ import { incrementFor } from './increment-for.js';
 import { everywhere, incrementValue, incrementValues } from './increment-value.js';
 import { type NamedPlan, type PlanFlows, planFlows, stationBoxes, type Way } from './plan-flows.js';
 import type { AlternativeResult, Worth } from './result.js';
-import { exactSelection, type Selection } from './select-stations.js';
+import { type Selection, selectStations } from './select-stations.js';
 
 /** The harness and boxes everywhere always; the best machines and shared boxes where they are something else. */
 export function plansCompared(
@@ -114,7 +114,7 @@ export function isWithinBudget(inputs: CaseInputs, ways: readonly Way[], budget:
 /** The plan that is worth most within the budget; of equals the first, so that nothing is bought without need. */
 export function bestPlan(inputs: CaseInputs, basis: TaxBasis): NamedPlan {
   const budget = inputs.numbers.budget ?? null;
-  const plans = plansCompared(inputs, exactSelection(inputs, budget, basis), basis);
+  const plans = plansCompared(inputs, selectStations(inputs, budget, basis), basis);
   const values = planValues(inputs, plans, basis);
   return plans.reduce((best, plan, k) => {
     const value = values[k] ?? Number.NEGATIVE_INFINITY;

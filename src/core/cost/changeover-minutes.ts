@@ -13,110 +13,96 @@ export interface MinutesLine {
   readonly counts?: 'signals' | 'boxes';
 }
 
+type LineItems = Omit<MinutesLine, 'minutes'>;
+/** How many of what a line is taken for each of. */
+type Counts = Readonly<Partial<Record<'signals' | 'boxes', number>>>;
+
 /** Moving the harness: unplug, carry, route, plug, check every signal, first part, expected fault finding. */
-export function harnessLines(inputs: CaseInputs, station: CaseStation): MinutesLine[] {
-  const n = (item: string) => num(inputs, item);
-  return [
-    line('plugging', n('harness_connectors') * n('harness_min_per_connector'), [
-      'harness_connectors',
-      'harness_min_per_connector',
-    ]),
-    line('carrying', n('harness_carry_min'), ['harness_carry_min']),
-    line('routing', n('harness_route_min'), ['harness_route_min']),
-    line('checking the machine’s identity', n('identity_check_harness_min'), ['identity_check_harness_min']),
-    {
-      ...line('checking signals', station.signals * n('check_min_per_signal'), ['check_min_per_signal']),
-      counts: 'signals',
-    },
-    line('first part', n('first_part_harness_min'), ['first_part_harness_min']),
-    line('expected fault finding', n('fault_chance_harness') * n('fault_find_min'), [
-      'fault_chance_harness',
-      'fault_find_min',
-    ]),
-  ];
-}
+const HARNESS_ITEMS: readonly LineItems[] = [
+  { what: 'plugging', items: ['harness_connectors', 'harness_min_per_connector'] },
+  { what: 'carrying', items: ['harness_carry_min'] },
+  { what: 'routing', items: ['harness_route_min'] },
+  { what: 'checking the machine’s identity', items: ['identity_check_harness_min'] },
+  { what: 'checking signals', items: ['check_min_per_signal'], counts: 'signals' },
+  { what: 'first part', items: ['first_part_harness_min'] },
+  { what: 'expected fault finding', items: ['fault_chance_harness', 'fault_find_min'] },
+];
 
 /** Boxes that stay on the machine: one plug for each, a shorter check, fewer faults. */
-export function boxLines(inputs: CaseInputs, boxes: number): MinutesLine[] {
-  const n = (item: string) => num(inputs, item);
+const BOX_ITEMS: readonly LineItems[] = [
+  { what: 'plugging', items: ['box_plug_min'], counts: 'boxes' },
+  { what: 'checking the machine’s identity', items: ['identity_check_box_min'] },
+  { what: 'checking', items: ['box_check_min'] },
+  { what: 'first part', items: ['first_part_box_min'] },
+  { what: 'expected fault finding', items: ['fault_chance_box', 'fault_find_min'] },
+];
+
+function connectionItems(connection: string): LineItems[] {
+  const of = (item: string) => `${connection}.${item}`;
   return [
-    {
-      ...line('plugging', boxes * n('box_plug_min'), ['box_plug_min']),
-      counts: 'boxes',
-    },
-    line('checking the machine’s identity', n('identity_check_box_min'), ['identity_check_box_min']),
-    line('checking', n('box_check_min'), ['box_check_min']),
-    line('first part', n('first_part_box_min'), ['first_part_box_min']),
-    line('expected fault finding', n('fault_chance_box') * n('fault_find_min'), [
-      'fault_chance_box',
-      'fault_find_min',
-    ]),
+    { what: 'plugging', items: [of('plug_min')] },
+    { what: 'checking the machine’s identity', items: [of('identity_check_min')] },
+    { what: 'checking', items: [of('check_min')] },
+    { what: 'checking signals', items: [of('check_min_per_signal')], counts: 'signals' },
+    { what: 'first part', items: [of('first_part_min')] },
+    { what: 'expected fault finding', items: [of('fault_chance'), 'fault_find_min'] },
   ];
 }
 
-function line(what: string, minutes: number, items: readonly string[]): MinutesLine {
-  return { what, minutes, items };
+function lineMinutes(inputs: Numbers, { items, counts }: LineItems, of: Counts): number {
+  const each = items.reduce((product, item) => product * num(inputs, item), 1);
+  return counts === undefined ? each : each * of[counts]!;
 }
 
-/** Minutes of one move of the harness to this machine. The same sum as `harnessLines`, without the lines. */
+function minutesOf(inputs: Numbers, lines: readonly LineItems[], of: Counts): number {
+  return lines.reduce((sum, line) => sum + lineMinutes(inputs, line, of), 0);
+}
+
+function linesOf(inputs: Numbers, lines: readonly LineItems[], of: Counts): MinutesLine[] {
+  return lines.map(({ what, ...line }) => ({
+    what,
+    minutes: lineMinutes(inputs, { what, ...line }, of),
+    ...line,
+  }));
+}
+
+/** One move of the harness to this machine. */
+export function harnessLines(inputs: CaseInputs, { signals }: CaseStation): MinutesLine[] {
+  return linesOf(inputs, HARNESS_ITEMS, { signals });
+}
+
+/** One changeover with so many boxes on the machine. */
+export function boxLines(inputs: CaseInputs, boxes: number): MinutesLine[] {
+  return linesOf(inputs, BOX_ITEMS, { boxes });
+}
+
+/** One changeover with a named connection. */
+export function connectionLines(
+  inputs: CaseInputs,
+  { signals }: CaseStation,
+  connection: string,
+): MinutesLine[] {
+  return linesOf(inputs, connectionItems(connection), { signals });
+}
+
+/** Minutes of one move of the harness to this machine. */
 export function harnessMinutes(inputs: Numbers, station: Pick<CaseStation, 'signals'>): number {
   return harnessCommonMinutes(inputs) + station.signals * num(inputs, 'check_min_per_signal');
 }
 
 /** The part of a move of the harness that is the same for every machine. */
 export function harnessCommonMinutes(inputs: Numbers): number {
-  return (
-    num(inputs, 'harness_connectors') * num(inputs, 'harness_min_per_connector') +
-    num(inputs, 'harness_carry_min') +
-    num(inputs, 'harness_route_min') +
-    num(inputs, 'identity_check_harness_min') +
-    num(inputs, 'first_part_harness_min') +
-    num(inputs, 'fault_chance_harness') * num(inputs, 'fault_find_min')
-  );
+  return minutesOf(inputs, HARNESS_ITEMS, { signals: 0 });
 }
 
-/** Minutes of one changeover with so many boxes on the machine. The same sum as `boxLines`, without the lines. */
+/** Minutes of one changeover with so many boxes on the machine. */
 export function boxMinutes(inputs: CaseInputs, boxes: number): number {
-  return (
-    boxes * num(inputs, 'box_plug_min') +
-    num(inputs, 'identity_check_box_min') +
-    num(inputs, 'box_check_min') +
-    num(inputs, 'first_part_box_min') +
-    num(inputs, 'fault_chance_box') * num(inputs, 'fault_find_min')
-  );
+  return minutesOf(inputs, BOX_ITEMS, { boxes });
 }
 
-/** Minutes of one changeover with a named connection, line by line. */
-export function connectionLines(inputs: CaseInputs, station: CaseStation, connection: string): MinutesLine[] {
-  const of = (item: string) => `${connection}.${item}`;
-  const n = (item: string) => num(inputs, of(item));
-  return [
-    line('plugging', n('plug_min'), [of('plug_min')]),
-    line('checking the machine’s identity', n('identity_check_min'), [of('identity_check_min')]),
-    line('checking', n('check_min'), [of('check_min')]),
-    {
-      ...line('checking signals', station.signals * n('check_min_per_signal'), [of('check_min_per_signal')]),
-      counts: 'signals',
-    },
-    line('first part', n('first_part_min'), [of('first_part_min')]),
-    line('expected fault finding', n('fault_chance') * num(inputs, 'fault_find_min'), [
-      of('fault_chance'),
-      'fault_find_min',
-    ]),
-  ];
-}
-
-/** The same sum as `connectionLines`, without the lines. */
-export function connectionMinutes(inputs: CaseInputs, station: CaseStation, connection: string): number {
-  const n = (item: string) => num(inputs, `${connection}.${item}`);
-  return (
-    n('plug_min') +
-    n('identity_check_min') +
-    n('check_min') +
-    station.signals * n('check_min_per_signal') +
-    n('first_part_min') +
-    n('fault_chance') * num(inputs, 'fault_find_min')
-  );
+/** Minutes of one changeover with a named connection. */
+export function connectionMinutes(inputs: CaseInputs, { signals }: CaseStation, connection: string): number {
+  return minutesOf(inputs, connectionItems(connection), { signals });
 }
 
 /** What one minute of a changeover costs: everyone's labour, and contribution for the share in which the machine stands. */

@@ -27,14 +27,8 @@ import { everywhere, flowsOn, incrementValue, incrementValues } from './incremen
 import { type NamedPlan, planFlows } from './plan-flows.js';
 import { readCase } from './read-case.js';
 import { recommendationText, tooLittleText } from './recommend.js';
-import type {
-  BreakEvenOfChoice,
-  CostCaseFound,
-  CostCaseOutcome,
-  CostCaseWrong,
-  SelectionResult,
-} from './result.js';
-import { type Selection, selectStations } from './select-stations.js';
+import type { BreakEvenOfChoice, CostCaseFound, CostCaseOutcome, CostCaseWrong } from './result.js';
+import { selectStations } from './select-stations.js';
 import type { StandingFacts } from './standing/standing-facts.js';
 import { standingResult, standingWarnings } from './standing/standing-result.js';
 import { stationResult } from './station-result.js';
@@ -123,9 +117,9 @@ function proportionComplaints(cell: Cell, options: CostCaseOptions): CostCaseWro
 function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptions): CostCaseFound {
   const inputs = readCase(cell, facts, options.changeovers ?? null);
   const basis: TaxBasis = num(inputs, 'tax_pct') > 0 ? 'after tax' : 'before tax';
-  const selection = selectStations(inputs, costNumber(cell.costs, 'budget'), basis);
-  const plans = plansCompared(inputs, selection, basis);
-  const alternatives = plans.map((plan) => alternativeResult(inputs, plan, selection.budget));
+  const { ways, ...shown } = selectStations(inputs, costNumber(cell.costs, 'budget'), basis);
+  const plans = plansCompared(inputs, { ...shown, ways }, basis);
+  const alternatives = plans.map((plan) => alternativeResult(inputs, plan, shown.budget));
   const increment = incrementFor(inputs, plans[1]!.ways, 'before tax');
   const incrementAfterTax = alternatives[1]!.incrementAfterTax;
   const byStation = inputs.stations.map((_, k) => stationResult(inputs, k));
@@ -169,7 +163,6 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
           itemsOf(cell.costs),
         );
   const planned = plannedCount(inputs);
-  const shown = shownSelection(selection);
   const machines = byStation.map((s) => ({
     station: s.station,
     worth: (basis === 'after tax' ? s.npvAfterTax : null) ?? s.npv,
@@ -308,9 +301,4 @@ function compare(
       winner,
     })),
   };
-}
-
-function shownSelection(selection: Selection): SelectionResult {
-  const { ways: _ways, ...shown } = selection;
-  return shown;
 }

@@ -93,14 +93,16 @@ export interface StationResult {
 }
 
 export interface SelectionResult {
+  /** null = no limit. */
   readonly budget: number | null;
   readonly stations: readonly string[];
   readonly boxes: number;
   readonly capital: number;
+  /** Worth of equipping these machines against moving the harness everywhere. */
   readonly npv: number;
   readonly proven: boolean;
+  /** No selection within the budget is worth more. */
   readonly bound: number;
-  readonly secondSolver: 'agrees' | 'found less' | 'gave no answer';
 }
 
 export interface ChallengeResult {

@@ -1,9 +1,7 @@
 /**
- * Which machines to equip with boxes under a budget: a 0-1 program. The plain form (each machine's value, price breaks
- * as tiers) goes to a linear-programming package for a good start; our own branch and bound then settles it exactly,
- * with connector wear, price breaks and the harness that is saved only when every machine is equipped.
+ * Which machines to equip with boxes under a budget: a 0-1 program, settled exactly by branch and bound, with connector
+ * wear, price breaks and the harness that is saved only when every machine is equipped.
  */
-import { type LinearProgram, type LinearRow, solveLinearProgram } from '../lp/solve-linear-program.js';
 import { bestZeroOne } from './best-zero-one.js';
 import { type CaseInputs, num, type TaxBasis, withNumbers } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
@@ -18,83 +16,44 @@ import {
   type Way,
   yearlyCount,
 } from './plan-flows.js';
+import type { SelectionResult } from './result.js';
 
-export interface Selection {
-  /** null = no limit. */
-  readonly budget: number | null;
-  readonly stations: readonly string[];
-  readonly boxes: number;
-  readonly capital: number;
-  /** Worth of equipping these machines against moving the harness everywhere. */
-  readonly npv: number;
-  readonly proven: boolean;
-  /** No selection within the budget is worth more. */
-  readonly bound: number;
-  /** What the linear-programming package made of the plain form. */
-  readonly secondSolver: 'agrees' | 'found less' | 'gave no answer';
+export interface Selection extends SelectionResult {
   readonly ways: readonly Way[];
 }
+
+/** Nodes of the search; beyond it the best so far is given with its bound. */
+const MOST_NODES = 100_000;
 
 /**
  * @param inputs the case's numbers
  * @param budget most money for boxes and their installation; null = no limit
  * @param basis before or after tax
- * @param nodeLimit most nodes of the exact search; beyond it the best so far is given with its bound
  */
-export function selectStations(
-  inputs: CaseInputs,
-  budget: number | null,
-  basis: TaxBasis,
-  nodeLimit = 100_000,
-): Selection {
-  const candidate = packageCandidate(inputs, budget, additiveParts(inputs, basis));
-  const selection = exactSelection(inputs, budget, basis, { nodeLimit, candidate });
-  const worth = worthOf(inputs, budget, basis);
-  return { ...selection, secondSolver: judge(candidate, worth, selection.npv) };
-}
-
-interface ExactOptions {
-  readonly nodeLimit?: number;
-  /** A choice to start from. */
-  readonly candidate?: readonly boolean[] | null;
-}
-
-/** The branch and bound alone. */
-export function exactSelection(
-  inputs: CaseInputs,
-  budget: number | null,
-  basis: TaxBasis,
-  { nodeLimit = 100_000, candidate = null }: ExactOptions = {},
-): Omit<Selection, 'secondSolver'> {
+export function selectStations(inputs: CaseInputs, budget: number | null, basis: TaxBasis): Selection {
   const parts = additiveParts(inputs, basis);
-  const worth = worthOf(inputs, budget, basis);
-  const limit = budget ?? Number.POSITIVE_INFINITY;
-  const found = bestZeroOne({
+  const { chosen, value, proven, bound } = bestZeroOne({
     values: parts.most,
-    rows: budget === null ? [] : [{ weights: parts.leastCapital, limit }],
-    worth,
+    rows: budget === null ? [] : [{ weights: parts.leastCapital, limit: budget }],
+    worth: (some) =>
+      budget !== null && some.includes(true) && boxCapital(inputs, some) > budget + 1e-9
+        ? null
+        : incrementValue(inputs, waysOf(some), basis),
     bonus: (partial) => bonus(inputs, parts, partial) + parts.movesSaved(partial),
-    start: startOf(candidate, worth, inputs.stations.length),
-    nodeLimit,
-  });
-  const chosen = found?.chosen ?? inputs.stations.map(() => false);
-  const npv = found?.value ?? 0;
+    // Nothing is always within the budget, so there is a choice.
+    start: inputs.stations.map(() => false),
+    nodeLimit: MOST_NODES,
+  })!;
+  const ways = waysOf(chosen);
   return {
     budget,
     stations: inputs.stations.filter((_, k) => chosen[k]).map((s) => s.station),
-    boxes: planFlows(inputs, waysOf(chosen)).boxes,
+    boxes: planFlows(inputs, ways).boxes,
     capital: boxCapital(inputs, chosen),
-    npv,
-    proven: found?.proven ?? true,
-    bound: found?.bound ?? 0,
-    ways: waysOf(chosen),
-  };
-}
-
-function worthOf(inputs: CaseInputs, budget: number | null, basis: TaxBasis): Worth {
-  return (chosen) => {
-    if (budget !== null && chosen.includes(true) && boxCapital(inputs, chosen) > budget + 1e-9) return null;
-    return incrementValue(inputs, waysOf(chosen), basis);
+    npv: value,
+    proven,
+    bound,
+    ways,
   };
 }
 
@@ -108,11 +67,6 @@ function boxCapital(inputs: CaseInputs, chosen: readonly boolean[]): number {
 }
 
 interface AdditiveParts {
-  readonly boxes: readonly number[];
-  /** Value of each machine's box apart from box price, wear and harness. */
-  readonly plain: readonly number[];
-  /** Change of value for one money of the quoted price of a box. */
-  readonly priceFactor: number;
   /** Most that the harness's resting where it is can add, which is no sum over the machines. */
   movesSaved(partial: readonly (boolean | null)[]): number;
   /** Value with the box at its lowest price. */
@@ -121,8 +75,6 @@ interface AdditiveParts {
   /** Value of all wear of the harness's connectors, by which machines are still on it. */
   wearSaved(onHarness: readonly boolean[]): number;
   readonly harnessSaved: number;
-  /** Least share of the first machine's fitting hours that any machine can take. */
-  readonly practice: number;
 }
 
 /** Splits the value into what adds up over the machines and what does not. */
@@ -144,7 +96,9 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
   const plainCase: CaseInputs = { ...withNumbers(inputs, bare), priceBreaks: [] };
   const only = (k: number): Way[] => inputs.stations.map((_, j) => (j === k ? 'own box' : 'harness'));
   const boxes = inputs.stations.map((station) => stationBoxes(inputs, station));
+  // Value of each machine's box apart from box price, wear and harness.
   const plain = inputs.stations.map((_, k) => incrementValue(plainCase, only(k), basis));
+  // Change of value for one money of the quoted price of a box.
   const priced = withNumbers(plainCase, { box_price: 1 });
   const priceFactor =
     inputs.stations.length === 0 ? 1 : (plain[0]! - incrementValue(priced, only(0), basis)) / boxes[0]!;
@@ -158,15 +112,11 @@ function additiveParts(inputs: CaseInputs, basis: TaxBasis): AdditiveParts {
   const all = everywhere(inputs, 'own box');
   const harnessCase = withNumbers(moved, { harness_price: num(inputs, 'harness_price') });
   return {
-    boxes,
-    plain,
-    priceFactor,
     most: plain.map((value, k) => value - priceFactor * each * boxes[k]!),
     leastCapital: inputs.stations.map(
       (s, k) =>
         contingencyFactor(inputs) * (installCost(inputs, s, boxes[k]!, practice) + leastPrice * boxes[k]!),
     ),
-    practice,
     movesSaved: movesSaved(inputs, (ways) => noWear(ways) - incrementValue(plainCase, ways, basis)),
     wearSaved: (onHarness) => {
       const ways: Way[] = onHarness.map((on) => (on ? 'harness' : 'own box'));
@@ -219,68 +169,4 @@ function bonus(inputs: CaseInputs, parts: AdditiveParts, partial: readonly (bool
   const discounts = discountRate(inputs, 'before tax') >= rise && discountRate(inputs, 'after tax') >= rise;
   const onHarness = partial.map((decided) => discounts && decided === false);
   return harness + Math.max(0, parts.wearSaved(onHarness));
-}
-
-/** The plain form: machines as 0-1 variables, one tier of box prices, wear shared out by counts. */
-function packageCandidate(inputs: CaseInputs, budget: number | null, parts: AdditiveParts): boolean[] | null {
-  if (inputs.stations.length === 0) return [];
-  const program = plainProgram(inputs, budget, parts);
-  const answer = solveLinearProgram(program);
-  if (answer.status !== 'optimal') return null;
-  return inputs.stations.map((_, k) => (answer.at[`x${k}`] ?? 0) > 0.5);
-}
-
-function plainProgram(inputs: CaseInputs, budget: number | null, parts: AdditiveParts): LinearProgram {
-  const tiers = [{ from: 0, each: num(inputs, 'box_price') }, ...inputs.priceBreaks];
-  const total = parts.boxes.reduce((sum, boxes) => sum + boxes, 0);
-  const most = Math.max(total, ...tiers.map((tier) => tier.from));
-  const counts = inputs.stations.map((station) => station.perYear);
-  const allCounts = counts.reduce((sum, count) => sum + count, 0) || 1;
-  const wear = parts.wearSaved(inputs.stations.map(() => false));
-  const objective: Record<string, number> = {};
-  const install: Record<string, number> = {};
-  const factor = contingencyFactor(inputs);
-  const share = priceShare(inputs);
-  const need: Record<string, number> = {};
-  inputs.stations.forEach((station, k) => {
-    objective[`x${k}`] = parts.plain[k]! + (wear * counts[k]!) / allCounts;
-    install[`x${k}`] = factor * installCost(inputs, station, parts.boxes[k]!, parts.practice);
-    need[`x${k}`] = -parts.boxes[k]!;
-  });
-  const rows: LinearRow[] = inputs.stations.map((_, k) => ({
-    name: `x${k}`,
-    terms: { [`x${k}`]: 1 },
-    most: 1,
-  }));
-  tiers.forEach((tier, t) => {
-    objective[`o${t}`] = -parts.priceFactor * tier.each;
-    install[`o${t}`] = factor * share * tier.each;
-    need[`o${t}`] = 1;
-    rows.push({ name: `least ${t}`, terms: { [`o${t}`]: 1, [`t${t}`]: -tier.from }, least: 0 });
-    rows.push({ name: `most ${t}`, terms: { [`o${t}`]: 1, [`t${t}`]: -most }, most: 0 });
-  });
-  rows.push({ name: 'tiers', terms: Object.fromEntries(tiers.map((_, t) => [`t${t}`, 1])), most: 1 });
-  rows.push({ name: 'boxes', terms: need, least: 0 });
-  if (budget !== null) rows.push({ name: 'budget', terms: install, most: budget });
-  const harness: Record<string, number> = { z: -inputs.stations.length };
-  inputs.stations.forEach((_, k) => {
-    harness[`x${k}`] = 1;
-  });
-  objective.z = parts.harnessSaved;
-  rows.push({ name: 'z', terms: { z: 1 }, most: 1 }, { name: 'harness', terms: harness, least: 0 });
-  const whole = [...inputs.stations.map((_, k) => `x${k}`), ...tiers.map((_, t) => `t${t}`), 'z'];
-  return { sense: 'most', objective, rows, whole };
-}
-
-type Worth = (chosen: readonly boolean[]) => number | null;
-
-function startOf(candidate: readonly boolean[] | null, worth: Worth, count: number): readonly boolean[] {
-  const nothing = Array.from({ length: count }, () => false);
-  return candidate && worth(candidate) !== null ? candidate : nothing;
-}
-
-function judge(candidate: readonly boolean[] | null, worth: Worth, npv: number): Selection['secondSolver'] {
-  const value = candidate ? worth(candidate) : null;
-  if (value === null) return 'gave no answer';
-  return value >= npv - 1e-6 * Math.max(1, Math.abs(npv)) ? 'agrees' : 'found less';
 }

@@ -9,7 +9,7 @@
  * pass as a flow, so where an answer has one, `apartRows` forbids it and the program is solved again.
  */
 
-import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
+import type { LinearRow, MixedProgram } from '../lp/solve-linear-program.js';
 import type { Terms } from '../lp/terms.js';
 import { goodShare } from '../mix/mix-program.js';
 import { type BareMachine, bareWaitRows, isOneAtATime, orderRows } from './bare-waits.js';
@@ -95,7 +95,7 @@ export function leastOf(
   program: Pick<JobProgram, 'rows' | 'whole'>,
   goal: Readonly<Terms>,
   held: readonly LinearRow[],
-): LinearProgram {
+): MixedProgram {
   return { sense: 'least', objective: goal, rows: [...program.rows, ...held], whole: program.whole };
 }
 

@@ -1,5 +1,5 @@
 /** What the core asks of a solver of mixed-integer programs, so that it can be handed in where it runs. */
-import type { LinearProgram } from './solve-linear-program.js';
+import type { MixedProgram } from './solve-linear-program.js';
 
 export type MixedAnswer =
   | {
@@ -17,4 +17,4 @@ export type MixedAnswer =
  * @param nodes most nodes that the search may look at
  * @param seconds most seconds by the clock, where the user gave a limit
  */
-export type MixedSolver = (program: LinearProgram, nodes: number, seconds?: number) => MixedAnswer;
+export type MixedSolver = (program: MixedProgram, nodes: number, seconds?: number) => MixedAnswer;

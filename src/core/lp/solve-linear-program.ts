@@ -1,9 +1,9 @@
 /**
- * Linear programs (and small mixed-integer ones) through javascript-lp-solver, with every answer checked by our own
- * code before it is believed: rows recomputed, objective recomputed, whole numbers whole, and for a linear program no
- * column left that would improve it. An answer that fails a check, or a solve that runs too long, is `unsure`, never a
- * number. Its presolve, unrestricted variables and integer splitting are not used (they have known faults); variables
- * are 0 or more; names are prefixed so that none can collide with the library's own fields.
+ * Linear programs through javascript-lp-solver, with every answer checked by our own code before it is believed: rows
+ * recomputed, objective recomputed, and no column left that would improve it. An answer that fails a check, or a solve
+ * that runs too long, is `unsure`, never a number. Its presolve, unrestricted variables and whole numbers are not used
+ * (they have known faults); variables are 0 or more; names are prefixed so that none can collide with the library's own
+ * fields.
  */
 import * as library from 'javascript-lp-solver';
 
@@ -19,6 +19,9 @@ export interface LinearProgram {
   readonly sense: 'most' | 'least';
   readonly objective: Readonly<Record<string, number>>;
   readonly rows: readonly LinearRow[];
+}
+
+export interface MixedProgram extends LinearProgram {
   /** Variables that must be whole numbers. */
   readonly whole?: readonly string[];
 }
@@ -62,7 +65,8 @@ export function solveLinearProgram(
   if (raw.feasible !== true) return { status: 'infeasible' };
   if (raw.bounded === false) return { status: 'unbounded' };
   const at = Object.fromEntries(names.map((name) => [name, Number(raw[`v_${name}`] ?? 0)]));
-  const fault = answerFault(program, at, Number(raw.result)) ?? (program.whole ? null : reducedCostFault());
+  const fault =
+    answerFault(program, at, Number(raw.result)) ?? (improvable() ? 'a better answer seems to exist' : null);
   if (fault !== null) return { status: 'unsure', why: fault };
   return { status: 'optimal', value: dot(program.objective, at), at };
 }
@@ -91,7 +95,6 @@ function toModel(program: LinearProgram, names: readonly string[]): unknown {
     opType: program.sense === 'most' ? 'max' : 'min',
     constraints,
     variables,
-    ...(program.whole ? { ints: Object.fromEntries(program.whole.map((name) => [`v_${name}`, 1])) } : {}),
     options: { presolve: false },
   };
 }
@@ -121,7 +124,7 @@ function solveWithin(model: unknown, limitMs: number): Record<string, unknown> |
 
 /** What is wrong with an answer by its own rows, whole numbers and objective; null where it holds. Says nothing of the best. */
 export function answerFault(
-  program: LinearProgram,
+  program: MixedProgram,
   at: Readonly<Record<string, number>>,
   result: number,
 ): string | null {
@@ -140,10 +143,6 @@ export function answerFault(
   const value = dot(program.objective, at);
   if (Math.abs(value - result) > 1e-6 * Math.max(1, Math.abs(value))) return 'the objective does not add up';
   return null;
-}
-
-function reducedCostFault(): string | null {
-  return improvable() ? 'a better answer seems to exist' : null;
 }
 
 /** True when the last tableau still has a column that would improve the objective. */

@@ -1,14 +1,14 @@
 /** The solver's adapter: small programs whose best is known by trying all, limits, and programs without an answer. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { LinearProgram } from '../../../src/core/lp/solve-linear-program.js';
+import type { MixedProgram } from '../../../src/core/lp/solve-linear-program.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';
 import { cases } from '../../support/size.js';
 
 const solve = await highsSolver();
 
 /** Which things to pack, by value and weight. */
-function packing(values: readonly number[], weights: readonly number[], limit: number): LinearProgram {
+function packing(values: readonly number[], weights: readonly number[], limit: number): MixedProgram {
   const terms = (of: readonly number[]) => Object.fromEntries(of.map((value, i) => [`x${i}`, value]));
   const most = values.map((_, i) => ({ name: `one x${i}`, terms: { [`x${i}`]: 1 }, most: 1 }));
   return {
