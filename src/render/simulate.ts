@@ -8,7 +8,6 @@ import { byShiftText, quantilesText } from './by-shift.js';
 import { countText, numberText, signedText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
 import {
-  isLimit,
   ruleTable,
   simulatedLossTable,
   simulatedPartTable,
@@ -121,10 +120,10 @@ function runText({ study: { result }, pattern }: SimulationView): string {
   return `Simulated: ${countText(result.replications, 'run')} of ${numberText(result.horizonH, 1)} h (${countText(result.shifts, 'shift')}), ${when}, warm-up ${numberText(result.warmupH, 1)} h, robot program \`${result.dispatch}\`, seed ${result.seed}${precision}.`;
 }
 
-function lossText({ losses, ceilingPerShift }: SimulationResult): string {
+function lossText({ losses, ceilingPerShift, ceilingIsMaximum }: SimulationResult): string {
   const largest = losses.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
   if (!(largest.partsPerShift > 0)) return 'No cause loses parts.';
-  return `${isLimit({ losses }) ? 'Maximum without losses' : 'Without the losses below:'} ${numberText(ceilingPerShift!, 1)} good parts a shift. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
+  return `${ceilingIsMaximum ? 'Maximum without losses' : 'Without the losses below:'} ${numberText(ceilingPerShift!, 1)} good parts a shift. Largest loss: ${largest.cause}, ${numberText(largest.partsPerShift, 1)}.`;
 }
 
 function responseText(cost: Estimate & { readonly clear: boolean }): string {

@@ -66,7 +66,13 @@ export const recipes: Recipes = {
     return {
       study: {
         ...study,
-        result: { ...study.result, complete: false, ceilingPerShift: null, losses: [] },
+        result: {
+          ...study.result,
+          complete: false,
+          ceilingPerShift: null,
+          ceilingIsMaximum: false,
+          losses: [],
+        },
       },
       pattern: null,
       explanation: null,

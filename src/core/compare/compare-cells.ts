@@ -12,11 +12,11 @@ import { bestSchedule } from '../schedule/best-schedule.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import type { ProgramChoice } from '../shifts/best-program.js';
 import { shiftPatterns } from '../shifts/shift-patterns.js';
-import { compareSimulations } from '../simulate/compare-simulations.js';
+import { pairedEstimate } from '../simulate/estimate.js';
+import { simulateCell } from '../simulate/simulate-cell.js';
 import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import type { SimulationResult } from '../simulate/simulation-result.js';
-import { pairedDifference } from '../statistics/mean-interval.js';
 import type { CellComparison, ComparedCell, ComparedPair } from './comparison.js';
 import { incomparable } from './incomparable.js';
 import { leftOpenShare } from './left-open.js';
@@ -103,7 +103,6 @@ async function simulated(
   options: CompareOptions,
   context: SimulateContext,
 ): Promise<ReadonlyMap<string, SimulationResult>> {
-  if (variants.length === 0) return new Map();
   const { replications, hours, seed, confidence } = options;
   const shared: Omit<SimulateOptions, 'program'> = {
     losses: false,
@@ -112,18 +111,13 @@ async function simulated(
     ...(seed === undefined ? {} : { seed }),
     ...(confidence === undefined ? {} : { confidence }),
   };
-  const { variants: done } = await compareSimulations(
-    variants.map(({ name, cell, dispatch }) => ({
-      name,
-      cell,
-      options: {
-        ...shared,
-        ...simulatedFloor(cell, outcomes.get(cell) as ScheduleFound, pattern, { program: dispatch }),
-      },
-    })),
-    context,
-  );
-  return new Map(done.map(({ name, result }) => [name, result]));
+  const done = new Map<string, SimulationResult>();
+  for (const { name, cell, dispatch } of variants) {
+    const schedule = outcomes.get(cell) as ScheduleFound;
+    const floor = simulatedFloor(cell, schedule, pattern, { program: dispatch });
+    done.set(name, await simulateCell(cell, { ...shared, ...floor }, context));
+  }
+  return done;
 }
 
 /**
@@ -141,16 +135,14 @@ function pairs(
   return known.flatMap((a, i) =>
     known.slice(i + 1).map((b): ComparedPair => {
       const lists = [a.simulated!.meanByReplication, b.simulated!.meanByReplication] as const;
-      const { mean, ciLow, ciHigh, n } = pairedDifference(...lists, confidence);
-      const wide = pairedDifference(...lists, 1 - (1 - confidence) / count);
-      const less = mean > 0 ? b : a;
+      const { difference, leastApart } = pairedEstimate(...lists, confidence, count);
+      const less = difference.mean > 0 ? b : a;
       const openPerShift = isRule(less.name) ? 0 : leftOpen(less);
-      const least = Math.max(wide.ciLow, -wide.ciHigh);
       return {
         a: a.name,
         b: b.name,
-        partsPerShift: { mean, ciLow: n === 1 ? null : ciLow, ciHigh: n === 1 ? null : ciHigh },
-        clear: n > 1 && openPerShift !== null && least > openPerShift + 1e-9,
+        partsPerShift: difference,
+        clear: openPerShift !== null && leastApart > openPerShift + 1e-9,
         openPerShift,
       };
     }),

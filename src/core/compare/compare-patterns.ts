@@ -5,11 +5,11 @@ import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import type { PatternFloorOptions } from '../shifts/pattern-floor.js';
-import { compareSimulations } from '../simulate/compare-simulations.js';
+import { pairedEstimate } from '../simulate/estimate.js';
+import { simulateCell } from '../simulate/simulate-cell.js';
 import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext } from '../simulate/simulation-options.js';
 import type { Estimate, ShiftParts, SimulationResult } from '../simulate/simulation-result.js';
-import { pairedDifference } from '../statistics/mean-interval.js';
 
 export interface SimulatedPattern {
   readonly pattern: string;
@@ -52,57 +52,42 @@ export async function comparePatterns(
   context: SimulateContext = {},
 ): Promise<PatternComparison> {
   const { replications = 20, seed = 1, ...floor } = options;
-  const weeks = patternNames(cell.shifts).map((name) => weekCalendar(cell.shifts, name));
-  const floors = weeks.map(({ pattern }) => simulatedFloor(cell, schedule, pattern, floor));
-  const { variants } = await compareSimulations(
-    weeks.map((week, i) => ({
-      name: week.pattern,
-      cell,
-      options: { replications, seed, ...floors[i]!, losses: false },
-    })),
-    context,
-  );
-  const known = variants.map(({ name, result }, i) => {
-    const shifts = weeks[i]!.shifts.length;
+  const known: { readonly pattern: SimulatedPattern; readonly weekly: readonly number[] }[] = [];
+  for (const pattern of patternNames(cell.shifts)) {
+    const shifts = weekCalendar(cell.shifts, pattern).shifts.length;
+    const run = simulatedFloor(cell, schedule, pattern, floor);
+    const result = await simulateCell(cell, { replications, seed, ...run, losses: false }, context);
     const { mean, ciLow, ciHigh } = result.partsPerShift.total!;
-    const scaled = { mean: mean * shifts, ciLow: times(ciLow, shifts), ciHigh: times(ciHigh, shifts) };
-    return {
+    known.push({
       pattern: {
-        pattern: name,
-        program: floors[i]!.program,
-        partsPerWeek: scaled,
+        pattern,
+        program: run.program,
+        partsPerWeek: { mean: mean * shifts, ciLow: times(ciLow, shifts), ciHigh: times(ciHigh, shifts) },
         partsPerShift: result.partsPerShift.total!,
         byShift: result.byShift,
       },
       weekly: result.meanByReplication.map((m) => m * shifts),
-    };
-  });
+    });
+  }
   const pairs = (known.length * (known.length - 1)) / 2;
   return {
     replications,
     seed,
     patterns: known.map((k) => k.pattern),
     differences: known.flatMap((a, i) =>
-      known.slice(i + 1).map((b) => ({
-        a: a.pattern.pattern,
-        b: b.pattern.pattern,
-        ...difference(a.weekly, b.weekly, pairs),
-      })),
+      known.slice(i + 1).map((b): PatternDifference => {
+        const { difference, leastApart } = pairedEstimate(a.weekly, b.weekly, CONFIDENCE, pairs);
+        return {
+          a: a.pattern.pattern,
+          b: b.pattern.pattern,
+          partsPerWeek: difference,
+          clear: leastApart > 1e-9,
+        };
+      }),
     ),
   };
 }
 
 function times(value: number | null, by: number): number | null {
   return value === null ? null : value * by;
-}
-
-function difference(
-  a: readonly number[],
-  b: readonly number[],
-  pairs: number,
-): Pick<PatternDifference, 'partsPerWeek' | 'clear'> {
-  const { mean, ciLow, ciHigh, n } = pairedDifference(a, b, CONFIDENCE);
-  if (n === 1) return { partsPerWeek: { mean, ciLow: null, ciHigh: null }, clear: false };
-  const wide = pairedDifference(a, b, 1 - (1 - CONFIDENCE) / pairs);
-  return { partsPerWeek: { mean, ciLow, ciHigh }, clear: wide.ciLow > 1e-9 || wide.ciHigh < -1e-9 };
 }

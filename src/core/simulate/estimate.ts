@@ -1,5 +1,5 @@
 /** Estimates over replications, with bounds only where there are two replications or more. */
-import { meanInterval } from '../statistics/mean-interval.js';
+import { meanInterval, pairedDifference } from '../statistics/mean-interval.js';
 import { quantileInterval } from '../statistics/quantile-interval.js';
 import type { Estimate, ShiftParts } from './simulation-result.js';
 
@@ -7,6 +7,29 @@ import type { Estimate, ShiftParts } from './simulation-result.js';
 export function estimate(values: readonly number[], confidence: number): Estimate {
   const { mean, ciLow, ciHigh, n } = meanInterval(values, confidence);
   return n === 1 ? { mean, ciLow: null, ciHigh: null } : { mean, ciLow, ciHigh };
+}
+
+export interface PairedEstimate {
+  readonly difference: Estimate;
+  /** What the two differ by at least, by an interval so wide that all pairs hold together; below 0 where it covers 0. */
+  readonly leastApart: number;
+}
+
+/**
+ * Difference a - b of runs that met the same luck, run by run.
+ *
+ * @param pairs that are to hold together (Bonferroni)
+ */
+export function pairedEstimate(
+  a: readonly number[],
+  b: readonly number[],
+  confidence: number,
+  pairs: number,
+): PairedEstimate {
+  const { mean, ciLow, ciHigh, n } = pairedDifference(a, b, confidence);
+  if (n === 1) return { difference: { mean, ciLow: null, ciHigh: null }, leastApart: -Infinity };
+  const wide = pairedDifference(a, b, 1 - (1 - confidence) / pairs);
+  return { difference: { mean, ciLow, ciHigh }, leastApart: Math.max(wide.ciLow, -wide.ciHigh) };
 }
 
 /** @param groups good parts of each shift, by replication */

@@ -54,17 +54,16 @@ export async function simulateCell(
   const seconds = Math.max(1e-9, (now() - startMs) / 1000);
   if (results.length === 0) throw new RangeError('the simulation was stopped before a replication was done');
   const sound = results.every((r) => r.deadlock === null);
-  const { ceiling, losses, done } =
+  const { done, ...found } =
     resolved.losses && sound && context.signal?.aborted !== true
       ? await findLosses(job, compiled, results, resolved, context)
-      : { ceiling: null, losses: [], done: !resolved.losses || !sound };
+      : { ...NO_LOSSES, done: !resolved.losses || !sound };
   const summary = summarize(cell, compiled, job, results, resolved);
   const events = sum(results.map((r) => r.events));
   return {
     ...summary,
     complete: done && isComplete(results, summary, resolved),
-    ceilingPerShift: ceiling,
-    losses,
+    ...found,
     events,
     eventsPerSecond: events / seconds,
     assumptions: simulationAssumptions(cell, resolved),
@@ -122,7 +121,7 @@ function isNarrow(
 
 type Summary = Omit<
   SimulationResult,
-  'complete' | 'ceilingPerShift' | 'losses' | 'events' | 'eventsPerSecond' | 'assumptions' | 'warnings'
+  'complete' | keyof FoundLosses | 'events' | 'eventsPerSecond' | 'assumptions' | 'warnings'
 >;
 
 function summarize(
@@ -178,6 +177,10 @@ function operatorS(job: ReplicationJob): number {
   return (counted / open) * there;
 }
 
+type FoundLosses = Pick<SimulationResult, 'ceilingPerShift' | 'ceilingIsMaximum' | 'losses'>;
+
+const NO_LOSSES: FoundLosses = { ceilingPerShift: null, ceilingIsMaximum: false, losses: [] };
+
 const ROBOT_CAUSE = 'robot handling, travel and waiting';
 
 /** Differences between runs with one cause more each, with the same random numbers. */
@@ -187,12 +190,13 @@ async function findLosses(
   results: readonly ReplicationResult[],
   options: ResolvedOptions,
   context: SimulateContext,
-): Promise<{ ceiling: number | null; losses: SimulatedLoss[]; done: boolean }> {
+): Promise<FoundLosses & { done: boolean }> {
   const run: ReplicationRunner = context.run ?? runHere;
   const numbers = results.map((r) => r.replication);
   const switches = [...robotSwitch(job), ...lossSwitches(job)];
   const losses: SimulatedLoss[] = [];
   let real = meanGood(results, compiled);
+  let ceilingIsMaximum = false;
   for (const step of switches.reverse()) {
     const without = { ...step.without, causes: false };
     const better = await run(
@@ -200,15 +204,17 @@ async function findLosses(
       numbers,
       context.signal === undefined ? {} : { signal: context.signal },
     );
-    if (better.length < numbers.length) return { ceiling: null, losses: [], done: false };
+    if (better.length < numbers.length) return { ...NO_LOSSES, done: false };
     const means = meanGood(better, compiled);
     // A robot that takes no time and goes where it is called may make a worse mix than the sequence: that is no limit.
     if (step.cause === ROBOT_CAUSE && sum(means) < sum(real)) continue;
+    ceilingIsMaximum = step.cause === ROBOT_CAUSE;
     losses.push(lossOf(step.cause, pairsOf(means, real), options.confidence));
     real = means;
   }
   return {
-    ceiling: sum(real) / real.length,
+    ceilingPerShift: sum(real) / real.length,
+    ceilingIsMaximum,
     losses: joinedGains(losses.reverse(), options.confidence),
     done: true,
   };

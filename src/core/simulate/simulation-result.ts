@@ -105,6 +105,8 @@ export interface SimulationResult {
   readonly overstays: readonly Overstay[];
   /** Parts per shift with none of the causes below. */
   readonly ceilingPerShift: number | null;
+  /** True where these have no wait for the robot either: no program makes more then. */
+  readonly ceilingIsMaximum: boolean;
   readonly losses: readonly SimulatedLoss[];
   /** Mean round of the fixed order, seconds; null for the other rules. */
   readonly periodS: Estimate | null;

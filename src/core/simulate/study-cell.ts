@@ -7,7 +7,7 @@ import { RESPONSE_CAUSE } from '../floor/loss-switches.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { listText } from '../model/list-text.js';
-import { pairedDifference } from '../statistics/mean-interval.js';
+import { pairedEstimate } from './estimate.js';
 import { simulateCell } from './simulate-cell.js';
 import type { SimulateContext, SimulateOptions } from './simulation-options.js';
 import type { Estimate, ShiftParts, SimulationResult } from './simulation-result.js';
@@ -130,9 +130,15 @@ function yieldBeside(
   main: SimulationResult,
   rivals: number,
 ): RuleYield {
-  if (run.deadlock !== null || main.deadlock !== null)
-    return { ...mainYield(dispatch, run), difference: null };
-  return { ...mainYield(dispatch, run), ...paired(run, main, rivals), mixDiffers: mixDiffers(run, main) };
+  const alone = mainYield(dispatch, run);
+  if (run.deadlock !== null || main.deadlock !== null) return alone;
+  const { difference, leastApart } = pairedEstimate(
+    run.meanByReplication,
+    main.meanByReplication,
+    main.confidencePct / 100,
+    rivals,
+  );
+  return { ...alone, difference, clear: leastApart > 1e-9, mixDiffers: mixDiffers(run, main) };
 }
 
 /** Share of all parts by which two mixes may differ and still count as one. */
@@ -142,21 +148,6 @@ function mixDiffers(a: SimulationResult, b: SimulationResult): boolean {
   const share = ({ partsPerShift }: SimulationResult, part: string): number =>
     partsPerShift[part]!.mean / Math.max(1e-9, partsPerShift.total!.mean);
   return Object.keys(b.partsPerShift).some((part) => Math.abs(share(a, part) - share(b, part)) > SAME_MIX);
-}
-
-function paired(
-  a: SimulationResult,
-  b: SimulationResult,
-  rivals: number,
-): { difference: Estimate; clear: boolean } {
-  const confidence = b.confidencePct / 100;
-  const lists = [a.meanByReplication, b.meanByReplication] as const;
-  const { mean, ciLow, ciHigh, n } = pairedDifference(...lists, confidence);
-  const wide = pairedDifference(...lists, 1 - (1 - confidence) / rivals);
-  return {
-    difference: { mean, ciLow: n === 1 ? null : ciLow, ciHigh: n === 1 ? null : ciHigh },
-    clear: n > 1 && (wide.ciLow > 1e-9 || wide.ciHigh < -1e-9),
-  };
 }
 
 /** @param rules the simulated one first, the others with their difference to it */

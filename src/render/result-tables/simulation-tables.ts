@@ -90,17 +90,12 @@ const LOSSES: readonly Column<LossRow>[] = [
   ...interval<LossRow>('parts_per_shift', (row) => row.bounds, { none: '' }),
 ];
 
-/** Whether what is left without the losses has no wait for the robot either: no program makes more then. */
-export function isLimit({ losses }: Pick<SimulationResult, 'losses'>): boolean {
-  return losses.some(({ cause }) => cause.startsWith('robot handling'));
-}
-
 /** From the maximum down to the good parts; what is lost is less than nothing. */
-function lossRows({ losses, ceilingPerShift, partsPerShift }: SimulationResult): LossRow[] {
+function lossRows({ losses, ceilingPerShift, ceilingIsMaximum, partsPerShift }: SimulationResult): LossRow[] {
   if (losses.length === 0) return [];
   return [
     {
-      cause: isLimit({ losses }) ? 'maximum: machines never wait or stop' : 'without the losses below',
+      cause: ceilingIsMaximum ? 'maximum: machines never wait or stop' : 'without the losses below',
       parts: ceilingPerShift!,
       bounds: null,
     },

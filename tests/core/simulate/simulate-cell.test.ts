@@ -1,7 +1,7 @@
 /** The whole simulation: estimates, half-width, losses, comparison, stopping. */
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../../src/core/model/cell.js';
-import { compareSimulations } from '../../../src/core/simulate/compare-simulations.js';
+import { pairedEstimate } from '../../../src/core/simulate/estimate.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import type { SimulateOptions } from '../../../src/core/simulate/simulation-options.js';
 import { likeMachines, line, ROBOT } from './cells.js';
@@ -102,8 +102,15 @@ describe('a simulation', () => {
       'racks empty or full',
       'scrap',
     ]);
+    expect(r.ceilingIsMaximum).toBe(true);
     // Machines that never wait: 8 hours of four cycles of 240 s.
     expect(r.ceilingPerShift!).toBeCloseTo((4 * 8 * 3600) / 240, 0);
+  });
+
+  it('is no maximum where the machines set no pace: the robot is in it', async () => {
+    const r = await simulateCell(line([0]), { ...OPTIONS, openSpans: WEEK });
+    expect(r.ceilingPerShift!).toBeGreaterThan(0);
+    expect(r.ceilingIsMaximum).toBe(false);
   });
 
   it('goes on until the half-width is reached, or says that it was not', async () => {
@@ -159,31 +166,22 @@ describe('a simulation', () => {
 describe('a comparison', () => {
   it('shows a difference only where there is one', async () => {
     const faster: Cell = { ...CELL, robot: { ...CELL.robot, travelS: 2 } };
-    const c = await compareSimulations([
-      { name: 'now', cell: CELL, options: OPTIONS },
-      { name: 'same', cell: { ...CELL }, options: OPTIONS },
-      { name: 'faster', cell: faster, options: OPTIONS },
-    ]);
-    expect(c.best).toBe('faster');
-    const [now] = c.differences.filter((d) => d.b === 'now');
-    expect(now!.shown).toBe(true);
-    expect(now!.partsPerShift.mean).toBeGreaterThan(0);
-    const again = await compareSimulations([
-      { name: 'now', cell: CELL, options: OPTIONS },
-      { name: 'same', cell: { ...CELL }, options: OPTIONS },
-    ]);
-    expect(again.differences[0]!.shown).toBe(false);
-    expect(again.differences[0]!.partsPerShift).toEqual({ mean: 0, ciLow: 0, ciHigh: 0 });
+    const made = async (cell: Cell) => (await simulateCell(cell, OPTIONS)).meanByReplication;
+    const now = await made(CELL);
+    const gain = pairedEstimate(await made(faster), now, 0.95, 1);
+    expect(gain.difference.mean).toBeGreaterThan(0);
+    expect(gain.leastApart).toBeGreaterThan(0);
+    const same = pairedEstimate(await made({ ...CELL }), now, 0.95, 1);
+    expect(same).toEqual({ difference: { mean: 0, ciLow: 0, ciHigh: 0 }, leastApart: 0 });
   });
 
   it('common luck narrows the difference', async () => {
     const faster: Cell = { ...CELL, robot: { ...CELL.robot, travelS: 3.9 } };
     const spread = async (seed: number): Promise<number> => {
-      const c = await compareSimulations([
-        { name: 'now', cell: CELL, options: { ...OPTIONS, replications: 20, losses: false } },
-        { name: 'other', cell: faster, options: { ...OPTIONS, replications: 20, losses: false, seed } },
-      ]);
-      const d = c.differences[0]!.partsPerShift;
+      const options = { ...OPTIONS, replications: 20, losses: false };
+      const now = await simulateCell(CELL, options);
+      const other = await simulateCell(faster, { ...options, seed });
+      const d = pairedEstimate(other.meanByReplication, now.meanByReplication, 0.95, 1).difference;
       return d.ciHigh! - d.ciLow!;
     };
     expect(await spread(5)).toBeLessThan(0.8 * (await spread(6)));
