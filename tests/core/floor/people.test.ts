@@ -68,6 +68,13 @@ describe('one operator', () => {
     expect([told[1], people.busyS]).toEqual(['end 0 at 7', 40]);
   });
 
+  it('counts a repair under way as any other call', () => {
+    const { people } = crew(1);
+    people.callTo(CALL_REPAIR, 1, 100);
+    people.settle(104);
+    expect(people.busyS).toBe(4);
+  });
+
   it('counts a call under way up to a moment, and no second twice', () => {
     const { people } = crew(1);
     people.callTo(CALL_STOP, 1, 100);
@@ -95,6 +102,15 @@ describe('two operators', () => {
     expect([timers(), people.anyFree]).toEqual([[20, NEVER], true]);
   });
 
+  it('each come after their own time, to two repairs at once', () => {
+    const { people, timers } = crew(2, { responseS: 30 });
+    people.callTo(CALL_REPAIR, 1, 0);
+    people.callTo(CALL_REPAIR, 2, 5);
+    expect(timers()).toEqual([30, 35]);
+    people.onTimer(1, 35);
+    expect(timers()).toEqual([30, 45]);
+  });
+
   it('are told apart by what each does, and by the calls that wait', () => {
     const { people } = crew(2, { responseS: 1 });
     const values = () => {
@@ -110,6 +126,14 @@ describe('two operators', () => {
     people.callTo(CALL_RACK, 5, 2);
     people.callTo(CALL_REPAIR, 3, 2);
     expect(values()).toEqual([CALL_STOP, 6.5, CALL_RACK, 4, 2e6 + 5, 3]);
+    people.onTimer(0, 21);
+    people.onTimer(0, 22);
+    people.onTimer(0, 27);
+    // The repair at 3 is the last one, and the operator at 4 is still on the way there.
+    expect(values()).toEqual([CALL_REPAIR, 3, CALL_RACK, 4]);
+    people.onTimer(0, 28);
+    people.onTimer(0, 38);
+    expect(values()).toEqual([-1, 0, CALL_RACK, 4]);
   });
 });
 
@@ -131,6 +155,29 @@ describe('by the hours of a week', () => {
     expect([people.anyFree, people.queueLength, told]).toEqual([false, 2, []]);
     people.change(1, 60);
     expect([timers(), people.queueLength]).toEqual([[70, NEVER], 1]);
+  });
+
+  it('as many calls wait as there are places, and none is lost', () => {
+    const { people, told } = crew(1, { week: week() });
+    people.change(0, 40);
+    for (const target of [1, 2, 3, 4]) people.callTo(CALL_RACK, target, 45);
+    expect(people.queueLength).toBe(4);
+    people.change(1, 60);
+    for (const now of [65, 70, 75, 80]) people.onTimer(0, now);
+    expect(told.filter((line) => line.startsWith('begin'))).toEqual(
+      [1, 2, 3, 4].map((at) => `begin 2 at ${at}`),
+    );
+  });
+
+  it('at first as many are there as in the first hours of the week', () => {
+    const spans = [20, 30].map((endS, i) => ({
+      startS: 20 * i,
+      endS,
+      attended: true,
+      operators: i + 1,
+      weekS: 50,
+    }));
+    expect(crew(2, { week: openCalendar(spans) }).people.present).toBe(1);
   });
 
   it('work that is begun rests in a break and while the cell is shut', () => {

@@ -12,8 +12,8 @@ const stop = (of: Partial<PlannedStop>): PlannedStop => ({
   ...of,
 });
 /** A part is in work for 2 + 15 + 3 s at the lathe; somebody comes there after half a minute. */
-const LATHE = 1;
-const MILL = 2;
+const LATHE = 2;
+const MILL = 3;
 const TURNED = 1;
 
 function stopsOf(rows: readonly PlannedStop[], places = 1) {
@@ -22,6 +22,7 @@ function stopsOf(rows: readonly PlannedStop[], places = 1) {
     cellOf({
       stations: [
         station('in', 'infeed'),
+        station('saw', 'machine'),
         station('lathe', 'machine', { closeS: 2, readyS: 3, capacityParts: places }),
         station('mill', 'machine'),
         station('out', 'outfeed'),
@@ -56,7 +57,7 @@ describe('what is due', () => {
   it('is found by station, the first stop in the list first', () => {
     const { stops } = stopsOf(rows);
     stops.begin();
-    expect([...stops.first]).toEqual([-1, 0, 1, -1]);
+    expect([...stops.first]).toEqual([-1, -1, 0, 1, -1]);
     expect([...stops.dueAtS]).toEqual([NEVER, NEVER, 1800]);
     expect([stops.dueAt(LATHE, 1799), stops.dueAt(LATHE, 1800), stops.dueAt(MILL, 1800)]).toEqual([
       -1, 2, -1,
@@ -69,6 +70,8 @@ describe('what is due', () => {
     stops.add(MILL, 5);
     expect([...stops.count]).toEqual([10, 5, 10]);
     expect(stops.dueAt(MILL, 0)).toBe(1);
+    stops.forget(LATHE);
+    expect([stops.dueAt(LATHE, 0), stops.beginsAt(LATHE, TURNED, 0, true)]).toEqual([-1, -1]);
   });
 
   it('begins with what is too many left over, and the hours to the next begin after the stop', () => {

@@ -53,7 +53,7 @@ function compiled({ caps, rods, good, cycleS = [0, 0], stops = [], parts = [] }:
   );
 }
 
-function shop(of: Shop) {
+function shop(of: Shop, firstTimer = FIRST_TIMER) {
   const cell = compiled(of);
   const hours = new OpenTime(null);
   const calls: (readonly [number, number])[] = [];
@@ -63,7 +63,7 @@ function shop(of: Shop) {
     ...{ cell, hours, stops, clock: new EventClock(8), now: 0, changed: false },
     callToRack: (s: number, stop: number) => calls.push([s, stop]),
   } satisfies RackedFloor;
-  return { floor, calls, stops, hours, racks: new Racks(floor, rackStations(cell), FIRST_TIMER) };
+  return { floor, calls, stops, hours, racks: new Racks(floor, rackStations(cell), firstTimer) };
 }
 
 const stop = (of: Partial<PlannedStop>): PlannedStop => ({
@@ -151,8 +151,10 @@ describe('a planned stop of a rack', () => {
     expect(calls).toEqual([]);
     racks.use(CAP_IN, CAP_IN, 0);
     expect([calls, stops.count[0], racks.left[CAPS]]).toEqual([[[CAPS, -1]], 0, 8]);
+    // Eight are there, but somebody has to see to it first.
+    expect([racks.serves(CAP_IN), racks.isOut(CAP_IN)]).toEqual([false, true]);
     racks.isServed(CAPS);
-    expect(racks.left[CAPS]).toBe(10);
+    expect([racks.left[CAPS], racks.serves(CAP_IN), racks.isOut(CAP_IN)]).toEqual([10, true, false]);
   });
 
   it('by the clock is named, unless the rack has run out as well; its hours begin anew', () => {
@@ -167,6 +169,20 @@ describe('a planned stop of a rack', () => {
     racks.left[CAPS] = 1;
     racks.use(CAP_IN, CAP_IN, 7300);
     expect(calls[1]).toEqual([CAPS, -1]);
+  });
+
+  it('of two at one rack the one that is due counts, and begins anew', () => {
+    const clocked = {
+      stops: [stop({ everyH: 1 }), stop({ station: 'rods', everyParts: 2 }), stop({ everyParts: 3 })],
+    };
+    const { racks, floor, calls, stops } = shop({ ...clocked, caps: { capacityParts: 10 } });
+    floor.now = 3600;
+    racks.use(CAP_IN, CAP_IN, 3600);
+    expect([calls, [...stops.count], stops.dueAtS[0]]).toEqual([[[CAPS, 0]], [0, 0, 1], 7260]);
+    racks.isServed(CAPS);
+    racks.use(CAP_IN, CAP_IN, 3600);
+    racks.use(CAP_IN, CAP_IN, 3600);
+    expect([calls[1], [...stops.count], stops.dueAtS[0]]).toEqual([[CAPS, -1], [2, 0, 0], 7260]);
   });
 
   it('that needs nobody is over after its minutes, and so is a rack that runs out before it is due', () => {
@@ -239,14 +255,32 @@ describe('a pace of its own', () => {
     ]);
   });
 
+  it('fills no rack', () => {
+    const { racks, floor } = shop({ ...paced, caps: { ...paced.caps, capacityParts: 3 } });
+    racks.use(CAP_IN, CAP_IN, 0);
+    floor.now = 15;
+    racks.onTimer(0);
+    expect([racks.left[CAPS], racks.serves(CAP_IN)]).toEqual([2, true]);
+  });
+
+  it('and a limit hold for the first of all timers, too', () => {
+    const { racks, floor, calls } = shop({ caps: { readyS: 6, capacityParts: 2 } }, 0);
+    racks.use(CAP_IN, CAP_IN, 0);
+    expect([racks.serves(CAP_IN), floor.clock.times[0]]).toEqual([false, 6]);
+    floor.now = 6;
+    racks.use(CAP_IN, CAP_IN, 6);
+    expect([racks.isOut(CAP_IN), calls]).toEqual([true, [[CAPS, -1]]]);
+  });
+
   it('each rack has its own timer', () => {
     const { racks, floor } = shop({ rods: { readyS: 7 }, good: { readyS: 4 } });
     racks.use(ROD_IN, ROD_IN, 10);
     racks.use(ROD_OUT, ROD_OUT, 20);
-    expect([...floor.clock.times.subarray(0, 5)]).toEqual([NEVER, NEVER, 17, 24, NEVER]);
+    floor.clock.set(1, 50);
+    expect([...floor.clock.times.subarray(0, 5)]).toEqual([NEVER, 50, 17, 24, NEVER]);
     floor.now = 24;
     racks.onTimer(1);
-    expect([...floor.clock.times.subarray(0, 5)]).toEqual([NEVER, NEVER, 17, NEVER, NEVER]);
+    expect([...floor.clock.times.subarray(0, 5)]).toEqual([NEVER, 50, 17, NEVER, NEVER]);
   });
 });
 

@@ -45,7 +45,7 @@ function movesOf(
         },
       ],
       robot: { ...ROBOT, travelS: 7 },
-      travel: [way('in', 'mill_1', 10, 12), way('in', 'mill_2', 20, 9)],
+      travel: [way('in', 'mill_1', 10, 12), way('in', 'mill_2', 20, 9), way('brush', 'mill_2', 1, 3)],
       // Each has a mean of 4.
       variation: elements.map(([at, element]) => ({
         ...{ station: at, element, distribution: 'triangular', parameters: [2, 4, 6] },
@@ -79,6 +79,7 @@ it('travel varies by the station that the robot goes to, about its own time', ()
   expect([moves.comesEmptyS(100, IN, MILL_1), moves.comesLoadedS(100, IN, MILL_1)]).toEqual([115, 118]);
   expect([moves.comesEmptyS(100, IN, MILL_2), moves.comesEmptyS(100, MILL_1, OUT)]).toEqual([120, 107]);
   expect(drawn).toEqual([0, 0]);
+  expect(movesOf([['*', 'travel']]).moves.comesEmptyS(100, IN, MILL_1)).toBe(115);
   // A turn on the spot does not vary.
   const turning = movesOf([['*', 'travel']], { robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 7 } });
   expect(turning.moves.comesLoadedS(100, MILL_1, MILL_1)).toBe(101);
@@ -119,11 +120,22 @@ it('a row for all stations scatters each time about its own', () => {
   expect([moves.holdS(BRUSH_OP, BRUSH), moves.meanHoldS(BRUSH_OP, BRUSH)]).toEqual([12, 0]);
 });
 
+it('a hold takes what is drawn; a row of its own stands before the one for all', () => {
+  const { moves } = movesOf([['brush', 'cycle']]);
+  expect([moves.holdS(BRUSH_OP, BRUSH), moves.meanHoldS(BRUSH_OP, BRUSH)]).toEqual([6, 0]);
+  // At the mill the draw is the time itself; the brush keeps its own mean of 8.
+  const both = movesOf([
+    ['*', 'cycle'],
+    ['mill_2', 'cycle'],
+  ]);
+  expect([both.moves.holdS(BRUSH_OP, BRUSH), both.moves.holdS(MILL_OP, MILL_2)]).toEqual([12, 6]);
+});
+
 it('of several stations the nearest with a part in hand, of equal ones the first', () => {
   const { moves } = movesOf([]);
   expect(moves.nearest(IN, MILL_OP)).toBe(MILL_2);
   expect(moves.nearest(OUT, MILL_OP)).toBe(MILL_1);
-  expect(moves.nearest(MILL_1, OUT_OP)).toBe(OUT);
+  expect([moves.nearest(MILL_1, OUT_OP), moves.nearest(BRUSH, MILL_OP)]).toEqual([OUT, MILL_2]);
 });
 
 it('slow hours stretch a way but no turn on the spot', () => {

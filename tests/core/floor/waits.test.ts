@@ -24,6 +24,8 @@ const cellFor = (hands: 1 | 2) =>
         station('mill_1', 'machine'),
         station('mill_2', 'machine'),
         station('good', 'outfeed'),
+        station('discs', 'infeed'),
+        station('grinder', 'machine'),
       ],
       routes: [
         {
@@ -37,14 +39,18 @@ const cellFor = (hands: 1 | 2) =>
           ],
         },
         { part: 'pin', steps: [step(1, ['blanks']), step(2, ['mill_2'], { cycleS: 30 }), step(3, ['good'])] },
+        {
+          part: 'ring',
+          steps: [step(1, ['discs']), step(2, ['grinder'], { cycleS: 10 }), step(3, ['good'])],
+        },
       ],
       robot: { ...ROBOT, hands, indexS: hands === 2 ? 1 : 0, travelS: 2 },
     }),
   );
 
 /** Slots: each machine has one. */
-const [LATHE, MILL_1, MILL_2] = [0, 1, 2];
-/** Operations: 0 to 4 of the shaft, 5 to 7 of the pin. */
+const [LATHE, MILL_1, MILL_2, GRINDER] = [0, 1, 2, 3];
+/** Operations: 0 to 4 of the shaft, 5 to 7 of the pin, 8 to 10 of the ring. */
 const [TURNED, MILLED, PIN_MILLED] = [1, 3, 6];
 
 interface Moment {
@@ -52,7 +58,7 @@ interface Moment {
   /** State and operation of lathe, first and second mill. */
   readonly slots: readonly [readonly [number, number], readonly [number, number], readonly [number, number]];
   /** Racks that can serve. */
-  readonly open?: readonly ('bars' | 'blanks' | 'good')[];
+  readonly open?: readonly ('bars' | 'blanks' | 'good' | 'discs')[];
   readonly stopped?: readonly number[];
   readonly busy?: boolean;
 }
@@ -66,14 +72,21 @@ function floorAt({ hands = 1, slots, open = [], stopped = [], busy = true }: Mom
     slots.filter(([, op], slot) => op >= 0 && cell.slotStation[slot] === s).length;
   return {
     cell,
-    racks: { serves: (choice) => open.some((name) => name === cell.stationNames[cell.opStations[choice]]) },
-    slotState: Uint8Array.from(slots, ([state]) => state),
-    slotOp: Int32Array.from(slots, ([, op]) => op),
+    // A station that is no rack never makes anybody wait.
+    racks: {
+      serves: (choice) => {
+        const name = cell.stationNames[cell.opStations[choice]];
+        return open.some((n) => n === name) || !['bars', 'blanks', 'good', 'discs'].includes(name);
+      },
+    },
+    // The grinder is empty.
+    slotState: Uint8Array.from([...slots.map(([state]) => state), EMPTY]),
+    slotOp: Int32Array.from([...slots.map(([, op]) => op), -1]),
     freeSlots: Int32Array.from(
-      { length: 7 },
+      { length: 9 },
       (_, s) => cell.firstSlot[s + 1] - cell.firstSlot[s] - inside(s),
     ),
-    stopped: Uint8Array.from({ length: 7 }, (_, s) =>
+    stopped: Uint8Array.from({ length: 9 }, (_, s) =>
       stopped.some((slot) => cell.slotStation[slot] === s) ? 1 : 0,
     ),
     robotBusy: busy,
@@ -81,11 +94,11 @@ function floorAt({ hands = 1, slots, open = [], stopped = [], busy = true }: Mom
 }
 
 /** The cause by which each slot waits for the ten seconds after a look at all; -1 = it does not wait. */
-function causes(moment: Moment): number[] {
+function causes(moment: Moment, slotsLooked: readonly number[] = [LATHE, MILL_1, MILL_2]): number[] {
   const waits = new Waits(floorAt(moment));
   waits.lookAtAll(100);
   waits.lookAtAll(110);
-  return [LATHE, MILL_1, MILL_2].map((slot) => {
+  return slotsLooked.map((slot) => {
     const times = [...waits.timeS.subarray(slot * WAIT_CAUSES, (slot + 1) * WAIT_CAUSES)];
     expect(times.filter((t) => t !== 0)).toEqual(times.some((t) => t > 0) ? [10] : []);
     return times.indexOf(10);
@@ -120,6 +133,12 @@ describe('an empty station', () => {
     expect(causes({ slots: [EMPTY_SLOT, [FINISHED, MILLED], EMPTY_SLOT], open: ['good'] })).toEqual([
       ...[NO_PART, ROBOT_BUSY, NO_PART],
     ]);
+  });
+
+  it('has none in a finished part that goes to another machine', () => {
+    const finished = [[FINISHED, TURNED], EMPTY_SLOT, EMPTY_SLOT] as const;
+    expect(causes({ slots: finished }, [GRINDER])).toEqual([NO_PART]);
+    expect(causes({ slots: finished, open: ['discs'] }, [GRINDER])).toEqual([ROBOT_BUSY]);
   });
 });
 

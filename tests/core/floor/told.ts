@@ -1,0 +1,29 @@
+/** Runs a floor without chance for tests, and tells what happens, line by line: second, what, station, part. */
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { FloorRun, type FloorSetup } from '../../../src/core/floor/floor-run.js';
+import type { Program } from '../../../src/core/floor/robot.js';
+import type { Cell } from '../../../src/core/model/cell.js';
+
+export interface Told {
+  readonly run: FloorRun;
+  /** Up to the end, in the order of time. */
+  readonly lines: readonly string[];
+}
+
+/** @example '37 picked mill cap' */
+export function told(cell: Cell, program: Program, untilS: number, more: Partial<FloorSetup> = {}): Told {
+  const events: { readonly timeS: number; readonly line: string }[] = [];
+  const setup: FloorSetup = {
+    ...{ program, plan: null, calendar: null, operators: 1, seed: 1, chance: false },
+    trace: (timeS, what, station, part) =>
+      events.push({ timeS, line: `${timeS} ${what} ${station}${part === '' ? '' : ` ${part}`}` }),
+    ...more,
+  };
+  const run = new FloorRun(compileCell(cell), setup, 0);
+  run.to(untilS);
+  const lines = events
+    .filter(({ timeS }) => timeS <= untilS)
+    .sort((a, b) => a.timeS - b.timeS)
+    .map(({ line }) => line);
+  return { run, lines };
+}
