@@ -2,17 +2,17 @@
 import { resolve } from 'node:path';
 import type { Cell } from '../core/model/cell.js';
 import type { Complaint } from '../core/model/complaint.js';
+import { currencyOf } from '../core/model/cost-value.js';
 import type { CsvForm } from '../core/model/csv-form.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
 import type { InputFile } from '../files/read-table-file.js';
+import { complaintLines } from '../render/complaint-lines.js';
 import { namedIn } from '../render/figures-in-locale.js';
 import type { ReadAs } from '../tables/complaint-list.js';
 import { csvFormOf } from '../tables/csv-form-of.js';
-import type { Answer } from './answer.js';
+import type { Answer, AnswerTables } from './answer.js';
 import type { Io } from './io.js';
 import { wrongInput } from './wrong-input.js';
-
-export { complaintLines } from '../render/complaint-lines.js';
 
 export interface OpenCell {
   readonly cell: Cell;
@@ -28,11 +28,19 @@ export interface OpenCell {
   readonly readAs: readonly ReadAs[];
 }
 
+/** What a command says of a cell; what goes with every such answer is added where it does not say otherwise. */
+export interface CellAnswer extends Omit<Answer, 'inputs' | 'tables'> {
+  readonly inputs?: Answer['inputs'];
+  readonly tables?: () => Pick<AnswerTables, 'sentences' | 'tables'>;
+  /** Beside those of the tables, which are told here unless the answer brings complaints of its own. */
+  readonly warnings?: readonly string[];
+}
+
 /** Runs `work` on the cell of a folder; with an error in its tables nothing is computed and all complaints are told. */
 export async function cellAnswer(
   folder: string,
   io: Io,
-  work: (open: OpenCell) => Answer | Promise<Answer>,
+  work: (open: OpenCell) => CellAnswer | Promise<CellAnswer>,
 ): Promise<Answer> {
   const { cell, complaints, inputs, notes, readAs, layers } = await readCellFolder(
     resolve(io.cwd, folder),
@@ -41,10 +49,15 @@ export async function cellAnswer(
   if (cell === null) return wrongInput(complaints, inputs);
   const tables = Object.keys(layers?.tables ?? {});
   const csvForm = csvFormOf(Object.values(layers?.tables ?? {}));
-  const answer = await work({ cell, complaints, inputs, tables, csvForm, notes, readAs });
+  const open: OpenCell = { cell, complaints, inputs, tables, csvForm, notes, readAs };
+  const { tables: found, ...answer } = await work(open);
+  const told = answer.complaints === undefined ? complaintLines(complaints) : [];
   return {
     named: namedIn(cell),
+    inputs,
     ...answer,
+    ...(found ? { tables: () => ({ ...found(), form: csvForm, currency: currencyOf(cell) }) } : {}),
+    warnings: [...told, ...(answer.warnings ?? [])],
     notes: notes.length,
     assumptions: [...notes, ...(answer.assumptions ?? [])],
   };

@@ -41,6 +41,20 @@ export type Writes = { readonly option: string; readonly unasked?: string } & (
 
 export type OptionValues = Readonly<Record<string, unknown>>;
 
+/**
+ * The numbers that are given, by the names that a study has for them; one that is not given is left out.
+ * @param options names of the options by field @example numbersOf(values, { hours: 'hours', halfWidthPct: 'precisionPct' })
+ */
+export function numbersOf<Field extends string>(
+  values: OptionValues,
+  options: Readonly<Record<Field, string>>,
+): { [K in Field]?: number } {
+  const given = Object.entries<string>(options).map(
+    ([field, name]) => [field, numberOf(values, name)] as const,
+  );
+  return Object.fromEntries(given.filter(([, value]) => value !== undefined)) as { [K in Field]?: number };
+}
+
 /** The number given for an option, or undefined. */
 export function numberOf(values: OptionValues, name: string): number | undefined {
   const value = values[name];

@@ -5,7 +5,6 @@ import type { Expected, VariationRow } from '../core/log/against/compared.js';
 import type { LogAnalysis } from '../core/log/log-analysis.js';
 import type { LogResult } from '../core/log/log-result.js';
 import type { Cell } from '../core/model/cell.js';
-import { bestSchedule } from '../core/schedule/best-schedule.js';
 import type { ScheduleOutcome } from '../core/schedule/result.js';
 import { shiftYield } from '../core/shifts/shift-yield.js';
 import { readCellFolder } from '../files/read-cell-folder.js';
@@ -14,7 +13,7 @@ import { applySettings, splitSetting } from '../tables/overrides/apply-settings.
 import { changedRows, type PasteTable } from '../tables/overrides/changed-rows.js';
 import { tableText } from '../tables/table-text.js';
 import type { Io } from './io.js';
-import { withProgress } from './progress.js';
+import { searched } from './schedule-outcome.js';
 
 export interface LogOfCell {
   readonly cell: Cell;
@@ -26,11 +25,11 @@ export interface LogOfCell {
 
 export async function holdAgainst(of: LogOfCell, io: Io): Promise<AgainstView> {
   const { cell, result, analysis, pattern } = of;
-  const estimate = solved(cell, io);
+  const estimate = searched(cell, io);
   const comparison = compareLog(cell, result, analysis, expected(cell, estimate, pattern));
   const { tables, measuredCell } = await measuredTables(of, comparison.settings, io);
   const unchanged = comparison.settings.length === 0;
-  const measured = unchanged ? estimate : measuredCell === null ? null : solved(measuredCell, io);
+  const measured = unchanged ? estimate : measuredCell === null ? null : searched(measuredCell, io);
   return {
     ...comparison,
     estimate: rateOf(estimate),
@@ -38,12 +37,6 @@ export async function holdAgainst(of: LogOfCell, io: Io): Promise<AgainstView> {
     logPartsPerH: result.partsCountedBy === 'nothing' ? null : result.partsPerH.total!,
     rows: [...tables, ...variationTable(comparison.variation)],
   };
-}
-
-function solved(cell: Cell, io: Io): ScheduleOutcome {
-  return withProgress(io, 'Searching for the best sequence', () =>
-    bestSchedule(cell, { improvements: false }),
-  );
 }
 
 function expected(cell: Cell, outcome: ScheduleOutcome, pattern: string | null): Expected | null {

@@ -3,7 +3,7 @@ import type { StudyContext } from '../core/studies/study-inputs.js';
 import { highsSolver } from '../solver/highs-solver.js';
 import { replicationsOn } from '../workers/replications.js';
 import { workPool } from '../workers/work-pool.js';
-import { numberOf, type OptionValues } from './command-spec.js';
+import { numbersOf, type OptionValues } from './command-spec.js';
 
 /** On this thread alone. */
 export const ON_THIS_THREAD: StudyContext = { mixedSolver: highsSolver };
@@ -13,9 +13,8 @@ export async function onPool<T>(
   values: OptionValues,
   work: (context: StudyContext) => Promise<T>,
 ): Promise<T> {
-  const workers = numberOf(values, 'workers');
-  if (workers === 1) return work(ON_THIS_THREAD);
-  const pool = workPool(workers === undefined ? {} : { workers });
+  if (values.workers === 1) return work(ON_THIS_THREAD);
+  const pool = workPool(numbersOf(values, { workers: 'workers' }));
   try {
     return await work({ ...ON_THIS_THREAD, run: replicationsOn(pool) });
   } finally {

@@ -1,17 +1,16 @@
 /** The short answer of a cell, given when the program is called with a folder or workbook and no command. */
 import type { Cell } from '../../core/model/cell.js';
-import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { runStudy } from '../../core/studies/studies.js';
 import { type BriefFacts, briefAnswers, briefWithout, renderBrief } from '../../render/brief.js';
 import type { NoSchedule } from '../../render/no-schedule.js';
 import type { Answer } from '../answer.js';
-import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
+import { cellAnswer, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
 import { withProgress } from '../progress.js';
-import { noSchedule } from '../schedule-outcome.js';
+import { noSchedule, searched } from '../schedule-outcome.js';
 
 /** Risk trials do not touch the decision; the case asks for some. */
 const FEW_TRIALS = 100;
@@ -22,9 +21,7 @@ export const briefCommand: CommandBody = {
   examples: ['my-cell', 'brief my-cell --json'],
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, async (open) => {
-      const outcome = withProgress(io, 'Searching for the best sequence', () =>
-        bestSchedule(open.cell, { improvements: false }),
-      );
+      const outcome = searched(open.cell, io);
       const path = /\s/.test(folder!) ? `"${folder}"` : folder!;
       if (!('order' in outcome)) return withoutSequence(outcome, open, path);
       const facts = await withProgress(io, 'Working out machines, shifts and money', () =>
@@ -35,9 +32,8 @@ export const briefCommand: CommandBody = {
         exit: EXIT.done,
         fields: { answers },
         text: (style) => renderBrief(answers, path, style),
-        inputs: open.inputs,
         assumptions: outcome.assumptions,
-        warnings: [...complaintLines(open.complaints), ...outcome.warnings],
+        warnings: outcome.warnings,
         // The commands that tell more tell them; here they would bury the answer.
         noticesInFiles: true,
       };

@@ -41,7 +41,6 @@ export const checkCommand: CommandBody = {
           ]
             .filter((text) => text !== '')
             .join('\n'),
-        inputs,
         complaints,
       };
     }),

@@ -13,7 +13,7 @@ import { sentence } from '../../render/first-letter.js';
 import { COMPARISON_TABLES, comparisonTables } from '../../render/result-tables/comparison-tables.js';
 import { nameHelp } from '../../tables/nearest-name.js';
 import type { Answer } from '../answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
@@ -102,13 +102,9 @@ async function compareAnswer(
 }
 
 function compareOptions(values: OptionValues): CompareOptions {
-  const names = ['replications', 'hours', 'seed'] as const;
-  const numbers = names.flatMap((name) => {
-    const value = numberOf(values, name);
-    return value === undefined ? [] : [[name, value] as const];
-  });
+  const numbers = numbersOf(values, { replications: 'replications', hours: 'hours', seed: 'seed' });
   const pattern = values.pattern as string | undefined;
-  return { ...Object.fromEntries(numbers), ...(pattern === undefined ? {} : { pattern }) };
+  return { ...numbers, ...(pattern === undefined ? {} : { pattern }) };
 }
 
 function answerOf(read: readonly ReadFolder[], result: CellComparison, io: Io): Answer {

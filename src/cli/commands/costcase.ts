@@ -5,25 +5,24 @@ import type { CostCaseOptions } from '../../core/cost/cost-case.js';
 import { correlationFault, type RankCorrelation } from '../../core/cost/doubt/correlation.js';
 import { drawnItems } from '../../core/cost/doubt/ranged-items.js';
 import type { CostCaseOutcome } from '../../core/cost/result.js';
-import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
+import { complaintLines } from '../../render/complaint-lines.js';
 import { renderCostCase, renderTooLittle } from '../../render/cost-case.js';
 import { COST_CASE_FILES, costCaseFiles } from '../../render/cost-document/cost-case-files.js';
 import { COST_CASE_BOOK, costCaseBook } from '../../render/cost-workbook/cost-case-book.js';
 import { paragraph } from '../../render/paragraph.js';
 import { nearestName } from '../../tables/nearest-name.js';
 import { readInRange } from '../../tables/number-column.js';
-import type { Answer } from '../answer.js';
-import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CellAnswer, cellAnswer, type OpenCell } from '../cell-answer.js';
+import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
-import { numberOption } from '../option-values.js';
+import { numberOption, seedOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { patternOf } from '../pattern-option.js';
 import { withProgress } from '../progress.js';
-import { withSchedule } from '../schedule-outcome.js';
+import { searched, withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
 import { PROGRAM, programVersion } from '../version.js';
 import { complaintFields } from '../wrong-input.js';
@@ -42,12 +41,7 @@ export const costcaseCommand: CommandBody = {
       max: 1_000_000,
       whole: true,
     }),
-    numberOption('--seed <number>', 'seed of the trials: the same seed gives the same figures; default 1', {
-      words: 'seed',
-      min: 0,
-      max: 2 ** 31,
-      whole: true,
-    }),
+    seedOption('seed of the trials: the same seed gives the same figures; default 1'),
     new Option(
       '--pattern <name>',
       'shift pattern in which an hour of downtime is priced on the floor; default: the first of shifts.csv',
@@ -66,9 +60,7 @@ export const costcaseCommand: CommandBody = {
   ],
   run: (folder, values, io) => {
     return cellAnswer(folder!, io, (open) => {
-      const outcome = withProgress(io, 'Searching for the best sequence', () =>
-        bestSchedule(open.cell, { improvements: false }),
-      );
+      const outcome = searched(open.cell, io);
       checkCorrelations(open, values);
       const pattern = patternOf(open.cell, values.pattern as string | undefined);
       return withSchedule(outcome, open, async (schedule) => {
@@ -130,7 +122,7 @@ async function documented(
   result: CostCaseOutcome,
   before: readonly string[],
   { io, folder, values }: Asked,
-): Promise<Answer> {
+): Promise<CellAnswer> {
   const answer = answerOf(open, result, before);
   const out = values.out as string | undefined;
   if (out === undefined) return answer;
@@ -160,46 +152,36 @@ async function documented(
 }
 
 function caseOptions(values: OptionValues): CostCaseOptions {
-  const changeovers = numberOf(values, 'changeovers');
-  const trials = numberOf(values, 'trials');
-  const seed = numberOf(values, 'seed');
-  return {
-    ...(changeovers === undefined ? {} : { changeovers }),
-    ...(trials === undefined ? {} : { trials }),
-    ...(seed === undefined ? {} : { seed }),
-    correlations: correlationsOf(values),
-  };
+  const numbers = numbersOf(values, { changeovers: 'changeovers', trials: 'trials', seed: 'seed' });
+  return { ...numbers, correlations: correlationsOf(values) };
 }
 
 /** `too little data` is an answer: it says what to find out first. */
-function answerOf(open: OpenCell, result: CostCaseOutcome, before: readonly string[]): Answer {
-  const warnings = [...complaintLines(open.complaints), ...before];
-  const common = { inputs: open.inputs, warnings };
+function answerOf(open: OpenCell, result: CostCaseOutcome, before: readonly string[]): CellAnswer {
   if (result.status === 'wrong') {
     const { status, complaints, missing, recommendation } = result;
     return {
-      ...common,
       exit: EXIT.wrongInput,
       fields: { status, complaints: complaintFields(complaints), missing, recommendation },
       text: () => '',
       complaints: [...open.complaints, ...complaints],
+      warnings: [...complaintLines(open.complaints), ...before],
     };
   }
   const hasCosts = open.tables.includes('costs.csv');
   if (result.status === 'too little data')
     return {
-      ...common,
       exit: EXIT.done,
       fields: { ...result },
       text: (style) => `${hasCosts ? '' : 'The folder has no costs.csv. '}${renderTooLittle(result, style)}`,
+      warnings: before,
     };
-  const { assumptions, warnings: remarks } = result;
+  const { assumptions, warnings } = result;
   return {
-    ...common,
     exit: EXIT.done,
     fields: studies.costcase.fields(result),
     text: (style) => renderCostCase(result, style),
     assumptions,
-    warnings: [...warnings, ...remarks],
+    warnings: [...before, ...warnings],
   };
 }

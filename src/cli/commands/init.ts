@@ -31,82 +31,75 @@ export const initCommand: CommandBody = {
     const folder = resolve(io.cwd, given!);
     const files = await starterFiles(csvFormAsked(values, PLAIN_CSV));
     const there = Object.keys(files).filter((name) => existsSync(resolve(folder, name)));
-    if (there.length > 0) return refusal(given!, there);
+    if (there.length > 0)
+      return refusal(
+        given!,
+        there,
+        `The folder \`${given}\` already holds ${there.map((file) => `\`${file}\``).join(', ')}. Nothing was written, so that nothing is lost. Name another folder, or move ${there.length === 1 ? 'this file' : 'these files'} away first.`,
+      );
     await writeFiles(folder, files);
-    return written(given!, Object.keys(files));
+    return written(
+      given!,
+      Object.keys(files),
+      `Wrote ${tableFormats.length} tables into \`${given}\`, with examples of stopwatch readings (readings.csv) and of a log of signals (log.csv). Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`,
+    );
   },
 };
 
 async function bookAnswer(given: string, kind: WorkbookKind, io: Io): Promise<Answer> {
   const path = resolve(io.cwd, given);
-  if (existsSync(path)) return bookRefusal(given);
-  const texts = await starterTexts();
-  await writeAtomically(path, await workbookBytes(starterBook(texts), kind));
-  return bookWritten(given);
+  if (existsSync(path))
+    return refusal(
+      given,
+      [given],
+      `\`${given}\` is there already. Nothing was written, so that nothing is lost. Choose another name.`,
+    );
+  await writeAtomically(path, await workbookBytes(starterBook(await starterTexts()), kind));
+  return written(
+    given,
+    [given],
+    `Wrote \`${given}\` with ${tableFormats.length} tables, each on a sheet, and an example of stopwatch readings. The first sheet explains the others; change the figures to yours, and take out the sheets that you do not need (only stations, routes and robot must be there).`,
+  );
 }
+
+const formats = [...tableFormats, ...besideFormats];
 
 async function starterTexts(): Promise<Record<string, string>> {
   const entries = await Promise.all(
-    [...tableFormats, ...besideFormats].map(async ({ file }) => {
+    formats.map(async ({ file }) => {
       return [file, await fs.readFile(packagePath(`data/starter/${file}`), 'utf8')] as const;
     }),
   );
   return Object.fromEntries(entries);
 }
 
-function bookRefusal(file: string): Answer {
-  const text = `\`${file}\` is there already. Nothing was written, so that nothing is lost. Choose another name.`;
-  return {
-    exit: EXIT.wrongInput,
-    fields: { status: 'refused', folder: file, existing: [file] },
-    text: (style) => `${paragraph(text, style.columns)}\n`,
-    inputs: [],
-  };
-}
-
-function bookWritten(file: string): Answer {
-  const text = `Wrote \`${file}\` with ${tableFormats.length} tables, each on a sheet, and an example of stopwatch readings. The first sheet explains the others; change the figures to yours, and take out the sheets that you do not need (only stations, routes and robot must be there).`;
-  return {
-    exit: EXIT.done,
-    fields: { status: 'written', folder: file, files: [file] },
-    text: (style) => `${paragraph(text, style.columns)}\n\n${nextText(file)}`,
-    inputs: [],
-  };
-}
-
-function nextText(folder: string): string {
-  const path = /\s/.test(folder) ? `"${folder}"` : folder;
-  return `Then run:\n  roundsman check ${path}\n  roundsman schedule ${path}\n`;
-}
-
 /** The tables of the starter cell with comments on their columns, by file name. */
 async function starterFiles(form: CsvForm): Promise<Record<string, string>> {
   const texts = await starterTexts();
-  const all = [...tableFormats, ...besideFormats];
   return Object.fromEntries(
-    all.map((format) => {
+    formats.map((format) => {
       const text = texts[format.file]!;
       return [format.file, withColumnComments(format, form === PLAIN_CSV ? text : inCsvForm(text, form))];
     }),
   );
 }
 
-function refusal(folder: string, files: readonly string[]): Answer {
-  const text = `The folder \`${folder}\` already holds ${files.map((file) => `\`${file}\``).join(', ')}. Nothing was written, so that nothing is lost. Name another folder, or move ${files.length === 1 ? 'this file' : 'these files'} away first.`;
+function refusal(folder: string, existing: readonly string[], text: string): Answer {
   return {
     exit: EXIT.wrongInput,
-    fields: { status: 'refused', folder, existing: files },
+    fields: { status: 'refused', folder, existing },
     text: (style) => `${paragraph(text, style.columns)}\n`,
     inputs: [],
   };
 }
 
-function written(folder: string, files: readonly string[]): Answer {
-  const text = `Wrote ${tableFormats.length} tables into \`${folder}\`, with examples of stopwatch readings (readings.csv) and of a log of signals (log.csv). Lines that begin with # explain the columns; change the figures to yours, and take out the tables that you do not need (only stations.csv, routes.csv and robot.csv must be there).`;
+function written(folder: string, files: readonly string[], text: string): Answer {
+  const path = /\s/.test(folder) ? `"${folder}"` : folder;
+  const next = `Then run:\n  roundsman check ${path}\n  roundsman schedule ${path}\n`;
   return {
     exit: EXIT.done,
     fields: { status: 'written', folder, files },
-    text: (style) => `${paragraph(text, style.columns)}\n\n${nextText(folder)}`,
+    text: (style) => `${paragraph(text, style.columns)}\n\n${next}`,
     inputs: [],
   };
 }

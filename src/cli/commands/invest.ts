@@ -15,7 +15,7 @@ import { investmentPage } from '../../render/investment-page.js';
 import { paragraph } from '../../render/paragraph.js';
 import { INVESTMENT_TABLES, investmentTables } from '../../render/result-tables/investment-tables.js';
 import type { Answer } from '../answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { onPool } from '../on-pool.js';
 import { replicationsOption, seedOption, workersOption } from '../option-values.js';
@@ -74,12 +74,10 @@ async function investAnswer(read: readonly ReadFolder[], values: OptionValues): 
   const strange = cells.findIndex((cell, k) => !patternNames(cell.shifts).includes(patterns[k]!));
   if (strange !== -1)
     throw new UsageError(`No shift pattern \`${patterns[strange]}\` in ${read[strange]!.folder}/shifts.csv.`);
-  const seed = numberOf(values, 'seed');
-  const replications = numberOf(values, 'replications');
   const outcome = await onPool(values, (context) =>
     cellsStudies.invest.run(
       read.map(({ name }, k) => ({ name, cell: cells[k]!, pattern: patterns[k]! })),
-      { ...(replications === undefined ? {} : { replications }), ...(seed === undefined ? {} : { seed }) },
+      numbersOf(values, { replications: 'replications', seed: 'seed' }),
       context,
     ),
   );

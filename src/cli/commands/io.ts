@@ -1,13 +1,11 @@
 /** `io`: input and output points, boxes, supply current and cable losses of each machine. */
 
 import { type NothingToCount, nothingToCount } from '../../core/io/points.js';
-import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { paragraph } from '../../render/paragraph.js';
 import { pointsSentence, renderPoints } from '../../render/points.js';
 import { POINT_TABLES, pointTables } from '../../render/result-tables/point-tables.js';
-import type { Answer } from '../answer.js';
-import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
+import { type CellAnswer, cellAnswer } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
@@ -20,7 +18,7 @@ export const ioCommand: CommandBody = {
   run: (folder, _values, io) =>
     cellAnswer(folder!, io, async (open) => {
       const nothing = nothingToCount(open.tables);
-      if (nothing !== null) return noPoints(nothing, open);
+      if (nothing !== null) return noPoints(nothing);
       const result = await runStudy('io', { cell: open.cell, schedule: null }, {}, ON_THIS_THREAD);
       const { assumptions, warnings } = result;
       return {
@@ -30,22 +28,17 @@ export const ioCommand: CommandBody = {
         tables: () => ({
           sentences: [pointsSentence(result)],
           tables: pointTables(result),
-          form: open.csvForm,
-          currency: currencyOf(open.cell),
         }),
-        inputs: open.inputs,
         assumptions,
-        warnings: [...complaintLines(open.complaints), ...warnings],
+        warnings,
       };
     }),
 };
 
-function noPoints(nothing: NothingToCount, open: OpenCell): Answer {
+function noPoints(nothing: NothingToCount): CellAnswer {
   return {
     exit: EXIT.infeasible,
     fields: { ...nothing },
     text: (style) => `${paragraph(nothing.reason, style.columns)}\n`,
-    inputs: open.inputs,
-    warnings: complaintLines(open.complaints),
   };
 }

@@ -13,10 +13,9 @@ import { bestJobPlan } from '../../render/job-plan-text.js';
 import { lateTexts, renderJobs } from '../../render/jobs.js';
 import { JOB_TABLES, jobTables } from '../../render/result-tables/job-tables.js';
 import { quantities } from '../../tables/quantities.js';
-import type { Answer } from '../answer.js';
 import { askedWays, machinesOf, type NamedValue, namedOf, requireName, wayOption } from '../asked-ways.js';
-import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CellAnswer, cellAnswer, type OpenCell } from '../cell-answer.js';
+import { type CommandBody, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
@@ -68,7 +67,7 @@ function readNow(text: string, before: readonly NamedValue[] = []): readonly Nam
   return [...before, { name, value }];
 }
 
-async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise<Answer> {
+async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise<CellAnswer> {
   const { cell } = open;
   const nothing = nothingToPlan(cell, open.tables);
   if (nothing !== null)
@@ -76,8 +75,6 @@ async function jobsAnswer(open: OpenCell, values: OptionValues, io: Io): Promise
       exit: EXIT.infeasible,
       fields: { ...nothing },
       text: () => `There is nothing to plan: ${nothing.recommendation}\n`,
-      inputs: open.inputs,
-      warnings: complaintLines(open.complaints),
     };
   const startMs = Date.now();
   const asked = askedOptions(cell, values);
@@ -104,15 +101,11 @@ function askedOptions(cell: Cell, values: OptionValues): Omit<WeeklyJobOptions, 
     requireName(value, parts, `part that a route makes on ${name}`);
     setUpFor[name!] = value;
   }
-  const [hoursPct, nodes] = [numberOf(values, 'hoursPct'), numberOf(values, 'nodes')];
-  const timeLimitS = numberOf(values, 'timeLimit');
   return {
     ...(pattern === undefined ? {} : { pattern }),
     setUpFor,
     robotStands: values.robotStands === true,
-    ...(hoursPct === undefined ? {} : { hoursPct }),
-    ...(nodes === undefined ? {} : { nodes }),
-    ...(timeLimitS === undefined ? {} : { timeLimitS }),
+    ...numbersOf(values, { hoursPct: 'hoursPct', nodes: 'nodes', timeLimitS: 'timeLimit' }),
   };
 }
 
@@ -128,7 +121,7 @@ function waysOf(
   return { ways, warnings: lacking === null ? [] : [leftOutWarning(lacking)] };
 }
 
-function answerOf(open: OpenCell, result: WeeklyJobs, before: readonly string[]): Answer {
+function answerOf(open: OpenCell, result: WeeklyJobs, before: readonly string[]): CellAnswer {
   const { assumptions, warnings } = result;
   const currency = currencyOf(open.cell);
   const plan = bestJobPlan(result);
@@ -140,11 +133,8 @@ function answerOf(open: OpenCell, result: WeeklyJobs, before: readonly string[])
     tables: () => ({
       sentences: [result.recommendation, ...(plan === null ? [] : lateTexts(plan))],
       tables: jobTables(result),
-      form: open.csvForm,
-      currency,
     }),
-    inputs: open.inputs,
     assumptions,
-    warnings: [...complaintLines(open.complaints), ...before, ...warnings],
+    warnings: [...before, ...warnings],
   };
 }

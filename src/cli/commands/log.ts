@@ -23,7 +23,7 @@ import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
 import { pasteText } from '../../tables/overrides/changed-rows.js';
 import { LOG_FIGURES_FILE } from '../../tables/table-formats.js';
 import type { Answer } from '../answer.js';
-import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
+import { cellAnswer, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { holdAgainst } from '../hold-against.js';
@@ -173,7 +173,7 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
       `${text(style)}${written.length === 0 ? '' : `\n${paragraph(writtenText(written, against, out!), style.columns)}\n`}`,
     inputs: [opened.input, ...inputs],
     assumptions: [...opened.assumptions, ...assumptions],
-    warnings: [...complaintLines(of?.open.complaints ?? []), ...warnings],
+    warnings,
   };
 }
 

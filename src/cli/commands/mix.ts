@@ -6,8 +6,8 @@ import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { renderMix } from '../../render/mix.js';
 import { MIX_TABLES, mixTables } from '../../render/result-tables/mix-tables.js';
-import { cellAnswer, complaintLines } from '../cell-answer.js';
-import { type CommandBody, numberOf } from '../command-spec.js';
+import { cellAnswer } from '../cell-answer.js';
+import { type CommandBody, numbersOf } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
 import { numberOption } from '../option-values.js';
@@ -30,10 +30,9 @@ export const mixCommand: CommandBody = {
   examples: ['mix my-cell', 'mix my-cell --demand most --set parts.cap.per_shift=120'],
   run: (folder, values, io) =>
     cellAnswer(folder!, io, async (open) => {
-      const hoursPerWeek = numberOf(values, 'hours');
       const demand = values.demand as MixDemandKind | undefined;
       const options = {
-        ...(hoursPerWeek === undefined ? {} : { hoursPerWeek }),
+        ...numbersOf(values, { hoursPerWeek: 'hours' }),
         ...(demand === undefined ? {} : { demand }),
       };
       const inputs = { cell: open.cell, schedule: null };
@@ -47,12 +46,9 @@ export const mixCommand: CommandBody = {
         tables: () => ({
           sentences: [result.recommendation],
           tables: mixTables(result),
-          form: open.csvForm,
-          currency: currencyOf(open.cell),
         }),
-        inputs: open.inputs,
         assumptions,
-        warnings: [...complaintLines(open.complaints), ...warnings],
+        warnings,
       };
     }),
 };

@@ -16,6 +16,7 @@ import {
 } from '../../core/readings/study-readings.js';
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
 import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
+import { complaintLines } from '../../render/complaint-lines.js';
 import { paragraph } from '../../render/paragraph.js';
 import { type ReadingsView, renderReadings } from '../../render/readings.js';
 import { READINGS_BOOK, readingsBook, readingsCsv } from '../../render/readings-files.js';
@@ -30,7 +31,6 @@ import { tableText } from '../../tables/table-text.js';
 import { placedInBooks } from '../../workbook/place-in-book.js';
 import { workbookKind } from '../../workbook/workbook.js';
 import type { Answer } from '../answer.js';
-import { complaintLines } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { inputFolders } from '../input-folders.js';

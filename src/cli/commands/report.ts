@@ -9,7 +9,6 @@ import { currencyOf } from '../../core/model/cost-value.js';
 import type { CsvForm } from '../../core/model/csv-form.js';
 import { reportMix } from '../../core/report/report-parts.js';
 import { assembleReport, type PartDone, type ReportResults } from '../../core/report/report-results.js';
-import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { studies } from '../../core/studies/studies.js';
@@ -23,14 +22,14 @@ import { shownTables } from '../../tables/shown-tables.js';
 import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/run-report.js';
 import type { Answer } from '../answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD, onPool } from '../on-pool.js';
 import { csvFormAsked, csvOption, workersOption } from '../option-values.js';
 import { writeRun } from '../outputs.js';
 import { pageScript } from '../page-script.js';
-import { liveProgress, withProgress } from '../progress.js';
+import { liveProgress } from '../progress.js';
 import {
   changesOf,
   checkTwice,
@@ -41,7 +40,7 @@ import {
   tableWarnings,
   wrongAnswer,
 } from '../read-folders.js';
-import { withSchedule } from '../schedule-outcome.js';
+import { searched, withSchedule } from '../schedule-outcome.js';
 import { PROGRAM, programVersion } from '../version.js';
 import { wrongInput } from '../wrong-input.js';
 
@@ -73,9 +72,7 @@ async function reportAnswer(read: readonly ReadFolder[], values: OptionValues, i
   const tables = Object.keys(layers?.tables ?? {});
   const csvForm = csvFormIn(read);
   const open = { cell: cell!, complaints, inputs, tables, csvForm, notes, readAs };
-  const outcome = withProgress(io, 'Searching for the best sequence', () =>
-    bestSchedule(open.cell, { improvements: false }),
-  );
+  const outcome = searched(open.cell, io);
   return withSchedule(outcome, open, async (schedule) => {
     const { grown, done } = await runParts(open.cell, schedule, values, io);
     const wrong = wrongCase(done);
@@ -94,13 +91,12 @@ async function runParts(
   values: OptionValues,
   io: Io,
 ): Promise<ReportRun> {
-  const workers = numberOf(values, 'workers');
   const progress = liveProgress(io);
   try {
     return await runReport(
       { cell, schedule },
       {
-        ...(workers === undefined ? {} : { workers }),
+        ...numbersOf(values, { workers: 'workers' }),
         onDone: (done, of) => progress.show(`Working out the report: ${done} of ${of} parts`),
       },
     );

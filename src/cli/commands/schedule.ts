@@ -11,8 +11,8 @@ import { studies } from '../../core/studies/studies.js';
 import { renderPlainRule } from '../../render/plain-rule.js';
 import { SCHEDULE_TABLES, scheduleTables } from '../../render/result-tables/schedule-tables.js';
 import { renderSchedule, scheduleSentences } from '../../render/schedule.js';
-import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { cellAnswer, withHands } from '../cell-answer.js';
+import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { handsOption, numberOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
@@ -70,12 +70,9 @@ export const scheduleCommand: CommandBody = {
         tables: () => ({
           sentences: scheduleSentences(schedule, currency),
           tables: scheduleTables(schedule),
-          form: open.csvForm,
-          currency,
         }),
-        inputs: open.inputs,
         assumptions: [...assumptions, ...schedule.assumptions],
-        warnings: [...complaintLines(open.complaints), ...schedule.warnings],
+        warnings: schedule.warnings,
       }));
     }),
 };
@@ -86,14 +83,14 @@ function isCutShort({ proven, searched }: ScheduleFound, values: OptionValues): 
 }
 
 function searchOptions(cell: Cell, values: OptionValues): ScheduleOptions {
-  const partsPerPeriod = numberOf(values, 'partsPerPeriod');
-  const maxVisits = numberOf(values, 'maxVisits');
-  const timeLimitS = numberOf(values, 'timeLimit');
   return {
     ...studies.schedule.defaults(cell),
-    ...(partsPerPeriod === undefined ? {} : { partsPerPeriod }),
-    ...(maxVisits === undefined ? {} : { maxVisits }),
+    ...numbersOf(values, {
+      partsPerPeriod: 'partsPerPeriod',
+      maxVisits: 'maxVisits',
+      timeLimitS: 'timeLimit',
+    }),
     // An asked time is the limit that counts: the search may then look at as much as it can.
-    ...(timeLimitS === undefined ? {} : { timeLimitS, nodeLimit: Number.MAX_SAFE_INTEGER }),
+    ...(values.timeLimit === undefined ? {} : { nodeLimit: Number.MAX_SAFE_INTEGER }),
   };
 }

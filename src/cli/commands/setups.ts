@@ -1,14 +1,12 @@
 /** `setups`: the order of jobs on each machine that needs the fewest set-up minutes. */
 
 import { Option } from 'commander';
-import { currencyOf } from '../../core/model/cost-value.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
 import { paragraph } from '../../render/paragraph.js';
 import { SETUP_TABLES, setupTables } from '../../render/result-tables/setup-tables.js';
 import { renderSetups, setupSentence } from '../../render/setups.js';
 import { nameHelp } from '../../tables/nearest-name.js';
-import type { Answer } from '../answer.js';
-import { cellAnswer, complaintLines, type OpenCell } from '../cell-answer.js';
+import { type CellAnswer, cellAnswer, type OpenCell } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
@@ -41,17 +39,14 @@ export const setupsCommand: CommandBody = {
         tables: () => ({
           sentences: result.stations.map(setupSentence),
           tables: setupTables(result),
-          form: open.csvForm,
-          currency: currencyOf(open.cell),
         }),
-        inputs: open.inputs,
         assumptions,
-        warnings: [...complaintLines(open.complaints), ...warnings],
+        warnings,
       };
     }),
 };
 
-function nothingToOrder(open: OpenCell): Answer {
+function nothingToOrder(open: OpenCell): CellAnswer {
   const isThere = open.tables.includes('setups.csv');
   const recommendation = isThere
     ? 'setups.csv has no row, so there are no jobs to put in order.'
@@ -60,8 +55,6 @@ function nothingToOrder(open: OpenCell): Answer {
     exit: EXIT.infeasible,
     fields: { status: 'nothing to put in order', stations: [], recommendation },
     text: (style) => `${paragraph(recommendation, style.columns)}\n`,
-    inputs: open.inputs,
-    warnings: complaintLines(open.complaints),
   };
 }
 

@@ -5,7 +5,6 @@ import { type ZonedWeek, zonedWeek } from '../../core/calendar/zoned-week.js';
 import type { PatternComparison } from '../../core/compare/compare-patterns.js';
 import type { Cell } from '../../core/model/cell.js';
 import { currencyOf } from '../../core/model/cost-value.js';
-import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftYieldOptions } from '../../core/shifts/shift-yield.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
@@ -14,14 +13,14 @@ import { SHIFT_TABLES, shiftTables } from '../../render/result-tables/shift-tabl
 import { renderShifts, shiftSentences } from '../../render/shifts.js';
 import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
-import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { cellAnswer, withHands } from '../cell-answer.js';
+import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { ON_THIS_THREAD, onPool } from '../on-pool.js';
-import { handsOption, numberOption, workersOption } from '../option-values.js';
+import { handsOption, numberOption, seedOption, workersOption } from '../option-values.js';
 import { programOf, programOption } from '../program-option.js';
 import { withProgress } from '../progress.js';
-import { withSchedule } from '../schedule-outcome.js';
+import { searched, withSchedule } from '../schedule-outcome.js';
 import { UsageError } from '../usage-error.js';
 
 export const shiftsCommand: CommandBody = {
@@ -46,12 +45,7 @@ export const shiftsCommand: CommandBody = {
       max: 10_000,
       whole: true,
     }),
-    numberOption('--seed <number>', 'random seed; default 1', {
-      words: 'seed',
-      min: 0,
-      max: 2 ** 31,
-      whole: true,
-    }),
+    seedOption(),
     workersOption(),
   ],
   tables: SHIFT_TABLES,
@@ -71,9 +65,7 @@ export const shiftsCommand: CommandBody = {
         ...waysAsked(cell, values, io),
         ...(values.runOut === true ? { atEnd: 'run out' } : {}),
       };
-      const outcome = withProgress(io, 'Searching for the best sequence', () =>
-        bestSchedule(cell, { improvements: false }),
-      );
+      const outcome = searched(cell, io);
       const simulated =
         'order' in outcome && values.simulate === true
           ? await simulate(cell, outcome, options, values)
@@ -96,12 +88,9 @@ export const shiftsCommand: CommandBody = {
           tables: () => ({
             sentences: shiftSentences(result),
             tables: shiftTables(result, performance, simulated),
-            form: open.csvForm,
-            currency: currencyOf(cell),
           }),
-          inputs: open.inputs,
           assumptions: [...assumptions, ...weekNotes(week), ...schedule.assumptions, ...shared],
-          warnings: [...complaintLines(open.complaints), ...schedule.warnings, ...warnings],
+          warnings: [...schedule.warnings, ...warnings],
         };
       });
     }),
@@ -115,12 +104,7 @@ async function simulate(
   values: OptionValues,
 ): Promise<PatternComparison | null> {
   if (cell.shifts.length === 0) return null;
-  const [replications, seed] = [numberOf(values, 'replications'), numberOf(values, 'seed')];
-  const options = {
-    ...floor,
-    ...(replications === undefined ? {} : { replications }),
-    ...(seed === undefined ? {} : { seed }),
-  };
+  const options = { ...floor, ...numbersOf(values, { replications: 'replications', seed: 'seed' }) };
   return onPool(values, (context) => runStudy('patterns', { cell, schedule }, options, context));
 }
 

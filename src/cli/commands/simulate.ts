@@ -3,8 +3,6 @@
 import { Option } from 'commander';
 import { isCallRule, type Program } from '../../core/floor/robot.js';
 import type { Cell } from '../../core/model/cell.js';
-import { currencyOf } from '../../core/model/cost-value.js';
-import { bestSchedule } from '../../core/schedule/best-schedule.js';
 import {
   type ProgramStudyOptions,
   programStudyOptions,
@@ -24,10 +22,9 @@ import {
 import { quantities } from '../../tables/quantities.js';
 import { replicationsOn } from '../../workers/replications.js';
 import { workPool } from '../../workers/work-pool.js';
-import type { Answer } from '../answer.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
-import { cellAnswer, complaintLines, type OpenCell, withHands } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CellAnswer, cellAnswer, withHands } from '../cell-answer.js';
+import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { momentOption } from '../moment-option.js';
@@ -39,11 +36,12 @@ import {
   replicationsOption,
   runHoursOption,
   seedOption,
+  workersOption,
 } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
 import { programOption } from '../program-option.js';
-import { liveProgress, withProgress } from '../progress.js';
-import { withSchedule } from '../schedule-outcome.js';
+import { liveProgress } from '../progress.js';
+import { searched, withSchedule } from '../schedule-outcome.js';
 import { type LogWritten, writeRunLog } from '../write-run-log.js';
 
 export const simulateCommand: CommandBody = {
@@ -64,12 +62,7 @@ export const simulateCommand: CommandBody = {
       quantities.perCentAbove0,
     ),
     seedOption(),
-    numberOption('--workers <number>', 'threads to run on; default: all cores; they change no result', {
-      words: 'threads',
-      min: 1,
-      max: 256,
-      whole: true,
-    }),
+    workersOption('threads to run on; default: all cores; they change no result'),
     new Option(
       '--log <file>',
       'write the first run into this file as a log of signals, such as `log` reads; it starts from an empty cell',
@@ -88,18 +81,12 @@ export const simulateCommand: CommandBody = {
       const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
       const pattern = patternOf(cell, values.pattern as string | undefined);
       const asked = values.dispatch as Program | undefined;
-      const outcome =
-        asked !== undefined && isCallRule(asked)
-          ? null
-          : withProgress(io, 'Searching for the best sequence', () =>
-              bestSchedule(cell, { improvements: false }),
-            );
+      const outcome = asked !== undefined && isCallRule(asked) ? null : searched(cell, io);
       if (outcome !== null && asked !== undefined && !('order' in outcome))
         return withSchedule(outcome, open, () => ({
           exit: EXIT.infeasible,
           fields: {},
           text: () => '',
-          inputs: [],
         }));
       const order = outcome !== null && 'order' in outcome ? outcome : null;
       const options = studyOptions(cell, values, io);
@@ -107,10 +94,10 @@ export const simulateCommand: CommandBody = {
       const { against: _, ...oneProgram } = programStudyOptions(cell, order, pattern, options);
       const log = await writeRunLog(cell, oneProgram, { values, io, form });
       const study = await simulated({ cell, schedule: order }, { ...options, pattern }, values, io);
-      if (study === null) return stoppedAnswer(open);
+      if (study === null) return stoppedAnswer();
       const explanation = values.explain === true ? explain(cell) : null;
       const notes = asked === undefined && order === null ? [NO_SEQUENCE] : [];
-      return answerOf({ study, pattern, explanation }, log, open, assumptions, notes);
+      return answerOf({ study, pattern, explanation }, log, assumptions, notes);
     }),
 };
 
@@ -118,13 +105,14 @@ const NO_SEQUENCE =
   'No repeating sequence was found, so only programs that answer calls are simulated; `schedule` says why.';
 
 function studyOptions(cell: Cell, values: OptionValues, io: Io): ProgramStudyOptions {
-  const numbers = (['hours', 'replications', 'precisionPct', 'seed'] as const).flatMap((name) => {
-    const value = numberOf(values, name);
-    return value === undefined ? [] : [[name === 'precisionPct' ? 'halfWidthPct' : name, value] as const];
-  });
   const program = values.dispatch as Program | undefined;
   return {
-    ...Object.fromEntries(numbers),
+    ...numbersOf(values, {
+      hours: 'hours',
+      replications: 'replications',
+      halfWidthPct: 'precisionPct',
+      seed: 'seed',
+    }),
     ...(program === undefined ? {} : { program }),
     floor: waysAsked(cell, values, io),
   };
@@ -137,8 +125,7 @@ async function simulated(
   values: OptionValues,
   io: Io,
 ): Promise<SimulateStudy | null> {
-  const workers = numberOf(values, 'workers');
-  const pool = workPool(workers === undefined ? {} : { workers });
+  const pool = workPool(numbersOf(values, { workers: 'workers' }));
   const stop = new AbortController();
   const takeBack = io.onInterrupt?.(() => stop.abort());
   const progress = liveProgress(io);
@@ -160,14 +147,12 @@ async function simulated(
   }
 }
 
-function stoppedAnswer(open: OpenCell): Answer {
+function stoppedAnswer(): CellAnswer {
   const reason = 'The simulation was stopped before its first run was done, so there is nothing to show.';
   return {
     exit: EXIT.limitReached,
     fields: { status: 'stopped', reason },
     text: () => `${reason}\n`,
-    inputs: open.inputs,
-    warnings: complaintLines(open.complaints),
   };
 }
 
@@ -184,10 +169,9 @@ export function explain(cell: Cell): Explanation {
 function answerOf(
   view: SimulationView,
   log: LogWritten | null,
-  open: OpenCell,
   notes: readonly string[],
   more: readonly string[],
-): Answer {
+): CellAnswer {
   const { result } = view.study;
   const { assumptions, warnings } = result;
   const incomplete = result.complete
@@ -205,12 +189,9 @@ function answerOf(
     tables: () => ({
       sentences: simulationSentences(view),
       tables: simulationTables(view.study),
-      form: open.csvForm,
-      currency: currencyOf(open.cell),
     }),
-    inputs: open.inputs,
     assumptions: [...notes, ...assumptions, ...more],
-    warnings: [...complaintLines(open.complaints), ...incomplete, ...warnings],
+    warnings: [...incomplete, ...warnings],
   };
 }
 

@@ -3,16 +3,17 @@
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
 import { currencyOf } from '../../core/model/cost-value.js';
-import { type CsvForm, PLAIN_CSV } from '../../core/model/csv-form.js';
+import { PLAIN_CSV } from '../../core/model/csv-form.js';
 import { type IdenticalMachines, identicalCell } from '../../core/size/identical-machines.js';
 import type { RowSimulation, SizeStudy } from '../../core/size/size-study.js';
 import { MOST_BY_FIGURES, runStudy, type SizeStudyOptions, studies } from '../../core/studies/studies.js';
 import { SIZE_TABLES, sizeTables } from '../../render/result-tables/size-tables.js';
 import { renderSize, sizeSentences } from '../../render/size.js';
+import type { TextStyle } from '../../render/text-style.js';
 import { quantities } from '../../tables/quantities.js';
 import type { Answer } from '../answer.js';
-import { cellAnswer, complaintLines, withHands } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { cellAnswer, withHands } from '../cell-answer.js';
+import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { onPool } from '../on-pool.js';
@@ -143,27 +144,20 @@ async function sizeByFigures(values: OptionValues, io: Io): Promise<Answer> {
     throw new UsageError(
       '`--mtbf` and `--mttr` belong together: how often a machine stops, and how long it takes to clear.',
     );
-  const given = FIGURES.flatMap(([name, field]) => {
-    const value = numberOf(values, name);
-    return value === undefined ? [] : [[field, value] as const];
-  });
+  const given = numbersOf(values, Object.fromEntries(FIGURES.map(([name, field]) => [field, name])));
   const hands = numberOf(values, 'hands') === 2 ? 2 : 1;
-  const figures = { ...Object.fromEntries(given), hands } as unknown as IdenticalMachines;
+  const figures = { ...given, hands } as IdenticalMachines;
   const most = numberOf(values, 'max') ?? MOST_BY_FIGURES;
   const result = await study(identicalCell(figures, most), { figures }, values, io);
-  return answerOf(result, '', { inputs: [], form: PLAIN_CSV, assumptions: [], warnings: [] });
+  const { tables, ...answer } = answerOf(result, '', []);
+  return { ...answer, inputs: [], tables: () => ({ ...tables(), form: PLAIN_CSV, currency: '' }) };
 }
 
 function sizeFolder(folder: string, values: OptionValues, io: Io): Promise<Answer> {
   return cellAnswer(folder, io, async (open) => {
     const { cell, assumptions } = withHands(open.cell, numberOf(values, 'hands'));
     const result = await study(cell, {}, values, io);
-    return answerOf(result, currencyOf(cell), {
-      inputs: open.inputs,
-      form: open.csvForm,
-      assumptions,
-      warnings: complaintLines(open.complaints),
-    });
+    return answerOf(result, currencyOf(cell), assumptions);
   });
 }
 
@@ -175,11 +169,9 @@ function study(
 ): Promise<SizeStudy> {
   const progress = liveProgress(io);
   progress.show('Adding machines …');
-  const most = numberOf(values, 'max');
   const asked = {
     ...options,
-    ...waitOption(values),
-    ...(most === undefined ? {} : { maxMachines: most }),
+    ...numbersOf(values, { maxWaitPct: 'maxWaitPct', maxMachines: 'max' }),
     simulation: rowSimulation(values),
   };
   const threads = numberOf(values, 'workers') ?? (isLight(values) ? 1 : undefined);
@@ -200,40 +192,17 @@ function isLight(values: OptionValues): boolean {
 /** null where the simulation is to be left out. */
 function rowSimulation(values: OptionValues): RowSimulation | null {
   if (values.simulation === false) return null;
-  const given = (['seed', 'replications', 'hours'] as const).flatMap((name) => {
-    const value = numberOf(values, name);
-    return value === undefined ? [] : [[name, value] as const];
-  });
-  return Object.fromEntries(given);
+  return numbersOf(values, { seed: 'seed', replications: 'replications', hours: 'hours' });
 }
 
-function waitOption(values: OptionValues): { maxWaitPct?: number } {
-  const maxWaitPct = numberOf(values, 'maxWaitPct');
-  return maxWaitPct === undefined ? {} : { maxWaitPct };
-}
-
-function answerOf(
-  result: SizeStudy,
-  currency: string,
-  before: Pick<Answer, 'inputs'> & {
-    readonly form: CsvForm;
-    readonly assumptions: readonly string[];
-    readonly warnings: readonly string[];
-  },
-): Answer {
+function answerOf(result: SizeStudy, currency: string, before: readonly string[]) {
   const { assumptions, warnings } = result;
   return {
     exit: result.recommended === null ? EXIT.infeasible : EXIT.done,
     fields: studies.size.fields(result),
-    text: (style) => renderSize(result, currency, style),
-    tables: () => ({
-      sentences: sizeSentences(result),
-      tables: sizeTables(result),
-      form: before.form,
-      currency,
-    }),
-    inputs: before.inputs,
-    assumptions: [...before.assumptions, ...assumptions],
-    warnings: [...before.warnings, ...warnings],
+    text: (style: TextStyle) => renderSize(result, currency, style),
+    tables: () => ({ sentences: sizeSentences(result), tables: sizeTables(result) }),
+    assumptions: [...before, ...assumptions],
+    warnings,
   };
 }

@@ -11,6 +11,7 @@ import { pointCount, type Shard, sweepPoints } from '../../core/sweep/sweep-poin
 import { withoutEffect } from '../../core/sweep/without-effect.js';
 import { type OutputFile, writeOutputBook, writeOutputFile } from '../../files/output-file.js';
 import { readCellFolder } from '../../files/read-cell-folder.js';
+import { complaintLines } from '../../render/complaint-lines.js';
 import { renderSweep, type SweepTable, sweepBook, sweepCsv } from '../../render/sweep.js';
 import { visibleText } from '../../render/visible-text.js';
 import { highsSolver } from '../../solver/highs-solver.js';
@@ -23,8 +24,7 @@ import { workbookKind } from '../../workbook/workbook.js';
 import { workbookBytes } from '../../workbook/write-workbook.js';
 import { runSweep } from '../../workers/run-sweep.js';
 import type { Answer } from '../answer.js';
-import { complaintLines } from '../cell-answer.js';
-import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
+import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { mergeSweeps } from '../merge-sweeps.js';
@@ -142,12 +142,11 @@ async function sweepFolder(
   const points = sweepPoints(axes, shard);
   const paths = axes.map((axis) => axis.path);
   const task = { layers, settings, paths, figures, nodes, points };
-  const workers = numberOf(values, 'workers');
   const stop = new AbortController();
   const takeBack = io.onInterrupt?.(() => stop.abort());
   const results = await runSweep(task, {
     onDone: (done) => progress.show(`${done} of ${points.length} points …`),
-    ...(workers === undefined ? {} : { workers }),
+    ...numbersOf(values, { workers: 'workers' }),
     ...(takeBack === undefined ? {} : { signal: stop.signal }),
   }).finally(() => {
     progress.end();
