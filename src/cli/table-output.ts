@@ -1,7 +1,7 @@
 /** `--out` of the commands that answer with tables: a folder of CSV files and a workbook, or the workbook alone. */
 import { basename, resolve } from 'node:path';
 import { cautionsFor } from '../core/model/cautions.js';
-import type { Block, Document } from '../render/document/blocks.js';
+import { type Block, type Document, section } from '../render/document/blocks.js';
 import { documentHtml } from '../render/document/document-html.js';
 import { documentInLocale } from '../render/figures-in-locale.js';
 import { paragraph } from '../render/paragraph.js';
@@ -72,7 +72,7 @@ function bookSentences(command: string, answer: Answer, { sentences }: AnswerTab
 
 function pageText(command: string, answer: Answer, page: Document, values: OptionValues): string {
   const more = notices(command, answer).flatMap(([title, items]): Block[] => [
-    { kind: 'section', title },
+    section(title),
     { kind: 'list', items, quoted: title === 'Cautions' },
   ]);
   const whole = { ...page, blocks: [...page.blocks, ...more] };

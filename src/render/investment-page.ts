@@ -1,7 +1,7 @@
 /** Cells as investments as a page of its own: what is best, what each is worth and how sure, the cash flow by year. */
 import type { Investments } from '../core/cost/invest/investments.js';
 import { barsChart } from './charts/bars-chart.js';
-import type { Document } from './document/blocks.js';
+import { type Document, lead, note } from './document/blocks.js';
 import { tableBlock } from './document/table-block.js';
 import { type InvestmentFacts, investmentAnswer } from './invest.js';
 import { countText } from './numbers.js';
@@ -10,16 +10,16 @@ import { shortened } from './shortened.js';
 
 export function investmentPage(result: Investments, facts: InvestmentFacts): Document {
   const { cells } = result;
-  const [answer, note] = investmentAnswer(result, facts);
+  const [answer, remark] = investmentAnswer(result, facts);
   const [first, ...others] = cells;
   const unit = facts.currency === '' ? '' : `, ${facts.currency}`;
   return {
     title: 'Cells as investments',
     subtitle: `${countText(cells.length, 'cell')}: ${cells.map(({ name }) => name).join('; ')}. Estimates for a decision.`,
     blocks: [
-      { kind: 'paragraph', tone: 'lead', text: answer },
+      lead(answer),
       tableBlock(`Each cell against ${first!.name}${unit}`, investmentTable(result), { wide: true }),
-      { kind: 'paragraph', tone: 'note', text: note },
+      note(remark),
       barsChart({
         title: `Present value against ${shortened(first!.name, 28)}`,
         unit: `present value over ${countText(facts.years, 'year')}${unit}`,

@@ -12,6 +12,7 @@ import type { SimulateContext } from '../../core/simulate/simulation-options.js'
 import { cellsStudies } from '../../core/studies/cells-studies.js';
 import { runStudy, type StudyName, type StudyTypes, studies } from '../../core/studies/studies.js';
 import type { StudyContext } from '../../core/studies/study-inputs.js';
+import { listOf, said } from '../../render/document/blocks.js';
 import { chanceBlocks } from '../../render/report-page/chance-blocks.js';
 import { jobBlocks } from '../../render/report-page/job-blocks.js';
 import { layoutBlocks } from '../../render/report-page/layout-blocks.js';
@@ -153,7 +154,7 @@ async function costAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleFou
     const items = complaints.map(({ file, text, help }) => `${file}: ${text}. ${help ?? ''}`.trim());
     return {
       result: { fields: { status, complaints, missing, recommendation }, assumptions: [], warnings: [] },
-      blocks: [{ kind: 'list', items }],
+      blocks: [listOf(items)],
       isNone: true,
     };
   }
@@ -190,7 +191,7 @@ async function pointsAnswer({ cell, files }: AskedWith): Promise<Worked> {
 function noneOf(fields: Result['fields'], text: string): Worked {
   return {
     result: { fields, assumptions: [], warnings: [] },
-    blocks: [{ kind: 'paragraph', text }],
+    blocks: [said(text)],
     isNone: true,
   };
 }

@@ -1,8 +1,10 @@
 /** The best sequence of the robot as an answer, or why there is none. */
+
 import type { Cell } from '../../core/model/cell.js';
 import { currencyOf } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
 import { scheduleFields } from '../../core/studies/study-fields.js';
+import { said } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
 import { contradictionTable, noScheduleSentence } from '../../render/no-schedule.js';
 import { reportNumbers } from '../../render/report-page/report-view.js';
@@ -26,10 +28,7 @@ export function noAnswer(outcome: Exclude<ScheduleOutcome, ScheduleFound>): Work
   const table = contradictionTable(outcome);
   return {
     result: { fields: { ...outcome }, assumptions: [], warnings: [] },
-    blocks: [
-      { kind: 'paragraph', text: noScheduleSentence(outcome) },
-      ...(table === null ? [] : [tableBlock('Why', table)]),
-    ],
+    blocks: [said(noScheduleSentence(outcome)), ...(table === null ? [] : [tableBlock('Why', table)])],
     isNone: true,
   };
 }

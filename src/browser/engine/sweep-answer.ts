@@ -3,7 +3,7 @@ import type { Figure } from '../../core/sweep/result-figure.js';
 import { sweepChart } from '../../render/charts/sweep-chart.js';
 import { type Column, figures, readTable } from '../../render/columns.js';
 import { complaintLines } from '../../render/complaint-lines.js';
-import type { Block } from '../../render/document/blocks.js';
+import { type Block, note, said } from '../../render/document/blocks.js';
 import { tableBlock } from '../../render/document/table-block.js';
 import { figureName } from '../../render/figure-names.js';
 import { numberText } from '../../render/numbers.js';
@@ -46,21 +46,12 @@ function blocksOf({ path, unit, figure, now }: SweepWanted, rows: readonly Point
   const points = rows.map((row) => ({ x: Number(row.values[0]), y: numberOr(row.figures[0] ?? null) }));
   const known = points.flatMap(({ x, y }) => (y === null ? [] : [{ x, y }]));
   const refused = rows.find((row) => row.complaints.length > 0);
-  const said: Block[] =
+  const remark: Block[] =
     refused === undefined
       ? []
-      : [
-          {
-            kind: 'paragraph',
-            tone: 'note',
-            text: `No figure at ${refused.values[0]}: ${complaintLines(refused.complaints).join(' ')}`,
-          },
-        ];
+      : [note(`No figure at ${refused.values[0]}: ${complaintLines(refused.complaints).join(' ')}`)];
   if (known.length === 0)
-    return [
-      { kind: 'paragraph', text: `${figureName(figure)} has no number at any of these values.` },
-      ...said,
-    ];
+    return [said(`${figureName(figure)} has no number at any of these values.`), ...remark];
   const input = unit === '' ? path : `${path}, ${unit}`;
   const by = (sign: number) => known.reduce((a, b) => (sign * b.y > sign * a.y ? b : a));
   const [most, least] = [by(1), by(-1)];
@@ -80,7 +71,7 @@ function blocksOf({ path, unit, figure, now }: SweepWanted, rows: readonly Point
     note: 'The dashed line is the value of the table; all else is as the tables have it.',
     data,
   };
-  return [sweepChart({ input, figure: figureName(figure), points, now }, texts), ...said];
+  return [sweepChart({ input, figure: figureName(figure), points, now }, texts), ...remark];
 }
 
 function numberOr(figure: Figure): number | null {

@@ -1,5 +1,5 @@
 /** A chart drawn once for wide pages and once for narrow ones, so that its texts can be read on either. */
-import type { ChartBlock, ParagraphBlock, TableBlock } from '../document/blocks.js';
+import { type ChartBlock, note, type ParagraphBlock, type TableBlock } from '../document/blocks.js';
 import { picture } from './svg.js';
 
 /** Pixels across, at which texts have the size that the style gives them. */
@@ -53,5 +53,5 @@ export function chartOf({ title, description, note, data, interactive, draw }: C
 }
 
 export function noChart(reason: string): ParagraphBlock {
-  return { kind: 'paragraph', tone: 'note', text: reason };
+  return note(reason);
 }

@@ -3,7 +3,19 @@
 import type { CaseItem } from '../../core/cost/result.js';
 import { costItemFormat, itemLabel } from '../../core/model/cost-items.js';
 import { priceBreaksOf } from '../../core/model/price-breaks.js';
-import { type Block, type FoldBlock, left, right, type TableBlock } from '../document/blocks.js';
+import {
+  type Block,
+  type FoldBlock,
+  fold,
+  left,
+  listOf,
+  note,
+  right,
+  section,
+  subsection,
+  type TableBlock,
+  tableOf,
+} from '../document/blocks.js';
 import { type CaseView, inStyle } from './case-view.js';
 import { HEAD_ITEMS } from './header.js';
 import { placeText } from './place-text.js';
@@ -12,23 +24,21 @@ export function caseAssumptionBlocks(view: CaseView): Block[] {
   const { result, numbers } = view;
   const decimal = numbers.number(1.5, 1).replace(/[^.,\u066B]/gu, '');
   return [
-    { kind: 'section', title: 'Assumptions and their sources' },
+    section('Assumptions and their sources'),
     itemTable(
       view,
       'Inputs as given, with the range that is thought possible and where each comes from',
       (item) => item.place !== null,
     ),
     machineTable(view),
-    { kind: 'subsection', title: 'What was assumed' },
-    { kind: 'list', items: result.assumptions.map((text) => inStyle(view, text)) },
+    subsection('What was assumed'),
+    listOf(result.assumptions.map((text) => inStyle(view, text))),
     ...(decimal === '.'
       ? []
       : [
-          {
-            kind: 'paragraph',
-            tone: 'note',
-            text: 'Numbers inside these sentences are written with a decimal point, as in the tables of the cell; all others follow the chosen locale.',
-          } as const,
+          note(
+            'Numbers inside these sentences are written with a decimal point, as in the tables of the cell; all others follow the chosen locale.',
+          ),
         ]),
   ];
 }
@@ -39,11 +49,9 @@ function itemTable(
   shown: (item: CaseItem) => boolean,
 ): TableBlock {
   const bound = (value: number | null) => (value === null ? '' : numbers.typed(value));
-  return {
-    kind: 'table',
-    wide: true,
+  return tableOf(
     caption,
-    columns: [
+    [
       left('input'),
       right('value'),
       right('low'),
@@ -52,7 +60,7 @@ function itemTable(
       left('source'),
       left('file:line'),
     ],
-    rows: result.costItems
+    result.costItems
       .filter((item) => shown(item) && !HEAD_ITEMS.some((name) => name === item.item))
       .map((item) => [
         itemLabel(item.item),
@@ -63,7 +71,8 @@ function itemTable(
         item.source || 'not stated',
         placeText(item.place) || 'program',
       ]),
-  };
+    { wide: true },
+  );
 }
 
 /** Price breaks in words: `4:1390` is how the table writes them. */
@@ -76,28 +85,21 @@ function valueText({ item, value }: CaseItem, numbers: CaseView['numbers']): str
 
 /** What costs.csv does not give, with what each item of the case means. */
 export function defaultsFold(view: CaseView): FoldBlock {
-  return {
-    kind: 'fold',
-    title: 'Inputs at their defaults, and what each input means',
-    blocks: [
-      itemTable(view, 'Inputs at their defaults', (item) => item.place === null),
-      {
-        kind: 'table',
-        prose: true,
-        wide: true,
-        caption: 'What each input means, with its name in costs.csv',
-        columns: [left('input'), left('item of costs.csv'), left('meaning')],
-        rows: view.result.costItems.map((item) => [itemLabel(item.item), item.item, item.meaning]),
-      },
-    ],
-  };
+  return fold('Inputs at their defaults, and what each input means', [
+    itemTable(view, 'Inputs at their defaults', (item) => item.place === null),
+    tableOf(
+      'What each input means, with its name in costs.csv',
+      [left('input'), left('item of costs.csv'), left('meaning')],
+      view.result.costItems.map((item) => [itemLabel(item.item), item.item, item.meaning]),
+      { prose: true, wide: true },
+    ),
+  ]);
 }
 
 function machineTable({ result, numbers }: CaseView): Block {
-  return {
-    kind: 'table',
-    caption: 'Machines and their changeovers',
-    columns: [
+  return tableOf(
+    'Machines and their changeovers',
+    [
       left('machine'),
       right('changeovers a year'),
       right('people'),
@@ -106,7 +108,7 @@ function machineTable({ result, numbers }: CaseView): Block {
       right('set-up minutes common to both options'),
       left('file:line'),
     ],
-    rows: result.byStation.map((s) => [
+    result.byStation.map((s) => [
       s.station,
       numbers.typed(s.changeoversPerYear),
       numbers.typed(s.people),
@@ -115,5 +117,5 @@ function machineTable({ result, numbers }: CaseView): Block {
       numbers.typed(s.otherMin),
       placeText(s.place),
     ]),
-  };
+  );
 }

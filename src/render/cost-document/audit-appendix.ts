@@ -1,7 +1,8 @@
 /** Every figure with its formula and its inputs by file and line, numbered so that one can name another. */
+
 import type { AuditEntry, AuditInput } from '../../core/cost/result.js';
 import { chanceText } from '../../core/model/chance-text.js';
-import { type Block, left, right } from '../document/blocks.js';
+import { type Block, fold, left, right, said, section, tableOf } from '../document/blocks.js';
 import { defaultsFold } from './assumptions.js';
 import type { CaseView } from './case-view.js';
 import { caseMethodBlocks } from './method.js';
@@ -16,42 +17,33 @@ export function auditBlocks(view: CaseView, files: readonly SourceFile[], progra
   const { result } = view;
   const numberOf = new Map(result.audit.map((entry, k) => [entry.result, k + 1]));
   return [
-    { kind: 'section', title: 'Method and audit trail' },
-    {
-      kind: 'paragraph',
-      text: 'How each figure is worked out, and every figure with its formula and its inputs, are in the folded parts below, which are not printed; cost-case.xlsx beside this document holds all of them as live formulas.',
-    },
+    section('Method and audit trail'),
+    said(
+      'How each figure is worked out, and every figure with its formula and its inputs, are in the folded parts below, which are not printed; cost-case.xlsx beside this document holds all of them as live formulas.',
+    ),
     ...caseMethodBlocks(view),
     defaultsFold(view),
-    {
-      kind: 'fold',
-      title: 'Every figure with its formula and its inputs',
-      blocks: [
-        {
-          kind: 'paragraph',
-          text: 'Each figure with its formula and what went into it. In brackets: where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
-        },
-        {
-          kind: 'table',
-          prose: true,
-          wide: true,
-          caption: 'Figures, formulas and inputs',
-          columns: [left('no. and figure'), right('value'), left('formula'), left('inputs')],
-          rows: result.audit.map((entry, k) => [
-            `${k + 1} ${entry.result}`,
-            valueText(view, entry),
-            entry.formula,
-            entry.inputs.map((input) => inputText(view, input, numberOf)).join('; '),
-          ]),
-        },
-        {
-          kind: 'table',
-          caption: `Tables that were read, by ${program}`,
-          columns: [left('file'), left('SHA-256')],
-          rows: files.map(({ file, sha256 }) => [file, sha256]),
-        },
-      ],
-    },
+    fold('Every figure with its formula and its inputs', [
+      said(
+        'Each figure with its formula and what went into it. In brackets: where the value comes from: file and line of the tables, the number of another figure, the schedule of the robot, or a default of the program.',
+      ),
+      tableOf(
+        'Figures, formulas and inputs',
+        [left('no. and figure'), right('value'), left('formula'), left('inputs')],
+        result.audit.map((entry, k) => [
+          `${k + 1} ${entry.result}`,
+          valueText(view, entry),
+          entry.formula,
+          entry.inputs.map((input) => inputText(view, input, numberOf)).join('; '),
+        ]),
+        { prose: true, wide: true },
+      ),
+      tableOf(
+        `Tables that were read, by ${program}`,
+        [left('file'), left('SHA-256')],
+        files.map(({ file, sha256 }) => [file, sha256]),
+      ),
+    ]),
   ];
 }
 

@@ -1,7 +1,7 @@
 /** The cost case as a document that stands on its own, for whoever decides about the money. */
 import type { CostCaseFound } from '../../core/cost/result.js';
 import { cautionsFor } from '../../core/model/cautions.js';
-import type { Document } from '../document/blocks.js';
+import { type Document, listOf, section } from '../document/blocks.js';
 import { localeNumbers } from '../document/locale-numbers.js';
 import { caseAssumptionBlocks } from './assumptions.js';
 import { auditBlocks, type SourceFile } from './audit-appendix.js';
@@ -42,8 +42,8 @@ export function costCaseDocument(found: CostCaseFound, facts: CaseDocumentFacts)
       ...resultBlocks(view),
       ...sensitivityBlocks(view),
       ...caseAssumptionBlocks(view),
-      { kind: 'section', title: 'Cautions' },
-      { kind: 'list', items: cautionsFor('costcase').map((c) => `${c.text} (${c.reference})`) },
+      section('Cautions'),
+      listOf(cautionsFor('costcase').map((c) => `${c.text} (${c.reference})`)),
       ...auditBlocks(view, facts.files, facts.program),
     ],
   };

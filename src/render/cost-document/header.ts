@@ -1,6 +1,7 @@
 /** What a document of the shop carries at its head and its foot: who, when, for what; the rules of the house; signatures. */
+
 import { itemLabel } from '../../core/model/cost-items.js';
-import { type Block, left } from '../document/blocks.js';
+import { type Block, left, said, tableOf } from '../document/blocks.js';
 import { upperFirst } from '../first-letter.js';
 import { type CaseView, decisiveIncrement, yearsText } from './case-view.js';
 
@@ -27,7 +28,7 @@ export function headBlocks(view: CaseView): Block[] {
     const text = headText(view, item);
     return text === '' ? [] : [`${upperFirst(itemLabel(item))}: ${text}.`];
   });
-  return entries.length === 0 ? [] : [{ kind: 'paragraph', text: entries.join(' ') }];
+  return entries.length === 0 ? [] : [said(entries.join(' '))];
 }
 
 /** The shop's own rules, and whether the watched option keeps them. */
@@ -69,10 +70,9 @@ export function approvalBlock(view: CaseView): Block {
     .map((name) => name.trim())
     .filter((name) => name !== '');
   const who = names.length > 0 ? names : ['prepared by', 'checked by', 'approved by'];
-  return {
-    kind: 'table',
-    caption: 'Approval',
-    columns: [left('name'), left('decision'), left('date'), left('signature')],
-    rows: who.map((name) => [name, '\u2002'.repeat(14), '\u2002'.repeat(8), '\u2002'.repeat(22)]),
-  };
+  return tableOf(
+    'Approval',
+    [left('name'), left('decision'), left('date'), left('signature')],
+    who.map((name) => [name, '\u2002'.repeat(14), '\u2002'.repeat(8), '\u2002'.repeat(22)]),
+  );
 }

@@ -1,5 +1,6 @@
 /** How the figures are worked out, in plain words, each with the source of its formula. */
-import { type InnerBlock, left } from '../document/blocks.js';
+
+import { fold, type InnerBlock, left, tableOf } from '../document/blocks.js';
 import type { CaseView } from './case-view.js';
 
 interface Step {
@@ -87,21 +88,15 @@ const steps: readonly Step[] = [
 
 export function caseMethodBlocks(view: CaseView): InnerBlock[] {
   return [
-    {
-      kind: 'fold',
-      title: 'How each figure is worked out, with the source of its formula',
-      blocks: [
-        {
-          kind: 'table',
-          prose: true,
-          wide: true,
-          caption: 'How each figure is worked out',
-          columns: [left('figure'), left('how'), left('source of the formula')],
-          rows: steps
-            .filter((step) => step.applies?.(view) ?? true)
-            .map((step) => [step.what, step.how, step.source]),
-        },
-      ],
-    },
+    fold('How each figure is worked out, with the source of its formula', [
+      tableOf(
+        'How each figure is worked out',
+        [left('figure'), left('how'), left('source of the formula')],
+        steps
+          .filter((step) => step.applies?.(view) ?? true)
+          .map((step) => [step.what, step.how, step.source]),
+        { prose: true, wide: true },
+      ),
+    ]),
   ];
 }

@@ -1,6 +1,17 @@
 /** The tables of results: the options, their measures, the cash flow by year, the machines, the selection. */
 import type { AlternativeResult, IncrementResult, StationResult } from '../../core/cost/result.js';
-import { type Block, left, right, type TableBlock } from '../document/blocks.js';
+import {
+  type Block,
+  beside,
+  fold,
+  left,
+  note,
+  right,
+  said,
+  section,
+  type TableBlock,
+  tableOf,
+} from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { machineTable, optionTable } from '../result-tables/cost-tables.js';
 import { type CaseView, discountText, inMoney, ratesText, wayInWords, yearsText } from './case-view.js';
@@ -10,21 +21,18 @@ import { placeText } from './place-text.js';
 
 export function resultBlocks(view: CaseView): Block[] {
   return [
-    { kind: 'section', title: 'Results' },
+    section('Results'),
     optionsTable(view),
-    {
-      kind: 'beside',
-      pieces: [
-        [measuresTable(view, 'before tax')],
-        ...(view.result.basis === 'after tax' ? [[measuresTable(view, 'after tax')]] : []),
-      ],
-    },
-    { kind: 'section', title: 'Cash flow by year' },
+    beside([
+      [measuresTable(view, 'before tax')],
+      ...(view.result.basis === 'after tax' ? [[measuresTable(view, 'after tax')]] : []),
+    ]),
+    section('Cash flow by year'),
     ...flowBlocks(view),
     cashFlowBlock(view),
-    { kind: 'section', title: 'Machine by machine' },
+    section('Machine by machine'),
     ...machineBlocks(view),
-    { kind: 'section', title: 'Machines to equip' },
+    section('Machines to equip'),
     ...selectionBlocks(view),
   ];
 }
@@ -38,11 +46,10 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
   const ways = result.alternatives.filter((a) => a !== harness);
   const of = (a: AlternativeResult) => (basis === 'after tax' ? a.incrementAfterTax! : a.increment!);
   const row = (what: string, text: (i: IncrementResult) => string) => [what, ...ways.map((a) => text(of(a)))];
-  return {
-    kind: 'table',
-    caption: `Each option less moving the harness${inMoney(view)}, ${basis}`,
-    columns: [left('measure'), ...ways.map((a) => right(a.name))],
-    rows: [
+  return tableOf(
+    `Each option less moving the harness${inMoney(view)}, ${basis}`,
+    [left('measure'), ...ways.map((a) => right(a.name))],
+    [
       row(`${MEASURES.npv} at ${discountText(view, basis)}`, (i) => numbers.amount(i.npv)),
       row(MEASURES.irr, (i) => ratesText(view, i)),
       row(MEASURES.mirr, (i) => (i.mirrPct === null ? 'none' : numbers.percent(i.mirrPct))),
@@ -53,7 +60,7 @@ export function measuresTable(view: CaseView, basis: 'before tax' | 'after tax')
       ),
       row(MEASURES.annualEquivalent, (i) => numbers.amount(i.annualEquivalent)),
     ],
-  };
+  );
 }
 
 function flowBlocks(view: CaseView): Block[] {
@@ -64,13 +71,7 @@ function flowBlocks(view: CaseView): Block[] {
     ...startNote(view),
     ...(tax
       ? [flowBlock(view, 'after tax')]
-      : [
-          {
-            kind: 'paragraph',
-            tone: 'note',
-            text: 'No tax rate is given, so there is no cash flow after tax.',
-          } as const,
-        ]),
+      : [note('No tax rate is given, so there is no cash flow after tax.')]),
   ];
 }
 
@@ -81,11 +82,9 @@ function startNote({ watched, harness, numbers }: CaseView): Block[] {
   if (Math.abs(stopped) < 0.5) return [];
   const own = watched.name === harness.name ? '' : ` of ${watched.name}`;
   return [
-    {
-      kind: 'paragraph',
-      tone: 'note',
-      text: `Year 0${own}: ${numbers.money(watched.capital)} bought and fitted, ${numbers.money(stopped)} of contribution lost while machines are down for it.`,
-    },
+    note(
+      `Year 0${own}: ${numbers.money(watched.capital)} bought and fitted, ${numbers.money(stopped)} of contribution lost while machines are down for it.`,
+    ),
   ];
 }
 
@@ -105,11 +104,9 @@ export function machineValueBlocks(view: CaseView): Block[] {
   return [
     machineValueTable(view),
     ...elsewhereNote(view),
-    {
-      kind: 'paragraph',
-      tone: 'note',
-      text: `Break-even changeovers a year: of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps}${togetherText(view)} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
-    },
+    note(
+      `Break-even changeovers a year: of that machine, the others as planned, from which its box alone is worth more than the harness before tax; compare it with changeovers a year.${jumps}${togetherText(view)} Saving a year: minutes saved at what they cost, labour and contribution; upkeep and worn connectors are in the present value only.`,
+    ),
   ];
 }
 
@@ -132,11 +129,9 @@ export function elsewhereNote({ result, numbers }: CaseView): Block[] {
       `${s.station} ${numbers.number(s.savedElsewhereMinPerYear)} of ${numbers.number(s.savedMinPerYear)}`,
   );
   return [
-    {
-      kind: 'paragraph',
-      tone: 'note',
-      text: `A box here also saves moves at another machine, where the harness can then stay. Minutes a year saved there: ${each.join('; ')}.`,
-    },
+    note(
+      `A box here also saves moves at another machine, where the harness can then stay. Minutes a year saved there: ${each.join('; ')}.`,
+    ),
   ];
 }
 
@@ -144,25 +139,21 @@ function machineBlocks(view: CaseView): Block[] {
   return [
     ...machineValueBlocks(view),
     ...standingBlocks(view),
-    {
-      kind: 'fold',
-      title: 'Minutes of a changeover and what one of them costs, machine by machine',
-      blocks: [
-        minutesTable(
-          view,
-          'Minutes of moving the harness',
-          (s) => s.harnessLines,
-          (s) => s.harnessMin,
-        ),
-        minutesTable(
-          view,
-          'Minutes with a box',
-          (s) => s.boxLines,
-          (s) => s.boxMin,
-        ),
-        minuteCostTable(view),
-      ],
-    },
+    fold('Minutes of a changeover and what one of them costs, machine by machine', [
+      minutesTable(
+        view,
+        'Minutes of moving the harness',
+        (s) => s.harnessLines,
+        (s) => s.harnessMin,
+      ),
+      minutesTable(
+        view,
+        'Minutes with a box',
+        (s) => s.boxLines,
+        (s) => s.boxMin,
+      ),
+      minuteCostTable(view),
+    ]),
   ];
 }
 
@@ -186,19 +177,18 @@ function standingBlocks(view: CaseView): Block[] {
       ? ''
       : ` Run on the floor as a set, the recommended boxes save ${numbers.money(set.floorPerYear)} of contribution a year against ${numbers.money(set.countedPerYear)} machine by machine; their present value is then ${numbers.money(set.npvFloor)} against ${numbers.money(set.npvCounted)}.`;
   return [
-    {
-      kind: 'table',
-      caption: `Contribution lost by one hour of downtime${inMoney(view)}`,
-      columns: [left('machine'), right('by the steady cell'), right('by the floor'), right('counts')],
-      rows: standing.byStation.map((s) => [
+    tableOf(
+      `Contribution lost by one hour of downtime${inMoney(view)}`,
+      [left('machine'), right('by the steady cell'), right('by the floor'), right('counts')],
+      standing.byStation.map((s) => [
         s.station,
         money(s.steadyPerH),
         money(s.floorPerH),
         money(s.countedPerH),
       ]),
-    },
+    ),
     ...partTable(view),
-    { kind: 'paragraph', tone: 'note', text: `${PRICED_BY[standing.source]}${on}${again}` },
+    note(`${PRICED_BY[standing.source]}${on}${again}`),
   ];
 }
 
@@ -209,10 +199,9 @@ function partTable(view: CaseView): Block[] {
   if (parts.length === 0) return [];
   const all = parts.reduce((sum, { lostPerYear }) => sum + lostPerYear, 0);
   return [
-    {
-      kind: 'table',
-      caption: `Parts a week, and the contribution lost in a year to moves of the harness${inMoney(view)}`,
-      columns: [
+    tableOf(
+      `Parts a week, and the contribution lost in a year to moves of the harness${inMoney(view)}`,
+      [
         left('part'),
         right('contribution each'),
         right('asked for'),
@@ -221,7 +210,7 @@ function partTable(view: CaseView): Block[] {
         right('lost a year'),
         left('file:line'),
       ],
-      rows: [
+      [
         ...parts.map((row) => [
           row.part,
           numbers.number(row.contributionEach, 2),
@@ -233,7 +222,7 @@ function partTable(view: CaseView): Block[] {
         ]),
         ['total', '', '', '', '', numbers.number(all), ''],
       ],
-    },
+    ),
   ];
 }
 
@@ -245,31 +234,29 @@ function minutesTable(
 ): TableBlock {
   const first = result.byStation[0];
   const columns = first ? lines(first).map((line) => right(line.what)) : [];
-  return {
-    kind: 'table',
+  return tableOf(
     caption,
-    columns: [left('machine'), ...columns, right('total')],
-    rows: result.byStation.map((s) => [
+    [left('machine'), ...columns, right('total')],
+    result.byStation.map((s) => [
       s.station,
       ...lines(s).map((line) => numbers.number(line.minutes, 1)),
       numbers.number(total(s), 1),
     ]),
-  };
+  );
 }
 
 function minuteCostTable(view: CaseView): TableBlock {
   const { result, numbers } = view;
-  return {
-    kind: 'table',
-    caption: `Cost of one changeover minute${inMoney(view)}`,
-    columns: [left('machine'), right('labour'), right('lost contribution'), right('total')],
-    rows: result.byStation.map((s) => [
+  return tableOf(
+    `Cost of one changeover minute${inMoney(view)}`,
+    [left('machine'), right('labour'), right('lost contribution'), right('total')],
+    result.byStation.map((s) => [
       s.station,
       numbers.number(s.labourPerMin, 2),
       numbers.number(s.contributionPerMin, 2),
       numbers.number(s.labourPerMin + s.contributionPerMin, 2),
     ]),
-  };
+  );
 }
 
 export function selectionBlocks(view: CaseView): Block[] {
@@ -284,28 +271,26 @@ export function selectionBlocks(view: CaseView): Block[] {
   const sure = selection.proven
     ? 'Proven optimal: no other set is worth more.'
     : `This is the best found; none can be worth more than ${numbers.money(selection.bound)}.`;
-  const blocks: Block[] = [{ kind: 'paragraph', text: `${budget} ${chosen} ${sure}` }];
+  const blocks: Block[] = [said(`${budget} ${chosen} ${sure}`)];
   if (comparison.challenges.length > 0)
-    blocks.push({
-      kind: 'table',
-      caption: `Challenger against defender, by rising first cost, among the options within the budget${inMoney(view)}`,
-      columns: [
-        left('challenger'),
-        left('defender'),
-        right('present value of the step'),
-        right('rates of return'),
-        left('winner'),
-      ],
-      rows: comparison.challenges.map((c) => [
-        c.challenger,
-        c.defender,
-        numbers.number(c.npv),
-        c.irrAll.length === 0 ? 'none' : c.irrAll.map((rate) => numbers.percent(rate)).join(', '),
-        c.winner,
-      ]),
-    });
-  return [
-    ...blocks,
-    { kind: 'paragraph', tone: 'note', text: `Recommended: ${wayInWords(view, view.choice)}.` },
-  ];
+    blocks.push(
+      tableOf(
+        `Challenger against defender, by rising first cost, among the options within the budget${inMoney(view)}`,
+        [
+          left('challenger'),
+          left('defender'),
+          right('present value of the step'),
+          right('rates of return'),
+          left('winner'),
+        ],
+        comparison.challenges.map((c) => [
+          c.challenger,
+          c.defender,
+          numbers.number(c.npv),
+          c.irrAll.length === 0 ? 'none' : c.irrAll.map((rate) => numbers.percent(rate)).join(', '),
+          c.winner,
+        ]),
+      ),
+    );
+  return [...blocks, note(`Recommended: ${wayInWords(view, view.choice)}.`)];
 }

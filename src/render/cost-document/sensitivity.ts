@@ -1,11 +1,22 @@
 /** How the answer bears doubt: each input alone, the values that turn it, all at once, and the number of changeovers. */
+
 import type { ChoiceStep, ItemTurns } from '../../core/cost/doubt/choice-turns.js';
 import type { Risk } from '../../core/cost/doubt/risk.js';
 import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
 import { watchedWay } from '../../core/model/watched-way.js';
-import { type Block, type InnerBlock, left, right, type TableBlock } from '../document/blocks.js';
+import {
+  type Block,
+  fold,
+  type InnerBlock,
+  left,
+  note,
+  right,
+  section,
+  type TableBlock,
+  tableOf,
+} from '../document/blocks.js';
 import { type CaseView, inMoney } from './case-view.js';
 import { crossingBlock } from './crossing-block.js';
 import { tornadoBlock } from './tornado-block.js';
@@ -18,12 +29,12 @@ const STEPS_SHOWN = 2;
 export function sensitivityBlocks(view: CaseView): Block[] {
   const crossing = crossingBlock(view);
   return [
-    { kind: 'section', title: 'Sensitivity and risk' },
+    section('Sensitivity and risk'),
     turnsTable(view),
     tornadoBlock(view),
     valueBlock(view),
     ...riskFold(view),
-    { kind: 'section', title: 'Cost against the number of changeovers' },
+    section('Cost against the number of changeovers'),
     ...(crossing === null ? [] : [crossing]),
   ];
 }
@@ -32,12 +43,10 @@ export function turnsTable(view: CaseView): TableBlock {
   const { result, numbers } = view;
   const at = ({ value }: ItemTurns, step: ChoiceStep): string =>
     `${step.at < value ? 'below' : 'above'} ${numbers.typed(Number(step.at.toPrecision(3)))}: ${planInWords(step)} (${numbers.money(step.npv)})`;
-  return {
-    kind: 'table',
-    prose: true,
-    caption: `Where another option becomes best, one input alone, with its present value there; the ${TURNS_SHOWN} inputs that need the least change`,
-    columns: [left('input'), right('planned'), left('best option')],
-    rows: result.turns
+  return tableOf(
+    `Where another option becomes best, one input alone, with its present value there; the ${TURNS_SHOWN} inputs that need the least change`,
+    [left('input'), right('planned'), left('best option')],
+    result.turns
       .slice(0, TURNS_SHOWN)
       .map((turns) => [
         inUnit(turns.item, unitOf(view, turns.item)),
@@ -46,13 +55,14 @@ export function turnsTable(view: CaseView): TableBlock {
           .map((step) => at(turns, step))
           .join('; '),
       ]),
-  };
+    { prose: true },
+  );
 }
 
 /** The figures behind the histogram: what decides stands in its title. */
 function riskFold(view: CaseView): Block[] {
   const blocks = riskBlocks(view);
-  return blocks.length === 0 ? [] : [{ kind: 'fold', title: 'Risk in figures', blocks }];
+  return blocks.length === 0 ? [] : [fold('Risk in figures', blocks)];
 }
 
 /** As the table gives it; the shop's own words win over the list's. */
@@ -74,11 +84,10 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
       ? 'independent of one another'
       : `rank correlations ${correlations.map(({ a, b, rank }) => `${itemLabel(a)} and ${itemLabel(b)} ${numbers.typed(rank)}`).join('; ')}, all others independent`;
   return [
-    {
-      kind: 'table',
-      caption: `Risk: all doubtful items at once, present value ${result.basis}${inMoney(view)}`,
-      columns: [left('measure'), right(watched.name)],
-      rows: [
+    tableOf(
+      `Risk: all doubtful items at once, present value ${result.basis}${inMoney(view)}`,
+      [left('measure'), right(watched.name)],
+      [
         row('chance that it pays', (r) => chanceText(r.probabilityPays, (pct) => numbers.percent(pct))),
         row('its standard error, points', (r) => numbers.number(100 * r.probabilityStandardError, 2)),
         row('mean', (r) => numbers.number(r.npv.mean)),
@@ -87,11 +96,9 @@ export function riskBlocks(view: CaseView): InnerBlock[] {
         row('P50, the median', (r) => numbers.number(r.npv.p50)),
         row('P90', (r) => numbers.number(r.npv.p90)),
       ],
-    },
-    {
-      kind: 'paragraph',
-      tone: 'note',
-      text: `${numbers.number(trials)} trials, seed ${seed}, ${distribution === 'pert' ? 'PERT' : 'triangular'} distributions, the ${items.length} ${items.length === 1 ? 'input' : 'inputs'} with a low and a high; ${together}.`,
-    },
+    ),
+    note(
+      `${numbers.number(trials)} trials, seed ${seed}, ${distribution === 'pert' ? 'PERT' : 'triangular'} distributions, the ${items.length} ${items.length === 1 ? 'input' : 'inputs'} with a low and a high; ${together}.`,
+    ),
   ];
 }

@@ -1,10 +1,11 @@
 /** The page that decides: what to do, what it is worth, what it takes, how sure it is, what would change it. */
+
 import type { ChoiceStep, ItemTurns } from '../../core/cost/doubt/choice-turns.js';
 import { chanceText } from '../../core/model/chance-text.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { planInWords } from '../../core/model/plan-words.js';
 import { watchedWay } from '../../core/model/watched-way.js';
-import { type Block, left, right } from '../document/blocks.js';
+import { type Block, lead, left, listOf, right, section, subsection, tableOf } from '../document/blocks.js';
 import { breakEvenText } from './break-even-text.js';
 import {
   type CaseView,
@@ -24,15 +25,12 @@ const TURNS_SHOWN = 3;
 export function summaryBlocks(view: CaseView): Block[] {
   const { result } = view;
   return [
-    { kind: 'section', title: 'Summary' },
-    { kind: 'paragraph', tone: 'lead', text: decisionText(view) },
+    section('Summary'),
+    lead(decisionText(view)),
     glanceTable(view),
     scenarioTable(view),
     ...(result.warnings.length > 0
-      ? [
-          { kind: 'subsection', title: 'Read this first' } as const,
-          { kind: 'list', items: result.warnings.map((text) => inStyle(view, text)) } as const,
-        ]
+      ? [subsection('Read this first'), listOf(result.warnings.map((text) => inStyle(view, text)))]
       : []),
     approvalBlock(view),
   ];
@@ -40,12 +38,10 @@ export function summaryBlocks(view: CaseView): Block[] {
 
 export function glanceTable(view: CaseView): Block {
   const { numbers } = view;
-  return {
-    kind: 'table',
-    prose: true,
-    caption: 'The case at a glance',
-    columns: [left('question'), left('answer')],
-    rows: [
+  return tableOf(
+    'The case at a glance',
+    [left('question'), left('answer')],
+    [
       ['What it is worth', worthText(view)],
       ['What the gain is made of', benefitText(view)],
       ['What it takes', moneyText(view)],
@@ -56,7 +52,8 @@ export function glanceTable(view: CaseView): Block {
       ['What would change it', turnText(view)],
       ['Other options', otherText(view)],
     ],
-  };
+    { prose: true },
+  );
 }
 
 /** Every doubtful input at its worse end at once, as planned, at its better end. */
@@ -67,17 +64,16 @@ function scenarioTable(view: CaseView): Block {
     expected: 'expected: as planned',
     high: 'high: every input in doubt at its better end',
   };
-  return {
-    kind: 'table',
-    caption: `Scenarios: ${subject(view)} against moving the harness, ${result.basis}${inMoney(view)}`,
-    columns: [left('scenario'), right('present value'), right('rate of return'), right('payback')],
-    rows: result.scenarios.map(({ name, npv, irrPct, paybackYears }) => [
+  return tableOf(
+    `Scenarios: ${subject(view)} against moving the harness, ${result.basis}${inMoney(view)}`,
+    [left('scenario'), right('present value'), right('rate of return'), right('payback')],
+    result.scenarios.map(({ name, npv, irrPct, paybackYears }) => [
       words[name],
       numbers.amount(npv),
       irrPct === null ? 'none' : numbers.percent(irrPct),
       yearsText(view, paybackYears),
     ]),
-  };
+  );
 }
 
 export function decisionText(view: CaseView): string {

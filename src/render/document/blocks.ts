@@ -6,8 +6,8 @@ export interface BlockColumn {
 }
 
 export type Block =
-  | { readonly kind: 'section'; readonly title: string; readonly newPage?: boolean }
-  | { readonly kind: 'subsection'; readonly title: string }
+  | SectionBlock
+  | SubsectionBlock
   | ParagraphBlock
   | ListBlock
   | TableBlock
@@ -15,6 +15,17 @@ export type Block =
   | FoldBlock
   | FiguresBlock
   | ChartBlock;
+
+export interface SectionBlock {
+  readonly kind: 'section';
+  readonly title: string;
+  readonly newPage?: boolean;
+}
+
+export interface SubsectionBlock {
+  readonly kind: 'subsection';
+  readonly title: string;
+}
 
 export interface ParagraphBlock {
   readonly kind: 'paragraph';
@@ -72,7 +83,7 @@ export interface FoldBlock {
 }
 
 /** What stands within a section. */
-export type InnerBlock = Exclude<Block, { readonly kind: 'section' }>;
+export type InnerBlock = Exclude<Block, SectionBlock>;
 
 export interface ChartBlock {
   readonly kind: 'chart';
@@ -102,3 +113,32 @@ export interface Document {
 
 export const right = (heading: string): BlockColumn => ({ heading, align: 'right' });
 export const left = (heading: string): BlockColumn => ({ heading });
+
+export const section = (title: string, newPage = false): SectionBlock => ({
+  kind: 'section',
+  title,
+  newPage,
+});
+export const subsection = (title: string): SubsectionBlock => ({ kind: 'subsection', title });
+export const said = (text: string): ParagraphBlock => ({ kind: 'paragraph', text });
+export const lead = (text: string): ParagraphBlock => ({ kind: 'paragraph', tone: 'lead', text });
+export const note = (text: string): ParagraphBlock => ({ kind: 'paragraph', tone: 'note', text });
+export const listOf = (items: readonly string[]): ListBlock => ({ kind: 'list', items });
+export const fold = (title: string, blocks: readonly InnerBlock[]): FoldBlock => ({
+  kind: 'fold',
+  title,
+  blocks,
+});
+export const beside = (pieces: BesideBlock['pieces']): BesideBlock => ({ kind: 'beside', pieces });
+
+/** @param look how it is set, such as `prose` for long texts in cells */
+export function tableOf(
+  caption: string,
+  columns: TableBlock['columns'],
+  rows: TableBlock['rows'],
+  look: TableLook = {},
+): TableBlock {
+  return { kind: 'table', caption, columns, rows, ...look };
+}
+
+export type TableLook = Pick<TableBlock, 'prose' | 'wide' | 'quoted'>;

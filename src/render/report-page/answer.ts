@@ -10,7 +10,7 @@ import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { SizeRow } from '../../core/size/size-row.js';
 import { type CaseView, decisiveIncrement, wayInWords } from '../cost-document/case-view.js';
 import { decisionText, paybackText, riskText } from '../cost-document/summary.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, listOf, section, subsection } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { lowerFirst, upperFirst } from '../first-letter.js';
 import { countText } from '../numbers.js';
@@ -25,14 +25,11 @@ export interface AnswerGroup {
 /** What it means for whoever decides, plans and estimates. */
 export function answerBlocks(view: ReportView): Block[] {
   return [
-    { kind: 'section', title: 'In words' },
+    section('In words'),
     {
       kind: 'beside',
       even: true,
-      pieces: answerGroups(view).map(({ title, sentences }) => [
-        { kind: 'subsection', title },
-        { kind: 'list', items: sentences },
-      ]),
+      pieces: answerGroups(view).map(({ title, sentences }) => [subsection(title), listOf(sentences)]),
     },
   ];
 }

@@ -1,7 +1,7 @@
 /** What stops, scatter and people leave of it: the simulation. */
 import type { Cell } from '../../core/model/cell.js';
 import { programPartsChart, simulatedLossChart } from '../charts/output-charts.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, beside, listOf, note, said, section } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { ruleTable, simulatedLossTable, simulatedPartTable } from '../result-tables/simulation-tables.js';
 import { simulationSentences } from '../simulate.js';
@@ -10,26 +10,23 @@ import type { PartView } from './report-view.js';
 export function chanceBlocks({ results }: PartView<'simulation' | 'simulatedPattern' | 'cell'>): Block[] {
   const { simulation, simulatedPattern: pattern, cell } = results;
   const { result, rules } = simulation;
-  const title = { kind: 'section', title: 'Output with downtime and variation' } as const;
+  const title = section('Output with downtime and variation');
   if (result.deadlock !== null)
-    return [title, { kind: 'paragraph', text: `In the simulation the cell locks up: ${result.deadlock}` }];
+    return [title, said(`In the simulation the cell locks up: ${result.deadlock}`)];
   return [
     title,
-    { kind: 'list', items: simulationSentences({ study: simulation, pattern, explanation: null }) },
+    listOf(simulationSentences({ study: simulation, pattern, explanation: null })),
     simulatedLossChart(result, pattern === null ? 'day and night' : `in the pattern ${pattern}`),
     ...(rules.length > 1 ? [programPartsChart(simulation)] : []),
-    {
-      kind: 'beside',
-      pieces: [
-        [tableBlock('Good parts a shift', simulatedPartTable(result))],
-        ...(result.losses.length === 0
-          ? []
-          : [[tableBlock('Losses, parts a shift', simulatedLossTable(result))]]),
-        ...(rules.length === 0
-          ? []
-          : [[tableBlock('Robot programs with the same random numbers', ruleTable(rules))]]),
-      ],
-    },
+    beside([
+      [tableBlock('Good parts a shift', simulatedPartTable(result))],
+      ...(result.losses.length === 0
+        ? []
+        : [[tableBlock('Losses, parts a shift', simulatedLossTable(result))]]),
+      ...(rules.length === 0
+        ? []
+        : [[tableBlock('Robot programs with the same random numbers', ruleTable(rules))]]),
+    ]),
     ...lackingBlocks(cell),
   ];
 }
@@ -46,11 +43,5 @@ function lackingBlocks(cell: Cell): Block[] {
   ];
   return lacking.length === 0
     ? []
-    : [
-        {
-          kind: 'paragraph',
-          tone: 'note',
-          text: `Not in these runs, since the tables do not say: ${lacking.join('; ')}.`,
-        },
-      ];
+    : [note(`Not in these runs, since the tables do not say: ${lacking.join('; ')}.`)];
 }

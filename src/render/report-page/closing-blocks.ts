@@ -1,16 +1,25 @@
 /** What to keep in mind: warnings, what was assumed, cautions with their rules, and what the page was made from. */
+
 import { cautions } from '../../core/model/cautions.js';
 import type { ReportResults } from '../../core/report/report-results.js';
-import { type Block, type FoldBlock, type InnerBlock, left } from '../document/blocks.js';
+import {
+  type Block,
+  type FoldBlock,
+  fold,
+  type InnerBlock,
+  left,
+  listOf,
+  said,
+  section,
+  subsection,
+  tableOf,
+} from '../document/blocks.js';
 import type { ReportView } from './report-view.js';
 
 export function warningBlocks(view: ReportView): Block[] {
   const warnings = reportWarnings(view);
   if (warnings.length === 0) return [];
-  return [
-    { kind: 'section', title: 'Warnings' },
-    { kind: 'list', items: warnings },
-  ];
+  return [section('Warnings'), listOf(warnings)];
 }
 
 /** Every warning once: of the tables, then of the results in the order of the page. */
@@ -43,14 +52,10 @@ function bestOf(jobs: ReportResults['jobs']): { readonly warnings: readonly stri
 }
 
 export function assumptionBlock(view: ReportView): FoldBlock {
-  return {
-    kind: 'fold',
-    title: 'What was assumed',
-    blocks: assumptionGroups(view).flatMap(({ title, texts }): InnerBlock[] => [
-      { kind: 'subsection', title },
-      { kind: 'list', items: texts },
-    ]),
-  };
+  return fold(
+    'What was assumed',
+    assumptionGroups(view).flatMap(({ title, texts }): InnerBlock[] => [subsection(title), listOf(texts)]),
+  );
 }
 
 interface AssumptionGroup {
@@ -86,18 +91,13 @@ export function cautionBlocks({ results }: ReportView): Block[] {
     ({ commands }) => commands.includes('report') && commands.some((name) => asked.has(name)),
   );
   return [
-    { kind: 'section', title: 'What it rests on' },
-    {
-      kind: 'paragraph',
-      text: 'The figures are estimates for a decision. They replace neither a risk assessment by competent people nor local rules.',
-    },
-    {
-      kind: 'fold',
-      title: 'Cautions in full',
-      blocks: [
-        { kind: 'list', quoted: true, items: shown.map(({ text, reference }) => `${text} (${reference})`) },
-      ],
-    },
+    section('What it rests on'),
+    said(
+      'The figures are estimates for a decision. They replace neither a risk assessment by competent people nor local rules.',
+    ),
+    fold('Cautions in full', [
+      { kind: 'list', quoted: true, items: shown.map(({ text, reference }) => `${text} (${reference})`) },
+    ]),
   ];
 }
 
@@ -117,23 +117,17 @@ function commandsOf(results: ReportResults): string[] {
 }
 
 export function sourceBlock({ facts }: ReportView): FoldBlock {
-  return {
-    kind: 'fold',
-    title: 'Versions and tables',
-    blocks: [
-      {
-        kind: 'paragraph',
-        text: `Made by ${facts.program}. The same tables give the same page, to the letter: nothing on it depends on the day or on the machine.`,
-      },
-      {
-        kind: 'table',
-        quoted: true,
-        caption: 'Tables that were read',
-        columns: [left('file'), left('SHA-256')],
-        rows: facts.files.map(({ file, sha256 }) => [file, sha256]),
-      },
-    ],
-  };
+  return fold('Versions and tables', [
+    said(
+      `Made by ${facts.program}. The same tables give the same page, to the letter: nothing on it depends on the day or on the machine.`,
+    ),
+    tableOf(
+      'Tables that were read',
+      [left('file'), left('SHA-256')],
+      facts.files.map(({ file, sha256 }) => [file, sha256]),
+      { quoted: true },
+    ),
+  ]);
 }
 
 function unique(texts: readonly string[]): string[] {

@@ -1,7 +1,7 @@
 /** The jobs of a week: whether they are in time, why not, and what each machine makes when. */
 import type { JobPlan } from '../../core/jobs/job-plan.js';
 import { jobChart } from '../charts/job-chart.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, listOf, said, section, subsection } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { bestJobPlan } from '../job-plan-text.js';
 import { jobWeekTable, lateTexts } from '../jobs.js';
@@ -16,8 +16,8 @@ export function jobBlocks(view: PartView<'jobs' | 'cell'>): Block[] {
   const plan = bestJobPlan(jobs);
   const machines = cell.stations.filter(({ kind }) => kind === 'machine').map(({ name }) => name);
   return [
-    { kind: 'section', title: 'Are the jobs of the week made in time?', newPage: true },
-    { kind: 'paragraph', text: jobs.recommendation },
+    section('Are the jobs of the week made in time?', true),
+    said(jobs.recommendation),
     ...(jobs.plans.length > 1
       ? [tableBlock(`Shift patterns compared${moneyUnit(view)}; the best is marked`, jobPatternTable(jobs))]
       : []),
@@ -28,12 +28,7 @@ export function jobBlocks(view: PartView<'jobs' | 'cell'>): Block[] {
 function planBlocks(plan: JobPlan, machines: readonly string[]): Block[] {
   const late = lateTexts(plan);
   return [
-    ...(late.length === 0
-      ? []
-      : [
-          { kind: 'subsection' as const, title: 'Late, and why' },
-          { kind: 'list' as const, items: late },
-        ]),
+    ...(late.length === 0 ? [] : [subsection('Late, and why'), listOf(late)]),
     tableBlock(`Jobs: ${plan.pattern}`, jobTable(plan), { wide: true }),
     jobChart(plan, machines),
     tableBlock(`What each machine does, by time window: ${plan.pattern}`, named(jobWeekTable(plan)), {

@@ -4,7 +4,7 @@ import type { CellComparison } from '../../core/compare/comparison.js';
 import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import { cellDifferenceChart } from '../charts/difference-chart.js';
 import { changeLines } from '../comparison.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, listOf, said, section, subsection } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { movedStations } from '../moved-stations.js';
 import { sideBySideTable } from '../result-tables/comparison-tables.js';
@@ -19,14 +19,14 @@ export function layoutBlocks(
   const { comparison } = view.results;
   if (comparison === null) return [];
   return [
-    { kind: 'section', title: 'Which layout?' },
-    { kind: 'paragraph', text: comparison.recommendation },
+    section('Which layout?'),
+    said(comparison.recommendation),
     tableBlock(`Side by side${moneyUnit(view)}`, sideBySideTable(comparison)),
     ...planBlocks(comparison),
     ...(comparison.differences.length === 0 ? [] : [cellDifferenceChart(comparison)]),
     ...view.facts.changes.flatMap((of): Block[] => [
-      { kind: 'subsection', title: `Changes from ${of.a} to ${of.b}` },
-      { kind: 'list', items: changeLines(of) },
+      subsection(`Changes from ${of.a} to ${of.b}`),
+      listOf(changeLines(of)),
     ]),
   ];
 }

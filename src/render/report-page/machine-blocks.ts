@@ -1,6 +1,6 @@
 /** How many machines one robot can tend: the numbers tried, the closed forms beside, how the answer moves. */
 import { sizeChart } from '../charts/size-chart.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, beside, listOf, note, section } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import {
   breakPointTable,
@@ -14,44 +14,33 @@ import { moneyUnit, type PartView } from './report-view.js';
 
 export function machineBlocks(view: PartView<'size'>): Block[] {
   const { size } = view.results;
-  const head: Block[] = [
-    { kind: 'section', title: 'How many machines can it tend?' },
-    { kind: 'list', items: sizeSentences(size) },
-  ];
+  const head: Block[] = [section('How many machines can it tend?'), listOf(sizeSentences(size))];
   if (size.recommended === null) return head;
   return [
     ...head,
     sizeChart(size, view.facts.currency),
     tableBlock(`Machine by machine, constant times${moneyUnit(view)}`, sizeTable(size), { wide: true }),
-    { kind: 'paragraph', tone: 'note', text: sizeNotes(size).join(' ') },
+    note(sizeNotes(size).join(' ')),
     ...simulatedBlocks(view),
-    {
-      kind: 'beside',
-      pieces: [
-        ...(size.closedForm === null
-          ? []
-          : [
-              [
-                tableBlock(
-                  'A cross-check: parts an hour by the closed forms of machine interference',
-                  closedFormTable(size.closedForm, size.rows),
-                ),
-                { kind: 'paragraph', tone: 'note', text: closedFormNote(size.closedForm) } as const,
-              ],
-            ]),
-        ...(size.sensitivity.length === 0
-          ? []
-          : [[tableBlock('Sensitivity to times (±10%)', sizeSensitivityTable(size))]]),
-        ...(size.breakPoints.length === 0
-          ? []
-          : [
-              [
-                tableBlock('Where the answer changes', breakPointTable(size)),
-                { kind: 'paragraph', tone: 'note', text: breakPointNote(size) } as const,
-              ],
-            ]),
-      ],
-    },
+    beside([
+      ...(size.closedForm === null
+        ? []
+        : [
+            [
+              tableBlock(
+                'A cross-check: parts an hour by the closed forms of machine interference',
+                closedFormTable(size.closedForm, size.rows),
+              ),
+              note(closedFormNote(size.closedForm)),
+            ],
+          ]),
+      ...(size.sensitivity.length === 0
+        ? []
+        : [[tableBlock('Sensitivity to times (±10%)', sizeSensitivityTable(size))]]),
+      ...(size.breakPoints.length === 0
+        ? []
+        : [[tableBlock('Where the answer changes', breakPointTable(size)), note(breakPointNote(size))]]),
+    ]),
   ];
 }
 
@@ -59,7 +48,7 @@ export function machineBlocks(view: PartView<'size'>): Block[] {
 function simulatedBlocks(view: PartView<'size'>): Block[] {
   const { size } = view.results;
   const table = simulatedTable(size);
-  const note: Block = { kind: 'paragraph', tone: 'note', text: simulatedNote(size) };
-  if (table === null) return [note];
-  return [tableBlock(`With downtime and variation${moneyUnit(view)}`, table, { wide: true }), note];
+  const remark = note(simulatedNote(size));
+  if (table === null) return [remark];
+  return [tableBlock(`With downtime and variation${moneyUnit(view)}`, table, { wide: true }), remark];
 }

@@ -2,6 +2,7 @@
  * The first screen, to be read by itself and passed on: one sentence, four figures, the cell with its robot, what each
  * pattern makes, and what a change would add to the week.
  */
+
 import { chanceText } from '../../core/model/chance-text.js';
 import { watchedWay } from '../../core/model/watched-way.js';
 import type { WeekOption } from '../../core/report/week-options.js';
@@ -9,7 +10,16 @@ import { cellPlanChart } from '../charts/cell-plan-chart.js';
 import type { ChartOrReason } from '../charts/chart-of.js';
 import { patternPartsChart } from '../charts/output-charts.js';
 import { wayInWords } from '../cost-document/case-view.js';
-import { type Block, type InnerBlock, type KeyFigure, left, right } from '../document/blocks.js';
+import {
+  type Block,
+  type InnerBlock,
+  type KeyFigure,
+  lead,
+  left,
+  note,
+  right,
+  tableOf,
+} from '../document/blocks.js';
 import { countText } from '../numbers.js';
 import { leadText, recommendedRow } from './answer.js';
 import type { ReportView } from './report-view.js';
@@ -21,7 +31,7 @@ export function memoBlocks(view: ReportView): Block[] {
     ...(shifts === null ? [] : [patternPartsChart(shifts.patterns)]),
   ];
   return [
-    { kind: 'paragraph', tone: 'lead', text: leadText(view) },
+    lead(leadText(view)),
     { kind: 'figures', items: keyFigures(view) },
     { kind: 'beside', even: true, pieces: charts.map((chart) => [halved(chart)]) },
     ...whatIfBlocks(view),
@@ -124,11 +134,10 @@ function whatIfBlocks(view: ReportView): Block[] {
   ];
   const now = base.contributionPerWeek;
   return [
-    {
-      kind: 'table',
-      caption: `What-if, each change by itself against ${base.pattern} as it is`,
-      columns: [left('change'), right('good parts a week'), right(`${unit} a week`), left('how sure')],
-      rows: [
+    tableOf(
+      `What-if, each change by itself against ${base.pattern} as it is`,
+      [left('change'), right('good parts a week'), right(`${unit} a week`), left('how sure')],
+      [
         [
           `as it is: ${base.pattern}, program ${base.program}`,
           numbers.number(base.partsPerWeek.total!),
@@ -137,11 +146,9 @@ function whatIfBlocks(view: ReportView): Block[] {
         ],
         ...week.options.map(row),
       ],
-    },
-    {
-      kind: 'paragraph',
-      tone: 'note',
-      text: `${unit === 'money' ? 'Money' : unit} a week is the margin: contribution of the good parts less labour and running costs. What a change costs to buy is not in it, except for boxes. \`invest\` weighs a price against it.`,
-    },
+    ),
+    note(
+      `${unit === 'money' ? 'Money' : unit} a week is the margin: contribution of the good parts less labour and running costs. What a change costs to buy is not in it, except for boxes. \`invest\` weighs a price against it.`,
+    ),
   ];
 }

@@ -1,7 +1,8 @@
 /** How each figure is worked out: formula or procedure, its source, and the rows of the tables that feed it. */
+
 import { listText } from '../../core/model/list-text.js';
 import { lineRanges } from '../cost-document/place-text.js';
-import { type FoldBlock, left } from '../document/blocks.js';
+import { type FoldBlock, fold, left, tableOf } from '../document/blocks.js';
 import type { ReportView } from './report-view.js';
 
 interface Figure {
@@ -104,27 +105,20 @@ const figures: readonly Figure[] = [
 
 export function methodBlock(view: ReportView): FoldBlock {
   const rows = rowsByTable(view);
-  return {
-    kind: 'fold',
-    title: 'How each figure is worked out',
-    blocks: [
-      {
-        kind: 'table',
-        prose: true,
-        wide: true,
-        quoted: true,
-        caption: 'Figures, how they come about, and what feeds them',
-        columns: [left('figure'), left('how'), left('source, and the lines that feed it')],
-        rows: figures
-          .filter((figure) => figure.applies?.(view) ?? true)
-          .map((figure) => [
-            figure.what,
-            figure.how,
-            `${figure.source} From ${listText(figure.tables.flatMap((file) => rows.get(file) ?? []))}.`,
-          ]),
-      },
-    ],
-  };
+  return fold('How each figure is worked out', [
+    tableOf(
+      'Figures, how they come about, and what feeds them',
+      [left('figure'), left('how'), left('source, and the lines that feed it')],
+      figures
+        .filter((figure) => figure.applies?.(view) ?? true)
+        .map((figure) => [
+          figure.what,
+          figure.how,
+          `${figure.source} From ${listText(figure.tables.flatMap((file) => rows.get(file) ?? []))}.`,
+        ]),
+      { prose: true, wide: true, quoted: true },
+    ),
+  ]);
 }
 
 /** @returns by table such as `routes.csv 3-14`; tables that are not there are left out */

@@ -14,54 +14,44 @@ import { riskBlocks, turnsTable } from '../cost-document/sensitivity.js';
 import { decisionText, glanceTable } from '../cost-document/summary.js';
 import { tornadoBlock } from '../cost-document/tornado-block.js';
 import { valueBlock } from '../cost-document/value-block.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, beside, listOf, note, said, section } from '../document/blocks.js';
 import type { PartView } from './report-view.js';
 
 export function moneyBlocks({ results, money }: PartView<'costCase'>): Block[] {
   return [
-    { kind: 'section', title: 'Boxes or one harness?' },
+    section('Boxes or one harness?'),
     ...(money === null ? lackingBlocks(results.costCase as CostCaseTooLittle | null) : caseBlocks(money)),
   ];
 }
 
 function lackingBlocks(costCase: CostCaseTooLittle | null): Block[] {
-  if (costCase !== null)
-    return [
-      { kind: 'paragraph', text: TOO_LITTLE },
-      { kind: 'list', items: missingLines(costCase) },
-    ];
+  if (costCase !== null) return [said(TOO_LITTLE), listOf(missingLines(costCase))];
   return [
-    {
-      kind: 'paragraph',
-      text: 'There is no cost case. Fill in changeovers.csv and costs.csv to see what interface boxes on the machines are worth against moving one harness.',
-    },
+    said(
+      'There is no cost case. Fill in changeovers.csv and costs.csv to see what interface boxes on the machines are worth against moving one harness.',
+    ),
   ];
 }
 
 function caseBlocks(view: CaseView): Block[] {
   const crossing = crossingBlock(view);
   return [
-    { kind: 'paragraph', text: decisionText(view) },
+    said(decisionText(view)),
     glanceTable(view),
     ...(crossing === null ? [] : [crossing]),
     cashFlowBlock(view, flowBlock(view)),
     optionsTable(view),
-    {
-      kind: 'beside',
-      pieces: [
-        [measuresTable(view, 'before tax')],
-        ...(view.result.basis === 'after tax' ? [[measuresTable(view, 'after tax')]] : []),
-      ],
-    },
+    beside([
+      [measuresTable(view, 'before tax')],
+      ...(view.result.basis === 'after tax' ? [[measuresTable(view, 'after tax')]] : []),
+    ]),
     ...machineValueBlocks(view),
     ...selectionBlocks(view),
     tornadoBlock(view),
     valueBlock(view),
-    { kind: 'beside', pieces: [[turnsTable(view)], riskBlocks(view)] },
-    {
-      kind: 'paragraph',
-      tone: 'note',
-      text: 'Every cost item with its source, the minutes of each changeover, the cash flow by year, and every figure with its formula, file and line are in cost-case.html beside this page.',
-    },
+    beside([[turnsTable(view)], riskBlocks(view)]),
+    note(
+      'Every cost item with its source, the minutes of each changeover, the cash flow by year, and every figure with its formula, file and line are in cost-case.html beside this page.',
+    ),
   ];
 }

@@ -5,7 +5,7 @@ import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { SimulationStudy } from '../../core/simulate/study-cell.js';
 import { multipleActivityChart } from '../charts/multiple-activity-chart.js';
 import { utilizationChart } from '../charts/utilization-chart.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, beside, fold, listOf, section } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { tableBlock } from '../document/table-block.js';
 import { changeTable, improvementTable, paceTable, roundTable } from '../result-tables/schedule-tables.js';
@@ -26,27 +26,20 @@ export function roundBlocks({
   const { improvements, periodS, bottleneck } = schedule;
   const over = bottleneck.periods > 1 ? `${bottleneck.periods} robot cycles` : 'one robot cycle';
   return [
-    { kind: 'section', title: 'Robot sequence', newPage: true },
-    { kind: 'list', items: scheduleSentences(schedule, numbers.currency) },
+    section('Robot sequence', true),
+    listOf(scheduleSentences(schedule, numbers.currency)),
     multipleActivityChart(schedule),
-    {
-      kind: 'fold',
-      title: `Robot cycle of ${numbers.number(periodS, 1)} s, move by move, and its critical path`,
-      blocks: [
-        {
-          kind: 'beside',
-          pieces: [
-            [tableBlock('Moves', roundTable(schedule))],
-            [
-              tableBlock(`Critical path over ${over}`, countedTable(paceTable(schedule), numbers)),
-              ...(improvements.length === 0
-                ? []
-                : [tableBlock('Gain per second saved', improvementTable(schedule))]),
-            ],
-          ],
-        },
-      ],
-    },
+    fold(`Robot cycle of ${numbers.number(periodS, 1)} s, move by move, and its critical path`, [
+      beside([
+        [tableBlock('Moves', roundTable(schedule))],
+        [
+          tableBlock(`Critical path over ${over}`, countedTable(paceTable(schedule), numbers)),
+          ...(improvements.length === 0
+            ? []
+            : [tableBlock('Gain per second saved', improvementTable(schedule))]),
+        ],
+      ]),
+    ]),
     utilizationChart(schedule, simulated),
     ...changeBlocks(schedule),
   ];
@@ -57,7 +50,7 @@ function changeBlocks(schedule: ScheduleFound): Block[] {
   const caption = 'What-if, each change scheduled anew';
   return [
     ...(table.rows.length === 0 ? [] : [tableBlock(caption, table, { prose: true })]),
-    ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }]),
+    ...(items.length === 0 ? [] : [listOf(items)]),
   ];
 }
 

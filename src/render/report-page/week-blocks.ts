@@ -4,7 +4,7 @@ import { patternDifferenceChart } from '../charts/difference-chart.js';
 import { lossChart } from '../charts/loss-chart.js';
 import { demandChart } from '../charts/output-charts.js';
 import { weekChart } from '../charts/week-chart.js';
-import type { Block } from '../document/blocks.js';
+import { type Block, listOf, note, said, section } from '../document/blocks.js';
 import { tableBlock } from '../document/table-block.js';
 import { countText } from '../numbers.js';
 import {
@@ -18,18 +18,17 @@ import { moneyUnit, type PartView } from './report-view.js';
 
 export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>): Block[] {
   const { shifts } = view.results;
-  const title = { kind: 'section', title: 'Output per week' } as const;
+  const title = section('Output per week');
   if (shifts === null)
     return [
       title,
-      {
-        kind: 'paragraph',
-        text: 'No shifts are given. Fill in shifts.csv to see good parts by shift and week, what is lost to which cause, the cost of labour, and one pattern held against another.',
-      },
+      said(
+        'No shifts are given. Fill in shifts.csv to see good parts by shift and week, what is lost to which cause, the cost of labour, and one pattern held against another.',
+      ),
     ];
   return [
     title,
-    { kind: 'list', items: shiftSentences(shifts) },
+    listOf(shiftSentences(shifts)),
     tableBlock(`Shift patterns compared, constant times${moneyUnit(view)}`, patternTable(shifts.patterns), {
       wide: true,
     }),
@@ -37,7 +36,7 @@ export function weekBlocks(view: PartView<'shifts' | 'patterns' | 'performance'>
     weekChart(shifts.patterns),
     ...shifts.patterns.flatMap((pattern): Block[] => [
       lossChart(pattern),
-      { kind: 'list', items: patternNotes(pattern) },
+      listOf(patternNotes(pattern)),
       ...changeoverBlocks(pattern),
     ]),
     ...differenceBlocks(view),
@@ -71,11 +70,9 @@ function taktBlocks({ results: { performance } }: PartView<'performance'>): Bloc
   const table = taktTable(performance);
   return [
     table === null
-      ? {
-          kind: 'paragraph',
-          tone: 'note',
-          text: 'No part has a demand. With per_shift or per_week in parts.csv this section shows the takt of each part and whether it is met.',
-        }
+      ? note(
+          'No part has a demand. With per_shift or per_week in parts.csv this section shows the takt of each part and whether it is met.',
+        )
       : tableBlock('Takt against the open time for one good part', table),
   ];
 }
