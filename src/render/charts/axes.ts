@@ -28,9 +28,9 @@ export function axisBelow({ scale, count, text, title }: Axis, top: number, bott
       // Values at the ends stay within the field.
       const half = textWidth(words, 12) / 2;
       const x = Math.max(Math.min(at, to + 5 - half), Math.min(from, at) - 2 + (at - half < 0 ? half : 0));
-      return label(words, x, bottom + 16, { class: 'tick', 'text-anchor': 'middle' });
+      return label(words, x, bottom + 16, 'tick', 'middle');
     }),
-    label(title, to, bottom + 33, { class: 'tick', 'text-anchor': 'end' }),
+    label(title, to, bottom + 33, 'tick', 'end'),
   ];
 }
 
@@ -49,7 +49,7 @@ export function axisBeside(
       .ticks(count)
       .flatMap((value) => [
         stroke(left, scale(value), right, scale(value), value === 0 ? 'axis' : 'grid'),
-        label(text(value), left - 7, scale(value) + 4, { class: 'tick', 'text-anchor': 'end' }),
+        label(text(value), left - 7, scale(value) + 4, 'tick', 'end'),
       ]),
   ];
 }

@@ -73,9 +73,7 @@ function drawing({ rows, unit, digits, line }: BarsChart, width: number): Drawin
       ...rows.flatMap((row, k) => barOf(row, lines.middle(k), x)),
       ...(line === undefined ? [] : [stroke(x(line), 4, x(line), bottom, 'line dash')]),
       ...rows.map((_, k) => lines.name(k)),
-      ...texts.map((text, k) =>
-        label(text, width, lines.middle(k) + 4, { class: 'strong', 'text-anchor': 'end' }),
-      ),
+      ...texts.map((text, k) => label(text, width, lines.middle(k) + 4, 'strong', 'end')),
     ],
   };
 }

@@ -1,12 +1,12 @@
 /** Money by year: what each way costs, what one has over the other, and when the difference has paid itself back. */
 import { scaleBand, scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import type { AlternativeResult, CostCaseFound } from '../../core/cost/result.js';
 import type { ChartBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
+import { upperFirst } from '../first-letter.js';
 import { type Axis, axisBeside, besideWidth } from './axes.js';
 import { chartOf, type Drawing, WIDE } from './chart-of.js';
-import { element, label } from './svg.js';
+import { element, label, path } from './svg.js';
 
 const TITLE_HEIGHT = 34;
 const PANEL_GAP = 22;
@@ -40,12 +40,10 @@ export function cashFlowChart(
   return chartOf({
     title: titleOf(result, flows, name, numbers),
     description: `Spent at the start: ${numbers.money(-flows.difference[0]!)} more than the harness. By the end of year ${last} the difference is worth ${numbers.money(flows.running[last]!)} today.`,
-    note: `${capital(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line: running present value of the difference at ${rate}.`,
+    note: `${upperFirst(result.basis)}; money out is below the line. Open bars: ${flows.names.harness}; full bars: ${flows.names.way}. The line: running present value of the difference at ${rate}.`,
     draw: (width) => drawing(result, flows, numbers, width),
   });
 }
-
-const capital = (text: string): string => `${text[0]!.toUpperCase()}${text.slice(1)}`;
 
 function flowsOf(result: CostCaseFound, way: AlternativeResult, name: string): Flows {
   const taxed = result.basis === 'after tax';
@@ -122,10 +120,8 @@ function drawing(result: CostCaseFound, flows: Flows, numbers: LocaleNumbers, wi
     height: top + 36,
     content: [
       ...content,
-      ...years.map((year) =>
-        label(year, x(year)! + x.bandwidth() / 2, top + 16, { class: 'tick', 'text-anchor': 'middle' }),
-      ),
-      label('end of year', x.range()[1]!, top + 32, { class: 'tick', 'text-anchor': 'end' }),
+      ...years.map((year) => label(year, x(year)! + x.bandwidth() / 2, top + 16, 'tick', 'middle')),
+      label('end of year', x.range()[1]!, top + 32, 'tick', 'end'),
     ],
   };
 }
@@ -173,15 +169,10 @@ function marksOf(
         ...(isWide ? [valueLabel(value, left(year) + half, y, numbers)] : []),
       ];
     });
-  const path = line<number>()
-    .x((year) => left(year) + half)
-    .y((year) => y(flows.running[year]!))
-    .digits(1)(years);
+  const [middle, level] = [(year: number) => left(year) + half, (year: number) => y(flows.running[year]!)];
   return [
-    element('path', { d: path ?? '', class: 'line' }),
-    ...years.map((year) =>
-      element('circle', { cx: left(year) + half, cy: y(flows.running[year]!), r: 3.5, class: 'mark' }),
-    ),
+    path(years, middle, level, 'line'),
+    ...years.map((year) => element('circle', { cx: middle(year), cy: level(year), r: 3.5, class: 'mark' })),
   ];
 }
 
@@ -192,8 +183,5 @@ function column(x: number, width: number, value: number, y: (v: number) => numbe
 
 /** At the end of a bar, on the side away from it. */
 function valueLabel(value: number, x: number, y: (v: number) => number, numbers: LocaleNumbers): string {
-  return label(numbers.number(value), x, value < 0 ? y(0) - 5 : y(value) - 5, {
-    class: 'tick',
-    'text-anchor': 'middle',
-  });
+  return label(numbers.number(value), x, value < 0 ? y(0) - 5 : y(value) - 5, 'tick', 'middle');
 }

@@ -232,7 +232,7 @@ function pairCounts(
       [...taken, ...spots].every((other) => Math.hypot(other.x - at.x, other.y - at.y) >= COUNT_APART);
     const at = places.find(isFree) ?? places[0]!;
     taken.push(at);
-    return label(numberText(loaded + empty), at.x, at.y + 4, { class: 'over tick', 'text-anchor': 'middle' });
+    return label(numberText(loaded + empty), at.x, at.y + 4, 'over tick', 'middle');
   });
 }
 
@@ -257,7 +257,7 @@ function robotMark({ x, y }: { readonly x: number; readonly y: number }): string
         d: `M${place(x)} ${place(y)}l${place(ROBOT * 0.55)} ${place(-ROBOT * 0.75)}l${place(ROBOT * 0.7)} ${place(ROBOT * 0.35)}`,
         class: 'line',
       }),
-      label('robot', x, y + ROBOT + 13, { class: 'over tick', 'text-anchor': 'middle' }),
+      label('robot', x, y + ROBOT + 13, 'over tick', 'middle'),
     ].join(''),
   );
 }
@@ -327,7 +327,7 @@ function scaleBar(perM: number, y: number): string[] {
   return [
     stroke(x0, y, x1, y, 'line scale'),
     ...[x0, x1].map((x) => stroke(x, y - 4, x, y + 4, 'line')),
-    label(`${numberText(metres, metres < 0.1 ? 2 : metres < 1 ? 1 : 0)} m`, x1 + 7, y + 4, { class: 'tick' }),
+    label(`${numberText(metres, metres < 0.1 ? 2 : metres < 1 ? 1 : 0)} m`, x1 + 7, y + 4, 'tick'),
   ];
 }
 
@@ -349,7 +349,7 @@ function kindKey(
     if (x > 0 && x + needed[k]! > width + KEY_GAP) [x, y] = [0, y + KEY_LINE];
     const at = x;
     x += needed[k]!;
-    return [stationShape(kind, at + 6, y, 6), label(kind, at + KEY_SHAPE, y + 4, { class: 'tick' })];
+    return [stationShape(kind, at + 6, y, 6), label(kind, at + KEY_SHAPE, y + 4, 'tick')];
   });
   return { content, height: y - top };
 }

@@ -1,13 +1,13 @@
 /** What each way costs in all against the number of changeovers, and where the lines cross. */
 import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import type { CostCaseFound } from '../../core/cost/result.js';
 import type { ChartBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
+import type { TickScale } from './axes.js';
 import { type ChartTexts, chartOf, type Drawing, WIDE } from './chart-of.js';
 import { nameLabel } from './name-label.js';
 import { spreadLabels } from './spread-labels.js';
-import { element, label, stroke } from './svg.js';
+import { element, flag, label, path, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const FRAME = { top: 30, bottom: 48 };
@@ -57,7 +57,14 @@ function drawing(result: CostCaseFound, numbers: LocaleNumbers, width: number): 
     content: [
       ...axes(result, x, y, numbers, field),
       ...planned(result, x, y, numbers, field),
-      ...series.map((s) => curve(s, points, x, y)),
+      ...series.map(({ cost, kind }) =>
+        path(
+          points,
+          (p) => x(p.changeovers),
+          (p) => y(cost(p)),
+          kind,
+        ),
+      ),
       ...(isWide ? names(series, points, y, field) : key),
       ...crossing(result, x, y, numbers, field),
     ],
@@ -73,7 +80,6 @@ function seriesKey(series: readonly Series[], top: number): string[] {
 }
 
 type Scale = (value: number) => number;
-type TickScale = Scale & { ticks(count: number): number[]; domain(): number[] };
 
 function seriesOf({ alternatives, cumulativeCost, decision }: CostCaseFound): Series[] {
   const [harness, boxes] = alternatives;
@@ -98,28 +104,18 @@ function axes(
       .ticks(5)
       .flatMap((tick) => [
         stroke(left, y(tick), rightEnd, y(tick), 'grid'),
-        label(numbers.number(tick), left - 8, y(tick) + 4, { class: 'tick', 'text-anchor': 'end' }),
+        label(numbers.number(tick), left - 8, y(tick) + 4, 'tick', 'end'),
       ]),
     ...x
       .ticks(isWide ? 6 : 4)
       .flatMap((tick) => [
         stroke(x(tick), bottom, x(tick), bottom + 5, 'axis'),
-        label(numbers.number(tick), x(tick), bottom + 19, { class: 'tick', 'text-anchor': 'middle' }),
+        label(numbers.number(tick), x(tick), bottom + 19, 'tick', 'middle'),
       ]),
     stroke(left, bottom, rightEnd, bottom, 'axis'),
     label(`present value of costs${unit}`, 4, 14),
-    label(`changeovers over ${result.horizonYears} years, all machines`, rightEnd, bottom + 42, {
-      'text-anchor': 'end',
-    }),
+    label(`changeovers over ${result.horizonYears} years, all machines`, rightEnd, bottom + 42, '', 'end'),
   ];
-}
-
-function curve(series: Series, points: readonly Point[], x: Scale, y: Scale): string {
-  const path = line<Point>()
-    .x((point) => x(point.changeovers))
-    .y((point) => y(series.cost(point)))
-    .digits(1)(points);
-  return element('path', { d: path ?? '', class: series.kind });
 }
 
 /** Each line is named at its end, so that no colour is needed to tell them apart. */
@@ -140,18 +136,11 @@ function planned(
   x: Scale,
   y: TickScale,
   numbers: LocaleNumbers,
-  { right: end }: Field,
+  { right }: Field,
 ): string[] {
-  const at = x(result.plannedChangeovers);
   const text = `${numbers.number(result.plannedChangeovers)} planned`;
-  const leftwards = at + 5 + textWidth(text) > end;
-  return [
-    stroke(at, y(y.domain()[0]!), at, FRAME.top - 4, 'plan'),
-    label(text, at + (leftwards ? -5 : 5), FRAME.top + 4, {
-      class: 'strong over',
-      'text-anchor': leftwards ? 'end' : 'start',
-    }),
-  ];
+  const place = { from: y(y.domain()[0]!), to: FRAME.top - 4, textY: FRAME.top + 4, right };
+  return flag(text, x(result.plannedChangeovers), place);
 }
 
 /** Of the recommended way, where it has a line of its own. */
@@ -174,9 +163,6 @@ function crossing(
   const before = cx + room > end || (!isBelow && count <= result.plannedChangeovers && cx - room > left);
   return [
     element('circle', { cx, cy, r: 5, class: 'mark' }),
-    label(text, cx + (before ? -10 : 10), cy + (isBelow ? 20 : -10), {
-      class: 'strong over',
-      'text-anchor': before ? 'end' : 'start',
-    }),
+    label(text, cx + (before ? -10 : 10), cy + (isBelow ? 20 : -10), 'strong over', before ? 'end' : 'start'),
   ];
 }

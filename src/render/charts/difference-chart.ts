@@ -119,8 +119,8 @@ function drawing(pairs: readonly PairDifference[], unit: string, width: number):
         rows.name(k),
         interval(pair, rows.middle(k), x),
         isWide
-          ? label(amounts[k]!, rows.x1 + 12, rows.middle(k) + 4, { class: 'figure' })
-          : label(amounts[k]!, width, rows.middle(k) - BAR, { class: 'tick over', 'text-anchor': 'end' }),
+          ? label(amounts[k]!, rows.x1 + 12, rows.middle(k) + 4, 'figure')
+          : label(amounts[k]!, width, rows.middle(k) - BAR, 'tick over', 'end'),
       ]),
     ],
   };

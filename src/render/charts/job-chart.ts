@@ -7,7 +7,6 @@ import { listText } from '../../core/model/list-text.js';
 import { dueText } from '../../core/model/week-time-text.js';
 import { type Column, figures, readTable, words } from '../columns.js';
 import type { TableBlock } from '../document/blocks.js';
-import { escapeMarkup } from '../document/escape-markup.js';
 import { tableBlock } from '../document/table-block.js';
 import { stretchText } from '../job-plan-text.js';
 import { type Work, workInOrder } from '../jobs.js';
@@ -18,7 +17,7 @@ import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './char
 import { keyLines } from './key-lines.js';
 import { fitted, nameLabel } from './name-label.js';
 import { type NamedRows, namedRows } from './named-rows.js';
-import { element, label, stroke } from './svg.js';
+import { element, label, place, stroke, titled } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const DAY_S = 86_400;
@@ -150,9 +149,7 @@ function dayLines({ first, end }: DaySpan, x: Across, top: number, bottom: numbe
   const days = Array.from({ length: end - first }, (_, k) => first + k);
   return [
     ...[...days, end].map((day) => stroke(x(day * DAY_S), top, x(day * DAY_S), bottom, 'grid')),
-    ...days.map((day) =>
-      label(DAYS[day % 7]!, x((day + 0.5) * DAY_S), bottom + 15, { class: 'tick', 'text-anchor': 'middle' }),
-    ),
+    ...days.map((day) => label(DAYS[day % 7]!, x((day + 0.5) * DAY_S), bottom + 15, 'tick', 'middle')),
   ];
 }
 
@@ -168,34 +165,20 @@ function dueMarks(plan: JobPlan, x: Across, y: number, isWide: boolean): string[
     const names = jobs.map(({ job, lateParts }) =>
       lateParts > 0 ? `${job}: ${countText(lateParts, 'part')} late` : job,
     );
-    const words = element('title', {}, escapeMarkup(`due by ${dueText(dueMin)}: ${names.join(', ')}`));
-    const path = `M${tenths(at - TRIANGLE)} ${tenths(y - TRIANGLE)}h${2 * TRIANGLE}l${-TRIANGLE} ${TRIANGLE + 3}z`;
+    const path = `M${place(at - TRIANGLE)} ${place(y - TRIANGLE)}h${2 * TRIANGLE}l${-TRIANGLE} ${TRIANGLE + 3}z`;
     const mark = element('path', { d: path, class: isLate ? 'loss due' : 'full due' });
     const room = at - (places[k - 1] ?? 0) - 2 * TRIANGLE - 6;
-    return element(
-      'g',
-      {},
-      `${words}${mark}${
-        isWide
-          ? dueName(
-              jobs.map(({ job }) => job),
-              at,
-              y,
-              room,
-            )
-          : ''
-      }`,
-    );
+    const name = jobs.map(({ job }) => job).join(', ');
+    const words = `due by ${dueText(dueMin)}: ${names.join(', ')}`;
+    return titled(words, '', mark, isWide ? dueName(name, at, y, room) : '');
   });
 }
 
-const tenths = (value: number): number => Math.round(value * 10) / 10;
-
 /** Before its mark, so that the last of a week stays on the page. */
-function dueName(jobs: readonly string[], at: number, y: number, room: number): string {
-  const text = fitted(jobs.join(', '), room, 12);
+function dueName(jobs: string, at: number, y: number, room: number): string {
+  const text = fitted(jobs, room, 12);
   if (textWidth(text, 12) > room) return '';
-  return label(text, at - TRIANGLE - 3, y + 2, { class: 'tick', 'text-anchor': 'end' });
+  return label(text, at - TRIANGLE - 3, y + 2, 'tick', 'end');
 }
 
 function machineLine(plan: JobPlan, line: Line, rows: NamedRows, row: number, x: Across): string[] {
@@ -214,19 +197,15 @@ function machineLine(plan: JobPlan, line: Line, rows: NamedRows, row: number, x:
       // A name that would run into the next is left to what the bar says when pointed at, and to the table.
       return textWidth(fitted(part, room, 12), 12) > room
         ? []
-        : [nameLabel(fitted(part, room, 12), starts[k]!, nameY, room, { class: 'tick' })];
+        : [nameLabel(fitted(part, room, 12), starts[k]!, nameY, room, 'tick')];
     }),
   ];
 }
 
 function pieceMark(plan: JobPlan, { startS, endS, work, stretch }: Piece, y: number, x: Across): string {
   const width = Math.max(LEAST_WIDTH, x(endS) - x(startS));
-  const words = element('title', {}, escapeMarkup(`${stretchText(plan, stretch)}: ${pieceText(work)}`));
-  return element(
-    'g',
-    { class: 'span' },
-    `${words}${bar(work.kind === 'set-up' ? 'stop' : 'work', x(startS), y, width, BAR)}`,
-  );
+  const mark = bar(work.kind === 'set-up' ? 'stop' : 'work', x(startS), y, width, BAR);
+  return titled(`${stretchText(plan, stretch)}: ${pieceText(work)}`, 'span', mark);
 }
 
 function pieceText(work: Work): string {

@@ -27,7 +27,7 @@ export function keyLines(
   const content = entries.map(({ mark, text }) => {
     const taken = SWATCH + 6 + textWidth(text, 12);
     if (x > left && x + taken > left + width) [x, y] = [left, y + LINE];
-    const drawn = `${bar(mark, x, y + 2, SWATCH, BAR)}${label(text, x + SWATCH + 6, y + 12, { class: 'tick' })}`;
+    const drawn = `${bar(mark, x, y + 2, SWATCH, BAR)}${label(text, x + SWATCH + 6, y + 12, 'tick')}`;
     x += taken + GAP;
     return drawn;
   });

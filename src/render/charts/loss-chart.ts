@@ -86,8 +86,8 @@ function drawing(steps: readonly Step[], ceiling: number, good: number, width: n
       ...names.map((_, k) => rows.name(k)),
       ...[ceiling, ...steps, good].map((row, k) =>
         typeof row === 'number'
-          ? label(numberText(row, 1), width, rows.middle(k) + 4, { class: 'strong', 'text-anchor': 'end' })
-          : label(changeText(row.after - row.before), width, rows.middle(k) + 4, { 'text-anchor': 'end' }),
+          ? label(numberText(row, 1), width, rows.middle(k) + 4, 'strong', 'end')
+          : label(changeText(row.after - row.before), width, rows.middle(k) + 4, '', 'end'),
       ),
     ],
   };

@@ -105,19 +105,19 @@ function drawBand(lines: readonly ActivityLine[], periodS: number, band: Band): 
     content: [
       ...ticks.flatMap((tick) => [
         stroke(x(tick), rowsTop, x(tick), bottom, 'grid'),
-        label(numberText(tick), Math.max(x(tick), textWidth(numberText(tick), 12) / 2), bottom + 15, {
-          class: 'tick',
-          'text-anchor': 'middle',
-        }),
+        label(
+          numberText(tick),
+          Math.max(x(tick), textWidth(numberText(tick), 12) / 2),
+          bottom + 15,
+          'tick',
+          'middle',
+        ),
       ]),
       ...(fromS === 0 ? [stroke(x0, band.top, x0, bottom + 3, 'axis')] : []),
       ...(toS >= periodS
-        ? [
-            stroke(x1, band.top, x1, bottom + 3, 'axis'),
-            label('cycle repeats', x0, bottom + 30, { class: 'tick' }),
-          ]
+        ? [stroke(x1, band.top, x1, bottom + 3, 'axis'), label('cycle repeats', x0, bottom + 30, 'tick')]
         : []),
-      label('seconds', x1, bottom + 30, { class: 'tick', 'text-anchor': 'end' }),
+      label('seconds', x1, bottom + 30, 'tick', 'end'),
       ...moveNumbers(lines[0]!, band, x, band.top + 11),
       ...lines.flatMap((line, k) => drawRow(line, k, periodS, band, x, rowsTop + k * band.rowHeight)),
     ],
@@ -137,7 +137,7 @@ function drawRow(
   const barHeight = line.isRobot ? ROBOT_BAR : STATION_BAR;
   const barTop = band.namesAbove ? top + 20 : top + (band.rowHeight - barHeight) / 2;
   const name = band.namesAbove
-    ? nameLabel(line.name, band.x0, top + 15, band.x1 - band.x0, { class: 'tick over' })
+    ? nameLabel(line.name, band.x0, top + 15, band.x1 - band.x0, 'tick over')
     : nameLabel(line.name, 0, barTop + barHeight / 2 + 4, band.x0 - 10);
   const baseline = stroke(band.x0, barTop + barHeight, band.x1, barTop + barHeight, 'bare');
   const drawn = [-1, 0].flatMap((round) =>
@@ -181,12 +181,7 @@ function drawActivity(activity: Activity, row: RowPlace): string {
   const roomS = pieces.find(({ mark }) => mark === 'work');
   const named =
     roomS !== undefined && name !== '' && x(roomS.endS) - x(roomS.startS) > textWidth(name, 12) + 4
-      ? [
-          label(name, (x(roomS.startS) + x(roomS.endS)) / 2, barTop + barHeight / 2 + 4, {
-            class: 'part',
-            'text-anchor': 'middle',
-          }),
-        ]
+      ? [label(name, (x(roomS.startS) + x(roomS.endS)) / 2, barTop + barHeight / 2 + 4, 'part', 'middle')]
       : [];
   return element(
     'g',
@@ -214,7 +209,7 @@ function moveNumbers(robot: ActivityLine, band: Band, x: Scale, y: number): stri
     const half = textWidth(`${activity.number}`, 12) / 2;
     if (at - half < Math.max(free + 4, band.x0 - 2) || at + half > band.x1 + 6) return [];
     free = at + half;
-    return [label(`${activity.number}`, at, y, { class: 'tick', 'text-anchor': 'middle' })];
+    return [label(`${activity.number}`, at, y, 'tick', 'middle')];
   });
 }
 

@@ -39,7 +39,7 @@ export function namedRows(names: readonly string[], width: number, sizes: RowSiz
       x1,
       height: names.length * pitch,
       middle: (row) => top + row * pitch + 21 + bar / 2,
-      name: (row) => nameLabel(names[row]!, 0, top + row * pitch + 16, width - nameRight, { class: 'over' }),
+      name: (row) => nameLabel(names[row]!, 0, top + row * pitch + 16, width - nameRight, 'over'),
     };
   }
   const longest = Math.max(0, ...names.map((name) => textWidth(name)));

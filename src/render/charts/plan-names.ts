@@ -46,16 +46,13 @@ export function planNames(
   const columnWidth = page.width / page.columns;
   const list = names.flatMap((name, k) => {
     const [x, y] = [Math.floor(k / rows) * columnWidth, page.listTop + (k % rows) * LIST_LINE];
-    return [
-      label(numbers[k]!, x + 16, y, { class: 'strong', 'text-anchor': 'end' }),
-      nameLabel(name, x + 23, y, columnWidth - 30),
-    ];
+    return [label(numbers[k]!, x + 16, y, 'strong', 'end'), nameLabel(name, x + 23, y, columnWidth - 30)];
   });
   return { labels: [...labelsIn(numberBoxes, numbers), ...list], listHeight: rows * LIST_LINE + 8 };
 }
 
 function labelsIn(boxes: readonly Box[], texts: readonly string[]): string[] {
-  return boxes.map((box, k) => label(texts[k]!, box.x0, box.y1 - 3, { class: 'over' }));
+  return boxes.map((box, k) => label(texts[k]!, box.x0, box.y1 - 3, 'over'));
 }
 
 /** @returns a place for each text that covers no station and no other text; null where one has none */

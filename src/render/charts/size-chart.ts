@@ -1,7 +1,6 @@
 /** Parts, cost and margin against the number of machines: one small panel each, the recommended number marked. */
 
 import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import { amountText } from '../../core/model/amount-text.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
 import type { Recommendation } from '../../core/size/recommend.js';
@@ -9,7 +8,7 @@ import type { SizeRow } from '../../core/size/size-row.js';
 import { countText, numberText } from '../numbers.js';
 import { AXIS_BELOW, type Axis, axisBeside, besideWidth, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
-import { element, label, stroke } from './svg.js';
+import { element, flag, label, path, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const [FIELD_HEIGHT, TITLE_HEIGHT, GAP] = [130, 56, 28];
@@ -132,7 +131,7 @@ function panel(
   const inner = [
     ...axisBeside(axis, x0, x1, place.top + 13),
     ...machineTicks(counts, x, bottom),
-    label('machines', x1, bottom + 33, { class: 'tick', 'text-anchor': 'end' }),
+    label('machines', x1, bottom + 33, 'tick', 'end'),
     ...recommendedLine(recommended, x, top, bottom, x1),
     ...curve(rows, measure, x, axis.scale),
     ...rows.flatMap((row) => interval(measure.simulated(row), x(row.machines) + 6, axis.scale)),
@@ -164,7 +163,7 @@ function machineTicks(counts: readonly number[], x: Scale, bottom: number): stri
     const half = textWidth(`${count}`, 12) / 2;
     if (x(count) - half < free + 5) return [];
     free = x(count) + half;
-    return [label(`${count}`, x(count), bottom + 17, { class: 'tick', 'text-anchor': 'middle' })];
+    return [label(`${count}`, x(count), bottom + 17, 'tick', 'middle')];
   });
 }
 
@@ -173,31 +172,23 @@ function recommendedLine(
   x: Scale,
   top: number,
   bottom: number,
-  x1: number,
+  right: number,
 ): string[] {
   if (recommended === null) return [];
-  const at = x(recommended.machines);
-  const text = `${recommended.machines} recommended`;
-  const leftwards = at + textWidth(text, 12) + 6 > x1;
-  return [
-    stroke(at, top - 28, at, bottom, 'plan'),
-    label(text, at + (leftwards ? -5 : 5), top - 22, {
-      class: 'tick over',
-      'text-anchor': leftwards ? 'end' : 'start',
-    }),
-  ];
+  const place = { from: top - 28, to: bottom, textY: top - 22, right };
+  return flag(`${recommended.machines} recommended`, x(recommended.machines), place, 'tick over');
 }
 
 function curve(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Scale): string[] {
   const known = rows.filter((row) => measure.of(row) !== null);
-  const path = line<DrawnSizeRow>()
-    .x((row) => x(row.machines))
-    .y((row) => y(measure.of(row)!))
-    .digits(1)(known);
+  const [across, level] = [
+    (row: DrawnSizeRow) => x(row.machines),
+    (row: DrawnSizeRow) => y(measure.of(row)!),
+  ];
   return [
-    element('path', { d: path ?? '', class: 'thin' }),
+    path(known, across, level, 'thin'),
     ...known.map((row) => {
-      const [cx, cy] = [x(row.machines), y(measure.of(row)!)];
+      const [cx, cy] = [across(row), level(row)];
       return row.proven
         ? element('circle', { cx, cy, r: 4, class: 'full point' })
         : element('rect', { x: cx - 4, y: cy - 4, width: 8, height: 8, class: 'mark point' });
@@ -226,9 +217,6 @@ function values(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Sc
     const at = isRising
       ? x(row.machines) + 3
       : Math.min(x(row.machines) - 3, x1 + 6 - textWidth(texts[k]!, 12));
-    return label(texts[k]!, at, level(row) - 9, {
-      class: 'tick over',
-      'text-anchor': isRising ? 'end' : 'start',
-    });
+    return label(texts[k]!, at, level(row) - 9, 'tick over', isRising ? 'end' : 'start');
   });
 }

@@ -1,5 +1,7 @@
 /** Elements of a chart as text. Looks come from the classes of the page that holds it. */
+import { line } from 'd3-shape';
 import { escapeMarkup } from '../document/escape-markup.js';
+import { textWidth } from './text-width.js';
 
 export type Attributes = Readonly<Record<string, string | number>>;
 
@@ -15,9 +17,50 @@ export function element(name: string, attributes: Attributes, content = ''): str
   return content === '' ? `<${name}${list.join('')}/>` : `<${name}${list.join('')}>${content}</${name}>`;
 }
 
-/** @param more such as a class or `text-anchor` */
-export function label(text: string, x: number, y: number, more: Attributes = {}): string {
-  return element('text', { x, y, ...more }, escapeMarkup(text));
+/** Which end of a text stands at its place; the start where nothing is said. */
+export type Anchor = 'start' | 'middle' | 'end';
+
+/** @param look classes of the style */
+export function label(text: string, x: number, y: number, look = '', anchor?: Anchor): string {
+  return textAt(escapeMarkup(text), x, y, look, anchor);
+}
+
+/** @param content with its markup */
+export function textAt(content: string, x: number, y: number, look: string, anchor?: Anchor): string {
+  const classes = look === '' ? {} : { class: look };
+  const anchored = anchor === undefined ? {} : { 'text-anchor': anchor };
+  return element('text', { x, y, ...classes, ...anchored }, content);
+}
+
+/** The words that show when the mark is pointed at, then the mark. */
+export function titled(words: string, look: string, ...marks: readonly string[]): string {
+  const title = element('title', {}, escapeMarkup(words));
+  return element('g', look === '' ? {} : { class: look }, [title, ...marks].join(''));
+}
+
+/** A line through points. */
+export function path<Point>(
+  points: readonly Point[],
+  x: (point: Point) => number,
+  y: (point: Point) => number,
+  look: string,
+): string {
+  const d = line<Point>().x(x).y(y).digits(1)([...points]);
+  return element('path', { d: d ?? '', class: look });
+}
+
+/** A line down through the field at a value that is named beside it, to the left where the right lacks the room. */
+export function flag(
+  text: string,
+  at: number,
+  { from, to, textY, right }: { from: number; to: number; textY: number; right: number },
+  look = 'strong over',
+): string[] {
+  const leftwards = at + 5 + textWidth(text, look.includes('tick') ? 12 : 13) > right;
+  return [
+    stroke(at, from, at, to, 'plan'),
+    label(text, at + (leftwards ? -5 : 5), textY, look, leftwards ? 'end' : 'start'),
+  ];
 }
 
 export function stroke(x1: number, y1: number, x2: number, y2: number, kind: string): string {

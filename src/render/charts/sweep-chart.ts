@@ -3,10 +3,9 @@ import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { ChartBlock } from '../document/blocks.js';
 import { numberText } from '../numbers.js';
-import { axisBelow, axisBeside, besideWidth, tickDigits } from './axes.js';
+import { axisBelow, axisBeside, besideWidth, type TickScale, tickDigits } from './axes.js';
 import { type ChartTexts, chartOf, type Drawing, WIDE } from './chart-of.js';
-import { element, label, stroke } from './svg.js';
-import { textWidth } from './text-width.js';
+import { element, flag } from './svg.js';
 
 export interface SweepLine {
   /** What is changed and what is drawn, with their units. */
@@ -55,27 +54,14 @@ function drawing({ input, figure, points, now }: SweepLine, width: number): Draw
   };
 }
 
-function digitsOf(scale: Parameters<typeof tickDigits>[0], count: number): (value: number) => string {
+function digitsOf(scale: TickScale, count: number): (value: number) => string {
   const digits = tickDigits(scale, count);
   return (value) => numberText(value, digits);
 }
 
 /** Where the table stands, if that lies within the field. */
-function tableValue(
-  now: number,
-  x: { (value: number): number; domain(): number[]; range(): number[] },
-  bottom: number,
-): string[] {
+function tableValue(now: number, x: TickScale, bottom: number): string[] {
   const [from, to] = x.domain();
   if (now < from! || now > to!) return [];
-  const at = x(now);
-  const words = 'as in the table';
-  const leftwards = at + 5 + textWidth(words) > x.range()[1]!;
-  return [
-    stroke(at, TOP, at, bottom, 'plan'),
-    label(words, at + (leftwards ? -5 : 5), bottom - 8, {
-      class: 'strong over',
-      'text-anchor': leftwards ? 'end' : 'start',
-    }),
-  ];
+  return flag('as in the table', x(now), { from: TOP, to: bottom, textY: bottom - 8, right: x.range()[1]! });
 }

@@ -53,21 +53,24 @@ function drawing({ bars, npv, currency }: TornadoChart, numbers: LocaleNumbers, 
   return {
     height,
     content: [
-      label(`net present value${unit}`, right, 14, { 'text-anchor': 'end' }),
+      label(`net present value${unit}`, right, 14, '', 'end'),
       ...x
         .ticks(isWide ? 6 : 4)
         .flatMap((tick) => [
           stroke(x(tick), FRAME.top - 6, x(tick), bottom, tick === 0 ? 'axis' : 'grid'),
-          label(numbers.number(tick), x(tick), bottom + 17, { class: 'tick', 'text-anchor': 'middle' }),
+          label(numbers.number(tick), x(tick), bottom + 17, 'tick', 'middle'),
         ]),
       ...bars.flatMap((bar, k) =>
         row(bar, FRAME.top + k * rowHeight, { left, height: rowHeight, npv, x }, numbers),
       ),
       stroke(x(npv), FRAME.top - 8, x(npv), bottom, 'line'),
-      label(planned, Math.min(Math.max(x(npv), left + half), right - half), FRAME.top - 14, {
-        class: 'strong',
-        'text-anchor': 'middle',
-      }),
+      label(
+        planned,
+        Math.min(Math.max(x(npv), left + half), right - half),
+        FRAME.top - 14,
+        'strong',
+        'middle',
+      ),
     ],
   };
 }
@@ -83,8 +86,8 @@ function row(bar: TornadoBar, top: number, { left, height, npv, x }: Rows, numbe
   const sameSide = (bar.npvLow - npv) * (bar.npvHigh - npv) > 0;
   return [
     left > 0
-      ? nameLabel(bar.item, left - 8, middle + 4, left - 8, { 'text-anchor': 'end' })
-      : nameLabel(bar.item, 0, top + 14, 340, { class: 'over' }),
+      ? nameLabel(bar.item, left - 8, middle + 4, left - 8, '', 'end')
+      : nameLabel(bar.item, 0, top + 14, 340, 'over'),
     ...drawn.map((end) =>
       element('rect', {
         x: Math.min(x(npv), x(end.npv)),
@@ -98,10 +101,13 @@ function row(bar: TornadoBar, top: number, { left, height, npv, x }: Rows, numbe
       .filter((end) => end.npv !== npv)
       .map((end) => {
         const rightwards = end.npv > npv;
-        return label(numbers.typed(end.value), x(end.npv) + (rightwards ? 5 : -5), middle + 4, {
-          class: 'tick',
-          'text-anchor': rightwards ? 'start' : 'end',
-        });
+        return label(
+          numbers.typed(end.value),
+          x(end.npv) + (rightwards ? 5 : -5),
+          middle + 4,
+          'tick',
+          rightwards ? 'start' : 'end',
+        );
       }),
   ];
 }

@@ -198,12 +198,12 @@ function drawing(rows: readonly Row[], width: number): Drawing {
     height: bottom + AXIS_BELOW,
     content: [
       ...key.content,
-      label('in use, %', width, top - 6, { class: 'tick', 'text-anchor': 'end' }),
+      label('in use, %', width, top - 6, 'tick', 'end'),
       ...axisBelow(axis, top, bottom),
       ...rows.flatMap((row, k) => [
         lines.name(k),
         shareBar(row, x, lines.middle(k) - BAR / 2),
-        label(row.useText, width, lines.middle(k) + 4, { class: 'figure', 'text-anchor': 'end' }),
+        label(row.useText, width, lines.middle(k) + 4, 'figure', 'end'),
       ]),
     ],
   };

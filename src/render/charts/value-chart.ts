@@ -7,6 +7,7 @@ import { type Column, figures, readTable } from '../columns.js';
 import type { TableBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { tableBlock } from '../document/table-block.js';
+import { upperFirst } from '../first-letter.js';
 import { AXIS_BELOW, axisBelow } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { element, label, stroke } from './svg.js';
@@ -35,15 +36,13 @@ export function valueChart(risk: Risk, texts: ValueTexts, numbers: LocaleNumbers
     );
   const share = chanceText(risk.probabilityPays, (pct) => numbers.percent(pct));
   return chartOf({
-    title: `${capital(texts.name)} pay in ${share} of ${numbers.number(trials)} trials; P10 to P90: ${numbers.money(npv.p10)} to ${numbers.money(npv.p90)}`,
+    title: `${upperFirst(texts.name)} pay in ${share} of ${numbers.number(trials)} trials; P10 to P90: ${numbers.money(npv.p10)} to ${numbers.money(npv.p90)}`,
     description: `The median trial is worth ${numbers.money(npv.p50)}, the mean is ${numbers.money(npv.mean)}.`,
     note: `Full bars: trials in which it pays; open bars: trials in which it does not. Net present value over moving the harness, ${texts.basis}; ${numbers.number(risk.items.length)} inputs drawn at once, seed ${risk.seed}. The marks below the bars: one trial in ten is below the first, half are below the second, one in ten is above the third.`,
     data: countTable(risk, texts, numbers),
     draw: (width) => drawing(risk, texts, numbers, width),
   });
 }
-
-const capital = (text: string): string => `${text[0]!.toUpperCase()}${text.slice(1)}`;
 
 function drawing(risk: Risk, texts: ValueTexts, numbers: LocaleNumbers, width: number): Drawing {
   const isWide = width === WIDE;
@@ -113,10 +112,7 @@ function shareLabels(
   ];
   const crowded = shown.length > 1 && shown[0]!.rightwards === shown[1]!.rightwards;
   return shown.map(({ text, rightwards, kind }, k) =>
-    label(text, zero + (rightwards ? 8 : -8), crowded && k > 0 ? 36 : 19, {
-      class: kind,
-      'text-anchor': rightwards ? 'start' : 'end',
-    }),
+    label(text, zero + (rightwards ? 8 : -8), crowded && k > 0 ? 36 : 19, kind, rightwards ? 'start' : 'end'),
   );
 }
 
@@ -132,7 +128,7 @@ function highest(
   const text = `${numbers.number(most)} trials`;
   const half = textWidth(text, 12) / 2;
   const at = Math.min(Math.max(middle(counts.indexOf(most)), half), width - half);
-  return label(text, at, y - 5, { class: 'tick', 'text-anchor': 'middle' });
+  return label(text, at, y - 5, 'tick', 'middle');
 }
 
 function quantileMarks({ npv }: Risk, x: (v: number) => number, y: number): string[] {

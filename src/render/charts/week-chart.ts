@@ -6,7 +6,6 @@ import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import type { WeekStandstill } from '../../core/shifts/standstills.js';
 import type { WeekChangeover } from '../../core/shifts/week-changeovers.js';
 import { type Column, figures, readTable, words } from '../columns.js';
-import { escapeMarkup } from '../document/escape-markup.js';
 import { tableBlock } from '../document/table-block.js';
 import { numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
@@ -14,7 +13,7 @@ import { bar, type Mark } from './bar.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { type KeyEntry, keyLines } from './key-lines.js';
 import { nameLabel } from './name-label.js';
-import { element, label, stroke } from './svg.js';
+import { element, label, stroke, titled } from './svg.js';
 import { BOLD, textWidth } from './text-width.js';
 
 const DAY_S = 86_400;
@@ -169,19 +168,16 @@ function panel(pattern: Pattern, place: Panel): string[] {
   const bottom = rowsTop + 7 * ROW;
   const title = `${hours(pattern.hoursPerWeek)} h`;
   return [
-    nameLabel(pattern.pattern, left, top + 13, (width - textWidth(title) - 20) / BOLD, { class: 'strong' }),
-    label(title, left + width - 8, top + 13, { 'text-anchor': 'end' }),
+    nameLabel(pattern.pattern, left, top + 13, (width - textWidth(title) - 20) / BOLD, 'strong'),
+    label(title, left + width - 8, top + 13, '', 'end'),
     ...[0, 6, 12, 18, 24].flatMap((hour) => [
       stroke(x(hour), rowsTop, x(hour), bottom, 'grid'),
-      label(numberText(hour), x(hour), bottom + 14, { class: 'tick', 'text-anchor': 'middle' }),
+      label(numberText(hour), x(hour), bottom + 14, 'tick', 'middle'),
     ]),
-    label('hour of the day', left + width - 8, bottom + 29, { class: 'tick', 'text-anchor': 'end' }),
+    label('hour of the day', left + width - 8, bottom + 29, 'tick', 'end'),
     ...DAYS.flatMap((day, row) => {
       const y = rowsTop + row * ROW + (ROW - BAR) / 2;
-      return [
-        label(day, left, y + BAR - 2, { class: 'tick' }),
-        stroke(x(0), y + BAR, x(24), y + BAR, 'bare'),
-      ];
+      return [label(day, left, y + BAR - 2, 'tick'), stroke(x(0), y + BAR, x(24), y + BAR, 'bare')];
     }),
     ...pieces(pattern).flatMap((piece) => byDay(piece, rowsTop, x)),
   ];
@@ -199,8 +195,7 @@ function byDay(piece: DayPiece, rowsTop: number, x: (hour: number) => number): s
       piece.mark === 'wait' || piece.mark === 'planned'
         ? element('rect', { x: left, y, width, height: BAR, class: 'ground' })
         : '';
-    const words = element('title', {}, escapeMarkup(piece.words));
-    return [element('g', { class: 'span' }, `${words}${ground}${bar(piece.mark, left, y, width, BAR)}`)];
+    return [titled(piece.words, 'span', ground, bar(piece.mark, left, y, width, BAR))];
   });
 }
 
