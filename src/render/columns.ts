@@ -151,3 +151,25 @@ export function fileTable<Row>(
     },
   ];
 }
+
+/** A table of an answer: called, it is what people read; in a file it has its name, every column and every row. */
+export interface DeclaredTable<Source> {
+  (source: Source): TableData;
+  readonly file: string;
+  /** None where it has no rows. */
+  readonly inFile: (source: Source) => ResultTable[];
+}
+
+/** @param columns the same for every answer, or by the answer */
+export function declared<Source, Row>(
+  file: string,
+  columns: readonly Column<Row>[] | ((source: Source) => readonly Column<Row>[]),
+  rowsOf: (source: Source) => readonly Row[],
+  more: Pick<ResultTable, 'chart'> = {},
+): DeclaredTable<Source> {
+  const columnsOf = typeof columns === 'function' ? columns : () => columns;
+  return Object.assign((source: Source) => readTable(columnsOf(source), rowsOf(source)), {
+    file,
+    inFile: (source: Source) => fileTable(file, columnsOf(source), rowsOf(source), more),
+  });
+}

@@ -5,7 +5,7 @@ import type { TableChange } from '../../tables/overrides/table-changes.js';
 import { type Column, estimated, figures, fileTable, readAcross, readTable, words } from '../columns.js';
 import { numberText } from '../numbers.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
+import { drawn, type ResultTable } from './result-table.js';
 
 export const COMPARISON_TABLES = ['cells.csv', 'cell-weeks.csv', 'compare.csv', 'changes.csv'] as const;
 
@@ -21,9 +21,12 @@ export function comparisonTables(
 ): ResultTable[] {
   const { cells, differences } = comparison;
   return [
-    ...fileTable('cells.csv', cellColumns(comparison), cells, {
-      chart: { kind: 'column', title: 'Parts an hour by cell', of: 'cell', values: ['parts_per_h'] },
-    }),
+    ...fileTable(
+      'cells.csv',
+      cellColumns(comparison),
+      cells,
+      drawn('column', 'Parts an hour by cell', 'cell', ['parts_per_h']),
+    ),
     ...fileTable(
       'cell-weeks.csv',
       [

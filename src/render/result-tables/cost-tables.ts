@@ -3,7 +3,7 @@ import type { AlternativeResult, CostCaseFound, StationResult } from '../../core
 import { type Column, figures, fileTable, readTable, words } from '../columns.js';
 import { type CaseView, plainView, wayInWords, yearlyText } from '../cost-document/case-view.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
+import { drawn, type ResultTable } from './result-table.js';
 
 export const COST_TABLES = ['cost-options.csv', 'cost-machines.csv', 'cash-flow.csv'] as const;
 
@@ -15,14 +15,17 @@ export function costTables(found: CostCaseFound): ResultTable[] {
   return [
     ...fileTable('cost-options.csv', optionColumns(view), found.alternatives),
     ...fileTable('cost-machines.csv', machineColumns(view), found.byStation),
-    ...fileTable('cash-flow.csv', [YEAR, ...flows], yearsOf(view), {
-      chart: {
-        kind: 'column',
-        title: 'Cash flow by year',
-        of: YEAR.name,
-        values: flows.map(({ name }) => name),
-      },
-    }),
+    ...fileTable(
+      'cash-flow.csv',
+      [YEAR, ...flows],
+      yearsOf(view),
+      drawn(
+        'column',
+        'Cash flow by year',
+        YEAR.name,
+        flows.map(({ name }) => name),
+      ),
+    ),
   ];
 }
 

@@ -2,30 +2,9 @@
 
 import type { Investment, Investments } from '../../core/cost/invest/investments.js';
 import { amountText } from '../../core/model/amount-text.js';
-import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { type Column, declared, figures, words } from '../columns.js';
 import { numberText } from '../numbers.js';
-import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
-
-export const INVESTMENT_TABLES = ['investments.csv', 'investment-flows.csv'] as const;
-
-export function investmentTables(result: Investments): ResultTable[] {
-  const { cells } = result;
-  const names = cells.map((cell) => cell.name);
-  return [
-    ...fileTable('investments.csv', investmentColumns(result), cells, {
-      chart: {
-        kind: 'column',
-        title: `Present value against ${names[0]}`,
-        of: 'cell',
-        values: ['present_value'],
-      },
-    }),
-    ...fileTable('investment-flows.csv', flowColumns(result), yearsOf(result), {
-      chart: { kind: 'column', title: 'Cash flow by year', of: 'year', values: names },
-    }),
-  ];
-}
+import { drawn, type ResultTable } from './result-table.js';
 
 function flowColumns({ cells }: Investments): Column<number>[] {
   return [
@@ -34,14 +13,6 @@ function flowColumns({ cells }: Investments): Column<number>[] {
       figures<number>(cell.name, cell.name, 0, (year) => cell.cashFlow[year] ?? null, { isMoney: true }),
     ),
   ];
-}
-
-function yearsOf({ cells }: Investments): number[] {
-  return cells[0]!.cashFlow.map((_, year) => year);
-}
-
-export function investmentFlowTable(result: Investments): TableData {
-  return readTable(flowColumns(result), yearsOf(result));
 }
 
 /** Nothing is paid back where nothing is spent. */
@@ -78,6 +49,20 @@ function investmentColumns({ best }: Investments): Column<Investment>[] {
   ];
 }
 
-export function investmentTable(result: Investments): TableData {
-  return readTable(investmentColumns(result), result.cells);
+export const investmentTable = declared('investments.csv', investmentColumns, ({ cells }) => cells);
+export const investmentFlowTable = declared('investment-flows.csv', flowColumns, ({ cells }: Investments) =>
+  cells[0]!.cashFlow.map((_, year) => year),
+);
+
+export const INVESTMENT_TABLES = [investmentTable.file, investmentFlowTable.file];
+
+export function investmentTables(result: Investments): ResultTable[] {
+  const names = result.cells.map((cell) => cell.name);
+  const charts = [
+    drawn('column', `Present value against ${names[0]}`, 'cell', ['present_value']),
+    drawn('column', 'Cash flow by year', 'year', names),
+  ];
+  return [investmentTable, investmentFlowTable].flatMap((table, k) =>
+    table.inFile(result).map((found) => ({ ...found, ...charts[k] })),
+  );
 }

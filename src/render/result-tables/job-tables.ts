@@ -2,47 +2,9 @@
 import type { JobPlan, PlannedJob, PlannedRun, PlannedSetup } from '../../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../../core/jobs/weekly-jobs.js';
 import { dueText, weekClock } from '../../core/model/week-time-text.js';
-import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { type Column, type DeclaredTable, declared, figures, words } from '../columns.js';
 import { bestJobPlan, stretchText } from '../job-plan-text.js';
-import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
-
-export const JOB_TABLES = [
-  'job-patterns.csv',
-  'jobs-done.csv',
-  'job-hours.csv',
-  'jobs-by-shift.csv',
-  'machines-by-shift.csv',
-  'setups-by-shift.csv',
-] as const;
-
-/** The best plan as tables for a spreadsheet; none where there is no plan. */
-export function jobTables(result: WeeklyJobs): ResultTable[] {
-  const plan = bestJobPlan(result);
-  if (plan === null) return [];
-  return [
-    ...fileTable('job-patterns.csv', patternColumns(result), result.plans, {
-      chart: {
-        kind: 'column',
-        title: 'Set-up minutes by shift pattern',
-        of: 'pattern',
-        values: ['setup_min'],
-      },
-    }),
-    ...fileTable('jobs-done.csv', jobColumns(plan), plan.jobs),
-    ...fileTable('job-hours.csv', HOURS, plan.resources, {
-      chart: {
-        kind: 'bar',
-        title: 'Hours used and available',
-        of: 'resource',
-        values: ['used_h', 'available_h'],
-      },
-    }),
-    ...fileTable('jobs-by-shift.csv', madeColumns(plan), plan.jobs.flatMap(madeRows)),
-    ...fileTable('machines-by-shift.csv', runColumns(plan), plan.runs),
-    ...fileTable('setups-by-shift.csv', setupColumns(plan), plan.setups),
-  ];
-}
+import { drawn, type ResultTable } from './result-table.js';
 
 function patternColumns({ best }: WeeklyJobs): Column<JobPlan>[] {
   return [
@@ -59,9 +21,12 @@ function patternColumns({ best }: WeeklyJobs): Column<JobPlan>[] {
   ];
 }
 
-export function jobPatternTable(result: WeeklyJobs): TableData {
-  return readTable(patternColumns(result), result.plans);
-}
+export const jobPatternTable = declared(
+  'job-patterns.csv',
+  patternColumns,
+  ({ plans }) => plans,
+  drawn('column', 'Set-up minutes by shift pattern', 'pattern', ['setup_min']),
+);
 
 function jobColumns(plan: JobPlan): Column<PlannedJob>[] {
   return [
@@ -80,9 +45,7 @@ function jobColumns(plan: JobPlan): Column<PlannedJob>[] {
   ];
 }
 
-export function jobTable(plan: JobPlan): TableData {
-  return readTable(jobColumns(plan), plan.jobs);
-}
+export const jobTable = declared('jobs-done.csv', jobColumns, ({ jobs }) => jobs);
 
 const HOURS: readonly Column<JobPlan['resources'][number]>[] = [
   words('resource', 'machines and people', (r) => r.resource),
@@ -91,9 +54,12 @@ const HOURS: readonly Column<JobPlan['resources'][number]>[] = [
   figures('used_pct', 'used %', 1, (r) => r.usedPct),
 ];
 
-export function jobHourTable({ resources }: JobPlan): TableData {
-  return readTable(HOURS, resources);
-}
+export const jobHourTable = declared(
+  'job-hours.csv',
+  HOURS,
+  ({ resources }: JobPlan) => resources,
+  drawn('bar', 'Hours used and available', 'resource', ['used_h', 'available_h']),
+);
 
 /** The time window of a row, in files alone: people read it in words or as a chart. */
 function windowColumns<Row extends { readonly stretch: number }>(plan: JobPlan): Column<Row>[] {
@@ -146,4 +112,22 @@ function setupColumns(plan: JobPlan): Column<PlannedSetup>[] {
     figures('people', undefined, 0, (s) => s.people),
     words('connection', undefined, (s) => s.way),
   ];
+}
+
+/** Of one plan. */
+const OF_PLAN: readonly DeclaredTable<JobPlan>[] = [
+  jobTable,
+  jobHourTable,
+  declared('jobs-by-shift.csv', madeColumns, ({ jobs }) => jobs.flatMap(madeRows)),
+  declared('machines-by-shift.csv', runColumns, ({ runs }) => runs),
+  declared('setups-by-shift.csv', setupColumns, ({ setups }) => setups),
+];
+
+export const JOB_TABLES = [jobPatternTable, ...OF_PLAN].map(({ file }) => file);
+
+/** The best plan as tables for a spreadsheet; none where there is no plan. */
+export function jobTables(result: WeeklyJobs): ResultTable[] {
+  const plan = bestJobPlan(result);
+  if (plan === null) return [];
+  return [...jobPatternTable.inFile(result), ...OF_PLAN.flatMap((table) => table.inFile(plan))];
 }

@@ -2,7 +2,7 @@
 import type { PatternMix, ProductMix } from '../../core/mix/product-mix.js';
 import { type Column, figures, fileTable, readTable, words } from '../columns.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
+import { drawn, type ResultTable } from './result-table.js';
 
 export const MIX_TABLES = ['mix-patterns.csv', 'mix.csv', 'mix-stations.csv', 'mix-hours.csv'] as const;
 
@@ -14,14 +14,12 @@ export function mixTables(mix: ProductMix): ResultTable[] {
   const each = <Row extends object>(rows: (p: PatternMix) => readonly Row[]) =>
     patterns.flatMap((p) => rows(p).map((row) => ({ ...row, of: mixName(p) })));
   return [
-    ...fileTable('mix-patterns.csv', patternColumns(mix), patterns, {
-      chart: {
-        kind: 'column',
-        title: 'Good parts a week by shift pattern',
-        of: 'pattern',
-        values: ['good_parts_per_week'],
-      },
-    }),
+    ...fileTable(
+      'mix-patterns.csv',
+      patternColumns(mix),
+      patterns,
+      drawn('column', 'Good parts a week by shift pattern', 'pattern', ['good_parts_per_week']),
+    ),
     ...fileTable(
       'mix.csv',
       [OF, ...PARTS],

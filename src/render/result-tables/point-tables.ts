@@ -1,28 +1,7 @@
 /** Points, boxes, current and cable losses as tables. */
 import type { PointsResult } from '../../core/io/points.js';
-import { type Column, figures, fileTable, readTable, words } from '../columns.js';
-import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
-
-export const POINT_TABLES = ['points.csv', 'point-warnings.csv'] as const;
-
-export function pointTables({ stations }: PointsResult): ResultTable[] {
-  return [
-    ...fileTable('points.csv', POINTS, stations, {
-      chart: {
-        kind: 'stacked column',
-        title: 'Points by station',
-        of: 'station',
-        values: ['inputs', 'outputs'],
-      },
-    }),
-    ...fileTable(
-      'point-warnings.csv',
-      WARNINGS,
-      stations.flatMap(({ station, warnings }) => warnings.map((warning) => ({ station, warning }))),
-    ),
-  ];
-}
+import { type Column, declared, figures, words } from '../columns.js';
+import { drawn, type ResultTable } from './result-table.js';
 
 const POINTS: readonly Column<PointsResult['stations'][number]>[] = [
   words('station', 'station', (s) => s.station),
@@ -37,12 +16,28 @@ const POINTS: readonly Column<PointsResult['stations'][number]>[] = [
   words('largest_drop_at', undefined, (s) => s.voltageDropAt),
 ];
 
-export function pointsTable({ stations }: PointsResult): TableData {
-  return readTable(POINTS, stations);
-}
+export const pointsTable = declared(
+  'points.csv',
+  POINTS,
+  ({ stations }: PointsResult) => stations,
+  drawn('stacked column', 'Points by station', 'station', ['inputs', 'outputs']),
+);
 
 /** Read as sentences, by `pointsWarnings`. */
 const WARNINGS: readonly Column<{ readonly station: string; readonly warning: string }>[] = [
   words('station', undefined, (w) => w.station),
   words('what_to_look_at', undefined, (w) => w.warning),
 ];
+
+const TABLES = [
+  pointsTable,
+  declared('point-warnings.csv', WARNINGS, ({ stations }: PointsResult) =>
+    stations.flatMap(({ station, warnings }) => warnings.map((warning) => ({ station, warning }))),
+  ),
+];
+
+export const POINT_TABLES = TABLES.map(({ file }) => file);
+
+export function pointTables(result: PointsResult): ResultTable[] {
+  return TABLES.flatMap((table) => table.inFile(result));
+}

@@ -32,3 +32,13 @@ const DIGITS = 4;
 export function resultFiles(tables: readonly ResultTable[], form: CsvForm): Record<string, string> {
   return Object.fromEntries(tables.map(({ file, rows }) => [file, csvText(rows, DIGITS, form)]));
 }
+
+/** @param values the columns that are drawn against the column `of` */
+export function drawn(
+  kind: TableChart['kind'],
+  title: string,
+  of: string,
+  values: readonly string[],
+): { readonly chart: TableChart } {
+  return { chart: { kind, title, of, values } };
+}

@@ -1,41 +1,10 @@
 /** A schedule as tables: its events, the robot's moves, who works and waits, the critical path, what changes bring. */
 import type { ScheduleFound } from '../../core/schedule/result.js';
-import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { type Column, type DeclaredTable, declared, figures, readTable, words } from '../columns.js';
 import { numberText, secondsText, signedText } from '../numbers.js';
 import { movesOfRound, type RoundMove } from '../robot-round.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
-
-export const SCHEDULE_TABLES = [
-  'events.csv',
-  'robot-cycle.csv',
-  'station-times.csv',
-  'robot-times.csv',
-  'critical-path.csv',
-  'gain-per-second.csv',
-  'what-if.csv',
-] as const;
-
-export function scheduleTables(schedule: ScheduleFound): ResultTable[] {
-  return [
-    ...fileTable('events.csv', EVENTS, schedule.events),
-    ...fileTable('robot-cycle.csv', MOVES, movesOfRound(schedule)),
-    ...fileTable('station-times.csv', STATIONS, schedule.stations, {
-      chart: {
-        kind: 'stacked bar',
-        title: 'Seconds of one robot cycle by station',
-        of: 'station',
-        values: ['processing_s', 'handling_s', 'wait_robot_s', 'empty_s'],
-      },
-    }),
-    ...fileTable('robot-times.csv', ROBOT, robotShares(schedule)),
-    ...fileTable('critical-path.csv', PATH, schedule.bottleneck.chain),
-    ...fileTable('gain-per-second.csv', GAINS, schedule.improvements),
-    ...fileTable('what-if.csv', CHANGES, schedule.whatIf, {
-      chart: { kind: 'bar', title: 'Parts an hour with each change', of: 'change', values: ['parts_per_h'] },
-    }),
-  ];
-}
+import { drawn, type ResultTable } from './result-table.js';
 
 const EVENTS: readonly Column<ScheduleFound['events'][number]>[] = [
   figures('start_s', undefined, 1, (e) => e.startS),
@@ -61,9 +30,7 @@ const MOVES: readonly Column<RoundMove>[] = [
   figures('wait_s', undefined, 1, (m) => m.waitS),
 ];
 
-export function roundTable(schedule: ScheduleFound): TableData {
-  return readTable(MOVES, movesOfRound(schedule));
-}
+export const roundTable = declared('robot-cycle.csv', MOVES, movesOfRound);
 
 const STATIONS: readonly Column<ScheduleFound['stations'][number]>[] = [
   words('station', 'station', (s) => s.station),
@@ -75,9 +42,17 @@ const STATIONS: readonly Column<ScheduleFound['stations'][number]>[] = [
   figures('utilization_pct', 'working %', 1, (s) => s.utilizationPct),
 ];
 
-export function stationShareTable(schedule: ScheduleFound): TableData {
-  return readTable(STATIONS, schedule.stations);
-}
+export const stationShareTable = declared(
+  'station-times.csv',
+  STATIONS,
+  (schedule: ScheduleFound) => schedule.stations,
+  drawn('stacked bar', 'Seconds of one robot cycle by station', 'station', [
+    'processing_s',
+    'handling_s',
+    'wait_robot_s',
+    'empty_s',
+  ]),
+);
 
 interface RobotShare {
   readonly what: string;
@@ -91,9 +66,7 @@ const ROBOT: readonly Column<RobotShare>[] = [
   figures('share_pct', '%', 1, (r) => r.pct),
 ];
 
-export function robotShareTable(schedule: ScheduleFound): TableData {
-  return readTable(ROBOT, robotShares(schedule));
-}
+export const robotShareTable = declared('robot-times.csv', ROBOT, robotShares);
 
 /** What the robot does in one cycle; the last is all but idle. */
 function robotShares({ robot, periodS }: ScheduleFound): RobotShare[] {
@@ -148,4 +121,25 @@ export function changeTable({ whatIf }: ScheduleFound): TableData {
     CHANGES,
     whatIf.filter((w) => w.noGain === null),
   );
+}
+
+const TABLES: readonly DeclaredTable<ScheduleFound>[] = [
+  declared('events.csv', EVENTS, (schedule) => schedule.events),
+  roundTable,
+  stationShareTable,
+  robotShareTable,
+  declared('critical-path.csv', PATH, (schedule) => schedule.bottleneck.chain),
+  declared('gain-per-second.csv', GAINS, (schedule) => schedule.improvements),
+  declared(
+    'what-if.csv',
+    CHANGES,
+    (schedule) => schedule.whatIf,
+    drawn('bar', 'Parts an hour with each change', 'change', ['parts_per_h']),
+  ),
+];
+
+export const SCHEDULE_TABLES = TABLES.map(({ file }) => file);
+
+export function scheduleTables(schedule: ScheduleFound): ResultTable[] {
+  return TABLES.flatMap((table) => table.inFile(schedule));
 }

@@ -1,24 +1,8 @@
 /** The order of jobs on each machine as tables. */
 import type { SetupOrders, StationSetups } from '../../core/setups/setup-orders.js';
-import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { type Column, declared, figures, readTable, words } from '../columns.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
-
-export const SETUP_TABLES = ['setup-minutes.csv', 'setup-order.csv'] as const;
-
-export function setupTables({ stations }: SetupOrders): ResultTable[] {
-  return [
-    ...fileTable('setup-minutes.csv', MINUTES, stations, {
-      chart: {
-        kind: 'column',
-        title: 'Set-up minutes: best order and order of the table',
-        of: 'station',
-        values: ['setup_min', 'as_listed_min'],
-      },
-    }),
-    ...fileTable('setup-order.csv', ORDER, stations.flatMap(placedSteps)),
-  ];
-}
+import { drawn, type ResultTable } from './result-table.js';
 
 /** Read as a sentence, by `setupSentence`. */
 const MINUTES: readonly Column<StationSetups>[] = [
@@ -47,4 +31,23 @@ const ORDER: readonly Column<PlacedStep>[] = [
 /** Of one machine. */
 export function setupOrderTable(found: StationSetups): TableData {
   return readTable(ORDER, placedSteps(found));
+}
+
+const TABLES = [
+  declared(
+    'setup-minutes.csv',
+    MINUTES,
+    ({ stations }: SetupOrders) => stations,
+    drawn('column', 'Set-up minutes: best order and order of the table', 'station', [
+      'setup_min',
+      'as_listed_min',
+    ]),
+  ),
+  declared('setup-order.csv', ORDER, ({ stations }: SetupOrders) => stations.flatMap(placedSteps)),
+];
+
+export const SETUP_TABLES = TABLES.map(({ file }) => file);
+
+export function setupTables(result: SetupOrders): ResultTable[] {
+  return TABLES.flatMap((table) => table.inFile(result));
 }

@@ -12,7 +12,7 @@ import { type Column, estimated, figures, fileTable, readTable, words } from '..
 import { endText } from '../nights.js';
 import { numberText } from '../numbers.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
+import { drawn, type ResultTable } from './result-table.js';
 
 export const SHIFT_TABLES = [
   'patterns.csv',
@@ -31,14 +31,12 @@ export function shiftTables(
   simulated: PatternComparison | null,
 ): ResultTable[] {
   return [
-    ...fileTable('patterns.csv', PATTERNS, patterns, {
-      chart: {
-        kind: 'column',
-        title: 'Good parts a week by shift pattern',
-        of: 'pattern',
-        values: ['good_parts_per_week'],
-      },
-    }),
+    ...fileTable(
+      'patterns.csv',
+      PATTERNS,
+      patterns,
+      drawn('column', 'Good parts a week by shift pattern', 'pattern', ['good_parts_per_week']),
+    ),
     ...fileTable('shift-losses.csv', LOSSES, patterns.flatMap(lossRows)),
     ...fileTable(
       'changeover-times.csv',
@@ -242,14 +240,12 @@ export function patternDifferenceTable(differences: readonly PatternDifference[]
 
 function simulatedTables({ patterns, differences }: PatternComparison): ResultTable[] {
   return [
-    ...fileTable('simulated-patterns.csv', SIMULATED, patterns.flatMap(simulatedRows), {
-      chart: {
-        kind: 'column',
-        title: 'Simulated good parts a shift by shift pattern',
-        of: 'pattern',
-        values: ['parts_per_shift'],
-      },
-    }),
+    ...fileTable(
+      'simulated-patterns.csv',
+      SIMULATED,
+      patterns.flatMap(simulatedRows),
+      drawn('column', 'Simulated good parts a shift by shift pattern', 'pattern', ['parts_per_shift']),
+    ),
     ...fileTable('simulated-differences.csv', DIFFERENCES, differences),
   ];
 }

@@ -6,41 +6,18 @@ import type {
   StationEstimate,
 } from '../../core/simulate/simulation-result.js';
 import type { RuleYield, SimulationStudy } from '../../core/simulate/study-cell.js';
-import { type Column, estimated, figures, fileTable, interval, readTable, words } from '../columns.js';
+import {
+  type Column,
+  type DeclaredTable,
+  declared,
+  estimated,
+  figures,
+  interval,
+  words,
+} from '../columns.js';
 import { signedText } from '../numbers.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
-
-export const SIMULATION_TABLES = [
-  'simulated-parts.csv',
-  'simulated-losses.csv',
-  'simulated-stations.csv',
-  'station-intervals.csv',
-  'why-stations-wait.csv',
-  'simulated-robot.csv',
-  'robot-programs.csv',
-] as const;
-
-export function simulationTables({ result, rules }: SimulationStudy): ResultTable[] {
-  if (result.deadlock !== null) return [];
-  const shown = shownStations(result);
-  return [
-    ...fileTable('simulated-parts.csv', PARTS, partRows(result)),
-    ...fileTable('simulated-losses.csv', LOSSES, lossRows(result)),
-    ...fileTable('simulated-stations.csv', STATIONS, shown, {
-      chart: {
-        kind: 'stacked bar',
-        title: 'Share of the open hours by station, per cent',
-        of: 'station',
-        values: STATIONS.map(({ name }) => name).filter((name) => name.endsWith('_pct')),
-      },
-    }),
-    ...fileTable('station-intervals.csv', STATION_INTERVALS, result.stations.flatMap(stationIntervals)),
-    ...fileTable('why-stations-wait.csv', WAITS, waitRows(result)),
-    ...fileTable('simulated-robot.csv', ROBOT, robotRows(result)),
-    ...fileTable('robot-programs.csv', programColumns(rules), rules),
-  ];
-}
+import { drawn, type ResultTable } from './result-table.js';
 
 interface PartRow {
   readonly shift: string | null;
@@ -73,9 +50,7 @@ function partRows({ partsPerShift, byShift, scrapPerShift }: SimulationResult): 
   ];
 }
 
-export function simulatedPartTable(result: SimulationResult): TableData {
-  return readTable(PARTS, partRows(result));
-}
+export const simulatedPartTable = declared('simulated-parts.csv', PARTS, partRows);
 
 interface LossRow {
   readonly cause: string;
@@ -112,9 +87,7 @@ function turned({ mean, ciLow, ciHigh }: Estimate): Estimate {
   };
 }
 
-export function simulatedLossTable(result: SimulationResult): TableData {
-  return readTable(LOSSES, lossRows(result));
-}
+export const simulatedLossTable = declared('simulated-losses.csv', LOSSES, lossRows);
 
 /** A share that is left out where people read and no station has any. */
 function share(
@@ -153,9 +126,17 @@ function shownStations({ stations }: SimulationResult): StationEstimate[] {
   return stations.filter((s) => s.kind === 'machine' || s.kind === 'bench');
 }
 
-export function simulatedStationTable(result: SimulationResult): TableData {
-  return readTable(STATIONS, shownStations(result));
-}
+export const simulatedStationTable = declared(
+  'simulated-stations.csv',
+  STATIONS,
+  shownStations,
+  drawn(
+    'stacked bar',
+    'Share of the open hours by station, per cent',
+    'station',
+    STATIONS.map(({ name }) => name).filter((name) => name.endsWith('_pct')),
+  ),
+);
 
 interface StationInterval {
   readonly station: string;
@@ -207,9 +188,10 @@ function waitRows(result: SimulationResult): Waiting[] {
 
 /** Why stations wait, blocked or starved; null where that is not known. */
 export function stationWaitTable(result: SimulationResult): TableData | null {
-  const rows = waitRows(result);
-  return rows.length === 0 ? null : readTable(WAITS, rows);
+  return waitRows(result).length === 0 ? null : waitTable(result);
 }
+
+const waitTable = declared('why-stations-wait.csv', WAITS, waitRows);
 
 interface RobotRow {
   readonly what: string;
@@ -235,9 +217,7 @@ function robotRows({ robot, operatorBusyPct }: SimulationResult): RobotRow[] {
   ];
 }
 
-export function simulatedRobotTable(result: SimulationResult): TableData {
-  return readTable(ROBOT, robotRows(result));
-}
+export const simulatedRobotTable = declared('simulated-robot.csv', ROBOT, robotRows);
 
 const PROGRAMS: Readonly<Record<string, string>> = {
   order: 'order: best sequence, passing over',
@@ -277,6 +257,21 @@ function programColumns(rules: readonly RuleYield[]): Column<RuleYield>[] {
   ];
 }
 
-export function ruleTable(rules: readonly RuleYield[]): TableData {
-  return readTable(programColumns(rules), rules);
+export const ruleTable = declared('robot-programs.csv', programColumns, (rules) => rules);
+
+/** Of the runs; a cell that locks up has none. */
+const TABLES: readonly DeclaredTable<SimulationResult>[] = [
+  simulatedPartTable,
+  simulatedLossTable,
+  simulatedStationTable,
+  declared('station-intervals.csv', STATION_INTERVALS, ({ stations }) => stations.flatMap(stationIntervals)),
+  waitTable,
+  simulatedRobotTable,
+];
+
+export const SIMULATION_TABLES = [...TABLES, ruleTable].map(({ file }) => file);
+
+export function simulationTables({ result, rules }: SimulationStudy): ResultTable[] {
+  if (result.deadlock !== null) return [];
+  return [...TABLES.flatMap((table) => table.inFile(result)), ...ruleTable.inFile(rules)];
 }

@@ -4,49 +4,14 @@ import type { BreakSide, SizeBreakPoint } from '../../core/size/size-break-point
 import type { SizeResult } from '../../core/size/size-cell.js';
 import type { SizeRow } from '../../core/size/size-row.js';
 import type { SizeStudy, StudiedRow } from '../../core/size/size-study.js';
-import { type Column, figures, fileTable, readTable, words } from '../columns.js';
+import { type Column, declared, figures, fileTable, readTable, words } from '../columns.js';
 import { numberText, signedText } from '../numbers.js';
 import type { TableData } from '../text-table.js';
-import type { ResultTable } from './result-table.js';
+import { drawn, type ResultTable } from './result-table.js';
 
 /** A result with or without its simulated rows. */
 export interface ShownSize extends SizeResult, Partial<Pick<SizeStudy, 'simulation' | 'withStops'>> {
   readonly rows: readonly StudiedRow[];
-}
-
-export const SIZE_TABLES = [
-  'size.csv',
-  'closed-forms.csv',
-  'size-sensitivity.csv',
-  'size-changes-at.csv',
-] as const;
-
-export function sizeTables(result: ShownSize): ResultTable[] {
-  const { rows, closedForm: form, sensitivity, breakPoints } = result;
-  return [
-    ...fileTable('size.csv', [...constantColumns(result), ...SIMULATED], rows, {
-      chart: {
-        kind: 'line',
-        title: 'Parts an hour by number of machines',
-        of: 'machines',
-        values: ['parts_per_h'],
-      },
-    }),
-    ...(form === null
-      ? []
-      : fileTable('closed-forms.csv', formColumns(form), rows, {
-          chart: {
-            kind: 'line',
-            title: 'Parts an hour by the best sequence and the closed forms',
-            of: 'machines',
-            values: formColumns(form)
-              .slice(1)
-              .map(({ name }) => name),
-          },
-        })),
-    ...fileTable('size-sensitivity.csv', SENSITIVITY, sensitivity),
-    ...fileTable('size-changes-at.csv', BREAK_POINTS, breakPoints),
-  ];
 }
 
 /** The number of machines, marked where it is the one to choose. */
@@ -140,9 +105,11 @@ const SENSITIVITY: readonly Column<ShownSize['sensitivity'][number]>[] = [
   figures('parts_per_h', 'parts an hour\nthen', 1, (s) => s.partsPerH),
 ];
 
-export function sizeSensitivityTable({ sensitivity }: ShownSize): TableData {
-  return readTable(SENSITIVITY, sensitivity);
-}
+export const sizeSensitivityTable = declared(
+  'size-sensitivity.csv',
+  SENSITIVITY,
+  ({ sensitivity }: ShownSize) => sensitivity,
+);
 
 const BREAK_POINTS: readonly Column<SizeBreakPoint>[] = [
   words('input', 'input', (p) => p.element),
@@ -170,9 +137,11 @@ function sideColumns(
   ];
 }
 
-export function breakPointTable({ breakPoints }: ShownSize): TableData {
-  return readTable(BREAK_POINTS, breakPoints);
-}
+export const breakPointTable = declared(
+  'size-changes-at.csv',
+  BREAK_POINTS,
+  ({ breakPoints }: ShownSize) => breakPoints,
+);
 
 function sideText({ unit }: SizeBreakPoint, { proven, changePct, value }: BreakSide): string {
   const pct = `${proven ? '' : '~'}${signedText(changePct, 1)}%`;
@@ -185,4 +154,28 @@ function withUnit(value: number, unit: SizeBreakPoint['unit']): string {
   if (unit === 'money') return short;
   if (unit === '%') return `${short}%`;
   return unit === 'money/h' ? `${short} an h` : `${short} ${unit}`;
+}
+
+export const SIZE_TABLES = ['size.csv', 'closed-forms.csv', sizeSensitivityTable.file, breakPointTable.file];
+
+export function sizeTables(result: ShownSize): ResultTable[] {
+  const { rows, closedForm: form } = result;
+  const ofForm = form === null ? [] : formColumns(form);
+  const drawnForms = ofForm.slice(1).map(({ name }) => name);
+  return [
+    ...fileTable(
+      'size.csv',
+      [...constantColumns(result), ...SIMULATED],
+      rows,
+      drawn('line', 'Parts an hour by number of machines', 'machines', ['parts_per_h']),
+    ),
+    ...fileTable(
+      'closed-forms.csv',
+      ofForm,
+      form === null ? [] : rows,
+      drawn('line', 'Parts an hour by the best sequence and the closed forms', 'machines', drawnForms),
+    ),
+    ...sizeSensitivityTable.inFile(result),
+    ...breakPointTable.inFile(result),
+  ];
 }
