@@ -45,6 +45,8 @@ export class OrderRobot implements FloorRobot {
   private at: number;
   /** Station at which the next event was last found to take place; -1 = not there yet. */
   private arrived = -1;
+  /** The part that the next event takes in has been found to be out in time; on the way to it that stands. */
+  private isInTime = false;
   private slot = -1;
   private last = -1;
   private lastStartS = Number.NEGATIVE_INFINITY;
@@ -176,7 +178,7 @@ export class OrderRobot implements FloorRobot {
         this.holding[plan.pickIndex[next]!] === 1 && (plan.action[next] === HOLD || passing.hasRoom(next))
       );
     if (this.period < plan.firstPeriod[next]!) return false;
-    if (this.runsOut() && plan.takesIn[next] === 1 && this.beginsTooLate(plan.lifeOf[next]!)) return false;
+    if (this.runsOut() && plan.takesIn[next] === 1 && this.beginsTooLate()) return false;
     return !passing.leavesOut(next, this.inHand);
   }
 
@@ -187,20 +189,21 @@ export class OrderRobot implements FloorRobot {
   private isLeftOut(): boolean {
     if (!this.runsOut()) return false;
     const { plan, next } = this;
-    const life = plan.lifeOf[next]!;
     const instance = this.period - plan.firstPeriod[next]!;
-    const flag = life * plan.lifePeriods + (instance % plan.lifePeriods);
-    if (plan.beginsLife[next] && this.arrived !== next) this.leftOut[flag] = this.beginsTooLate(life) ? 1 : 0;
+    const flag = plan.lifeOf[next]! * plan.lifePeriods + (instance % plan.lifePeriods);
+    if (plan.beginsLife[next]) this.leftOut[flag] = this.beginsTooLate() ? 1 : 0;
     return this.leftOut[flag] === 1;
   }
 
-  private beginsTooLate(life: number): boolean {
-    const { floor } = this;
+  private beginsTooLate(): boolean {
+    const { floor, plan } = this;
     const outByS = Math.min(floor.hours.closesS, floor.changeovers.nextS());
-    return floor.now + this.plan.lifeS[life]! > outByS + 1e-9;
+    this.isInTime ||= floor.now + plan.lifeS[plan.lifeOf[this.next]!]! <= outByS + 1e-9;
+    return !this.isInTime;
   }
 
   private step(): void {
+    this.isInTime = false;
     this.next++;
     if (this.next < this.plan.count) return;
     this.next = 0;

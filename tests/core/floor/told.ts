@@ -1,8 +1,10 @@
 /** Runs a floor without chance for tests, and tells what happens, line by line: second, what, station, part. */
 import { compileCell } from '../../../src/core/floor/compile-cell.js';
 import { FloorRun, type FloorSetup } from '../../../src/core/floor/floor-run.js';
+import { orderPlan } from '../../../src/core/floor/order-plan.js';
 import type { Program } from '../../../src/core/floor/robot.js';
 import type { Cell } from '../../../src/core/model/cell.js';
+import type { OrderEvent } from '../../../src/core/schedule/result.js';
 
 export interface Told {
   readonly run: FloorRun;
@@ -26,4 +28,14 @@ export function told(cell: Cell, program: Program, untilS: number, more: Partial
     .sort((a, b) => a.timeS - b.timeS)
     .map(({ line }) => line);
   return { run, lines };
+}
+
+/** The same under a program that follows an order. */
+export function toldOrder(
+  { cell, order }: { readonly cell: Cell; readonly order: readonly OrderEvent[] },
+  program: 'order' | 'strict',
+  untilS: number,
+  more: Partial<FloorSetup> = {},
+): Told {
+  return told(cell, program, untilS, { plan: orderPlan({ order }, cell, compileCell(cell)), ...more });
 }

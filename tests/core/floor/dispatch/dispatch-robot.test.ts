@@ -408,14 +408,31 @@ describe('which call comes first', () => {
     ]);
   });
 
+  it('nearness is that of the place where a part is picked, from where the robot stands', () => {
+    const lines: string[] = [];
+    const floor = bareFloor(cell, { trace: (_t, what, at) => lines.push(`${what} ${at}`) });
+    const robot = new DispatchRobot(floor, 'nearest');
+    for (const slot of [0, 1, 2]) put(floor, slot, [1, 4, 7][slot], PROCESSING);
+    put(floor, 2, 7, FINISHED);
+    put(floor, 1, 4, FINISHED);
+    // At the outfeed both are 8 s away, so the earlier call counts; at the rack the drill would be nearer.
+    robot.at = 4;
+    robot.decide();
+    expect(lines.find((line) => line.startsWith('pick '))).toBe('pick press');
+  });
+
   it('a call that nothing can answer is passed over', () => {
     const lines: string[] = [];
     const floor = bareFloor(cell, { trace: (_t, what, at) => lines.push(`${what} ${at}`) });
     // The mill and the press stand for a changeover.
     floor.stopped.set([0, 1, 0, 1]);
     put(floor, 1, 4, FINISHED);
-    expect(new DispatchRobot(floor, 'first').decide()).toBe(true);
+    const robot = new DispatchRobot(floor, 'first');
+    expect(robot.decide()).toBe(true);
     expect(lines.filter((line) => /pick |place /.test(line))).toEqual(['pick drill', 'place good']);
+    expect([...floor.coming]).toEqual([0, 0, 0, 0, 0]);
+    floor.now = floor.robotAtS;
+    robot.onTimer();
     expect([...floor.coming]).toEqual([0, 0, 0, 0, 0]);
   });
 
@@ -433,6 +450,17 @@ describe('which call comes first', () => {
     // At the rack it stands already.
     expect(floorWith('nearest')).toEqual(['pick rack', 'place mill']);
   });
+});
+
+it('a part that has waited too long once stays late', () => {
+  const floor = bareFloor(oneMill(1));
+  put(floor, 0, 1, FINISHED);
+  floor.slotLate[0] = 1;
+  const robot = new DispatchRobot(floor, 'first');
+  robot.decide();
+  floor.now = floor.robotAtS;
+  robot.onTimer();
+  expect([floor.late[0], floor.good[0]]).toEqual([1, 0]);
 });
 
 describe('a part in hand that finds no place', () => {
