@@ -2,7 +2,7 @@
  * The timetable of a repeating order: earliest times at its least period, so that longest waits are kept, and how long
  * each part's life takes in it. Robot travel may be stretched, as in attended hours.
  */
-import type { Cell, Step } from '../model/cell.js';
+import type { Cell } from '../model/cell.js';
 import { leastPeriod, type PeriodArc } from '../schedule/evaluate/least-period.js';
 import type { OrderEvent } from '../schedule/result.js';
 import type { OrderLives } from './order-lives.js';
@@ -61,31 +61,23 @@ function timetable(cell: Cell, order: readonly OrderEvent[], stretch: number): T
   return { periodS, startS, gapS };
 }
 
-/** An infeed that needs time to present the next part, or an outfeed to clear, holds up the next act of its step there. */
+/** An infeed that needs time to present the next part, or an outfeed to clear, serves all parts one after another. */
 function feederArcs(cell: Cell, order: readonly OrderEvent[]): PeriodArc[] {
-  const groups = new Map<string, number[]>();
-  order.forEach((e, i) => {
-    if (feederTime(cell, e) === 0) return;
-    const key = JSON.stringify([e.station, e.part, e.step]);
-    groups.set(key, [...(groups.get(key) ?? []), i]);
-  });
-  return [...groups.values()].flatMap((at) =>
-    at.map((from, i) => ({
+  const feeders = cell.stations.filter(({ kind }) => kind === 'infeed' || kind === 'outfeed');
+  return feeders.flatMap((station) => {
+    const at = [...order.keys()].filter((i) => order[i]!.station === station.name);
+    return at.map((from, i) => ({
       from,
       to: at[(i + 1) % at.length]!,
-      weightS: order[from]!.robotS + feederTime(cell, order[from]!),
+      weightS: order[from]!.robotS + station.closeS + cycleAt(cell, order[from]!) + station.readyS,
       periods: i + 1 === at.length ? 1 : 0,
-    })),
-  );
+    }));
+  });
 }
 
-function feederTime(cell: Cell, event: OrderEvent): number {
-  const station = cell.stations.find((s) => s.name === event.station);
-  if (station?.kind !== 'infeed' && station?.kind !== 'outfeed') return 0;
-  const step: Step | undefined = cell.routes
-    .find((r) => r.part === event.part)
-    ?.steps.find((s) => s.step === event.step);
-  return station.closeS + (step?.cycleS ?? 0) + station.readyS;
+function cycleAt(cell: Cell, { part, step }: OrderEvent): number {
+  const route = cell.routes.find((r) => r.part === part)!;
+  return route.steps.find((s) => s.step === step)!.cycleS;
 }
 
 /** Time that each life takes from its first event to the end of its last, at the slower of the two timetables. */
