@@ -1,9 +1,16 @@
 /** The robot that follows an order, second by second as worked out by hand. */
 import { describe, expect, it } from 'vitest';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { FloorRun } from '../../../src/core/floor/floor-run.js';
 import { openCalendar } from '../../../src/core/floor/open-calendar.js';
+import { orderPlan } from '../../../src/core/floor/order-plan.js';
+import { OrderRobot } from '../../../src/core/floor/order-robot.js';
+import type { ShopFloor } from '../../../src/core/floor/shop-floor.js';
+import { EMPTY, FINISHED, HANDLED, PROCESSING } from '../../../src/core/floor/slot-state.js';
 import type { Cell, PlannedStop } from '../../../src/core/model/cell.js';
 import type { OrderEvent, ProcessLink } from '../../../src/core/schedule/result.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
+import { bareFloor, put } from './bare-floor.js';
 import { toldOrder } from './told.js';
 
 interface Act {
@@ -101,10 +108,26 @@ describe.each(['strict', 'order'] as const)('one hand, %s', (program) => {
       '55 start mill cap',
     ]);
     expect(robotS(first)).toEqual([3, 9, 23, 0, 20]);
+    // The mill: empty to 5 and from 34 to 51, in the robot's hand to 9, from 29 to 34 and from 51 on, at work between.
+    const millS = [EMPTY, HANDLED, PROCESSING, FINISHED].map((state) => first.run.floor.slotTime[state]);
+    expect(millS).toEqual([5 + 17, 4 + 5 + 4, 20, 0]);
     expect([first.run.robot.partsInHand(), first.run.partsInside(), first.run.floor.good[0]]).toEqual([
       0, 1, 1,
     ]);
     expect(toldOrder({ cell: oneMill(), order: EMPTY_FIRST }, program, 50).run.robot.partsInHand()).toBe(1);
+  });
+
+  it('does the same where nobody listens', () => {
+    const cell = oneMill();
+    const compiled = compileCell(cell);
+    const plan = orderPlan({ order: EMPTY_FIRST }, cell, compiled);
+    const run = new FloorRun(
+      compiled,
+      { program, plan, calendar: null, operators: 1, seed: 1, chance: false },
+      0,
+    );
+    run.to(55);
+    expect([[...run.robot.clock.time], run.floor.good[0]]).toEqual([[3, 9, 23, 0, 20], 1]);
   });
 
   it('knows the time of its round', () => {
@@ -194,6 +217,240 @@ describe('two hands', () => {
     expect(robotS(swap)).toEqual([3 + 3, 3 + 3 + 1 + 3, 2 + 4 + 2 + 5 + 4 + 6, 0, 12]);
     expect(swap.run.partsInside()).toBe(1);
     expect(toldOrder({ cell: oneMill(2), order }, 'strict', 34).run.robot.partsInHand()).toBe(2);
+  });
+});
+
+/** Two hubs or levers at a time in the mill; the order does not say what was placed before. */
+describe('on a floor set up by hand', () => {
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('mill', 'machine', { capacityParts: 2 }),
+      station('good', 'outfeed'),
+    ],
+    routes: ['hub', 'lever'].map((part) => ({
+      part,
+      steps: [
+        step(1, ['rack']),
+        step(2, ['mill'], { cycleS: 20, loadS: 4, unloadS: 5 }),
+        step(3, ['good'], { loadS: 6 }),
+      ],
+    })),
+    robot: { ...ROBOT, travelS: 3 },
+  });
+  const [HUB, LEVER] = [1, 4];
+  const lever = (at: string, number: number) => ({ at, step: number, robotS: 5, toNextS: 3, part: 'lever' });
+  const order = [
+    pick(0, lever('mill', 2)),
+    place(0, lever('good', 3)),
+    pick(2, lever('rack', 1)),
+    place(2, lever('mill', 2)),
+  ];
+  const robotOn = (floor: ShopFloor, passesOver: boolean) =>
+    new OrderRobot(floor, orderPlan({ order }, cell, floor.cell), { passesOver, runsOut: false });
+
+  it.each([true, false])(
+    'it takes the part of its step that finished first, passing over: %s',
+    (passesOver) => {
+      const floor = bareFloor(cell);
+      floor.now = 60;
+      put(floor, 0, LEVER, FINISHED);
+      put(floor, 1, LEVER, FINISHED);
+      floor.slotFinishedAt.set([50, 40]);
+      expect(robotOn(floor, passesOver).decide()).toBe(true);
+      expect([[...floor.slotState], floor.robotAtS]).toEqual([[FINISHED, HANDLED], 65]);
+      const mixed = bareFloor(cell);
+      mixed.now = 60;
+      put(mixed, 0, LEVER, FINISHED);
+      put(mixed, 1, HUB, FINISHED);
+      mixed.slotFinishedAt.set([50, 40]);
+      expect(robotOn(mixed, passesOver).decide()).toBe(true);
+      expect([...mixed.slotState]).toEqual([HANDLED, FINISHED]);
+    },
+  );
+
+  it('it waits where the part is not finished, or the fixture waits for others', () => {
+    const floor = bareFloor(cell);
+    put(floor, 0, LEVER, PROCESSING);
+    put(floor, 1, HUB, PROCESSING);
+    const robot = robotOn(floor, false);
+    const acts = (nowS: number) => {
+      floor.now = nowS;
+      const did = robot.decide();
+      if (did) {
+        floor.now = floor.robotAtS;
+        robot.onTimer();
+      }
+      return did;
+    };
+    expect(acts(0)).toBe(false);
+    expect(floor.changed).toBe(false);
+    put(floor, 0, LEVER, FINISHED);
+    // Picks at the mill, goes, places, goes, picks at the rack, goes.
+    expect([1, 2, 3, 4, 5, 6].map(() => acts(floor.now))).toEqual([true, true, true, true, true, true]);
+    expect([robot.partsInHand(), floor.freeSlots[1], floor.now]).toEqual([1, 1, 5 + 3 + 6 + 3 + 5 + 3]);
+    // A fixture that waits for hubs takes no lever.
+    floor.pendingOp[1] = HUB;
+    expect(acts(30)).toBe(false);
+    floor.pendingOp[1] = LEVER;
+    expect(acts(31)).toBe(true);
+    expect([floor.now, floor.freeSlots[1], floor.slotOp[0]]).toEqual([36, 0, LEVER]);
+  });
+
+  it('it stands before a full mill, and before one in a changeover only where it passes over', () => {
+    const waits = (passesOver: boolean, set: (floor: ShopFloor) => void) => {
+      const floor = bareFloor(cell);
+      put(floor, 0, LEVER, FINISHED);
+      const robot = robotOn(floor, passesOver);
+      for (let act = 0; act < 6; act++) {
+        robot.decide();
+        floor.now = floor.robotAtS;
+        robot.onTimer();
+      }
+      expect(robot.partsInHand()).toBe(1);
+      set(floor);
+      return !robot.decide();
+    };
+    const full = (floor: ShopFloor) => {
+      for (const slot of [0, 1]) put(floor, slot, HUB, PROCESSING);
+    };
+    const stopped = (floor: ShopFloor) => {
+      floor.stopped[1] = 1;
+    };
+    expect([waits(true, full), waits(false, full)]).toEqual([true, true]);
+    expect(waits(true, stopped)).toBe(true);
+    expect([waits(true, () => undefined), waits(false, () => undefined)]).toEqual([false, false]);
+  });
+
+  it('a station knows of the parts that come to it, but not from a robot that waits before it anyway', () => {
+    const coming = (passesOver: boolean) => {
+      const floor = bareFloor(cell);
+      put(floor, 0, LEVER, FINISHED);
+      const robot = robotOn(floor, passesOver);
+      const found: (readonly number[])[] = [];
+      for (let act = 0; act < 7; act++) {
+        robot.decide();
+        found.push([...floor.coming]);
+        floor.now = floor.robotAtS;
+        robot.onTimer();
+      }
+      return [...found, [...floor.coming]];
+    };
+    const none = [0, 0, 0];
+    expect(coming(false)).toEqual(new Array(8).fill(none));
+    // Picks, goes and places at the outfeed; goes to the rack; picks, goes and places at the mill.
+    expect(coming(true)).toEqual([
+      [0, 0, 1],
+      [0, 0, 1],
+      [0, 0, 1],
+      none,
+      [0, 1, 0],
+      [0, 1, 0],
+      [0, 1, 0],
+      none,
+    ]);
+  });
+
+  it('moments are told apart by its place in the order, the parts in hand and whether they are late', () => {
+    const floor = bareFloor(cell);
+    put(floor, 0, LEVER, FINISHED);
+    floor.slotLate[0] = 1;
+    const robot = robotOn(floor, false);
+    const values = () => {
+      const found: number[] = [];
+      robot.signature((value) => found.push(value), floor.now);
+      return found;
+    };
+    const [RACK, MILL, GOOD] = [0, 1, 2];
+    // Next event, round, where it stands, where it has come, at work, the last event; then each event's part.
+    expect(values()).toEqual([0, 0, MILL, 0, 0, -1, 0, 0, 0, 0]);
+    robot.decide();
+    expect(values()).toEqual([0, 0, MILL, 0, 1, 0, 2, 0, 0, 0]);
+    const end = () => {
+      floor.now = floor.robotAtS;
+      robot.onTimer();
+    };
+    end();
+    expect(values()).toEqual([1, 0, MILL, -1, 0, 0, 3, 0, 0, 0]);
+    robot.decide();
+    expect(values()).toEqual([1, 0, GOOD, 1, 0, 0, 3, 0, 0, 0]);
+    end();
+    robot.decide();
+    end();
+    expect([values(), [...floor.late]]).toEqual([
+      [2, 0, GOOD, -1, 0, 1, 2, 0, 0, 0],
+      [0, 1],
+    ]);
+    for (let act = 0; act < 4; act++) {
+      robot.decide();
+      end();
+    }
+    // In the second round and all later ones.
+    expect(values().slice(0, 6)).toEqual([0, 1, MILL, -1, 0, 3]);
+    expect(RACK).toBe(0);
+  });
+});
+
+describe('two hands before presses that wait for each other', () => {
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('press_1', 'machine'),
+      station('press_2', 'machine'),
+      station('good', 'outfeed'),
+    ],
+    routes: [
+      ['hub', 'press_1', 'press_2'],
+      ['lever', 'press_2', 'press_1'],
+    ].map(([part, first, second]) => ({
+      part,
+      steps: [
+        step(1, ['rack']),
+        step(2, [first], { cycleS: 9, loadS: 1, unloadS: 1 }),
+        step(3, [second], { cycleS: 9, loadS: 1 }),
+        step(4, ['good']),
+      ],
+    })),
+    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 4 },
+  });
+  const act = (at: string, number: number, part: string) => ({
+    at,
+    step: number,
+    robotS: 1,
+    toNextS: 4,
+    part,
+  });
+  const order = [
+    pick(0, act('rack', 1, 'hub')),
+    place(0, act('press_1', 2, 'hub')),
+    pick(2, act('press_1', 2, 'hub')),
+    place(2, act('press_2', 3, 'hub')),
+    pick(4, act('press_2', 2, 'lever')),
+    place(4, act('press_1', 3, 'lever')),
+  ];
+
+  it('in the last resort begin an exchange with empty hands', () => {
+    const lines: string[] = [];
+    const floor = bareFloor(cell, { trace: (t, what, at, part) => lines.push(`${t} ${what} ${at} ${part}`) });
+    put(floor, 0, 1, FINISHED);
+    put(floor, 1, 5, FINISHED);
+    const robot = new OrderRobot(floor, orderPlan({ order }, cell, floor.cell), {
+      passesOver: true,
+      runsOut: false,
+    });
+    for (let acts = 0; acts < 8 && robot.decide(); acts++) {
+      floor.now = floor.robotAtS;
+      robot.onTimer();
+    }
+    // It stands at the rack. The hub out of the first press, the lever out of the second; then, as the order goes on, the
+    // lever into the first press and the hub into the second.
+    expect(lines.filter((line) => / (pick|place) /.test(line)).slice(0, 4)).toEqual([
+      '4 pick press_1 hub',
+      '9 pick press_2 lever',
+      '14 place press_1 lever',
+      '19 place press_2 hub',
+    ]);
+    expect(robot.partsInHand()).toBe(0);
   });
 });
 
@@ -314,6 +571,21 @@ describe('longest waits', () => {
       '71 place mill cap',
     ]);
     expect([run.floor.overstays[1], run.floor.late[0], run.floor.good[0]]).toEqual([0, 0, 2]);
+  });
+
+  it('in attended hours it keeps the longer distances of the slower robot', () => {
+    // With ways of a second the round takes 27 s and the drill is filled 12 s after the pick at the rack; with 2 s each 30
+    // and 13: 1 + 2 + 1 + 2 + 1 + 2 + 1 + 2 to the drill's part, and 20 s of milling from 4 on.
+    const slow = { ...cell, robot: { ...ROBOT, travelS: 1, attendedSpeedPct: 50 } };
+    const order = orderWith(0).map((e) => ({ ...e, toNextS: 1 }));
+    const first = (attended: boolean) =>
+      acts(
+        toldOrder({ cell: slow, order }, 'strict', 20, {
+          calendar: openCalendar([{ startS: 0, endS: 100, attended, operators: 1, weekS: 100 }], 50),
+        }).lines,
+      );
+    expect(first(false)).toEqual(['0 pick rack cap', '12 place drill cap']);
+    expect(first(true)).toEqual(['0 pick rack cap', '13 place drill cap']);
   });
 
   it('without them it places as soon as it can, and the part is late', () => {
