@@ -1,7 +1,6 @@
 /** The robot's program of the command line. */
 import { Option } from 'commander';
-import { PROGRAM_TEXTS } from '../core/floor/program-texts.js';
-import { PROGRAMS, type Program } from '../core/floor/robot.js';
+import { PROGRAM_TEXTS, PROGRAMS, type Program } from '../core/floor/robot.js';
 import type { ProgramChoice } from '../core/shifts/best-program.js';
 import type { OptionValues } from './command-spec.js';
 

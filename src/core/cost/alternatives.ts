@@ -4,7 +4,7 @@ import { type CaseInputs, num, type TaxBasis } from './case-inputs.js';
 import { discountRate } from './discount-rate.js';
 import { annualEquivalent } from './finance/annual-equivalent.js';
 import { netPresentValue } from './finance/net-present-value.js';
-import { incrementFor } from './increment-for.js';
+import { incrementFor } from './increment-result.js';
 import { everywhere, incrementValue, incrementValues } from './increment-value.js';
 import { type NamedPlan, type PlanFlows, planFlows, stationBoxes, type Way } from './plan-flows.js';
 import type { AlternativeResult, Worth } from './result.js';

@@ -268,6 +268,12 @@ function inflation(inputs: CaseInputs, year: number): number {
   return power(1 + num(inputs, 'inflation_pct') / 100, year);
 }
 
+/** By year from 1. */
+export function writtenOff(inputs: CaseInputs, capital: number): number[] {
+  const options = { years: num(inputs, 'depreciation_years'), halfYear: inputs.depreciationHalfYear };
+  return depreciation(inputs.depreciation, capital, options);
+}
+
 /**
  * Running costs and depreciation lower the tax; in the last year the boxes are sold and the difference between
  * salvage and what is not yet written off is taxed or relieved. With no depreciation the purchases never touch the tax.
@@ -277,10 +283,7 @@ function afterTax(
   { capital, startLoss, running, salvage }: Pick<PlanFlows, 'capital' | 'startLoss' | 'running' | 'salvage'>,
 ): number[] {
   const tax = num(inputs, 'tax_pct') / 100;
-  const written = depreciation(inputs.depreciation, capital, {
-    years: num(inputs, 'depreciation_years'),
-    halfYear: inputs.depreciationHalfYear,
-  });
+  const written = writtenOff(inputs, capital);
   const last = running.length;
   const book = capital - written.slice(0, last).reduce((sum, amount) => sum + amount, 0);
   const onSale = inputs.depreciation === 'none' ? 0 : -tax * (salvage - book);

@@ -1,9 +1,9 @@
 /** How the robot's signals come to each machine at a set-up, and the minutes of that: as the cost case decides, or as asked. */
-import { connectingMinutes } from '../cost/connecting-minutes.js';
+
 import type { Way } from '../cost/plan-flows.js';
 import { readCase } from '../cost/read-case.js';
 import type { CostCaseFound } from '../cost/result.js';
-import type { WayMinutes } from '../cost/way-minutes.js';
+import { connectingMinutes, type WayMinutes } from '../cost/way-minutes.js';
 import type { Cell } from '../model/cell.js';
 
 /** What is asked for a machine: `case` follows the decision of the cost case. */

@@ -1,7 +1,6 @@
 /** What an analysis has measured, as a result. */
 import { meanInterval } from '../statistics/mean-interval.js';
 import type { LogAnalysis } from './log-analysis.js';
-import { logAssumptions } from './log-assumptions.js';
 import { type LogClock, momentText } from './log-clock.js';
 import type {
   LogGap,
@@ -14,7 +13,7 @@ import type {
   StationShares,
   StationTimes,
 } from './log-result.js';
-import { logWarnings } from './log-warnings.js';
+import { logAssumptions, logWarnings } from './log-warnings.js';
 import type { Measure, MeasureSummary } from './measure.js';
 import type { PartCount } from './part-count.js';
 import type { StationTrack } from './station-track.js';

@@ -1,7 +1,7 @@
 /** Figures as they stand in rows of the tables: as many digits as the scatter makes sense of. */
 
 import type { Distribution } from '../model/cell.js';
-import { decadeOf } from '../numbers/decade-of.js';
+import { decadeOf } from '../numbers/functions.js';
 
 const MOST_DIGITS = 9;
 

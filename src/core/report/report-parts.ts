@@ -16,9 +16,8 @@ import { type GrownCell, grownCell, type SizeOptions } from '../size/grown-cell.
 import { MOVED_INPUTS, type MovedInput, type SizeMoves, sizeMoves } from '../size/size-moves.js';
 import { sizeSearch } from '../size/size-search.js';
 import { type SimulatedRows, simulatedRows } from '../size/size-study.js';
-import { runStudy } from '../studies/studies.js';
-import type { StudyContext } from '../studies/study-inputs.js';
-import { jobsInReport } from './jobs-in-report.js';
+import { runStudy, studies } from '../studies/studies.js';
+import type { StudyContext, StudyInputs } from '../studies/study-inputs.js';
 
 export interface PartInputs {
   readonly cell: Cell;
@@ -125,4 +124,19 @@ export function laterJobs(cell: Cell): PartJob[] {
     { part: 'schedule', of: null },
     ...MOVED_INPUTS.map((input) => ({ part: 'sizeMoves' as const, of: input })),
   ];
+}
+
+/** @returns no plans where something is lacking; the text says what */
+export async function jobsInReport(
+  inputs: StudyInputs,
+  _of: null | string,
+  context: StudyContext,
+): Promise<WeeklyJobs> {
+  const lacking = studies.jobs.lacking(inputs.cell);
+  if (lacking !== null) return noPlans(`The jobs are not planned: ${lacking}`);
+  return runStudy('jobs', inputs, {}, context);
+}
+
+function noPlans(recommendation: string): WeeklyJobs {
+  return { plans: [], best: null, timeUp: false, recommendation, assumptions: [], warnings: [] };
 }

@@ -1,8 +1,7 @@
 /** What the yield of a pattern takes for granted, as sentences for the report. */
 
 import { isAsked } from '../calendar/asked-amounts.js';
-import { PROGRAM_TEXTS } from '../floor/program-texts.js';
-import type { Program } from '../floor/robot.js';
+import { PROGRAM_TEXTS, type Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { changeoverAssumptions } from './changeover-notes.js';
 import type { ChangeoverWork } from './changeover-work.js';

@@ -1,8 +1,7 @@
 /** What the simulation takes for granted, as sentences for the report; only those that bear on the cell. */
 
 import { isAlone } from '../floor/loss-switches.js';
-import { PROGRAM_TEXTS } from '../floor/program-texts.js';
-import { isCallRule } from '../floor/robot.js';
+import { isCallRule, PROGRAM_TEXTS } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import type { ResolvedOptions } from './simulation-options.js';
 

@@ -13,10 +13,9 @@ import { type GrownCell, grownCell, machinesText, type SizeOptions } from './gro
 import { earnedText, named, type Recommendation, recommendMachines } from './recommend.js';
 import { type SimulatedRow, type SimulatedStage, simulateStage } from './simulated-row.js';
 import { type SizeResult, sizeResult } from './size-cell.js';
-import { movesOf } from './size-moves.js';
+import { MOVED_INPUTS, movesOf } from './size-moves.js';
 import { costPerHour, type RowContext, type SizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
-import { sizeSteps } from './size-steps.js';
 
 export interface StudiedRow extends SizeRow {
   /** Absent where the row was not simulated; `simulation` says why. */
@@ -298,4 +297,24 @@ function warningsOf(rows: readonly StudiedRow[], stages: readonly SimulatedStage
     machines.length === rows.length ? text : `With ${machinesText(machines)}, simulated: ${text}`,
   );
   return [...lockedText, ...said];
+}
+
+interface SizeSteps {
+  readonly onRow: (machines: number, most: number) => void;
+  readonly onMoved: (inputs: number) => void;
+  readonly onSimulated: (machines: number) => void;
+}
+
+/** @param onProgress never goes back; the last steps may be left out */
+function sizeSteps(onProgress: (done: number, planned: number) => void = () => undefined): SizeSteps {
+  let rows = 0;
+  const say = (done: number): void => onProgress(done, 2 * rows + MOVED_INPUTS.length);
+  return {
+    onRow: (machines, most) => {
+      rows = most;
+      say(machines);
+    },
+    onMoved: (inputs) => say(rows + inputs),
+    onSimulated: (machines) => say(rows + MOVED_INPUTS.length + machines),
+  };
 }

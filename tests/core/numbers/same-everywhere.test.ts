@@ -3,8 +3,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { decadeOf } from '../../../src/core/numbers/decade-of.js';
-import { cos, exp, expm1, log, log1p, power, sin } from '../../../src/core/numbers/functions.js';
+import { cos, decadeOf, exp, expm1, log, log1p, power, sin } from '../../../src/core/numbers/functions.js';
 
 const pair = new Float64Array(2);
 const whole = new BigInt64Array(pair.buffer);

@@ -1,7 +1,6 @@
 // The jobs of a report: planned as `jobs` does it, left out with a word where something is lacking.
 import { describe, expect, test } from 'vitest';
-import { jobsInReport } from '../../../src/core/report/jobs-in-report.js';
-import { earlyJobs } from '../../../src/core/report/report-parts.js';
+import { earlyJobs, jobsInReport } from '../../../src/core/report/report-parts.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { highsSolver } from '../../../src/solver/highs-solver.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { batchMeans, mser5, mserScores } from '../../../src/core/simulate/mser5.js';
+import { batchMeans, mser5, mserScores } from '../../../src/core/simulate/warmup-pilot.js';
 import { referenceChecks } from '../../support/reference.js';
 
 interface Check {

@@ -3,10 +3,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { scheduleAgain } from '../../../src/core/schedule/best-schedule.js';
-import { BRACKET_SHARE, firstChange } from '../../../src/core/size/first-change.js';
 import type { SizeOptions } from '../../../src/core/size/grown-cell.js';
 import type { IdenticalMachines } from '../../../src/core/size/identical-machines.js';
-import type { BreakSide, SizeBreakPoint } from '../../../src/core/size/size-break-points.js';
+import {
+  BRACKET_SHARE,
+  type BreakSide,
+  firstChange,
+  type SizeBreakPoint,
+} from '../../../src/core/size/size-break-points.js';
 import { sizeCell } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';
 import { atSize, deepTest } from '../../support/size.js';

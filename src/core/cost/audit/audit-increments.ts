@@ -60,25 +60,13 @@ export function incrementEntries(
       formula`((${gained} / ${spent}) ^ (1 / ${horizon}) - 1) x 100`,
     );
   }
-  trail.found(
-    'search',
-    `${name}: internal rate of return, %${tax}`,
-    of.irrPct,
-    'search: every rate above -100% at which the differences are worth 0; one figure only where there is one',
-    [from(0)],
-  );
-  trail.found(
-    'search',
-    `${name}: payback, years${tax}`,
-    of.paybackYears,
-    'search: the time at which the running sum of the differences reaches 0, even within a year',
-    [from(0)],
-  );
-  trail.found(
-    'search',
-    `${name}: discounted payback, years${tax}`,
-    of.discountedPaybackYears,
-    'search: the same with each difference brought to year 0 at the discount rate',
-    [discount, from(0)],
-  );
+  const found = (what: string, value: number | null, words: string, by: readonly Formula[]): void =>
+    trail.found('search', `${name}: ${what}${tax}`, value, `search: ${words}`, by);
+  const irr =
+    'every rate above -100% at which the differences are worth 0; one figure only where there is one';
+  found('internal rate of return, %', of.irrPct, irr, [from(0)]);
+  const sum = 'the time at which the running sum of the differences reaches 0, even within a year';
+  found('payback, years', of.paybackYears, sum, [from(0)]);
+  const discounted = 'the same with each difference brought to year 0 at the discount rate';
+  found('discounted payback, years', of.discountedPaybackYears, discounted, [discount, from(0)]);
 }

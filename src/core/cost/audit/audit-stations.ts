@@ -1,14 +1,14 @@
 /** Where the figures of each machine come from. */
 import { type CaseStation, num } from '../case-inputs.js';
-import type { MinutesLine } from '../changeover-minutes.js';
 import {
   atCyclePct,
   connectionLines,
   connectionMinutes,
   harnessMinutes,
   lostPerHour,
+  type MinutesLine,
 } from '../changeover-minutes.js';
-import { incrementFor } from '../increment-for.js';
+import { incrementFor } from '../increment-result.js';
 import type { Way } from '../plan-flows.js';
 import type { StationResult } from '../result.js';
 import { soldShare } from '../standing/standing-facts.js';
@@ -48,43 +48,28 @@ export function countEntries({ cell, station, result, item, trail }: AuditedStat
   );
 }
 
-/** What a changeover takes and costs. */
-export function changeoverEntries(at: AuditedStation): void {
-  minutesEntries(at);
-  costEntries(at);
-}
-
-/** What a box on the machine alone is worth; the minutes and costs of all machines stand before. */
-export function aloneEntries(at: AuditedStation): void {
-  savingEntries(at);
-  worthEntries(at);
-}
-
-function minutesEntries({ cell, inputs, station, result, item, trail }: AuditedStation): void {
+export function minutesEntries({ cell, inputs, station, result, item, trail }: AuditedStation): void {
   const name = station.station;
-  const product = ({ items }: MinutesLine): Formula => joined(items.map(item), ' x ');
-  const harness = result.harnessLines.map((line) =>
-    line.counts === 'signals'
-      ? formula`${signalInput(cell, station, 'signals', station.signals)} x ${product(line)}`
-      : product(line),
-  );
-  const box = result.boxLines.map((line) =>
-    line.counts === 'boxes' ? formula`${trail.figure(`${name}: boxes`)} x ${product(line)}` : product(line),
-  );
-  trail.add(`${name}: minutes of moving the harness`, result.harnessMin, sumOf(harness));
-  trail.add(`${name}: minutes with a box`, result.boxMin, sumOf(box));
-  for (const connection of inputs.connections) {
-    const lines = connectionLines(inputs, station, connection).map((line) =>
-      line.counts === 'signals'
-        ? formula`${signalInput(cell, station, 'signals', station.signals)} x ${product(line)}`
-        : product(line),
+  const sumOfLines = (lines: readonly MinutesLine[]): Formula =>
+    sumOf(
+      lines.map(({ items, counts }) => {
+        const product = joined(items.map(item), ' x ');
+        if (counts === undefined) return product;
+        return counts === 'boxes'
+          ? formula`${trail.figure(`${name}: boxes`)} x ${product}`
+          : formula`${signalInput(cell, station, 'signals', station.signals)} x ${product}`;
+      }),
     );
+  trail.add(`${name}: minutes of moving the harness`, result.harnessMin, sumOfLines(result.harnessLines));
+  trail.add(`${name}: minutes with a box`, result.boxMin, sumOfLines(result.boxLines));
+  for (const connection of inputs.connections) {
+    const lines = connectionLines(inputs, station, connection);
     const minutes = connectionMinutes(inputs, station, connection);
-    trail.add(`${name}: minutes with ${connection}`, minutes, sumOf(lines));
+    trail.add(`${name}: minutes with ${connection}`, minutes, sumOfLines(lines));
   }
 }
 
-function costEntries(at: AuditedStation): void {
+export function costEntries(at: AuditedStation): void {
   const { inputs, station, result, item, trail } = at;
   const name = station.station;
   const lost = trail.add(
@@ -132,7 +117,7 @@ function lostFormula({ cell, inputs, station, item, trail }: AuditedStation): Fo
   return formula`max(0, ${sumOf(brings)}) x ${item('contribution_pct')} / 100`;
 }
 
-function savingEntries(at: AuditedStation): void {
+export function savingEntries(at: AuditedStation): void {
   const { inputs, station, result, item, trail } = at;
   const name = station.station;
   const count = trail.figure(`${name}: changeovers per year`);
@@ -213,7 +198,7 @@ export function connectedFormula(
   return formula`${own('price')} + (${fitting} + ${item('programming_h')} + ${item('commissioning_h')}) x ${item('install_per_h')}`;
 }
 
-function worthEntries(at: AuditedStation): void {
+export function worthEntries(at: AuditedStation): void {
   const { inputs, station, result, breakEven, item, trail } = at;
   const name = station.station;
   const one: Formula = { text: '1', inputs: [] };

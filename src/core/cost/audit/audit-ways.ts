@@ -1,8 +1,7 @@
 /** Where the figures of each way come from, year by year. */
-import { type CaseInputs, type CaseStation, num } from '../case-inputs.js';
-import { depreciation } from '../finance/depreciation.js';
+import { type CaseStation, num } from '../case-inputs.js';
 import { learningFactor } from '../learning-factor.js';
-import { connectionOf, movesFor, planFlows, type Way, yearlyCount } from '../plan-flows.js';
+import { connectionOf, movesFor, planFlows, type Way, writtenOff, yearlyCount } from '../plan-flows.js';
 import type { AlternativeResult } from '../result.js';
 import { setsWornOut } from '../sets-worn-out.js';
 import { type AuditedCase, discountFormula, modelInput, plusPct } from './audit-inputs.js';
@@ -241,7 +240,7 @@ function taxEntries(at: AuditedWay): void {
   const { name } = result;
   const flows = result.afterTax!.cashFlow;
   const last = flows.length - 1;
-  const written = depreciation(inputs.depreciation, result.capital, depreciationOptions(inputs));
+  const written = writtenOff(inputs, result.capital);
   const kept = formula`(1 - ${item('tax_pct')} / 100)`;
   const capital = trail.figure(`${name}: capital`);
   for (let year = 1; year <= last; year++) {
@@ -269,10 +268,6 @@ function taxEntries(at: AuditedWay): void {
         : formula`${running} + ${sold} - ${item('tax_pct')} / 100 x (${sold} - ${left})`;
     trail.add(`${name}: cash flow after tax of year ${year}`, flows[year]!, year < last ? running : atEnd);
   }
-}
-
-function depreciationOptions(inputs: CaseInputs) {
-  return { years: num(inputs, 'depreciation_years'), halfYear: inputs.depreciationHalfYear };
 }
 
 function worthEntries(at: AuditedWay): void {

@@ -6,7 +6,14 @@ import type { NamedPlan } from '../plan-flows.js';
 import type { AuditEntry, CostCaseFound } from '../result.js';
 import { incrementEntries } from './audit-increments.js';
 import { type AuditedCase, itemReader, Trail } from './audit-inputs.js';
-import { type AuditedStation, aloneEntries, changeoverEntries, countEntries } from './audit-stations.js';
+import {
+  type AuditedStation,
+  costEntries,
+  countEntries,
+  minutesEntries,
+  savingEntries,
+  worthEntries,
+} from './audit-stations.js';
 import { wayEntries } from './audit-ways.js';
 import { formula, sumOf } from './formula.js';
 
@@ -37,9 +44,16 @@ export function auditOf(
     const breakEven = figures.breakEvenChangeovers.byStation[station.station] ?? null;
     return { ...at, station, result: figures.byStation[k]!, breakEven };
   });
+  // The figures of each machine name those of the others, so these come first for all of them.
   machines.forEach(countEntries);
-  machines.forEach(changeoverEntries);
-  machines.forEach(aloneEntries);
+  for (const machine of machines) {
+    minutesEntries(machine);
+    costEntries(machine);
+  }
+  for (const machine of machines) {
+    savingEntries(machine);
+    worthEntries(machine);
+  }
   figures.alternatives.forEach((result, k) => {
     wayEntries({ ...at, result, ways: plans[k]!.ways });
   });

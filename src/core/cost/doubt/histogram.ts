@@ -1,5 +1,5 @@
 /** How many values fall where, in even steps of which one edge lies at 0. */
-import { decadeOf } from '../../numbers/decade-of.js';
+import { decadeOf } from '../../numbers/functions.js';
 
 export interface Histogram {
   /** Lower edge of the first step. */

@@ -6,10 +6,10 @@ import type { Place } from '../../model/place.js';
 import { power } from '../../numbers/functions.js';
 import { type CaseInputs, type LostPart, num, type TaxBasis, withNumbers } from '../case-inputs.js';
 import { atCyclePct, contributionOf, lostPerHour } from '../changeover-minutes.js';
-import { connectingMinutes } from '../connecting-minutes.js';
 import { discountRate } from '../discount-rate.js';
 import { incrementValue } from '../increment-value.js';
 import { planFlows, type Way } from '../plan-flows.js';
+import { connectingMinutes } from '../way-minutes.js';
 import { type FloorModel, soldPerWeek, soldShare } from './standing-facts.js';
 
 export type StandingSource = 'typed' | 'floor' | 'steady' | 'nothing';

@@ -8,7 +8,6 @@ import { mean as meanOf } from 'simple-statistics';
 import { timeDistribution } from '../../distributions/distribution.js';
 import type { Distribution } from '../../model/cell.js';
 import { andersonDarling } from '../../statistics/anderson-darling.js';
-import { empirical } from './empirical.js';
 import { fitExponential } from './fit-exponential.js';
 import { fitGamma } from './fit-gamma.js';
 import { fitLognormal } from './fit-lognormal.js';
@@ -170,4 +169,19 @@ function readingsChoice(
 ): FitChoice {
   const parameters = empirical(sorted);
   return { distribution: 'readings', parameters, ...moments('readings', parameters), reason, candidates };
+}
+
+/** The readings themselves as a distribution: each as likely as any other. */
+
+/** So many stand for more: a cell of a table stays readable, and the mean is kept to a fraction of the spread. */
+const MOST = 500;
+
+/**
+ * @param sorted readings ascending, two or more
+ * @returns the readings, or from more than 500 of them the middles of 500 equal shares
+ */
+export function empirical(sorted: Float64Array): readonly number[] {
+  const n = sorted.length;
+  if (n <= MOST) return [...sorted];
+  return Array.from({ length: MOST }, (_, i) => sorted[Math.floor(((i + 0.5) * n) / MOST)]!);
 }
