@@ -19,7 +19,8 @@ import { choiceTurns, nearestTurn } from './doubt/choice-turns.js';
 import type { RankCorrelation } from './doubt/correlation.js';
 import { drawnItems } from './doubt/ranged-items.js';
 import { type Risk, risks } from './doubt/risk.js';
-import { scenarios, tornado } from './doubt/tornado.js';
+import { scenarios } from './doubt/scenarios.js';
+import { tornado } from './doubt/tornado.js';
 import { incrementalAnalysis } from './finance/incremental-analysis.js';
 import { incrementFor } from './increment-result.js';
 import { everywhere, flowsOn, incrementValue, incrementValues } from './increment-value.js';
@@ -188,8 +189,8 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     comparison,
   };
   const standing = standingResult(inputs, facts?.floor ?? null, choice.ways, basis, cell.parts);
-  return {
-    status: 'found',
+  const found = {
+    status: 'found' as const,
     ...figures,
     standing,
     countedAsZero: countedAsZero(inputs),
@@ -209,20 +210,10 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
       ownRisk ? { ways: choice.ways, crossing: breakEven.ofChoice?.total ?? null } : null,
     ),
     decision: planned === 0 ? 'do nothing' : choice.name,
-    recommendation: recommendationText({
-      choice: alternatives.find((a) => a.name === choice.name)!,
-      increment: choice.name === HARNESS ? null : incrementFor(inputs, choice.ways, basis),
-      risk: riskOfChoice ?? risked,
-      boughtMore: alternatives.find((a) => a.name === choice.name)!.capital - alternatives[0]!.capital,
-      turn: nearestTurn(turns),
-      breakEven: breakEvenOf(breakEven, basis),
-      plannedChangeovers: planned,
-      years: figures.horizonYears,
-      discountPct: ratePct(inputs, basis),
-      currency: figures.currency,
-      afterTax: basis === 'after tax',
-      anyOverBudget: alternatives.some((a) => !a.withinBudget),
-    }),
+  };
+  return {
+    ...found,
+    recommendation: recommendationText(found),
     costItems: caseItems(cell, inputs),
     audit: auditOf(cell, inputs, plans, { ...figures, risk: risked, riskOfChoice }),
     assumptions: caseAssumptions(cell, inputs, facts, options.changeovers ?? null),
@@ -275,12 +266,6 @@ function ofChoice(inputs: CaseInputs, { name, ways }: NamedPlan, basis: TaxBasis
     totalAfterTax: after?.changeovers ?? null,
     atJump: [...(before.atJump ? ['total'] : []), ...(after?.atJump ? ['total after tax'] : [])],
   };
-}
-
-/** On the basis that decides; of the recommended choice, or of boxes everywhere where that is the harness. */
-function breakEvenOf(even: CostCaseFound['breakEvenChangeovers'], basis: TaxBasis): number | null {
-  const { total, totalAfterTax } = even.ofChoice ?? even;
-  return basis === 'after tax' ? totalAfterTax : total;
 }
 
 function compare(

@@ -5,68 +5,63 @@ import { chanceText } from '../model/chance-text.js';
 import { costItemFormat, itemLabel } from '../model/cost-items.js';
 import { HARNESS, planInWords } from '../model/plan-words.js';
 import type { MissingItem } from './case-problems.js';
-import type { NearestTurn } from './doubt/choice-turns.js';
-import type { Risk } from './doubt/risk.js';
-import type { AlternativeResult, IncrementResult } from './result.js';
+import type { AlternativeResult, CostCaseFound } from './result.js';
 
-export interface Verdict {
+type Found = Omit<CostCaseFound, 'recommendation' | 'audit' | 'assumptions' | 'warnings' | 'costItems'>;
+
+interface Verdict extends Found {
   readonly choice: AlternativeResult;
-  /** The choice less moving the harness, on the basis that decides. */
-  readonly increment: IncrementResult | null;
-  readonly risk: Risk;
-  /** Bought and fitted in year 0 more than with the harness. */
-  readonly boughtMore: number;
-  /** The least change of one input alone that makes another choice best; null where none does. */
-  readonly turn: NearestTurn | null;
-  readonly breakEven: number | null;
-  readonly plannedChangeovers: number;
-  readonly years: number;
-  readonly discountPct: number;
-  readonly currency: string;
-  readonly afterTax: boolean;
   readonly anyOverBudget: boolean;
 }
 
-export function recommendationText(verdict: Verdict): string {
-  if (verdict.plannedChangeovers === 0)
+export function recommendationText(found: Found): string {
+  if (found.plannedChangeovers === 0)
     return 'Do nothing: no changeovers are planned, so a box saves no minute. Go on moving the harness when the need arises.';
-  const sentences = verdict.choice.name === HARNESS ? stay(verdict) : change(verdict);
+  const choice = found.alternatives.find(({ name }) => name === found.comparison.best)!;
+  const verdict = { ...found, choice, anyOverBudget: found.alternatives.some((a) => !a.withinBudget) };
+  const sentences = choice.name === HARNESS ? stay(verdict) : change(verdict);
   return [...sentences, ...doubt(verdict), ...turning(verdict)].join(' ');
 }
 
 function stay(verdict: Verdict): string[] {
+  const { basis, breakEvenChangeovers: even } = verdict;
   const count = Math.round(verdict.plannedChangeovers);
   const box = verdict.anyOverBudget ? 'no box within the budget' : 'no box';
-  const first = `Do nothing: go on moving the harness. At ${count} changeovers in ${verdict.years} years ${box} earns what it costs.`;
-  const even =
-    verdict.breakEven === null
+  const first = `Do nothing: go on moving the harness. At ${count} changeovers in ${verdict.horizonYears} years ${box} earns what it costs.`;
+  const breakEven = basis === 'after tax' ? even.totalAfterTax : even.total;
+  const pays =
+    breakEven === null
       ? 'No number of changeovers would make boxes on every machine pay.'
-      : `Boxes on every machine would pay from ${Math.ceil(verdict.breakEven - 1e-9)} changeovers on ${verdict.afterTax ? 'after tax' : 'before tax'}.`;
+      : `Boxes on every machine would pay from ${Math.ceil(breakEven - 1e-9)} changeovers on ${basis}.`;
   const budget = verdict.anyOverBudget ? ['Some options exceed the budget.'] : [];
-  return [first, even, ...budget];
+  return [first, pays, ...budget];
 }
 
 function change(verdict: Verdict): string[] {
-  const { choice, increment, currency, years } = verdict;
+  const { choice, alternatives, currency, horizonYears: years, basis, discount } = verdict;
+  const increment = basis === 'after tax' ? choice.incrementAfterTax : choice.increment;
+  const discountPct = basis === 'after tax' ? discount.afterTaxPct : discount.beforeTaxPct;
   const money = (amount: number) => amountText(amount, currency);
-  const tax = verdict.afterTax ? ' after tax' : '';
+  const tax = basis === 'after tax' ? ' after tax' : '';
+  const boughtMore = choice.capital - alternatives[0]!.capital;
   const spent = -(increment?.cashFlow[0] ?? 0);
-  const stopped = spent - verdict.boughtMore;
+  const stopped = spent - boughtMore;
   const down =
     Math.abs(stopped) < 0.5
       ? ''
       : `, ${money(spent)}${tax} with the contribution lost while machines are down for it`;
   const payback = increment?.paybackYears ?? null;
   return [
-    `Put ${planInWords(choice)}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${verdict.discountPct}% a year.`,
+    `Put ${planInWords(choice)}: over ${years} years this is worth ${money(increment?.npv ?? 0)} more than moving the harness${tax}, at ${discountPct}% a year.`,
     spent > 0
-      ? `It costs ${money(verdict.boughtMore)} more at the start${down}${payback === null ? '' : `; payback ${payback.toFixed(1)} years`}.`
+      ? `It costs ${money(boughtMore)} more at the start${down}${payback === null ? '' : `; payback ${payback.toFixed(1)} years`}.`
       : 'It costs no more at the start than the harness.',
     ...(verdict.anyOverBudget ? ['Some other options exceed the budget.'] : []),
   ];
 }
 
-function doubt({ risk, choice }: Verdict): string[] {
+function doubt({ choice, ...verdict }: Verdict): string[] {
+  const risk = verdict.riskOfChoice ?? verdict.risk;
   if (risk.items.length === 0)
     return ['No item has a low and a high, so nothing can be said about how sure this is.'];
   const close = risk.probabilityPays > 0.2 && risk.probabilityPays < 0.8;
@@ -76,7 +71,7 @@ function doubt({ risk, choice }: Verdict): string[] {
   ];
 }
 
-function turning({ turn, currency }: Verdict): string[] {
+function turning({ nearestTurn: turn, currency }: Verdict): string[] {
   if (turn === null) return ['No single input makes another choice best within its range.'];
   const at = Number(turn.step.at.toPrecision(3));
   const past = turn.step.at < turn.value ? 'below' : 'above';

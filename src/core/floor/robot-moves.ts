@@ -10,8 +10,6 @@ export class RobotMoves {
   private readonly draws: Draws;
   private readonly stations: number;
   private readonly travelVaries: boolean;
-  private readonly loadVaries: boolean;
-  private readonly unloadVaries: boolean;
 
   constructor({ cell, hours, draws }: Pick<ShopFloor, 'cell' | 'hours' | 'draws'>) {
     this.cell = cell;
@@ -19,8 +17,6 @@ export class RobotMoves {
     this.draws = draws;
     this.stations = cell.stationCount;
     this.travelVaries = cell.travelSampler.some((v) => v >= 0);
-    this.loadVaries = cell.loadSampler.some((v) => v >= 0);
-    this.unloadVaries = cell.unloadSampler.some((v) => v >= 0);
   }
 
   /** When the robot that sets off with empty hands has come. */
@@ -44,32 +40,18 @@ export class RobotMoves {
   }
 
   placeS(op: number, station: number): number {
-    return this.loadVaries ? this.drawnPlaceS(op, station) : this.cell.opLoadS[op]!;
-  }
-
-  private drawnPlaceS(op: number, station: number): number {
-    const { cell } = this;
-    const sampler = cell.loadSampler[station]!;
-    if (sampler < 0) return cell.opLoadS[op]!;
-    return this.draws.draw(sampler) * cell.loadScale[station * cell.opCount + op]!;
+    const { opLoadS, loadSampler, loadScale } = this.cell;
+    return this.draws.stepS(opLoadS, loadSampler, loadScale, op, station);
   }
 
   pickS(op: number, station: number): number {
-    return this.unloadVaries ? this.drawnPickS(op, station) : this.cell.opUnloadS[op]!;
-  }
-
-  private drawnPickS(op: number, station: number): number {
-    const { cell } = this;
-    const sampler = cell.unloadSampler[station]!;
-    if (sampler < 0) return cell.opUnloadS[op]!;
-    return this.draws.draw(sampler) * cell.unloadScale[station * cell.opCount + op]!;
+    const { opUnloadS, unloadSampler, unloadScale } = this.cell;
+    return this.draws.stepS(opUnloadS, unloadSampler, unloadScale, op, station);
   }
 
   holdS(op: number, station: number): number {
-    const { cell } = this;
-    const sampler = cell.cycleSampler[station]!;
-    if (sampler < 0) return cell.opCycleS[op]!;
-    return this.draws.draw(sampler) * cell.cycleScale[station * cell.opCount + op]!;
+    const { opCycleS, cycleSampler, cycleScale } = this.cell;
+    return this.draws.stepS(opCycleS, cycleSampler, cycleScale, op, station);
   }
 
   /** A hold without its variation. */

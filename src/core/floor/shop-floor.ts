@@ -354,11 +354,8 @@ export class ShopFloor implements CalledWork, RackedFloor {
   }
 
   private cycleS(s: number, op: number): number {
-    const { cell } = this;
-    const sampler = cell.cycleSampler[s]!;
-    return sampler < 0
-      ? cell.opCycleS[op]!
-      : this.draws.draw(sampler) * cell.cycleScale[s * cell.opCount + op]!;
+    const { opCycleS, cycleSampler, cycleScale } = this.cell;
+    return this.draws.stepS(opCycleS, cycleSampler, cycleScale, op, s);
   }
 
   /** Runs to the end of the cycle or to the next random stop, whichever comes first. */

@@ -10,7 +10,7 @@ import type { Terms } from '../lp/terms.js';
 import { goodShare } from '../mix/mix-program.js';
 import { bareWaitRows, isOneAtATime } from './bare-waits.js';
 import { type JobFrame, legVar } from './job-frame.js';
-import type { JobProblem } from './job-problem.js';
+import { type JobProblem, visitsOf } from './job-problem.js';
 import { isKeptOut, waitingStops } from './unattended-rows.js';
 import type { WeekSlot } from './week-slots.js';
 
@@ -135,7 +135,7 @@ function setupTerms(
         let most = 0;
         for (const j of own) {
           const good = goodShare(cell, part);
-          most += (good > 0 ? jobs[j]!.quantity / good : 0) * visits(cell.routes[route]!, machine.station);
+          most += (good > 0 ? jobs[j]!.quantity / good : 0) * visitsOf(problem, part, machine.station);
           for (const l of into) {
             made[`in ${j} leg${l}`] = 1;
             if (until === 'week') made[`after ${j} leg${l}`] = 1;
@@ -188,10 +188,6 @@ function addWaits(
     });
     rows.push(...bareWaitRows(`until ${until}`, bare));
   }
-}
-
-function visits(route: JobProblem['cell']['routes'][number], station: string): number {
-  return route.steps.filter((step) => step.stations.includes(station)).length;
 }
 
 function hourRows(

@@ -7,6 +7,7 @@
  */
 import { nextUniform, streamState } from '../statistics/random-streams.js';
 import { insertedTasks } from './inserted-tasks.js';
+import { leastMinutesOnto } from './job-problem.js';
 import type { JobShop } from './job-shop.js';
 import { type LaidOut, type Task, WeekRun } from './lay-out-week.js';
 
@@ -81,9 +82,7 @@ export function leastSetupMin({ problem, parts, routeOf }: JobShop): number {
       sets.reduce((sum, list) => {
         const least = list.map((m) => {
           const machine = problem.machines[m]!;
-          const to = place[m]!;
-          const onto = machine.minutes.map((row) => row[to]!).filter((_, from) => from !== to + 1);
-          return machine.first === to ? 0 : Math.min(...onto);
+          return machine.first === place[m] ? 0 : leastMinutesOnto(machine, place[m]!);
         });
         return sum + Math.min(...least);
       }, 0)

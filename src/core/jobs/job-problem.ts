@@ -129,3 +129,23 @@ function setupMinutes(
   };
   return [null, ...parts].map((from) => parts.map((to) => (from === to ? 0 : minutes(from, to) + wayMin)));
 }
+
+/** Person-hours of one set-up; from -1 = nothing was set up. */
+export function setupPeopleH(
+  { machines }: JobProblem,
+  { m, from, to }: { readonly m: number; readonly from: number; readonly to: number },
+): number {
+  const machine = machines[m]!;
+  return (machine.people * machine.minutes[from + 1]![to]!) / 60;
+}
+
+/** Least minutes of a set-up onto a part, whatever was set up before; Infinity where there is none. */
+export function leastMinutesOnto({ minutes }: JobMachine, to: number): number {
+  return Math.min(...minutes.map((row) => row[to]!).filter((_, from) => from !== to + 1));
+}
+
+/** Steps of a part's route that a station can make. */
+export function visitsOf({ cell }: JobProblem, part: string, station: string): number {
+  const { steps } = cell.routes.find((route) => route.part === part)!;
+  return steps.filter((step) => step.stations.includes(station)).length;
+}

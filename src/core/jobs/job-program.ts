@@ -14,7 +14,7 @@ import type { Terms } from '../lp/terms.js';
 import { goodShare } from '../mix/mix-program.js';
 import { type BareMachine, bareWaitRows, isOneAtATime, orderRows } from './bare-waits.js';
 import { type JobFrame, legVar } from './job-frame.js';
-import type { JobMachine, JobProblem } from './job-problem.js';
+import { type JobMachine, type JobProblem, visitsOf } from './job-problem.js';
 import type { WeekSlot } from './week-slots.js';
 
 export interface JobProgram {
@@ -295,11 +295,6 @@ function linkRows(
       return { name: `${part} needs its changeover at ${machine.station}`, terms, most: 0 };
     });
   });
-}
-
-function visitsOf(problem: JobProblem, part: string, station: string): number {
-  const { steps } = problem.cell.routes.find((route) => route.part === part)!;
-  return steps.filter((step) => step.stations.includes(station)).length;
 }
 
 /** Parts that must be started for all jobs of a part. */

@@ -3,7 +3,7 @@ import { goodShare } from '../mix/mix-program.js';
 import { dueText } from '../model/week-time-text.js';
 import type { HourRow, JobFrame } from './job-frame.js';
 import type { PlannedJob } from './job-plan.js';
-import type { JobProblem } from './job-problem.js';
+import { type JobProblem, leastMinutesOnto } from './job-problem.js';
 import type { At } from './made-amounts.js';
 import { ROUNDING, usedHours } from './read-plan.js';
 import type { WeekLayout } from './week-layout.js';
@@ -75,9 +75,7 @@ function setupLacking(problem: JobProblem, { part }: PlannedJob, slots: readonly
     const machines = step.stations.map((name) => problem.machines.find((m) => m.station === name));
     const lacks = machines.map((machine) => {
       if (machine === undefined || machine.parts[machine.first] === part) return null;
-      const to = machine.parts.indexOf(part);
-      const onto = machine.minutes.map((row) => row[to]!).filter((_, from) => from !== to + 1);
-      const minutes = Math.min(...onto);
+      const minutes = leastMinutesOnto(machine, machine.parts.indexOf(part));
       const most = Math.max(0, ...until.map((slot) => slot.people));
       if (most < machine.people)
         return most === 0

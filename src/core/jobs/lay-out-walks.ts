@@ -1,9 +1,10 @@
 /** Gives the set-ups of a program's answer their moments: in each window, machine after machine, as people come free. */
+import { valueAt } from '../lp/terms.js';
 import { type JobFrame, partTerms } from './job-frame.js';
-import type { JobProblem } from './job-problem.js';
+import { type JobProblem, setupPeopleH } from './job-problem.js';
 import type { Walk } from './job-program.js';
 import type { At } from './made-amounts.js';
-import { useOf } from './read-plan.js';
+
 import { setupSpan } from './setup-clock.js';
 import type { TimedSetup } from './week-layout.js';
 
@@ -85,7 +86,7 @@ function clockHours(
     const row = frame.hours.find(({ slot, resource }) => slot === t && resource === machine.station);
     if (row === undefined || p < 0 || row.perClockH <= 0) return 0;
     const route = problem.cell.routes.findIndex((r) => r.part === machine.parts[p]);
-    return useOf(partTerms(frame.legs, row, route), at) / row.perClockH;
+    return valueAt(partTerms(frame.legs, row, route), at) / row.perClockH;
   };
 }
 
@@ -102,10 +103,7 @@ function spanOf(
   const [slot, machine] = [problem.slots[t]!, problem.machines[m]!];
   const minutes = machine.minutes[from + 1]![to]!;
   if (machine.people > slot.people) return null;
-  const usedH = busy.reduce((sum, s) => {
-    const other = problem.machines[s.m]!;
-    return sum + (other.people * other.minutes[s.from + 1]![s.to]!) / 60;
-  }, 0);
+  const usedH = busy.reduce((sum, setup) => sum + setupPeopleH(problem, setup), 0);
   if (machine.people > 0 && usedH + (machine.people * minutes) / 60 > slot.operatorH + 1e-7) return null;
   const moments = [readyS, ...busy.map((s) => s.endS).filter((endS) => endS > readyS)].sort((a, b) => a - b);
   for (const atS of moments) {

@@ -4,9 +4,10 @@
  */
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
+import type { Terms } from '../lp/terms.js';
 import { withoutVanishing } from '../lp/vanishing.js';
 import { type JobFrame, legVar, partTerms } from './job-frame.js';
-import type { JobProblem } from './job-problem.js';
+import { type JobProblem, setupPeopleH } from './job-problem.js';
 import { segmentsOf, type WeekLayout } from './week-layout.js';
 
 export type At = Readonly<Record<string, number>>;
@@ -16,6 +17,11 @@ const STOP_NODES = 200;
 
 /** How far a goal that is held may give way: the solver's own rounding, far below what counts as a part. */
 export const GIVE = 1e-6;
+
+/** A goal that was reached, held fast while the next one is looked at. */
+export function heldRow(name: string, terms: Readonly<Terms>, value: number): LinearRow {
+  return { name, terms, most: value + GIVE * Math.max(1, value / 100) };
+}
 
 /** @returns the amounts by variable; null where the solver has none */
 export function madeAmounts(
@@ -39,7 +45,7 @@ export function madeAmounts(
     const answer = solve(program, whole.length > 0 ? STOP_NODES : 1);
     if (answer.status === 'infeasible' || answer.status === 'unsure') return at;
     at = answer.at;
-    held.push({ name, terms, most: answer.value + GIVE * Math.max(1, answer.value / 100) });
+    held.push(heldRow(name, terms, answer.value));
   }
   return at;
 }
@@ -83,10 +89,7 @@ function layoutRows(problem: JobProblem, frame: JobFrame, layout: WeekLayout): L
     const isStopped = row.most < row.perClockH * problem.slots[row.slot]!.openH - GIVE;
     return isStopped && each.length > 0 ? [...each, row] : each;
   });
-  const setupPeopleH = layout.reduce((sum, { m, from, to }) => {
-    const machine = problem.machines[m]!;
-    return sum + (machine.people * machine.minutes[from + 1]![to]!) / 60;
-  }, 0);
-  const week = { ...frame.operatorWeek, most: Math.max(0, frame.operatorWeek.most - setupPeopleH) };
+  const peopleH = layout.reduce((sum, setup) => sum + setupPeopleH(problem, setup), 0);
+  const week = { ...frame.operatorWeek, most: Math.max(0, frame.operatorWeek.most - peopleH) };
   return withoutVanishing([...hours, ...frame.rows, week], none);
 }

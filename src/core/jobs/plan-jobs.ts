@@ -9,7 +9,7 @@
 
 import type { MixedAnswer, MixedSolver } from '../lp/mixed-solver.js';
 import type { LinearRow } from '../lp/solve-linear-program.js';
-import type { Terms } from '../lp/terms.js';
+import { type Terms, valueAt } from '../lp/terms.js';
 import { labourCostPerWeek } from '../shifts/labour-cost.js';
 import { hoursBound, hoursProgram } from './hours-bound.js';
 import { improveTasks, leastSetupMin } from './improve-tasks.js';
@@ -20,9 +20,9 @@ import { apartRows, choicesOf, type JobProgram, jobProgram, leastOf, walksOf } f
 import { jobShop } from './job-shop.js';
 import { lateReasons, type WeekAmounts } from './late-reasons.js';
 import { layOutWalks } from './lay-out-walks.js';
-import { GIVE, madeAmounts } from './made-amounts.js';
+import { GIVE, heldRow, madeAmounts } from './made-amounts.js';
 import { planFaults } from './plan-faults.js';
-import { jobsMade, resourcesUsed, runsMade, setupsMade, useOf } from './read-plan.js';
+import { jobsMade, resourcesUsed, runsMade, setupsMade } from './read-plan.js';
 import type { WeekLayout } from './week-layout.js';
 
 export interface PlanLimits {
@@ -145,7 +145,7 @@ function weekOf(problem: JobProblem, frame: JobFrame, layout: WeekLayout, solve:
   const wanted = problem.jobs.reduce((sum, job) => sum + job.quantity, 0);
   const setupMin = setupMinOf(problem, layout);
   if (made === null) return { frame, layout, at: {}, values: [wanted, wanted, setupMin] };
-  const values = [useOf(frame.late, made), useOf(frame.missing, made), setupMin] as const;
+  const values = [valueAt(frame.late, made), valueAt(frame.missing, made), setupMin] as const;
   return { frame, layout, at: made, values: [clean(values[0]), clean(values[1]), setupMin] };
 }
 
@@ -184,10 +184,6 @@ function goalsOf({ values }: Week, bounds: readonly number[]): PlanGoal[] {
 /** What a goal is never below: nothing, and where all parts are made, one set-up for each of a part's steps. */
 function leastKnown({ values }: Week, k: number, leastMin: number): number {
   return k === 2 && values[1] < GIVE ? leastMin : 0;
-}
-
-function heldRow(name: string, terms: Readonly<Terms>, value: number): LinearRow {
-  return { name, terms, most: value + GIVE * Math.max(1, value / 100) };
 }
 
 function byPrograms(

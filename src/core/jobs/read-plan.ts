@@ -1,9 +1,9 @@
 /** Turns the solver's numbers into the plan's jobs, set-ups, runs and hours. */
 
-import type { Terms } from '../lp/terms.js';
+import { valueAt } from '../lp/terms.js';
 import { goodVar, type HourRow, type JobFrame, legVar, partTerms } from './job-frame.js';
 import type { PlannedJob, PlannedResource, PlannedRun, PlannedSetup } from './job-plan.js';
-import type { JobProblem } from './job-problem.js';
+import { type JobProblem, setupPeopleH } from './job-problem.js';
 import { NOTHING } from './job-program.js';
 import type { At } from './made-amounts.js';
 import { segmentsOf, type WeekLayout } from './week-layout.js';
@@ -89,7 +89,7 @@ export function runsMade(problem: JobProblem, frame: JobFrame, layout: WeekLayou
       return wholeSteps(amounts, (sum) => Math.ceil(sum - ROUNDING)).flatMap((parts, stretch) => {
         if (parts <= 0) return [];
         const row = hours.get(stretch);
-        const machineH = row === undefined ? 0 : useOf(partTerms(legs, row, route), at);
+        const machineH = row === undefined ? 0 : valueAt(partTerms(legs, row, route), at);
         const place = firstAt.get(`${stretch} ${m} ${p}`) ?? 0;
         return [{ m, place, run: { stretch, station: machine.station, part, parts, machineH } }];
       });
@@ -107,7 +107,7 @@ export function usedHours(problem: JobProblem, layout: WeekLayout, row: HourRow,
   const stoppedH = layout
     .filter((s) => s.slot === row.slot && counts(s.m))
     .reduce((sum, s) => sum + (s.endS - s.standsFromS) / 3600, 0);
-  return useOf(row.terms, at) + stoppedH * row.perClockH;
+  return valueAt(row.terms, at) + stoppedH * row.perClockH;
 }
 
 /** Hours used over the week: stations and robot by window, people over all. */
@@ -127,20 +127,12 @@ export function resourcesUsed(
     );
   });
   const { terms, most } = frame.operatorWeek;
-  const setupH = layout.reduce((sum, { m, from, to }) => {
-    const machine = problem.machines[m]!;
-    return sum + (machine.people * machine.minutes[from + 1]![to]!) / 60;
-  }, 0);
+  const setupH = layout.reduce((sum, setup) => sum + setupPeopleH(problem, setup), 0);
   const isManned = problem.slots.some((slot) => slot.operatorH > 0);
-  return isManned ? [...ofHours, resourceOf('operators', useOf(terms, at) + setupH, most)] : ofHours;
+  return isManned ? [...ofHours, resourceOf('operators', valueAt(terms, at) + setupH, most)] : ofHours;
 }
 
 function resourceOf(resource: string, usedH: number, availableH: number): PlannedResource {
   const usedPct = availableH > 0 ? (100 * usedH) / availableH : 0;
   return { resource, usedH, availableH, usedPct };
-}
-
-/** What the terms of a row come to. */
-export function useOf(terms: Readonly<Terms>, at: At): number {
-  return Object.entries(terms).reduce((sum, [name, by]) => sum + by * (at[name] ?? 0), 0);
 }

@@ -6,6 +6,7 @@
  * fields.
  */
 import * as library from 'javascript-lp-solver';
+import { valueAt } from './terms.js';
 
 export interface LinearRow {
   readonly name: string;
@@ -68,7 +69,7 @@ export function solveLinearProgram(
   const fault =
     answerFault(program, at, Number(raw.result)) ?? (improvable() ? 'a better answer seems to exist' : null);
   if (fault !== null) return { status: 'unsure', why: fault };
-  return { status: 'optimal', value: dot(program.objective, at), at };
+  return { status: 'optimal', value: valueAt(program.objective, at), at };
 }
 
 function variablesOf(program: LinearProgram): string[] {
@@ -132,7 +133,7 @@ export function answerFault(
     if (!Number.isFinite(value) || value < -ROW_TOLERANCE) return `variable ${name} came back as ${value}`;
   }
   for (const row of program.rows) {
-    const sum = dot(row.terms, at);
+    const sum = valueAt(row.terms, at);
     const slack = ROW_TOLERANCE * scaleOf(row, at);
     if (row.least !== undefined && sum < row.least - slack) return `row ${row.name} is broken`;
     if (row.most !== undefined && sum > row.most + slack) return `row ${row.name} is broken`;
@@ -140,7 +141,7 @@ export function answerFault(
   for (const name of program.whole ?? []) {
     if (Math.abs(at[name]! - Math.round(at[name]!)) > 1e-6) return `${name} is not whole`;
   }
-  const value = dot(program.objective, at);
+  const value = valueAt(program.objective, at);
   if (Math.abs(value - result) > 1e-6 * Math.max(1, Math.abs(value))) return 'the objective does not add up';
   return null;
 }
@@ -159,10 +160,6 @@ function scaleOf(row: LinearRow, at: Readonly<Record<string, number>>): number {
   for (const [name, value] of Object.entries(row.terms))
     most = Math.max(most, Math.abs(value * (at[name] ?? 0)));
   return most;
-}
-
-function dot(terms: Readonly<Record<string, number>>, at: Readonly<Record<string, number>>): number {
-  return Object.entries(terms).reduce((sum, [name, value]) => sum + value * (at[name] ?? 0), 0);
 }
 
 function checkProgram(program: LinearProgram): void {

@@ -3,7 +3,6 @@
 import { log, power } from '../numbers/functions.js';
 import { lag1Autocorrelation } from '../statistics/autocorrelation.js';
 import { kendallTrend } from '../statistics/kendall-trend.js';
-import { type RunsTest, runsTest } from '../statistics/runs-test.js';
 import { type SlopeInterval, slopeInterval } from '../statistics/slope-interval.js';
 
 export interface SessionTrend {
@@ -25,7 +24,6 @@ export interface SessionTrend {
   readonly autocorrelation: number | null;
   /** True where it lies beyond 2 / sqrt(n): the readings do not vary freely, and the interval of the mean is too narrow. */
   readonly hangsTogether: boolean;
-  readonly runs: RunsTest | null;
 }
 
 /** Fewer readings show no trend. */
@@ -52,7 +50,6 @@ export function sessionTrend(values: readonly number[], confidence: number): Ses
     learningRatePct: direction === 'falls' ? learningRatePct(values) : null,
     autocorrelation,
     hangsTogether: Math.abs(autocorrelation ?? 0) > 2 / Math.sqrt(values.length),
-    runs: runsTest(values),
   };
 }
 

@@ -1,10 +1,10 @@
 /** How the recommended number moves when every cycle, load, unload or travel is 10% longer or shorter. */
 
 import type { Cell } from '../model/cell.js';
+import { type ScaledElement, scaledCell } from '../model/scaled-cell.js';
 import type { ScheduleFound, ScheduleOutcome } from '../schedule/result.js';
 import type { Stage } from './copies.js';
 import { bestRow, choiceOf, keepsWaiting, type SizeMeasure } from './recommend.js';
-import { type ScaledElement, scaledCell } from './scaled-cell.js';
 import { type RowContext, type SizeRow, sizeRow } from './size-row.js';
 import type { CellSolver } from './size-search.js';
 

@@ -4,8 +4,8 @@
  * side of a change are then verified by searching again, and an order found there joins the known ones.
  */
 import type { Cell } from '../model/cell.js';
+import { type ScaledElement, scaledCell } from '../model/scaled-cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import { type ScaledElement, scaledCell } from './scaled-cell.js';
 import { chosenRow, onceEach, type RowAt, rowOf, type SensitivityInputs } from './sensitivity.js';
 import type { SizeRow } from './size-row.js';
 

@@ -1,9 +1,9 @@
 /** How the answer moves with each kind of input, and where it changes; each kind can be worked out by itself. */
 import type { Cell } from '../model/cell.js';
+import { SCALED_ELEMENTS } from '../model/scaled-cell.js';
 import { scheduleAgain } from '../schedule/best-schedule.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import type { GrownCell, SizeOptions } from './grown-cell.js';
-import { SCALED_ELEMENTS } from './scaled-cell.js';
 import { type SizeSensitivity, sizeSensitivity } from './sensitivity.js';
 import { moneyBreakPoints, type SizeBreakPoint, timeBreakPoints } from './size-break-points.js';
 import type { CellSolver } from './size-search.js';

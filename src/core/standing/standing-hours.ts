@@ -10,6 +10,7 @@ import type { FloorModel, PartWeek, StandingFacts, StandingModel } from '../cost
 import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
 import type { Cell } from '../model/cell.js';
 import { costNumber, givenCost } from '../model/cost-value.js';
+import { scaledCell } from '../model/scaled-cell.js';
 import { bestSchedule, type ScheduleOptions } from '../schedule/best-schedule.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { chosenProgram } from '../shifts/best-program.js';
@@ -49,7 +50,7 @@ export function standingHours(
     },
   };
   const at = (cyclePct: number): Models | null => {
-    const cycled = withCycles(cell, cyclePct / 100);
+    const cycled = cyclePct === 100 ? cell : scaledCell(cell, 'cycle', cyclePct / 100);
     const search = { ...how.search, improvements: false };
     const order = cyclePct === 100 ? schedule : bestSchedule(cycled, search);
     return 'order' in order ? modelsOf(cycled, order, pattern, how) : null;
@@ -102,15 +103,6 @@ function cycleShares({ costs }: Cell): { value: number; low: number; high: numbe
   const value = costNumber(costs, 'cycle_pct') ?? 100;
   const given = givenCost(costs, 'cycle_pct');
   return { value, low: given?.low ?? value, high: given?.high ?? value };
-}
-
-function withCycles(cell: Cell, factor: number): Cell {
-  if (factor === 1) return cell;
-  const routes = cell.routes.map((route) => ({
-    ...route,
-    steps: route.steps.map((step) => ({ ...step, cycleS: step.cycleS * factor })),
-  }));
-  return { ...cell, routes };
 }
 
 /** Hours a week in which each machine of changeovers.csv stands for moves of the harness. */

@@ -1,7 +1,7 @@
 /** Times of the robot's moves and actions with their variation, by hand; a draw always gives 6. */
 import { expect, it } from 'vitest';
 import { compileCell } from '../../../src/core/floor/compile-cell.js';
-import type { Draws } from '../../../src/core/floor/draws.js';
+import { Draws } from '../../../src/core/floor/draws.js';
 import { openCalendar } from '../../../src/core/floor/open-calendar.js';
 import { OpenTime } from '../../../src/core/floor/open-time.js';
 import { RobotMoves } from '../../../src/core/floor/robot-moves.js';
@@ -53,12 +53,11 @@ function movesOf(
       ...more,
     }),
   );
-  const draws = {
-    draw: (sampler: number) => {
-      drawn.push(sampler);
-      return 6;
-    },
-  } as unknown as Draws;
+  const draws = new Draws(cell, 1, 0);
+  draws.draw = (sampler) => {
+    drawn.push(sampler);
+    return 6;
+  };
   return { cell, moves: new RobotMoves({ cell, hours, draws }), drawn };
 }
 

@@ -1,10 +1,10 @@
 // An order found before, tried again: on its own cell it yields the same, on a changed one what the play of it yields.
 import { describe, expect, it } from 'vitest';
+import { scaledCell } from '../../../src/core/model/scaled-cell.js';
 import { bestSchedule, scheduleAgain, scheduleByRule } from '../../../src/core/schedule/best-schedule.js';
 import { checkSchedule } from '../../../src/core/schedule/evaluate/check-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { copiedMachine } from '../../../src/core/size/copied-machine.js';
-import { scaledCell } from '../../../src/core/size/scaled-cell.js';
 import {
   choiceShop,
   feederShop,

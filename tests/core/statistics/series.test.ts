@@ -1,4 +1,4 @@
-// Order in a series: rank correlation, runs, slope, autocorrelation; and the difference of two samples.
+// Order in a series: rank correlation, slope, autocorrelation; and the difference of two samples.
 import fc from 'fast-check';
 import { linearRegression, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
@@ -6,7 +6,6 @@ import { lag1Autocorrelation } from '../../../src/core/statistics/autocorrelatio
 import { kendallTrend } from '../../../src/core/statistics/kendall-trend.js';
 import { meanInterval } from '../../../src/core/statistics/mean-interval.js';
 import { normalShare } from '../../../src/core/statistics/normal-share.js';
-import { runsTest } from '../../../src/core/statistics/runs-test.js';
 import { slopeInterval } from '../../../src/core/statistics/slope-interval.js';
 import { studentQuantile } from '../../../src/core/statistics/student-quantile.js';
 import { welchDifference } from '../../../src/core/statistics/welch-difference.js';
@@ -60,50 +59,6 @@ describe('rank correlation with the order', () => {
     expect(kendallTrend([1, 2, 3, 5])!.tau).toBe(1);
     expect(kendallTrend([9, 7, 1])!.tau).toBe(-1);
     expect(() => kendallTrend([1, 2])).toThrow('at least three values');
-  });
-});
-
-describe('runs', () => {
-  it("of the NIST handbook's kind: 1.3.5.13 by hand", () => {
-    // Signs + + - - + - - + + - about the median 5.5: 6 runs, 5 and 5, expected 6.
-    const found = runsTest([6, 7, 1, 2, 8, 3, 4, 9, 10, 5])!;
-    expect(found).toMatchObject({ runs: 6, expected: 6 });
-    expect(found.pValue).toBeCloseTo(1, 9);
-  });
-
-  it('have the mean and the spread of all arrangements', () => {
-    // Three values above the middle and two below it, one on it.
-    const signs = permutations([0, 1, 2, 3, 4]).map((order) => order.map((i) => i < 3));
-    const counts = signs.map((row) => row.filter((side, i) => i === 0 || side !== row[i - 1]).length);
-    const mean = counts.reduce((sum, c) => sum + c, 0) / counts.length;
-    const variance = counts.reduce((sum, c) => sum + (c - mean) ** 2, 0) / counts.length;
-    // Median 5 of 9, 8, 1, 5, 5, 7, 2; the runs of + + - + - are four.
-    const found = runsTest([9, 8, 1, 5, 5, 7, 2])!;
-    expect(found.runs).toBe(4);
-    expect(found.expected).toBeCloseTo(mean, 12);
-    expect(found.pValue).toBeCloseTo(2 * (1 - normalShare(Math.abs(4 - mean) / Math.sqrt(variance))), 12);
-  });
-
-  it('go by the middle of all values, not by the one in the middle of the series', () => {
-    expect(runsTest([9, 8, 7, 1, 2, 3.5, 0])).toMatchObject({ runs: 2, expected: 4 });
-  });
-
-  it('need two values on each side of the middle', () => {
-    expect(runsTest([1, 2, 8, 9])).toMatchObject({ runs: 2, expected: 3 });
-    expect(runsTest([1, 5, 5, 5, 9, 8])).toBeNull();
-    expect(runsTest([1, 2, 5, 5, 5, 9])).toBeNull();
-  });
-
-  it('of two blocks are too few', () => {
-    const found = runsTest([1, 2, 3, 4, 5, 6, 7, 8, 9, 10])!;
-    // 2 runs, expected 6, variance 50 (50 - 10) / (100 x 9) = 2.2222: z = 2.683.
-    expect(found.runs).toBe(2);
-    expect(found.pValue).toBeCloseTo(0.00729, 4);
-  });
-
-  it('cannot be told where all values are the same, or there is none', () => {
-    expect(runsTest([4, 4, 4, 4])).toBeNull();
-    expect(runsTest([])).toBeNull();
   });
 });
 

@@ -1,8 +1,5 @@
 /** Each doubtful input alone at its low and its high, all others at their values: which matters most. */
-import { type CaseInputs, type TaxBasis, withNumbers } from '../case-inputs.js';
-import { incrementFor } from '../increment-result.js';
-import type { Way } from '../plan-flows.js';
-import type { Scenario } from '../result.js';
+import { type CaseInputs, withNumbers } from '../case-inputs.js';
 import type { RangedItem } from './ranged-items.js';
 
 export interface TornadoBar {
@@ -31,25 +28,4 @@ export function tornado(
   }));
   const swing = (bar: TornadoBar) => Math.abs(bar.npvHigh - bar.npvLow);
   return bars.sort((a, b) => swing(b) - swing(a));
-}
-
-/**
- * @param ways that are held against moving the harness
- * @param bars of these ways: which end of an item is the worse one
- */
-export function scenarios(
-  inputs: CaseInputs,
-  ways: readonly Way[],
-  basis: TaxBasis,
-  bars: readonly TornadoBar[],
-): Scenario[] {
-  const ends = (isWorse: boolean) =>
-    Object.fromEntries(
-      bars.map(({ item, low, high, npvLow, npvHigh }) => [item, npvLow < npvHigh === isWorse ? low : high]),
-    );
-  const at = (name: Scenario['name'], changed: Readonly<Record<string, number>>): Scenario => {
-    const { npv, irrPct, paybackYears } = incrementFor(withNumbers(inputs, changed), ways, basis);
-    return { name, npv, irrPct, paybackYears };
-  };
-  return [at('low', ends(true)), at('expected', {}), at('high', ends(false))];
 }

@@ -6,7 +6,7 @@
 import type { Cell } from '../../model/cell.js';
 import { shortestWays } from '../../model/shortest-ways.js';
 import { type TravelLookup, travelLookup } from '../../model/travel.js';
-import type { Leg } from './legs.js';
+import { heldNames, type Leg } from './legs.js';
 
 /** A part's way in hand, held stations included, from the end of its pick to the start of its place. */
 interface Carry {
@@ -47,10 +47,6 @@ export function exchangeTimes(cell: Cell, legs: readonly Leg[], stretch = 1): (l
     });
     return times.length === 0 ? 0 : Math.min(...times);
   };
-}
-
-function heldNames(cell: Cell): Set<string> {
-  return new Set(cell.stations.filter((s) => s.kind === 'held').map((s) => s.name));
 }
 
 /** Where the part of a leg may be placed, past held stations. */

@@ -35,3 +35,8 @@ function followers(steps: readonly Step[], from: number): number[] {
   }
   return list;
 }
+
+/** Stations at which the robot holds the part. */
+export function heldNames(cell: Cell): Set<string> {
+  return new Set(cell.stations.filter((s) => s.kind === 'held').map((s) => s.name));
+}

@@ -12,7 +12,7 @@ import type { LinearRow } from '../../lp/solve-linear-program.js';
 import { type Terms, termsOf } from '../../lp/terms.js';
 import type { Cell } from '../../model/cell.js';
 import { travelLookup } from '../../model/travel.js';
-import type { Leg } from './legs.js';
+import { heldNames, type Leg } from './legs.js';
 
 export interface RobotRows {
   /** Robot seconds by variable. */
@@ -194,8 +194,4 @@ function handlingS(cell: Cell, leg: Leg): number {
   const to = steps[leg.toStep]!;
   const pickS = held.has(leg.from) ? 0 : steps[leg.fromStep]!.unloadS;
   return pickS + to.loadS + (held.has(leg.to) ? to.cycleS + to.unloadS : 0);
-}
-
-function heldNames(cell: Cell): Set<string> {
-  return new Set(cell.stations.filter((s) => s.kind === 'held').map((s) => s.name));
 }

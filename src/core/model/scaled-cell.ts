@@ -1,5 +1,5 @@
 /** A cell with one kind of time longer or shorter everywhere, to see how an answer moves with the inputs. */
-import type { Cell, Step } from '../model/cell.js';
+import type { Cell, Step } from './cell.js';
 
 export const SCALED_ELEMENTS = ['cycle', 'load', 'unload', 'travel'] as const;
 export type ScaledElement = (typeof SCALED_ELEMENTS)[number];
