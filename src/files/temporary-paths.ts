@@ -24,7 +24,8 @@ export function removeTemporary(path: string): void {
  * once. With a listener it would be heard only when the work lets go.
  */
 export async function letSignalsEnd(): Promise<void> {
-  await new Promise((done) => setImmediate(done));
+  // Twice: a turn that has heard its signals already goes on to the first at once.
+  for (let turn = 0; turn < 2; turn++) await new Promise((done) => setImmediate(done));
   if (paths.size > 0) return;
   for (const signal of SIGNALS) process.removeListener(signal, removeAndEnd);
   listening = false;

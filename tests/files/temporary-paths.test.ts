@@ -61,3 +61,18 @@ test('before long work the listeners go, so that a signal ends it at once', () =
     console.log('went on');`);
   expect({ signal, stdout }).toEqual({ signal: 'SIGINT', stdout: '' });
 });
+
+test('nor is one lost that comes while the system answers about a file, when the turn has heard its signals already', () => {
+  const path = join(tmpdir(), 'roundsman-no-such-path');
+  const { signal, stdout } = run(`
+    import { letSignalsEnd } from ${JSON.stringify(builtModule)};
+    import { stat } from 'node:fs';
+    stat('.', async () => {
+      trackTemporary(${JSON.stringify(path)});
+      process.kill(process.pid, 'SIGINT');
+      removeTemporary(${JSON.stringify(path)});
+      await letSignalsEnd();
+      console.log('went on');
+    });`);
+  expect({ signal, stdout }).toEqual({ signal: 'SIGINT', stdout: '' });
+});
