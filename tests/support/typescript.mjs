@@ -1,4 +1,5 @@
-/** For `node --import`: reads TypeScript from here on. */
+/** For `node --import`: reads TypeScript from here on. The threads of the program run what was built, and need it not. */
 import { register } from 'node:module';
+import { isMainThread } from 'node:worker_threads';
 
-register('./typescript-hooks.mjs', import.meta.url);
+if (isMainThread) register('./typescript-hooks.mjs', import.meta.url);
