@@ -1,6 +1,6 @@
 /** A week of open spans as segments, by hand. */
 import { describe, expect, it } from 'vitest';
-import { WEEK_S, weekCalendar } from '../../../src/core/calendar/week-calendar.js';
+import { alwaysOpenWeek, WEEK_S, weekCalendar } from '../../../src/core/calendar/week-calendar.js';
 import { type OpenSpan, openCalendar } from '../../../src/core/floor/open-calendar.js';
 import { openSpans } from '../../../src/core/floor/open-spans.js';
 import type { Shift } from '../../../src/core/model/cell.js';
@@ -131,6 +131,13 @@ describe('the spans of a pattern', () => {
         shiftName: 'night',
       },
     ]);
+  });
+
+  it('where there are no shifts, all of the week is one', () => {
+    const [all, ...others] = openSpans(alwaysOpenWeek(), []);
+    expect(others).toEqual([]);
+    expect(all).toMatchObject({ startS: 0, endS: WEEK_S, shift: 'all day', weekS: WEEK_S });
+    expect('shiftName' in all).toBe(false);
   });
 
   it('an attended shift has somebody there, also where it counts none', () => {

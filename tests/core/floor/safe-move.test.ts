@@ -104,3 +104,22 @@ it('two hands need no such rule, nor does a cell without a ring', () => {
   const oneWay = { ...crossing(), routes: crossing().routes.filter((r) => r.part !== 'lever') };
   expect(safeMoveOf(bareFloor(oneWay))).toBeNull();
 });
+
+it('a part that stays at its station needs no other place there', () => {
+  const twice = cellOf({
+    stations: [station('rack', 'infeed'), station('wash', 'bench'), station('good', 'outfeed')],
+    routes: [
+      {
+        part: 'cap',
+        steps: [
+          step(1, ['rack']),
+          step(2, ['wash'], { cycleS: 9 }),
+          step(3, ['wash'], { cycleS: 9 }),
+          step(4, ['good']),
+        ],
+      },
+    ],
+    robot: { ...ROBOT, travelS: 5 },
+  });
+  expect(safeMoveOf(bareFloor(twice))!.allows(FROM_RACK, 1, 1)).toBe(true);
+});

@@ -1,7 +1,10 @@
 /** All but the robot, second by second as worked out by hand: fixtures, doors, stops, breakdowns, racks, people, hours. */
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { compileCell } from '../../../src/core/floor/compile-cell.js';
 import { Draws } from '../../../src/core/floor/draws.js';
+import { FloorRun } from '../../../src/core/floor/floor-run.js';
 import { type OpenSpan, openCalendar } from '../../../src/core/floor/open-calendar.js';
+import type { FloorOptions } from '../../../src/core/floor/shop-floor.js';
 import {
   CHANGEOVER,
   DOWN_REPAIR,
@@ -15,6 +18,7 @@ import {
   STOP_WAITING,
   STOP_WORK,
 } from '../../../src/core/floor/slot-state.js';
+import { COMES_LATER, NEXT_FULL, NO_PART, ROBOT_BUSY, WAIT_CAUSES } from '../../../src/core/floor/waits.js';
 import type { Cell, PlannedStop, Station, Step, Variation } from '../../../src/core/model/cell.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 import { bareFloor, put } from './bare-floor.js';
@@ -30,13 +34,19 @@ interface Shop {
   readonly yieldPct?: number;
 }
 
-/** One mill without ways: 1 s to fetch, 2 to place, 20 of work, 3 to pick, 4 to put out. */
+/** One mill without ways: 1 s to fetch, 2 to place, 20 of work, 3 to pick, 4 to put out. A saw and a press stand idle. */
+const MILL = 2;
+/** Its first slot; those before and after are of saw and press. */
+const AT_MILL = 1;
+
 function shop({ rack, mill, good, milled, stops = [], variation = [], yieldPct = 100 }: Shop = {}): Cell {
   return cellOf({
     stations: [
       station('rack', 'infeed', rack),
+      station('saw', 'machine'),
       station('mill', 'machine', mill),
       station('good', 'outfeed', good),
+      station('press', 'machine'),
     ],
     routes: [
       {
@@ -62,7 +72,7 @@ const constant = (at: string, element: Variation['element'], minutes: number): V
   ...{ station: at, element, distribution: 'constant', parameters: [minutes] },
 });
 /** Of a slot: seconds in each state that it was in. */
-const stateS = ({ run }: Told, slot = 0): Record<number, number> =>
+const stateS = ({ run }: Told, slot = AT_MILL): Record<number, number> =>
   Object.fromEntries(
     Array.from({ length: SLOT_STATES }, (_, state) => [
       state,
@@ -109,7 +119,7 @@ describe('a fixture for two with a door and a stop after each cycle', () => {
       '92 place mill cap',
       '94 placed mill cap',
     ]);
-    expect(stateS(made, 0)).toEqual({
+    expect(stateS(made, AT_MILL)).toEqual({
       [EMPTY]: 1 + 5,
       [HANDLED]: 2 + 1 + 2 + 3 + 2,
       [PART_LOADED]: 3,
@@ -118,7 +128,7 @@ describe('a fixture for two with a door and a stop after each cycle', () => {
       [STOP_WAITING]: 15,
       [STOP_WORK]: 30,
     });
-    expect(stateS(made, 1)).toEqual({
+    expect(stateS(made, AT_MILL + 1)).toEqual({
       [EMPTY]: 4 + 5,
       [HANDLED]: 2 + 1 + 2 + 3 + 2,
       [PART_LOADED]: 10,
@@ -215,7 +225,7 @@ describe('a machine that breaks down after 30 s of work', () => {
     ]);
     expect(stateS(made)[DOWN_REPAIR]).toBe(60 + 2);
     expect(stateS(made)[PROCESSING]).toBe(20 + 10 + 10 + 20);
-    expect([made.run.floor.randomStops[1], made.run.floor.people.busyS]).toEqual([2, 62]);
+    expect([made.run.floor.randomStops[MILL], made.run.floor.people.busyS]).toEqual([2, 62]);
   });
 
   it('waits where nobody is free', () => {
@@ -270,13 +280,16 @@ describe('what comes out', () => {
       [floor.good, floor.scrap, floor.late, floor.started, floor.overstays, floor.randomStops].map((t) => [
         ...t,
       ]),
-    ).toEqual([[0], [0], [0], [0], [0, 0, 0], [0, 0, 0]]);
+    ).toEqual([[0], [0], [0], [0], [0, 0, 0], [0, 0, 0, 0, 0]]);
     expect([floor.people.busyS, floor.machineFinishes, floor.robotServices]).toEqual([0, 0, 0]);
     expect([...floor.slotTime].every((t) => t === 0)).toBe(true);
     expect(floor.mixStarted[0]).toBe(2);
     // From 63 to 90 the mill works on its second part to 83 and is stopped to 90.
     run.to(90);
-    expect([floor.slotTime[PROCESSING], floor.slotTime[STOP_WORK]]).toEqual([20, 7]);
+    expect([
+      floor.slotTime[AT_MILL * SLOT_STATES + PROCESSING],
+      floor.slotTime[AT_MILL * SLOT_STATES + STOP_WORK],
+    ]).toEqual([20, 7]);
   });
 });
 
@@ -382,8 +395,8 @@ describe('a changeover of 30 s stopped and 40 s of work that is due at 50', () =
       [PROCESSING]: 20 + 7,
       [CHANGEOVER]: 30,
     });
-    expect(made(45, always).run.floor.stopped[1]).toBe(1);
-    expect(changed.run.floor.stopped[1]).toBe(0);
+    expect(made(45, always).run.floor.stopped[MILL]).toBe(1);
+    expect(changed.run.floor.stopped[MILL]).toBe(0);
   });
 
   it('a floor asks whether a station is empty, and whether it is held back', () => {
@@ -391,17 +404,114 @@ describe('a changeover of 30 s stopped and 40 s of work that is due at 50', () =
     const row = { station: 'mill', workS: 40, stopS: 30, people: 1, dueS: [50] };
     const cell = shop({ mill: { closeS: 1, readyS: 2 } });
     const floor = bareFloor(cell, { calendar, changeovers: [row] });
-    expect(floor.isEmpty(1)).toBe(true);
-    floor.coming[1] = 1;
-    expect(floor.isEmpty(1)).toBe(false);
-    floor.coming[1] = 0;
-    put(floor, 0, 1, PROCESSING);
-    expect(floor.isEmpty(1)).toBe(false);
+    expect(floor.isEmpty(MILL)).toBe(true);
+    floor.coming[MILL] = 1;
+    expect(floor.isEmpty(MILL)).toBe(false);
+    floor.coming[MILL] = 0;
+    put(floor, AT_MILL, 1, PROCESSING);
+    expect(floor.isEmpty(MILL)).toBe(false);
     // 1 + 20 + 2 in work: after 26 s of the robot's time it is done at 49, after 27 at 50.
     expect(
-      [26, 27].map((afterS) => bareFloor(cell, { calendar, changeovers: [row] }).heldBack(1, 1, afterS)),
+      [26, 27].map((afterS) => bareFloor(cell, { calendar, changeovers: [row] }).heldBack(MILL, 1, afterS)),
     ).toEqual([false, true]);
-    expect(bareFloor(cell).heldBack(1, 1, 1e9)).toBe(false);
+    expect(bareFloor(cell).heldBack(MILL, 1, 1e9)).toBe(false);
+  });
+});
+
+describe('how many people a cell needs', () => {
+  it('none without a limit, a breakdown or a stop that asks for them', () => {
+    const present = (of: Shop, more: Partial<FloorOptions> = {}) =>
+      bareFloor(shop(of), { operators: 2, ...more }).people.present;
+    expect([present({}), present({ stops: [{ everyParts: 9, operator: false }] })]).toEqual([0, 0]);
+    expect([present({ rack: { capacityParts: 9 } }), present({ good: { capacityParts: 9 } })]).toEqual([
+      2, 2,
+    ]);
+    expect([
+      present({ mill: { mtbfH: 1, mttrMin: 1 } }),
+      present({ stops: [{ everyParts: 9, operator: false }, { everyParts: 9 }] }),
+    ]).toEqual([2, 2]);
+    const calendar = openCalendar([
+      { startS: 0, endS: 10, attended: true, operators: 1, weekS: 100 },
+      { startS: 10, endS: 20, attended: true, operators: 3 },
+    ]);
+    const floor = bareFloor(shop({ rack: { capacityParts: 9 } }), { operators: 9, calendar });
+    expect(floor.people.present).toBe(1);
+    floor.people.change(5, 10);
+    expect(floor.people.present).toBe(3);
+  });
+});
+
+describe('people who come and go', () => {
+  it('fill the rack as the last of them leaves, not as one of two does, nor where nobody was', () => {
+    const leftAt60 = (before: number, after: number) =>
+      told(
+        shop({ rack: { capacityParts: 3 } }),
+        'first',
+        59,
+        week([
+          { startS: 0, endS: 50, attended: true, operators: before, weekS: 400 },
+          { startS: 50, endS: 300, attended: true, operators: after },
+        ]),
+      ).run.floor.racks.left[0];
+    // Taken at 0 and at 30.
+    expect([leftAt60(1, 0), leftAt60(2, 1), leftAt60(0, 0), leftAt60(0, 1)]).toEqual([3, 1, 1, 1]);
+  });
+});
+
+describe('times that vary', () => {
+  it('a cycle takes what is drawn, a repair what is drawn about the mean of its station', () => {
+    const cycle = shop({
+      variation: [{ station: 'mill', element: 'cycle', distribution: 'constant', parameters: [10] }],
+    });
+    expect(told(cycle, 'first', 30).lines).toContain('13 finish mill cap');
+    // A row for all machines scatters each cycle about its own: here by 10 over 10.
+    const all = shop({
+      variation: [{ station: '*', element: 'cycle', distribution: 'constant', parameters: [10] }],
+    });
+    expect(told(all, 'first', 30).lines).toContain('23 finish mill cap');
+    vi.spyOn(Draws.prototype, 'timeToStop').mockReturnValue(5);
+    // Two minutes about a mean of two; the mill's own mean is one.
+    const repaired = shop({ mill: { mtbfH: 1, mttrMin: 1 }, variation: [constant('*', 'repair', 2)] });
+    expect(told(repaired, 'first', 80).lines).toContain('68 run mill cap');
+  });
+
+  it('under chance no stretches without an operator are noted', () => {
+    const waits = shop({ stops: [{ everyParts: 1 }], variation: [constant('mill', 'response', 1)] });
+    expect(told(waits, 'first', 100).run.floor.holds.over).toHaveLength(1);
+    expect(told(waits, 'first', 100, { chance: true }).run.floor.holds.over).toHaveLength(0);
+  });
+});
+
+describe('who asks why stations wait', () => {
+  it('is told from look to look', () => {
+    const { run } = told(shop(), 'first', 60, { causes: true });
+    const waitS = (cause: number) => run.floor.waits!.timeS[AT_MILL * WAIT_CAUSES + cause];
+    // Empty while the robot fetches a part, 0 to 1 and 30 to 31, and while it puts one out, 26 to 30 and 56 to 60.
+    expect([waitS(ROBOT_BUSY), waitS(COMES_LATER), waitS(NO_PART), waitS(NEXT_FULL)]).toEqual([
+      1 + 4 + 1 + 4,
+      0,
+      0,
+      0,
+    ]);
+    expect(told(shop(), 'first', 60).run.floor.waits).toBeNull();
+  });
+});
+
+describe('nobody has to listen', () => {
+  it('to doors, fixtures, stops and breakdowns', () => {
+    vi.spyOn(Draws.prototype, 'timeToStop').mockReturnValue(30);
+    const cell = shop({
+      ...{ mill: { closeS: 1, readyS: 2, mtbfH: 1, mttrMin: 1 }, milled: { partsPerCycle: 2 } },
+      stops: [{ everyParts: 2 }, { name: 'clean', everyParts: 3, operator: false }],
+    });
+    const run = new FloorRun(
+      compileCell(cell),
+      { program: 'first', plan: null, calendar: null, operators: 1, seed: 1, chance: false },
+      0,
+    );
+    run.to(500);
+    expect([...run.floor.good]).toEqual([...told(cell, 'first', 500).run.floor.good]);
+    expect(run.floor.good[0]).toBeGreaterThan(4);
   });
 });
 
@@ -414,28 +524,55 @@ describe('moments', () => {
       );
       return found;
     };
-    // Of the slot: its state and its part's operation; its phase, its leader and its stop; how long it has been finished.
-    // Then the timers of the slot and of the operator, the robot's, three stations, the time since the last cycle's end,
-    // three racks, the mix, the operator, and the changeovers done.
+    // Of each slot: its state and its part's operation; its phase, its leader and its stop; how long it has been finished.
+    // Then the timers of the slots and of the operator, the robot's, the stations, the time since the last cycle's end, the
+    // racks, the mix, the operator, and the changeovers done.
+    const idle = [EMPTY, 8, 0];
+    const nothing = [0, 0, 0, 0, 0];
     expect(values(10)).toEqual([
-      PROCESSING + 32 * 2,
-      2 + 8 * 2,
-      0,
-      13,
-      -1,
-      -1,
-      0,
-      0,
-      0,
+      ...idle,
+      ...[PROCESSING + 32 * 2, 2 + 8 * (AT_MILL + 2), 0],
+      ...idle,
+      ...[-1, 13, -1, -1, -1],
+      ...nothing,
       10,
-      0,
-      0,
-      0,
-      0,
-      -1,
-      0,
-      0,
+      ...[...nothing, 0],
+      ...[-1, 0, 0],
     ]);
-    expect(values(2)).toEqual([HANDLED, 8, 0, -1, -1, 1, 0, 8, 0, 2, 0, 0, 0, 0, -1, 0, 0]);
+    expect(values(2)).toEqual([
+      ...idle,
+      ...[HANDLED, 8, 0],
+      ...idle,
+      ...[-1, -1, -1, -1, 1],
+      // A part is on its way to the mill.
+      ...[0, 0, 8, 0, 0],
+      2,
+      ...[...nothing, 0],
+      ...[-1, 0, 0],
+    ]);
+  });
+
+  it('and by what lies in fixtures, racks and stations', () => {
+    const floor = bareFloor(shop({ rack: { readyS: 9 }, milled: { partsPerCycle: 2 } }));
+    const values = () => {
+      const found: number[] = [];
+      floor.signature((v) => found.push(v));
+      return found;
+    };
+    floor.now = 100;
+    floor.takeRaw(0, 0, 98);
+    floor.load(AT_MILL, 1, 1);
+    put(floor, AT_MILL + 1, 1, FINISHED);
+    floor.slotFinishedAt[AT_MILL + 1] = 93;
+    floor.stopped[MILL] = 1;
+    floor.coming[MILL] = 3;
+    const found = values();
+    // A part loaded that is late, with the other place of the fixture finished for 7 s.
+    expect(found.slice(3, 9)).toEqual([PART_LOADED + 16 + 64, 0, 0, FINISHED + 64, 8, 7]);
+    // The timers of four slots and of the rack, which has its next part at 107; then the robot's.
+    expect(found.slice(12, 18)).toEqual([-1, -1, -1, -1, 7, -1]);
+    // Stopped, three to come, one of a batch of operation 1 loaded.
+    expect(found.slice(18, 23)).toEqual([0, 0, 4 + 24 + 256 + 2 * 65_536, 0, 0]);
+    expect(found.slice(23)).toEqual([7, 0, 0, 0, 0, 0, 0]);
   });
 });

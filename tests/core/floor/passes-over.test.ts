@@ -1,0 +1,385 @@
+/** Which acts of an order are left out at the moment, on floors set up by hand. */
+import { describe, expect, it } from 'vitest';
+import { openCalendar } from '../../../src/core/floor/open-calendar.js';
+import { orderPlan } from '../../../src/core/floor/order-plan.js';
+import { PassesOver } from '../../../src/core/floor/passes-over.js';
+import type { FloorOptions, ShopFloor } from '../../../src/core/floor/shop-floor.js';
+import {
+  DOWN_REPAIR,
+  DOWN_WAITING,
+  FINISHED,
+  HANDLED,
+  PART_LOADED,
+  PROCESSING,
+  STOP_WAITING,
+  STOP_WORK,
+} from '../../../src/core/floor/slot-state.js';
+import type { Cell, Step } from '../../../src/core/model/cell.js';
+import type { OrderEvent } from '../../../src/core/schedule/result.js';
+import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
+import { bareFloor, put } from './bare-floor.js';
+
+type Line = readonly [
+  action: 'pick' | 'place',
+  at: string,
+  step: number,
+  of?: number | undefined,
+  part?: string,
+];
+
+function orderOf(...lines: readonly Line[]): OrderEvent[] {
+  return lines.map(([action, at, number, of, part = 'cap'], i) => ({
+    ...{
+      action,
+      station: at,
+      part,
+      step: number,
+      hand: 1,
+      robotS: 1,
+      toNextS: 0,
+      loadedToNext: action === 'pick',
+    },
+    ...{ pickIndex: of ?? i, pickLag: 0, waitsFor: [] },
+  }));
+}
+
+interface Shop {
+  readonly cell: Cell;
+  readonly order: readonly OrderEvent[];
+  readonly more?: Partial<FloorOptions>;
+}
+
+function shop({ cell, order, more = {} }: Shop) {
+  const floor = bareFloor(cell, more);
+  const plan = orderPlan({ order }, cell, floor.cell);
+  const holding = new Uint8Array(plan.count);
+  const passing = new PassesOver(floor, plan, holding);
+  /** Takes the part of a pick into the hand, on its way to its place. */
+  const hold = (pick: number) => {
+    holding[pick] = 1;
+    floor.coming[plan.station[plan.placeIndex[pick]]]++;
+  };
+  return { floor, passing, hold };
+}
+
+const [AT_MILL_1, AT_MILL_2] = [0, 1];
+const MILL = 1;
+/** Operation at the mills. */
+const MILLED = 1;
+
+function twoMills(
+  hands: 1 | 2,
+  { milled = {}, places = 1 }: { readonly milled?: Partial<Step>; readonly places?: number } = {},
+): Cell {
+  return cellOf({
+    stations: [
+      station('rack', 'infeed', { capacityParts: 9 }),
+      station('mill_1', 'machine', { capacityParts: places }),
+      station('mill_2', 'machine', { capacityParts: places }),
+      station('good', 'outfeed', { capacityParts: 9 }),
+    ],
+    routes: [
+      {
+        part: 'cap',
+        steps: [
+          step(1, ['rack'], { unloadS: 1 }),
+          step(2, ['mill_1', 'mill_2'], { cycleS: 10, loadS: 2, ...milled }),
+          step(3, ['good']),
+        ],
+      },
+    ],
+    robot: { ...ROBOT, hands, indexS: hands === 2 ? 1 : 0, travelS: 3 },
+  });
+}
+const out = (floor: ShopFloor, s: number) => {
+  floor.racks.left[s] = 0;
+};
+
+describe('one hand that empties and fills two mills in turn', () => {
+  const order = orderOf(
+    ['pick', 'mill_1', 2],
+    ['place', 'good', 3, 0],
+    ['pick', 'rack', 1],
+    ['place', 'mill_1', 2, 2],
+    ['pick', 'mill_2', 2],
+    ['place', 'good', 3, 4],
+    ['pick', 'rack', 1],
+    ['place', 'mill_2', 2, 6],
+  );
+  const [FROM_MILL_1, TO_MILL_1, FROM_MILL_2, TO_MILL_2] = [0, 2, 4, 6];
+  const mills = (more: Partial<FloorOptions> = {}) => shop({ cell: twoMills(1), order, more });
+
+  it('leaves out what an empty, a stopped or a broken mill would give, and waits for one at work', () => {
+    const { floor, passing } = mills();
+    expect(passing.leavesOut(FROM_MILL_1, 0)).toBe(true);
+    const left = [
+      PROCESSING,
+      HANDLED,
+      FINISHED,
+      PART_LOADED,
+      STOP_WAITING,
+      STOP_WORK,
+      DOWN_WAITING,
+      DOWN_REPAIR,
+    ].map((state) => {
+      put(floor, AT_MILL_1, MILLED, state);
+      return passing.leavesOut(FROM_MILL_1, 0);
+    });
+    expect(left).toEqual([false, false, false, true, true, true, true, true]);
+    // The other mill is as before.
+    expect(passing.leavesOut(FROM_MILL_2, 0)).toBe(true);
+  });
+
+  it('leaves out a part for which the outfeed has no room', () => {
+    const { floor, passing } = mills();
+    put(floor, AT_MILL_1, MILLED, FINISHED);
+    out(floor, 3);
+    expect(passing.leavesOut(FROM_MILL_1, 0)).toBe(true);
+  });
+
+  it('leaves out a raw part where there is none, or whose mill is full, stopped or waits for others', () => {
+    const { floor, passing } = mills();
+    expect([passing.leavesOut(TO_MILL_1, 0), passing.leavesOut(TO_MILL_2, 0)]).toEqual([false, false]);
+    put(floor, AT_MILL_1, MILLED, PROCESSING);
+    expect([passing.leavesOut(TO_MILL_1, 0), passing.leavesOut(TO_MILL_2, 0)]).toEqual([true, false]);
+    floor.stopped[2] = 1;
+    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(true);
+    floor.stopped[2] = 0;
+    floor.pendingOp[2] = 7;
+    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(true);
+    floor.pendingOp[2] = MILLED;
+    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(false);
+    out(floor, 0);
+    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(true);
+  });
+
+  it('picks nothing with a part in its only hand', () => {
+    const { floor, passing, hold } = mills();
+    put(floor, AT_MILL_2, MILLED, FINISHED);
+    expect(passing.leavesOut(FROM_MILL_2, 0)).toBe(false);
+    hold(TO_MILL_1);
+    expect([passing.leavesOut(TO_MILL_1, 1), passing.leavesOut(FROM_MILL_2, 1)]).toEqual([true, true]);
+  });
+
+  it('brings no part into a mill before its changeover: 1 s to fetch, twice 3 of way, 2 to place, 10 of work', () => {
+    const calendar = openCalendar([{ startS: 0, endS: 900, attended: true, weekS: 900 }]);
+    const left = (dueS: number) => {
+      const changeovers = [{ station: 'mill_1', workS: 60, stopS: 60, people: 1, dueS: [dueS] }];
+      return mills({ calendar, changeovers }).passing.leavesOut(TO_MILL_1, 0);
+    };
+    expect([left(19), left(20)]).toEqual([true, false]);
+  });
+
+  it('begins no exchange', () => {
+    const { floor, passing } = mills();
+    put(floor, AT_MILL_1, MILLED, FINISHED);
+    expect(passing.beginsExchange(FROM_MILL_1, 0)).toBe(false);
+  });
+});
+
+describe('two hands that exchange at one mill', () => {
+  const order = orderOf(
+    ['pick', 'rack', 1],
+    ['pick', 'mill_1', 2],
+    ['place', 'mill_1', 2, 0],
+    ['place', 'good', 3, 1],
+  );
+  const [RAW, MADE, INTO_MILL, OUT] = [0, 1, 2, 3];
+  const one = (places = 1) => shop({ cell: twoMills(2, { places }), order });
+
+  it('fetch the next part while the mill is at work, as its part comes out before', () => {
+    const { floor, passing } = one();
+    expect(passing.leavesOut(RAW, 0)).toBe(false);
+    put(floor, AT_MILL_1, MILLED, PROCESSING);
+    expect(passing.leavesOut(RAW, 0)).toBe(false);
+    put(floor, AT_MILL_1, MILLED, STOP_WORK);
+    expect(passing.leavesOut(RAW, 0)).toBe(true);
+    put(floor, AT_MILL_1, MILLED, FINISHED);
+    out(floor, 3);
+    expect(passing.leavesOut(RAW, 0)).toBe(true);
+  });
+
+  it('wait for a mill that has stopped meanwhile, where the part in hand has to go in', () => {
+    const { floor, passing, hold } = one();
+    put(floor, AT_MILL_1, MILLED, STOP_WORK);
+    expect(passing.leavesOut(MADE, 0)).toBe(true);
+    hold(RAW);
+    expect(passing.leavesOut(MADE, 1)).toBe(false);
+    // A fixture that is still being filled is not waited for.
+    put(floor, AT_MILL_1, MILLED, PART_LOADED);
+    expect(passing.leavesOut(MADE, 1)).toBe(true);
+  });
+
+  it('do not where another place is free', () => {
+    const { floor, passing, hold } = one(2);
+    put(floor, 0, MILLED, STOP_WORK);
+    hold(RAW);
+    expect(passing.leavesOut(MADE, 1)).toBe(true);
+    put(floor, 1, MILLED, STOP_WORK);
+    expect(passing.leavesOut(MADE, 1)).toBe(false);
+  });
+
+  it('fill the second hand only where a part can be put down straight after', () => {
+    const { floor, passing, hold } = one();
+    put(floor, AT_MILL_1, MILLED, FINISHED);
+    hold(RAW);
+    // What is taken out of the mill makes room for the part in hand, and can go out itself.
+    expect([passing.leavesOut(MADE, 1), passing.leavesOut(MADE, 2)]).toEqual([false, true]);
+    hold(MADE);
+    expect(passing.leavesOut(MADE, 1)).toBe(true);
+  });
+
+  it('find room for a part in hand in a free place, or in one that is left, at an outfeed always', () => {
+    const { floor, passing } = one();
+    expect([passing.hasRoom(INTO_MILL), passing.hasRoom(OUT)]).toEqual([true, true]);
+    put(floor, AT_MILL_1, MILLED, PROCESSING);
+    expect([
+      passing.hasRoom(INTO_MILL),
+      passing.hasRoom(INTO_MILL, MILL),
+      passing.hasRoom(INTO_MILL, 2),
+    ]).toEqual([false, true, false]);
+    floor.pendingOp[MILL] = 0;
+    expect(passing.hasRoom(INTO_MILL, MILL)).toBe(false);
+    floor.pendingOp[MILL] = MILLED;
+    expect(passing.hasRoom(INTO_MILL, MILL)).toBe(true);
+    out(floor, 3);
+    expect(passing.hasRoom(OUT)).toBe(true);
+  });
+});
+
+describe('two hands on the way from a lathe to a mill', () => {
+  const cell = (hands: 1 | 2): Cell =>
+    cellOf({
+      stations: [
+        station('rack', 'infeed'),
+        station('lathe', 'machine'),
+        station('mill', 'machine', { capacityParts: 2 }),
+        station('good', 'outfeed'),
+      ],
+      routes: [
+        {
+          part: 'cap',
+          steps: [
+            step(1, ['rack']),
+            step(2, ['lathe'], { cycleS: 9 }),
+            step(3, ['mill'], { cycleS: 9 }),
+            step(4, ['good']),
+          ],
+        },
+      ],
+      robot: { ...ROBOT, hands, indexS: hands === 2 ? 1 : 0, travelS: 3 },
+    });
+  const order = orderOf(
+    ['pick', 'rack', 1],
+    ['place', 'lathe', 2, 0],
+    ['pick', 'lathe', 2],
+    ['place', 'mill', 3, 2],
+    ['pick', 'mill', 3],
+    ['place', 'good', 4, 4],
+  );
+  const [RAW, TURNED, MADE] = [0, 2, 4];
+  const [AT_LATHE, AT_MILL, AT_MILL_TOO] = [0, 1, 2];
+
+  it('begin an exchange with empty hands where the mill is full of finished parts', () => {
+    const { floor, passing, hold } = shop({ cell: cell(2), order });
+    put(floor, AT_LATHE, 1, FINISHED);
+    put(floor, AT_MILL, 2, FINISHED);
+    expect(passing.beginsExchange(TURNED, 0)).toBe(false);
+    put(floor, AT_MILL_TOO, 2, FINISHED);
+    expect(passing.beginsExchange(TURNED, 0)).toBe(true);
+    expect(passing.beginsExchange(TURNED, 1)).toBe(false);
+    // Neither with a raw part nor with one that goes out; nor where the lathe has nothing.
+    expect([passing.beginsExchange(RAW, 0), passing.beginsExchange(MADE, 0)]).toEqual([false, false]);
+    put(floor, AT_LATHE, 1, STOP_WORK);
+    expect(passing.beginsExchange(TURNED, 0)).toBe(false);
+    hold(RAW);
+    const one = shop({ cell: cell(1), order });
+    for (const [slot, op] of [
+      [AT_LATHE, 1],
+      [AT_MILL, 2],
+      [AT_MILL_TOO, 2],
+    ])
+      put(one.floor, slot, op, FINISHED);
+    expect(one.passing.beginsExchange(TURNED, 0)).toBe(false);
+  });
+
+  it('take a turned part on only into a free place of the mill', () => {
+    const { floor, passing } = shop({ cell: cell(2), order });
+    put(floor, AT_LATHE, 1, FINISHED);
+    put(floor, AT_MILL, 2, PROCESSING);
+    expect(passing.leavesOut(TURNED, 0)).toBe(false);
+    put(floor, AT_MILL_TOO, 2, PROCESSING);
+    expect(passing.leavesOut(TURNED, 0)).toBe(true);
+  });
+});
+
+describe('a fixture for two that is emptied and filled in one round', () => {
+  const order = orderOf(
+    ['pick', 'mill_1', 2],
+    ['place', 'good', 3, 0],
+    ['pick', 'mill_1', 2],
+    ['place', 'good', 3, 2],
+    ['pick', 'rack', 1],
+    ['place', 'mill_1', 2, 4],
+    ['pick', 'rack', 1],
+    ['place', 'mill_1', 2, 6],
+  );
+  const fixture = () => shop({ cell: twoMills(1, { milled: { partsPerCycle: 2 } }), order });
+
+  it('with one part loaded gives none yet, but takes the second', () => {
+    const { floor, passing } = fixture();
+    put(floor, 0, MILLED, PART_LOADED);
+    floor.pendingOp[MILL] = MILLED;
+    expect([0, 2, 4, 6].map((pick) => passing.leavesOut(pick, 0))).toEqual([true, true, false, false]);
+  });
+
+  it('with both finished gives both; takes no third', () => {
+    const { floor, passing } = fixture();
+    put(floor, 0, MILLED, FINISHED);
+    put(floor, 1, MILLED, FINISHED);
+    expect([0, 2, 4, 6].map((pick) => passing.leavesOut(pick, 0))).toEqual([false, false, true, true]);
+  });
+});
+
+describe('one hand among presses that can block each other', () => {
+  it('moves only what leaves all parts a way out', () => {
+    const cell = cellOf({
+      stations: [
+        station('rack', 'infeed'),
+        station('press_1', 'machine'),
+        station('press_2', 'machine'),
+        station('good', 'outfeed'),
+      ],
+      routes: [
+        ['hub', 'press_1', 'press_2'],
+        ['lever', 'press_2', 'press_1'],
+      ].map(([part, first, second]) => ({
+        part,
+        steps: [
+          step(1, ['rack']),
+          step(2, [first], { cycleS: 9 }),
+          step(3, [second], { cycleS: 9 }),
+          step(4, ['good']),
+        ],
+      })),
+      robot: { ...ROBOT, travelS: 4 },
+    });
+    const order = orderOf(
+      ['pick', 'rack', 1, undefined, 'hub'],
+      ['place', 'press_1', 2, 0, 'hub'],
+      ['pick', 'press_1', 2, undefined, 'hub'],
+      ['place', 'press_2', 3, 2, 'hub'],
+      ['pick', 'rack', 1, undefined, 'lever'],
+      ['place', 'press_2', 2, 4, 'lever'],
+    );
+    const [HUB, HUB_ON, LEVER] = [0, 2, 4];
+    const { floor, passing } = shop({ cell, order });
+    expect([passing.leavesOut(HUB, 0), passing.leavesOut(LEVER, 0)]).toEqual([false, false]);
+    put(floor, 0, 1, FINISHED);
+    expect([passing.leavesOut(HUB_ON, 0), passing.leavesOut(LEVER, 0)]).toEqual([false, true]);
+    // A lever in the second press bars the hub from the first.
+    const other = shop({ cell, order });
+    put(other.floor, 1, 5, PROCESSING);
+    expect(other.passing.leavesOut(HUB, 0)).toBe(true);
+  });
+});
