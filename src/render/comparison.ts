@@ -1,15 +1,14 @@
 /** A comparison as text: the answer, the cells side by side, the differences, what differs in the tables. */
 
-import pc from 'picocolors';
 import type { CellComparison } from '../core/compare/comparison.js';
 import { firstFew } from '../core/model/first-few.js';
 import { listText } from '../core/model/list-text.js';
 import { movedStations } from './moved-stations.js';
 import { numberText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
+import { paragraph } from './paragraph.js';
 import { differenceTable, type FolderChanges, sideBySideTable } from './result-tables/comparison-tables.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable } from './text-table.js';
 
 /** Changes listed in a short answer. */
 const FEW_CHANGES = 5;
@@ -23,27 +22,26 @@ export function renderComparison(
   currency: string,
   style: TextStyle,
 ): string {
-  const paint = pc.createColors(style.colour);
+  const { said, section } = printer(style);
   const table = sideBySideTable(result, style.full === true);
   const money = currency === '' || !table.hasMoney ? '' : ` (money in ${currency})`;
-  return [
-    `${paragraph(result.recommendation, style.columns)}\n`,
-    `${paint.bold(`Side by side${money}`)}\n${printTable(table, style)}\n`,
+  return pieces(
+    said(result.recommendation),
+    section(`Side by side${money}`, table),
     // The answer gives the difference of the best and the next.
-    ...(!style.full || result.differences.length === 0
-      ? []
-      : [
-          `${paint.bold('Differences in simulated good parts a shift')}\n${printTable(differenceTable(result.differences), style)}\n`,
-        ]),
-    ...changes.flatMap((of) =>
-      isShown(of, changes, style)
-        ? [
-            `${paint.bold(paragraph(`Changes from ${of.a} to ${of.b}`, style.columns))}\n${changeText(of, style)}\n`,
-          ]
-        : [],
-    ),
-    ...elsewhere(result, changes, style),
-  ].join('\n');
+    style.full &&
+      result.differences.length > 0 &&
+      section('Differences in simulated good parts a shift', differenceTable(result.differences)),
+    ...changes
+      .filter((of) => isShown(of, changes, style))
+      .map((of) =>
+        section(
+          paragraph(`Changes from ${of.a} to ${of.b}`, style.columns),
+          of.changes.length === 0 ? changeLines(of).join('') : changeLines(of),
+        ),
+      ),
+    elsewhere(result, changes, style),
+  );
 }
 
 function isShown({ changes }: FolderChanges, all: readonly FolderChanges[], { full }: TextStyle): boolean {
@@ -51,7 +49,7 @@ function isShown({ changes }: FolderChanges, all: readonly FolderChanges[], { fu
 }
 
 /** What is too much for a short answer, and where it stands; a screen has no plan of the stations, the files of `--out` have. */
-function elsewhere(result: CellComparison, changes: readonly FolderChanges[], style: TextStyle): string[] {
+function elsewhere(result: CellComparison, changes: readonly FolderChanges[], style: TextStyle): string {
   const moved = [...new Set(movedStations(result).flat())];
   const hidden = changes.filter((of) => !isShown(of, changes, style));
   const texts = [
@@ -64,16 +62,11 @@ function elsewhere(result: CellComparison, changes: readonly FolderChanges[], st
           `Values that differ from the first cell: ${listText(hidden.map((of) => numberText(of.changes.length)))} (--full)`,
         ]),
   ];
-  return texts.length === 0 ? [] : [texts.map((text) => `${paragraph(text, style.columns)}\n`).join('')];
+  return texts.length === 0 ? '' : printer(style).said(...texts);
 }
 
 /** Names beyond this many are counted. */
 const MOST_NAMES = 2;
-
-function changeText(of: FolderChanges, style: TextStyle): string {
-  const lines = changeLines(of);
-  return of.changes.length === 0 ? lines.join('') : bullets(lines, style.columns);
-}
 
 /** What differs, cell by cell; a sentence where nothing does. */
 export function changeLines({ changes }: FolderChanges): string[] {

@@ -9,6 +9,7 @@ import { sensitivityBlocks } from './cost-document/sensitivity.js';
 import { blocksText } from './document/document-text.js';
 import { numberText } from './numbers.js';
 import { bullets, paragraph } from './paragraph.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 
 export function renderTooLittle(result: CostCaseTooLittle, style: TextStyle): string {
@@ -31,15 +32,8 @@ export function renderCostCase(result: CostCaseFound, style: TextStyle): string 
   const blocks = style.full
     ? [...resultBlocks(view), ...sensitivityBlocks(view)]
     : [optionsTable(view), machineValueTable(view), ...elsewhereNote(view)];
-  return `${costCaseAnswer(result, style)}\n\n${blocksText(blocks, style)}`;
-}
-
-/** The answer in plain sentences. */
-export function costCaseAnswer(result: CostCaseFound, style: TextStyle): string {
-  if (result.plannedChangeovers === 0) return paragraph(result.recommendation, style.columns);
-  return [result.recommendation, evenText(result), benefitText(result)]
-    .map((text) => paragraph(text, style.columns))
-    .join('\n');
+  const more = result.plannedChangeovers === 0 ? [] : [evenText(result), benefitText(result)];
+  return pieces(printer(style).said(result.recommendation, ...more), blocksText(blocks, style));
 }
 
 function evenText(result: CostCaseFound): string {

@@ -1,6 +1,5 @@
 /** A week's job plan as text: the answer, the patterns, the jobs, the machines, the hours. */
 
-import pc from 'picocolors';
 import type { SetupWay } from '../core/cost/way-minutes.js';
 import type { JobPlan, PlannedRun, PlannedSetup } from '../core/jobs/job-plan.js';
 import type { WeeklyJobs } from '../core/jobs/weekly-jobs.js';
@@ -8,29 +7,24 @@ import { amountOf } from '../core/model/name-text.js';
 import { weekClock } from '../core/model/week-time-text.js';
 import { bestJobPlan, stretchText } from './job-plan-text.js';
 import { numberText } from './numbers.js';
-import { paragraph } from './paragraph.js';
 import { jobPatternTable, jobTable } from './result-tables/job-tables.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, right, type TableData } from './text-table.js';
+import { right, type TableData } from './text-table.js';
 
 const left = (heading: string) => ({ heading });
 
 export function renderJobs(result: WeeklyJobs, currency: string, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
+  const { said, section } = printer(style);
   const best = bestJobPlan(result);
   const money = currency === '' ? '' : ` (money in ${currency})`;
-  const titled = (title: string, table: TableData) => `${paint.bold(title)}\n${printTable(table, style)}\n`;
-  return [
-    `${paragraph(result.recommendation, style.columns)}\n`,
-    ...(result.plans.length > 1 ? [titled(`Patterns compared${money}`, jobPatternTable(result))] : []),
-    ...(best
-      ? [
-          titled(`Jobs: ${best.pattern}`, jobTable(best)),
-          titled(`Machines: ${best.pattern}`, jobMachineTable(best)),
-          `${paragraph(hoursText(best), style.columns)}\n`,
-        ]
-      : []),
-  ].join('\n');
+  return pieces(
+    said(result.recommendation),
+    result.plans.length > 1 && section(`Patterns compared${money}`, jobPatternTable(result)),
+    best && section(`Jobs: ${best.pattern}`, jobTable(best)),
+    best && section(`Machines: ${best.pattern}`, jobMachineTable(best)),
+    best && said(hoursText(best)),
+  );
 }
 
 /** For each job with late parts how many, and why. */

@@ -1,14 +1,12 @@
 /** An estimate held against a log, as text: the answer first, then inputs, figures, and rows to paste. */
 
-import pc from 'picocolors';
 import type { ComparedElement, LogComparison } from '../core/log/against/compared.js';
 import { listText } from '../core/model/list-text.js';
 import { countText, numberText, signedText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
+import { paragraph } from './paragraph.js';
 import { elementTable, outcomeTable } from './result-tables/against-tables.js';
-import { filledSectionsIn } from './text-section.js';
+import { type Body, pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable } from './text-table.js';
 
 /** What a schedule gives; null where there is none, with the reason. */
 export interface Rate {
@@ -37,25 +35,14 @@ const NAMED = 4;
 const SHOWN = 30;
 
 export function renderAgainst(view: AgainstView, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  const section = filledSectionsIn(style);
-  return [
-    `${paint.bold('Measured vs. estimate')}\n${againstAnswer(view)
-      .map((text) => paragraph(text, style.columns))
-      .join('\n')}\n`,
-    ...section('Inputs: estimate and log', elementText(view.elements, style)),
-    ...section(
-      'What follows from them',
-      view.outcomes.length === 0 ? '' : printTable(outcomeTable(view.outcomes), style),
-    ),
-    ...section(
-      'What could not be compared',
-      view.notes.length === 0 ? '' : bullets(view.notes, style.columns),
-    ),
-    ...view.rows.flatMap(({ file, header, rows }) =>
-      section(`Rows for ${file}`, [header, ...rows].join('\n')),
-    ),
-  ].join('\n');
+  const { section, filled } = printer(style);
+  return pieces(
+    section('Measured vs. estimate', ...againstAnswer(view).map((text) => paragraph(text, style.columns))),
+    filled('Inputs: estimate and log', ...elementBodies(view.elements)),
+    filled('What follows from them', outcomeTable(view.outcomes)),
+    filled('What could not be compared', view.notes),
+    ...view.rows.map(({ file, header, rows }) => section(`Rows for ${file}`, [header, ...rows].join('\n'))),
+  );
 }
 
 function againstAnswer(view: AgainstView): string[] {
@@ -88,11 +75,12 @@ function rateText({ estimate, withMeasured, logPartsPerH, settings }: AgainstVie
   return `${first}, with the measured values ${numberText(withMeasured.partsPerH, 1)}.${made}`;
 }
 
-function elementText(elements: readonly ComparedElement[], style: TextStyle): string {
-  if (elements.length === 0) return '';
+function elementBodies(elements: readonly ComparedElement[]): Body[] {
   const off = elements.filter((e) => e.isOff).length;
   const shown = elements.slice(0, off + SHOWN);
-  const table = printTable(elementTable(shown), style);
   const rest = elements.length - shown.length;
-  return rest > 0 ? `${table}\nand ${countText(rest, 'input')} more within their interval.` : table;
+  return [
+    elementTable(shown),
+    rest > 0 ? `and ${countText(rest, 'input')} more within their interval.` : null,
+  ];
 }

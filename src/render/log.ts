@@ -4,7 +4,6 @@ import type { LogResult } from '../core/log/log-result.js';
 import { listText } from '../core/model/list-text.js';
 import { amountOf } from '../core/model/name-text.js';
 import { countText, numberText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
 import {
   cycleTable,
   damageTable,
@@ -14,9 +13,8 @@ import {
   stopTable,
   tripTable,
 } from './result-tables/log-tables.js';
-import { filledSectionsIn } from './text-section.js';
+import { type Body, pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, type TableData } from './text-table.js';
 
 /** Ways of the robot shown; the file of --out has all. */
 const MOST_WAYS = 16;
@@ -24,22 +22,17 @@ const MOST_WAYS = 16;
 const MOST_SHIFTS = 21;
 
 export function renderLog(result: LogResult, style: TextStyle): string {
-  const section = filledSectionsIn(style);
-  return [
-    `${logAnswer(result)
-      .map((text) => paragraph(text, style.columns))
-      .join('\n')}\n`,
-    ...section('Cycles and waits, seconds (±: half the interval)', filled(cycleTable(result), style)),
-    ...section('Time of the stations, share of the covered time', filled(shareTable(result), style)),
-    ...section('Stops', filled(stopTable(result), style)),
-    ...section(
-      'Handling and doors, mean seconds (± half the interval)',
-      filled(handlingTable(result), style),
-    ),
-    ...section('Robot travel, seconds', tripText(result, style)),
-    ...section('Parts by shift', shiftText(result, style)),
-    ...section('What is wrong with the log', damageText(result, style)),
-  ].join('\n');
+  const { said, filled } = printer(style);
+  return pieces(
+    said(...logAnswer(result)),
+    filled('Cycles and waits, seconds (±: half the interval)', cycleTable(result)),
+    filled('Time of the stations, share of the covered time', shareTable(result)),
+    filled('Stops', stopTable(result)),
+    filled('Handling and doors, mean seconds (± half the interval)', handlingTable(result)),
+    filled('Robot travel, seconds', ...tripBodies(result)),
+    filled('Parts by shift', ...shiftBodies(result)),
+    filled('What is wrong with the log', ...damageBodies(result)),
+  );
 }
 
 /** The answer in plain sentences. */
@@ -92,40 +85,38 @@ function stopText({ stations }: LogResult): string[] {
   ];
 }
 
-/** Nothing where no row has it. */
-function filled(table: TableData, style: TextStyle): string {
-  return table.rows.length === 0 ? '' : printTable(table, style);
-}
-
-function tripText({ robot }: LogResult, style: TextStyle): string {
+function tripBodies({ robot }: LogResult): Body[] {
   const ways = [...(robot?.ways ?? [])].sort((a, b) => b.times.total - a.times.total);
-  if (ways.length === 0) return '';
-  const table = printTable(tripTable(ways.slice(0, MOST_WAYS)), style);
   const rest = ways.length - MOST_WAYS;
-  return rest > 0 ? `${table}\nand ${countText(rest, 'trip')} more; --out writes all.` : table;
+  return [
+    tripTable(ways.slice(0, MOST_WAYS)),
+    rest > 0 ? `and ${countText(rest, 'trip')} more; --out writes all.` : null,
+  ];
 }
 
-function shiftText({ shifts, shiftMeans, partsOutsideShifts }: LogResult, style: TextStyle): string {
-  if (shifts.length === 0) return '';
+function shiftBodies({ shifts, shiftMeans, partsOutsideShifts }: LogResult): Body[] {
+  if (shifts.length === 0) return [];
   const means = shiftMeans.map(({ shift, n, mean, ciLow, ciHigh }) => {
     const sure = ciLow === null ? '' : ` (${numberText(ciLow, 1)} to ${numberText(ciHigh!, 1)})`;
     return `${shift}: ${numberText(mean, 1)} parts a shift${sure}, from ${countText(n, 'whole shift')}.`;
   });
   const outside =
     partsOutsideShifts === 0 ? [] : [`${countText(partsOutsideShifts, 'part')} fell outside all shifts.`];
-  const table = printTable(shiftTable(shifts.slice(0, MOST_SHIFTS)), style);
   const rest = shifts.length - MOST_SHIFTS;
-  const more = rest > 0 ? [`and ${countText(rest, 'shift')} more; --json has all.`] : [];
-  return [bullets([...means, ...outside], style.columns), table, ...more].filter((t) => t !== '').join('\n');
+  return [
+    [...means, ...outside],
+    shiftTable(shifts.slice(0, MOST_SHIFTS)),
+    rest > 0 ? `and ${countText(rest, 'shift')} more; --json has all.` : null,
+  ];
 }
 
-function damageText(result: LogResult, style: TextStyle): string {
+function damageBodies(result: LogResult): Body[] {
   const { damage, gaps } = result;
-  if (damage.length === 0) return 'Nothing found.';
+  if (damage.length === 0) return ['Nothing found.'];
   const kinds = new Map(damage.map((d) => [d.kind, d.text]));
   const meanings = [...kinds].map(([kind, text]) => `${kind}: ${text}.`);
   const holes = gaps.map(
     (g) => `${g.kind} at line ${g.line}: ${g.from} to ${g.to} (${numberText(g.seconds / 60, 1)} min).`,
   );
-  return `${printTable(damageTable(result), style)}\n${bullets([...meanings, ...holes], style.columns)}`;
+  return [damageTable(result), [...meanings, ...holes]];
 }

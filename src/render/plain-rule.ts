@@ -1,9 +1,9 @@
 /** A plain dispatch rule against the best sequence, as text. */
-import pc from 'picocolors';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import type { PlainRule } from '../core/simulate/plain-rule.js';
 import { numberText, percentText } from './numbers.js';
 import { paragraph } from './paragraph.js';
+import { printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 
 const MEANING = {
@@ -16,8 +16,8 @@ const MEANING = {
 const NO_DIFFERENCE_PCT = 0.1;
 
 export function renderPlainRule(held: PlainRule, schedule: ScheduleFound, style: TextStyle): string {
-  const title = pc.createColors(style.colour).bold(`The rule \`${held.rule}\` against this sequence`);
-  return `\n${title}\n${paragraph(plainRuleText(held, schedule), style.columns)}\n`;
+  const text = paragraph(plainRuleText(held, schedule), style.columns);
+  return printer(style).section(`The rule \`${held.rule}\` against this sequence`, text);
 }
 
 function plainRuleText(

@@ -2,21 +2,22 @@
 import pc from 'picocolors';
 import type { PointsResult } from '../core/io/points.js';
 import { countText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
+import { bullets } from './paragraph.js';
 import { pointsTable } from './result-tables/point-tables.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 import { printTable } from './text-table.js';
 
 export function renderPoints(result: PointsResult, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  if (result.stations.length === 0)
-    return `${paragraph('There are no points to count: signals.csv names no signal.', style.columns)}\n`;
+  const { said } = printer(style);
+  if (result.stations.length === 0) return said('There are no points to count: signals.csv names no signal.');
   const warnings = pointsWarnings(result);
-  const found =
-    warnings.length === 0
-      ? ''
-      : `\n${paint.yellow('What to look at')}\n${bullets(warnings, style.columns)}\n`;
-  return `${paragraph(pointsSentence(result), style.columns)}\n\n${printTable(pointsTable(result), style)}\n${found}`;
+  const title = pc.createColors(style.colour).yellow('What to look at');
+  return pieces(
+    said(pointsSentence(result)),
+    `${printTable(pointsTable(result), style)}\n`,
+    warnings.length > 0 && `${title}\n${bullets(warnings, style.columns)}\n`,
+  );
 }
 
 export function pointsSentence({ boxesTotal, stations }: PointsResult): string {

@@ -1,13 +1,11 @@
 /** A study of readings as text, and its figures as CSV. */
-import pc from 'picocolors';
 import type { FitChoice } from '../core/readings/fit/choose-fit.js';
 import type { ElementStudy, ReadingsOptions, ReadingsStudy } from '../core/readings/study-readings.js';
 import { tableText } from '../tables/table-text.js';
 import { countText, numberText, percentText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
 import { neededTable, readingText, timesTable, variationTable } from './result-tables/readings-tables.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable } from './text-table.js';
 
 export interface ReadingsView {
   readonly study: ReadingsStudy;
@@ -18,20 +16,18 @@ export interface ReadingsView {
 
 export function renderReadings(view: ReadingsView, style: TextStyle): string {
   const { study } = view;
-  const paint = pc.createColors(style.colour);
-  const title = (text: string): string => paint.bold(text);
-  const parts = [
-    paragraph(readingsAnswer(view), style.columns),
-    `${title('Times')}\n${printTable(timesTable(study, view.options, view.folder !== null), style)}`,
-    `${title('Variation')}\n${printTable(variationTable(study), style)}`,
-    `${title('Readings needed, and trend')}\n${printTable(neededTable(study), style)}`,
-    `${title('Distributions')}\n${bullets(study.elements.map(fitText), style.columns)}`,
-    ...foreignText(study, style).map((text) => `${title('Foreign elements (excluded)')}\n${text}`),
-    ...study.tables.map(
-      ({ file, header, rows }) => `${title(`Rows for ${file}`)}\n${tableText([header, ...rows]).trimEnd()}`,
+  const { said, section, filled } = printer(style);
+  return pieces(
+    said(readingsAnswer(view)),
+    section('Times', timesTable(study, view.options, view.folder !== null)),
+    section('Variation', variationTable(study)),
+    section('Readings needed, and trend', neededTable(study)),
+    section('Distributions', study.elements.map(fitText)),
+    filled('Foreign elements (excluded)', foreignTexts(study)),
+    ...study.tables.map(({ file, header, rows }) =>
+      section(`Rows for ${file}`, tableText([header, ...rows]).trimEnd()),
     ),
-  ];
-  return `${parts.join('\n\n')}\n`;
+  );
 }
 
 /** How much was timed, what is known well enough, and what is not yet. */
@@ -65,16 +61,14 @@ function fitName({ distribution, parameters }: FitChoice): string {
   return distribution === 'readings' ? `the ${parameters.length} readings themselves` : distribution;
 }
 
-function foreignText({ elements, foreignOnly }: ReadingsStudy, style: TextStyle): string[] {
+function foreignTexts({ elements, foreignOnly }: ReadingsStudy): string[] {
   const all = [...elements, ...foreignOnly].flatMap(({ element, foreign }) =>
     foreign === null ? [] : [{ element, ...foreign }],
   );
-  if (all.length === 0) return [];
-  const texts = all.map((f) => {
+  return all.map((f) => {
     const often = f.oneIn === null ? '' : `, one in ${numberText(f.oneIn, 1)} readings`;
     const each = f.perReadingS === null ? '' : `; ${readingText(f.perReadingS)} s a reading`;
     const notes = f.notes.length === 0 ? '' : ` (${f.notes.slice(0, 4).join('; ')})`;
     return `${f.element}: ${numberText(f.count)}${often}, ${readingText(f.meanS)} s on average${each}${notes}.`;
   });
-  return [bullets(texts, style.columns)];
 }

@@ -6,7 +6,6 @@ import { amountOf, nameText } from '../core/model/name-text.js';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { activityChart } from './activity-chart.js';
 import { numberText, percentText, secondsText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
 import {
   changeTable,
   improvementTable,
@@ -16,25 +15,24 @@ import {
   stationShareTable,
 } from './result-tables/schedule-tables.js';
 import { robotStretches } from './robot-stretches.js';
-import { filledSectionsIn, sectionsIn } from './text-section.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
 import { printTable } from './text-table.js';
 
 export function renderSchedule(schedule: ScheduleFound, currency: string, style: TextStyle): string {
-  const section = sectionsIn(style);
-  const whole = (title: string, body: () => string) => (style.full ? [section(title, body())] : []);
-  return [
-    `${scheduleAnswer(schedule, currency, style)}\n`,
+  const { said, section, filled } = printer(style);
+  return pieces(
+    said(...scheduleSentences(schedule, currency)),
     section('Robot cycle', renderRound(schedule, style)),
-    ...(style.chart ? [section('Robot and stations through one cycle', activityChart(schedule, style))] : []),
-    ...whole('Stations in one robot cycle', () => printTable(stationShareTable(schedule), style)),
-    ...whole('Robot in one cycle', () => printTable(robotShareTable(schedule), style)),
-    ...whole('Critical path', () => printTable(paceTable(schedule), style)),
-    ...(schedule.improvements.length > 0
-      ? whole('Gain per second saved', () => printTable(improvementTable(schedule), style))
-      : []),
-    ...filledSectionsIn(style)('What-if', changeText(schedule, style)),
-  ].join('\n');
+    style.chart && section('Robot and stations through one cycle', activityChart(schedule, style)),
+    style.full && section('Stations in one robot cycle', stationShareTable(schedule)),
+    style.full && section('Robot in one cycle', robotShareTable(schedule)),
+    style.full && section('Critical path', paceTable(schedule)),
+    style.full &&
+      schedule.improvements.length > 0 &&
+      section('Gain per second saved', improvementTable(schedule)),
+    filled('What-if', changeTable(schedule), style.full ? noGainTexts(schedule) : null),
+  );
 }
 
 /** A cycle of up to so many moves is printed whole; of a longer one the first few. */
@@ -46,13 +44,6 @@ function renderRound(schedule: ScheduleFound, style: TextStyle): string {
   if (style.full || rows.length <= MOST_MOVES) return printTable({ columns, rows }, style);
   const table = printTable({ columns, rows: rows.slice(0, FIRST_MOVES) }, style);
   return `${table}\nand ${numberText(rows.length - FIRST_MOVES)} more moves: --full`;
-}
-
-/** The answer in plain sentences. */
-function scheduleAnswer(schedule: ScheduleFound, currency: string, style: TextStyle): string {
-  return scheduleSentences(schedule, currency)
-    .map((text) => paragraph(text, style.columns))
-    .join('\n');
 }
 
 /** What the round makes and how sure that is, what bounds it, what sets the pace, who waits for whom. */
@@ -148,14 +139,6 @@ function waitText(schedule: ScheduleFound): string {
       ? 'No machine waits for the robot.'
       : `Machines blocked, waiting for unload: ${listText(waiting.map((share) => `${nameText(share.station)} ${secondsText(share.waitRobotS)}`))}.`;
   return `${robot} ${parts}`;
-}
-
-/** Each change scheduled anew. */
-function changeText(schedule: ScheduleFound, style: TextStyle): string {
-  const table = changeTable(schedule);
-  const lines = style.full ? bullets(noGainTexts(schedule), style.columns) : '';
-  const printed = table.rows.length === 0 ? '' : printTable(table, style);
-  return [printed, lines].filter((text) => text !== '').join('\n');
 }
 
 /** The changes that bring nothing, each with its reason. */

@@ -1,63 +1,77 @@
 /** Shift patterns as text: the patterns side by side, then each one's losses from the ceiling down. */
 
-import pc from 'picocolors';
+import type { PatternComparison } from '../core/compare/compare-patterns.js';
 import { leadingPattern } from '../core/model/leading-pattern.js';
 import { listText } from '../core/model/list-text.js';
+import type { PatternPerformance } from '../core/performance/pattern-performance.js';
 import type { ShiftPatterns } from '../core/shifts/shift-patterns.js';
 import type { ShiftYield } from '../core/shifts/shift-yield.js';
 import { byShiftText, type NamedShift } from './by-shift.js';
 import { nightText, shortNightText } from './nights.js';
 import { countText, numberText } from './numbers.js';
-import { bullets, paragraph } from './paragraph.js';
-import { changeoverTable, lossTable, patternTable } from './result-tables/shift-tables.js';
+import {
+  changeoverTable,
+  lossTable,
+  patternDifferenceTable,
+  patternTable,
+  simulatedPatternTable,
+  taktTable,
+} from './result-tables/shift-tables.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable } from './text-table.js';
+import { printTable, type TableData } from './text-table.js';
 
-export function renderShifts(result: ShiftPatterns, currency: string, style: TextStyle): string {
-  const paint = pc.createColors(style.colour);
-  if (result.patterns.length === 0)
-    return `${paragraph(`The robot makes ${numberText(result.partsPerH.total!, 1)} parts an hour. No shifts are given; fill in shifts.csv for parts per shift.`, style.columns)}\n`;
-  return [
-    `${shiftsAnswer(result, style)}\n`,
-    `${paint.bold(`Shift patterns compared, constant times${currency === '' ? '' : ` (money in ${currency})`}`)}\n${printTable(patternTable(result.patterns), style)}\n`,
+export function renderShifts(
+  result: ShiftPatterns,
+  {
+    performance,
+    simulated,
+  }: { performance: readonly PatternPerformance[]; simulated: PatternComparison | null },
+  currency: string,
+  style: TextStyle,
+): string {
+  const { said, section, filled } = printer(style);
+  const { patterns } = result;
+  if (patterns.length === 0)
+    return said(
+      `The robot makes ${numberText(result.partsPerH.total!, 1)} parts an hour. No shifts are given; fill in shifts.csv for parts per shift.`,
+    );
+  const money = currency === '' ? '' : ` (money in ${currency})`;
+  const losses = (pattern: ShiftYield) =>
+    section(`Losses: ${pattern.pattern}`, lossTable(pattern), patternNotes(pattern));
+  return pieces(
+    said(...shiftSentences(result, style.full === true)),
+    section(`Shift patterns compared, constant times${money}`, patternTable(patterns)),
     ...(style.full
-      ? result.patterns.map(
-          (pattern) =>
-            `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable(lossTable(pattern), style)}\n${bullets(patternNotes(pattern), style.columns)}\n${changeoverText(pattern, style)}`,
-        )
-      : shortLosses(result, style)),
-  ].join('\n');
+      ? patterns.flatMap((pattern) => [
+          losses(pattern),
+          pattern.changeoverYear !== null &&
+            filled(`${changeoverCaption(pattern)}: ${pattern.pattern}`, changeoverTable(pattern)),
+        ])
+      : [section(`Losses: ${leadingPattern(result)!.pattern}`, shortLosses(leadingPattern(result)!))]),
+    filled('Takt', taktTable(performance)),
+    simulated &&
+      section(
+        'Simulated, with downtime, variation and changeovers, with the same random numbers',
+        simulatedPatternTable(simulated),
+      ),
+    simulated &&
+      simulated.differences.length > 0 &&
+      `${printTable(patternDifferenceTable(simulated.differences), style)}\n`,
+  );
 }
 
-/** Of the best pattern alone, without causes that lose nothing; the good parts stand above and in the last row. */
-function shortLosses(result: ShiftPatterns, style: TextStyle): string[] {
-  const pattern = leadingPattern(result)!;
+/** Without causes that lose nothing; the good parts stand above and in the last row. */
+function shortLosses(pattern: ShiftYield): TableData {
   const losses = pattern.losses.filter((loss) => Math.abs(loss.partsPerWeek) >= 0.05);
-  const table = lossTable({ ...pattern, losses });
-  const paint = pc.createColors(style.colour);
-  return [
-    `${paint.bold(`Losses: ${pattern.pattern}`)}\n${printTable({ ...table, rows: table.rows.slice(0, -1) }, style)}\n`,
-  ];
-}
-
-function changeoverText(pattern: ShiftYield, style: TextStyle): string {
-  const table = changeoverTable(pattern);
-  if (table === null) return '';
-  const paint = pc.createColors(style.colour);
-  return `\n${paint.bold(`${changeoverCaption(pattern)}: ${pattern.pattern}`)}\n${printTable(table, style)}\n`;
+  const { columns, rows } = lossTable({ ...pattern, losses });
+  return { columns, rows: rows.slice(0, -1) };
 }
 
 /** What the table of changeovers shows. */
 export function changeoverCaption({ changeoverYear }: ShiftYield): string {
   const { weeks, shownWeek } = changeoverYear!;
   return `Changeovers in the busiest week (week ${shownWeek} of a ${weeks}-week pattern)`;
-}
-
-/** The answer in plain sentences. */
-export function shiftsAnswer(result: ShiftPatterns, style: TextStyle): string {
-  return shiftSentences(result, style.full === true)
-    .map((text) => paragraph(text, style.columns))
-    .join('\n');
 }
 
 /**

@@ -15,9 +15,9 @@ import {
   simulatedStationTable,
   stationWaitTable,
 } from './result-tables/simulation-tables.js';
-import { sectionsIn } from './text-section.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable, right, textTable } from './text-table.js';
+import { right, textTable } from './text-table.js';
 
 /** The closed forms for the cell's number of machines, or why there are none. */
 export type Explanation =
@@ -34,41 +34,19 @@ export interface SimulationView {
 
 export function renderSimulation(view: SimulationView, style: TextStyle): string {
   const { result, rules, ruleToProgram } = view.study;
-  const section = sectionsIn(style);
+  const { said, section, filled } = printer(style);
   if (result.deadlock !== null) return lockedText(view, style);
-  return [
-    `${simulationAnswer(view, style)}\n`,
-    ...(style.full ? [section('Good parts a shift', printTable(simulatedPartTable(result), style))] : []),
-    ...(result.losses.length === 0
-      ? []
-      : [section('Losses (parts a shift)', printTable(simulatedLossTable(result), style))]),
-    ...(ruleToProgram === null
-      ? []
-      : [section('Robot programs with the same random numbers', printTable(ruleTable(rules), style))]),
-    ...(style.full
-      ? [
-          section('Stations, % of the open hours', printTable(simulatedStationTable(result), style)),
-          ...waitSections(result, style),
-          section('Robot, % of the open hours', printTable(simulatedRobotTable(result), style)),
-        ]
-      : []),
-    ...(view.explanation === null
-      ? []
-      : [section('Closed forms, as a cross-check', explanationText(view.explanation, result, style))]),
-  ].join('\n');
-}
-
-function waitSections(result: SimulationResult, style: TextStyle): string[] {
-  const table = stationWaitTable(result);
-  if (table === null) return [];
-  return [sectionsIn(style)('Why stations wait, % of the open hours', printTable(table, style))];
-}
-
-/** The answer in plain sentences. */
-export function simulationAnswer(view: SimulationView, style: TextStyle): string {
-  return simulationSentences(view)
-    .map((text) => paragraph(text, style.columns))
-    .join('\n');
+  return pieces(
+    said(...simulationSentences(view)),
+    style.full && section('Good parts a shift', simulatedPartTable(result)),
+    result.losses.length > 0 && section('Losses (parts a shift)', simulatedLossTable(result)),
+    ruleToProgram !== null && section('Robot programs with the same random numbers', ruleTable(rules)),
+    style.full && section('Stations, % of the open hours', simulatedStationTable(result)),
+    style.full && filled('Why stations wait, % of the open hours', stationWaitTable(result)),
+    style.full && section('Robot, % of the open hours', simulatedRobotTable(result)),
+    view.explanation !== null &&
+      section('Closed forms, as a cross-check', explanationText(view.explanation, result, style)),
+  );
 }
 
 /** What a shift makes and how sure that is, how it was run, the largest loss, the rule to program, the response. */
@@ -187,15 +165,10 @@ function explanationText(explained: Explanation, result: SimulationResult, style
 
 /** Why the cell came to a stand, and what to try. */
 function lockedText({ study: { result, ruleToProgram } }: SimulationView, style: TextStyle): string {
-  return [
+  return printer(style).said(
     `Under the robot program \`${result.dispatch}\` the cell locks up: nothing can move any more.`,
     result.deadlock!,
-    ...(ruleToProgram === null
-      ? [
-          'Try another program with --dispatch, or change the cell: a place to set parts down, or an operator where one is waited for.',
-        ]
-      : [ruleToProgram]),
-  ]
-    .map((line) => `${paragraph(line, style.columns)}\n`)
-    .join('');
+    ruleToProgram ??
+      'Try another program with --dispatch, or change the cell: a place to set parts down, or an operator where one is waited for.',
+  );
 }

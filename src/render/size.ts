@@ -11,57 +11,37 @@ import {
   sizeSensitivityTable,
   sizeTable,
 } from './result-tables/size-tables.js';
-import { sectionsIn } from './text-section.js';
+import { pieces, printer } from './text-section.js';
 import type { TextStyle } from './text-style.js';
-import { printTable } from './text-table.js';
 
 export function renderSize(result: ShownSize, currency: string, style: TextStyle): string {
-  const section = sectionsIn(style);
+  const { said, section } = printer(style);
+  const { closedForm, sensitivity, breakPoints } = result;
+  const note = (text: string) => paragraph(text, style.columns);
   if (result.recommended === null)
     return 'No feasible sequence for any number of machines. Run `schedule` for the reason.\n';
-  return [
-    `${sizeAnswer(result, style)}\n`,
+  const answer = [
+    said(...sizeSentences(result, style.full === true)),
     section(
       `Machine by machine, constant times (${currency === '' ? '' : `money in ${currency}; `}* recommended)`,
-      [
-        printTable(sizeTable(result), style),
-        ...(style.full ? [paragraph(sizeNotes(result).join(' '), style.columns)] : []),
-      ].join('\n'),
+      sizeTable(result),
+      style.full ? note(sizeNotes(result).join(' ')) : null,
     ),
-    ...(style.full ? [section('With downtime and variation', simulatedPart(result, style))] : []),
-    ...(result.closedForm === null || !style.full
-      ? []
-      : [
-          section(
-            'Parts an hour by the closed forms',
-            `${printTable(closedFormTable(result.closedForm, result.rows), style)}\n${paragraph(closedFormNote(result.closedForm), style.columns)}`,
-          ),
-        ]),
-    ...(result.sensitivity.length === 0 || !style.full
-      ? []
-      : [section('Sensitivity to times (±10%)', printTable(sizeSensitivityTable(result), style))]),
-    ...(result.breakPoints.length === 0 || !style.full
-      ? []
-      : [
-          section(
-            'Where the answer changes',
-            `${printTable(breakPointTable(result), style)}\n${paragraph(breakPointNote(result), style.columns)}`,
-          ),
-        ]),
-  ].join('\n');
-}
-
-function simulatedPart(result: ShownSize, style: TextStyle): string {
-  const table = simulatedTable(result);
-  const note = paragraph(simulatedNote(result), style.columns);
-  return table === null ? note : `${printTable(table, style)}\n${note}`;
-}
-
-/** The answer in plain sentences. */
-export function sizeAnswer(result: ShownSize, style: TextStyle): string {
-  return sizeSentences(result, style.full === true)
-    .map((text) => paragraph(text, style.columns))
-    .join('\n');
+  ];
+  if (!style.full) return pieces(...answer);
+  return pieces(
+    ...answer,
+    section('With downtime and variation', simulatedTable(result), note(simulatedNote(result))),
+    closedForm !== null &&
+      section(
+        'Parts an hour by the closed forms',
+        closedFormTable(closedForm, result.rows),
+        note(closedFormNote(closedForm)),
+      ),
+    sensitivity.length > 0 && section('Sensitivity to times (±10%)', sizeSensitivityTable(result)),
+    breakPoints.length > 0 &&
+      section('Where the answer changes', breakPointTable(result), note(breakPointNote(result))),
+  );
 }
 
 /** What the recommended number makes, why it is that one, and how close the next is. */

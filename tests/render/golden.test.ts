@@ -36,7 +36,10 @@ describe('a schedule', () => {
 });
 
 test('shift patterns', async () => {
-  await golden(renderShifts(stored('demo-shifts'), 'EUR', whole), 'shifts-demo.txt');
+  await golden(
+    renderShifts(stored('demo-shifts'), { performance: [], simulated: null }, 'EUR', whole),
+    'shifts-demo.txt',
+  );
 });
 
 test('sizing from figures, with money', async () => {

@@ -11,6 +11,7 @@ import { studies } from '../../core/studies/studies.js';
 import { renderPlainRule } from '../../render/plain-rule.js';
 import { SCHEDULE_TABLES, scheduleTables } from '../../render/result-tables/schedule-tables.js';
 import { renderSchedule, scheduleSentences } from '../../render/schedule.js';
+import { pieces } from '../../render/text-section.js';
 import { cellAnswer, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
@@ -66,7 +67,10 @@ export const scheduleCommand: CommandBody = {
         bestSoFar: isCutShort(schedule, values),
         fields: { ...studies.schedule.fields(schedule), ...(held === null ? {} : { dispatch: held }) },
         text: (style) =>
-          `${renderSchedule(schedule, currency, style)}${held === null ? '' : renderPlainRule(held, schedule, style)}`,
+          pieces(
+            renderSchedule(schedule, currency, style),
+            held !== null && renderPlainRule(held, schedule, style),
+          ),
         tables: () => ({
           sentences: scheduleSentences(schedule, currency),
           tables: scheduleTables(schedule),

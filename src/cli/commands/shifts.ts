@@ -8,10 +8,8 @@ import { currencyOf } from '../../core/model/cost-value.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import type { ShiftYieldOptions } from '../../core/shifts/shift-yield.js';
 import { runStudy, studies } from '../../core/studies/studies.js';
-import { renderPerformance } from '../../render/performance.js';
 import { SHIFT_TABLES, shiftTables } from '../../render/result-tables/shift-tables.js';
 import { renderShifts, shiftSentences } from '../../render/shifts.js';
-import { renderSimulatedPatterns } from '../../render/simulated-patterns.js';
 import { WAY_CHOICES, wayOption, waysAsked } from '../asked-ways.js';
 import { cellAnswer, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
@@ -83,8 +81,7 @@ export const shiftsCommand: CommandBody = {
             ...weekFields(week),
             ...(simulated === null ? {} : { simulated, differences: simulated.differences }),
           },
-          text: (style) =>
-            `${renderShifts(result, currencyOf(cell), style)}${renderPerformance(performance, style)}${simulated === null ? '' : renderSimulatedPatterns(simulated, style)}`,
+          text: (style) => renderShifts(result, { performance, simulated }, currencyOf(cell), style),
           tables: () => ({
             sentences: shiftSentences(result),
             tables: shiftTables(result, performance, simulated),
