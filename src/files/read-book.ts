@@ -2,43 +2,25 @@
 import { createHash } from 'node:crypto';
 import { promises as fs } from 'node:fs';
 import { basename } from 'node:path';
-import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintCode } from '../tables/complaint-codes.js';
-import type { ReadAs } from '../tables/complaint-list.js';
+import { complain } from '../tables/complaint-list.js';
 import { WorkbookFault } from '../workbook/grid.js';
-import type { BookPlaces } from '../workbook/place-in-book.js';
 import { readGrids, workbookLimits } from '../workbook/read-grids.js';
 import { tableOfSheet } from '../workbook/sheet-tables.js';
 import type { WorkbookKind } from '../workbook/workbook.js';
 import { workbookTables } from '../workbook/workbook-tables.js';
-import { complain, type InputFile, RIGHTS, type TableFileRead } from './read-table-file.js';
+import { type FolderRead, nothingRead, RIGHTS, type TableFileRead } from './read-table-file.js';
 import { systemReason } from './system-reason.js';
-
-export interface BookRead {
-  readonly tables: Readonly<Record<string, string>>;
-  readonly places: BookPlaces;
-  readonly complaints: readonly Complaint[];
-  readonly readAs: readonly ReadAs[];
-  readonly inputs: readonly InputFile[];
-  /** False where the workbook itself could not be read. */
-  readonly isThere: boolean;
-}
 
 /** @param wanted tables to read, by file name, out of those that a workbook may hold */
 export async function readBook(
   path: string,
   kind: WorkbookKind,
   wanted: (file: string) => boolean,
-): Promise<BookRead> {
+): Promise<FolderRead> {
   const file = basename(path);
-  const refused = (code: ComplaintCode, text: string, help: string): BookRead => ({
-    tables: {},
-    places: new Map(),
-    complaints: [complain(code, file, text, help)],
-    readAs: [],
-    inputs: [],
-    isThere: false,
-  });
+  const refused = (code: ComplaintCode, text: string, help: string): FolderRead =>
+    nothingRead(complain(code, file, text, help));
   try {
     const { size } = await fs.stat(path);
     if (size > workbookLimits.bytes)
@@ -52,7 +34,7 @@ export async function readBook(
     if (Object.keys(read.tables).length === 0)
       return refused('BOK08', `the workbook holds no sheet that is named as a table`, SHEETS);
     const sha256 = createHash('sha256').update(bytes).digest('hex');
-    return { ...read, inputs: [{ file, sha256, bytes: bytes.length }], isThere: true };
+    return { ...read, inputs: [{ file, sha256, bytes: bytes.length }], unread: [], isThere: true };
   } catch (error) {
     if (error instanceof WorkbookFault)
       return refused('BOK07', `the workbook cannot be read: ${error.message}`, error.help);

@@ -2,31 +2,20 @@
 import { type Dirent, promises as fs } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
-import type { ReadAs } from '../tables/complaint-list.js';
+import type { ComplaintCode } from '../tables/complaint-codes.js';
+import { complain, type ReadAs } from '../tables/complaint-list.js';
 import { isTableName } from '../tables/inspect-tables.js';
 import { BASE_FILE } from '../tables/overrides/base-table.js';
 import { tableFiles } from '../tables/table-formats.js';
-import type { BookPlaces } from '../workbook/place-in-book.js';
 import { workbookKind } from '../workbook/workbook.js';
-import { complain, type InputFile, RIGHTS, readTableFile, type TableFileRead } from './read-table-file.js';
+import {
+  type FolderRead,
+  nothingRead,
+  RIGHTS,
+  readTableFile,
+  type TableFileRead,
+} from './read-table-file.js';
 import { systemReason } from './system-reason.js';
-
-export interface FolderRead {
-  /** Texts of the known tables by name; other files that end in .csv are named with an empty text. */
-  readonly tables: Readonly<Record<string, string>>;
-  readonly complaints: readonly Complaint[];
-  readonly inputs: readonly InputFile[];
-  /** What was read as something else than it says. */
-  readonly readAs: readonly ReadAs[];
-  /** For a workbook, where each table stands in it. */
-  readonly places: BookPlaces;
-  /** Known tables that are in the folder and could not be read. */
-  readonly unread: readonly string[];
-  /** False where the folder itself could not be read: then nothing more is to be said about its tables. */
-  readonly isThere: boolean;
-}
-
-const NO_PLACES: BookPlaces = new Map();
 
 /** @param path the folder, or a workbook in its place; never throws for what is wrong on disk */
 export async function readFolder(path: string): Promise<FolderRead> {
@@ -34,27 +23,17 @@ export async function readFolder(path: string): Promise<FolderRead> {
   if (kind !== null && (await isFile(path))) {
     // What unpacks workbooks is loaded when one is there.
     const { readBook } = await import('./read-book.js');
-    const book = await readBook(path, kind, (file) => tableFiles.includes(file) || file === BASE_FILE);
-    return { ...book, unread: [] };
+    return readBook(path, kind, (file) => tableFiles.includes(file) || file === BASE_FILE);
   }
   const listing = await listFolder(path);
-  if (!Array.isArray(listing))
-    return {
-      tables: {},
-      complaints: [listing],
-      inputs: [],
-      readAs: [],
-      places: NO_PLACES,
-      unread: [],
-      isThere: false,
-    };
+  if (!Array.isArray(listing)) return nothingRead(listing);
   const files = await Promise.all(listing.map((entry) => readEntry(path, entry)));
   return {
     tables: Object.fromEntries(files.flatMap((f) => (f.text === null ? [] : [[f.name, f.text]]))),
     complaints: files.flatMap((f) => f.complaint ?? []),
     inputs: files.flatMap((f) => f.input ?? []),
     readAs: files.flatMap(formNote),
-    places: NO_PLACES,
+    places: new Map(),
     unread: files.filter((f) => f.text === null).map((f) => f.name),
     isThere: true,
   };
@@ -74,41 +53,27 @@ function formNote({ name, form }: TableFileRead): ReadAs[] {
 
 /** The files of the folder that end in .csv, by name; or the complaint that says why there are none. */
 async function listFolder(path: string): Promise<Dirent[] | Complaint> {
-  const name = basename(path) || path;
+  const told = (code: ComplaintCode, text: string, help = CELL) =>
+    complain(code, basename(path) || path, text, help);
+  const shown = `\`${path}\``;
   try {
     if (!(await fs.stat(path)).isDirectory())
-      return complain(
-        'FIL02',
-        name,
-        `${shown(path)} is a file, expected a folder or a workbook (.xlsx or .ods)`,
-        CELL,
-      );
-    const entries = (await fs.readdir(path, { withFileTypes: true })).filter((entry) =>
-      isTableName(entry.name),
-    );
+      return told('FIL02', `${shown} is a file, expected a folder or a workbook (.xlsx or .ods)`);
+    const all = await fs.readdir(path, { withFileTypes: true });
+    const entries = all.filter((entry) => isTableName(entry.name));
     if (entries.length > 0) return entries.sort((a, b) => (a.name < b.name ? -1 : 1));
-    return complain('FIL04', name, `the folder ${shown(path)} holds no file that ends in .csv`, CELL);
+    return told('FIL04', `the folder ${shown} holds no file that ends in .csv`);
   } catch (error) {
-    const reason = systemReason(error);
-    if (reason.code === 'ENOENT')
-      return complain(
-        'FIL01',
-        name,
-        `there is no ${workbookKind(path) === null ? 'folder' : 'workbook'} ${shown(path)}`,
-        CELL,
-      );
-    if (reason.code === 'ENOTDIR')
-      return complain('FIL02', name, `${shown(path)} leads through a file, expected a folder`, CELL);
-    return complain('FIL03', name, `the folder ${shown(path)} cannot be read: ${reason.text}`, RIGHTS);
+    const { code, text } = systemReason(error);
+    if (code === 'ENOENT')
+      return told('FIL01', `there is no ${workbookKind(path) === null ? 'folder' : 'workbook'} ${shown}`);
+    if (code === 'ENOTDIR') return told('FIL02', `${shown} leads through a file, expected a folder`);
+    return told('FIL03', `the folder ${shown} cannot be read: ${text}`, RIGHTS);
   }
 }
 
 const CELL =
   'Name the folder that holds stations.csv, routes.csv and robot.csv, or the workbook with sheets of these names.';
-
-function shown(path: string): string {
-  return `\`${path}\``;
-}
 
 async function readEntry(folder: string, { name }: Dirent): Promise<TableFileRead> {
   if (!tableFiles.includes(name) && name !== BASE_FILE) return { name, text: '' };

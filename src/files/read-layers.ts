@@ -1,26 +1,17 @@
 /** Reads a cell's folder together with the base that it may build on, and the base of that. */
 import { basename, dirname, resolve } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
-import type { ReadAs } from '../tables/complaint-list.js';
-import { complaintList } from '../tables/complaint-list.js';
+import { complain, complaintList } from '../tables/complaint-list.js';
 import { BASE_FILE, readBase } from '../tables/overrides/base-table.js';
 import { type LayeredTables, plainLayer } from '../tables/overrides/layered-tables.js';
 import { type BaseLink, mergeBase } from '../tables/overrides/merge-base.js';
-import type { BookPlaces } from '../workbook/place-in-book.js';
 import { workbookKind } from '../workbook/workbook.js';
 import { readFolder } from './read-folder.js';
-import type { InputFile } from './read-table-file.js';
+import type { FolderRead } from './read-table-file.js';
 
-export interface LayersRead {
+/** Of a cell with its bases; what stands in a base has the base's path before its name. */
+export interface LayersRead extends Pick<FolderRead, 'inputs' | 'readAs' | 'places' | 'isThere'> {
   readonly layers: LayeredTables;
-  /** Files read, those of the base with its path before the name. */
-  readonly inputs: readonly InputFile[];
-  /** What was read as something else than it says, apart from cells. */
-  readonly readAs: readonly ReadAs[];
-  /** Where tables stand that come from workbooks, by the name that complaints give them. */
-  readonly places: BookPlaces;
-  /** False where nothing more is to be said about the tables: a folder is missing. */
-  readonly isThere: boolean;
 }
 
 /** @param path the folder, absolute; never throws for what is wrong on disk */
@@ -87,14 +78,6 @@ function lost(complaint: Complaint, link: BaseLink): Complaint {
 
 function circle(chain: readonly string[], target: string): Complaint {
   const round = [...chain.slice(chain.indexOf(target)), target].map((p) => basename(p)).join(' to ');
-  return {
-    code: 'BAS03',
-    severity: 'error',
-    file: BASE_FILE,
-    line: null,
-    column: 'folder',
-    text: `the bases refer to each other: ${round}`,
-    excerpt: null,
-    help: 'Take base.csv out of one of these folders.',
-  };
+  const help = 'Take base.csv out of one of these folders.';
+  return complain('BAS03', BASE_FILE, `the bases refer to each other: ${round}`, help, { column: 'folder' });
 }

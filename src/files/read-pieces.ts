@@ -3,6 +3,8 @@ import { createHash } from 'node:crypto';
 import { createReadStream, promises as fs } from 'node:fs';
 import { basename } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
+import type { ComplaintCode } from '../tables/complaint-codes.js';
+import { complain } from '../tables/complaint-list.js';
 import type { InputFile } from './read-table-file.js';
 import { systemReason } from './system-reason.js';
 import { type Encoding, PieceDecoder } from './text-decoder.js';
@@ -45,7 +47,7 @@ export async function readPieces(
   return { input: { file, sha256: hash.digest('hex'), bytes }, encoding: decoder.encoding };
 }
 
-function unreadable(code: string, file: string, text: string): Complaint {
+function unreadable(code: ComplaintCode, file: string, text: string): Complaint {
   const help = 'Name a file of the kind that the command takes.';
-  return { code, severity: 'error', file, line: null, column: null, text, excerpt: null, help };
+  return complain(code, file, text, help);
 }

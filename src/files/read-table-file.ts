@@ -4,6 +4,7 @@ import { promises as fs } from 'node:fs';
 import { basename } from 'node:path';
 import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintCode } from '../tables/complaint-codes.js';
+import { complain, type ReadAs } from '../tables/complaint-list.js';
 import { decodedText } from '../tables/decoded-text.js';
 import { tableLimits } from '../tables/limits.js';
 import { sizeFault } from '../tables/readable-text.js';
@@ -16,6 +17,34 @@ export interface InputFile {
   /** SHA-256 of its bytes, in hexadecimal digits. */
   readonly sha256: string;
   readonly bytes: number;
+}
+
+/** What a cell's folder holds, or a workbook in its place. */
+export interface FolderRead {
+  /** Texts of the known tables by name; other files that end in .csv are named with an empty text. */
+  readonly tables: Readonly<Record<string, string>>;
+  readonly complaints: readonly Complaint[];
+  readonly inputs: readonly InputFile[];
+  /** What was read as something else than it says. */
+  readonly readAs: readonly ReadAs[];
+  /** For a workbook, where each table stands in it. */
+  readonly places: BookPlaces;
+  /** Known tables that are in the folder and could not be read. */
+  readonly unread: readonly string[];
+  /** False where the folder itself could not be read: then nothing more is to be said about its tables. */
+  readonly isThere: boolean;
+}
+
+export function nothingRead(why: Complaint): FolderRead {
+  return {
+    tables: {},
+    complaints: [why],
+    inputs: [],
+    readAs: [],
+    places: new Map(),
+    unread: [],
+    isThere: false,
+  };
 }
 
 export interface TableFileRead {
@@ -70,10 +99,6 @@ export const RIGHTS = 'Check that you may read it.';
 const FILE = 'Name the file itself, such as a file in this folder.';
 const PUT = 'Put the table itself in its place.';
 const PATH = 'Check the path; it is read from the folder in which the command runs.';
-
-export function complain(code: ComplaintCode, file: string, text: string, help: string | null): Complaint {
-  return { code, severity: 'error', file, line: null, column: null, text, excerpt: null, help };
-}
 
 function refused(name: string, code: ComplaintCode, text: string, help: string): TableFileRead {
   return { name, text: null, complaint: complain(code, name, text, help) };

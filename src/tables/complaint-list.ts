@@ -90,19 +90,21 @@ export function complaintList(unread: readonly string[] = []): ComplaintList {
   };
 }
 
+/** About a whole file or folder, unless `more` says where. */
+export function complain(
+  code: ComplaintCode,
+  file: string,
+  text: string,
+  help: string | null,
+  more: Partial<Complaint> = {},
+): Complaint {
+  return { code, severity: 'error', file, line: null, column: null, text, excerpt: null, help, ...more };
+}
+
 function complaintAt(place: FaultPlace, fault: Fault): Complaint {
-  const { file, line, column } = place;
-  const severity = fault.severity ?? 'error';
-  return {
-    code: fault.code,
-    severity,
-    file,
-    line,
-    column,
-    text: fault.text,
-    excerpt: place.excerpt(),
-    help: fault.help,
-  };
+  const { line, column } = place;
+  const more = { severity: fault.severity ?? 'error', line, column, excerpt: place.excerpt() };
+  return complain(fault.code, place.file, fault.text, fault.help, more);
 }
 
 function inReadingOrder(a: Entry, b: Entry): number {

@@ -7,7 +7,7 @@ import type { Complaint } from '../core/model/complaint.js';
 import { firstFew } from '../core/model/first-few.js';
 import type { Columns } from '../tables/column.js';
 import { columnNamed } from '../tables/column-named.js';
-import type { ReadAs } from '../tables/complaint-list.js';
+import { complain, type ReadAs } from '../tables/complaint-list.js';
 import { headerLine } from '../tables/header-line.js';
 import { inBackticks } from '../tables/in-backticks.js';
 import { columnsOf } from '../tables/table-columns.js';
@@ -61,17 +61,7 @@ export function workbookTables(book: GridBook, file: string): WorkbookTables {
 
 function twice(file: string, name: string, other: string): Complaint {
   const text = `the sheets ${inBackticks(other)} and ${inBackticks(name)} are named as one table`;
-  return wholeBook('BOK05', 'error', file, text, 'Rename the one that is not to be read.');
-}
-
-function wholeBook(
-  code: 'BOK05' | 'TAB02',
-  severity: Complaint['severity'],
-  file: string,
-  text: string,
-  help: string,
-): Complaint {
-  return { code, severity, file, line: null, column: null, text, excerpt: null, help };
+  return complain('BOK05', file, text, 'Rename the one that is not to be read.');
 }
 
 /** A sheet that may be a table under another name is worth a warning; all others are somebody's own. */
@@ -88,7 +78,7 @@ function otherSheets({ names }: GridBook, file: string): Complaint[] {
       near === null
         ? `Tables go by the names of their sheets; lacking: ${wanted.join(', ')}.`
         : `Did you mean \`${near}\`?`;
-    return [wholeBook('TAB02', 'warning', file, text, help)];
+    return [complain('TAB02', file, text, help, { severity: 'warning' })];
   });
 }
 

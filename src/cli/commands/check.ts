@@ -1,9 +1,11 @@
 /** `check`: reads all tables, tells every complaint, and says what the cell is. */
+
 import { missingItems } from '../../core/cost/case-problems.js';
 import type { Cell } from '../../core/model/cell.js';
 import type { Complaint } from '../../core/model/complaint.js';
 import { checkedCellText } from '../../render/cell.js';
 import { readAsText } from '../../render/read-as.js';
+import { complain } from '../../tables/complaint-list.js';
 import { tableFormats } from '../../tables/table-formats.js';
 import { cellAnswer } from '../cell-answer.js';
 import type { CommandBody } from '../command-spec.js';
@@ -52,14 +54,8 @@ function lackingForCase(cell: Cell): Complaint[] {
   const priced = cell.parts.some((part) => (part.contribution ?? 0) > 0);
   return missingItems(cell, null)
     .filter(({ item }) => !(priced && item === 'contribution_per_machine_h'))
-    .map(({ item, file, neededFor }) => ({
-      code: 'COS10',
-      severity: 'warning',
-      file,
-      line: null,
-      column: null,
-      text: `found no row for \`${item}\`, which costcase needs for ${neededFor.join(', ')}`,
-      excerpt: null,
-      help: `Add a row for ${item}.`,
-    }));
+    .map(({ item, file, neededFor }) => {
+      const text = `found no row for \`${item}\`, which costcase needs for ${neededFor.join(', ')}`;
+      return complain('COS10', file, text, `Add a row for ${item}.`, { severity: 'warning' });
+    });
 }

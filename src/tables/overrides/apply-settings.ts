@@ -2,9 +2,11 @@
  * Single cells changed from outside the tables, written `routes.p.2.cycle_s=200`: the table, what names the row, the
  * column, the value. The change is made in the table's text, so that every rule about tables holds for it as well.
  */
+
 import type { Complaint } from '../../core/model/complaint.js';
 import { costItems } from '../../core/model/cost-items.js';
 import type { ComplaintCode } from '../complaint-codes.js';
+import { complain } from '../complaint-list.js';
 import { inBackticks } from '../in-backticks.js';
 import { nameHelp } from '../nearest-name.js';
 import {
@@ -256,7 +258,7 @@ function twice(text: string): Fault {
 function complaintOf(given: string, { code, text, help, piece }: Fault): Complaint {
   const start = Math.max(0, given.indexOf(piece));
   const excerpt = { text: given, start, end: start + piece.length };
-  return { code, severity: 'error', file: PLACE, line: null, column: null, text, excerpt, help };
+  return complain(code, PLACE, text, help, { excerpt });
 }
 
 function originOf(text: string, value: string): Origin {

@@ -4,7 +4,7 @@
  * in the base. A table named in `whole_tables` of base.csv takes the place of the base's table as a whole.
  */
 import type { Complaint } from '../../core/model/complaint.js';
-import { complaintList } from '../complaint-list.js';
+import { complain, complaintList } from '../complaint-list.js';
 import { inBackticks } from '../in-backticks.js';
 import type { Tables } from '../inspect-tables.js';
 import { nearestName } from '../nearest-name.js';
@@ -126,16 +126,10 @@ function mergeTable(table: KeyedTable, baseText: string, ownText: string): Merge
 }
 
 function lackingKey(table: KeyedTable, key: string): Complaint {
-  return {
-    code: 'TAB11',
-    severity: 'error',
-    file: table.file,
-    line: null,
+  const help = `Rows take the place of those of the base by ${table.keys.join(' and ')}; or name the table in whole_tables of base.csv.`;
+  return complain('TAB11', table.file, `the needed column ${inBackticks(key)} is missing`, help, {
     column: key,
-    text: `the needed column ${inBackticks(key)} is missing`,
-    excerpt: null,
-    help: `Rows take the place of those of the base by ${table.keys.join(' and ')}; or name the table in whole_tables of base.csv.`,
-  };
+  });
 }
 
 function mergeRows(draft: TableDraft, sheet: Sheet): Omit<MergedTable, 'complaints'> {
@@ -194,18 +188,11 @@ function doubleRows(draft: TableDraft, sheet: Sheet): Complaint[] {
     const inBase = rowsNamed(draft, key).length;
     if (!earlier && inBase < 2) return [];
     const where = earlier ? 'is listed twice here' : `names ${inBase} rows of the base`;
-    return [
-      {
-        code: 'BAS05',
-        severity: 'error' as const,
-        file: sheet.file,
-        line: row.line,
-        column: draft.table.keys[0]!,
-        text: `the row ${inBackticks(key.join('.'))} ${where}, so it is unclear which row it replaces`,
-        excerpt: cellExcerpt(sheet, row, sheet.columns.get(draft.table.keys[0]!)!),
-        help: `Give the whole table and name it in whole_tables of base.csv.`,
-      },
-    ];
+    const column = draft.table.keys[0]!;
+    const text = `the row ${inBackticks(key.join('.'))} ${where}, so it is unclear which row it replaces`;
+    const help = `Give the whole table and name it in whole_tables of base.csv.`;
+    const excerpt = cellExcerpt(sheet, row, sheet.columns.get(column)!);
+    return [complain('BAS05', sheet.file, text, help, { line: row.line, column, excerpt })];
   });
 }
 
