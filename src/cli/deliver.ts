@@ -9,7 +9,6 @@ import type { Answer } from './answer.js';
 import type { OptionValues } from './command-spec.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { type Io, styleOf, usesColour } from './io.js';
-import { keyAssumptions } from './key-assumptions.js';
 import { localeOf } from './locale-of.js';
 import { PROGRAM, programVersion } from './version.js';
 
@@ -82,4 +81,23 @@ function answerText(command: string, answer: Answer, values: OptionValues, io: I
   // A line alone needs no blank line before it.
   const gap = notices.trimEnd().includes('\n') ? '\n' : '';
   return `${warnings}${text}${notices === '' ? '' : `${gap}${notices}`}`;
+}
+
+/** Made on the command line or by the folder: always shown. */
+const OF_THE_RUN = /as the command line says/;
+
+/** Which of a command's assumptions move its figures most: shown with every short answer, the others with `--assumptions`. */
+export const KEY_ASSUMPTIONS: Readonly<Record<string, readonly RegExp[]>> = {
+  schedule: [/^The sequence is chosen for/, /^Constant times\./],
+  shifts: [/^Constant times\./],
+  size: [/^Parts per shift and labour come/],
+  compare: [/^Simulated: /],
+  mix: [/^Upper limit: interference/],
+  jobs: [/^"Proven optimal" covers/],
+  costcase: [/every part made counts as sold/],
+};
+
+function keyAssumptions(command: string, assumptions: readonly string[]): string[] {
+  const keys = KEY_ASSUMPTIONS[command] ?? [];
+  return assumptions.filter((text) => OF_THE_RUN.test(text) || keys.some((key) => key.test(text)));
 }

@@ -10,7 +10,7 @@ import { textColumn } from './name-column.js';
 import { nameHelp } from './nearest-name.js';
 import { type NumberRule, readInRange } from './number-column.js';
 import { sameWords } from './plain-words.js';
-import { readPriceBreaks } from './price-breaks.js';
+import { readNumber } from './read-number.js';
 import { type NumberStyle, type Reading, read, readAs, refuse } from './reading.js';
 import { firstOfEach } from './repeated-rows.js';
 import { noteTaken, reportCell, type Sheet } from './sheet.js';
@@ -162,4 +162,34 @@ function checkInside(sheet: Sheet, row: CostRow, value: number, { low, high }: B
   const text = `found ${value} outside its own range from ${low ?? 'any'} to ${high ?? 'any'} for ${name}`;
   const help = 'The value is the most likely one: correct whichever of the three is mistyped.';
   reportCell(sheet, row.row, 'value', 'COS05', () => ({ text, help }));
+}
+
+const ALLOWED = 'price breaks such as `1:900;4:820`, with quantities that rise';
+
+/** Reads price breaks such as `1:900;4:820` into one spelling: decimal points, no spaces. */
+export function readPriceBreaks(text: string, style: NumberStyle): Reading<string> {
+  const breaks: string[] = [];
+  let before = 0;
+  let at = 0;
+  for (const part of text.split(';')) {
+    const [quantity, price, ...more] = part.split(':').map((side) => numberOr(side.trim(), style));
+    const isRight =
+      quantity != null && price != null && more.length === 0 && Number.isInteger(quantity) && price >= 0;
+    if (!isRight || quantity <= before) {
+      const found = `found ${inBackticks(part.trim())}, expected ${ALLOWED}`;
+      const help = isRight
+        ? `The quantity after ${before} must be larger than it.`
+        : 'Each break is a whole number of boxes, a colon and the price of one.';
+      return refuse({ code: 'COS06', text: found, help, span: [at, at + part.length] });
+    }
+    breaks.push(`${quantity}:${price}`);
+    before = quantity;
+    at += part.length + 1;
+  }
+  return read(breaks.join(';'));
+}
+
+function numberOr(text: string, style: NumberStyle): number | null {
+  const reading = readNumber(text, style, ALLOWED);
+  return reading.ok ? reading.value : null;
 }

@@ -4,7 +4,6 @@
  */
 import { strToU8, zipSync } from 'fflate';
 import { cellLooks } from './cell-looks.js';
-import { openFormula } from './open-formula.js';
 import {
   type CellContent,
   type CellLook,
@@ -15,7 +14,6 @@ import {
   type Workbook,
   type WorkbookSheet,
 } from './workbook.js';
-import { xmlText } from './xml-text.js';
 
 const KIND = 'application/vnd.oasis.opendocument.spreadsheet';
 const SPACES = [
@@ -235,4 +233,37 @@ function settingsXml(sheets: readonly WorkbookSheet[]): string {
         `<config:config-item-map-entry config:name="${xmlText(sheet.name)}">${item('HorizontalSplitMode', 'short', 0)}${item('VerticalSplitMode', 'short', 2)}${item('VerticalSplitPosition', 'int', sheet.frozenRows!)}${item('ActiveSplitRange', 'short', 2)}${item('PositionTop', 'int', 0)}${item('PositionBottom', 'int', sheet.frozenRows!)}</config:config-item-map-entry>`,
     );
   return `<office:settings><config:config-item-set config:name="ooo:view-settings"><config:config-item-map-indexed config:name="Views"><config:config-item-map-entry>${item('ViewId', 'string', 'view1')}<config:config-item-map-named config:name="Tables">${entries.join('')}</config:config-item-map-named></config:config-item-map-entry></config:config-item-map-indexed></config:config-item-set></office:settings>`;
+}
+
+const PIECES =
+  /("(?:[^"]|"")*")|(?<![\w.])(?:('(?:[^']|'')+'|[A-Za-z_]\w*)!)?(\$?[A-Z]{1,3}\$?\d+)(?::(\$?[A-Z]{1,3}\$?\d+))?(?![\w(])|,/g;
+
+/**
+ * A formula as .ods files carry it (OpenFormula, OASIS Open Document Format 1.3 part 4): cells in square brackets with a
+ * point after the sheet, semicolons between arguments.
+ *
+ * @example openFormula('SUM(B2:B9,inputs!$C$3)') // 'of:=SUM([.B2:.B9];[$inputs.$C$3])'
+ */
+export function openFormula(formula: string): string {
+  const text = formula.replace(PIECES, (_, quoted?: string, sheet?: string, from?: string, to?: string) => {
+    if (quoted !== undefined) return quoted;
+    if (from === undefined) return ';';
+    const place = sheet === undefined ? '' : `$${sheet}`;
+    return to === undefined ? `[${place}.${from}]` : `[${place}.${from}:.${to}]`;
+  });
+  return `of:=${text}`;
+}
+
+const UNFIT = /(?![\t\n\r])\p{Cc}|\p{Cs}|[\uFFFE\uFFFF]/gu;
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+};
+
+/** Text as it stands in XML; characters that XML has no place for are left out. */
+function xmlText(text: string): string {
+  return text.replace(UNFIT, '').replace(/[&<>"]/g, (sign) => ENTITIES[sign]!);
 }

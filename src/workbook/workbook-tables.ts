@@ -7,13 +7,13 @@ import type { Complaint } from '../core/model/complaint.js';
 import { firstFew } from '../core/model/first-few.js';
 import type { Columns } from '../tables/column.js';
 import { columnNamed } from '../tables/column-named.js';
+import type { ComplaintCode } from '../tables/complaint-codes.js';
 import { complain, type ReadAs } from '../tables/complaint-list.js';
 import { headerLine } from '../tables/header-line.js';
 import { inBackticks } from '../tables/in-backticks.js';
 import { columnsOf } from '../tables/table-columns.js';
 import { tableFormats } from '../tables/table-formats.js';
 import { quotedCell } from '../tables/table-text.js';
-import { type BookFault, bookComplaint } from './book-complaint.js';
 import { type CellUse, cellWords } from './cell-words.js';
 import type { Grid, GridArea, GridBook, GridCell } from './grid.js';
 import { isGuideSheet, nearTable, tableOfSheet } from './sheet-tables.js';
@@ -261,4 +261,22 @@ function hiddenFaults(grid: Grid, file: string): BookFault[] {
         ]
       : []),
   ];
+}
+
+interface BookFault {
+  readonly code: ComplaintCode;
+  readonly severity: Complaint['severity'];
+  readonly file: string;
+  /** From 1; null for the whole sheet. */
+  readonly line: number | null;
+  /** From 0; null for the whole row. */
+  readonly column: number | null;
+  readonly text: string;
+  readonly help: string | null;
+}
+
+/** What is wrong with a workbook itself, told of the table and the line that its sheet and row stand for. */
+function bookComplaint(fault: BookFault, nameOf: (column: number) => string | null): Complaint {
+  const { column, ...rest } = fault;
+  return { ...rest, column: column === null ? null : nameOf(column), excerpt: null };
 }

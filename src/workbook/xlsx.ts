@@ -5,7 +5,7 @@
 import type { Cell as LibraryCell, SheetChart, WriteSheet } from 'hucre/xlsx';
 import { cellLooks } from './cell-looks.js';
 import type { Grid, GridCell, WantedSheet } from './grid.js';
-import { numberFormatCode } from './number-format-code.js';
+import type { NumberFormat } from './workbook.js';
 import {
   type CellContent,
   columnLetters,
@@ -237,4 +237,11 @@ function dateCell(date: Date, format: string, is1904: boolean): GridCell {
     return { kind: 'time', seconds: Math.round(counted / 1000), hasSeconds: /s/i.test(bare) };
   }
   return { kind: 'date', text: date.toISOString().slice(0, 10) };
+}
+
+/** A number format as the code that .xlsx files carry. @example numberFormatCode({ digits: 2, unit: 'EUR' }) // '#,##0.00 "EUR"' */
+export function numberFormatCode({ digits, percent = false, unit = '' }: NumberFormat): string {
+  const number = `#,##0${digits > 0 ? `.${'0'.repeat(digits)}` : ''}`;
+  const after = unit === '' ? '' : ` "${unit.replaceAll('"', "''")}"`;
+  return percent ? `${number}%` : `${number}${after}`;
 }

@@ -4,7 +4,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { KEY_ASSUMPTIONS } from '../../src/cli/key-assumptions.js';
+import { KEY_ASSUMPTIONS } from '../../src/cli/deliver.js';
 import { jsonOf } from '../relations/json-of.js';
 import { quickShop } from '../support/quick-shop.js';
 import { shopJson } from '../support/shop-answers.js';

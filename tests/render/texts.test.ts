@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { amountText } from '../../src/core/model/amount-text.js';
 import { listText } from '../../src/core/model/list-text.js';
 import { csvText } from '../../src/render/csv.js';
-import { markdownText } from '../../src/render/markdown-text.js';
+import { markdownText } from '../../src/render/document/document-markdown.js';
 import { countText, numberText, percentText, secondsText } from '../../src/render/numbers.js';
 import { paragraph } from '../../src/render/paragraph.js';
 import { plainStyle } from '../../src/render/text-style.js';

@@ -1,6 +1,6 @@
 // Stations with bars between them: where each stands in the cell, and what is wrong with one of them.
 import { expect, it } from 'vitest';
-import { alternativesColumn } from '../../src/tables/alternatives-column.js';
+import { alternativesColumn } from '../../src/tables/route-columns.js';
 
 const read = (text: string) => alternativesColumn('where').read(text, { decimalComma: false });
 

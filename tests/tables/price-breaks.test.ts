@@ -1,6 +1,6 @@
 // Price breaks as they stand in costs.csv: quantities that rise, each with the price of one from there on.
 import { describe, expect, it } from 'vitest';
-import { readPriceBreaks } from '../../src/tables/price-breaks.js';
+import { readPriceBreaks } from '../../src/tables/costs-table.js';
 
 const style = { decimalComma: false };
 const faultOf = (text: string) => {

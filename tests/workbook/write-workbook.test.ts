@@ -1,11 +1,11 @@
 // A workbook written is read back with its values, formulas' results, kinds and places; the same data give the same bytes.
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import { numberFormatCode } from '../../src/workbook/number-format-code.js';
-import { openFormula } from '../../src/workbook/open-formula.js';
+import { openFormula } from '../../src/workbook/ods-writer.js';
 import { readGrids } from '../../src/workbook/read-grids.js';
 import type { Workbook } from '../../src/workbook/workbook.js';
 import { workbookBytes } from '../../src/workbook/write-workbook.js';
+import { numberFormatCode } from '../../src/workbook/xlsx.js';
 
 const book: Workbook = {
   title: 'Cost <case> & more',

@@ -6,7 +6,6 @@ import type { LocaleNumbers } from '../document/locale-numbers.js';
 import type { TickScale } from './axes.js';
 import { type ChartTexts, chartOf, type Drawing, WIDE } from './chart-of.js';
 import { nameLabel } from './name-label.js';
-import { spreadLabels } from './spread-labels.js';
 import { element, flag, label, path, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
@@ -165,4 +164,22 @@ function crossing(
     element('circle', { cx, cy, r: 5, class: 'mark' }),
     label(text, cx + (before ? -10 : 10), cy + (isBelow ? 20 : -10), 'strong over', before ? 'end' : 'start'),
   ];
+}
+
+/**
+ * Moves labels apart where they would cover one another.
+ *
+ * @param wanted heights at which the labels would best stand
+ * @param gap least distance between two
+ * @returns heights in the order of `wanted`, as near to them as the gap lets, none beyond `most`
+ * @example spreadLabels([10, 12], 14, 100) // [10, 24]
+ */
+export function spreadLabels(wanted: readonly number[], gap: number, most: number): number[] {
+  const order = wanted.map((_, k) => k).sort((a, b) => wanted[a]! - wanted[b]!);
+  const heights = [...wanted];
+  let last = Number.NEGATIVE_INFINITY;
+  for (const k of order) last = heights[k] = Math.max(wanted[k]!, last + gap);
+  let next = most + gap;
+  for (const k of order.reverse()) next = heights[k] = Math.min(heights[k]!, next - gap);
+  return heights;
 }

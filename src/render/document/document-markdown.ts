@@ -1,5 +1,4 @@
 /** A document as Markdown; in place of a chart stands what it shows, in words. */
-import { markdownText } from '../markdown-text.js';
 import { visibleText } from '../visible-text.js';
 import type { Block, ChartBlock, Document, TableBlock } from './blocks.js';
 
@@ -50,4 +49,9 @@ function tableMarkdown({ caption, columns, rows }: TableBlock): string {
     `| ${rule.join(' | ')} |`,
     ...rows.map(line),
   ].join('\n');
+}
+
+/** Makes signs harmless that would break a table or a line. @example markdownText('mill_1|mill_2') // 'mill\\_1\\|mill\\_2' */
+export function markdownText(text: string): string {
+  return text.replace(/[\\|*_`<>[\]]/g, (sign) => `\\${sign}`).replace(/[\r\n]+/g, ' ');
 }

@@ -9,15 +9,41 @@ import { COST_CASE_FILES, costCaseFiles } from '../cost-document/cost-case-files
 import { documentHtml } from '../document/document-html.js';
 import { documentMarkdown } from '../document/document-markdown.js';
 import { documentInLocale, figuresInLocale, namedIn } from '../figures-in-locale.js';
+import {
+  COMPARISON_TABLES,
+  comparisonTables,
+  type FolderChanges,
+} from '../result-tables/comparison-tables.js';
+import { COST_TABLES, costTables } from '../result-tables/cost-tables.js';
+import { JOB_TABLES, jobTables } from '../result-tables/job-tables.js';
+import { MIX_TABLES, mixTables } from '../result-tables/mix-tables.js';
+import { POINT_TABLES, pointTables } from '../result-tables/point-tables.js';
+import type { ResultTable } from '../result-tables/result-table.js';
 import { resultFiles } from '../result-tables/result-table.js';
+import { SCHEDULE_TABLES, scheduleTables } from '../result-tables/schedule-tables.js';
+import { SHIFT_TABLES, shiftTables } from '../result-tables/shift-tables.js';
+import { SIMULATION_TABLES, simulationTables } from '../result-tables/simulation-tables.js';
+import { SIZE_TABLES, sizeTables } from '../result-tables/size-tables.js';
 import { tablesBook } from '../tables-book.js';
 import { answerGroups, leadText } from './answer.js';
 import { reportDocument } from './report-document.js';
-import { REPORT_TABLES, resultTables } from './report-tables.js';
 import type { ReportFacts, ReportView } from './report-view.js';
 
 /** The workbook of a report. */
 export const REPORT_BOOK = 'report.xlsx';
+
+/** Names of all tables that a report may have. */
+const REPORT_TABLES = [
+  ...SCHEDULE_TABLES,
+  ...SIZE_TABLES,
+  ...SHIFT_TABLES,
+  ...SIMULATION_TABLES,
+  ...MIX_TABLES,
+  ...COMPARISON_TABLES,
+  ...COST_TABLES,
+  ...POINT_TABLES,
+  ...JOB_TABLES,
+] as const;
 
 /** Every file that a report may have; none has the name of a table of a cell. */
 export const REPORT_FILES = ['report.html', 'report.md', REPORT_BOOK, ...REPORT_TABLES, ...COST_CASE_FILES];
@@ -58,4 +84,20 @@ function caseFiles({ costCase }: ReportResults, facts: ReportFacts, locale: stri
   if (costCase?.status !== 'found') return {};
   const { name: cell, files, program, warnings, notes: assumptions } = facts;
   return costCaseFiles(costCase, { cell, locale, files, program, warnings, assumptions });
+}
+
+/** A part that is not there has no table. */
+function resultTables(results: ReportResults, changes: readonly FolderChanges[]): ResultTable[] {
+  const { schedule, shifts, size, simulation, costCase, points, comparison, mix, jobs } = results;
+  return [
+    ...scheduleTables(schedule),
+    ...sizeTables(size),
+    ...(shifts === null ? [] : shiftTables(shifts, results.performance, results.patterns)),
+    ...simulationTables(simulation),
+    ...(mix === null ? [] : mixTables(mix)),
+    ...(comparison === null ? [] : comparisonTables(comparison, changes)),
+    ...(costCase?.status === 'found' ? costTables(costCase) : []),
+    ...(points === null ? [] : pointTables(points)),
+    ...(jobs === null ? [] : jobTables(jobs)),
+  ];
 }

@@ -1,8 +1,7 @@
 // Charts: marks stand where the axes say, and nothing covers anything else.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { crossingChart } from '../../../src/render/charts/crossing-chart.js';
-import { spreadLabels } from '../../../src/render/charts/spread-labels.js';
+import { crossingChart, spreadLabels } from '../../../src/render/charts/crossing-chart.js';
 import { tornadoChart } from '../../../src/render/charts/tornado-chart.js';
 import type { TableBlock } from '../../../src/render/document/blocks.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
