@@ -16,7 +16,7 @@ import type { Encoding } from '../../files/text-decoder.js';
 import { renderLog } from '../../render/log.js';
 import { type AgainstView, renderAgainst } from '../../render/log-against.js';
 import { LOG_BOOK, logBook, logCsv } from '../../render/log-files.js';
-import { paragraph } from '../../render/paragraph.js';
+import { pieces } from '../../render/text-section.js';
 import { plainStyle, type TextStyle } from '../../render/text-style.js';
 import { inCsvForm } from '../../tables/in-csv-form.js';
 import { LogReader, type LogReading } from '../../tables/log/log-reader.js';
@@ -27,9 +27,8 @@ import { cellAnswer, type OpenCell } from '../cell-answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
 import { holdAgainst } from '../hold-against.js';
-import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
-import { type MeasuredFolder, writeMeasuredFolder } from '../measured-folder.js';
+import { withMeasuredFolder } from '../measured-folder.js';
 import { momentOption } from '../moment-option.js';
 import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
 import { patternOf } from '../pattern-option.js';
@@ -59,21 +58,12 @@ export const logCommand: CommandBody = {
     numberOption(
       '--window-s <seconds>',
       `how late a record may be and still be put in its place; default ${LOG_DEFAULTS.windowS}`,
-      {
-        words: 'seconds',
-        min: 0,
-        max: 3600,
-      },
+      { words: 'seconds', min: 0, max: 3600 },
     ),
     numberOption(
       '--gap-min <minutes>',
       `silence that counts as a gap of the log; default ${LOG_DEFAULTS.gapS / 60}`,
-      {
-        words: 'minutes',
-        min: 0,
-        aboveMin: true,
-        max: 1e6,
-      },
+      { words: 'minutes', min: 0, aboveMin: true, max: 1e6 },
     ),
     numberOption(
       '--bounce-ms <number>',
@@ -144,45 +134,28 @@ async function logAnswer(file: string, of: OfCell | null, values: OptionValues, 
   const { assumptions, warnings, ...fields } = opened.result;
   const against = of !== null && values.against === true ? await againstLog(of, opened, values, io) : null;
   const text = (style: TextStyle): string =>
-    [renderLog(opened.result, style), ...(against === null ? [] : [renderAgainst(against, style)])].join(
-      '\n',
-    );
-  const out = values.out as string | undefined;
+    pieces(renderLog(opened.result, style), against !== null && renderAgainst(against, style));
   const form = csvFormAsked(values, of?.open.csvForm ?? opened.form);
-  const base = against === null ? null : of!.folder;
-  const folders = of === null ? [] : inputFolders(resolve(io.cwd, of.folder), inputs);
-  const read = [resolve(io.cwd, file), ...folders];
-  const to = () =>
-    ({
-      out: out!,
-      command: 'log',
-      source: basename(file),
-      base,
-      inputs: read,
-      ...contentOf(opened.result, against, form, text(plainStyle)),
-    }) as const;
-  const written = out === undefined ? [] : await writeMeasuredFolder(to(), io);
-  return {
+  const answer = {
     exit: EXIT.done,
-    fields: {
-      ...fields,
-      ...(against === null ? {} : { against }),
-      ...(out === undefined ? {} : { out, written }),
-    },
-    text: (style) =>
-      `${text(style)}${written.length === 0 ? '' : `\n${paragraph(writtenText(written, against, out!), style.columns)}\n`}`,
+    fields: { ...fields, ...(against === null ? {} : { against }) },
+    text,
     inputs: [opened.input, ...inputs],
     assumptions: [...opened.assumptions, ...assumptions],
     warnings,
   };
+  const measured = {
+    command: 'log',
+    file,
+    folder: of?.folder ?? null,
+    cellInputs: inputs,
+    builds: against !== null,
+  } as const;
+  const content = () => contentOf(opened.result, against, form, text(plainStyle));
+  return withMeasuredFolder(answer, measured, content, values, io);
 }
 
-function contentOf(
-  result: LogResult,
-  against: AgainstView | null,
-  form: CsvForm,
-  text: string,
-): Pick<MeasuredFolder, 'tables' | 'texts' | 'book'> {
+function contentOf(result: LogResult, against: AgainstView | null, form: CsvForm, text: string) {
   const tables = (against?.rows ?? []).map(
     (table) => [table.file, inCsvForm(pasteText(table), form)] as const,
   );
@@ -191,11 +164,6 @@ function contentOf(
     texts: { [LOG_FIGURES_FILE]: logCsv(result, form), 'log.txt': `\n${text}` },
     book: { name: LOG_BOOK, content: logBook(result) },
   };
-}
-
-function writtenText(written: readonly string[], against: AgainstView | null, out: string): string {
-  const next = against === null ? '' : ` Compare with \`roundsman schedule ${out}\`.`;
-  return `Written: ${written.join(', ')}.${next}`;
 }
 
 function againstLog(

@@ -1,6 +1,6 @@
 /** `readings`: stopwatch readings to times with their uncertainty, distributions, and rows for the tables. */
 import { existsSync } from 'node:fs';
-import { basename, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { Option } from 'commander';
 import type { Cell } from '../../core/model/cell.js';
 import type { CsvForm } from '../../core/model/csv-form.js';
@@ -17,10 +17,9 @@ import {
 import { type CellFolder, readCellFolder } from '../../files/read-cell-folder.js';
 import { readNamedFile, type TableFileRead } from '../../files/read-table-file.js';
 import { complaintLines } from '../../render/complaint-lines.js';
-import { paragraph } from '../../render/paragraph.js';
 import { type ReadingsView, renderReadings } from '../../render/readings.js';
 import { READINGS_BOOK, readingsBook, readingsCsv } from '../../render/readings-files.js';
-import { plainStyle } from '../../render/text-style.js';
+import { plainStyle, type TextStyle } from '../../render/text-style.js';
 import { csvFormOf } from '../../tables/csv-form-of.js';
 import { elementNameText } from '../../tables/element-name-text.js';
 import { nameHelp } from '../../tables/nearest-name.js';
@@ -33,9 +32,8 @@ import { workbookKind } from '../../workbook/workbook.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numberOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
-import { inputFolders } from '../input-folders.js';
 import type { Io } from '../io.js';
-import { writeMeasuredFolder } from '../measured-folder.js';
+import { withMeasuredFolder } from '../measured-folder.js';
 import { csvFormAsked, csvOption, numberOption } from '../option-values.js';
 import { UsageError } from '../usage-error.js';
 import { wrongInput } from '../wrong-input.js';
@@ -149,10 +147,8 @@ async function readingsAnswer(task: Task, values: OptionValues, io: Io): Promise
   const options = optionsOf(values);
   const study = studyReadings(task.readings, cell, options);
   const view = { study, options, folder: task.folder };
-  const out = values.out as string | undefined;
-  const written = out === undefined ? [] : await writeRows(view, task, out, io);
   const { elements, foreignOnly, totals, tables } = study;
-  return {
+  const answer = {
     exit: EXIT.done,
     fields: {
       accuracyPct: options.accuracyPct,
@@ -163,17 +159,21 @@ async function readingsAnswer(task: Task, values: OptionValues, io: Io): Promise
       elements,
       foreignOnly,
       tables,
-      ...(out === undefined ? {} : { out, written }),
     },
-    text: (style) => {
-      const said =
-        written.length === 0 ? '' : `\n${paragraph(writtenText(written, cell, out!), style.columns)}\n`;
-      return `${renderReadings(view, style)}${said}`;
-    },
+    text: (style: TextStyle) => renderReadings(view, style),
     inputs: task.inputs,
     assumptions: [...(task.cellFolder?.notes ?? []), ...readingsAssumptions(study, options)],
     warnings: [...task.warned, ...readingsWarnings(study, options), ...nameWarnings(study, cell)],
   };
+  const { file, folder, cellFolder, form } = task;
+  const measured = {
+    command: 'readings',
+    file,
+    folder,
+    cellInputs: cellFolder?.inputs ?? [],
+    builds: folder !== null,
+  } as const;
+  return withMeasuredFolder(answer, measured, () => contentOf(view, form), values, io);
 }
 
 function optionsOf(values: OptionValues): ReadingsOptions {
@@ -193,9 +193,7 @@ function nameWarnings({ elements }: ReadingsStudy, cell: Cell | null): string[] 
   );
 }
 
-/** @returns paths as shown */
-async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): Promise<string[]> {
-  const { form } = task;
+function contentOf(view: ReadingsView, form: CsvForm) {
   const tables = Object.fromEntries(
     view.study.tables.map(({ file, header, rows }) => [file, tableText([header, ...rows], form)]),
   );
@@ -204,16 +202,5 @@ async function writeRows(view: ReadingsView, task: Task, out: string, io: Io): P
     'readings.txt': `\n${renderReadings(view, plainStyle)}`,
   };
   const warnings = readingsWarnings(view.study, view.options);
-  const book = { name: READINGS_BOOK, content: readingsBook(view, warnings) };
-  const source = basename(task.file);
-  const { folder, cellFolder } = task;
-  const folders = folder === null ? [] : inputFolders(resolve(io.cwd, folder), cellFolder?.inputs ?? []);
-  const inputs = [resolve(io.cwd, task.file), ...folders];
-  const to = { out, command: 'readings', source, base: task.folder, inputs, tables, texts, book } as const;
-  return writeMeasuredFolder(to, io);
-}
-
-function writtenText(written: readonly string[], cell: Cell | null, out: string): string {
-  const next = cell === null ? '' : ` Compare with \`roundsman schedule ${out}\`.`;
-  return `Written: ${written.join(', ')}.${next}`;
+  return { tables, texts, book: { name: READINGS_BOOK, content: readingsBook(view, warnings) } };
 }
