@@ -17,7 +17,7 @@ export interface ChartTexts {
   readonly description: string;
   readonly note: string;
   /** The figures; none where a table beside the chart has them. */
-  readonly data?: TableBlock;
+  readonly data?: TableBlock | undefined;
 }
 
 interface Chart extends ChartTexts {

@@ -82,6 +82,11 @@ export function inMoney({ result }: CaseView): string {
   return result.currency === '' ? '' : ` (${result.currency})`;
 }
 
+/** The same at the end of a title. */
+export function commaMoney({ result }: CaseView): string {
+  return result.currency === '' ? '' : `, ${result.currency}`;
+}
+
 /** A sentence of the core with its amounts of money in the form of this document, and inputs by their words. */
 export function inStyle({ result, numbers }: CaseView, text: string): string {
   const { currency } = result;

@@ -1,25 +1,24 @@
 // Charts: marks stand where the axes say, and nothing covers anything else.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { crossingChart, spreadLabels } from '../../../src/render/charts/crossing-chart.js';
-import { tornadoChart } from '../../../src/render/charts/tornado-chart.js';
-import type { TableBlock } from '../../../src/render/document/blocks.js';
+import { caseView } from '../../../src/render/cost-document/case-view.js';
+import { crossingBlock, spreadLabels } from '../../../src/render/cost-document/crossing-block.js';
+import { tornadoBlock } from '../../../src/render/cost-document/tornado-block.js';
 import { localeNumbers } from '../../../src/render/document/locale-numbers.js';
 import { stored } from '../stored-results.js';
 import { drawing, expectSound, scaleBelow, scaleBeside } from './drawings.js';
 
 const result = stored('demo-cost');
 const numbers = localeNumbers('en', 'EUR');
-const data: TableBlock = { kind: 'table', caption: 'Figures', columns: [], rows: [] };
-const texts = { title: 'They cross', description: 'At some count.', note: 'Lines.', data };
+const crossingOf = (of: typeof result) => crossingBlock(caseView(of, numbers));
 
 describe('the crossing chart', () => {
-  const svg = drawing(crossingChart(result, texts, numbers));
+  const svg = drawing(crossingOf(result));
 
   test('marks the crossing where both lines have its cost, and says so', () => {
     const { crossing, points } = result.cumulativeCost;
     const alone = { ...result, cumulativeCost: { points, crossing } };
-    const drawn = drawing(crossingChart(alone, texts, numbers));
+    const drawn = drawing(crossingOf(alone));
     const [, cx, cy] = /<circle cx="([\d.]+)" cy="([\d.]+)"/.exec(drawn)!;
     const point = points.find((p) => p.changeovers === crossing)!;
     expect(point.harness).toBeCloseTo(point.box, 6);
@@ -32,7 +31,7 @@ describe('the crossing chart', () => {
   test('marks the crossing of the recommended option where that has a line of its own', () => {
     const { points, choiceCrossing } = result.cumulativeCost;
     const { harness } = points.find((p) => p.changeovers === choiceCrossing)!;
-    const chart = crossingChart(result, texts, numbers)!;
+    const chart = crossingOf(result)!;
     expectSound(chart);
     const [, cx, cy] = /<circle cx="([\d.]+)" cy="([\d.]+)"/.exec(drawing(chart))!;
     expect(Number(cx)).toBeCloseTo(scaleBelow(drawing(chart))(choiceCrossing!), 0);
@@ -52,12 +51,12 @@ describe('the crossing chart', () => {
   });
 
   test('is sound, wide and narrow', () => {
-    expectSound(crossingChart(result, texts, numbers)!);
+    expectSound(crossingOf(result)!);
   });
 
   test('there is none where nothing is planned', () => {
     const none = { ...result, cumulativeCost: { points: [], crossing: null } };
-    expect(crossingChart(none, texts, numbers)).toBeNull();
+    expect(crossingOf(none)).toBeNull();
   });
 });
 
@@ -66,7 +65,9 @@ test('the bars of the tornado end at their values, the longer side first', () =>
     { item: 'a', low: 1, high: 2, npvLow: -50, npvHigh: 400 },
     { item: 'b', low: 3, high: 4, npvLow: 300, npvHigh: 200 },
   ];
-  const chart = tornadoChart({ bars, npv: 100, currency: 'EUR', ...texts }, numbers);
+  const view = caseView({ ...result, tornadoOfChoice: bars }, numbers);
+  const increment = { ...view.watched.increment!, npv: 100 };
+  const chart = tornadoBlock({ ...view, watched: { ...view.watched, increment } });
   expectSound(chart);
   const svg = drawing(chart);
   const x = scaleBelow(svg);

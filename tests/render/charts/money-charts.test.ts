@@ -1,7 +1,6 @@
 // Charts of money and numbers of machines: as many marks as figures, each where the scale has it.
 import { describe, expect, test } from 'vitest';
 import { sizeChart } from '../../../src/render/charts/size-chart.js';
-import { valueChart } from '../../../src/render/charts/value-chart.js';
 import { caseView } from '../../../src/render/cost-document/case-view.js';
 import { cashFlowBlock, flowBlock } from '../../../src/render/cost-document/cash-flow-block.js';
 import { valueBlock } from '../../../src/render/cost-document/value-block.js';
@@ -50,12 +49,14 @@ describe('cash flow', () => {
 });
 
 describe('the spread of the value', () => {
+  const spread = (risk: typeof result.risk) =>
+    valueBlock({ ...view, result: { ...result, risk, riskOfChoice: risk } });
+
   test('bars above 0 are full and hold the share that pays', () => {
     // 13 of 100 trials do not pay.
-    const texts = { name: 'Boxes everywhere', currency: 'EUR', basis: 'before tax' };
     const histogram = { from: -2000, step: 1000, counts: [5, 8, 40, 30, 17] };
     const risk = { ...result.risk, probabilityPays: 0.87, npv: { ...result.risk.npv, histogram } };
-    const svg = drawing(valueChart(risk, texts, numbers));
+    const svg = drawing(spread(risk));
     const { from, step, counts } = risk.npv.histogram;
     const [pay, not] = [marks(svg, 'gain'), marks(svg, 'loss')];
     expect(pay.length + not.length).toBe(counts.filter((count) => count > 0).length);
@@ -76,12 +77,11 @@ describe('the spread of the value', () => {
   });
 
   test('without doubt, or without spread, there is nothing to draw', () => {
-    const texts = { name: 'Boxes', currency: '', basis: 'before tax' };
     const none = { ...result.risk, items: [] };
-    expect(valueChart(none, texts, numbers)).toMatchObject({ kind: 'paragraph' });
+    expect(spread(none)).toMatchObject({ kind: 'paragraph' });
     const histogram = { from: 0, step: 500, counts: [10] };
     const alike = { ...result.risk, npv: { ...result.risk.npv, histogram } };
-    expect(valueChart(alike, texts, numbers)).toMatchObject({ text: expect.stringContaining('no spread') });
+    expect(spread(alike)).toMatchObject({ text: expect.stringContaining('no spread') });
   });
 });
 
