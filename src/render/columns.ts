@@ -11,7 +11,7 @@ export interface Column<Row> {
   /** In a file, with its unit. */
   readonly name: string;
   /** Where people read; line breaks keep it narrow. A column without is in files alone. */
-  readonly heading?: string;
+  readonly heading?: string | undefined;
   readonly of: (row: Row) => CsvValue;
   /** After the point, where people read; a column of figures has them. */
   readonly digits?: number;
@@ -32,7 +32,7 @@ export function figures<Row>(
   of: (row: Row) => CsvValue,
   more: Pick<Column<Row>, 'text' | 'none' | 'isShown' | 'isMoney'> = {},
 ): Column<Row> {
-  return { name, ...(heading === undefined ? {} : { heading }), digits, of, ...more };
+  return { name, heading, digits, of, ...more };
 }
 
 /** A column of words; with `heading`, one that people see. */
@@ -42,7 +42,7 @@ export function words<Row>(
   of: (row: Row) => CsvValue,
   more: Pick<Column<Row>, 'text' | 'none' | 'isShown'> = {},
 ): Column<Row> {
-  return { name, ...(heading === undefined ? {} : { heading }), of, ...more };
+  return { name, heading, of, ...more };
 }
 
 /** A mean with its interval: three columns of a file, of which people see the mean. */
@@ -52,20 +52,11 @@ export function estimated<Row>(
   digits: number,
   of: (row: Row) => { mean: number; ciLow: number | null; ciHigh: number | null } | null | undefined,
 ): Column<Row>[] {
+  const [from, to] = heading === undefined ? [] : ['from', 'to'];
   return [
     figures(name, heading, digits, (row) => of(row)?.mean ?? null),
-    figures(
-      `${name}_low`,
-      heading === undefined ? undefined : 'from',
-      digits,
-      (row) => of(row)?.ciLow ?? null,
-    ),
-    figures(
-      `${name}_high`,
-      heading === undefined ? undefined : 'to',
-      digits,
-      (row) => of(row)?.ciHigh ?? null,
-    ),
+    figures(`${name}_low`, from, digits, (row) => of(row)?.ciLow ?? null),
+    figures(`${name}_high`, to, digits, (row) => of(row)?.ciHigh ?? null),
   ];
 }
 
@@ -142,14 +133,7 @@ export function fileTable<Row>(
 ): ResultTable[] {
   if (rows.length === 0) return [];
   const money = columns.filter(({ isMoney }) => isMoney).map(({ name }) => name);
-  return [
-    {
-      file,
-      rows: fileRows(columns, rows),
-      ...(money.length > 0 ? { money } : {}),
-      ...more,
-    },
-  ];
+  return [{ file, rows: fileRows(columns, rows), ...(money.length > 0 ? { money } : {}), ...more }];
 }
 
 /** A table of an answer: called, it is what people read; in a file it has its name, every column and every row. */

@@ -1,5 +1,5 @@
 /** A stretch of time, or a share of it, as a bar whose ink tells what goes on, with and without colour. */
-import { element } from './svg.js';
+import { oblong, stroke } from './svg.js';
 
 export type Mark =
   | 'work'
@@ -18,19 +18,11 @@ export type Mark =
 /** @returns the bar in the frame given by its left top corner and its size */
 export function bar(mark: Mark, x: number, y: number, width: number, height: number): string {
   const middle = y + height / 2;
-  const line = (kind: string, at = middle) =>
-    element('line', { x1: x, y1: at, x2: x + width, y2: at, class: kind });
+  const line = (kind: string, at = middle) => stroke(x, at, x + width, at, kind);
   const box = (kind: string, share = 1) =>
-    element('rect', { x, y: middle - (height * share) / 2, width, height: height * share, class: kind });
+    oblong(x, middle - (height * share) / 2, width, height * share, kind);
   const hatched = (of: string, share = 1) =>
-    element('line', {
-      x1: x,
-      y1: middle,
-      x2: x + width,
-      y2: middle,
-      'stroke-width': height * share,
-      class: `hatch ${of}`,
-    });
+    stroke(x, middle, x + width, middle, `hatch ${of}`, height * share);
   switch (mark) {
     case 'work':
       return box('work');
@@ -67,6 +59,6 @@ function stipple(x: number, y: number, width: number, height: number, of: string
   const [from, to] = [x + Math.min(1.6, width / 2), x + Math.max(width - 1.4, width / 2 + 0.1)];
   return Array.from({ length: rows }, (_, k) => {
     const at = y + ((k + 0.5) * height) / rows;
-    return element('line', { x1: from, y1: at, x2: to, y2: at, class: `stipple ${of}` });
+    return stroke(from, at, to, at, `stipple ${of}`);
   }).join('');
 }

@@ -1,4 +1,5 @@
 /** Rows with a bar each from zero, with an interval where there is one and a line to be reached: for counts side by side. */
+
 import { scaleLinear } from 'd3-scale';
 import { tableBlock } from '../document/table-block.js';
 import { numberText } from '../numbers.js';
@@ -6,7 +7,7 @@ import type { TableData } from '../text-table.js';
 import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { namedRows } from './named-rows.js';
-import { element, label, stroke } from './svg.js';
+import { label, oblong, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const BAR = 15;
@@ -80,13 +81,7 @@ function drawing({ rows, unit, digits, line }: BarsChart, width: number): Drawin
 
 function barOf({ value, low, high, most }: BarRow, middle: number, x: (value: number) => number): string[] {
   const box = (to: number, look: string) =>
-    element('rect', {
-      x: Math.min(x(0), x(to)),
-      y: middle - BAR / 2,
-      width: Math.abs(x(to) - x(0)),
-      height: BAR,
-      class: look,
-    });
+    oblong(Math.min(x(0), x(to)), middle - BAR / 2, Math.abs(x(to) - x(0)), BAR, look);
   const bounds =
     low == null || high == null
       ? []

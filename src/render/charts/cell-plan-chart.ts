@@ -1,4 +1,5 @@
 /** The cell from above, to scale: stations by kind, and the ways of one round, the thicker the more often they are gone. */
+
 import type { Cell, Station, StationKind } from '../../core/model/cell.js';
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { type Column, figures, readTable, words } from '../columns.js';
@@ -7,8 +8,8 @@ import { tableBlock } from '../document/table-block.js';
 import { countText, numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
-import { type NameSpot, planNames } from './plan-names.js';
-import { element, label, place, stroke } from './svg.js';
+import { middleOf, type NameSpot, type Point, planNames } from './plan-names.js';
+import { circle, element, label, oblong, place, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 /** A way between two stations, in one direction. */
@@ -125,27 +126,19 @@ function drawing(
   );
   const x0 = (width - wideM * perM) / 2;
   const [leastX, mostY] = [Math.min(...stations.map((s) => s.xM!)), Math.max(...stations.map((s) => s.yM!))];
-  const spots = stations.map(
-    (s): StationSpot => ({
-      name: s.name,
-      kind: s.kind,
-      x: x0 + (s.xM! - leastX) * perM,
-      y: padY + (mostY - s.yM!) * perM,
-    }),
-  );
+  const spots = stations.map(({ name, kind, xM, yM }): StationSpot => {
+    return { name, kind, x: x0 + (xM! - leastX) * perM, y: padY + (mostY - yM!) * perM };
+  });
   const bottom = padY + deepM * perM + padY;
   const pairs = pairsOf(trips).sort((a, b) => b.loaded + b.empty - a.loaded - a.empty);
   const most = Math.max(1, ...pairs.map(({ loaded, empty }) => loaded + empty));
   const served = spots.filter(({ name }) => trips.some(({ from, to }) => from === name || to === name));
-  const robot = served.length > 2 ? middleOf(served) : null;
+  const robot =
+    served.length > 2 ? { x: middleOf(served.map((s) => s.x)), y: middleOf(served.map((s) => s.y)) } : null;
   const scaleY = bottom + 18;
   const key = kindKey(stations, scaleY, width, scaleLength(perM) * perM + 60);
-  const names = planNames(spots, {
-    width,
-    height: bottom,
-    listTop: bottom + key.height + 50,
-    columns: isWide ? 3 : 1,
-  });
+  const page = { width, height: bottom, listTop: bottom + key.height + 50, columns: isWide ? 3 : 1 };
+  const names = planNames(spots, page);
   return {
     height: bottom + key.height + 36 + names.listHeight,
     content: [
@@ -193,41 +186,28 @@ export function pairLine(
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (length < 1) return '';
   const edge = Math.min(RADIUS, length / 3) / length;
-  const at = (share: number) => ({
-    x: from.x + (to.x - from.x) * share,
-    y: from.y + (to.y - from.y) * share,
-  });
-  const [start, end] = [at(edge), at(1 - edge)];
+  const [start, end] = [between(from, to, edge), between(from, to, 1 - edge)];
   const width = LEAST_WAY + ((MOST_WAY - LEAST_WAY) * (loaded + empty - 1)) / Math.max(1, most - 1);
-  return element('line', {
-    x1: start.x,
-    y1: start.y,
-    x2: end.x,
-    y2: end.y,
-    'stroke-width': width,
-    class: loaded > 0 ? 'trip' : 'trip gap',
-  });
+  return stroke(start.x, start.y, end.x, end.y, loaded > 0 ? 'trip' : 'trip gap', width);
+}
+
+function between(from: Point, to: Point, share: number): Point {
+  return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
 }
 
 const COUNT_APART = 19;
 const ROBOT = 17;
 
 /** The count of each pair on its line, the most frequent placed first; moved along the line where it would cover another. */
-function pairCounts(
-  pairs: readonly PairTrips[],
-  spots: readonly NameSpot[],
-  robot: { readonly x: number; readonly y: number } | null,
-): string[] {
-  const taken: { readonly x: number; readonly y: number }[] = [];
-  const isOffRobot = (at: { readonly x: number; readonly y: number }) =>
+function pairCounts(pairs: readonly PairTrips[], spots: readonly NameSpot[], robot: Point | null): string[] {
+  const taken: Point[] = [];
+  const isOffRobot = (at: Point) =>
     robot === null || Math.hypot(robot.x - at.x, robot.y + 6 - at.y) >= ROBOT + COUNT_APART;
   return pairs.map(({ a, b, loaded, empty }) => {
     const [from, to] = [a, b].map((name) => spots.find((s) => s.name === name)!) as [NameSpot, NameSpot];
-    const places = [0.5, 0.4, 0.6, 0.33, 0.67, 0.27, 0.73, 0.2, 0.8].map((share) => ({
-      x: from.x + (to.x - from.x) * share,
-      y: from.y + (to.y - from.y) * share,
-    }));
-    const isFree = (at: { readonly x: number; readonly y: number }) =>
+    const shares = [0.5, 0.4, 0.6, 0.33, 0.67, 0.27, 0.73, 0.2, 0.8];
+    const places = shares.map((share) => between(from, to, share));
+    const isFree = (at: Point) =>
       isOffRobot(at) &&
       [...taken, ...spots].every((other) => Math.hypot(other.x - at.x, other.y - at.y) >= COUNT_APART);
     const at = places.find(isFree) ?? places[0]!;
@@ -236,23 +216,14 @@ function pairCounts(
   });
 }
 
-/** The middle of the stations that the robot serves. */
-function middleOf(spots: readonly NameSpot[]): { readonly x: number; readonly y: number } {
-  const middle = (of: (spot: NameSpot) => number) => {
-    const values = spots.map(of);
-    return (Math.min(...values) + Math.max(...values)) / 2;
-  };
-  return { x: middle((s) => s.x), y: middle((s) => s.y) };
-}
-
-function robotMark({ x, y }: { readonly x: number; readonly y: number }): string {
+function robotMark({ x, y }: Point): string {
   return element(
     'g',
     { class: 'arm' },
     [
-      element('circle', { cx: x, cy: y, r: ROBOT, class: 'ground' }),
-      element('circle', { cx: x, cy: y, r: ROBOT, class: 'bare' }),
-      element('circle', { cx: x, cy: y, r: 5, class: 'robot' }),
+      circle(x, y, ROBOT, 'ground'),
+      circle(x, y, ROBOT, 'bare'),
+      circle(x, y, 5, 'robot'),
       element('path', {
         d: `M${place(x)} ${place(y)}l${place(ROBOT * 0.55)} ${place(-ROBOT * 0.75)}l${place(ROBOT * 0.7)} ${place(ROBOT * 0.35)}`,
         class: 'line',
@@ -263,7 +234,7 @@ function robotMark({ x, y }: { readonly x: number; readonly y: number }): string
 }
 
 function movedRing({ x, y }: StationSpot): string {
-  return element('circle', { cx: x, cy: y, r: 17, class: 'line dash' });
+  return circle(x, y, 17, 'line dash');
 }
 
 function stationMark(spot: StationSpot): string {
@@ -272,46 +243,26 @@ function stationMark(spot: StationSpot): string {
 
 /** Each kind has a shape of its own. */
 export function stationShape(kind: StationKind, x: number, y: number, size: number): string {
-  const polygon = (points: readonly (readonly [number, number])[], look: string) =>
-    element('path', {
-      d: `M${points.map(([px, py]) => `${place(x + px * size)} ${place(y + py * size)}`).join('L')}Z`,
-      class: look,
+  const polygon = (look: string, corners: string) => {
+    const points = corners.split(' ').map((corner) => {
+      const [across, down] = corner.split(',').map(Number);
+      return `${place(x + across! * size)} ${place(y + down! * size)}`;
     });
+    return element('path', { d: `M${points.join('L')}Z`, class: look });
+  };
   switch (kind) {
     case 'machine':
-      return element('rect', { x: x - size, y: y - size, width: 2 * size, height: 2 * size, class: 'work' });
+      return oblong(x - size, y - size, 2 * size, 2 * size, 'work');
     case 'bench':
-      return element('rect', { x: x - size, y: y - size / 2, width: 2 * size, height: size, class: 'mark' });
+      return oblong(x - size, y - size / 2, 2 * size, size, 'mark');
     case 'infeed':
-      return polygon(
-        [
-          [-1, -1],
-          [1, 0],
-          [-1, 1],
-        ],
-        'full',
-      );
+      return polygon('full', '-1,-1 1,0 -1,1');
     case 'outfeed':
-      return polygon(
-        [
-          [-1, -1],
-          [1, 0],
-          [-1, 1],
-        ],
-        'mark',
-      );
+      return polygon('mark', '-1,-1 1,0 -1,1');
     case 'held':
-      return element('circle', { cx: x, cy: y, r: size, class: 'mark' });
+      return circle(x, y, size, 'mark');
     case 'buffer':
-      return polygon(
-        [
-          [0, -1],
-          [1, 0],
-          [0, 1],
-          [-1, 0],
-        ],
-        'mark',
-      );
+      return polygon('mark', '0,-1 1,0 0,1 -1,0');
   }
 }
 

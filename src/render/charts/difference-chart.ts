@@ -1,4 +1,5 @@
 /** Differences of pairs that met the same luck, each with its interval about a line at no difference. */
+
 import { scaleLinear } from 'd3-scale';
 import type { PatternComparison } from '../../core/compare/compare-patterns.js';
 import type { Estimate } from '../../core/simulate/simulation-result.js';
@@ -11,7 +12,7 @@ import type { TableData } from '../text-table.js';
 import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { namedRows } from './named-rows.js';
-import { element, label, stroke } from './svg.js';
+import { circle, label, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const BAR = 11;
@@ -128,7 +129,7 @@ function drawing(pairs: readonly PairDifference[], unit: string, width: number):
 
 function interval({ difference, clear }: PairDifference, y: number, x: (v: number) => number): string {
   const { mean, ciLow, ciHigh } = difference;
-  const dot = element('circle', { cx: x(mean), cy: y, r: 4.5, class: clear ? 'full' : 'mark' });
+  const dot = circle(x(mean), y, 4.5, clear ? 'full' : 'mark');
   if (ciLow === null || ciHigh === null) return dot;
   const ends = [ciLow, ciHigh].map((end) => stroke(x(end), y - BAR / 2, x(end), y + BAR / 2, 'line'));
   return `${stroke(x(ciLow), y, x(ciHigh), y, 'line interval')}${ends.join('')}${dot}`;

@@ -1,4 +1,5 @@
 /** From the steady rate all open hours down to the good parts of a week, cause by cause. */
+
 import { scaleLinear } from 'd3-scale';
 import type { ShiftYield } from '../../core/shifts/shift-yield.js';
 import { tableBlock } from '../document/table-block.js';
@@ -8,7 +9,7 @@ import { shortened } from '../shortened.js';
 import { AXIS_BELOW, axisBelow, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { namedRows } from './named-rows.js';
-import { element, label, stroke } from './svg.js';
+import { circle, label, oblong, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const BAR = 13;
@@ -81,7 +82,7 @@ function drawing(steps: readonly Step[], ceiling: number, good: number, width: n
       ...steps.map((step, k) => stepBar(step, rows.middle(k + 1), x)),
       ...[ceiling, good].map((level, end) => {
         const at = rows.middle(end === 0 ? 0 : last);
-        return element('circle', { cx: x(level), cy: at, r: 5, class: 'mark' });
+        return circle(x(level), at, 5, 'mark');
       }),
       ...names.map((_, k) => rows.name(k)),
       ...[ceiling, ...steps, good].map((row, k) =>
@@ -104,19 +105,12 @@ const LEAST_BAR = 1.2;
 
 function stepBar({ before, after }: Step, middle: number, x: (parts: number) => number): string {
   const width = Math.abs(x(after) - x(before));
-  if (width < 0.05)
-    return element('line', {
-      x1: x(after),
-      y1: middle - BAR / 2,
-      x2: x(after),
-      y2: middle + BAR / 2,
-      class: 'bare',
-    });
-  return element('rect', {
-    x: Math.min(x(before), x(after)),
-    y: middle - BAR / 2,
-    width: Math.max(LEAST_BAR, width),
-    height: BAR,
-    class: after < before ? 'loss' : 'gain',
-  });
+  if (width < 0.05) return stroke(x(after), middle - BAR / 2, x(after), middle + BAR / 2, 'bare');
+  return oblong(
+    Math.min(x(before), x(after)),
+    middle - BAR / 2,
+    Math.max(LEAST_BAR, width),
+    BAR,
+    after < before ? 'loss' : 'gain',
+  );
 }

@@ -17,7 +17,7 @@ import { bar, type Mark } from './bar.js';
 import { chartOf, type Drawing, WIDE } from './chart-of.js';
 import { type KeyEntry, keyLines } from './key-lines.js';
 import { nameLabel } from './name-label.js';
-import { element, label, stroke } from './svg.js';
+import { element, label, oblong, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 /** A cycle of more moves is drawn in several lines of the same length, so that each move and each part's name has room. */
@@ -190,7 +190,7 @@ function drawActivity(activity: Activity, row: RowPlace): string {
       element('title', {}, escapeMarkup(words)),
       ...pieces.map(({ startS, endS, mark }) => bar(mark, x(startS), barTop, x(endS) - x(startS), barHeight)),
       ...named,
-      element('rect', { x: from, y: barTop - 2, width: to - from, height: barHeight + 4, class: 'touch' }),
+      oblong(from, barTop - 2, to - from, barHeight + 4, 'touch'),
     ].join(''),
   );
 }

@@ -9,11 +9,14 @@ const MOST_NAME = 180;
 /** Between two names in a line. */
 const APART = 6;
 
-/** A station's place on the page. */
-export interface NameSpot {
-  readonly name: string;
+export interface Point {
   readonly x: number;
   readonly y: number;
+}
+
+/** A station's place on the page. */
+export interface NameSpot extends Point {
+  readonly name: string;
 }
 
 interface Box {
@@ -61,12 +64,9 @@ function placed(
   texts: readonly string[],
   { width, height }: PlanPage,
 ): Box[] | null {
-  const taken: Box[] = spots.map(({ x, y }) => ({
-    x0: x - MARK + APART,
-    x1: x + MARK - APART,
-    y0: y - MARK,
-    y1: y + MARK,
-  }));
+  const taken = spots.map(({ x, y }): Box => {
+    return { x0: x - MARK + APART, x1: x + MARK - APART, y0: y - MARK, y1: y + MARK };
+  });
   const boxes: Box[] = [];
   for (const [k, spot] of spots.entries()) {
     const box = around(spot, textWidth(texts[k]!), spots).find(
@@ -94,7 +94,7 @@ function around({ x, y }: NameSpot, width: number, spots: readonly NameSpot[] = 
   return isOuter ? [sideways[0]!, ...upright, sideways[1]!] : [...upright, ...sideways];
 }
 
-function middleOf(values: readonly number[]): number {
+export function middleOf(values: readonly number[]): number {
   return values.length === 0 ? 0 : (Math.min(...values) + Math.max(...values)) / 2;
 }
 

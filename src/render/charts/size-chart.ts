@@ -8,7 +8,7 @@ import type { SizeRow } from '../../core/size/size-row.js';
 import { countText, numberText } from '../numbers.js';
 import { AXIS_BELOW, type Axis, axisBeside, besideWidth, tickDigits } from './axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
-import { element, flag, label, path, stroke } from './svg.js';
+import { circle, element, flag, label, oblong, path, stroke } from './svg.js';
 import { textWidth } from './text-width.js';
 
 const [FIELD_HEIGHT, TITLE_HEIGHT, GAP] = [130, 56, 28];
@@ -23,21 +23,23 @@ export interface DrawnSize {
   readonly recommended: Recommendation | null;
 }
 
+/** What one panel shows of each number of machines. */
 interface Measure {
   readonly name: string;
   readonly digits: number;
   readonly of: (row: DrawnSizeRow) => number | null;
-  readonly simulated: (row: DrawnSizeRow) => Estimate | null;
+  readonly simulated: (row: DrawnSizeRow) => Estimate | null | undefined;
 }
 
 /** @param currency empty where the money has no name */
-export function sizeChart({ rows, recommended }: DrawnSize, currency: string): ChartOrReason {
+export function sizeChart(size: DrawnSize, currency: string): ChartOrReason {
+  const { rows, recommended } = size;
   if (rows.length === 0)
     return noChart('For no number of machines a sequence was found, so there is nothing to draw.');
   const measures = measuresOf(rows, currency);
   const isSimulated = rows.some(({ simulated }) => simulated);
   return chartOf({
-    title: titleOf(rows, recommended, currency),
+    title: titleOf(size, currency),
     description: rows
       .map(
         (row) =>
@@ -45,40 +47,27 @@ export function sizeChart({ rows, recommended }: DrawnSize, currency: string): C
       )
       .join('; '),
     note: `Dots: the best sequence at constant times${isSimulated ? '; open dots with bars: simulated means with their intervals' : ''}. Open squares mark a number of machines for which the sequence may not be the best one. ${recommended === null ? '' : 'The dashed line marks the recommended number.'}`.trim(),
-    draw: (width) => drawing(rows, measures, recommended, width),
+    draw: (width) => drawing(size, measures, width),
   });
 }
 
 function measuresOf(rows: readonly DrawnSizeRow[], currency: string): Measure[] {
   const unit = currency === '' ? '' : `, ${currency}`;
+  const [parts, cost, margin] = ['good parts a shift', `cost per part${unit}`, `margin an hour${unit}`];
   const all: Measure[] = [
     {
-      name: 'good parts a shift',
+      name: parts,
       digits: 0,
       of: (row) => row.partsPerShift,
-      simulated: (row) => row.simulated?.partsPerShift ?? null,
+      simulated: (row) => row.simulated?.partsPerShift,
     },
-    {
-      name: `cost per part${unit}`,
-      digits: 2,
-      of: (row) => row.costPerPart,
-      simulated: (row) => row.simulated?.costPerPart ?? null,
-    },
-    {
-      name: `margin an hour${unit}`,
-      digits: 2,
-      of: (row) => row.contributionPerH,
-      simulated: () => null,
-    },
+    { name: cost, digits: 2, of: (row) => row.costPerPart, simulated: (row) => row.simulated?.costPerPart },
+    { name: margin, digits: 2, of: (row) => row.contributionPerH, simulated: () => null },
   ];
   return all.filter(({ of }) => rows.some((row) => of(row) !== null));
 }
 
-function titleOf(
-  rows: readonly DrawnSizeRow[],
-  recommended: Recommendation | null,
-  currency: string,
-): string {
+function titleOf({ rows, recommended }: DrawnSize, currency: string): string {
   const best = rows.find((row) => row.machines === recommended?.machines);
   if (!best || recommended === null) {
     const most = rows.reduce((a, b) => (b.partsPerShift > a.partsPerShift ? b : a));
@@ -89,19 +78,14 @@ function titleOf(
   return `${countText(best.machines, 'machine')}: ${parts}${cost}, the best by ${recommended.measure.replace('contribution', 'margin')}`;
 }
 
-function drawing(
-  rows: readonly DrawnSizeRow[],
-  measures: readonly Measure[],
-  recommended: Recommendation | null,
-  width: number,
-): Drawing {
+function drawing(size: DrawnSize, measures: readonly Measure[], width: number): Drawing {
   const columns = width === WIDE ? Math.max(2, measures.length) : 1;
   const panelWidth = (width - (columns - 1) * GAP) / columns;
   const panelHeight = TITLE_HEIGHT + FIELD_HEIGHT + AXIS_BELOW + (columns === 1 ? 14 : 0);
   return {
     height: Math.ceil(measures.length / columns) * panelHeight,
-    content: measures.flatMap((measure, k) =>
-      panel(rows, measure, recommended, {
+    content: measures.map((measure, k) =>
+      panel(size, measure, {
         left: (k % columns) * (panelWidth + GAP),
         top: Math.floor(k / columns) * panelHeight,
         width: panelWidth,
@@ -116,12 +100,7 @@ interface Place {
   readonly width: number;
 }
 
-function panel(
-  rows: readonly DrawnSizeRow[],
-  measure: Measure,
-  recommended: Recommendation | null,
-  place: Place,
-): string[] {
+function panel({ rows, recommended }: DrawnSize, measure: Measure, place: Place): string {
   const [top, bottom] = [place.top + TITLE_HEIGHT, place.top + TITLE_HEIGHT + FIELD_HEIGHT];
   const axis = valueAxis(rows, measure, top, bottom);
   const [x0, x1] = [besideWidth(axis), place.width - 6];
@@ -132,20 +111,29 @@ function panel(
     ...axisBeside(axis, x0, x1, place.top + 13),
     ...machineTicks(counts, x, bottom),
     label('machines', x1, bottom + 33, 'tick', 'end'),
-    ...recommendedLine(recommended, x, top, bottom, x1),
+    ...(recommended === null
+      ? []
+      : flag(
+          `${recommended.machines} recommended`,
+          x(recommended.machines),
+          { from: top - 28, to: bottom, textY: top - 22, right: x1 },
+          'tick over',
+        )),
     ...curve(rows, measure, x, axis.scale),
     ...rows.flatMap((row) => interval(measure.simulated(row), x(row.machines) + 6, axis.scale)),
     ...values(rows, measure, x, axis.scale, x1),
   ];
-  return [
-    element('g', { transform: `translate(${Math.round(place.left)} 0)`, class: 'panel' }, inner.join('')),
-  ];
+  return element(
+    'g',
+    { transform: `translate(${Math.round(place.left)} 0)`, class: 'panel' },
+    inner.join(''),
+  );
 }
 
 function valueAxis(rows: readonly DrawnSizeRow[], measure: Measure, top: number, bottom: number): Axis {
   const values = rows.flatMap((row) => {
     const run = measure.simulated(row);
-    const ends = run === null ? [] : [run.mean, run.ciLow ?? run.mean, run.ciHigh ?? run.mean];
+    const ends = !run ? [] : [run.mean, run.ciLow ?? run.mean, run.ciHigh ?? run.mean];
     return [measure.of(row) ?? 0, ...ends];
   });
   const [least, most] = [Math.min(0, ...values), Math.max(0, ...values)];
@@ -167,18 +155,6 @@ function machineTicks(counts: readonly number[], x: Scale, bottom: number): stri
   });
 }
 
-function recommendedLine(
-  recommended: Recommendation | null,
-  x: Scale,
-  top: number,
-  bottom: number,
-  right: number,
-): string[] {
-  if (recommended === null) return [];
-  const place = { from: top - 28, to: bottom, textY: top - 22, right };
-  return flag(`${recommended.machines} recommended`, x(recommended.machines), place, 'tick over');
-}
-
 function curve(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Scale): string[] {
   const known = rows.filter((row) => measure.of(row) !== null);
   const [across, level] = [
@@ -189,16 +165,14 @@ function curve(rows: readonly DrawnSizeRow[], measure: Measure, x: Scale, y: Sca
     path(known, across, level, 'thin'),
     ...known.map((row) => {
       const [cx, cy] = [across(row), level(row)];
-      return row.proven
-        ? element('circle', { cx, cy, r: 4, class: 'full point' })
-        : element('rect', { x: cx - 4, y: cy - 4, width: 8, height: 8, class: 'mark point' });
+      return row.proven ? circle(cx, cy, 4, 'full point') : oblong(cx - 4, cy - 4, 8, 8, 'mark point');
     }),
   ];
 }
 
-function interval(run: Estimate | null, x: number, y: Scale): string[] {
-  if (run === null) return [];
-  const dot = element('circle', { cx: x, cy: y(run.mean), r: 3.5, class: 'mark simulated' });
+function interval(run: Estimate | null | undefined, x: number, y: Scale): string[] {
+  if (!run) return [];
+  const dot = circle(x, y(run.mean), 3.5, 'mark simulated');
   if (run.ciLow === null || run.ciHigh === null) return [dot];
   return [stroke(x, y(run.ciLow), x, y(run.ciHigh), 'line'), dot];
 }

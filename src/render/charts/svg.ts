@@ -63,8 +63,17 @@ export function flag(
   ];
 }
 
-export function stroke(x1: number, y1: number, x2: number, y2: number, kind: string): string {
-  return element('line', { x1, y1, x2, y2, class: kind });
+export function stroke(x1: number, y1: number, x2: number, y2: number, look: string, width?: number): string {
+  const thick = width === undefined ? {} : { 'stroke-width': width };
+  return element('line', { x1, y1, x2, y2, ...thick, class: look });
+}
+
+export function oblong(x: number, y: number, width: number, height: number, look: string): string {
+  return element('rect', { x, y, width, height, class: look });
+}
+
+export function circle(cx: number, cy: number, r: number, look: string): string {
+  return element('circle', { cx, cy, r, class: look });
 }
 
 export interface Picture {

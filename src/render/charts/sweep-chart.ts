@@ -1,11 +1,12 @@
 /** One figure against one input of the cell. */
+
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { ChartBlock } from '../document/blocks.js';
 import { numberText } from '../numbers.js';
 import { axisBelow, axisBeside, besideWidth, type TickScale, tickDigits } from './axes.js';
 import { type ChartTexts, chartOf, type Drawing, WIDE } from './chart-of.js';
-import { element, flag } from './svg.js';
+import { circle, element, flag } from './svg.js';
 
 export interface SweepLine {
   /** What is changed and what is drawn, with their units. */
@@ -48,7 +49,7 @@ function drawing({ input, figure, points, now }: SweepLine, width: number): Draw
       ...axisBelow(below, TOP, bottom),
       ...axisBeside(beside, left, right, 14),
       element('path', { d: path ?? '', class: 'line' }),
-      ...known.map((point) => element('circle', { cx: x(point.x), cy: y(point.y), r: 3, class: 'mark' })),
+      ...known.map((point) => circle(x(point.x), y(point.y), 3, 'mark')),
       ...tableValue(now, x, bottom),
     ],
   };

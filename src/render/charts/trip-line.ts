@@ -1,6 +1,6 @@
 /** A trip of the robot on a plan: a bent line with its direction, so that trips there and back lie apart. */
 import type { Trip } from './cell-plan-chart.js';
-import type { NameSpot } from './plan-names.js';
+import type { NameSpot, Point } from './plan-names.js';
 import { element, place } from './svg.js';
 
 const RADIUS = 15;
@@ -28,12 +28,7 @@ export function tripLine(trip: Trip, spots: readonly NameSpot[], most: number): 
   );
 }
 
-function towards(
-  from: { readonly x: number; readonly y: number },
-  x: number,
-  y: number,
-  by: number,
-): { x: number; y: number } {
+function towards(from: Point, x: number, y: number, by: number): Point {
   const length = Math.hypot(x - from.x, y - from.y) || 1;
   return { x: from.x + ((x - from.x) / length) * by, y: from.y + ((y - from.y) / length) * by };
 }

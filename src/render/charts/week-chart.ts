@@ -1,4 +1,5 @@
 /** The week of each shift pattern, a line a day: where somebody attends, where the cell runs alone, where it stands. */
+
 import { scaleLinear } from 'd3-scale';
 import type { WeekSegment } from '../../core/calendar/week-calendar.js';
 import { DAYS } from '../../core/model/cell.js';
@@ -13,7 +14,7 @@ import { bar, type Mark } from './bar.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
 import { type KeyEntry, keyLines } from './key-lines.js';
 import { nameLabel } from './name-label.js';
-import { element, label, stroke, titled } from './svg.js';
+import { label, oblong, stroke, titled } from './svg.js';
 import { BOLD, textWidth } from './text-width.js';
 
 const DAY_S = 86_400;
@@ -192,9 +193,7 @@ function byDay(piece: DayPiece, rowsTop: number, x: (hour: number) => number): s
     const [left, y] = [x(from / 3600), rowsTop + day * ROW + (ROW - BAR) / 2];
     const width = x(to / 3600) - left;
     const ground =
-      piece.mark === 'wait' || piece.mark === 'planned'
-        ? element('rect', { x: left, y, width, height: BAR, class: 'ground' })
-        : '';
+      piece.mark === 'wait' || piece.mark === 'planned' ? oblong(left, y, width, BAR, 'ground') : '';
     return [titled(piece.words, 'span', ground, bar(piece.mark, left, y, width, BAR))];
   });
 }

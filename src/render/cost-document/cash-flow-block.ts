@@ -1,9 +1,10 @@
 /** Money by year: what each way costs, what the watched one has over moving the harness, and when that has paid itself back. */
+
 import { scaleBand, scaleLinear } from 'd3-scale';
 import type { AlternativeResult, CostCaseFound } from '../../core/cost/result.js';
 import { type Axis, axisBeside, besideWidth } from '../charts/axes.js';
 import { chartOf, type Drawing, WIDE } from '../charts/chart-of.js';
-import { element, label, path } from '../charts/svg.js';
+import { circle, label, oblong, path } from '../charts/svg.js';
 import type { ChartBlock, TableBlock } from '../document/blocks.js';
 import type { LocaleNumbers } from '../document/locale-numbers.js';
 import { tableBlock } from '../document/table-block.js';
@@ -167,13 +168,13 @@ function marksOf(
   const [middle, level] = [(year: number) => left(year) + half, (year: number) => y(flows.running[year]!)];
   return [
     path(years, middle, level, 'line'),
-    ...years.map((year) => element('circle', { cx: middle(year), cy: level(year), r: 3.5, class: 'mark' })),
+    ...years.map((year) => circle(middle(year), level(year), 3.5, 'mark')),
   ];
 }
 
 function column(x: number, width: number, value: number, y: (v: number) => number, kind: string): string {
   const height = Math.abs(y(value) - y(0));
-  return element('rect', { x, y: Math.min(y(value), y(0)), width, height, class: kind });
+  return oblong(x, Math.min(y(value), y(0)), width, height, kind);
 }
 
 /** At the end of a bar, on the side away from it. */

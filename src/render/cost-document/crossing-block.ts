@@ -1,10 +1,11 @@
 /** What each way costs in all against the number of changeovers, where the lines cross, and the figures. */
+
 import { scaleLinear } from 'd3-scale';
 import type { CostCaseFound } from '../../core/cost/result.js';
 import type { TickScale } from '../charts/axes.js';
 import { chartOf, type Drawing, WIDE } from '../charts/chart-of.js';
 import { nameLabel } from '../charts/name-label.js';
-import { element, flag, label, path, stroke } from '../charts/svg.js';
+import { circle, flag, label, path, stroke } from '../charts/svg.js';
 import { textWidth } from '../charts/text-width.js';
 import { type Column, figures, readTable, words } from '../columns.js';
 import type { ChartBlock, TableBlock } from '../document/blocks.js';
@@ -192,7 +193,7 @@ function crossing({ result, numbers }: CaseView, { x, y, left, right: end }: Plo
   const isBelow = choiceCrossing != null;
   const before = cx + room > end || (!isBelow && count <= result.plannedChangeovers && cx - room > left);
   return [
-    element('circle', { cx, cy, r: 5, class: 'mark' }),
+    circle(cx, cy, 5, 'mark'),
     label(text, cx + (before ? -10 : 10), cy + (isBelow ? 20 : -10), 'strong over', before ? 'end' : 'start'),
   ];
 }

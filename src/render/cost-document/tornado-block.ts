@@ -1,10 +1,11 @@
 /** Each doubtful input alone at its low and its high: how far the present value moves, and its figures. */
+
 import { scaleLinear } from 'd3-scale';
 import type { TornadoBar } from '../../core/cost/doubt/tornado.js';
 import { itemLabel } from '../../core/model/cost-items.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from '../charts/chart-of.js';
 import { nameLabel } from '../charts/name-label.js';
-import { element, label, stroke } from '../charts/svg.js';
+import { label, oblong, stroke } from '../charts/svg.js';
 import { textWidth } from '../charts/text-width.js';
 import { figures, readTable, words } from '../columns.js';
 import type { TableBlock } from '../document/blocks.js';
@@ -134,13 +135,7 @@ function row(bar: TornadoBar, top: number, { left, height, npv, x }: Rows, numbe
       ? nameLabel(bar.item, left - 8, middle + 4, left - 8, '', 'end')
       : nameLabel(bar.item, 0, top + 14, 340, 'over'),
     ...drawn.map((end) =>
-      element('rect', {
-        x: Math.min(x(npv), x(end.npv)),
-        y: middle - BAR / 2,
-        width: Math.abs(x(end.npv) - x(npv)),
-        height: BAR,
-        class: end.kind,
-      }),
+      oblong(Math.min(x(npv), x(end.npv)), middle - BAR / 2, Math.abs(x(end.npv) - x(npv)), BAR, end.kind),
     ),
     ...(sameSide ? drawn.slice(0, 1) : drawn)
       .filter((end) => end.npv !== npv)

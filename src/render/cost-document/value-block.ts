@@ -1,11 +1,12 @@
 /** How the value of the decision spreads when every doubtful input is drawn at once, and how much of that pays. */
+
 import { scaleLinear } from 'd3-scale';
 import type { Risk } from '../../core/cost/doubt/risk.js';
 import { chanceText } from '../../core/model/chance-text.js';
 import { watchedWay } from '../../core/model/watched-way.js';
 import { AXIS_BELOW, axisBelow } from '../charts/axes.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from '../charts/chart-of.js';
-import { element, label, stroke } from '../charts/svg.js';
+import { circle, label, oblong, stroke } from '../charts/svg.js';
 import { BOLD, textWidth } from '../charts/text-width.js';
 import { type Column, figures, readTable } from '../columns.js';
 import type { TableBlock } from '../document/blocks.js';
@@ -76,13 +77,13 @@ function stepBar(
   if (count === 0) return '';
   // Steps end at 0: one that begins a hair under it by rounding pays all the same.
   const pays = from > -step / 2;
-  return element('rect', {
-    x: x(from) + 0.5,
-    y: y(count),
-    width: Math.max(0.6, x(from + step) - x(from) - 1),
-    height: y(0) - y(count),
-    class: pays ? 'gain' : 'loss',
-  });
+  return oblong(
+    x(from) + 0.5,
+    y(count),
+    Math.max(0.6, x(from + step) - x(from) - 1),
+    y(0) - y(count),
+    pays ? 'gain' : 'loss',
+  );
 }
 
 /** On either side of 0 the share of the trials there; where that side has no room, at the edge of the other. */
@@ -129,9 +130,7 @@ function quantileMarks({ npv }: Risk, x: (v: number) => number, y: number): stri
   return [
     stroke(x(npv.p10), y, x(npv.p90), y, 'line'),
     ...[npv.p10, npv.p50, npv.p90].map((value, k) =>
-      k === 1
-        ? element('circle', { cx: x(value), cy: y, r: 4.5, class: 'mark' })
-        : stroke(x(value), y - 5, x(value), y + 5, 'line'),
+      k === 1 ? circle(x(value), y, 4.5, 'mark') : stroke(x(value), y - 5, x(value), y + 5, 'line'),
     ),
   ];
 }
