@@ -7,7 +7,8 @@ export interface ConnectionItem {
   readonly name: string;
   readonly label: string;
   readonly unit: string;
-  readonly default: number | null;
+  /** null = without it nothing is worked out that needs it; 0 where nothing is said. */
+  readonly default?: null;
   readonly max?: number;
   readonly min?: number;
   readonly whole?: boolean;
@@ -19,85 +20,73 @@ export const connectionItems: readonly ConnectionItem[] = [
     name: 'price',
     label: 'price per machine',
     unit: 'money',
-    default: 0,
     meaning: 'the part that stays on one machine',
   },
   {
     name: 'once_price',
     label: 'price once',
     unit: 'money',
-    default: 0,
     meaning: 'the part at the robot and what else is bought once',
   },
   {
     name: 'fit_h',
     label: 'fitting per machine',
     unit: 'hours',
-    default: 0,
     meaning: 'fitting it on one machine, at install_per_h',
   },
   {
     name: 'fit_stand_h',
     label: 'machine downtime for fitting',
     unit: 'hours',
-    default: 0,
     meaning: 'hours of downtime of a machine while it is fitted',
   },
   {
     name: 'fit_min_per_signal',
     label: 'wiring time per signal',
     unit: 'minutes',
-    default: 0,
     meaning: 'wiring one signal to it, at install_per_h',
   },
   {
     name: 'upkeep_per_year',
     label: 'upkeep per machine',
     unit: 'money per year',
-    default: 0,
     meaning: 'upkeep of the part on one machine',
   },
   {
     name: 'salvage',
     label: 'resale value per machine',
     unit: 'money',
-    default: 0,
     meaning: 'what the part on one machine fetches at the end',
   },
   {
     name: 'plug_min',
     label: 'connecting',
     unit: 'minutes',
-    default: 0,
     meaning: 'connecting and disconnecting at one changeover',
   },
-  { name: 'check_min', label: 'check', unit: 'minutes', default: 0, meaning: 'the check at one changeover' },
+  { name: 'check_min', label: 'check', unit: 'minutes', meaning: 'the check at one changeover' },
   {
     name: 'check_min_per_signal',
     label: 'check time per signal',
     unit: 'minutes',
-    default: 0,
     meaning: 'checking one signal at one changeover',
   },
   {
     name: 'identity_check_min',
     label: 'machine identity check',
     unit: 'minutes',
-    default: 0,
     meaning: 'checking that the robot talks to the machine it thinks it does',
   },
   {
     name: 'first_part_min',
     label: 'first part',
     unit: 'minutes',
-    default: 0,
     meaning: 'watching the first part',
   },
   {
     name: 'fault_chance',
     label: 'chance of a wiring fault',
     unit: 'chance from 0 to 1',
-    default: 0,
     max: 1,
     meaning: 'chance of a wiring fault at one changeover',
   },
@@ -105,7 +94,6 @@ export const connectionItems: readonly ConnectionItem[] = [
     name: 'worn_price',
     label: 'price of the worn part',
     unit: 'money',
-    default: 0,
     meaning: 'the part that wears, when worn out',
   },
   {
