@@ -49,17 +49,14 @@ export function compileCell(cell: Cell): CompiledCell {
     const sampler = responseSampler[station]!;
     return sampler < 0 ? 0 : samplers[sampler]!.distribution.mean * 60;
   };
-  const full = travelTables(cell, index, ops, 1);
-  const attended = travelTables(cell, index, ops, 100 / cell.robot.attendedSpeedPct);
+  const full = travelTables(cell, index, ops);
   return {
     stationNames: cell.stations.map((s) => s.name),
     stationCount: cell.stations.length,
     stationKind: Int8Array.from(cell.stations, kindOf),
-    isMachine: Uint8Array.from(cell.stations, (s) => (s.kind === 'machine' ? 1 : 0)),
     closeS: Float64Array.from(cell.stations, (s) => s.closeS),
     readyS: Float64Array.from(cell.stations, (s) => s.readyS),
     mtbfS: Float64Array.from(cell.stations, (s) => (s.mtbfH === null ? Infinity : s.mtbfH * 3600)),
-    mttrS: Float64Array.from(cell.stations, (s) => (s.mttrMin ?? 0) * 60),
     rackParts: Float64Array.from(cell.stations, (s) => s.capacityParts ?? Infinity),
     ...slots,
     stops: cell.stops.map((stop) => compileStop(stop, index, meanResponseS)),
@@ -93,8 +90,6 @@ export function compileCell(cell: Cell): CompiledCell {
     hasRing: hasRing(cell.stations.length, ops),
     travelEmptyS: full.empty,
     travelLoadedS: full.loaded,
-    attendedEmptyS: attended.empty,
-    attendedLoadedS: attended.loaded,
     hands: cell.robot.hands,
     indexS: cell.robot.indexS,
     samplers,
@@ -273,11 +268,11 @@ function hasRing(stationCount: number, ops: readonly Op[]): boolean {
   return next.some((_, s) => visit(s));
 }
 
-function travelTables(cell: Cell, index: ReadonlyMap<string, number>, ops: readonly Op[], stretch: number) {
+function travelTables(cell: Cell, index: ReadonlyMap<string, number>, ops: readonly Op[]) {
   const n = cell.stations.length;
   const empty = new Float64Array(n * n).fill(NaN);
   const loaded = new Float64Array(n * n).fill(NaN);
-  const lookup = travelLookup(cell, stretch);
+  const lookup = travelLookup(cell);
   const same = cell.robot.hands === 2 ? cell.robot.indexS : 0;
   const used = new Set(ops.flatMap((op) => op.stations));
   for (const a of cell.stations)

@@ -35,12 +35,10 @@ export interface CompiledCell {
   readonly stationNames: readonly string[];
   readonly stationCount: number;
   readonly stationKind: Int8Array;
-  readonly isMachine: Uint8Array;
   readonly closeS: Float64Array;
   readonly readyS: Float64Array;
   /** Infinity where the station has no random stops. */
   readonly mtbfS: Float64Array;
-  readonly mttrS: Float64Array;
   /** Parts that an infeed or outfeed holds; Infinity = no limit. */
   readonly rackParts: Float64Array;
   /** Slots of station s: firstSlot[s] to firstSlot[s + 1] - 1. */
@@ -90,11 +88,9 @@ export interface CompiledCell {
   /** Parts can block each other in a ring. */
   readonly hasRing: boolean;
 
-  /** Robot times between stations: [from * stationCount + to], at full speed and in attended hours. */
+  /** Robot times between stations: [from * stationCount + to], at full speed. */
   readonly travelEmptyS: Float64Array;
   readonly travelLoadedS: Float64Array;
-  readonly attendedEmptyS: Float64Array;
-  readonly attendedLoadedS: Float64Array;
   readonly hands: 1 | 2;
   readonly indexS: number;
 

@@ -67,7 +67,6 @@ export interface ReplicationResult {
   readonly randomStops: readonly number[];
   /** Machine finishes plus robot services (a service leaves a station loaded), warm-up included. */
   readonly events: number;
-  readonly finishes: number;
   /** Mean cycle of the order; null for a rule. */
   readonly periodS: number | null;
 }
@@ -205,7 +204,6 @@ export function runReplication(
     overstays: [...floor.overstays],
     randomStops: [...floor.randomStops],
     events: warmEvents + floor.machineFinishes + floor.robotServices,
-    finishes: floor.machineFinishes,
     periodS: Number.isNaN(periodS) ? null : periodS,
   };
 }

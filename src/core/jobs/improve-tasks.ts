@@ -11,11 +11,6 @@ import { leastMinutesOnto } from './job-problem.js';
 import type { JobShop } from './job-shop.js';
 import { type LaidOut, type Task, WeekRun } from './lay-out-week.js';
 
-export interface FoundTasks extends LaidOut {
-  readonly tasks: readonly Task[];
-  readonly trials: number;
-}
-
 const HISTORY = 40;
 /** Pieces that jobs may be split into, for each job. */
 const PIECES = 2;
@@ -24,7 +19,7 @@ const PIECES = 2;
  * @param trials most lists that are laid out
  * @param isOver true where the time that the user gave is over
  */
-export function improveTasks(shop: JobShop, trials: number, isOver: () => boolean): FoundTasks {
+export function improveTasks(shop: JobShop, trials: number, isOver: () => boolean): LaidOut {
   const run = new WeekRun(shop);
   const orders = jobOrders(shop);
   const inserted = orders.map((order) => insertedTasks(shop, run, order, costOf, isOver));
@@ -61,7 +56,7 @@ export function improveTasks(shop: JobShop, trials: number, isOver: () => boolea
       lastBest = i;
     }
   }
-  return { ...best.laid, tasks: best.tasks, trials: tried };
+  return best.laid;
 }
 
 /** Goals in their order, as one figure: each counts far less than the one before. */

@@ -18,8 +18,8 @@ import { checkSchedule } from './evaluate/check-schedule.js';
 import { foundOrder } from './evaluate/evaluate-order.js';
 import {
   bottleneckOf,
-  handsSwapEachRound,
   orderEvents,
+  ratesOf,
   robotShare,
   stationShares,
   timedEvents,
@@ -361,7 +361,6 @@ function describe(
     events: timed.events,
     holds: timed.holds,
     order: events,
-    handsSwapEachRound: handsSwapEachRound(plan, order),
     bottleneck: bottleneckOf(plan, order),
     improvements:
       options.improvements === false
@@ -396,12 +395,6 @@ function shorterCycle(best: SetBest, { set, order }: SetBest): NonNullable<Sched
     givesAwayPct: 100 * (1 - set.value / order.periodS / ratePerS(best)),
     events: timedEvents(whole, orderEvents(set.plan, whole)).events,
   };
-}
-
-/** Parts per hour, by part and `total`, of a period with so many parts. */
-function ratesOf(partsPerPeriod: Readonly<Record<string, number>>, periodS: number): Record<string, number> {
-  const perPart = Object.entries(partsPerPeriod).map(([part, n]) => [part, (3600 * n) / periodS] as const);
-  return { ...Object.fromEntries(perPart), total: perPart.reduce((sum, [, rate]) => sum + rate, 0) };
 }
 
 /** Where the linear program gave no sure answer: the bound of this part set alone, and nothing named as binding. */

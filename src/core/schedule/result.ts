@@ -181,8 +181,6 @@ export interface ScheduleFound {
   readonly events: readonly ScheduleEvent[];
   readonly holds: readonly ScheduleHold[];
   readonly order: readonly OrderEvent[];
-  /** Two hands: the hands shown hold for every other round, and are swapped in the rounds between. */
-  readonly handsSwapEachRound: boolean;
   readonly bottleneck: Bottleneck;
   readonly improvements: readonly Improvement[];
   /** Empty where it was not asked for. */

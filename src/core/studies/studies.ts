@@ -66,8 +66,6 @@ export interface StudyTypes {
 export type StudyName = keyof StudyTypes;
 
 export interface Study<Options extends object, Result extends object> {
-  /** True where there is no answer without a sequence of the robot. */
-  readonly needsSequence: boolean;
   /** The options where nothing is asked; what is not among them is as the engine's own options say. */
   readonly defaults: (cell: Cell) => Options;
   /** What the tables lack for it, in words; null where it can be worked out. */
@@ -88,14 +86,12 @@ const noShifts = ({ shifts }: Cell): string | null => (shifts.length > 0 ? null 
 
 export const studies: Studies = {
   schedule: {
-    needsSequence: false,
     defaults: () => ({ whatIf: true }),
     lacking: nothingLacking,
     run: ({ cell }, options) => bestSchedule(cell, options),
     fields: scheduleFields,
   },
   shifts: {
-    needsSequence: true,
     defaults: () => ({ program: 'best' }),
     lacking: noShifts,
     run: (inputs, options, { onProgress }) => {
@@ -105,14 +101,12 @@ export const studies: Studies = {
     fields: plainFields,
   },
   patterns: {
-    needsSequence: true,
     defaults: () => ({ program: 'best' }),
     lacking: noShifts,
     run: (inputs, options, context) => comparePatterns(inputs.cell, sequenceOf(inputs), options, context),
     fields: plainFields,
   },
   size: {
-    needsSequence: false,
     defaults: () => ({ order: 'best', figures: null, simulation: {}, nodes: null }),
     lacking: nothingLacking,
     run: ({ cell }, { simulation, nodes, figures, ...sizing }, context) =>
@@ -127,7 +121,6 @@ export const studies: Studies = {
     fields: plainFields,
   },
   simulate: {
-    needsSequence: false,
     defaults: ({ shifts }) => ({ pattern: patternNames(shifts)[0] ?? null }),
     lacking: nothingLacking,
     run: ({ cell, schedule }, { pattern, ...options }, context) =>
@@ -135,7 +128,6 @@ export const studies: Studies = {
     fields: simulationFields,
   },
   mix: {
-    needsSequence: false,
     defaults: noDefaults,
     lacking: nothingLacking,
     run: async ({ cell }, options, { mixedSolver, onProgress }) =>
@@ -143,7 +135,6 @@ export const studies: Studies = {
     fields: plainFields,
   },
   costcase: {
-    needsSequence: true,
     defaults: noDefaults,
     lacking: nothingLacking,
     run: (inputs, { pattern, ...options }, { onProgress }) =>
@@ -158,14 +149,12 @@ export const studies: Studies = {
     fields: plainFields,
   },
   io: {
-    needsSequence: false,
     defaults: noDefaults,
     lacking: ({ signals }) => (signals.length > 0 ? null : 'signals.csv has no signal to count.'),
     run: ({ cell }) => points(cell),
     fields: plainFields,
   },
   jobs: {
-    needsSequence: false,
     defaults: noDefaults,
     lacking: (cell) => jobsLacking(cell),
     run: async ({ cell, schedule }, options, { mixedSolver, onProgress }) =>
@@ -173,7 +162,6 @@ export const studies: Studies = {
     fields: plainFields,
   },
   setups: {
-    needsSequence: false,
     defaults: noDefaults,
     lacking: ({ setups }) => (setups.length > 0 ? null : 'setups.csv has no row to put in order.'),
     run: ({ cell }, options) => setupOrders(cell, options),

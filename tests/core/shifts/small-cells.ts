@@ -315,7 +315,6 @@ export function scheduleOf(
     events: [],
     holds: [],
     order,
-    handsSwapEachRound: false,
     bottleneck: { text: '', stations: [], periods: 1, chain: [] },
     improvements: [],
     whatIf: [],

@@ -23,6 +23,15 @@ export function plainSecondsText(seconds: number): string {
   return `${Number(seconds.toFixed(1)).toLocaleString('en', { maximumFractionDigits: 1 })} s`;
 }
 
+/** Parts per hour, by part and `total`, of a period with so many parts. */
+export function ratesOf(
+  partsPerPeriod: Readonly<Record<string, number>>,
+  periodS: number,
+): Record<string, number> {
+  const perPart = Object.entries(partsPerPeriod).map(([part, n]) => [part, (3600 * n) / periodS] as const);
+  return { ...Object.fromEntries(perPart), total: perPart.reduce((sum, [, rate]) => sum + rate, 0) };
+}
+
 /** Events with their hands. With two hands a pick takes the free one; a place uses the hand that picked. */
 export function orderEvents(plan: Plan, found: EvaluatedOrder): OrderEvent[] {
   const { order } = found;
@@ -91,15 +100,6 @@ function assignHands(plan: Plan, found: EvaluatedOrder, carriers: readonly Carri
       found.order.map(() => 1),
     ),
   );
-}
-
-/** True where the hands change parts from one round to the next, so that the hands shown are swapped every other round. */
-export function handsSwapEachRound(plan: Plan, found: EvaluatedOrder): boolean {
-  if (plan.hands === 1) return false;
-  const carriers = carrierLinks(plan, found);
-  const shown = assignHands(plan, found, carriers);
-  const next = nextHands(plan, found, carriers, shown);
-  return next.some((hand, position) => hand !== shown[position]);
 }
 
 /** Hands of one round, given those of the round before. */

@@ -2,6 +2,7 @@
  * What a change of the cell would bring, each by scheduling the changed cell again: a second hand, a place beside a
  * bottleneck station for one part, and what the best order already brings over a plain one.
  */
+
 import type { Cell, Route, Station, Step, TravelRow } from '../../model/cell.js';
 import { travelLookup } from '../../model/travel.js';
 import { evaluateOrder } from '../evaluate/evaluate-order.js';
@@ -9,6 +10,7 @@ import { plainOrder } from '../plan/plain-order.js';
 import type { Plan } from '../plan/plan.js';
 import { goalOf } from '../plan/weights.js';
 import type { ScheduleFound, ScheduleOutcome, WhatIf } from '../result.js';
+import { ratesOf } from './describe.js';
 
 /** Index time assumed for a second hand, seconds: common practice, stated in the result. */
 export const ASSUMED_INDEX_S = 2;
@@ -98,13 +100,11 @@ function compared(
 function plainWhatIf(cell: Cell, plan: Plan, found: ScheduleFound): WhatIf[] {
   const plain = evaluateOrder(plan, plainOrder(plan));
   if (!plain.feasible) return [];
-  const rates = Object.entries(plan.partsPerPeriod).map(([part, n]) => [part, (3600 * n) / plain.periodS]);
-  const total = rates.reduce((sum, [, rate]) => sum + (rate as number), 0);
   const change: Change = {
     text: 'simple sequence: serve the last step first',
     noGain: () => null,
   };
-  return [compared(cell, found, change, { ...Object.fromEntries(rates), total }, true)];
+  return [compared(cell, found, change, ratesOf(plan.partsPerPeriod, plain.periodS), true)];
 }
 
 /** A one-part place right beside a station: the part that comes next waits there. Null where the route has no place for it. */
