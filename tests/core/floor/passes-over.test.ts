@@ -383,3 +383,148 @@ describe('one hand among presses that can block each other', () => {
     expect(other.passing.leavesOut(HUB, 0)).toBe(true);
   });
 });
+
+describe('two hands that move a whole line on: rack, lathe, mill', () => {
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('lathe', 'machine'),
+      station('mill', 'machine'),
+      station('good', 'outfeed', { capacityParts: 9 }),
+    ],
+    routes: [
+      {
+        part: 'cap',
+        steps: [
+          step(1, ['rack']),
+          step(2, ['lathe'], { cycleS: 9 }),
+          step(3, ['mill'], { cycleS: 9 }),
+          step(4, ['good']),
+        ],
+      },
+    ],
+    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 3 },
+  });
+  const fromRack = orderOf(
+    ['pick', 'rack', 1],
+    ['pick', 'lathe', 2],
+    ['place', 'lathe', 2, 0],
+    ['pick', 'mill', 3],
+    ['place', 'mill', 3, 1],
+    ['place', 'good', 4, 3],
+  );
+  /** The same, told from the lathe on. */
+  const fromLathe = orderOf(
+    ['pick', 'lathe', 2],
+    ['place', 'lathe', 2, 5],
+    ['pick', 'mill', 3],
+    ['place', 'mill', 3, 0],
+    ['place', 'good', 4, 2],
+    ['pick', 'rack', 1],
+  );
+
+  it.each([
+    ['from the rack', fromRack, 0],
+    ['from the lathe', fromLathe, 5],
+  ] as const)(
+    'a raw part is fetched where each part before it finds its way, told %s',
+    (_from, order, raw) => {
+      const left = (lathe: number, mill: number, isFull = false) => {
+        const { floor, passing } = shop({ cell, order });
+        put(floor, 0, 1, lathe);
+        put(floor, 1, 2, mill);
+        if (isFull) out(floor, 3);
+        return passing.leavesOut(raw, 0);
+      };
+      expect(left(FINISHED, FINISHED)).toBe(false);
+      expect(left(PROCESSING, PROCESSING)).toBe(false);
+      // The mill stands, so the lathe's part cannot go on, and the raw one finds no place.
+      expect([left(FINISHED, STOP_WORK), left(STOP_WORK, FINISHED), left(FINISHED, FINISHED, true)]).toEqual([
+        true,
+        true,
+        true,
+      ]);
+    },
+  );
+
+  it('an empty mill is a way on as well', () => {
+    const { floor, passing } = shop({ cell, order: fromRack });
+    put(floor, 0, 1, FINISHED);
+    expect(passing.leavesOut(0, 0)).toBe(false);
+    floor.stopped[2] = 1;
+    expect(passing.leavesOut(0, 0)).toBe(true);
+  });
+});
+
+describe('two raw parts at once, the second into the lathe first', () => {
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('lathe', 'machine'),
+      station('good', 'outfeed', { capacityParts: 9 }),
+    ],
+    routes: [
+      { part: 'cap', steps: [step(1, ['rack']), step(2, ['lathe'], { cycleS: 9 }), step(3, ['good'])] },
+    ],
+    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 3 },
+  });
+  const order = orderOf(
+    ['pick', 'rack', 1],
+    ['pick', 'rack', 1],
+    ['place', 'lathe', 2, 1],
+    ['pick', 'lathe', 2],
+    ['place', 'good', 3, 3],
+    ['place', 'lathe', 2, 0],
+  );
+  const [LAST_IN, FIRST_IN] = [0, 1];
+
+  it('the first one waits for the second to be through, and goes without it where the lathe is taken', () => {
+    const { floor, passing } = shop({ cell, order });
+    // Into the empty lathe, out of it, and then this one.
+    expect(passing.leavesOut(LAST_IN, 0)).toBe(false);
+    out(floor, 2);
+    // The second would stay in the lathe.
+    expect(passing.leavesOut(LAST_IN, 0)).toBe(true);
+    const taken = shop({ cell, order });
+    put(taken.floor, 0, 1, PROCESSING);
+    expect(taken.passing.leavesOut(LAST_IN, 0)).toBe(false);
+    put(taken.floor, 0, 1, STOP_WORK);
+    expect(taken.passing.leavesOut(LAST_IN, 0)).toBe(true);
+  });
+
+  it('so it does where the second is in hand already', () => {
+    const { floor, passing, hold } = shop({ cell, order });
+    hold(FIRST_IN);
+    expect(passing.leavesOut(LAST_IN, 1)).toBe(false);
+    out(floor, 2);
+    expect(passing.leavesOut(LAST_IN, 1)).toBe(true);
+  });
+});
+
+describe('two hands at two mills: raw part, raw part, place, exchange', () => {
+  const order = orderOf(
+    ['pick', 'rack', 1],
+    ['pick', 'rack', 1],
+    ['place', 'mill_1', 2, 0],
+    ['pick', 'mill_2', 2],
+    ['place', 'mill_2', 2, 1],
+    ['place', 'good', 3, 3],
+  );
+  const [TO_FIRST, TO_SECOND] = [0, 1];
+
+  it('the second hand is filled where the part in the first can be put down', () => {
+    const { floor, passing, hold } = shop({ cell: twoMills(2), order });
+    put(floor, AT_MILL_2, MILLED, FINISHED);
+    hold(TO_FIRST);
+    expect(passing.leavesOut(TO_SECOND, 1)).toBe(false);
+    put(floor, AT_MILL_1, MILLED, PROCESSING);
+    expect(passing.leavesOut(TO_SECOND, 1)).toBe(true);
+  });
+
+  it('with both hands empty it is filled in any case', () => {
+    const { floor, passing } = shop({ cell: twoMills(2), order });
+    put(floor, AT_MILL_2, MILLED, FINISHED);
+    put(floor, AT_MILL_1, MILLED, PROCESSING);
+    expect([passing.leavesOut(TO_SECOND, 0), passing.leavesOut(TO_FIRST, 0)]).toEqual([false, true]);
+  });
+});

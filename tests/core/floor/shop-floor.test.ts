@@ -201,6 +201,28 @@ describe('a fixture for two with a door and a stop after each cycle', () => {
   });
 });
 
+describe('a door', () => {
+  const lines = (mill: Partial<Station>) =>
+    told(shop({ mill }), 'first', 40).lines.filter((line) => /start|finish|ready|pick mill/.test(line));
+
+  it('that only closes, only opens, or does neither', () => {
+    expect(lines({ closeS: 4 })).toEqual(['7 start mill cap', '27 finish mill cap', '27 pick mill cap']);
+    expect(lines({ readyS: 5 })).toEqual([
+      '3 start mill cap',
+      '23 finish mill cap',
+      '28 ready mill cap',
+      '28 pick mill cap',
+      '38 start mill cap',
+    ]);
+    expect(lines({})).toEqual([
+      '3 start mill cap',
+      '23 finish mill cap',
+      '23 pick mill cap',
+      '33 start mill cap',
+    ]);
+  });
+});
+
 describe('a machine that breaks down after 30 s of work', () => {
   const cell = shop({ mill: { mtbfH: 1, mttrMin: 9 }, variation: [constant('mill', 'repair', 1)] });
 
@@ -313,6 +335,16 @@ describe('racks', () => {
     ]);
   });
 
+  it('with a pace of their own give the next part in their time', () => {
+    const { lines } = told(shop({ rack: { readyS: 40 } }), 'first', 130);
+    expect(lines.filter((line) => line.includes('pick rack'))).toEqual([
+      '0 pick rack cap',
+      '41 pick rack cap',
+      '82 pick rack cap',
+      '123 pick rack cap',
+    ]);
+  });
+
   it('are topped up as people leave, and wait for them after that', () => {
     const spans = [
       { startS: 0, endS: 50, attended: true, operators: 1, weekS: 400 },
@@ -371,6 +403,46 @@ describe('a cell that stands for ever', () => {
   });
 });
 
+describe('whether anything is to come', () => {
+  const spans = (operators: number, startS = 0) =>
+    openCalendar([{ startS, endS: 100, attended: true, operators, weekS: 200 }]);
+  const limited = shop({ rack: { capacityParts: 1 } });
+
+  it('without hours: an event of any element', () => {
+    const floor = bareFloor(shop());
+    expect(floor.standsForEver()).toBe(true);
+    floor.clock.set(0, 50);
+    expect(floor.standsForEver()).toBe(false);
+  });
+
+  it('with hours: the end of the shift alone is nothing, but it may bring somebody, or end the pause', () => {
+    const floor = bareFloor(limited, { calendar: spans(1) });
+    expect(floor.standsForEver()).toBe(true);
+    // A machine that ends its cycle in the next shift.
+    floor.clock.set(AT_MILL, 150);
+    expect(floor.standsForEver()).toBe(false);
+    expect(bareFloor(limited, { calendar: spans(1, 10) }).standsForEver()).toBe(false);
+  });
+
+  it('a call that waits is answered where anybody ever comes', () => {
+    const waits = (operators: number) => {
+      const floor = bareFloor(limited, { calendar: spans(operators) });
+      floor.people.change(0, 0);
+      floor.people.callTo(2, 0, 0);
+      return floor.standsForEver();
+    };
+    expect([waits(1), waits(0)]).toEqual([false, true]);
+  });
+
+  it('a part that waits for people comes with them', () => {
+    const attendedOnly: Cell = { ...shop(), parts: [{ ...shop().parts[0], unattended: false }] };
+    const floor = bareFloor(attendedOnly, { calendar: spans(1) });
+    expect(floor.standsForEver()).toBe(true);
+    floor.hours.alone = true;
+    expect(floor.standsForEver()).toBe(false);
+  });
+});
+
 describe('a changeover of 30 s stopped and 40 s of work that is due at 50', () => {
   const made = (untilS: number, spans: readonly OpenSpan[]) =>
     told(shop(), 'first', untilS, {
@@ -397,6 +469,25 @@ describe('a changeover of 30 s stopped and 40 s of work that is due at 50', () =
     });
     expect(made(45, always).run.floor.stopped[MILL]).toBe(1);
     expect(changed.run.floor.stopped[MILL]).toBe(0);
+  });
+
+  it('that finds a part at work begins when it has left', () => {
+    const calendar = openCalendar([{ startS: 0, endS: 1000, attended: true, operators: 1, weekS: 1000 }]);
+    const floor = bareFloor(shop(), {
+      calendar,
+      changeovers: [{ station: 'mill', workS: 40, stopS: 30, people: 1, dueS: [50] }],
+    });
+    put(floor, AT_MILL, 1, PROCESSING);
+    floor.now = 50;
+    floor.onTimer(floor.clock.times.indexOf(50));
+    expect(floor.stopped[MILL]).toBe(0);
+    floor.now = 57;
+    floor.vacate(AT_MILL);
+    expect([floor.stopped[MILL], floor.slotState[AT_MILL], floor.changeovers.done[0]!.startS]).toEqual([
+      1,
+      CHANGEOVER,
+      57,
+    ]);
   });
 
   it('a floor asks whether a station is empty, and whether it is held back', () => {
@@ -550,6 +641,25 @@ describe('moments', () => {
       ...[...nothing, 0],
       ...[-1, 0, 0],
     ]);
+  });
+
+  it('and by how far each part is ahead of its mix', () => {
+    const two = shop();
+    const [cap] = two.routes;
+    const cell: Cell = {
+      ...two,
+      routes: [cap, { ...cap, part: 'rod' }],
+      parts: [
+        { ...two.parts[0], ratio: 2 },
+        { ...two.parts[0], part: 'rod', ratio: 1 },
+      ],
+    };
+    const floor = bareFloor(cell);
+    floor.mixStarted.set([5, 2]);
+    const found: number[] = [];
+    floor.signature((v) => found.push(v));
+    // Two and a half sets of caps, two of rods; then the changeovers done.
+    expect(found.slice(-3)).toEqual([0.5, 0, 0]);
   });
 
   it('and by what lies in fixtures, racks and stations', () => {
