@@ -23,7 +23,7 @@ export function recommendation(
   { pattern, reasons, currency }: ComparisonTerms,
 ): { clear: boolean; recommendation: string } {
   const lost = cells.filter((c) => !('order' in c.schedule));
-  const lostText = lost.length === 0 ? '' : ` There is no sequence for ${names(lost)}.`;
+  const lostText = lost.length === 0 ? '' : ` There is no sequence for ${listText(lost.map((c) => c.name))}.`;
   if (reasons.length > 0)
     return { clear: false, recommendation: `${byMoneyOnly(cells, best, reasons, currency)}${lostText}` };
   const first = cells.find((c) => c.name === best.bySimulatedParts);
@@ -139,10 +139,6 @@ function patternText(
   return top === undefined
     ? ''
     : ` In the pattern ${top.pattern}, at constant times, ${top.more.name} makes ${top.gainPct.toFixed(DIGITS)}% more good parts a week than ${top.less.name}; \`compare --pattern\` simulates that one.`;
-}
-
-function names(cells: readonly ComparedCell[]): string {
-  return listText(cells.map((c) => c.name));
 }
 
 function mean(cell: ComparedCell): number {

@@ -42,7 +42,7 @@ export function bestZeroOne(problem: ZeroOneProblem): ZeroOneAnswer | null {
   requireProblem(problem);
   const search = new Search(problem);
   if (problem.start) search.offer(problem.start);
-  search.run();
+  search.descend(0, 0);
   return search.answer();
 }
 
@@ -73,10 +73,6 @@ class Search {
     );
   }
 
-  run(): void {
-    this.descend(0, 0);
-  }
-
   answer(): ZeroOneAnswer | null {
     if (!this.best) return null;
     const bound = Math.max(this.best.value, this.missed);
@@ -94,10 +90,11 @@ class Search {
     this.best = { chosen, value };
   }
 
-  private descend(depth: number, sum: number): void {
+  descend(depth: number, sum: number): void {
     const bound = sum + this.mostOfRest() + (this.problem.bonus?.(this.partial) ?? 0);
     if (this.best && bound <= this.best.value + slack(this.best.value)) return;
-    if (!this.rowsCanHold()) return;
+    // Even with every helpful (negative) weight still to come, a row would be broken.
+    if (!this.problem.rows.every((row, i) => this.roomWithHelp(row, i) >= -slack(row.limit))) return;
     if (this.nodes >= (this.problem.nodeLimit ?? 500_000)) {
       this.missed = Math.max(this.missed, bound);
       return;
@@ -129,11 +126,6 @@ class Search {
       this.problem.rows.forEach((row, i) => {
         this.room[i] = this.room[i]! + row.weights[j]!;
       });
-  }
-
-  /** Even with every helpful (negative) weight still to come, no row is broken. */
-  private rowsCanHold(): boolean {
-    return this.problem.rows.every((row, i) => this.roomWithHelp(row, i) >= -slack(row.limit));
   }
 
   private roomWithHelp(row: ZeroOneRow, i: number): number {

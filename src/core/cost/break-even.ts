@@ -218,18 +218,11 @@ function bisect(value: (count: number) => number, from: number, to: number, jump
   const [below, above] = [value(low), value(high)];
   const size = Math.abs(value(0)) + Math.abs(above);
   const atJump = above - below > 1e-9 * size;
-  return { changeovers: atJump ? jumpNear(low, jumps) : nearerZero(low, below, high, above), atJump };
-}
-
-/** The count of the jump itself: the running count is held against the rating with a hair of room for rounding. */
-function jumpNear(count: number, jumps: Jumps): number {
-  return jumps.at().find((jump) => near(jump, count, jumps)) ?? count;
+  // The running count is held against the rating with a hair of room for rounding, so the count of the jump itself is told.
+  if (atJump) return { changeovers: jumps.at().find((jump) => near(jump, low, jumps)) ?? low, atJump };
+  return { changeovers: Math.abs(below) < Math.abs(above) ? low : high, atJump };
 }
 
 function near(jump: number, count: number, jumps: Jumps): boolean {
   return Math.abs(jump - count) <= jumps.step(jump);
-}
-
-function nearerZero(low: number, below: number, high: number, above: number): number {
-  return Math.abs(below) < Math.abs(above) ? low : high;
 }

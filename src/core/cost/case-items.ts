@@ -8,7 +8,8 @@ import type { CaseItem } from './result.js';
 /** Items that have neither a value nor a default are left out. */
 export function caseItems(cell: Pick<Cell, 'costs'>, inputs: CaseInputs): CaseItem[] {
   return itemsOf(cell.costs).flatMap((format) => {
-    const value = valueThatCounts(cell, inputs, format);
+    const { name } = format;
+    const value = format.kind === 'number' ? (inputs.numbers[name] ?? null) : costWord(cell.costs, name);
     if (value === null || value === '') return [];
     const given = givenCost(cell.costs, format.name);
     const asGiven = given !== null && given.value === value;
@@ -25,14 +26,6 @@ export function caseItems(cell: Pick<Cell, 'costs'>, inputs: CaseInputs): CaseIt
       },
     ];
   });
-}
-
-function valueThatCounts(
-  cell: Pick<Cell, 'costs'>,
-  inputs: CaseInputs,
-  format: CostItemFormat,
-): number | string | null {
-  return format.kind === 'number' ? (inputs.numbers[format.name] ?? null) : costWord(cell.costs, format.name);
 }
 
 /** A value that the table does not give: the default, or set aside by the command line's count of changeovers. */

@@ -126,7 +126,9 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
     (order + tally.install + tally.connected + once) * contingencyFactor(inputs) +
     (harnessUsed ? num(inputs, 'harness_price') : 0);
   const running = runningCosts(inputs, tally, boxes, years);
-  const salvage = (boxes * num(inputs, 'box_salvage') + tally.connectedSalvage) * inflation(inputs, years);
+  const salvage =
+    (boxes * num(inputs, 'box_salvage') + tally.connectedSalvage) *
+    power(1 + num(inputs, 'inflation_pct') / 100, years);
   const { startLoss } = tally;
   const flows = [-capital - startLoss, ...running.map((cost) => -cost)];
   flows[years] = flows[years]! + salvage;
@@ -262,10 +264,6 @@ function runningCosts(inputs: CaseInputs, tally: Tally, boxes: number, years: nu
     costs.push(real * power(yearly, year));
   }
   return costs;
-}
-
-function inflation(inputs: CaseInputs, year: number): number {
-  return power(1 + num(inputs, 'inflation_pct') / 100, year);
 }
 
 /** By year from 1. */

@@ -30,13 +30,9 @@ export class RobotMoves {
   }
 
   private comesS(fromS: number, time: number, from: number, to: number): number {
-    const workS = this.travelVaries ? time * this.travelScatter(from, to) : time;
+    const sampler = this.travelVaries && from !== to ? this.cell.travelSampler[to]! : -1;
+    const workS = sampler < 0 ? time : time * this.scatter(sampler);
     return this.hours.arrival(fromS, workS, from === to);
-  }
-
-  private travelScatter(from: number, to: number): number {
-    const sampler = this.cell.travelSampler[to]!;
-    return sampler < 0 || from === to ? 1 : this.scatter(sampler);
   }
 
   placeS(op: number, station: number): number {

@@ -23,7 +23,9 @@ export function improveTasks(shop: JobShop, trials: number, isOver: () => boolea
   const run = new WeekRun(shop);
   const orders = jobOrders(shop);
   const inserted = orders.map((order) => insertedTasks(shop, run, order, costOf, isOver));
-  const starts = [...firstLists(shop, orders), ...inserted].map((tasks) => ({
+  // Each job on one machine a step, and on all that can make it.
+  const plain = orders.flatMap((order) => [assigned(shop, order, false), assigned(shop, order, true)]);
+  const starts = [...plain, ...inserted].map((tasks) => ({
     tasks,
     laid: run.layOut(tasks)!,
   }));
@@ -110,11 +112,6 @@ function jobOrders(shop: JobShop): number[][] {
     (a, b) => firstOf.get(shop.routeOf[a]!)! - firstOf.get(shop.routeOf[b]!)! || rank.get(a)! - rank.get(b)!,
   );
   return [byDue, byPart];
-}
-
-/** Each job on one machine a step, and on all that can make it. */
-function firstLists(shop: JobShop, orders: readonly (readonly number[])[]): Task[][] {
-  return orders.flatMap((order) => [assigned(shop, order, false), assigned(shop, order, true)]);
 }
 
 /** Each job goes where it ends first, counted by hours alone; where its part is set up last costs no set-up. */

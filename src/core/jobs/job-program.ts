@@ -9,7 +9,7 @@
  * pass as a flow, so where an answer has one, `apartRows` forbids it and the program is solved again.
  */
 
-import type { LinearRow, MixedProgram } from '../lp/solve-linear-program.js';
+import type { LinearRow } from '../lp/solve-linear-program.js';
 import type { Terms } from '../lp/terms.js';
 import { goodShare } from '../mix/mix-program.js';
 import { type BareMachine, bareWaitRows, isOneAtATime, orderRows } from './bare-waits.js';
@@ -49,7 +49,8 @@ export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
     ...problem.slots.flatMap((slot, t) => [
       ...linkRows(problem, frame, t, places),
       ...peopleRows(problem, slot, t, places),
-      ...waitRows(problem, slot, t),
+      // Machines with nothing set up wait for the people one after another.
+      ...bareWaitRows(`window ${t}`, bareMachines(problem, slot, t)),
     ]),
     weekRow(problem, frame, places),
     ...order.rows,
@@ -88,15 +89,6 @@ function rangeOnto(machine: JobMachine, to: number): [least: number, most: numbe
     .filter((from) => from !== to && (from !== NOTHING || machine.first === NOTHING))
     .map((from) => machine.minutes[from + 1]![to]!);
   return minutes.length === 0 ? [0, 0] : [Math.min(...minutes), Math.max(...minutes)];
-}
-
-/** The program that makes least of a goal, with what earlier goals have reached held fast. */
-export function leastOf(
-  program: Pick<JobProgram, 'rows' | 'whole'>,
-  goal: Readonly<Terms>,
-  held: readonly LinearRow[],
-): MixedProgram {
-  return { sense: 'least', objective: goal, rows: [...program.rows, ...held], whole: program.whole };
 }
 
 interface SetupPlace {
@@ -155,11 +147,6 @@ const waitVar = (slot: number, m: number): string => `${slot} wait ${m}`;
 
 function waitsIn({ machines }: JobProblem, slot: WeekSlot, m: number): boolean {
   return slot.operatorH > 0 && isOneAtATime(machines[m]!, slot.people);
-}
-
-/** Machines with nothing set up wait for the people one after another. */
-function waitRows(problem: JobProblem, slot: WeekSlot, t: number): LinearRow[] {
-  return bareWaitRows(`window ${t}`, bareMachines(problem, slot, t));
 }
 
 /** In the first window with somebody there, where most of them are set up, also which goes first. */

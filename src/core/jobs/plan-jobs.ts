@@ -16,7 +16,7 @@ import { improveTasks, leastSetupMin } from './improve-tasks.js';
 import { type JobFrame, jobFrame } from './job-frame.js';
 import type { JobPlan, PlanGoal } from './job-plan.js';
 import { type JobProblem, onlyJob } from './job-problem.js';
-import { apartRows, choicesOf, type JobProgram, jobProgram, leastOf, walksOf } from './job-program.js';
+import { apartRows, choicesOf, type JobProgram, jobProgram, walksOf } from './job-program.js';
 import { jobShop } from './job-shop.js';
 import { lateReasons, type WeekAmounts } from './late-reasons.js';
 import { layOutWalks } from './lay-out-walks.js';
@@ -248,7 +248,9 @@ function inOnePiece(
 ): MixedAnswer {
   let bound = 0;
   for (let round = 0; round < MOST_CUTS; round++) {
-    const answer = solve(leastOf(program, terms, [...held, ...cuts]), nodes);
+    const { rows, whole } = program;
+    const least = { sense: 'least', objective: terms, rows: [...rows, ...held, ...cuts], whole } as const;
+    const answer = solve(least, nodes);
     if (answer.status === 'unsure' || answer.status === 'infeasible') break;
     bound = Math.max(bound, answer.bound);
     const apart = apartRows(problem, program, answer.at);

@@ -124,7 +124,8 @@ export class LogAnalysis {
     const now = { timeS, part, stretch: this.stretch };
     track.add(now, signal, line);
     if (signal >= PICK || signal <= PLACED) {
-      const attended = this.slowAttended && signal === ARRIVE && this.isAttended(clockS);
+      const attended =
+        this.slowAttended && signal === ARRIVE && this.turns?.at(this.baseS + clockS)?.attended === true;
       this.robot.add(now, station, signal, attended, line);
     }
     if (signal === PLACED && this.counts[station] === 1)
@@ -166,10 +167,6 @@ export class LogAnalysis {
       this.counts[station] = facts?.kind === 'outfeed' ? 1 : this.facts.lastWork.has(name) ? 2 : 0;
     }
     return track;
-  }
-
-  private isAttended(clockS: number): boolean {
-    return this.turns?.at(this.baseS + clockS)?.attended ?? false;
   }
 
   /** To be called once after the last record. */

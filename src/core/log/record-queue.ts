@@ -41,7 +41,9 @@ export class RecordQueue {
     for (let left = this.size; left > 0; left--) {
       const before = (at - 1) & mask;
       const t = this.timeS[before]!;
-      if (t < timeS || (t === timeS && !this.swaps(before, station, signal))) break;
+      // At one time, a record goes before another of its station whose signal comes after its own.
+      const swaps = this.station[before] === station && comesBefore(signal, this.signal[before]!);
+      if (t < timeS || (t === timeS && !swaps)) break;
       late ||= t > timeS;
       this.copy(before, at);
       at = before;
@@ -54,11 +56,6 @@ export class RecordQueue {
     this.line[at] = line;
     this.size++;
     return late;
-  }
-
-  /** At one time, a record goes before another of its station whose signal comes after its own. */
-  private swaps(before: number, station: number, signal: number): boolean {
-    return this.station[before] === station && comesBefore(signal, this.signal[before]!);
   }
 
   private copy(from: number, to: number): void {

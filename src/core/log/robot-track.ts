@@ -43,8 +43,8 @@ export class RobotTrack {
   constructor(private readonly namesParts: () => boolean) {}
 
   add(now: UnderWay, station: number, signal: number, attended: boolean, line: number): void {
-    if (signal === PLACE && this.picked !== null && this.pickedAt === station)
-      this.addIndex(this.picked, now);
+    if (signal === PLACE && this.pickedAt === station && this.picked?.stretch === now.stretch)
+      this.index.add(now.timeS - this.picked.timeS);
     this.picked = signal === PICKED ? now : null;
     this.pickedAt = station;
     if (signal === PICKED) this.inHand = Math.min(2, this.inHand + 1);
@@ -57,10 +57,6 @@ export class RobotTrack {
   isOverdue(silenceS: number, stretch: number): boolean {
     const { open } = this;
     return open?.stretch === stretch && endsWithin(silenceS, open.loaded ? this.loadedS : this.emptyS);
-  }
-
-  private addIndex(picked: UnderWay, now: UnderWay): void {
-    if (picked.stretch === now.stretch) this.index.add(now.timeS - picked.timeS);
   }
 
   private leave(now: UnderWay, station: number, line: number): void {

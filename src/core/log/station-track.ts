@@ -306,7 +306,8 @@ export class StationTrack {
     this.picking.push(now);
     const waiting = oldest(this.finished, now.part);
     if (waiting === undefined) {
-      if (this.isWorking()) this.lackFinish(now, line);
+      // The station has cycles of its own; an infeed or outfeed has none.
+      if (this.seen[START]! + this.seen[FINISH]! > 0) this.lackFinish(now, line);
       return;
     }
     if (waiting.partsLeft === waiting.parts) this.addWait(waiting, now, line);
@@ -379,11 +380,6 @@ export class StationTrack {
 
   get logsStops(): boolean {
     return this.seen[STOP]! > 0;
-  }
-
-  /** The station has cycles of its own; an infeed or outfeed has none. */
-  private isWorking(): boolean {
-    return this.seen[START]! + this.seen[FINISH]! > 0;
   }
 
   /** Adds the time between two records, unless a break lies between. */

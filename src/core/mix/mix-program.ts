@@ -54,7 +54,8 @@ export const OPERATORS = 'operators';
 export function mixProgram(inputs: MixInputs): MixProgram {
   const { cell, hours, extraH } = inputs;
   const { legs, stations, robot, rows: balances } = cellProgram(cell, slowness(cell, hours));
-  const changeovers = changeoversOf(cell);
+  // The harness moved at each where that is priced: as in the shifts.
+  const changeovers = changeoverWork(cell, new Set(cell.stations.map((s) => s.name)), harnessWays(cell));
   const resources = [
     ...stations.map((use) => stationRow(inputs, legs, changeovers, use)),
     ...stations.flatMap((use) => attendedRow(inputs, legs, use)),
@@ -143,11 +144,6 @@ function fixedH(cell: Cell, station: Station, openH: number, changeovers: readon
     .filter((c) => c.station === station.name)
     .reduce((sum, c) => sum + (c.perYear / YEAR_WEEKS) * (c.standMin / 60), 0);
   return changeoverH + clockStopH(cell, station, openH, false);
-}
-
-/** The changeovers of all machines, the harness moved at each where that is priced: as in the shifts. */
-function changeoversOf(cell: Cell): ChangeoverWork[] {
-  return changeoverWork(cell, new Set(cell.stations.map((s) => s.name)), harnessWays(cell));
 }
 
 /** Hours a week of planned stops that come by the clock. */

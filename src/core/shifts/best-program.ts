@@ -58,7 +58,7 @@ function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string
   const ranked: { program: Program; value: number }[] = [];
   for (const program of PROGRAMS) {
     if (schedule === null && !isCallRule(program)) continue;
-    const value = weekValue(job(program));
+    const value = earnedWith(cell, steadyWeek(weekRunner(job(program)), MOST_WEEKS).good);
     const at = ranked.findIndex((other) => value > other.value + SAME * Math.abs(other.value));
     ranked.splice(at < 0 ? ranked.length : at, 0, { program, value });
   }
@@ -75,10 +75,6 @@ function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string
 function allChangeovers(cell: Cell): ChangeoverWork[] {
   const visited = new Set(cell.routes.flatMap((r) => r.steps.flatMap((s) => s.stations)));
   return changeoverWork(cell, visited, harnessWays(cell));
-}
-
-function weekValue(job: FloorJob): number {
-  return earnedWith(job.cell, steadyWeek(weekRunner(job), MOST_WEEKS).good);
 }
 
 /** Weeks with stops, variation and changeovers after a first one, always with the same random numbers. */

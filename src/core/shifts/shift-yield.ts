@@ -131,7 +131,7 @@ export function shiftYield(
   const told = options.losses ?? true;
   const steps = lossSwitches(job).filter((s) => s.cause !== 'changeovers' && s.cause !== 'scrap');
   const made = afterChangeovers(week, year);
-  const counts = byPart(cell, made.good);
+  const counts = withTotal(partsOf(cell), (_, i) => made.good[i]!);
   const labour = labourCostPerWeek(rows);
   const earned = earnedBy(cell, soldOf(cell, made.good, calendar.shifts.length));
   const ceilingPerWeek = withTotal(
@@ -217,10 +217,6 @@ function afterChangeovers(week: SteadyWeek, year: ChangeoverYear | null): Steady
 
 function partsOf(cell: Cell): string[] {
   return cell.routes.map((r) => r.part);
-}
-
-function byPart(cell: Cell, byRoute: readonly number[]): ByPart {
-  return withTotal(partsOf(cell), (_, i) => byRoute[i]!);
 }
 
 /** What parts a settled week with nothing in its way from the steady rate of the sequence: where it makes less, and more. */

@@ -62,7 +62,7 @@ export async function simulateCell(
   const events = sum(results.map((r) => r.events));
   return {
     ...summary,
-    complete: done && isComplete(results, summary, resolved),
+    complete: done && (results.length === resolved.replications || summary.halfWidthReached === true),
     ...found,
     events,
     eventsPerSecond: events / seconds,
@@ -209,7 +209,8 @@ async function findLosses(
     // A robot that takes no time and goes where it is called may make a worse mix than the sequence: that is no limit.
     if (step.cause === ROBOT_CAUSE && sum(means) < sum(real)) continue;
     ceilingIsMaximum = step.cause === ROBOT_CAUSE;
-    losses.push(lossOf(step.cause, pairsOf(means, real), options.confidence));
+    const pairs = means.map((v, i) => v - real[i]!);
+    losses.push(lossOf(step.cause, pairs, options.confidence));
     real = means;
   }
   return {
@@ -223,10 +224,6 @@ async function findLosses(
 /** A loss with its pairs, so that two of them can be taken together. */
 interface PairedLoss extends SimulatedLoss {
   readonly pairs: readonly number[];
-}
-
-function pairsOf(without: readonly number[], withCause: readonly number[]): number[] {
-  return without.map((v, i) => v - withCause[i]!);
 }
 
 function lossOf(cause: string, pairs: readonly number[], confidence: number): PairedLoss {
@@ -254,14 +251,6 @@ function robotSwitch(job: ReplicationJob): { cause: string; without: Replication
   if (!machinesSetAPace(job.cell)) return [];
   const without = { ...bare, program: 'first' as const, cell: withoutRobotTime(bare.cell) };
   return [{ cause: ROBOT_CAUSE, without }];
-}
-
-function isComplete(
-  results: readonly ReplicationResult[],
-  summary: Summary,
-  options: ResolvedOptions,
-): boolean {
-  return results.length === options.replications || summary.halfWidthReached === true;
 }
 
 function warningsOf(summary: Summary, settled: boolean): string[] {

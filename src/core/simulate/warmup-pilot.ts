@@ -20,7 +20,7 @@ export interface WarmupFound {
 /** @param job the job; its warm-up and shifts are replaced */
 export function warmupPilot(job: ReplicationJob): WarmupFound {
   const trial = runJob({ ...job, warmupS: 0, shiftsS: [TRIAL_S] }, [FIRST_PILOT])[0]!;
-  const parts = finishedParts(trial);
+  const parts = [...trial.good, ...trial.scrap].reduce((sum, v) => sum + v, 0);
   if (parts === 0 || trial.deadlock !== null) return { warmupS: TRIAL_S, settled: parts > 0 };
   const intervalS = (2 * TRIAL_S) / parts;
   const pilots = runJob(
@@ -30,10 +30,6 @@ export function warmupPilot(job: ReplicationJob): WarmupFound {
   const series = Array.from({ length: INTERVALS }, (_, i) => meanOutput(pilots, i));
   const cut = mser5(series);
   return { warmupS: cut.observations * intervalS, settled: cut.settled };
-}
-
-function finishedParts(result: ReplicationResult): number {
-  return [...result.good, ...result.scrap].reduce((sum, v) => sum + v, 0);
 }
 
 function meanOutput(pilots: readonly ReplicationResult[], interval: number): number {

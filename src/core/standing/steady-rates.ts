@@ -43,13 +43,14 @@ export function steadyRates(
   const used = usedMachines(cell);
   const reduced = new Map<string, Mode>();
   const modes: Mode[] = [whole];
+  const hasMix = cell.parts.some((part) => part.ratio !== null);
   for (const machine of machines) {
     const rest = reducedCell(
       free,
       used.filter((name) => name !== machine),
     );
     // A fixed mix is made together or not at all.
-    const broken = rest.routes.length === 0 || (hasMix(cell) && rest.routes.length < cell.routes.length);
+    const broken = rest.routes.length === 0 || (hasMix && rest.routes.length < cell.routes.length);
     const mode = broken ? null : modeOf(rest, search);
     onMachine();
     if (mode === null) continue;
@@ -65,10 +66,6 @@ export function steadyRates(
       }),
     ),
   };
-}
-
-function hasMix(cell: Cell): boolean {
-  return cell.parts.some((part) => part.ratio !== null);
 }
 
 function best(modes: readonly Mode[]): Mode {

@@ -1,6 +1,6 @@
 /** The times of the routes' steps, as the tables give them and as the log measured them. */
 import type { Cell, Route, Step } from '../../model/cell.js';
-import type { LogResult, PartTimes, StationLog } from '../log-result.js';
+import type { LogResult, StationLog } from '../log-result.js';
 import type { MeasureSummary } from '../measure.js';
 import { type PooledTime, pooledTime } from './pooled-time.js';
 
@@ -63,10 +63,7 @@ function timesOf(
     );
     return null;
   }
-  return ofPart === undefined ? ofAll(log, what.name) : ofPart[what.name];
-}
-
-/** Where the log names parts, a part that it does not name has no times here. */
-function ofAll(log: StationLog, name: keyof Omit<PartTimes, 'part'>): MeasureSummary | null {
-  return log.byPart.length > 0 ? null : log.times[name];
+  if (ofPart !== undefined) return ofPart[what.name];
+  // Where the log names parts, a part that it does not name has no times here.
+  return log.byPart.length > 0 ? null : log.times[what.name];
 }

@@ -8,12 +8,9 @@ import { roomS } from './room-time.js';
 
 /** The greater of the robot's unavoidable work and each station's own time. */
 export function periodBound(plan: Plan): number {
-  return Math.max(robotBound(plan), ...plan.rooms.map((_, room) => stationBound(plan, room)));
-}
-
-/** Robot work of a period at least: every carry, and the quickest way to the start of each. */
-function robotBound(plan: Plan): number {
-  return plan.carries.reduce((sum, carry) => sum + carry.count * carryLoadS(plan, carry), 0);
+  // The work that no order spares the robot.
+  const robotS = plan.carries.reduce((sum, carry) => sum + carry.count * carryLoadS(plan, carry), 0);
+  return Math.max(robotS, ...plan.rooms.map((_, room) => stationBound(plan, room)));
 }
 
 /** Robot time that one run of a carry takes in any order of the plan: with one hand, the quickest way to its start too. */

@@ -10,7 +10,7 @@ import {
   foundOrder,
   type ImpossibleOrder,
 } from '../evaluate/evaluate-order.js';
-import type { Plan, PlanNode } from '../plan/plan.js';
+import type { Plan } from '../plan/plan.js';
 import type { ChainLink, ScheduleInfeasible } from '../result.js';
 import { searchOrder } from '../search/order/search-order.js';
 import { chainLinks, plainSecondsText } from './describe.js';
@@ -151,7 +151,10 @@ function reasonText(
   chain: Contradiction | null,
   ask: Question,
 ): string {
-  const names = core.map((node) => waitText(plan.nodes[node]!));
+  const names = core.map((index) => {
+    const node = plan.nodes[index]!;
+    return `for ${node.part} at ${node.station} (${plainSecondsText(node.maxWaitS!)})`;
+  });
   const first =
     core.length === 1
       ? `No sequence meets the maximum wait ${names[0]}.`
@@ -164,10 +167,6 @@ function reasonText(
       ? ` Any one of these fixes it: ${mends.join('; ')}; or shorten the robot's handling and travel in the chain.`
       : " Allow longer waits, or shorten the robot's handling and travel in the chain.";
   return first + minimal + closest + mend;
-}
-
-function waitText(node: PlanNode): string {
-  return `for ${node.part} at ${node.station} (${plainSecondsText(node.maxWaitS!)})`;
 }
 
 /** The shortest wait at one node, to a tenth of a second, with which the others can be kept. */
