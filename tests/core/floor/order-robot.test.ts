@@ -651,6 +651,97 @@ describe.each(['strict', 'order'] as const)('run out, %s', (program) => {
   });
 });
 
+describe('two machines before the cell closes', () => {
+  /** A quick part and one that takes long, each with a machine of its own; no ways, each act takes a second. */
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('drill', 'machine'),
+      station('mill', 'machine'),
+      station('good', 'outfeed'),
+    ],
+    routes: [
+      ['pin', 'drill', 10],
+      ['cap', 'mill', 60],
+    ].map(([part, at, cycleS]) => ({
+      part: String(part),
+      steps: [
+        step(1, ['rack'], { unloadS: 1 }),
+        step(2, [String(at)], { cycleS: Number(cycleS), loadS: 1, unloadS: 1 }),
+        step(3, ['good'], { loadS: 1 }),
+      ],
+    })),
+    robot: ROBOT,
+  });
+  const one = (at: string, number: number, part: string) => ({
+    at,
+    step: number,
+    robotS: 1,
+    toNextS: 0,
+    part,
+  });
+  const order = [
+    ...(['cap', 'pin'] as const).flatMap((part, i): OrderEvent[] => {
+      const at = part === 'pin' ? 'drill' : 'mill';
+      return [
+        pick(4 * i, one(at, 2, part), waitsFor(4 * i + 3, 1, part === 'pin' ? 10 : 60)),
+        place(4 * i, one('good', 3, part)),
+        pick(4 * i + 2, one('rack', 1, part)),
+        place(4 * i + 2, one(at, 2, part)),
+      ];
+    }),
+  ];
+  const picks = (program: 'order' | 'strict', closesS: number, untilS = closesS) =>
+    toldOrder({ cell, order }, program, untilS, {
+      calendar: openCalendar([{ startS: 0, endS: closesS, attended: true, operators: 1, weekS: 300 }]),
+      runsOut: true,
+    }).lines.filter((line) => line.includes('pick rack'));
+
+  it.each(['strict', 'order'] as const)('each part is judged by its own life, %s', (program) => {
+    // The mill sets a round of 1 + 60 + 3 = 64 s. A cap takes from the act before its pick, 1 + 1 + 1 + 60 + 1 + 1 s and what
+    // its place is timed after; 70 s are enough for both, 30 s for none of the caps.
+    const early = picks(program, 400, 20);
+    expect(early.slice(0, 2)).toEqual(['0 pick rack cap', '2 pick rack pin']);
+    expect(picks(program, 30).some((line) => line.includes('cap'))).toBe(false);
+    const late = picks(program, 200);
+    expect(late.some((line) => line.includes('cap'))).toBe(true);
+    // All that is taken in is out when the cell closes.
+    const { run } = toldOrder({ cell, order }, program, 200, {
+      calendar: openCalendar([{ startS: 0, endS: 200, attended: true, operators: 1, weekS: 300 }]),
+      runsOut: true,
+    });
+    expect(run.partsInside()).toBe(0);
+    expect([...run.floor.good]).toEqual([...run.floor.started]);
+  });
+
+  it('moments are told apart by the parts that are left out', () => {
+    const valuesAt = (program: 'order' | 'strict', runsOut: boolean) => {
+      const { run } = toldOrder({ cell, order }, program, 25, {
+        calendar: openCalendar([{ startS: 0, endS: 30, attended: true, operators: 1, weekS: 300 }]),
+        runsOut,
+      });
+      const found: number[] = [];
+      run.robot.signature((value) => found.push(value), 25);
+      return found.slice(6 + order.length);
+    };
+    expect([valuesAt('strict', false), valuesAt('order', true)]).toEqual([[], []]);
+    // Two lives of two rounds each, of the round under way and the one before: all left out.
+    expect(valuesAt('strict', true)).toEqual([1, 1, 1, 1]);
+  });
+
+  it('and by how long ago the last act began, where a timetable is kept', () => {
+    const timed = order.map((e) => ({ ...e, waitsFor: e.waitsFor.map((w) => ({ ...w, maxWaitS: 500 })) }));
+    const { run } = toldOrder({ cell, order: timed }, 'strict', 9);
+    const found: number[] = [];
+    run.robot.signature((value) => found.push(value), 9);
+    const { run: other } = toldOrder({ cell, order: timed }, 'strict', 12);
+    const later: number[] = [];
+    other.robot.signature((value) => later.push(value), 12);
+    expect(found).toHaveLength(6 + order.length + 1);
+    expect(found.at(-1)! - later.at(-1)!).toBe(3);
+  });
+});
+
 describe('passing over', () => {
   /** Two mills that are emptied and filled in turn; the first has a stop of 100 s after its first part. */
   const stop: PlannedStop = {

@@ -528,3 +528,125 @@ describe('two hands at two mills: raw part, raw part, place, exchange', () => {
     expect([passing.leavesOut(TO_SECOND, 0), passing.leavesOut(TO_FIRST, 0)]).toEqual([false, true]);
   });
 });
+
+describe('a mill for two kinds of parts', () => {
+  const cell = (hands: 1 | 2) =>
+    cellOf({
+      stations: [
+        station('rack', 'infeed'),
+        station('mill', 'machine', { capacityParts: 2 }),
+        station('good', 'outfeed'),
+      ],
+      routes: ['cap', 'rod'].map((part) => ({
+        part,
+        steps: [step(1, ['rack'], { unloadS: 1 }), step(2, ['mill'], { cycleS: 10 }), step(3, ['good'])],
+      })),
+      robot: { ...ROBOT, hands, indexS: hands === 2 ? 1 : 0, travelS: 3 },
+    });
+  const order = orderOf(
+    ['pick', 'rack', 1, undefined, 'rod'],
+    ['pick', 'mill', 2, undefined, 'rod'],
+    ['place', 'mill', 2, 0, 'rod'],
+    ['place', 'good', 3, 1, 'rod'],
+  );
+  const [RAW_ROD, ROD] = [0, 1];
+  const [CAP_MILLED, ROD_MILLED] = [1, 4];
+
+  it('gives a rod only where one is inside, and is waited for only then', () => {
+    const { floor, passing, hold } = shop({ cell: cell(2), order });
+    put(floor, 0, CAP_MILLED, FINISHED);
+    put(floor, 1, CAP_MILLED, FINISHED);
+    expect(passing.leavesOut(ROD, 0)).toBe(true);
+    hold(RAW_ROD);
+    expect(passing.leavesOut(ROD, 1)).toBe(true);
+    put(floor, 1, ROD_MILLED, STOP_WORK);
+    expect(passing.leavesOut(ROD, 1)).toBe(false);
+  });
+
+  it('takes no rod while its fixture waits for caps', () => {
+    const { floor, passing } = shop({ cell: cell(2), order });
+    expect(passing.leavesOut(RAW_ROD, 0)).toBe(false);
+    floor.pendingOp[MILL] = CAP_MILLED;
+    expect(passing.leavesOut(RAW_ROD, 0)).toBe(true);
+    floor.pendingOp[MILL] = ROD_MILLED;
+    expect(passing.leavesOut(RAW_ROD, 0)).toBe(false);
+    // The first operation of all is another one as well.
+    floor.pendingOp[MILL] = 0;
+    expect(passing.leavesOut(RAW_ROD, 0)).toBe(true);
+  });
+});
+
+it('a part whose next step is at the same station finds its own place there', () => {
+  const cell = cellOf({
+    stations: [station('rack', 'infeed'), station('wash', 'bench'), station('good', 'outfeed')],
+    routes: [
+      {
+        part: 'cap',
+        steps: [
+          step(1, ['rack'], { unloadS: 1 }),
+          step(2, ['wash'], { cycleS: 9 }),
+          step(3, ['wash'], { cycleS: 9 }),
+          step(4, ['good']),
+        ],
+      },
+    ],
+    robot: { ...ROBOT, travelS: 3 },
+  });
+  const order = orderOf(
+    ['pick', 'wash', 2],
+    ['place', 'wash', 3, 0],
+    ['pick', 'wash', 3],
+    ['place', 'good', 4, 2],
+    ['pick', 'rack', 1],
+    ['place', 'wash', 2, 4],
+  );
+  const { floor, passing } = shop({ cell, order });
+  put(floor, 0, 1, FINISHED);
+  expect([passing.leavesOut(0, 0), passing.leavesOut(2, 0), passing.leavesOut(4, 0)]).toEqual([
+    false,
+    true,
+    true,
+  ]);
+});
+
+it('the way to a station before its changeover counts from where the part is picked', () => {
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('lathe', 'machine'),
+      station('mill', 'machine'),
+      station('good', 'outfeed'),
+    ],
+    routes: [
+      {
+        part: 'cap',
+        steps: [
+          step(1, ['rack']),
+          step(2, ['lathe'], { cycleS: 9, unloadS: 2 }),
+          step(3, ['mill'], { cycleS: 9 }),
+          step(4, ['good']),
+        ],
+      },
+    ],
+    robot: { ...ROBOT, travelS: 3 },
+    travel: [{ from: 'lathe', to: 'mill', emptyS: 5, loadedS: 7 }],
+  });
+  const order = orderOf(
+    ['pick', 'lathe', 2],
+    ['place', 'mill', 3, 0],
+    ['pick', 'rack', 1],
+    ['place', 'lathe', 2, 2],
+  );
+  const left = (dueS: number) => {
+    const calendar = openCalendar([{ startS: 0, endS: 900, attended: true, weekS: 900 }]);
+    const { floor, passing } = shop({
+      cell,
+      order,
+      more: { calendar, changeovers: [{ station: 'mill', workS: 60, stopS: 60, people: 1, dueS: [dueS] }] },
+    });
+    put(floor, 0, 1, FINISHED);
+    return passing.leavesOut(0, 0);
+  };
+  // 2 s to pick, twice 7 of way, 9 of work.
+  expect([left(25), left(26)]).toEqual([true, false]);
+});
