@@ -6,7 +6,7 @@ import pc from 'picocolors';
 import type { ScheduleFound } from '../core/schedule/result.js';
 import { numberText, secondsText } from './numbers.js';
 import { paragraph } from './paragraph.js';
-import { type RobotStretch, robotStretches } from './robot-stretches.js';
+import { isAct, type RobotStretch, robotStretches } from './robot-stretches.js';
 import { shortened } from './shortened.js';
 import { type StationState, type StationStretch, stateAt, stationStretches } from './station-stretches.js';
 import type { TextStyle } from './text-style.js';
@@ -90,9 +90,8 @@ function chartLines(schedule: ScheduleFound, { stepS, robotWidth }: Layout): Lin
   const lines: Line[] = [];
   let carryOverS: number | null = null;
   for (const stretch of robotStretches(schedule)) {
-    const isAction = stretch.what === 'pick' || stretch.what === 'place' || stretch.what === 'hold';
     const startS: number = carryOverS ?? stretch.startS;
-    if (!isAction && stretch.endS - startS < stepS * 0.75 && stretch.action !== 0) {
+    if (!isAct(stretch) && stretch.endS - startS < stepS * 0.75 && stretch.action !== 0) {
       carryOverS = startS;
       continue;
     }

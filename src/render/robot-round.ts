@@ -1,6 +1,6 @@
 /** The robot's round as numbered lines: what it does, when, and how long it has to wait before. */
 import type { ScheduleFound } from '../core/schedule/result.js';
-import { type RobotStretch, robotStretches } from './robot-stretches.js';
+import { isAct, type RobotStretch, robotStretches } from './robot-stretches.js';
 
 /** One line of the round: a carry from station to station, or a single action. */
 export interface RoundMove {
@@ -57,10 +57,6 @@ function moveOf(
     waitS: waits.reduce((sum, s) => sum + s.endS - s.startS, 0),
     waitsAt: [...new Set(waits.map((s) => s.station))].join(', '),
   };
-}
-
-function isAct(stretch: RobotStretch): boolean {
-  return stretch.what === 'pick' || stretch.what === 'place' || stretch.what === 'hold';
 }
 
 function moveText(schedule: ScheduleFound, from: number, to: number, isSingle: boolean): string {

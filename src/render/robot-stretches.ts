@@ -15,6 +15,11 @@ export interface RobotStretch {
   readonly isLoaded: boolean;
 }
 
+/** Of those, the ones in which it does something to a part. */
+export function isAct({ what }: RobotStretch): boolean {
+  return what === 'pick' || what === 'place' || what === 'hold';
+}
+
 /** Differences below this are rounding. */
 const TOLERANCE_S = 1e-6;
 
@@ -30,15 +35,8 @@ export function robotStretches(schedule: ScheduleFound): RobotStretch[] {
     const arriveS = endS + event.toNextS;
     const nextS = isLast ? starts[0]! + schedule.periodS : starts[nextIndex]!;
     const way = { station: next.station, part: next.part, action: nextIndex, isLoaded: event.loadedToNext };
-    const act = {
-      startS,
-      endS,
-      what: event.action,
-      station: event.station,
-      part: event.part,
-      action: index,
-      isLoaded: true,
-    } as const;
+    const { station, part, action: what } = event;
+    const act = { startS, endS, what, station, part, action: index, isLoaded: true };
     const stretches: RobotStretch[] = [act];
     if (event.toNextS > TOLERANCE_S)
       stretches.push({ startS: endS, endS: arriveS, what: wayOf(event, next), ...way });

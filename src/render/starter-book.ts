@@ -35,6 +35,7 @@ export function cellBook(title: string, tables: Readonly<Record<string, string>>
 
 function guideSheet(): WorkbookSheet {
   const line = (text: string): CellContent[] => [text];
+  const headings = (...all: string[]) => all.map((value): CellContent => ({ value, look: 'heading' }));
   return {
     name: GUIDE_SHEET,
     widths: [16, 12, 90],
@@ -47,27 +48,15 @@ function guideSheet(): WorkbookSheet {
       line('Sheets that you do not need may go; only stations, routes and robot must be there.'),
       line('Sheets with other names, such as this one, are left alone.'),
       [],
-      [
-        { value: 'sheet', look: 'heading' },
-        { value: 'needed', look: 'heading' },
-        { value: 'what it holds', look: 'heading' },
-      ],
-      ...formats.map(({ file, needed, meaning }): CellContent[] => [
+      headings('sheet', 'needed', 'what it holds'),
+      ...formats.map(({ file, needed, meaning }) => [
         sheetName(file),
         needed ? 'yes' : 'no',
         upperFirst(meaning),
       ]),
       [],
-      [
-        { value: 'kind of station', look: 'heading' },
-        { value: '', look: 'heading' },
-        { value: 'what it is', look: 'heading' },
-      ],
-      ...Object.entries(stationKinds).map(([kind, meaning]): CellContent[] => [
-        kind,
-        null,
-        upperFirst(meaning),
-      ]),
+      headings('kind of station', '', 'what it is'),
+      ...Object.entries(stationKinds).map(([kind, meaning]) => [kind, null, upperFirst(meaning)]),
     ],
   };
 }
@@ -92,12 +81,7 @@ function tableSheet({ file, columns: format }: TableFormat, text: string): Workb
   return {
     name: sheetName(file),
     frozenRows: 1,
-    widths: names.map((name, c) =>
-      widthOf(
-        name,
-        rows.map((row) => row[c] ?? null),
-      ),
-    ),
+    widths: names.map((name, c) => widthOf([name, ...rows.map((row) => row[c] ?? null)])),
     rows: [header, ...rows],
     choices: choicesOf(names, columns),
   };
@@ -105,10 +89,8 @@ function tableSheet({ file, columns: format }: TableFormat, text: string): Workb
 
 function columnNote({ unit, meaning, allowed, default: blank }: Column<unknown>): string {
   const inUnit = unit === '' || unit.startsWith('as ') ? '' : ` [${unit}]`;
-  return `${upperFirst(meaning)}${inUnit}\nHolds ${allowed}.\nEmpty: ${blank ?? 'not allowed'}.`.replaceAll(
-    '`',
-    '',
-  );
+  const text = `${upperFirst(meaning)}${inUnit}\nHolds ${allowed}.\nEmpty: ${blank ?? 'not allowed'}.`;
+  return text.replaceAll('`', '');
 }
 
 /** Numbers as numbers, except in names; the meaning of a setting or an item as its note. */
@@ -143,7 +125,7 @@ function choicesOf(names: readonly string[], columns: Columns): ChoiceRange[] {
 const LEAST_WIDTH = 9;
 const MOST_WIDTH = 40;
 
-function widthOf(name: string, cells: readonly CellContent[]): number {
+function widthOf(cells: readonly CellContent[]): number {
   const lengths = cells.map((cell) => String((typeof cell === 'object' ? cell?.value : cell) ?? '').length);
-  return Math.min(MOST_WIDTH, Math.max(LEAST_WIDTH, name.length + 2, ...lengths.map((n) => n + 1)));
+  return Math.min(MOST_WIDTH, Math.max(LEAST_WIDTH, lengths[0]! + 2, ...lengths.map((n) => n + 1)));
 }

@@ -1,12 +1,12 @@
 /** Tables of results as the sheets of a workbook: numbers as numbers, with the unit that the name of the column tells. */
-import type {
-  CellContent,
-  NumberFormat,
-  Workbook,
-  WorkbookChart,
-  WorkbookSheet,
+import {
+  type CellContent,
+  columnLetters,
+  type NumberFormat,
+  type Workbook,
+  type WorkbookChart,
+  type WorkbookSheet,
 } from '../workbook/workbook.js';
-import { columnLetters } from '../workbook/workbook.js';
 import type { CsvValue } from './csv.js';
 import type { ResultTable } from './result-tables/result-table.js';
 

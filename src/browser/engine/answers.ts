@@ -57,8 +57,25 @@ function onSchedule(work: (asked: AskedWith, schedule: ScheduleFound) => Worked 
   };
 }
 
-function fieldsOf<Name extends StudyName>(name: Name, result: StudyTypes[Name][1]): Result['fields'] {
-  return studies[name].fields(result);
+type Said = Pick<Result, 'assumptions' | 'warnings'>;
+
+/** @param said what goes with the figures, of the study and of what it goes on from */
+function answered<Name extends StudyName>(
+  name: Name,
+  result: StudyTypes[Name][1],
+  { assumptions, warnings }: Said,
+  blocks: Worked['blocks'],
+): Worked {
+  return { result: { fields: studies[name].fields(result), assumptions, warnings }, blocks };
+}
+
+/** No figures of a study. */
+function without(
+  fields: Result['fields'],
+  blocks: Worked['blocks'],
+  warnings: Said['warnings'] = [],
+): Worked {
+  return { result: { fields, assumptions: [], warnings }, blocks };
 }
 
 /** On this thread. */
@@ -74,11 +91,7 @@ function numbersOf(cell: Cell) {
 
 async function sizeAnswer({ cell, onProgress }: AskedWith): Promise<Worked> {
   const size = await runStudy('size', { cell, schedule: null }, {}, { ...CONTEXT, onProgress });
-  const { assumptions, warnings } = size;
-  return {
-    result: { fields: fieldsOf('size', size), assumptions, warnings },
-    blocks: machineBlocks({ results: { size }, ...common(cell) }),
-  };
+  return answered('size', size, size, machineBlocks({ results: { size }, ...common(cell) }));
 }
 
 async function shiftsAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleFound): Promise<Worked> {
@@ -86,14 +99,11 @@ async function shiftsAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleF
   const { warnings, performance } = shifts;
   const shared = new Set(shifts.patterns.flatMap((pattern) => pattern.assumptions));
   const results = { shifts: shifts.patterns.length === 0 ? null : shifts, performance, patterns: null };
-  return {
-    result: {
-      fields: fieldsOf('shifts', shifts),
-      assumptions: [...schedule.assumptions, ...shared],
-      warnings: [...schedule.warnings, ...warnings],
-    },
-    blocks: weekBlocks({ results, ...common(cell) }),
+  const said = {
+    assumptions: [...schedule.assumptions, ...shared],
+    warnings: [...schedule.warnings, ...warnings],
   };
+  return answered('shifts', shifts, said, weekBlocks({ results, ...common(cell) }));
 }
 
 const NO_SEQUENCE =
@@ -108,29 +118,16 @@ export async function simulateAnswer(
 ): Promise<Worked> {
   const schedule = 'order' in outcome ? outcome : null;
   const few = runs === undefined ? {} : { replications: runs, against: [] };
-  const simulation = await runStudy('simulate', { cell, schedule }, few, {
-    ...CONTEXT,
-    ...context,
-  });
+  const simulation = await runStudy('simulate', { cell, schedule }, few, { ...CONTEXT, ...context });
   const { assumptions, warnings } = simulation.result;
   const results = { simulation, simulatedPattern: simulation.pattern, cell };
-  return {
-    result: {
-      fields: fieldsOf('simulate', simulation),
-      assumptions: [...assumptions, ...(schedule === null ? [NO_SEQUENCE] : [])],
-      warnings,
-    },
-    blocks: chanceBlocks({ results, ...common(cell) }),
-  };
+  const said = { assumptions: [...assumptions, ...(schedule === null ? [NO_SEQUENCE] : [])], warnings };
+  return answered('simulate', simulation, said, chanceBlocks({ results, ...common(cell) }));
 }
 
 async function mixAnswer({ cell, onProgress }: AskedWith): Promise<Worked> {
   const mix = await runStudy('mix', { cell, schedule: null }, {}, { ...CONTEXT, onProgress });
-  const { assumptions, warnings } = mix;
-  return {
-    result: { fields: fieldsOf('mix', mix), assumptions, warnings },
-    blocks: mixBlocks({ results: { mix }, ...common(cell) }),
-  };
+  return answered('mix', mix, mix, mixBlocks({ results: { mix }, ...common(cell) }));
 }
 
 async function jobsAnswer({ cell, files, outcome, onProgress }: AskedWith): Promise<Worked> {
@@ -140,11 +137,7 @@ async function jobsAnswer({ cell, files, outcome, onProgress }: AskedWith): Prom
   const found = cell.costs.length === 0 ? null : outcome();
   const schedule = found !== null && 'order' in found ? found : null;
   const jobs = await runStudy('jobs', { cell, schedule }, {}, { ...CONTEXT, onProgress });
-  const { assumptions, warnings } = jobs;
-  return {
-    result: { fields: fieldsOf('jobs', jobs), assumptions, warnings },
-    blocks: jobBlocks({ results: { jobs, cell }, ...common(cell) }),
-  };
+  return answered('jobs', jobs, jobs, jobBlocks({ results: { jobs, cell }, ...common(cell) }));
 }
 
 async function costAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleFound): Promise<Worked> {
@@ -152,48 +145,26 @@ async function costAnswer({ cell, onProgress }: AskedWith, schedule: ScheduleFou
   if (found.status === 'wrong') {
     const { status, complaints, missing, recommendation } = found;
     const items = complaints.map(({ file, text, help }) => `${file}: ${text}. ${help ?? ''}`.trim());
-    return {
-      result: { fields: { status, complaints, missing, recommendation }, assumptions: [], warnings: [] },
-      blocks: [listOf(items)],
-      isNone: true,
-    };
+    return { ...without({ status, complaints, missing, recommendation }, [listOf(items)]), isNone: true };
   }
   const results = { costCase: cell.costs.length === 0 && cell.changeovers.length === 0 ? null : found };
   const blocks = moneyBlocks({ results, ...common(cell), money: moneyView(results, numbersOf(cell)) });
-  if (found.status === 'too little data')
-    return { result: { fields: { ...found }, assumptions: [], warnings: schedule.warnings }, blocks };
-  const { assumptions, warnings } = found;
-  return {
-    result: {
-      fields: fieldsOf('costcase', found),
-      assumptions,
-      warnings: [...schedule.warnings, ...warnings],
-    },
-    blocks,
-  };
+  if (found.status === 'too little data') return without({ ...found }, blocks, schedule.warnings);
+  const warnings = [...schedule.warnings, ...found.warnings];
+  return answered('costcase', found, { assumptions: found.assumptions, warnings }, blocks);
 }
 
 async function pointsAnswer({ cell, files }: AskedWith): Promise<Worked> {
   const nothing = nothingToCount(files);
   if (nothing !== null) return noneOf({ ...nothing }, nothing.reason);
   const counted = await runStudy('io', { cell, schedule: null }, {}, CONTEXT);
-  const { assumptions, warnings } = counted;
-  return {
-    result: { fields: fieldsOf('io', counted), assumptions, warnings },
-    blocks: pointsBlocks({
-      results: { points: counted.stations.length === 0 ? null : counted },
-      ...common(cell),
-    }),
-  };
+  const results = { points: counted.stations.length === 0 ? null : counted };
+  return answered('io', counted, counted, pointsBlocks({ results, ...common(cell) }));
 }
 
 /** There is no answer, and why. */
 function noneOf(fields: Result['fields'], text: string): Worked {
-  return {
-    result: { fields, assumptions: [], warnings: [] },
-    blocks: [said(text)],
-    isNone: true,
-  };
+  return { ...without(fields, [said(text)]), isNone: true };
 }
 
 /** The cells by name side by side, as `compare` does it. */

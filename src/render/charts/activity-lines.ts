@@ -2,7 +2,7 @@
 import type { ScheduleFound } from '../../core/schedule/result.js';
 import { numberText } from '../numbers.js';
 import { movesOfRound, type RoundMove } from '../robot-round.js';
-import { type RobotStretch, robotStretches } from '../robot-stretches.js';
+import { isAct, type RobotStretch, robotStretches } from '../robot-stretches.js';
 import type { StationState } from '../station-stretches.js';
 import { stationTimeline } from '../station-timeline.js';
 import type { Mark } from './bar.js';
@@ -62,8 +62,7 @@ function robotActivities(schedule: ScheduleFound): Activity[] {
 
 /** The way to the first action ends a round: it belongs before the move that it leads to. */
 function pieceOf(stretch: RobotStretch, periodS: number): Piece {
-  const isAct = stretch.what === 'pick' || stretch.what === 'place' || stretch.what === 'hold';
-  const byS = stretch.action === 0 && !isAct ? -periodS : 0;
+  const byS = stretch.action === 0 && !isAct(stretch) ? -periodS : 0;
   const mark = stretch.what === 'go' ? (stretch.isLoaded ? 'carry' : 'go') : ROBOT_MARKS[stretch.what];
   return { startS: stretch.startS + byS, endS: stretch.endS + byS, mark };
 }

@@ -14,7 +14,7 @@ import { countText, numberText } from '../numbers.js';
 import { shortened } from '../shortened.js';
 import { bar } from './bar.js';
 import { type ChartOrReason, chartOf, type Drawing, noChart, WIDE } from './chart-of.js';
-import { keyLines } from './key-lines.js';
+import { type KeyEntry, keyLines } from './key-lines.js';
 import { fitted, nameLabel } from './name-label.js';
 import { type NamedRows, namedRows } from './named-rows.js';
 import { element, label, place, stroke, titled } from './svg.js';
@@ -101,17 +101,14 @@ function titleOf({ pattern, jobs, lateParts, setups, resources }: JobPlan, lines
   return `${shortened(pattern, 28)} ${made} with ${countText(setups.length, 'changeover')}; ${shortened(fullest.resource, 28)} is used ${numberText(fullest.usedPct)}% of the open hours`;
 }
 
+const KEY: readonly KeyEntry[] = [
+  { mark: 'work', text: 'making parts' },
+  { mark: 'stop', text: 'set-up' },
+  { mark: 'empty', text: 'open and free' },
+];
+
 function drawing(plan: JobPlan, lines: readonly Line[], width: number): Drawing {
-  const key = keyLines(
-    [
-      { mark: 'work', text: 'making parts' },
-      { mark: 'stop', text: 'set-up' },
-      { mark: 'empty', text: 'open and free' },
-    ],
-    0,
-    0,
-    width,
-  );
+  const key = keyLines(KEY, 0, 0, width);
   const top = key.height + DUE_ROW;
   const names = lines.map(({ station }) => station);
   const rows = namedRows(names, width, { top, bar: NAME + BAR, right: 8, mostName: 150 });
@@ -139,10 +136,8 @@ interface DaySpan {
 /** The days from the first open hour to the last; 0 is Monday. */
 function daysOf({ stretches }: JobPlan): DaySpan {
   const first = Math.floor(Math.min(...stretches.map(({ startS }) => startS)) / DAY_S);
-  return {
-    first,
-    end: Math.max(first + 1, Math.ceil(Math.max(...stretches.map(({ endS }) => endS)) / DAY_S)),
-  };
+  const end = Math.ceil(Math.max(...stretches.map(({ endS }) => endS)) / DAY_S);
+  return { first, end: Math.max(first + 1, end) };
 }
 
 function dayLines({ first, end }: DaySpan, x: Across, top: number, bottom: number): string[] {

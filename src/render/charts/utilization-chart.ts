@@ -44,12 +44,12 @@ type Stations<T extends { readonly kind: string }> = readonly T[];
 /** @param simulated null where nothing was simulated */
 export function utilizationChart(schedule: ScheduleFound, simulated: SimulationResult | null): ChartBlock {
   const rows = rowsOf(schedule, simulated);
-  const planned = rows.filter((row) => !row.name.endsWith(SIMULATED));
+  const asPlanned = rows.filter((row) => !row.name.endsWith(SIMULATED));
   return chartOf({
     title:
       simulated === null
-        ? titleOf(planned)
-        : `Simulated: ${titleOf(rows.filter((row) => !planned.includes(row)))}`,
+        ? titleOf(asPlanned)
+        : `Simulated: ${titleOf(rows.filter((row) => !asPlanned.includes(row)))}`,
     description: rows.map(({ name, useText }) => `${name}: ${useText}% in use`).join('; '),
     note: `Shares of all time.${simulated === null ? ' Planned: the repeating robot cycle at constant times.' : ` Planned: the repeating robot cycle at constant times; simulated: ${numberText(simulated.replications)} runs, means with ${numberText(simulated.confidencePct)}% intervals.`} The figure at the right is the share in use: the robot handling, going and holding; a station at its process.`,
     data: shareTable(rows),
@@ -80,59 +80,41 @@ function rowsOf(schedule: ScheduleFound, simulated: SimulationResult | null): Ro
 const ROBOT_MARKS: readonly Mark[] = ['robot', 'carry', 'go', 'held', 'idle'];
 const STATION_MARKS: readonly Mark[] = ['work', 'robot', 'filling', 'wait', 'stop', 'planned', 'empty'];
 
-/** What lies in a buffer is stored, and waits for nobody. */
-function marksFor(kind: string): readonly Mark[] {
-  return kind === 'buffer' ? STATION_MARKS.map((mark) => (mark === 'wait' ? 'stored' : mark)) : STATION_MARKS;
+/** @param pcts shares in the order of the marks; what lies in a buffer is stored, and waits for nobody */
+function rowOf(who: string, name: string, kind: string, pcts: readonly number[], use: Estimate): Row {
+  const marks = kind === 'robot' ? ROBOT_MARKS : STATION_MARKS;
+  const shares = marks.map((mark, k): Share => {
+    return { mark: mark === 'wait' && kind === 'buffer' ? 'stored' : mark, pct: pcts[k]! };
+  });
+  return { who, name, kind, shares, ...useOf(use) };
 }
 
-/** Shares in the order of the marks. */
-function sharesOf(marks: readonly Mark[], pcts: readonly number[]): Share[] {
-  return marks.map((mark, k) => ({ mark, pct: pcts[k]! }));
-}
+const planned = (mean: number): Estimate => ({ mean, ciLow: null, ciHigh: null });
 
 function plannedRobot({ robot, periodS }: ScheduleFound, name: string): Row {
   const spent = [robot.handlingS, robot.travelLoadedS, robot.travelEmptyS, robot.heldS, robot.waitS];
-  return {
-    who: 'robot',
-    name,
-    kind: 'robot',
-    shares: sharesOf(
-      ROBOT_MARKS,
-      spent.map((seconds) => (100 * seconds) / periodS),
-    ),
-    ...useOf({ mean: robot.utilizationPct, ciLow: null, ciHigh: null }),
-  };
+  const pcts = spent.map((seconds) => (100 * seconds) / periodS);
+  return rowOf('robot', name, 'robot', pcts, planned(robot.utilizationPct));
 }
 
 function simulatedRobot(robot: RobotEstimate, name: string): Row {
-  const spent = [
-    robot.handlingPct,
-    robot.travelLoadedPct,
-    robot.travelEmptyPct,
-    robot.heldPct,
-    robot.waitPct,
-  ];
-  const pcts = spent.map(({ mean }) => mean);
-  return {
-    who: 'robot',
+  const { handlingPct, travelLoadedPct, travelEmptyPct, heldPct, waitPct, utilizationPct } = robot;
+  const spent = [handlingPct, travelLoadedPct, travelEmptyPct, heldPct, waitPct];
+  return rowOf(
+    'robot',
     name,
-    kind: 'robot',
-    shares: sharesOf(ROBOT_MARKS, pcts),
-    ...useOf(robot.utilizationPct),
-  };
+    'robot',
+    spent.map(({ mean }) => mean),
+    utilizationPct,
+  );
 }
 
 function plannedStation(share: StationShare, name: string): Row {
-  const all = share.processingS + share.handlingS + share.waitRobotS + share.emptyS;
+  const { station, kind, processingS, handlingS, waitRobotS, emptyS } = share;
+  const all = processingS + handlingS + waitRobotS + emptyS;
   const pct = (seconds: number) => (all > 0 ? (100 * seconds) / all : 0);
-  const spent = [share.processingS, share.handlingS, 0, share.waitRobotS, 0, 0, share.emptyS];
-  return {
-    who: share.station,
-    name,
-    kind: share.kind,
-    shares: sharesOf(marksFor(share.kind), spent.map(pct)),
-    ...useOf({ mean: pct(share.processingS), ciLow: null, ciHigh: null }),
-  };
+  const pcts = [processingS, handlingS, 0, waitRobotS, 0, 0, emptyS].map(pct);
+  return rowOf(station, name, kind, pcts, planned(pct(processingS)));
 }
 
 function simulatedStation(run: StationEstimate, name: string): Row {
@@ -145,13 +127,7 @@ function simulatedStation(run: StationEstimate, name: string): Row {
     run.plannedStopWaitPct.mean + run.plannedStopPct.mean,
     run.emptyPct.mean,
   ];
-  return {
-    who: run.station,
-    name,
-    kind: run.kind,
-    shares: sharesOf(marksFor(run.kind), pcts),
-    ...useOf(run.utilizationPct),
-  };
+  return rowOf(run.station, name, run.kind, pcts, run.utilizationPct);
 }
 
 function useOf({ mean, ciLow, ciHigh }: Estimate): Pick<Row, 'usePct' | 'useText'> {
@@ -160,13 +136,17 @@ function useOf({ mean, ciLow, ciHigh }: Estimate): Pick<Row, 'usePct' | 'useText
   return { usePct: mean, useText: `${numberText(mean, 1)}${bounds}` };
 }
 
+function pctOf({ shares }: Row, mark: Mark): number | null {
+  return shares.find((share) => share.mark === mark)?.pct ?? null;
+}
+
 function titleOf(rows: readonly Row[]): string {
   const stations = rows.filter(({ kind }) => kind !== 'robot' && kind !== 'buffer');
   const robot = rows.find(({ kind }) => kind === 'robot');
   const busy = robot ? `the robot is busy ${percentText(robot.usePct)} of the time` : '';
   if (stations.length === 0) return busy === '' ? 'Nothing is in use' : `T${busy.slice(1)}`;
   const busiest = stations.reduce((a, b) => (b.usePct > a.usePct ? b : a));
-  const waits = (row: Row) => row.shares.find(({ mark }) => mark === 'wait')?.pct ?? 0;
+  const waits = (row: Row) => pctOf(row, 'wait') ?? 0;
   const waiting = stations.reduce((a, b) => (waits(b) > waits(a) ? b : a));
   const longest =
     waits(waiting) < 0.05
@@ -180,20 +160,12 @@ function drawing(rows: readonly Row[], width: number): Drawing {
   const isSimulated = rows.some(({ useText }) => useText.includes('('));
   const key = keyLines(keyOf(rows), 0, 0, width);
   const top = key.height + 22;
-  const room = isSimulated ? 128 : 52;
-  const lines = namedRows(
-    rows.map(({ name }) => name),
-    width,
-    { top, bar: BAR, right: room },
-  );
+  const names = rows.map(({ name }) => name);
+  const lines = namedRows(names, width, { top, bar: BAR, right: isSimulated ? 128 : 52 });
   const x = scaleLinear([0, 100], [lines.x0, lines.x1]);
   const bottom = top + lines.height + 2;
-  const axis = {
-    scale: x,
-    count: isWide ? 10 : 4,
-    text: (pct: number) => numberText(pct),
-    title: 'per cent of all time',
-  };
+  const text = (pct: number) => numberText(pct);
+  const axis = { scale: x, count: isWide ? 10 : 4, text, title: 'per cent of all time' };
   return {
     height: bottom + AXIS_BELOW,
     content: [
@@ -252,19 +224,10 @@ function shareTable(rows: readonly Row[]): TableBlock {
   const columns: Column<Row>[] = [
     words('whose_time', 'whose time', ({ name }) => name),
     ...marksOf(rows).map(([mark, , heading]) =>
-      figures<Row>(
-        `${mark}_pct`,
-        heading,
-        1,
-        ({ shares }) => shares.find((share) => share.mark === mark)?.pct ?? null,
-        { none: '' },
-      ),
+      figures<Row>(`${mark}_pct`, heading, 1, (row) => pctOf(row, mark), { none: '' }),
     ),
     figures('in_use_pct', 'in use', 1, ({ usePct }) => usePct, { text: ({ useText }) => useText }),
   ];
-  return tableBlock(
-    'How robot and stations spend their time, per cent of all time',
-    readTable(columns, rows),
-    { wide: true },
-  );
+  const caption = 'How robot and stations spend their time, per cent of all time';
+  return tableBlock(caption, readTable(columns, rows), { wide: true });
 }
