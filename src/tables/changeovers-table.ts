@@ -10,7 +10,7 @@ import { numberColumn } from './number-column.js';
 import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { recordOf, type TypedRow, typedRows } from './typed-rows.js';
 
 export const changeoverColumns = {
   station: stationName('machine that changes over'),
@@ -79,24 +79,12 @@ export function readChangeovers(
   shifts: readonly Shift[],
 ): Changeover[] {
   const longest = longestPattern(shifts);
-  const rows = firstOfEach(sheet, typedRows(sheet, changeoverColumns), {
-    code: 'CHA01',
-    column: 'station',
-    keyOf: (r) => [r.values.station],
-    wordsOf: (r) => `the station ${inBackticks(r.values.station)}`,
-  });
+  const rows = firstOfEach(sheet, typedRows(sheet, changeoverColumns), 'CHA01', ['station']);
   for (const row of rows) {
     const { station } = row.values;
     checkReference(sheet, row.row, { code: 'VAL09', column: 'station', name: station }, stations);
     checkKind(sheet, row, stations?.get(station) ?? null);
     checkHours(sheet, row, longest);
   }
-  return rows.map(({ values, at }) => ({
-    station: values.station,
-    perYear: values.per_year,
-    minutesOther: values.minutes_other,
-    internalPct: values.internal_pct,
-    people: values.people,
-    at,
-  }));
+  return rows.map(recordOf);
 }

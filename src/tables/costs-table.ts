@@ -52,12 +52,13 @@ function readItem(text: string): Reading<CostItemFormat> {
 }
 
 export function readCosts(sheet: Sheet): CostItem[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, costColumns), {
-    code: 'COS02',
-    column: 'item',
-    keyOf: (r) => [r.values.item.name],
-    wordsOf: (r) => `the item ${inBackticks(r.values.item.name)}`,
-  });
+  const rows = firstOfEach(
+    sheet,
+    typedRows(sheet, costColumns),
+    'COS02',
+    ['item'],
+    ({ values }) => `the item ${inBackticks(values.item.name)}`,
+  );
   const items = rows.flatMap((row) => costItemOf(sheet, row));
   for (const row of rows) askAbout(sheet, row, items);
   return items;

@@ -13,7 +13,7 @@ import { numberColumn } from './number-column.js';
 import { type Reading, read, readAs, refuse } from './reading.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { recordOf, type TypedRow, typedRows } from './typed-rows.js';
 
 const ALLOWED = 'a day from Mon to Sun, with or without a time, such as `Fri` or `Fri 14:00`';
 const DAY_MIN = 1440;
@@ -74,12 +74,7 @@ type JobRow = TypedRow<typeof jobColumns>;
 
 export function readJobs(sheet: Sheet, routed: KnownNames<true>): Job[] {
   reportHashed(sheet);
-  const rows = firstOfEach(sheet, typedRows(sheet, jobColumns), {
-    code: 'JOB01',
-    column: 'job',
-    keyOf: (r) => [r.values.job],
-    wordsOf: (r) => `the job ${inBackticks(r.values.job)}`,
-  });
+  const rows = firstOfEach(sheet, typedRows(sheet, jobColumns), 'JOB01', ['job']);
   for (const { row, values } of rows) {
     checkReference(sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
     if (values.due <= values.not_before)
@@ -95,15 +90,10 @@ export function readJobs(sheet: Sheet, routed: KnownNames<true>): Job[] {
       text: `found ${rows.length} jobs, expected at most ${tableLimits.jobs}`,
       help: 'Plan one week at a time, or put jobs of one part and one due day together.',
     });
-  return rows.map(({ values, at }) => ({
-    job: values.job,
-    part: values.part,
-    quantity: values.quantity,
-    dueMin: values.due,
-    notBeforeMin: values.not_before,
-    setupMin: values.setup_min,
-    at,
-  }));
+  return rows.map((row) => {
+    const { due: dueMin, notBefore: notBeforeMin, ...job } = recordOf(row);
+    return { ...job, dueMin, notBeforeMin };
+  });
 }
 
 /** Jobs of one part share its set-up, so they cannot have unlike minutes. */

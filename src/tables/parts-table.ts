@@ -9,7 +9,7 @@ import { numberColumn } from './number-column.js';
 import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { recordOf, type TypedRow, typedRows } from './typed-rows.js';
 
 export const partColumns = {
   part: nameColumn('part of routes.csv'),
@@ -49,12 +49,7 @@ type PartRow = TypedRow<typeof partColumns>;
 
 /** @param routed the parts that have a route */
 export function readParts(sheet: Sheet, routed: KnownNames<true>): Part[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, partColumns), {
-    code: 'PAR01',
-    column: 'part',
-    keyOf: (r) => [r.values.part],
-    wordsOf: (r) => `the part ${inBackticks(r.values.part)}`,
-  });
+  const rows = firstOfEach(sheet, typedRows(sheet, partColumns), 'PAR01', ['part']);
   for (const { row, values } of rows)
     checkReference(sheet, row, { code: 'VAL10', column: 'part', name: values.part }, routed);
   for (const { row, values } of rows)
@@ -64,16 +59,14 @@ export function readParts(sheet: Sheet, routed: KnownNames<true>): Part[] {
         help: 'Give one of the two, and leave the other empty.',
       }));
   if (rows.length === sheet.rows.length) checkRatios(sheet, rows, routed);
-  return rows.map(({ values, at }) => ({
-    part: values.part,
-    contribution: values.contribution,
-    perShift: values.per_shift,
-    ...(values.per_week === null ? {} : { perWeek: values.per_week }),
-    ratio: values.ratio,
-    yieldPct: values.yield_pct,
-    ...(values.unattended ? {} : { unattended: false }),
-    at,
-  }));
+  return rows.map((row) => {
+    const { perWeek, unattended, ...part } = recordOf(row);
+    return {
+      ...part,
+      ...(perWeek === null ? {} : { perWeek }),
+      ...(unattended ? {} : { unattended: false }),
+    };
+  });
 }
 
 /** A ratio is given for all parts or for none. */

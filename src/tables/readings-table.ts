@@ -9,7 +9,7 @@ import { nameColumn, textColumn } from './name-column.js';
 import { numberColumn } from './number-column.js';
 import { readSheet } from './read-sheet.js';
 import { reportTable, type Sheet } from './sheet.js';
-import { typedRows } from './typed-rows.js';
+import { recordOf, typedRows } from './typed-rows.js';
 
 export const readingColumns = {
   element: nameColumn('what was timed, such as `mill_1 cycle` or `travel rack mill_1`'),
@@ -50,10 +50,7 @@ export function readReadings(file: string, text: string): ReadingsRead {
   const list = complaintList();
   const sheet = readSheet(list, file, text, readingColumns, 'rows');
   const rows = sheet === null ? [] : typedRows(sheet, readingColumns);
-  const readings = rows.map(({ values, at }): StopwatchReading => {
-    const { rating_pct: ratingPct, ...same } = values;
-    return { ...same, ratingPct, at };
-  });
+  const readings: StopwatchReading[] = rows.map(recordOf);
   if (sheet !== null) checkElements(sheet, readings);
   return { readings: list.hasError() ? null : readings, complaints: list.sorted() };
 }

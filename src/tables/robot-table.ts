@@ -11,7 +11,7 @@ import { quantities } from './quantities.js';
 import { read, readAs, refuse } from './reading.js';
 import { firstOfEach } from './repeated-rows.js';
 import { noteTaken, reportCell, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { inCamelCase, type TypedRow, typedRows } from './typed-rows.js';
 
 /** Every setting, each with its unit, range and default. */
 export const robotSettings = {
@@ -92,16 +92,11 @@ function readSetting(text: string) {
 }
 
 export function readRobot(sheet: Sheet): Robot {
-  const rows = firstOfEach(sheet, typedRows(sheet, robotColumns), {
-    code: 'ROB02',
-    column: 'setting',
-    keyOf: (r) => [r.values.setting],
-    wordsOf: (r) => `the setting ${inBackticks(r.values.setting)}`,
-  });
+  const rows = firstOfEach(sheet, typedRows(sheet, robotColumns), 'ROB02', ['setting']);
   const settings = defaultSettings();
   for (const row of rows) settings[row.values.setting] = settingValue(sheet, row) as never;
   checkSettings(sheet, rows, settings);
-  return robotOf(settings);
+  return inCamelCase(settings);
 }
 
 type Settings = { -readonly [K in Setting]: RowOf<typeof robotSettings>[K] };
@@ -140,16 +135,4 @@ function checkSettings(sheet: Sheet, rows: readonly RobotRow[], settings: Settin
       help: 'Set `hands` to 2 for a dual gripper, or take the row out.',
     }));
   }
-}
-
-function robotOf(settings: Settings): Robot {
-  return {
-    hands: settings.hands,
-    indexS: settings.index_s,
-    speedMS: settings.speed_m_s,
-    accelMS2: settings.accel_m_s2,
-    travelS: settings.travel_s,
-    attendedSpeedPct: settings.attended_speed_pct,
-    costPerH: settings.cost_per_h,
-  };
 }

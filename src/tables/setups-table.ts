@@ -10,7 +10,7 @@ import { nameColumn, stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
-import { typedRows } from './typed-rows.js';
+import { recordOf, typedRows } from './typed-rows.js';
 
 export const setupColumns = {
   station: stationName('machine that is set up'),
@@ -26,13 +26,14 @@ export const setupColumns = {
 const PAIRS_NAMED = 5;
 
 export function readSetups(sheet: Sheet, stations: KnownNames<unknown>): Setup[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, setupColumns), {
-    code: 'SUP01',
-    column: 'station',
-    keyOf: (r) => [r.values.station, r.values.from, r.values.to],
-    wordsOf: ({ values }) =>
+  const rows = firstOfEach(
+    sheet,
+    typedRows(sheet, setupColumns),
+    'SUP01',
+    ['station', 'from', 'to'],
+    ({ values }) =>
       `the changeover of ${inBackticks(values.station)} from ${inBackticks(values.from)} to ${inBackticks(values.to)}`,
-  });
+  );
   for (const { row, values } of rows) {
     checkReference(sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
     if (values.from === values.to)
@@ -41,7 +42,7 @@ export function readSetups(sheet: Sheet, stations: KnownNames<unknown>): Setup[]
         help: 'A job that follows itself needs no changeover: take the row out.',
       }));
   }
-  const setups = rows.map(({ values, at }) => ({ ...values, at }));
+  const setups = rows.map(recordOf);
   if (sheet.isWhole && !sheet.list.hasError(sheet.file)) reportUnfit(sheet, setups);
   return setups;
 }

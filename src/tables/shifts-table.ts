@@ -3,7 +3,7 @@ import type { Shift } from '../core/model/cell.js';
 import { reportCell, type Sheet } from './sheet.js';
 import { type ShiftRow, shiftColumns } from './shift-columns.js';
 import { checkBreaks, checkOverlaps, onClockOf } from './shift-rules.js';
-import { typedRows } from './typed-rows.js';
+import { recordOf, typedRows } from './typed-rows.js';
 
 export function readShifts(sheet: Sheet): Shift[] {
   const rows = typedRows(sheet, shiftColumns);
@@ -16,22 +16,14 @@ export function readShifts(sheet: Sheet): Shift[] {
   return shifts;
 }
 
-function shiftOf({ values, at }: ShiftRow): Shift {
-  const { startMin, endMin } = onClockOf(values.start, { startMin: values.start, endMin: values.end });
-  const breaks = values.breaks.map((span) => onClockOf(startMin, span));
-  return {
-    pattern: values.pattern,
-    shift: values.shift,
-    days: values.days,
-    startMin,
-    endMin,
-    breaks: breaks.sort((a, b) => a.startMin - b.startMin),
-    ...(values.breaks_stop ? { breaksStop: true } : {}),
-    attended: values.attended,
-    operators: values.operators ?? (values.attended ? 1 : 0),
-    labourPerH: values.labour_per_h,
-    at,
-  };
+function shiftOf(row: ShiftRow): Shift {
+  const { start, end, breaksStop, ...shift } = recordOf(row);
+  const { startMin, endMin } = onClockOf(start, { startMin: start, endMin: end });
+  const breaks = shift.breaks
+    .map((span) => onClockOf(startMin, span))
+    .sort((a, b) => a.startMin - b.startMin);
+  const operators = shift.operators ?? (shift.attended ? 1 : 0);
+  return { ...shift, startMin, endMin, breaks, ...(breaksStop ? { breaksStop } : {}), operators };
 }
 
 function checkOperators(sheet: Sheet, { row, values }: ShiftRow): void {

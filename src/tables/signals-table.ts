@@ -8,7 +8,7 @@ import { nameColumn, stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
 import { firstOfEach } from './repeated-rows.js';
 import type { Sheet } from './sheet.js';
-import { typedRows } from './typed-rows.js';
+import { recordOf, typedRows } from './typed-rows.js';
 
 export const signalColumns = {
   station: stationName('machine that the signal belongs to'),
@@ -41,25 +41,14 @@ export const signalColumns = {
 } as const;
 
 export function readSignals(sheet: Sheet, stations: KnownNames<unknown>): Signal[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, signalColumns), {
-    code: 'SIG01',
-    column: 'signal',
-    keyOf: (r) => [r.values.station, r.values.signal],
-    wordsOf: (r) => `the signal ${inBackticks(r.values.signal)} of ${inBackticks(r.values.station)}`,
-  });
+  const rows = firstOfEach(
+    sheet,
+    typedRows(sheet, signalColumns),
+    'SIG01',
+    ['signal', 'station'],
+    ({ values }) => `the signal ${inBackticks(values.signal)} of ${inBackticks(values.station)}`,
+  );
   for (const { row, values } of rows)
     checkReference(sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
-  return rows.map(({ values, at }) => ({
-    station: values.station,
-    signal: values.signal,
-    direction: values.direction,
-    kind: values.kind,
-    volts: values.volts,
-    milliamps: values.milliamps,
-    normally: values.normally,
-    cableM: values.cable_m,
-    cableMm2: values.cable_mm2,
-    safety: values.safety,
-    at,
-  }));
+  return rows.map(recordOf);
 }

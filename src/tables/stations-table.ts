@@ -2,14 +2,13 @@
 import { STATION_KINDS, type Station } from '../core/model/cell.js';
 import { choiceColumn } from './choice-column.js';
 import { optional } from './column.js';
-import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
 import { stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
 import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, reportTable, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { recordOf, type TypedRow, typedRows } from './typed-rows.js';
 
 export const stationColumns = {
   station: stationName('unique name'),
@@ -56,12 +55,7 @@ type StationRow = TypedRow<typeof stationColumns>;
 
 /** @returns the stations; `capacityParts` is null where the cell is empty, whatever the kind */
 export function readStations(sheet: Sheet): Station[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, stationColumns), {
-    code: 'STA01',
-    column: 'station',
-    keyOf: (r) => [r.values.station],
-    wordsOf: (r) => `the station ${inBackticks(r.values.station)}`,
-  });
+  const rows = firstOfEach(sheet, typedRows(sheet, stationColumns), 'STA01', ['station']);
   for (const row of rows) checkPairs(sheet, row);
   if (rows.length > tableLimits.stations) reportTable(sheet, tooMany(rows.length));
   return rows.map(stationOf);
@@ -101,18 +95,7 @@ function checkBoth(
   }));
 }
 
-function stationOf({ values, at }: StationRow): Station {
-  return {
-    name: values.station,
-    kind: values.kind,
-    xM: values.x_m,
-    yM: values.y_m,
-    capacityParts: values.capacity,
-    readyS: values.ready_s,
-    closeS: values.close_s,
-    costPerH: values.cost_per_h,
-    mtbfH: values.mtbf_h,
-    mttrMin: values.mttr_min,
-    at,
-  };
+function stationOf(row: StationRow): Station {
+  const { station: name, capacity: capacityParts, ...more } = recordOf(row);
+  return { name, capacityParts, ...more };
 }

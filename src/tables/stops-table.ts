@@ -9,7 +9,7 @@ import { numberColumn } from './number-column.js';
 import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { recordOf, type TypedRow, typedRows } from './typed-rows.js';
 
 export const stopColumns = {
   station: stationName('station that stops'),
@@ -38,23 +38,18 @@ export const stopColumns = {
 type StopRow = TypedRow<typeof stopColumns>;
 
 export function readStops(sheet: Sheet, stations: KnownNames<unknown>): PlannedStop[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, stopColumns), {
-    code: 'STO03',
-    column: 'name',
-    keyOf: (r) => [r.values.station, r.values.name],
-    wordsOf: (r) => `the stop ${inBackticks(r.values.name)} of ${inBackticks(r.values.station)}`,
-  });
+  const rows = firstOfEach(
+    sheet,
+    typedRows(sheet, stopColumns),
+    'STO03',
+    ['name', 'station'],
+    ({ values }) => `the stop ${inBackticks(values.name)} of ${inBackticks(values.station)}`,
+  );
   for (const row of rows) checkRow(sheet, row, stations);
-  return rows.map(({ values, at }) => ({
-    station: values.station,
-    name: values.name,
-    everyParts: values.every_parts,
-    everyH: values.every_h,
-    minutes: values.minutes,
-    operator: values.operator,
-    ...(values.early_parts === null ? {} : { earlyParts: values.early_parts }),
-    at,
-  }));
+  return rows.map((row) => {
+    const { earlyParts, ...stop } = recordOf(row);
+    return earlyParts === null ? stop : { ...stop, earlyParts };
+  });
 }
 
 function checkRow(sheet: Sheet, { row, values }: StopRow, stations: KnownNames<unknown>): void {

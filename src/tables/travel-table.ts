@@ -8,7 +8,7 @@ import { numberColumn } from './number-column.js';
 import { quantities } from './quantities.js';
 import { firstOfEach } from './repeated-rows.js';
 import { reportCell, type Sheet } from './sheet.js';
-import { type TypedRow, typedRows } from './typed-rows.js';
+import { recordOf, type TypedRow, typedRows } from './typed-rows.js';
 
 const { seconds } = quantities;
 
@@ -22,20 +22,15 @@ export const travelColumns = {
 type Row = TypedRow<typeof travelColumns>;
 
 export function readTravel(sheet: Sheet, stations: KnownNames<unknown>): TravelRow[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, travelColumns), {
-    code: 'TRA01',
-    column: 'from',
-    keyOf: (r) => [r.values.from, r.values.to],
-    wordsOf: (r) => `the travel from ${inBackticks(r.values.from)} to ${inBackticks(r.values.to)}`,
-  });
+  const rows = firstOfEach(
+    sheet,
+    typedRows(sheet, travelColumns),
+    'TRA01',
+    ['from', 'to'],
+    ({ values }) => `the travel from ${inBackticks(values.from)} to ${inBackticks(values.to)}`,
+  );
   for (const row of rows) checkRow(sheet, row, stations);
-  return rows.map(({ values, at }) => ({
-    from: values.from,
-    to: values.to,
-    emptyS: values.empty_s,
-    loadedS: values.loaded_s ?? values.empty_s,
-    at,
-  }));
+  return rows.map(recordOf).map((way) => ({ ...way, loadedS: way.loadedS ?? way.emptyS }));
 }
 
 function checkRow(sheet: Sheet, { row, values }: Row, stations: KnownNames<unknown>): void {

@@ -14,6 +14,29 @@ export interface TypedRow<C extends Columns> {
   readonly at: Place;
 }
 
+type Camel<Name extends string> = Name extends `${infer First}_${infer Rest}`
+  ? `${First}${Capitalize<Camel<Rest>>}`
+  : Name;
+
+type InCamelCase<T> = { [Name in keyof T & string as Camel<Name>]: T[Name] };
+
+/** @example inCamelCase({ cost_per_h: 1 }) // { costPerH: 1 } */
+export function inCamelCase<T extends object>(values: T): InCamelCase<T> {
+  const named = Object.entries(values).map(([name, value]) => [
+    name.replace(/_(\w)/g, (_, letter: string) => letter.toUpperCase()),
+    value,
+  ]);
+  return Object.fromEntries(named) as InCamelCase<T>;
+}
+
+/** The values under the names that they have in a cell, with their place. */
+export function recordOf<C extends Columns>({
+  values,
+  at,
+}: TypedRow<C>): InCamelCase<RowOf<C>> & { at: Place } {
+  return { ...inCamelCase(values), at };
+}
+
 /**
  * Reads every row; a row with a fault is reported and left out.
  * @param sheet a sheet; where a needed column is missing its rows are checked and none is returned

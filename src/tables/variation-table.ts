@@ -36,12 +36,13 @@ export const variationColumns = {
 } as const;
 
 export function readVariation(sheet: Sheet, stations: KnownNames<unknown>): Variation[] {
-  const rows = firstOfEach(sheet, typedRows(sheet, variationColumns), {
-    code: 'VAR01',
-    column: 'element',
-    keyOf: (r) => [r.values.station, r.values.element],
-    wordsOf: (r) => `the variation of ${r.values.element} at ${inBackticks(r.values.station)}`,
-  });
+  const rows = firstOfEach(
+    sheet,
+    typedRows(sheet, variationColumns),
+    'VAR01',
+    ['element', 'station'],
+    ({ values }) => `the variation of ${values.element} at ${inBackticks(values.station)}`,
+  );
   return rows.map((row) => {
     const { station, element, distribution } = row.values;
     if (station !== '*')

@@ -1,9 +1,9 @@
 // Rows that name the same thing twice, by rows made by hand.
 import { expect, test } from 'vitest';
-import type { Columns } from '../../src/tables/column.js';
 import { complaintList } from '../../src/tables/complaint-list.js';
+import { nameColumn } from '../../src/tables/name-column.js';
 import { firstOfEach } from '../../src/tables/repeated-rows.js';
-import type { TypedRow } from '../../src/tables/typed-rows.js';
+import { type TypedRow, typedRows } from '../../src/tables/typed-rows.js';
 
 const lines = ['from,to', 'a,bc', 'ab,c', 'a,bc', 'a,b', 'a,bc'];
 const rows = lines.map((line, i) => ({ line: i + 1, endLine: i + 1, cells: line.split(',') }));
@@ -18,15 +18,9 @@ const sheet = {
 };
 
 test('the first of each stays, and each later one is told with the line of the first', () => {
-  const typed = sheet.rows.map(
-    (row): TypedRow<Columns> => ({ row, values: {}, at: { file: 'a.csv', line: row.line } }),
-  );
-  const kept = firstOfEach(sheet, typed, {
-    code: 'STA01',
-    column: 'to',
-    keyOf: ({ row }) => row.cells,
-    wordsOf: ({ row }) => `the way \`${row.cells.join(' to ')}\``,
-  });
+  const columns = { from: nameColumn('where it begins'), to: nameColumn('where it ends') };
+  const words = ({ row }: TypedRow<typeof columns>) => `the way \`${row.cells.join(' to ')}\``;
+  const kept = firstOfEach(sheet, typedRows(sheet, columns), 'STA01', ['to', 'from'], words);
   expect(kept.map(({ row }) => row.line)).toEqual([2, 3, 5]);
   const text = 'the way `a to bc` is already given on line 2';
   const help = 'Keep one of the two rows.';
