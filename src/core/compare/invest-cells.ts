@@ -78,15 +78,14 @@ export async function investCells(
 function nothingStops({ name, cell, pattern }: CellInPattern): string[] {
   const { unattendedH } = weekCalendar(cell.shifts, pattern);
   const mayStop =
-    cell.stops.length > 0 || cell.stations.some((s) => s.mtbfH !== null || isRack(s.kind, s.capacityParts));
+    cell.stops.length > 0 ||
+    cell.stations.some(
+      (s) => s.mtbfH !== null || (['infeed', 'outfeed'].includes(s.kind) && s.capacityParts !== null),
+    );
   if (unattendedH === 0 || mayStop) return [];
   return [
     `${name}: it runs ${unattendedH} h a week unattended, and no table says what could stop it then (capacity of the racks, stops.csv, mtbf_h), so these hours count as fully as attended ones.`,
   ];
-}
-
-function isRack(kind: string, capacityParts: number | null): boolean {
-  return ['infeed', 'outfeed'].includes(kind) && capacityParts !== null;
 }
 
 /** A demand per shift grows with the shifts; what is sold in a week seldom does. */

@@ -64,15 +64,13 @@ export function costCase(
   const asked = withItems(cell, options);
   const complaints = [...wrongValues(asked), ...proportionComplaints(asked, options)];
   const missing = missingItems(asked, facts);
-  if (complaints.length > 0) return wrong(complaints, missing);
+  if (complaints.length > 0) {
+    const texts = complaints.map((complaint) => complaint.text).join('; ');
+    return { status: 'wrong', complaints, missing, recommendation: `No cost case can be made: ${texts}.` };
+  }
   if (missing.length > 0)
     return { status: 'too little data', missing, recommendation: tooLittleText(missing) };
   return compute(asked, facts, options);
-}
-
-function wrong(complaints: CostCaseWrong['complaints'], missing: CostCaseWrong['missing']): CostCaseWrong {
-  const texts = complaints.map((complaint) => complaint.text).join('; ');
-  return { status: 'wrong', complaints, missing, recommendation: `No cost case can be made: ${texts}.` };
 }
 
 function withItems(cell: Cell, options: CostCaseOptions): Cell {

@@ -41,7 +41,9 @@ export function readCase(cell: Cell, facts: StandingFacts | null, changeovers: n
   const followers = numericItems(cell.costs).flatMap(({ name, default: fallback }) =>
     typeof fallback === 'string' && !givenCost(cell.costs, name) ? [[name, fallback] as const] : [],
   );
-  const scale = changeovers === null ? 1 : countScale(cell.changeovers, changeovers, numbers);
+  const perYear = cell.changeovers.reduce((sum, row) => sum + row.perYear, 0);
+  const asked = perYear === 0 ? 0 : (changeovers ?? 0) / (perYear * (numbers.horizon_years ?? 1));
+  const scale = changeovers === null ? 1 : asked;
   return {
     numbers: changeovers === null ? numbers : { ...numbers, changeover_count_pct: 100 },
     followers,
@@ -53,16 +55,6 @@ export function readCase(cell: Cell, facts: StandingFacts | null, changeovers: n
     connections: connectionsOf(cell.costs),
     stations: cell.changeovers.map((row) => caseStation(cell, row, facts, scale)),
   };
-}
-
-function countScale(
-  rows: readonly Changeover[],
-  wanted: number,
-  numbers: Readonly<Record<string, number | null>>,
-): number {
-  const perYear = rows.reduce((sum, row) => sum + row.perYear, 0);
-  if (perYear === 0) return 0;
-  return wanted / (perYear * (numbers.horizon_years ?? 1));
 }
 
 function caseStation(cell: Cell, row: Changeover, facts: StandingFacts | null, scale: number): CaseStation {

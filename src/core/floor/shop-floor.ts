@@ -176,7 +176,9 @@ export class ShopFloor implements CalledWork, RackedFloor {
     this.randomStops = new Float64Array(stationCount);
     this.plain = Uint8Array.from({ length: stationCount }, (_, s) => (this.isPlain(s) ? 1 : 0));
 
-    const operators = needsOperators(cell) ? mostOperators(options) : 0;
+    const operators = needsOperators(cell)
+      ? Math.max(0, ...(options.calendar?.operators ?? [options.operators]))
+      : 0;
     this.firstOperator = slotCount;
     this.firstRack = slotCount + operators;
     const racks = rackStations(cell);
@@ -661,8 +663,4 @@ function needsOperators(cell: CompiledCell): boolean {
     (s) => cell.stationKind[s] !== WORK && cell.rackParts[s]! < Infinity,
   );
   return limited || cell.mtbfS.some((v) => v < Infinity) || cell.stops.some((stop) => stop.needsOperator);
-}
-
-function mostOperators(options: FloorOptions): number {
-  return options.calendar === null ? options.operators : Math.max(0, ...options.calendar.operators);
 }

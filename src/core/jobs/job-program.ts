@@ -42,6 +42,8 @@ export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
     isByPair ? pairWalks(problem, machine, m, places) : plainWalks(problem, machine, m, places),
   );
   const order = firstOrder(problem);
+  const { operatorWeek } = frame;
+  const peopleTerms = Object.fromEntries(places.map((s) => [s.name, peopleH(problem, s)]));
   const rows = [
     ...hourRows(problem, frame, places),
     ...frame.rows,
@@ -52,7 +54,7 @@ export function jobProgram(problem: JobProblem, frame: JobFrame): JobProgram {
       // Machines with nothing set up wait for the people one after another.
       ...bareWaitRows(`window ${t}`, bareMachines(problem, slot, t)),
     ]),
-    weekRow(problem, frame, places),
+    { ...operatorWeek, terms: { ...operatorWeek.terms, ...peopleTerms } },
     ...order.rows,
   ].filter((row) => Object.keys(row.terms).length > 0);
   return {
@@ -314,11 +316,6 @@ function peopleRows(
       most: slot.presentH,
     })),
   ];
-}
-
-function weekRow(problem: JobProblem, { operatorWeek }: JobFrame, places: readonly SetupPlace[]): LinearRow {
-  const setups = Object.fromEntries(places.map((s) => [s.name, peopleH(problem, s)]));
-  return { ...operatorWeek, terms: { ...operatorWeek.terms, ...setups } };
 }
 
 type At = Readonly<Record<string, number>>;

@@ -72,7 +72,9 @@ export function planJobs(problem: JobProblem, solve: MixedSolver, limits: PlanLi
   const jobs = jobsMade(problem, found.week.at);
   const proven = found.goals.every((goal) => goal.proven);
   const plan: JobPlan = {
-    ...windowsOf(problem),
+    pattern: problem.pattern,
+    stretches: problem.slots,
+    labourPerWeek: labourCostPerWeek(problem.cell.shifts.filter((s) => s.pattern === problem.pattern)),
     status: jobs.some((job) => job.lateParts > 0) ? 'late' : 'in time',
     jobs,
     setups: setupsMade(problem, found.week.layout),
@@ -127,11 +129,6 @@ function within(clock: Clock, solve: MixedSolver): MixedSolver {
     if (answer.status !== 'optimal') clock.isOver(1);
     return answer;
   };
-}
-
-function windowsOf(problem: JobProblem): Pick<JobPlan, 'pattern' | 'stretches' | 'labourPerWeek'> {
-  const rows = problem.cell.shifts.filter((s) => s.pattern === problem.pattern);
-  return { pattern: problem.pattern, stretches: problem.slots, labourPerWeek: labourCostPerWeek(rows) };
 }
 
 interface Week extends WeekAmounts {

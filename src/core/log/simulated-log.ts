@@ -31,7 +31,7 @@ export function writeSimulatedLog(
 ): { readonly run: ReplicationResult; readonly records: number } {
   const [stations, parts] = [new Names(), new Names()];
   const { separator, decimal } = form;
-  const timeText = start === null ? secondsWriter(decimal) : momentWriter(start);
+  const timeText = start === null ? (s: number) => s.toFixed(3).replace('.', decimal) : momentWriter(start);
   let text = `${['time', 'station', 'signal', 'part'].join(separator)}\n`;
   let records = 0;
   const queue = new RecordQueue((timeS, _clockS, station, signal, part) => {
@@ -60,10 +60,6 @@ function inCsv(name: string): string {
 /** The moment at which so many open hours have passed, in seconds after Monday 00:00. */
 function momentAfter({ openSpans }: ReplicationJob, openS: number): number {
   return openSpans === null ? openS : openCalendar(openSpans).clock.openEnd(0, openS);
-}
-
-function secondsWriter(decimal: CsvForm['decimal']): (seconds: number) => string {
-  return (seconds) => seconds.toFixed(3).replace('.', decimal);
 }
 
 function momentWriter({ epochMs, offsetMin }: Moment): (seconds: number) => string {

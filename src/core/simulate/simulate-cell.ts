@@ -104,19 +104,11 @@ async function runAll(
       onDone: (done: number) => context.onProgress?.(first + done, options.replications),
     };
     results.push(...(await run(job, numbers, watch)));
-    if (isNarrow(results, compiled, options)) break;
+    if (options.halfWidthPct === null || results.length < 2) continue;
+    const reached = halfWidthPct(estimate(meanGood(results, compiled), options.confidence));
+    if (reached !== null && reached <= options.halfWidthPct) break;
   }
   return results;
-}
-
-function isNarrow(
-  results: readonly ReplicationResult[],
-  compiled: CompiledCell,
-  options: ResolvedOptions,
-): boolean {
-  if (options.halfWidthPct === null || results.length < 2) return false;
-  const reached = halfWidthPct(estimate(meanGood(results, compiled), options.confidence));
-  return reached !== null && reached <= options.halfWidthPct;
 }
 
 type Summary = Omit<

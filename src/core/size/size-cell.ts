@@ -155,15 +155,11 @@ function tippingText(points: readonly SizeBreakPoint[]): string | null {
   if (nearest === null)
     return `No input alone changes the choice, each tried from ${fromPct}% to +${toPct}%.`;
   const { point, side } = nearest;
-  const value = side.value === null ? '' : ` (${amount(side.value)}${unitText(point.unit)})`;
+  const value = side.value === null ? '' : ` (${Number(side.value.toPrecision(4))}${unitText(point.unit)})`;
   const kind = point.unit === 's' ? ['longer', 'shorter'] : ['higher', 'lower'];
   const change = `${Math.abs(side.changePct).toFixed(1)}% ${side.changePct > 0 ? kind[0] : kind[1]}`;
   const count = side.machines === 1 ? 'one machine' : `${side.machines} machines`;
   return `Most sensitive input: ${NAMES[point.element]}. At ${change}${value}: ${count}.`;
-}
-
-function amount(value: number): string {
-  return `${Number(value.toPrecision(4))}`;
 }
 
 function unitText(unit: SizeBreakPoint['unit']): string {

@@ -85,16 +85,12 @@ export function sizeRow(
     costPerPart: costPerH > 0 && goodPerH > 0 ? costPerH / goodPerH : null,
     contributionPerH: earned === null ? null : earned - costPerH,
     marginalPartsPerH:
-      before !== null && makesTheSame(before.partsPerHByPart, partsPerHByPart)
+      before !== null && Object.keys(before.partsPerHByPart).join() === Object.keys(partsPerHByPart).join()
         ? partsPerH - before.partsPerH
         : null,
     limitedBy: schedule.rateBoundPerH.goal?.binding ?? schedule.rateBoundPerH.binding,
     proven: schedule.proven && schedule.searched.complete,
   };
-}
-
-function makesTheSame(a: SizeRow['partsPerHByPart'], b: SizeRow['partsPerHByPart']): boolean {
-  return Object.keys(a).join() === Object.keys(b).join();
 }
 
 /** Robot, stations and people. */

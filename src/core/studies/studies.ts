@@ -19,7 +19,7 @@ import { type ShiftPatternOptions, type ShiftPatterns, shiftPatterns } from '../
 import { type ProgramStudyOptions, type SimulateStudy, studyPrograms } from '../simulate/study-programs.js';
 import type { SizeOptions } from '../size/grown-cell.js';
 import type { IdenticalMachines } from '../size/identical-machines.js';
-import { type CellSolver, sizeSearch } from '../size/size-search.js';
+import { sizeSearch } from '../size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../size/size-study.js';
 import { standingHours } from '../standing/standing-hours.js';
 import { type Fields, plainFields, scheduleFields, simulationFields } from './study-fields.js';
@@ -114,7 +114,9 @@ export const studies: Studies = {
         figures === null
           ? { ...sizing, cell }
           : { maxMachines: MOST_BY_FIGURES, ...sizing, identical: figures },
-        nodes === null ? sizeSearch(figures === null ? cell : null) : searchUpTo(nodes),
+        nodes === null
+          ? sizeSearch(figures === null ? cell : null)
+          : (one) => bestSchedule(one, { nodeLimit: nodes, improvements: false }),
         simulation,
         context,
       ),
@@ -168,10 +170,6 @@ export const studies: Studies = {
     fields: plainFields,
   },
 };
-
-function searchUpTo(nodes: number): CellSolver {
-  return (cell) => bestSchedule(cell, { nodeLimit: nodes, improvements: false });
-}
 
 /**
  * Answers one question about a cell.
