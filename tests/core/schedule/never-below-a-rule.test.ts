@@ -57,7 +57,7 @@ function worth(cell: Cell, perH: Readonly<Record<string, number>>): number {
 
 async function holdAgainstRules(cell: Cell, what: string): Promise<void> {
   // Every rule is a start of the search, however short that is.
-  const found = bestSchedule(cell, { improvements: false, ...atSize({ nodeLimit: 5_000 }, {}) });
+  const found = bestSchedule(cell, { improvements: false, ...atSize({ nodeLimit: 1_000 }, {}) });
   if (found.status !== 'proven' && found.status !== 'best found') throw new Error(`${what}: ${found.status}`);
   for (const dispatch of RULES) {
     const hours = atSize(100, 200);

@@ -308,25 +308,31 @@ describe('against a replay, second by second', () => {
           openAt[(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'].indexOf(day) * 1440 + m) % 10_080] = 1;
     const open = (t: number): boolean => openAt[minuteAt(t)] === 1;
     const there = (t: number): boolean => s.people[minuteAt(t)]! > 0;
+    // The hours change with the minute: what holds at a second holds to its end.
+    const minuteAfter = (t: number): number => t + 60 - (t % 60);
     const pass = (fromS: number, workS: number, holds: (t: number) => boolean): number => {
       let [t, left] = [fromS, workS];
       while (left > 0) {
-        if (holds(t)) left--;
-        t++;
+        if (!holds(t)) t = minuteAfter(t);
+        else {
+          left--;
+          t++;
+        }
       }
       return t;
     };
     const fitIn = (fromS: number, actS: number): number => {
-      for (let t = fromS; ; t++) {
+      for (let t = fromS; ; ) {
         let k = 0;
         while (k < actS && open(t + k)) k++;
         if (k === actS && open(t)) return t;
+        t = minuteAfter(t + k);
       }
     };
     const longest = longestStretch(s.people, s.attended);
     const crewFrom = (fromS: number): number => {
       for (let t = Math.ceil(fromS); ; t++) {
-        if (!there(t)) continue;
+        while (!there(t)) t = minuteAfter(t);
         if (s.workMin > longest) return t;
         const end = pass(t, s.workMin * 60, there);
         let inside = true;
