@@ -26,7 +26,8 @@ export function incrementValues(
 ): number[] {
   const harness = flowsOn(basis, planFlows(inputs, everywhere(inputs, 'harness')));
   const rate = discountRate(inputs, basis);
-  return plans.map((ways) =>
-    netPresentValue(rate, incrementOf(flowsOn(basis, planFlows(inputs, ways)), harness)),
-  );
+  return plans.map((ways) => {
+    const flows = ways.every((way) => way === 'harness') ? harness : flowsOn(basis, planFlows(inputs, ways));
+    return netPresentValue(rate, incrementOf(flows, harness));
+  });
 }

@@ -140,14 +140,16 @@ class Along {
    * another rival, the walk is done again with it.
    */
   private turnFrom(choice: NamedPlan, from: number, end: number): number | null {
+    // The best choice of some value, it is one of the rivals itself.
+    const mine = this.rivals.findIndex((rival) => sameWays(rival, choice));
     for (;;) {
       const known = this.rivals.length;
       const lead = (x: number): number => {
-        const [own, ...others] = this.choices.values(this.at(x), [choice, ...this.rivals]);
+        const values = this.choices.values(this.at(x), this.rivals);
+        const own = values[mine];
         if (own === null || own === undefined) return Number.NEGATIVE_INFINITY;
-        const most = others.reduce<number>(
-          (best, value, k) =>
-            value === null || sameWays(this.rivals[k]!, choice) ? best : Math.max(best, value),
+        const most = values.reduce<number>(
+          (best, value, k) => (value === null || k === mine ? best : Math.max(best, value)),
           Number.NEGATIVE_INFINITY,
         );
         return Math.min(own - most, Number.MAX_VALUE) + tolerance(own);
