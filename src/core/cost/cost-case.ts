@@ -22,12 +22,17 @@ import { type Risk, risks } from './doubt/risk.js';
 import { scenarios } from './doubt/scenarios.js';
 import { tornado } from './doubt/tornado.js';
 import { incrementalAnalysis } from './finance/incremental-analysis.js';
-import { incrementFor } from './increment-result.js';
 import { everywhere, flowsOn, incrementValue, incrementValues } from './increment-value.js';
-import { type NamedPlan, planFlows } from './plan-flows.js';
+import { type NamedPlan, planFlows, type Way } from './plan-flows.js';
 import { readCase } from './read-case.js';
 import { recommendationText, tooLittleText } from './recommend.js';
-import type { BreakEvenOfChoice, CostCaseFound, CostCaseOutcome, CostCaseWrong } from './result.js';
+import type {
+  BreakEvenOfChoice,
+  CaseFigures,
+  CostCaseFound,
+  CostCaseOutcome,
+  CostCaseWrong,
+} from './result.js';
 import { selectStations } from './select-stations.js';
 import type { StandingFacts } from './standing/standing-facts.js';
 import { standingResult, standingWarnings } from './standing/standing-result.js';
@@ -118,8 +123,7 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   const { ways, ...shown } = selectStations(inputs, costNumber(cell.costs, 'budget'), basis);
   const plans = plansCompared(inputs, { ...shown, ways }, basis);
   const alternatives = plans.map((plan) => alternativeResult(inputs, plan, shown.budget));
-  const increment = incrementFor(inputs, plans[1]!.ways, 'before tax');
-  const incrementAfterTax = alternatives[1]!.incrementAfterTax;
+  const { increment, incrementAfterTax } = alternatives[1]!;
   const byStation = inputs.stations.map((_, k) => stationResult(inputs, k));
   const reach = plans.filter((_, k) => alternatives[k]!.withinBudget);
   const comparison = compare(inputs, reach, basis);
@@ -127,7 +131,7 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
   const breakEven = breakEvens(inputs, choice, basis);
   const boxes = everywhere(inputs, 'own box');
   const items = drawnItems(cell.costs, options.changeovers !== undefined);
-  const value = (at: CaseInputs) => incrementValue(at, boxes, basis);
+  const worthOf = (ways: readonly Way[]) => (at: CaseInputs) => incrementValue(at, ways, basis);
   const trials = {
     trials: options.trials ?? 10_000,
     seed: options.seed ?? 1,
@@ -138,7 +142,6 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     correlations: options.correlations ?? [],
   };
   const ownRisk = ![HARNESS, BOX_EVERYWHERE].includes(choice.name);
-  const ownValue = (at: CaseInputs) => incrementValue(at, choice.ways, basis);
   const watched = ownRisk ? [boxes, choice.ways] : [boxes];
   const [risked, riskOfChoice = null] = risks(
     inputs,
@@ -146,8 +149,8 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     (at) => incrementValues(at, watched, basis),
     trials,
   ) as [Risk, Risk?];
-  const bars = tornado(inputs, items, value);
-  const ownBars = ownRisk ? tornado(inputs, items, ownValue) : null;
+  const bars = tornado(inputs, items, worthOf(boxes));
+  const ownBars = ownRisk ? tornado(inputs, items, worthOf(choice.ways)) : null;
   const turns =
     options.turns === false || plannedCount(inputs) === 0
       ? []
@@ -166,8 +169,11 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     worth: (basis === 'after tax' ? s.npvAfterTax : null) ?? s.npv,
     capital: s.capital,
   }));
-  const figures = {
-    currency: currencyOf(cell),
+  const standing = standingResult(inputs, facts?.floor ?? null, choice.ways, basis, cell.parts);
+  const currency = currencyOf(cell);
+  const found: CaseFigures = {
+    status: 'found',
+    currency,
     horizonYears: num(inputs, 'horizon_years'),
     discountPct: num(inputs, 'discount_pct'),
     discount: {
@@ -178,18 +184,13 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     taxPct: num(inputs, 'tax_pct'),
     plannedChangeovers: planned,
     alternatives,
-    increment,
+    increment: increment!,
     incrementAfterTax,
     breakEvenChangeovers: breakEven,
     byStation,
-    sharedNpv: increment.npv - byStation.reduce((sum, station) => sum + station.npv, 0),
+    sharedNpv: increment!.npv - byStation.reduce((sum, station) => sum + station.npv, 0),
     selection: shown,
     comparison,
-  };
-  const standing = standingResult(inputs, facts?.floor ?? null, choice.ways, basis, cell.parts);
-  const found = {
-    status: 'found' as const,
-    ...figures,
     standing,
     countedAsZero: countedAsZero(inputs),
     benefit: benefitOf(inputs, choice.name === HARNESS ? boxes : choice.ways, basis),
@@ -209,16 +210,17 @@ function compute(cell: Cell, facts: StandingFacts | null, options: CostCaseOptio
     ),
     decision: planned === 0 ? 'do nothing' : choice.name,
   };
+  const increments = [increment, incrementAfterTax].filter((each) => each !== null);
   return {
     ...found,
     recommendation: recommendationText(found),
     costItems: caseItems(cell, inputs),
-    audit: auditOf(cell, inputs, plans, { ...figures, risk: risked, riskOfChoice }),
+    audit: auditOf(cell, inputs, plans, found),
     assumptions: caseAssumptions(cell, inputs, facts, options.changeovers ?? null),
     warnings: [
-      ...caseWarnings(cell, inputs, facts, incrementAfterTax ? [increment, incrementAfterTax] : [increment]),
-      ...standingWarnings(standing, (money) => amountText(money, figures.currency)),
-      ...selectionWarnings(shown, machines, figures.currency),
+      ...caseWarnings(cell, inputs, facts, increments),
+      ...standingWarnings(standing, (money) => amountText(money, currency)),
+      ...selectionWarnings(shown, machines, currency),
     ],
   };
 }

@@ -5,16 +5,14 @@ import { chanceText } from '../model/chance-text.js';
 import { costItemFormat, itemLabel } from '../model/cost-items.js';
 import { HARNESS, planInWords } from '../model/plan-words.js';
 import type { MissingItem } from './case-problems.js';
-import type { AlternativeResult, CostCaseFound } from './result.js';
+import type { AlternativeResult, CaseFigures } from './result.js';
 
-type Found = Omit<CostCaseFound, 'recommendation' | 'audit' | 'assumptions' | 'warnings' | 'costItems'>;
-
-interface Verdict extends Found {
+interface Verdict extends CaseFigures {
   readonly choice: AlternativeResult;
   readonly anyOverBudget: boolean;
 }
 
-export function recommendationText(found: Found): string {
+export function recommendationText(found: CaseFigures): string {
   if (found.plannedChangeovers === 0)
     return 'Do nothing: no changeovers are planned, so a box saves no minute. Go on moving the harness when the need arises.';
   const choice = found.alternatives.find(({ name }) => name === found.comparison.best)!;

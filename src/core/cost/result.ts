@@ -227,6 +227,12 @@ export interface CostCaseFound {
   readonly warnings: readonly string[];
 }
 
+/** The figures of a case, before anything is said of them. */
+export type CaseFigures = Omit<
+  CostCaseFound,
+  'recommendation' | 'costItems' | 'audit' | 'assumptions' | 'warnings'
+>;
+
 /** Items are missing: nothing is computed rather than invented. */
 export interface CostCaseTooLittle {
   readonly status: 'too little data';

@@ -3,7 +3,7 @@ import type { Cell } from '../../model/cell.js';
 import { HARNESS } from '../../model/plan-words.js';
 import type { CaseInputs } from '../case-inputs.js';
 import type { NamedPlan } from '../plan-flows.js';
-import type { AuditEntry, CostCaseFound } from '../result.js';
+import type { AuditEntry, CaseFigures } from '../result.js';
 import { incrementEntries } from './audit-increments.js';
 import { type AuditedCase, itemReader, Trail } from './audit-inputs.js';
 import {
@@ -17,26 +17,12 @@ import {
 import { wayEntries } from './audit-ways.js';
 import { formula, sumOf } from './formula.js';
 
-/** The figures that are traced. */
-export type AuditFigures = Pick<
-  CostCaseFound,
-  | 'alternatives'
-  | 'increment'
-  | 'breakEvenChangeovers'
-  | 'byStation'
-  | 'sharedNpv'
-  | 'selection'
-  | 'plannedChangeovers'
-  | 'risk'
-  | 'riskOfChoice'
->;
-
 /** @param plans how each machine is served in each of the alternatives, in their order */
 export function auditOf(
   cell: Cell,
   inputs: CaseInputs,
   plans: readonly NamedPlan[],
-  figures: AuditFigures,
+  figures: CaseFigures,
 ): AuditEntry[] {
   const trail = new Trail();
   const at: AuditedCase = { cell, inputs, item: itemReader(cell, inputs), trail };
@@ -67,7 +53,7 @@ export function auditOf(
   return trail.entries();
 }
 
-function wholeEntries({ item, trail }: AuditedCase, figures: AuditFigures): void {
+function wholeEntries({ item, trail }: AuditedCase, figures: CaseFigures): void {
   const { breakEvenChangeovers: even, selection, byStation, alternatives } = figures;
   const planned = trail.add(
     'planned changeovers over the horizon',
@@ -95,7 +81,7 @@ function wholeEntries({ item, trail }: AuditedCase, figures: AuditFigures): void
   );
 }
 
-function riskEntries({ item, trail }: AuditedCase, { risk, riskOfChoice }: AuditFigures): void {
+function riskEntries({ item, trail }: AuditedCase, { risk, riskOfChoice }: CaseFigures): void {
   if (risk.items.length === 0) return;
   const entry = (what: string, of: typeof risk): void => {
     trail.found(
