@@ -2,6 +2,7 @@
  * Decodes a file that comes in pieces: UTF-8, or Windows-1252 (which holds Latin-1) where the first character beyond ASCII
  * is not UTF-8. Whether a file is one or the other shows only there, and up to there both read the same.
  */
+import { withSigns1252 } from '../tables/decoded-text.js';
 
 export type Encoding = 'UTF-8' | 'Windows-1252';
 
@@ -14,7 +15,7 @@ export class PieceDecoder {
   private cut: Uint8Array = new Uint8Array(0);
 
   decode(piece: Uint8Array): string {
-    if (this.isSure) return this.decoder.decode(piece, { stream: true });
+    if (this.isSure) return this.textOf(piece);
     const bytes = this.cut.length === 0 ? piece : joined(this.cut, piece);
     const first = bytes.findIndex((byte) => byte > 127);
     if (first < 0) return this.decoder.decode(bytes, { stream: true });
@@ -33,7 +34,12 @@ export class PieceDecoder {
       this.encoding = 'Windows-1252';
       this.decoder = new TextDecoder('windows-1252');
     }
-    return this.decoder.decode(bytes, { stream: true });
+    return this.textOf(bytes);
+  }
+
+  private textOf(bytes: Uint8Array): string {
+    const text = this.decoder.decode(bytes, { stream: true });
+    return this.encoding === 'UTF-8' ? text : withSigns1252(text);
   }
 
   /** To be called once after the last piece. @returns what is left */

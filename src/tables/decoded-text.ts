@@ -19,8 +19,17 @@ export function decodedText(bytes: Uint8Array): DecodedText {
     const loose = new TextDecoder().decode(bytes);
     if (/[\u0080-\uFFFC]/.test(loose.replaceAll('\uFFFD', '')) || bytes.includes(0))
       return { text: loose, form: null };
-    return { text: new TextDecoder('windows-1252').decode(bytes), form: 'Windows-1252 (Latin-1)' };
+    const text = withSigns1252(new TextDecoder('windows-1252').decode(bytes));
+    return { text, form: 'Windows-1252 (Latin-1)' };
   }
+}
+
+/** What Windows-1252 has from 0x80 on (Encoding Standard, index windows-1252); Node 20 decodes it as control characters. */
+const SIGNS_1252 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
+
+/** @param text from a decoder of Windows-1252 */
+export function withSigns1252(text: string): string {
+  return text.replace(/[\u0080-\u009f]/g, (sign) => SIGNS_1252[sign.charCodeAt(0) - 0x80]!);
 }
 
 function wideForm(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
