@@ -61,6 +61,17 @@ describe('the code page of older spreadsheets', () => {
     });
   });
 
+  it('has the bytes of a mark of UTF-16 as letters, one alone and in another order', () => {
+    const bytes = [
+      [0xff, 0x61],
+      [0xfe, 0x61],
+      [0x61, 0xff],
+      [0x61, 0xfe],
+      [0xff, 0xff],
+    ];
+    expect(bytes.map((b) => decodedText(Uint8Array.from(b)).text)).toEqual(['ÿa', 'þa', 'aÿ', 'aþ', 'ÿÿ']);
+  });
+
   it('has 27 signs of its own between 0x80 and 0x9F (Encoding Standard, index windows-1252)', () => {
     const signs: Record<number, string> = {
       ...{ 128: '€', 130: '‚', 131: 'ƒ', 132: '„', 133: '…', 134: '†', 135: '‡', 136: 'ˆ', 137: '‰' },

@@ -81,6 +81,7 @@ describe('a time with a colon', () => {
     expect(readInRange('1:30', STYLE, SECONDS)).toEqual({ ok: true, value: 90, taken: '90' });
     expect(value('0:01:30', SECONDS)).toBe(90);
     expect(value('0:16:39', SECONDS)).toBe(999);
+    expect(value('0:05:00', SECONDS)).toBe(300);
     expect(value('0:16:41', SECONDS)).toBe('VAL03');
     expect(value('90:05', { ...SECONDS, max: 1e6 })).toBe(5405);
     expect(value('1:00:01', { ...SECONDS, max: 1e6 })).toBe(3601);
@@ -95,7 +96,8 @@ describe('a time with a colon', () => {
         help: 'Write 310 if 5 minutes and 10 seconds are meant, 18600 if 5 hours and 10 minutes are.',
       },
     });
-    expect(value('1:75:01', SECONDS)).toBe('VAL02');
+    expect([value('1:75:01', SECONDS), value('0:60:01', SECONDS)]).toEqual(['VAL02', 'VAL02']);
+    expect(help('1:05:09', { ...SECONDS, max: 1e6 })).toBe('read');
     expect(help('1:30', { words: 'minutes' })).toBe(
       'Write the number of minutes, such as `5.5`; a time with a colon has two meanings here.',
     );
