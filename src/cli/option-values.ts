@@ -63,12 +63,14 @@ export const handsOption = (): Option =>
   });
 
 export const workersOption = (meaning = 'threads to run on; default: all cores'): Option =>
-  numberOption('--workers <number>', meaning, {
-    words: 'threads',
-    min: 1,
-    max: 256,
-    whole: true,
-  });
+  numberOption('--workers <number>', meaning, { words: 'threads', min: 1, max: 256, whole: true });
+
+export const timeLimitOption = (): Option =>
+  numberOption(
+    '--time-limit <seconds>',
+    'end the search after this time with the best so far; without it the work is limited by counts, the same everywhere',
+    { words: 'seconds', min: 0, aboveMin: true, max: 86_400 },
+  );
 
 export const seedOption = (meaning = 'random seed; default 1'): Option =>
   numberOption('--seed <number>', meaning, { words: 'seed', min: 0, max: 2 ** 31, whole: true });

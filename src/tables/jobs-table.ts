@@ -60,10 +60,7 @@ export const jobColumns = {
     numberColumn(
       'min',
       'set-up minutes of a changeover to this part that are common to both options, on every machine',
-      {
-        words: 'minutes',
-        min: 0,
-      },
+      { words: 'minutes', min: 0 },
     ),
     null,
     'minutes_other of changeovers.csv',

@@ -19,7 +19,7 @@ import { type CommandBody, numbersOf, type OptionValues } from '../command-spec.
 import { EXIT } from '../exit-codes.js';
 import type { Io } from '../io.js';
 import { ON_THIS_THREAD } from '../on-pool.js';
-import { numberOption } from '../option-values.js';
+import { numberOption, timeLimitOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 
 export const jobsCommand: CommandBody = {
@@ -37,20 +37,11 @@ export const jobsCommand: CommandBody = {
       'share of the hours of machines and robot to count on; default 100',
       quantities.perCentAbove0,
     ),
-    numberOption(
-      '--time-limit <seconds>',
-      'end the search after this time with the best so far; without it the work is limited by counts, the same everywhere',
-      { words: 'seconds', min: 0, aboveMin: true, max: 86_400 },
-    ),
+    timeLimitOption(),
     numberOption(
       '--nodes <number>',
       `steps that the search for one goal may take; default ${DEFAULT_JOB_NODES}`,
-      {
-        words: 'steps',
-        min: 1,
-        max: 1e9,
-        whole: true,
-      },
+      { words: 'steps', min: 1, max: 1e9, whole: true },
     ),
   ],
   tables: JOB_TABLES,

@@ -15,7 +15,7 @@ import { pieces } from '../../render/text-section.js';
 import { cellAnswer, withHands } from '../cell-answer.js';
 import { type CommandBody, numberOf, numbersOf, type OptionValues } from '../command-spec.js';
 import { EXIT } from '../exit-codes.js';
-import { handsOption, numberOption } from '../option-values.js';
+import { handsOption, numberOption, timeLimitOption } from '../option-values.js';
 import { withProgress } from '../progress.js';
 import { withSchedule } from '../schedule-outcome.js';
 
@@ -35,16 +35,7 @@ export const scheduleCommand: CommandBody = {
       max: 200,
       whole: true,
     }),
-    numberOption(
-      '--time-limit <seconds>',
-      'end the search after this time with the best so far; without it the work is limited by counts, the same everywhere',
-      {
-        words: 'seconds',
-        min: 0,
-        aboveMin: true,
-        max: 86_400,
-      },
-    ),
+    timeLimitOption(),
     new Option(
       '--dispatch <rule>',
       'compare a simple rule with the best sequence, at constant times: first (first come, first served), nearest (shortest trip) or longest (longest cycle)',

@@ -58,12 +58,7 @@ export const sweepCommand: CommandBody = {
     numberOption(
       '--nodes <number>',
       'steps that the search may take at each point; default: as many as the command of the figure takes',
-      {
-        words: 'steps',
-        min: 1,
-        max: 1e9,
-        whole: true,
-      },
+      { words: 'steps', min: 1, max: 1e9, whole: true },
     ),
   ],
   writes: { option: 'out', kind: 'file' },

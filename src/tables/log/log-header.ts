@@ -5,15 +5,12 @@ import { delimiterOf, TABS } from '../read-sheet.js';
 import { splitRecords } from '../split-records.js';
 import { logColumns } from './log-columns.js';
 
+type Places = Readonly<Record<keyof typeof logColumns, number>>;
+
 /** Places of the columns in a line, from 0; -1 = not there. */
-export interface LogHeader {
+export interface LogHeader extends Places {
   readonly delimiter: ',' | ';';
   readonly width: number;
-  readonly time: number;
-  readonly station: number;
-  readonly signal: number;
-  readonly value: number;
-  readonly part: number;
 }
 
 /** @returns null where the log cannot be read with this header; complaints tell why */
@@ -34,14 +31,6 @@ export function readLogHeader(
   if (header === undefined) return null;
   const { columns, width } = readHeader({ ...base, header }, logColumns);
   if (list.hasError()) return null;
-  const at = (name: keyof typeof logColumns): number => columns.get(name) ?? -1;
-  return {
-    delimiter,
-    width,
-    time: at('time'),
-    station: at('station'),
-    signal: at('signal'),
-    value: at('value'),
-    part: at('part'),
-  };
+  const places = Object.keys(logColumns).map((name) => [name, columns.get(name) ?? -1] as const);
+  return { delimiter, width, ...(Object.fromEntries(places) as Places) };
 }
