@@ -217,6 +217,27 @@ export function independentShop(seed: number, hands: 1 | 2, counts: readonly num
   return { cell, ways: routes.map((route, i) => serialWay(route, counts[i], i)) };
 }
 
+/** Parts that compete for machines, each with what it brings: near the seconds that it takes. */
+export function competingShop(seed: number, hands: 1 | 2, machines: number, parts: number): Cell {
+  const draw = drawFrom(seed + 900);
+  const names = Array.from({ length: machines }, (_, i) => `m${i + 1}`);
+  const routes = Array.from({ length: parts }, (_, i) => {
+    const some = names.filter(() => draw(0, 2) > 0);
+    return drawRoute(draw, `p${i + 1}`, [{ at: some.length > 0 ? some : [names[i % machines]] }], 300);
+  });
+  const cell = makeCell(
+    draw,
+    { hands, indexS: hands === 2 ? 1 : 0 },
+    [...ends, ...drawMachines(draw, machines)],
+    routes,
+  );
+  const brings = ({ part, steps }: Route) => ({
+    ...{ part, perShift: null, ratio: null, yieldPct: 100 },
+    contribution: ((20 + steps.reduce((sum, { cycleS }) => sum + cycleS, 0)) * draw(70, 130)) / 100,
+  });
+  return { ...cell, parts: routes.map(brings) };
+}
+
 /** An infeed that needs time for its next part, an outfeed that needs time to clear. */
 export function feederShop(seed: number, hands: 1 | 2, parts: number): ShopCase {
   const { cell, ways } = serialShop(seed, { machines: 1 + (seed % 2), hands, parts });

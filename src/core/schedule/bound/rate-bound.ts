@@ -81,7 +81,7 @@ interface Solved {
   readonly answer: LinearAnswer;
 }
 
-function solveUntil(program: LinearProgram, untilMs: number): LinearAnswer {
+export function solveUntil(program: LinearProgram, untilMs: number): LinearAnswer {
   const leftMs = untilMs - Date.now();
   return leftMs > 0
     ? solveLinearProgram(program, leftMs)

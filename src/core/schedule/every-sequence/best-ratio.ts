@@ -56,6 +56,14 @@ function movesBack({ states, firstMove, to }: Moves): MovesBack {
   return { first, moves, from };
 }
 
+/** Policies of one rate whose potentials are worked out anew. */
+const LAPS = 60;
+
+/** What a sum of two lost by rounding. */
+function roundedOff(a: number, b: number, sum: number): number {
+  return Math.abs(a) >= Math.abs(b) ? a - sum + b : b - sum + a;
+}
+
 /** States from which one can go on for ever; null where there are none. */
 function withoutCorners({ states, firstMove }: Moves, { first, moves, from }: MovesBack): Uint8Array | null {
   const alive = new Uint8Array(states).fill(1);
@@ -114,13 +122,14 @@ export class CircuitSearch {
     this.value = value;
     this.potential.fill(0);
     let best: BestRatio | null = null;
-    for (;;) {
+    for (let laps = 0; ; laps++) {
       const circuit = this.bestCircuit();
-      // Circuits that yield as much could take turns for ever: until one yields more the potentials only rise.
       if (best === null || circuit.perS > best.perS * (1 + 1e-13)) {
         best = circuit;
-        this.evaluate(best);
+        laps = 0;
       }
+      // Circuits that yield as much could take turns for ever: after some laps the potentials only rise.
+      if (laps < LAPS) this.evaluate(circuit, best.perS);
       if (!this.improve(best.perS)) break;
     }
     return best.perS > 0 ? best : null;
@@ -217,15 +226,22 @@ export class CircuitSearch {
         at = graph.to[policy[at]!]!;
       }
       if (seen[at] !== mark) continue;
-      let value = 0;
-      let timeS = 0;
+      // A circuit may have as many moves as there are states: what its sum rounds off is carried along, else the others
+      // seem to gain a little on it, lap after lap for ever (A. Neumaier, ZAMM 54, 1974).
+      let [value, timeS, offValue, offTimeS] = [0, 0, 0, 0];
       let step = at;
       do {
         const move = policy[step]!;
-        value += worth[move]!;
-        timeS += graph.timeS[move]!;
+        const moreValue = value + worth[move]!;
+        offValue += roundedOff(value, worth[move]!, moreValue);
+        value = moreValue;
+        const moreTimeS = timeS + graph.timeS[move]!;
+        offTimeS += roundedOff(timeS, graph.timeS[move]!, moreTimeS);
+        timeS = moreTimeS;
         step = graph.to[move]!;
       } while (step !== at);
+      value += offValue;
+      timeS += offTimeS;
       const ratio = timeS > 0 ? value / timeS : value > 0 ? Number.POSITIVE_INFINITY : 0;
       if (ratio <= perS) continue;
       perS = ratio;
@@ -244,11 +260,11 @@ export class CircuitSearch {
    * Potentials of the policy at a rate. States whose moves lead into another circuit are turned towards the best one where
    * a way leads there, so that the potentials are those of one policy.
    */
-  private evaluate(best: BestRatio): void {
+  private evaluate({ circuit }: BestRatio, perS: number): void {
     const { seen, queue } = this;
     const { first, moves, from } = this.back;
     seen.fill(0);
-    queue[0] = from[best.circuit[0]!]!;
+    queue[0] = from[circuit[0]!]!;
     seen[queue[0]!] = 1;
     let tail = 1;
     let byPolicy = 0;
@@ -256,10 +272,10 @@ export class CircuitSearch {
       for (; byPolicy < tail; byPolicy++) {
         const at = queue[byPolicy]!;
         for (let i = first[at]!; i < first[at + 1]!; i++)
-          if (this.policy[from[moves[i]!]!] === moves[i]) tail = this.follow(moves[i]!, best.perS, tail);
+          if (this.policy[from[moves[i]!]!] === moves[i]) tail = this.follow(moves[i]!, perS, tail);
       }
       const at = queue[byAny]!;
-      for (let i = first[at]!; i < first[at + 1]!; i++) tail = this.follow(moves[i]!, best.perS, tail);
+      for (let i = first[at]!; i < first[at + 1]!; i++) tail = this.follow(moves[i]!, perS, tail);
     }
   }
 

@@ -47,6 +47,14 @@ export class CellPlays {
     return this.timer.perS(events);
   }
 
+  /** Visits to stations, of events that repeat: each ends with a pick there. */
+  visitsOf(events: readonly number[]): number {
+    const { plan } = this.space;
+    const ends = ({ action, from }: (typeof plan.events)[number]): boolean =>
+      action === 'pick' && plan.nodes[from]!.kind === 'inside';
+    return events.filter((e) => ends(plan.events[e]!)).length;
+  }
+
   /**
    * @param events events of the space's plan, as the robot does them
    * @returns null where they cannot be repeated, or do not keep the goal's mix

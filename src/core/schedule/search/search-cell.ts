@@ -6,6 +6,7 @@
  * time limit that the user gives goes by the clock.
  */
 import type { Cell } from '../../model/cell.js';
+import { alternatives, usedCell } from '../bound/used-cell.js';
 import { timeOrder } from '../evaluate/evaluate-order.js';
 import { type PartPath, waysOf } from '../plan/paths.js';
 import { plainOrder } from '../plan/plain-order.js';
@@ -36,7 +37,7 @@ import {
   searchFully,
   searchQuickly,
 } from './search-set.js';
-import { orderInLarger, smallerCells } from './smaller-cells.js';
+import { orderInLarger, type SmallerCell, smallerCells } from './smaller-cells.js';
 
 export interface SearchedCell {
   readonly cell: Cell;
@@ -123,7 +124,7 @@ const STATES_EFFORT = [4, 1] as const;
 
 /** Where the best of all sequences is known but long: share of the nodes for shorter ones that are nearly as good. */
 const SHORTER_SHARE = 0.05;
-/** Share of the nodes for cells that can do less, all together. */
+/** Share of the nodes for what the rate bound uses of the cell, and for other cells that can do less, each kind together. */
 const SMALLER_SHARE = 0.1;
 
 /** Moves in a period up to which a node counts as one: beyond, each takes longer. */
@@ -172,14 +173,6 @@ export function searchCell(
       if (isDone || isLate) return { ...run, complete: run.complete && isDone, nodes: before };
     }
   }
-}
-
-/** Stations that the steps of a cell may use: the more, the more states. */
-function places({ routes }: Cell): number {
-  return routes.reduce(
-    (sum, { steps }) => sum + steps.reduce((all, step) => all + step.stations.length, 0),
-    0,
-  );
 }
 
 function bySize({ ways }: SearchedCell, limits: CellLimits): readonly CellLimits[] {
@@ -390,21 +383,37 @@ class CellSearcher {
 
   /** Cells that can do less: what they make this one makes too, and their states may be few enough. */
   private trySmaller(): void {
+    if (!this.isWhole || this.limits.nodesOfWhole !== undefined) return;
     const { cell, goal } = this.searched;
-    if (!this.isWhole || this.isStarted || this.limits.nodesOfWhole !== undefined) return;
-    const smaller = smallerCells(cell).sort((a, b) => places(a.cell) - places(b.cell));
-    const nodes = Math.ceil((SMALLER_SHARE * this.limits.nodes) / Math.max(1, smaller.length));
+    const used = usedCell(cell, goal, this.limits.untilMs);
+    if (used !== null) this.trySmallerCell({ ...used, keepsBound: true }, SMALLER_SHARE, this.limits.nodes);
+    if (this.isStarted) return;
+    // The more alternatives, the more states.
+    const smaller = smallerCells(cell).sort((a, b) => alternatives(a.cell) - alternatives(b.cell));
     let mostListed = Number.POSITIVE_INFINITY;
-    for (const { cell: less, keepsBound } of smaller) {
-      if (this.isSure() || Date.now() > this.limits.untilMs) return;
-      const searched = { cell: less, ways: waysOf(less), goal, valueBound: keepsBound ? this.bound : null };
-      // Where one has too many states, those with as many places have too.
-      const nodesOfWhole = places(less) < mostListed ? this.limits.nodes : nodes;
-      const { best, isListed } = searchCell(searched, { ...this.limits, nodes, nodesOfWhole }, []);
-      if (!isListed) mostListed = Math.min(mostListed, places(less));
-      const set = best && knownSet(cell, orderInLarger(cell, best.set.plan, best.order.order), goal);
-      if (set !== null) this.found.push(set);
+    for (const less of smaller) {
+      // Where one has too many states, those with as many have too.
+      const nodesOfWhole = alternatives(less.cell) < mostListed ? this.limits.nodes : 0;
+      const isListed = this.trySmallerCell({ ...less, goal }, SMALLER_SHARE / smaller.length, nodesOfWhole);
+      if (!isListed) mostListed = Math.min(mostListed, alternatives(less.cell));
     }
+  }
+
+  /** @returns whether all its states were listed */
+  private trySmallerCell(
+    { cell: less, goal, keepsBound }: SmallerCell & { readonly goal: Goal },
+    share: number,
+    nodesOfWhole: number,
+  ): boolean {
+    if (this.isSure() || Date.now() > this.limits.untilMs) return false;
+    const { cell, goal: own } = this.searched;
+    const nodes = Math.ceil(share * this.limits.nodes);
+    const limits = { ...this.limits, nodes, nodesOfWhole: Math.max(nodes, nodesOfWhole) };
+    const searched = { cell: less, ways: waysOf(less), goal, valueBound: keepsBound ? this.bound : null };
+    const { best, isListed } = searchCell(searched, limits, []);
+    const set = best && knownSet(cell, orderInLarger(cell, best.set.plan, best.order.order), own);
+    if (set !== null) this.found.push(set);
+    return isListed;
   }
 
   private lookAhead(): void {
@@ -501,19 +510,19 @@ class CellSearcher {
   private useStates(): void {
     const every = this.plays.states.known()!;
     this.bound = Math.min(this.bound ?? Number.POSITIVE_INFINITY, every.valuePerS);
-    const set = this.plays.setOf(every.events);
+    const visits = this.plays.visitsOf(every.events);
+    // One of tens of thousands of visits would take long to time, and nobody could program it.
+    const isShort = visits <= this.limits.maxPlayedVisits;
+    const set = isShort ? this.plays.setOf(every.events) : null;
     const { partsPerPeriod } = this.limits;
     const parts =
       set === null ? 0 : Object.values(set.set.plan.partsPerPeriod).reduce((sum, n) => sum + n, 0);
-    if (set === null || (partsPerPeriod !== null && parts !== partsPerPeriod)) return;
-    if (set.set.visits <= this.limits.maxPlayedVisits) this.found.push(set);
+    if (isShort && (set === null || (partsPerPeriod !== null && parts !== partsPerPeriod))) return;
+    if (set !== null) this.found.push(set);
     else if (!this.isWhole) this.limits = { ...this.limits, nodes: SHORTER_SHARE * this.limits.nodes };
     // A long one is hard to program: parts of its run may repeat and be nearly as good.
-    const shorter = {
-      ...this.playLimits(),
-      maxVisits: Math.min(this.playLimits().maxVisits, set.set.visits),
-    };
-    if (set.set.visits > FEW_VISITS && this.limits.nodesOfWhole === undefined)
+    const shorter = { ...this.playLimits(), maxVisits: Math.min(this.playLimits().maxVisits, visits) };
+    if (visits > FEW_VISITS && this.limits.nodesOfWhole === undefined)
       this.found.push(...setsByActs(this.plays, shorter, every.acts));
   }
 
