@@ -52,13 +52,15 @@ export interface TwoParts {
   readonly first?: readonly [Partial<Step>, Partial<Step>];
   readonly work?: readonly [Partial<Step>, Partial<Step>];
   readonly last?: readonly [Partial<Step>, Partial<Step>];
+  /** Parts of each a period. */
+  readonly counts?: readonly [number, number];
 }
 
 /**
  * Cap and lid from one infeed over one mill to one outfeed. Events 0 to 3 as above for the cap, 4 to 7 for the lid;
  * places 0, 1, 2 in, mill, out of the cap, 3, 4, 5 of the lid, then those in hand.
  */
-export function capAndLid({ machine, infeed, outfeed, first, work, last }: TwoParts): Plan {
+export function capAndLid({ machine, infeed, outfeed, first, work, last, counts = [1, 1] }: TwoParts): Plan {
   const cell: Cell = {
     ...emptyCell,
     robot: { ...emptyCell.robot, travelS: 1 },
@@ -80,7 +82,7 @@ export function capAndLid({ machine, infeed, outfeed, first, work, last }: TwoPa
   const path = (route: number) => ({
     route,
     stops: cell.routes[route]!.steps.map((s) => ({ step: s, station: s.stations[0]! })),
-    count: 1,
+    count: counts[route]!,
   });
   return buildPlan(cell, [path(0), path(1)]);
 }

@@ -12,6 +12,7 @@
 import type { Plan } from '../plan/plan.js';
 import { eachFifoLink } from './fifo-links.js';
 import { leastOfGraph, longestPeriod, type PeriodArc } from './least-period.js';
+import { likelyStates } from './likely-states.js';
 import {
   ARC_KINDS,
   countOrder,
@@ -72,7 +73,12 @@ export interface ImpossibleOrder {
  */
 export function timeOrder(plan: Plan, order: readonly number[]): TimedOrder | null {
   // The robot's own circle is a bound; which circuit sets the period is of no interest here.
-  const best = quickest(plan, order, () => {}, robotCircleS);
+  const best = quickest(
+    plan,
+    order,
+    () => {},
+    ({ circleS }) => circleS,
+  );
   return best === null ? null : { order, periodS: best.periodS };
 }
 
@@ -106,13 +112,6 @@ export function foundOrder(plan: Plan, { order }: TimedOrder): EvaluatedOrder {
   return whole;
 }
 
-/** All that the robot does in one period, one after another. */
-function robotCircleS({ nodes, weightS }: OrderGraph): number {
-  let sum = 0;
-  for (let position = 0; position < nodes; position++) sum += weightS[position]!;
-  return sum;
-}
-
 interface Quickest {
   readonly periodS: number;
   readonly criticalCircuit: readonly number[];
@@ -121,62 +120,19 @@ interface Quickest {
   readonly state: StartState;
 }
 
-/**
- * The start states in which no batch is picked before its last part is placed, and of those that are one another some cycles
- * of a repeated stretch later a single one: with a large batch nearly all the others. All of them where no state is so, for
- * the reason to be told.
- */
-function likelyStates(
-  plan: Plan,
-  order: readonly number[],
-  { states, places, picks }: OrderCounts,
-): readonly StartState[] {
-  const batches = [...plan.nodes.entries()].filter(([, node]) => node.kind === 'inside' && node.batch > 1);
-  const [first] = batches;
-  if (first === undefined) return states;
-  const step = first[1].visits / repeats(order);
-  const likely = states.filter(({ inside, loaded }) => {
-    const isEvery = batches.every(
-      ([n, { batch, visits }]) => visits % batch === 0 && inside[n]! >= batch - 1,
-    );
-    if (isEvery && loaded[first[0]]! >= step) return false;
-    return batches.every(([n, { visits, batch }]) => {
-      let isLikely = true;
-      eachFifoLink(visits, inside[n]!, batch, loaded[n]!, 'last', (place, pick, lag) => {
-        if (lag < 0 || (lag === 0 && places[n]![place]! > picks[n]![pick]!)) isLikely = false;
-      });
-      return isLikely;
-    });
-  });
-  return likely.length > 0 ? likely : states;
-}
-
-/** How often an order does the same all over again. @example repeats([0, 1, 0, 1, 0, 1]) // 3 */
-function repeats(order: readonly number[]): number {
-  // The longest stretch at the beginning that is at the end as well (Knuth, Morris and Pratt, SIAM J. Computing 6, 1977).
-  const same = [0];
-  for (let i = 1; i < order.length; i++) {
-    let k = same[i - 1]!;
-    while (k > 0 && order[i] !== order[k]) k = same[k - 1]!;
-    same.push(order[i] === order[k] ? k + 1 : 0);
-  }
-  const stretch = order.length - same.at(-1)!;
-  return order.length % stretch === 0 ? order.length / stretch : 1;
-}
-
 /** Of all start states the one with the least period; what keeps another from repeating is told. */
 function quickest(
   plan: Plan,
   order: readonly number[],
   tellFault: (graph: OrderGraph, contradiction: readonly (readonly number[])[], counts: OrderCounts) => void,
-  fromS: (graph: OrderGraph) => number = () => 0,
+  fromS: (counts: OrderCounts) => number = () => 0,
 ): Quickest | null {
   const counts = countOrder(plan, order);
   if (counts === null) return null;
   let best: Quickest | null = null;
   for (const state of likelyStates(plan, order, counts)) {
     const graph = orderGraph(plan, order, counts, state);
-    const found = leastOfGraph(graph, fromS(graph));
+    const found = leastOfGraph(graph, fromS(counts));
     if (!found.feasible) tellFault(graph, found.contradiction, counts);
     else if (best === null || found.periodS < best.periodS - 1e-9) {
       const { periodS, criticalCircuit } = found;
@@ -186,13 +142,9 @@ function quickest(
   return best;
 }
 
-/** A contradiction that names a longest wait says more than one of a start state that cannot be; then the shorter one. */
+/** The shorter of two contradictions says more. */
 function tellsMore(fault: ImpossibleOrder, than: ImpossibleOrder): boolean {
-  if (than.arcs.length === 0) return true;
-  const waits = (order: ImpossibleOrder): boolean =>
-    order.contradiction.flat().some((a) => order.arcs[a]!.kind === 'longest wait');
-  if (waits(fault) !== waits(than)) return waits(fault);
-  return fault.contradiction.flat().length < than.contradiction.flat().length;
+  return than.arcs.length === 0 || fault.contradiction.flat().length < than.contradiction.flat().length;
 }
 
 /** Earliest start of each event when the first starts at 0. */
@@ -200,7 +152,7 @@ function earliestFromFirst(graph: OrderGraph, periodS: number): number[] {
   const { nodes, arcs, from, to, weightS, periods } = graph;
   const startS = new Float64Array(nodes).fill(Number.NEGATIVE_INFINITY);
   startS[0] = 0;
-  for (let sweep = 0; sweep <= nodes + 1; sweep++) {
+  for (let sweep = 0; sweep < nodes; sweep++) {
     let changed = false;
     for (let a = 0; a < arcs; a++) {
       const end = to[a]!;

@@ -40,6 +40,8 @@ export interface StartState {
 export interface OrderCounts {
   /** Parts in hand after each event. */
   readonly inHand: readonly number[];
+  /** All that the robot does in one period, one after another. */
+  readonly circleS: number;
   /** By node: positions in the order of its places and of its picks. */
   readonly places: readonly (readonly number[])[];
   readonly picks: readonly (readonly number[])[];
@@ -51,8 +53,9 @@ export interface OrderCounts {
 export function countOrder(plan: Plan, order: readonly number[]): OrderCounts | null {
   const levels = countLevels(plan, order);
   const inHand = handCounts(plan, order, levels);
-  const states = startStates(plan, levels, circleS(plan, order, inHand));
-  return states === null ? null : { inHand, ...nodePositions(plan, order), states };
+  const circleS = order.reduce((sum, _, position) => sum + untilNextS(plan, order, inHand, position), 0);
+  const states = startStates(plan, levels, circleS);
+  return states === null ? null : { inHand, circleS, ...nodePositions(plan, order), states };
 }
 
 export function orderGraph(
@@ -108,11 +111,6 @@ function addRobot(arcs: ArcLists, plan: Plan, order: readonly number[], inHand: 
     const next = (position + 1) % order.length;
     arcs.add(ROBOT, position, next, untilNextS(plan, order, inHand, position), next === 0 ? 1 : 0, -1);
   }
-}
-
-/** All that the robot does in one period, one after another. */
-function circleS(plan: Plan, order: readonly number[], inHand: readonly number[]): number {
-  return order.reduce((sum, _, position) => sum + untilNextS(plan, order, inHand, position), 0);
 }
 
 /** From the start of an event to the soonest start of the next. */

@@ -125,6 +125,28 @@ describe('an order that can repeat', () => {
     expect(found(shared, [0, 1, 2, 3, 4, 5, 6, 7]).periodS).toBe(32);
   });
 
+  it('of contents with the same period takes the first, with fewest inside', () => {
+    // Placed at 2 and picked at 3, or 7 s later with one more inside, after 7 s of a longest wait of 10 s.
+    const work = { cycleS: 0, maxWaitS: 10 };
+    const result = found(mill({ machine: { capacityParts: 2, closeS: 0, readyS: 0 }, work }), [0, 1, 2, 3]);
+    expect([result.periodS, result.links[0]!.lag]).toEqual([7, 0]);
+  });
+
+  it('waits with each part of a pair for both, the last of which starts the mill', () => {
+    // In at 1, out at 2 and 4, in at 7, by their places in the order: one waits over the end of the period for its mate.
+    const plan = mill({ machine: { capacityParts: 2 }, work: { partsPerCycle: 2 } }, 2);
+    const result = found(plan, [0, 1, 2, 3, 2, 3, 0, 1]);
+    expect(result.links.filter(({ node }) => node === 1)).toEqual([
+      { pick: 4, place: 7, lag: 1, node: 1, lastOfBatch: false },
+      { pick: 4, place: 1, lag: 0, node: 1, lastOfBatch: true },
+      { pick: 2, place: 7, lag: 1, node: 1, lastOfBatch: false },
+      { pick: 2, place: 1, lag: 0, node: 1, lastOfBatch: true },
+    ]);
+    // Placed from 2 to 3, cut until 7; from then on every pick, way, place and way takes 1 s, the last way until 19.
+    expect(result.startS).toEqual([0, 2, 7, 9, 11, 13, 15, 17]);
+    expect(result.periodS).toBe(19);
+  });
+
   it('is timed the same without what else is worked out', () => {
     for (const order of [
       [0, 1, 2, 3],
