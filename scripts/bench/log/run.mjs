@@ -18,7 +18,7 @@ const START = { epochMs: Date.UTC(2026, 9, 18, 22), offsetMin: 120 };
 
 /** Pieces of a log of about so many hours, with moments as times. */
 function logPieces(cell, hours) {
-  const { job } = preparedJob(cell, resolveOptions({ hours, warmupH: 0, seed: 3 }));
+  const { job } = preparedJob(cell, resolveOptions({ program: 'first', hours, warmupH: 0, seed: 3 }));
   const pieces = [];
   const { records } = writeSimulatedLog(job, 0, START, (text) => pieces.push(text));
   return { pieces, records };

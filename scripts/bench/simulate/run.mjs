@@ -111,7 +111,7 @@ async function byWorkers() {
   for (let workers = 1; workers <= availableParallelism(); workers *= 2) {
     const pool = workPool({ workers });
     const run = replicationsOn(pool);
-    const options = { hours: 168, replications: 200, losses: false };
+    const options = { program: 'first', hours: 168, replications: 200, losses: false };
     await simulateCell(cell, { ...options, replications: 4 * workers }, { run });
     const startMs = performance.now();
     const result = await simulateCell(cell, options, { run });

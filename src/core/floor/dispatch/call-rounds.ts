@@ -15,6 +15,8 @@ import { type CallRound, NONE, type PartToPick, type PlaceToFill, type Round } f
 export class CallRounds {
   private readonly cell: CompiledCell;
   private readonly safe: SafeMove | null;
+  /** Finished parts told before, by operation and slot. */
+  private readonly inSlots: (PartToPick | null)[];
 
   constructor(
     private readonly floor: ShopFloor,
@@ -24,6 +26,7 @@ export class CallRounds {
   ) {
     this.cell = floor.cell;
     this.safe = safeMoveOf(floor);
+    this.inSlots = Array.from({ length: this.cell.opCount * this.cell.slotCount }, () => null);
   }
 
   /** What answers a slot's call; null = nothing can now. */
@@ -67,7 +70,11 @@ export class CallRounds {
   }
 
   private finished(slot: number): PartToPick {
-    return { station: this.cell.slotStation[slot]!, op: this.floor.slotOp[slot]!, slot, choice: NONE };
+    const op = this.floor.slotOp[slot]!;
+    const { slotCount, slotStation } = this.cell;
+    const part = op * slotCount + slot;
+    this.inSlots[part] ??= { station: slotStation[slot]!, op, slot, choice: NONE };
+    return this.inSlots[part];
   }
 
   private ifSafe(pick: PartToPick, place: PlaceToFill): CallRound | null {

@@ -9,6 +9,9 @@ export class Places {
   private readonly cell: CompiledCell;
   /** Slots looked at, so that a ring of finished parts ends. */
   private readonly seen: Uint8Array;
+  /** Places told before: by operation, slot and whether its part is taken in exchange; and by choice of an outfeed. */
+  private readonly inSlots: (PlaceToFill | null)[];
+  private readonly atOutfeeds: (PlaceToFill | null)[];
 
   constructor(
     private readonly floor: ShopFloor,
@@ -19,6 +22,8 @@ export class Places {
   ) {
     this.cell = floor.cell;
     this.seen = new Uint8Array(floor.cell.slotCount);
+    this.inSlots = Array.from({ length: 2 * floor.cell.opCount * floor.cell.slotCount }, () => null);
+    this.atOutfeeds = Array.from(floor.cell.opStations, () => null);
   }
 
   /** A free place for an operation. @param from where its part is picked */
@@ -44,8 +49,11 @@ export class Places {
 
   private free(op: number, choice: number): PlaceToFill {
     const station = this.cell.opStations[choice]!;
-    if (this.cell.opKind[op] !== WORK) return { station, op, slot: NONE, choice, swap: false };
-    return { station, op, slot: this.floor.freeSlot(station), choice: NONE, swap: false };
+    if (this.cell.opKind[op] !== WORK) {
+      this.atOutfeeds[choice] ??= { station, op, slot: NONE, choice, swap: false };
+      return this.atOutfeeds[choice];
+    }
+    return this.at(op, this.floor.freeSlot(station), false);
   }
 
   private hasRoom(op: number, choice: number): boolean {
@@ -62,7 +70,10 @@ export class Places {
 
   /** A place of an operation in a slot. */
   at(op: number, slot: number, swap: boolean): PlaceToFill {
-    return { station: this.cell.slotStation[slot]!, op, slot, choice: NONE, swap };
+    const { slotCount, slotStation } = this.cell;
+    const place = 2 * (op * slotCount + slot) + (swap ? 1 : 0);
+    this.inSlots[place] ??= { station: slotStation[slot]!, op, slot, choice: NONE, swap };
+    return this.inSlots[place];
   }
 
   /** No changeover keeps a station from taking a part, after about as long as the robot needs to bring it. */
