@@ -27,10 +27,9 @@ export class Draws {
     return this.cell.samplers[i]!.distribution.quantile(nextUniform(this.streams, i));
   }
 
-  /** Time of an operation at a station: as the tables give it, or drawn where it varies there. */
-  stepS(meanS: Float64Array, sampler: Int32Array, scale: Float64Array, op: number, station: number): number {
-    const i = sampler[station]!;
-    return i < 0 ? meanS[op]! : this.draw(i) * scale[station * this.cell.opCount + op]!;
+  /** Time of an operation at a station where it varies. @param i sampler of the station */
+  drawnS(i: number, scale: Float64Array, op: number, station: number): number {
+    return this.draw(i) * scale[station * this.cell.opCount + op]!;
   }
 
   /** Time at work until a station's next random stop. */

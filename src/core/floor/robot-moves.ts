@@ -37,17 +37,20 @@ export class RobotMoves {
 
   placeS(op: number, station: number): number {
     const { opLoadS, loadSampler, loadScale } = this.cell;
-    return this.draws.stepS(opLoadS, loadSampler, loadScale, op, station);
+    const i = loadSampler[station]!;
+    return i < 0 ? opLoadS[op]! : this.draws.drawnS(i, loadScale, op, station);
   }
 
   pickS(op: number, station: number): number {
     const { opUnloadS, unloadSampler, unloadScale } = this.cell;
-    return this.draws.stepS(opUnloadS, unloadSampler, unloadScale, op, station);
+    const i = unloadSampler[station]!;
+    return i < 0 ? opUnloadS[op]! : this.draws.drawnS(i, unloadScale, op, station);
   }
 
   holdS(op: number, station: number): number {
     const { opCycleS, cycleSampler, cycleScale } = this.cell;
-    return this.draws.stepS(opCycleS, cycleSampler, cycleScale, op, station);
+    const i = cycleSampler[station]!;
+    return i < 0 ? opCycleS[op]! : this.draws.drawnS(i, cycleScale, op, station);
   }
 
   /** A hold without its variation. */

@@ -357,7 +357,8 @@ export class ShopFloor implements CalledWork, RackedFloor {
 
   private cycleS(s: number, op: number): number {
     const { opCycleS, cycleSampler, cycleScale } = this.cell;
-    return this.draws.stepS(opCycleS, cycleSampler, cycleScale, op, s);
+    const i = cycleSampler[s]!;
+    return i < 0 ? opCycleS[op]! : this.draws.drawnS(i, cycleScale, op, s);
   }
 
   /** Runs to the end of the cycle or to the next random stop, whichever comes first. */
