@@ -67,7 +67,7 @@ const generated = {
       connectionItems.map((item) => [
         code(`coupling.${item.name}`),
         item.unit,
-        item.default === null ? 'none' : String(item.default),
+        item.default === null ? 'none' : '0',
         item.meaning,
       ]),
     ),

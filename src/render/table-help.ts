@@ -48,7 +48,7 @@ function more({ file }: TableFormat, columns: number): string[] {
   });
   const connection = connectionItems.map(({ name, unit, meaning, default: blank }) => ({
     name: `coupling.${name}`,
-    text: `${meaning}. In ${unit}; ${blank === null ? 'none' : blank} when left out.`,
+    text: `${meaning}. In ${unit}; ${blank === null ? 'none' : 0} when left out.`,
   }));
   return [
     `Items\n\n${list(items, columns)}`,

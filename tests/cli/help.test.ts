@@ -22,6 +22,7 @@ describe('help', () => {
       for (const { name } of [...format.columns, ...(format.settings ?? [])])
         expect(said.out).toMatch(new RegExp(`^${name} `, 'm'));
       for (const line of said.out.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+      expect(said.out).not.toMatch(/undefined|NaN|\[object/);
     },
   );
 
