@@ -11,6 +11,7 @@ import type { Cell, PlannedStop } from '../../../src/core/model/cell.js';
 import type { OrderEvent, ProcessLink } from '../../../src/core/schedule/result.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 import { bareFloor, put } from './bare-floor.js';
+import { crossingPresses } from './crossing-presses.js';
 import { toldOrder } from './told.js';
 
 interface Act {
@@ -392,27 +393,11 @@ describe('on a floor set up by hand', () => {
 });
 
 describe('two hands before presses that wait for each other', () => {
-  const cell = cellOf({
-    stations: [
-      station('rack', 'infeed'),
-      station('press_1', 'machine'),
-      station('press_2', 'machine'),
-      station('good', 'outfeed'),
-    ],
-    routes: [
-      ['hub', 'press_1', 'press_2'],
-      ['lever', 'press_2', 'press_1'],
-    ].map(([part, first, second]) => ({
-      part,
-      steps: [
-        step(1, ['rack']),
-        step(2, [first], { cycleS: 9, loadS: 1, unloadS: 1 }),
-        step(3, [second], { cycleS: 9, loadS: 1 }),
-        step(4, ['good']),
-      ],
-    })),
-    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 4 },
-  });
+  const cell = crossingPresses(
+    { ...ROBOT, hands: 2, indexS: 1, travelS: 4 },
+    { cycleS: 9, loadS: 1, unloadS: 1 },
+    { cycleS: 9, loadS: 1 },
+  );
   const act = (at: string, number: number, part: string) => ({
     at,
     step: number,

@@ -18,6 +18,7 @@ import type { Cell, Step } from '../../../src/core/model/cell.js';
 import type { OrderEvent } from '../../../src/core/schedule/result.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 import { bareFloor, put } from './bare-floor.js';
+import { crossingPresses } from './crossing-presses.js';
 
 type Line = readonly [
   action: 'pick' | 'place',
@@ -343,27 +344,7 @@ describe('a fixture for two that is emptied and filled in one round', () => {
 
 describe('one hand among presses that can block each other', () => {
   it('moves only what leaves all parts a way out', () => {
-    const cell = cellOf({
-      stations: [
-        station('rack', 'infeed'),
-        station('press_1', 'machine'),
-        station('press_2', 'machine'),
-        station('good', 'outfeed'),
-      ],
-      routes: [
-        ['hub', 'press_1', 'press_2'],
-        ['lever', 'press_2', 'press_1'],
-      ].map(([part, first, second]) => ({
-        part,
-        steps: [
-          step(1, ['rack']),
-          step(2, [first], { cycleS: 9 }),
-          step(3, [second], { cycleS: 9 }),
-          step(4, ['good']),
-        ],
-      })),
-      robot: { ...ROBOT, travelS: 4 },
-    });
+    const cell = crossingPresses({ ...ROBOT, travelS: 4 });
     const order = orderOf(
       ['pick', 'rack', 1, undefined, 'hub'],
       ['place', 'press_1', 2, 0, 'hub'],

@@ -70,10 +70,14 @@ export function rateBound(
  * @returns null where it could not be had
  */
 export function mostInAnyLayout(cell: Cell, goal: Goal, untilMs = Number.POSITIVE_INFINITY): number | null {
-  const program = cellProgram(cell, 0);
-  const [objective, more] = goalTerms(cell, goal, program);
-  const answer = solveUntil({ sense: 'most', objective, rows: [...hourRows(program), ...more] }, untilMs);
+  const answer = mostOfGoal(cell, goal, cellProgram(cell, 0), untilMs);
   return answer.status === 'optimal' ? answer.value / SHORT_S : null;
+}
+
+/** The best rates for a goal alone: their value, and parts an hour on each leg. */
+export function mostOfGoal(cell: Cell, goal: Goal, program: CellProgram, untilMs: number): LinearAnswer {
+  const [objective, more] = goalTerms(cell, goal, program);
+  return solveUntil({ sense: 'most', objective, rows: [...hourRows(program), ...more] }, untilMs);
 }
 
 interface Solved {
@@ -81,7 +85,7 @@ interface Solved {
   readonly answer: LinearAnswer;
 }
 
-export function solveUntil(program: LinearProgram, untilMs: number): LinearAnswer {
+function solveUntil(program: LinearProgram, untilMs: number): LinearAnswer {
   const leftMs = untilMs - Date.now();
   return leftMs > 0
     ? solveLinearProgram(program, leftMs)

@@ -5,7 +5,7 @@
 import type { Cell } from '../../model/cell.js';
 import type { Goal } from '../plan/weights.js';
 import { cellProgram } from './cell-program.js';
-import { goalTerms, hourRows, solveUntil } from './rate-bound.js';
+import { mostOfGoal } from './rate-bound.js';
 
 /** Parts an hour that are none. */
 const NONE_PER_H = 1e-7;
@@ -15,9 +15,10 @@ const NONE_PER_H = 1e-7;
  * @returns the smaller cell and the goal of its routes; null where the bound uses all of the cell, or could not be had
  */
 export function usedCell(cell: Cell, goal: Goal, untilMs: number): { cell: Cell; goal: Goal } | null {
+  // One part that has one way: there is nothing to leave out.
+  if (cell.routes.length === 1 && alternatives(cell) === cell.routes[0]!.steps.length) return null;
   const program = cellProgram(cell);
-  const [objective, more] = goalTerms(cell, goal, program);
-  const answer = solveUntil({ sense: 'most', objective, rows: [...hourRows(program), ...more] }, untilMs);
+  const answer = mostOfGoal(cell, goal, program, untilMs);
   if (answer.status !== 'optimal') return null;
   const at = new Set<string>();
   for (const { name, route, fromStep, from, toStep, to } of program.legs)

@@ -10,6 +10,7 @@ import { FINISHED, PROCESSING } from '../../../../src/core/floor/slot-state.js';
 import type { Cell } from '../../../../src/core/model/cell.js';
 import { cellOf, ROBOT, station, step } from '../../simulate/cells.js';
 import { bareFloor, put } from '../bare-floor.js';
+import { crossingPresses } from '../crossing-presses.js';
 
 const NONE = -1;
 
@@ -129,31 +130,8 @@ describe('one hand', () => {
   });
 
   it('starts no part that could lock the cell up', () => {
-    // A hub goes from the first press to the second, a lever the other way.
     const crossing = (hands: 1 | 2) =>
-      roundsOf(
-        cellOf({
-          stations: [
-            station('rack', 'infeed'),
-            station('press_1', 'machine'),
-            station('press_2', 'machine'),
-            station('good', 'outfeed'),
-          ],
-          routes: [
-            ['hub', 'press_1', 'press_2'],
-            ['lever', 'press_2', 'press_1'],
-          ].map(([part, first, second]) => ({
-            part,
-            steps: [
-              step(1, ['rack']),
-              step(2, [first], { cycleS: 9 }),
-              step(3, [second], { cycleS: 9 }),
-              step(4, ['good']),
-            ],
-          })),
-          robot: { ...ROBOT, hands, indexS: hands === 2 ? 1 : 0, travelS: 5 },
-        }),
-      );
+      roundsOf(crossingPresses({ ...ROBOT, hands, indexS: hands === 2 ? 1 : 0, travelS: 5 }));
     const one = crossing(1);
     expect(one.rounds.answerTo(1, true)).toEqual({ pick: rawPart(0, 4, 4), place: slotPlace(2, 5, 1) });
     put(one.floor, 0, 1, PROCESSING);
