@@ -29,6 +29,8 @@ export class DispatchRobot implements FloorRobot {
   readonly resting = false;
   /** Station where the robot stands. */
   at: number;
+  /** It has done nothing yet: there is no act before its first one from which to turn. */
+  private isFresh = true;
 
   private readonly cell: CompiledCell;
   private readonly hours: OpenTime;
@@ -129,6 +131,7 @@ export class DispatchRobot implements FloorRobot {
     const held = pick === null ? this.carryHeldCount : this.path.take(pick.op, place.op);
     if (pick !== null && held === 0 && !place.swap && this.carryOp < 0) this.beginPlain(pick, round);
     else this.beginInFull(round, held);
+    this.isFresh = false;
   }
 
   /** The commonest round: go there, pick, carry, place. */
@@ -136,7 +139,7 @@ export class DispatchRobot implements FloorRobot {
     const { floor, hours, clock, moves } = this;
     const t0 = floor.now;
     const pickS = moves.pickS(pick.op, pick.station);
-    const t1 = hours.fit(moves.comesEmptyS(t0, this.at, pick.station), pickS);
+    const t1 = hours.fit(this.comesEmptyS(pick.station), pickS);
     const t2 = t1 + pickS;
     const comesS = moves.comesLoadedS(t2, pick.station, place.station);
     const placeS = moves.placeS(place.op, place.station);
@@ -155,6 +158,11 @@ export class DispatchRobot implements FloorRobot {
     floor.robotAtS = t4;
   }
 
+  private comesEmptyS(to: number): number {
+    const { floor, at } = this;
+    return this.isFresh && to === at ? floor.now : this.moves.comesEmptyS(floor.now, at, to);
+  }
+
   /** @param held how many held operations lie on the way */
   private beginInFull({ pick, place }: Round, held: number): void {
     const { floor, clock } = this;
@@ -171,7 +179,7 @@ export class DispatchRobot implements FloorRobot {
     const carrying = this.carryOp >= 0;
     const comesS = carrying
       ? moves.comesLoadedS(floor.now, this.at, pick.station)
-      : moves.comesEmptyS(floor.now, this.at, pick.station);
+      : this.comesEmptyS(pick.station);
     clock.add(comesS, carrying ? TRAVEL_LOADED : TRAVEL_EMPTY, pick.slot, HANDLED);
     const pickS = moves.pickS(pick.op, pick.station);
     const startS = this.hours.fit(comesS, pickS);
@@ -261,7 +269,7 @@ export class DispatchRobot implements FloorRobot {
   }
 
   signature(push: (value: number) => void): void {
-    push(this.at);
+    push(this.isFresh ? NONE : this.at);
     push(this.carryOp);
     push(this.carryLate);
     const { pick, place } = this.round ?? {};

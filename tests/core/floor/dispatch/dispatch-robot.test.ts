@@ -150,67 +150,67 @@ describe('one hand at one mill', () => {
 
 describe('two hands at one mill', () => {
   it('come with the next part, take the finished one out, turn and place', () => {
-    // It stands at the rack, and turns there as between any two acts.
-    const swap = told(oneMill(2), 'first', 86);
+    // It stands at the rack, and has done nothing before which it would have to turn.
+    const swap = told(oneMill(2), 'first', 85);
     expect(swap.lines).toEqual([
-      '1 pick rack cap',
-      '3 picked rack cap',
-      '3 leave rack cap',
-      '6 arrive mill cap',
-      '6 place mill cap',
-      '10 placed mill cap',
-      '10 start mill cap',
-      '30 finish mill cap',
-      '30 leave mill',
-      '33 arrive rack',
-      '33 pick rack cap',
-      '35 picked rack cap',
-      '35 leave rack cap',
-      '38 arrive mill cap',
-      '38 pick mill cap',
-      '43 picked mill cap',
+      '0 pick rack cap',
+      '2 picked rack cap',
+      '2 leave rack cap',
+      '5 arrive mill cap',
+      '5 place mill cap',
+      '9 placed mill cap',
+      '9 start mill cap',
+      '29 finish mill cap',
+      '29 leave mill',
+      '32 arrive rack',
+      '32 pick rack cap',
+      '34 picked rack cap',
+      '34 leave rack cap',
+      '37 arrive mill cap',
+      '37 pick mill cap',
+      '42 picked mill cap',
       // A second to turn.
-      '44 place mill cap',
-      '48 placed mill cap',
-      '48 start mill cap',
-      '48 leave mill cap',
-      '51 arrive good cap',
-      '51 place good cap',
-      '57 placed good cap',
-      '68 finish mill cap',
-      '68 leave good',
-      '71 arrive rack',
-      '71 pick rack cap',
-      '73 picked rack cap',
-      '73 leave rack cap',
-      '76 arrive mill cap',
-      '76 pick mill cap',
-      '81 picked mill cap',
-      '82 place mill cap',
-      '86 placed mill cap',
-      '86 start mill cap',
-      '86 leave mill cap',
+      '43 place mill cap',
+      '47 placed mill cap',
+      '47 start mill cap',
+      '47 leave mill cap',
+      '50 arrive good cap',
+      '50 place good cap',
+      '56 placed good cap',
+      '67 finish mill cap',
+      '67 leave good',
+      '70 arrive rack',
+      '70 pick rack cap',
+      '72 picked rack cap',
+      '72 leave rack cap',
+      '75 arrive mill cap',
+      '75 pick mill cap',
+      '80 picked mill cap',
+      '81 place mill cap',
+      '85 placed mill cap',
+      '85 start mill cap',
+      '85 leave mill cap',
     ]);
-    // Empty ways 0 to 1, 30 to 33 and 68 to 71; with a part 3 to 6, 35 to 38, 48 to 51 and 73 to 76; waiting 10 to 30 and 57 to 68.
-    expect(robotS(swap)).toEqual([7, 12, 86 - 7 - 12 - 31, 0, 31]);
-    // Empty to 6 alone; finished 30 to 38 and 68 to 76.
-    expect(millS(swap)).toEqual([6, 4 + 10 + 10, 40, 16]);
+    // Empty ways 29 to 32 and 67 to 70; with a part 2 to 5, 34 to 37, 47 to 50 and 72 to 75; waiting 9 to 29 and 56 to 67.
+    expect(robotS(swap)).toEqual([6, 12, 85 - 6 - 12 - 31, 0, 31]);
+    // Empty to 5 alone; finished 29 to 37 and 67 to 75.
+    expect(millS(swap)).toEqual([5, 4 + 10 + 10, 40, 16]);
     expect([swap.run.floor.started[0], swap.run.floor.good[0], swap.run.partsInside()]).toEqual([3, 1, 2]);
   });
 
   it('hold the one taken out until it is placed', () => {
-    const during = told(oneMill(2), 'first', 49);
+    const during = told(oneMill(2), 'first', 48);
     expect([during.run.robot.partsInHand(), during.run.robot.idle, during.run.partsInside()]).toEqual([
       1,
       false,
       2,
     ]);
-    expect(told(oneMill(2), 'first', 58).run.robot.partsInHand()).toBe(0);
+    expect(told(oneMill(2), 'first', 57).run.robot.partsInHand()).toBe(0);
   });
 
   it('a part that has waited too long before the exchange is late once it is out', () => {
-    // Finished at 30, taken out from 38 on.
-    const late = (maxWaitS: number) => told(oneMill(2, { milled: { maxWaitS } }), 'first', 57).run.floor;
+    // Finished at 29, taken out from 37 on.
+    const late = (maxWaitS: number) => told(oneMill(2, { milled: { maxWaitS } }), 'first', 56).run.floor;
     expect([late(7).late[0], late(7).good[0], late(7).overstays[1]]).toEqual([1, 0, 1]);
     expect([late(8).late[0], late(8).good[0], late(8).overstays[1]]).toEqual([0, 1, 0]);
     // The one that comes next is not.
@@ -222,9 +222,9 @@ describe('two hands at one mill', () => {
       told(oneMill(2), 'first', 150, {
         calendar: openCalendar([{ startS: 0, endS: closesS, attended: true, operators: 1, weekS: 100 }]),
       }).lines.filter((line) => /pick|place/.test(line));
-    expect(at(34).slice(4, 6)).toEqual(['100 pick rack cap', '102 picked rack cap']);
-    expect(at(42).slice(6, 9)).toEqual(['100 pick mill cap', '105 picked mill cap', '106 place mill cap']);
-    expect(at(46).slice(6, 9)).toEqual(['38 pick mill cap', '43 picked mill cap', '100 place mill cap']);
+    expect(at(33).slice(4, 6)).toEqual(['100 pick rack cap', '102 picked rack cap']);
+    expect(at(41).slice(6, 9)).toEqual(['100 pick mill cap', '105 picked mill cap', '106 place mill cap']);
+    expect(at(45).slice(6, 9)).toEqual(['37 pick mill cap', '42 picked mill cap', '100 place mill cap']);
   });
 });
 
@@ -303,21 +303,21 @@ describe('a brush that works on the part in the hand', () => {
   });
 
   it('with two hands after the exchange', () => {
-    expect(told(brushed(2), 'first', 70).lines.slice(19)).toEqual([
-      '48 leave mill cap',
-      '51 arrive brush cap',
-      '51 place brush cap',
-      '52 placed brush cap',
-      '52 start brush cap',
-      '59 finish brush cap',
-      '59 pick brush cap',
-      '61 picked brush cap',
-      '61 leave brush cap',
-      '64 arrive good cap',
-      '64 place good cap',
-      '68 finish mill cap',
-      '70 placed good cap',
-      '70 leave good',
+    expect(told(brushed(2), 'first', 69).lines.slice(19)).toEqual([
+      '47 leave mill cap',
+      '50 arrive brush cap',
+      '50 place brush cap',
+      '51 placed brush cap',
+      '51 start brush cap',
+      '58 finish brush cap',
+      '58 pick brush cap',
+      '60 picked brush cap',
+      '60 leave brush cap',
+      '63 arrive good cap',
+      '63 place good cap',
+      '67 finish mill cap',
+      '69 placed good cap',
+      '69 leave good',
     ]);
   });
 });
@@ -576,31 +576,31 @@ describe('a part in hand that finds no place', () => {
     put(floor, 0, 1, FINISHED);
     put(floor, 1, 2, FINISHED);
     put(floor, 2, 5, PROCESSING);
-    // A second to turn at the rack, two on the way to the mill, a second to turn there.
+    // Two seconds on the way to the mill, a second to turn there.
     expect(acts().filter((line) => /pick |place /.test(line))).toEqual([
-      '1 pick rack cap',
-      '3 pick mill cap',
-      '4 place mill cap',
+      '0 pick rack cap',
+      '2 pick mill cap',
+      '3 place mill cap',
     ]);
     put(floor, 1, 2, PROCESSING);
     put(floor, 2, 5, FINISHED);
     expect(acts()).toEqual([
-      '4 leave mill cap',
-      '11 arrive press cap',
-      '11 pick press hub',
-      '14 picked press hub',
-      '14 leave press hub',
-      '16 arrive box hub',
-      '16 place box hub',
-      '18 placed box hub',
+      '3 leave mill cap',
+      '10 arrive press cap',
+      '10 pick press hub',
+      '13 picked press hub',
+      '13 leave press hub',
+      '15 arrive box hub',
+      '15 place box hub',
+      '17 placed box hub',
     ]);
     expect([robot.partsInHand(), floor.good[1]]).toEqual([1, 1]);
-    // Two ways with a part and the turn; all else is handling. The empty way is the turn at the rack.
-    expect([...robot.clock.time]).toEqual([1, 2 + 7 + 2, 1 + 3 + 2, 0, 0]);
+    // Two ways with a part and the turn; all else is handling.
+    expect([...robot.clock.time]).toEqual([0, 2 + 7 + 2, 1 + 3 + 2, 0, 0]);
     put(floor, 1, 2, FINISHED);
     expect(acts().filter((line) => /pick |place /.test(line))).toEqual([
-      '20 pick wash cap',
-      '21 place wash cap',
+      '19 pick wash cap',
+      '20 place wash cap',
     ]);
     expect(robot.waitText()).toBe('The robot holds a cap and waits for room at good or box.');
   });
@@ -615,9 +615,9 @@ describe('a part in hand that finds no place', () => {
       expect(found.slice(-6)).toEqual([0, 0, 0, 0, 0, 0]);
       return found.slice(0, -6);
     };
-    const [RACK, MILL, WASH] = [0, 1, 2];
-    // The empty mill calls.
-    expect(values()).toEqual([RACK, -1, 0, -1, -1, -1, -1, -1, -1, -1, 0]);
+    const [MILL, WASH] = [1, 2];
+    // The empty mill calls. The robot stands at the rack as if it had come there: there is nothing to turn.
+    expect(values()).toEqual([-1, -1, 0, -1, -1, -1, -1, -1, -1, -1, 0]);
     robot.decide();
     // Picks operation 0 at choice 0, places operation 1 in slot 0.
     expect(values()).toEqual([MILL, -1, 0, 0, 0, -1, 0, 1, 0, -1, 0]);
