@@ -20,7 +20,6 @@ export function checkRoute(
   checkOrder(say, steps);
   for (const step of steps) checkAlternatives(say, step, kinds);
   for (const step of steps) checkLikeness(say, step, kinds);
-  for (const step of steps) checkHeld(say, step, kinds);
   for (const step of steps) checkBatch(say, step, kinds);
   for (const step of steps) checkIdleTimes(say, step, kinds);
   if (isComplete) checkEnds(say, steps, kinds);
@@ -94,40 +93,57 @@ function kindOf(row: RouteRow, kinds: Kinds): StationKind | null {
   return kinds?.get(row.values.stations[0]!.name) ?? null;
 }
 
-function checkHeld(say: Say, row: RouteRow, kinds: Kinds): void {
-  const count = row.values.parts_per_cycle;
-  if (count === 1 || kindOf(row, kinds) !== 'held') return;
-  say(row, 'parts_per_cycle', 'ROU11', () => ({
-    text: `found ${count} parts at the held station ${stationsOf(row)}, expected 1`,
-    help: 'The robot holds one part at a time at a wheel or brush.',
-  }));
-}
+/** Where parts come and go one at a time, and why. */
+const ONE_AT_A_TIME: Partial<Record<StationKind, readonly [name: string, help: string]>> = {
+  infeed: [
+    'infeed',
+    'The robot picks one part at a time; parts that a machine works on together are loaded at its step.',
+  ],
+  outfeed: [
+    'outfeed',
+    'The robot sets down one part at a time; parts that a machine works on together are loaded at its step.',
+  ],
+  held: ['held station', 'The robot holds one part at a time at a wheel or brush.'],
+};
 
 /** Parts in one cycle of a machine up to which robot cycles are worth a search. */
 const LARGE_BATCH = 100;
 
 function checkBatch(say: Say, row: RouteRow, kinds: Kinds): void {
   const count = row.values.parts_per_cycle;
-  if (count <= LARGE_BATCH || kindOf(row, kinds) === 'held') return;
-  say(row, 'parts_per_cycle', 'ROU18', () => ({
-    severity: 'warning',
-    text: `found ${count} parts in one cycle of ${stationsOf(row)}; with more than ${LARGE_BATCH} \`schedule\` takes long and proves little`,
-    help: 'Enter a basket of them as one part, with the times of the whole basket.',
-  }));
+  const kind = kindOf(row, kinds);
+  const [name, help] = (kind !== null && ONE_AT_A_TIME[kind]) || [];
+  if (count > 1 && name !== undefined && help !== undefined)
+    say(row, 'parts_per_cycle', 'ROU11', () => ({
+      text: `found ${count} parts at the ${name} ${stationsOf(row)}, expected 1`,
+      help,
+    }));
+  else if (count > LARGE_BATCH)
+    say(row, 'parts_per_cycle', 'ROU18', () => ({
+      severity: 'warning',
+      text: `found ${count} parts in one cycle of ${stationsOf(row)}; with more than ${LARGE_BATCH} \`schedule\` takes long and proves little`,
+      help: 'Enter a basket of them as one part, with the times of the whole basket.',
+    }));
 }
 
 function checkIdleTimes(say: Say, row: RouteRow, kinds: Kinds): void {
   const kind = kindOf(row, kinds);
-  if (kind === 'infeed' && row.values.load_s > 0) say(row, 'load_s', 'ROU09', () => idleTime(row, 'infeed'));
-  if (kind === 'outfeed' && row.values.unload_s > 0)
-    say(row, 'unload_s', 'ROU09', () => idleTime(row, 'outfeed'));
-}
-
-function idleTime(row: RouteRow, kind: 'infeed' | 'outfeed') {
-  const [column, action] = kind === 'infeed' ? ['load_s', 'place'] : ['unload_s', 'pick'];
-  const found = kind === 'infeed' ? row.values.load_s : row.values.unload_s;
-  const text = `found ${column} ${found} at the ${kind} ${stationsOf(row)}, where the robot does not ${action}; 0 is taken`;
-  return { severity: 'warning', text, help: 'Leave the cell empty.' } as const;
+  if (kind !== 'infeed' && kind !== 'outfeed') return;
+  const { load_s: loadS, unload_s: unloadS, max_wait_s: maxWaitS } = row.values;
+  const [column, action, foundS] =
+    kind === 'infeed' ? (['load_s', 'place', loadS] as const) : (['unload_s', 'pick', unloadS] as const);
+  if (foundS > 0)
+    say(row, column, 'ROU09', () => ({
+      severity: 'warning',
+      text: `found ${column} ${foundS} at the ${kind} ${stationsOf(row)}, where the robot does not ${action}; 0 is taken`,
+      help: 'Leave the cell empty.',
+    }));
+  if (maxWaitS !== null)
+    say(row, 'max_wait_s', 'ROU19', () => ({
+      severity: 'warning',
+      text: `found max_wait_s ${maxWaitS} at the ${kind} ${stationsOf(row)}, where no wait is limited; it is not used`,
+      help: 'Leave the cell empty: a longest wait counts from the end of the work at a machine, a bench or a buffer.',
+    }));
 }
 
 function checkEnds(say: Say, steps: readonly RouteRow[], kinds: Kinds): void {

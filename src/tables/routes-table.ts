@@ -76,7 +76,7 @@ function completeParts(sheet: Sheet, rows: readonly RouteRow[]): Set<string> {
   return complete;
 }
 
-/** Robot times that an infeed or outfeed does not have are left at 0; a warning has said so. */
+/** What an infeed or outfeed does not have, robot times and longest waits, is left out; a warning has said so. */
 function stepOf({ values, at }: RouteRow, kinds: KnownNames<StationKind | null>): Step {
   const kind = kinds?.get(values.stations[0]?.name ?? '');
   return {
@@ -85,7 +85,7 @@ function stepOf({ values, at }: RouteRow, kinds: KnownNames<StationKind | null>)
     cycleS: values.cycle_s,
     loadS: kind === 'infeed' ? 0 : values.load_s,
     unloadS: kind === 'outfeed' ? 0 : values.unload_s,
-    maxWaitS: values.max_wait_s,
+    maxWaitS: kind === 'infeed' || kind === 'outfeed' ? null : values.max_wait_s,
     partsPerCycle: values.parts_per_cycle,
     everyParts: values.every,
     at,

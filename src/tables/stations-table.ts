@@ -1,7 +1,8 @@
 /** stations.csv: the places where the robot picks, places or holds a part. */
-import { STATION_KINDS, type Station } from '../core/model/cell.js';
+import { STATION_KINDS, type Station, type StationKind } from '../core/model/cell.js';
 import { choiceColumn } from './choice-column.js';
 import { optional } from './column.js';
+import { inBackticks } from './in-backticks.js';
 import { tableLimits } from './limits.js';
 import { stationName } from './name-column.js';
 import { numberColumn } from './number-column.js';
@@ -57,6 +58,7 @@ type StationRow = TypedRow<typeof stationColumns>;
 export function readStations(sheet: Sheet): Station[] {
   const rows = firstOfEach(sheet, typedRows(sheet, stationColumns), 'STA01', ['station']);
   for (const row of rows) checkPairs(sheet, row);
+  for (const row of rows) checkUse(sheet, row);
   if (rows.length > tableLimits.stations) reportTable(sheet, tooMany(rows.length));
   return rows.map(stationOf);
 }
@@ -93,6 +95,33 @@ function checkBoth(
     text: `\`${given}\` is given and \`${lacking}\` is not`,
     help,
   }));
+}
+
+const noRandomStops = [
+  'mtbf_h',
+  'Leave mtbf_h and mttr_min empty; time to fill or to clear it is a planned stop of stops.csv.',
+] as const;
+const inTheHand = 'Leave the cell empty: the robot holds the part there, and its time stands in the step.';
+
+/** Columns that say nothing about a station of a kind, each with what to do. */
+const UNUSED: Partial<
+  Record<StationKind, readonly (readonly [keyof typeof stationColumns, help: string])[]>
+> = {
+  infeed: [noRandomStops],
+  outfeed: [noRandomStops],
+  held: (['capacity', 'ready_s', 'close_s', 'mtbf_h'] as const).map((column) => [column, inTheHand]),
+};
+
+function checkUse(sheet: Sheet, { row, values }: StationRow): void {
+  for (const [column, help] of UNUSED[values.kind] ?? []) {
+    const found = values[column];
+    if (!found || (column === 'capacity' && found === 1)) continue;
+    reportCell(sheet, row, column, 'STA06', () => ({
+      severity: 'warning',
+      text: `found ${column} ${found} at ${inBackticks(values.station)}, which a station of kind ${values.kind} does not have; it is not used`,
+      help,
+    }));
+  }
 }
 
 function stationOf(row: StationRow): Station {

@@ -1,5 +1,5 @@
 /** stops.csv: planned stops such as tool change, gauge, rack refill, cleaning. */
-import type { PlannedStop } from '../core/model/cell.js';
+import type { PlannedStop, StationKind } from '../core/model/cell.js';
 import { yesNoColumn } from './choice-column.js';
 import { optional } from './column.js';
 import { inBackticks } from './in-backticks.js';
@@ -37,7 +37,7 @@ export const stopColumns = {
 
 type StopRow = TypedRow<typeof stopColumns>;
 
-export function readStops(sheet: Sheet, stations: KnownNames<unknown>): PlannedStop[] {
+export function readStops(sheet: Sheet, stations: KnownNames<StationKind | null>): PlannedStop[] {
   const rows = firstOfEach(
     sheet,
     typedRows(sheet, stopColumns),
@@ -52,8 +52,10 @@ export function readStops(sheet: Sheet, stations: KnownNames<unknown>): PlannedS
   });
 }
 
-function checkRow(sheet: Sheet, { row, values }: StopRow, stations: KnownNames<unknown>): void {
+function checkRow(sheet: Sheet, { row, values }: StopRow, stations: KnownNames<StationKind | null>): void {
   checkReference(sheet, row, { code: 'VAL09', column: 'station', name: values.station }, stations);
+  if (stations?.get(values.station) === 'held')
+    reportCell(sheet, row, 'station', 'STO05', () => heldStop(values));
   checkEarly(sheet, row, values);
   const count = Number(values.every_parts !== null) + Number(values.every_h !== null);
   if (count === 1) return;
@@ -62,6 +64,14 @@ function checkRow(sheet: Sheet, { row, values }: StopRow, stations: KnownNames<u
     text: `${inBackticks(values.name)} has ${count === 0 ? 'neither' : 'both'} every_parts ${count === 0 ? 'nor' : 'and'} every_h, expected one of them`,
     help: 'Write how often the stop comes due in parts or in hours; for both causes give two rows with names of their own.',
   }));
+}
+
+/** The robot itself works there, and no part waits for it. */
+function heldStop({ station, name }: StopRow['values']) {
+  return {
+    text: `${inBackticks(station)} is a held station, where no planned stop such as ${inBackticks(name)} is reckoned with`,
+    help: 'Give the stop to a machine that stands meanwhile, or add its share to cycle_s of the held step.',
+  };
 }
 
 /** Doing a stop early makes sense by parts, for what an operator does, and by fewer than lie between two. */

@@ -65,7 +65,8 @@ type Drawn = typeof cell extends fc.Arbitrary<infer T> ? T : never;
 function tablesOf({ stations, parts, kinds, times, places, money, hands }: Drawn, how: Form) {
   const [infeed, outfeed, ...middle] = stations as [string, string, ...string[]];
   const kindOf = (i: number) => (i === 0 ? 'infeed' : i === 1 ? 'outfeed' : (kinds[i] as string));
-  const stationRows = stations.map((s, i) => [s, kindOf(i), places[2 * i]!, places[2 * i + 1]!, times[i]!]);
+  const readyS = (i: number) => (kindOf(i) === 'held' ? 0 : times[i]!);
+  const stationRows = stations.map((s, i) => [s, kindOf(i), places[2 * i]!, places[2 * i + 1]!, readyS(i)]);
   const steps = parts.flatMap((part, p) => [
     [part, 1, infeed, 0, 0, Math.max(1, times[20 + p]!), null],
     ...middle.map((s, i) => [

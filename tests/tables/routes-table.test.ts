@@ -260,6 +260,48 @@ routes.csv, line 6, column unload_s  warning ROU09
 `,
   ],
   [
+    'ROU11 several parts at an infeed and at an outfeed, however many',
+    [
+      ['routes.csv', 'rack,,,4,,', 'rack,,,4,,3'],
+      ['routes.csv', 'done,,4,,,', 'done,,4,,,101'],
+    ],
+    `routes.csv, line 2, column parts_per_cycle  error ROU11
+  Found 3 parts at the infeed \`rack\`, expected 1.
+    2 │ cap,1,rack,,,4,,3,
+      │                 ~
+  Fix: The robot picks one part at a time; parts that a machine works on together are loaded at its step.
+
+routes.csv, line 6, column parts_per_cycle  error ROU11
+  Found 101 parts at the outfeed \`done\`, expected 1.
+    6 │ cap,5,done,,4,,,101,
+      │                 ~~~
+  Fix: The robot sets down one part at a time; parts that a machine works on together are loaded at its step.
+
+2 errors in 1 file. No results.
+`,
+  ],
+  [
+    'ROU19 a longest wait at an infeed and at an outfeed',
+    [
+      ['routes.csv', 'rack,,,4,', 'rack,,,4,0'],
+      ['routes.csv', 'done,,4,,', 'done,,4,,30'],
+    ],
+    `routes.csv, line 2, column max_wait_s  warning ROU19
+  Found max_wait_s 0 at the infeed \`rack\`, where no wait is limited; it is not used.
+    2 │ cap,1,rack,,,4,0,,
+      │                ~
+  Fix: Leave the cell empty: a longest wait counts from the end of the work at a machine, a bench or a buffer.
+
+routes.csv, line 6, column max_wait_s  warning ROU19
+  Found max_wait_s 30 at the outfeed \`done\`, where no wait is limited; it is not used.
+    6 │ cap,5,done,,4,,30,,
+      │                ~~
+  Fix: Leave the cell empty: a longest wait counts from the end of the work at a machine, a bench or a buffer.
+
+2 warnings in 1 file.
+`,
+  ],
+  [
     'ROU18 a very large batch',
     [
       ['routes.csv', 'gauge,20,4,4,60,,5', 'gauge,20,4,4,60,120,5'],
@@ -340,17 +382,20 @@ test('a step has its stations and times, and what is not given its default', () 
   ]);
 });
 
-test('where the robot does not place or pick the part, its time there is 0', () => {
+test('where the robot does not place or pick the part, its time there is 0, and no wait is limited', () => {
   const { cell, complaints } = inspect(
-    ['routes.csv', 'cap,1,rack,,,4', 'cap,1,rack,,3,4'],
-    ['routes.csv', 'cap,5,done,,4,', 'cap,5,done,,4,6'],
+    ['routes.csv', 'cap,1,rack,,,4,', 'cap,1,rack,,3,4,50'],
+    ['routes.csv', 'cap,5,done,,4,,', 'cap,5,done,,4,6,7'],
   );
   expect(complaints.map(({ code, severity }) => [code, severity])).toEqual([
     ['ROU09', 'warning'],
+    ['ROU19', 'warning'],
     ['ROU09', 'warning'],
+    ['ROU19', 'warning'],
   ]);
   const [first, , , , last] = cell!.routes[0]!.steps;
   expect([first!.loadS, first!.unloadS, last!.loadS, last!.unloadS]).toEqual([0, 4, 4, 0]);
+  expect([first!.maxWaitS, last!.maxWaitS]).toEqual([null, null]);
 });
 
 test('the ends of a part are not told of where one of its rows could not be read', () => {

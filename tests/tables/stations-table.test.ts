@@ -70,6 +70,58 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'STA06 random stops of an infeed and an outfeed',
+    [
+      ['stations.csv', 'rack,infeed,0,0,,,,,,', 'rack,infeed,0,0,40,2,3,5,8,4'],
+      ['stations.csv', 'done,outfeed,3,0,,,,,,', 'done,outfeed,3,0,,,,,9,5'],
+    ],
+    `stations.csv, line 2, column mtbf_h  warning STA06
+  Found mtbf_h 8 at \`rack\`, which a station of kind infeed does not have; it is not used.
+    2 │ rack,infeed,0,0,40,2,3,5,8,4
+      │                          ~
+  Fix: Leave mtbf_h and mttr_min empty; time to fill or to clear it is a planned stop of stops.csv.
+
+stations.csv, line 7, column mtbf_h  warning STA06
+  Found mtbf_h 9 at \`done\`, which a station of kind outfeed does not have; it is not used.
+    7 │ done,outfeed,3,0,,,,,9,5
+      │                      ~
+  Fix: Leave mtbf_h and mttr_min empty; time to fill or to clear it is a planned stop of stops.csv.
+
+2 warnings in 1 file.
+`,
+  ],
+  [
+    'STA06 room, door and random stops of a held station',
+    [['stations.csv', 'brush,held,2,1,,,,,,', 'brush,held,2,1,2,4,5,6,7,8']],
+    `stations.csv, line 6, column capacity  warning STA06
+  Found capacity 2 at \`brush\`, which a station of kind held does not have; it is not used.
+    6 │ brush,held,2,1,2,4,5,6,7,8
+      │                ~
+  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+
+stations.csv, line 6, column ready_s  warning STA06
+  Found ready_s 4 at \`brush\`, which a station of kind held does not have; it is not used.
+    6 │ brush,held,2,1,2,4,5,6,7,8
+      │                  ~
+  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+
+stations.csv, line 6, column close_s  warning STA06
+  Found close_s 5 at \`brush\`, which a station of kind held does not have; it is not used.
+    6 │ brush,held,2,1,2,4,5,6,7,8
+      │                    ~
+  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+
+stations.csv, line 6, column mtbf_h  warning STA06
+  Found mtbf_h 7 at \`brush\`, which a station of kind held does not have; it is not used.
+    6 │ brush,held,2,1,2,4,5,6,7,8
+      │                        ~
+  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+
+4 warnings in 1 file.
+`,
+  ],
+  ['one part in the hand at a held station', [['stations.csv', 'brush,held,2,1,', 'brush,held,2,1,1']], ''],
+  [
     'VAL03 a capacity of 0',
     [['stations.csv', 'mill_1,machine,1,0,', 'mill_1,machine,1,0,0']],
     `stations.csv, line 3, column capacity  error VAL03

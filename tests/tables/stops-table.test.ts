@@ -76,6 +76,18 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'STO05 a stop at a held station',
+    [['stops.csv', 'mill_1,tool', 'brush,tool']],
+    `stops.csv, line 2, column station  error STO05
+  \`brush\` is a held station, where no planned stop such as \`tool change\` is reckoned with.
+    2 │ brush,tool change,50,,4,yes
+      │ ~~~~~
+  Fix: Give the stop to a machine that stands meanwhile, or add its share to cycle_s of the held step.
+
+1 error in 1 file. No results.
+`,
+  ],
+  [
     'VAL09 an unknown station',
     [['stops.csv', 'mill_1,tool', 'mil_1,tool']],
     `stops.csv, line 2, column station  error VAL09
