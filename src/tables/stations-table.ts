@@ -101,7 +101,8 @@ const noRandomStops = [
   'mtbf_h',
   'Leave mtbf_h and mttr_min empty; time to fill or to clear it is a planned stop of stops.csv.',
 ] as const;
-const inTheHand = 'Leave the cell empty: the robot holds the part there, and its time stands in the step.';
+const inTheHand =
+  'Leave the cell empty: the robot holds the part there for the time of the step in routes.csv.';
 
 /** Columns that say nothing about a station of a kind, each with what to do. */
 const UNUSED: Partial<

@@ -70,7 +70,7 @@ function checkRow(sheet: Sheet, { row, values }: StopRow, stations: KnownNames<S
 function heldStop({ station, name }: StopRow['values']) {
   return {
     text: `${inBackticks(station)} is a held station, where no planned stop such as ${inBackticks(name)} is reckoned with`,
-    help: 'Give the stop to a machine that stands meanwhile, or add its share to cycle_s of the held step.',
+    help: 'Give the stop to a machine that is stopped meanwhile, or add its share to cycle_s of the held step.',
   };
 }
 

@@ -97,25 +97,25 @@ stations.csv, line 7, column mtbf_h  warning STA06
   Found capacity 2 at \`brush\`, which a station of kind held does not have; it is not used.
     6 │ brush,held,2,1,2,4,5,6,7,8
       │                ~
-  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+  Fix: Leave the cell empty: the robot holds the part there for the time of the step in routes.csv.
 
 stations.csv, line 6, column ready_s  warning STA06
   Found ready_s 4 at \`brush\`, which a station of kind held does not have; it is not used.
     6 │ brush,held,2,1,2,4,5,6,7,8
       │                  ~
-  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+  Fix: Leave the cell empty: the robot holds the part there for the time of the step in routes.csv.
 
 stations.csv, line 6, column close_s  warning STA06
   Found close_s 5 at \`brush\`, which a station of kind held does not have; it is not used.
     6 │ brush,held,2,1,2,4,5,6,7,8
       │                    ~
-  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+  Fix: Leave the cell empty: the robot holds the part there for the time of the step in routes.csv.
 
 stations.csv, line 6, column mtbf_h  warning STA06
   Found mtbf_h 7 at \`brush\`, which a station of kind held does not have; it is not used.
     6 │ brush,held,2,1,2,4,5,6,7,8
       │                        ~
-  Fix: Leave the cell empty: the robot holds the part there, and its time stands in the step.
+  Fix: Leave the cell empty: the robot holds the part there for the time of the step in routes.csv.
 
 4 warnings in 1 file.
 `,

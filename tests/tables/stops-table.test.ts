@@ -82,7 +82,7 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   \`brush\` is a held station, where no planned stop such as \`tool change\` is reckoned with.
     2 │ brush,tool change,50,,4,yes
       │ ~~~~~
-  Fix: Give the stop to a machine that stands meanwhile, or add its share to cycle_s of the held step.
+  Fix: Give the stop to a machine that is stopped meanwhile, or add its share to cycle_s of the held step.
 
 1 error in 1 file. No results.
 `,
