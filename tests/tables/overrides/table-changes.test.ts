@@ -1,10 +1,10 @@
 /** What differs between two cells is listed by the paths that would change the one into the other. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { applySettings } from '../../src/tables/overrides/apply-settings.js';
-import { plainLayer } from '../../src/tables/overrides/layered-tables.js';
-import { tableChanges } from '../../src/tables/overrides/table-changes.js';
-import { changedTables, soundTables } from './sound-tables.js';
+import { applySettings } from '../../../src/tables/overrides/apply-settings.js';
+import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
+import { tableChanges } from '../../../src/tables/overrides/table-changes.js';
+import { changedTables, soundTables } from '../sound-tables.js';
 
 const SETTINGS = {
   'stations.mill_1.ready_s': ['2', '7'],

@@ -1,15 +1,15 @@
 /** Changes of single cells: the same as if the table had been typed so, or a complaint that offers the near name. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { renderComplaints } from '../../src/render/complaints.js';
-import { inspectTables } from '../../src/tables/inspect-tables.js';
-import { applySettings } from '../../src/tables/overrides/apply-settings.js';
-import { inspectLayers } from '../../src/tables/overrides/inspect-layers.js';
-import { keyedTables } from '../../src/tables/overrides/keyed-tables.js';
-import { plainLayer } from '../../src/tables/overrides/layered-tables.js';
-import { mergeBase } from '../../src/tables/overrides/merge-base.js';
-import { tableFiles } from '../../src/tables/table-formats.js';
-import { type Change, changedTables, soundTables } from './sound-tables.js';
+import { renderComplaints } from '../../../src/render/complaints.js';
+import { inspectTables } from '../../../src/tables/inspect-tables.js';
+import { applySettings } from '../../../src/tables/overrides/apply-settings.js';
+import { inspectLayers } from '../../../src/tables/overrides/inspect-layers.js';
+import { keyedTables } from '../../../src/tables/overrides/keyed-tables.js';
+import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
+import { mergeBase } from '../../../src/tables/overrides/merge-base.js';
+import { tableFiles } from '../../../src/tables/table-formats.js';
+import { type Change, changedTables, soundTables } from '../sound-tables.js';
 
 const inspected = (...settings: string[]) => inspectLayers(plainLayer(soundTables), settings);
 const said = (...settings: string[]): string =>

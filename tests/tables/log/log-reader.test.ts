@@ -2,12 +2,12 @@
 import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test } from 'vitest';
-import { LogAnalysis } from '../../src/core/log/log-analysis.js';
-import type { LogClock } from '../../src/core/log/log-clock.js';
-import { renderComplaints } from '../../src/render/complaints.js';
-import { LogReader, type LogReading } from '../../src/tables/log/log-reader.js';
-import { LogTimeReader } from '../../src/tables/log/read-log-time.js';
-import { PLAIN_READING, readLog } from '../support/simulated-log.js';
+import { LogAnalysis } from '../../../src/core/log/log-analysis.js';
+import type { LogClock } from '../../../src/core/log/log-clock.js';
+import { renderComplaints } from '../../../src/render/complaints.js';
+import { LogReader, type LogReading } from '../../../src/tables/log/log-reader.js';
+import { LogTimeReader } from '../../../src/tables/log/read-log-time.js';
+import { PLAIN_READING, readLog } from '../../support/simulated-log.js';
 
 interface Outcome {
   readonly said: string;
