@@ -81,7 +81,7 @@ function reportTwice(base: Headed, index: number): void {
 
 function reportMissing(base: Headed, name: string, columns: Columns): void {
   const text = `the needed column ${inBackticks(name)} is missing`;
-  const help = `Add it; it holds ${columns[name]?.allowed}.`;
+  const help = `Add it; it holds ${columns[name]!.allowed}.`;
   addToHeader(base, name, null, { code: 'TAB11', text, help });
 }
 

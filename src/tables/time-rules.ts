@@ -6,6 +6,7 @@ import { reportCell, type Sheet } from './sheet.js';
 
 type Inputs = Pick<Cell, 'stations' | 'routes' | 'robot' | 'travel'>;
 
+/** To be asked of a cell that is sound otherwise: each way has a time. */
 export function checkTimes(sheet: Sheet, cell: Inputs): void {
   const rows = new Map(sheet.rows.map((row) => [row.line, row]));
   const timeS = routeTimes(cell);
@@ -26,7 +27,7 @@ function routeTimes(cell: Inputs): (route: Route) => number {
   return ({ steps }) =>
     steps.reduce((sum, step, i) => {
       const [here, before] = [step.stations[0]!, steps[i - 1]?.stations[0]];
-      const wayS = before === undefined ? 0 : (lookup(before, here)?.loadedS ?? 0);
-      return sum + step.cycleS + step.loadS + step.unloadS + (around.get(here) ?? 0) + wayS;
+      const wayS = before === undefined ? 0 : lookup(before, here)!.loadedS;
+      return sum + step.cycleS + step.loadS + step.unloadS + around.get(here)! + wayS;
     }, 0);
 }

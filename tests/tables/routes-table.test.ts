@@ -398,6 +398,43 @@ test('where the robot does not place or pick the part, its time there is 0, and 
   expect([first!.maxWaitS, last!.maxWaitS]).toEqual([null, null]);
 });
 
+/** What is said of a part through one machine where nothing takes time but what a case says. */
+const timeless = (doors: string, step: string, travel: string | null, travelS: number) =>
+  codes(
+    ...noOtherTables,
+    [
+      'stations.csv',
+      null,
+      `station,kind,ready_s,close_s\nrack,infeed\nmill_1,machine${doors}\ndone,outfeed\n`,
+    ],
+    [
+      'routes.csv',
+      null,
+      `part,step,stations,cycle_s,load_s,unload_s\ncap,1,rack\ncap,2,mill_1${step}\ncap,3,done\n`,
+    ],
+    ['robot.csv', null, `setting,value\ntravel_s,${travelS}\n`],
+    ...(travel === null ? [] : [['travel.csv', null, `from,to,empty_s,loaded_s\n${travel}`] as const]),
+  ).filter((said) => said.startsWith('ROU16'));
+
+test.each([
+  ['a cycle', '', ',5', null],
+  ['a load', '', ',0,5', null],
+  ['an unload', '', ',0,0,5', null],
+  ['the time until its machine is ready', ',5', '', null],
+  ['both times of the doors alike', ',5,5', '', null],
+  ['doors and a cycle alike', ',2,3', ',5', null],
+  ['a trip with the part', '', '', 'mill_1,done,0,5\n'],
+  ['a trip that is given for the other direction', '', '', 'done,mill_1,0,5\n'],
+])('a part with %s takes time', (_what, doors, step, travel) => {
+  expect(timeless(doors, step, travel, 0)).toEqual([]);
+});
+
+test('a part takes none where only trips do that the robot never makes with it', () => {
+  const there = 'rack,mill_1,3,0\nmill_1,done,4,0\n';
+  const back = 'mill_1,rack,3,6\ndone,mill_1,4,8\n';
+  expect(timeless('', '', there + back, 7)).toEqual(['ROU16 line 2']);
+});
+
 test('the ends of a part are not told of where one of its rows could not be read', () => {
   const last = 'cap,5,done,,4,,,,';
   expect(codes(['routes.csv', last, 'cap,5,done,,x,,,,'])).toEqual(['VAL02 line 6']);

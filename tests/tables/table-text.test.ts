@@ -1,6 +1,7 @@
 /** Faults of the text of a table, whatever its columns. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -278,4 +279,39 @@ shifts.csv, line 3, column start  error VAL11
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+test('twenty unknown columns are named, those after them counted', () => {
+  const names = Array.from({ length: 22 }, (_, i) => `unknown ${i + 1}`);
+  const told = (count: number) => {
+    const header = ['part', ...names.slice(0, count)].join(',');
+    const { complaints } = inspectTables(changedTables([['parts.csv', null, `${header}\ncap\n`]]));
+    return complaints.map(({ code, line, column, text, excerpt }) => [
+      ...[code, line, column, text, header.slice(excerpt?.start, excerpt?.end)],
+    ]);
+  };
+  const expected = 'expected part, contribution, per_shift, per_week, ratio, yield_pct, unattended';
+  const named = names.map((name) => [
+    'TAB10',
+    1,
+    name,
+    `found the unknown column \`${name}\`, ${expected}`,
+    name,
+  ]);
+  expect(told(20)).toEqual(named.slice(0, 20));
+  expect(told(22)).toEqual([
+    ...named.slice(0, 20),
+    ['TAB10', 1, null, `found 2 more unknown columns, ${expected}`, 'unknown 21'],
+  ]);
+});
+
+test('columns that are missing come after those of the header', () => {
+  const { complaints } = inspectTables(
+    changedTables([['parts.csv', null, 'contribution,colour,ratio,ratio\n']]),
+  );
+  expect(complaints.map(({ code, column }) => [code, column])).toEqual([
+    ['TAB10', 'colour'],
+    ['TAB12', 'ratio'],
+    ['TAB11', 'part'],
+  ]);
 });
