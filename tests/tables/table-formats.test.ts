@@ -105,7 +105,7 @@ test('every code has a test of its printed text', () => {
     (f) => new URL(`../../${f}/`, import.meta.url),
   );
   const texts = folders.flatMap((folder) =>
-    readdirSync(folder)
+    readdirSync(folder, { recursive: true, encoding: 'utf8' })
       .filter((file) => file.endsWith('.test.ts'))
       .map((file) => readFileSync(new URL(file, folder), 'utf8')),
   );

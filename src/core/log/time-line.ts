@@ -57,7 +57,7 @@ export class TimeLine {
     this.queue = new RecordQueue(take);
   }
 
-  /** Clock time of the last record so far. */
+  /** Clock time of the last record so far; -Infinity before the first. */
   get lastS(): number {
     return this.topS - this.offsetS;
   }

@@ -52,12 +52,10 @@ const BROKEN = -2;
 interface Fields {
   text: string;
   /** Where each field of the line begins and ends. */
-  readonly starts: Int32Array;
-  readonly ends: Int32Array;
+  readonly starts: number[];
+  readonly ends: number[];
   count: number;
 }
-
-const MOST_FIELDS = 16;
 
 export class LogReader {
   private rest = '';
@@ -72,12 +70,7 @@ export class LogReader {
   private readonly list: ComplaintList = complaintList();
   private readonly times = new LogTimeReader();
   private readonly local: LocalOffset | null;
-  private readonly fields: Fields = {
-    text: '',
-    starts: new Int32Array(MOST_FIELDS),
-    ends: new Int32Array(MOST_FIELDS),
-    count: 0,
-  };
+  private readonly fields: Fields = { text: '', starts: [], ends: [], count: 0 };
   private lineIn = '';
   private lineStart = 0;
   private lineEnd = 0;
@@ -105,7 +98,8 @@ export class LogReader {
 
   /** Takes the next piece of the text. @returns false where the log is refused and the rest need not be read */
   push(piece: string): boolean {
-    if (this.refused || (this.header === null && piece.includes('\0') && this.refuse(NO_TEXT))) return false;
+    if (this.header === null && piece.includes('\0')) this.refuse(NO_TEXT);
+    if (this.refused) return false;
     const text = this.rest === '' ? piece : this.rest + piece;
     let from = 0;
     for (let end = text.indexOf('\n'); end >= 0 && !this.refused; end = text.indexOf('\n', from)) {
@@ -119,7 +113,7 @@ export class LogReader {
 
   /** A line without end is counted once and passed over. */
   private cutLongLine(): void {
-    if (!this.skipping) this.takeLine(this.rest, 0, this.rest.length);
+    this.takeLine(this.rest, 0, this.rest.length);
     this.skipping = true;
     this.rest = '';
   }
@@ -177,6 +171,7 @@ export class LogReader {
 
   /** Finds the fields of a line; false where it is broken. */
   private split(text: string, start: number, end: number): boolean {
+    if (this.hasMark(text, start, end)) return this.splitQuoted(text.slice(start, end));
     const { fields } = this;
     const { delimiter } = this.header!;
     fields.text = text;
@@ -185,7 +180,6 @@ export class LogReader {
     for (;;) {
       const to = text.indexOf(delimiter, from);
       if (to < 0 || to >= end) break;
-      if (count === MOST_FIELDS - 1) return this.breakLine('columns', tooMany(count + 2, this.header!.width));
       fields.starts[count] = from;
       fields.ends[count++] = to;
       from = to + 1;
@@ -193,7 +187,6 @@ export class LogReader {
     fields.starts[count] = from;
     fields.ends[count++] = end;
     fields.count = count;
-    if (this.hasMark(text, start, end)) return this.splitQuoted(text.slice(start, end));
     for (let i = 0; i < count; i++) this.trim(i);
     return true;
   }
@@ -216,7 +209,7 @@ export class LogReader {
   /** A line with quotation marks: split exactly, its values put one after the other. */
   private splitQuoted(line: string): boolean {
     const scan = scanRecord(line, this.header!.delimiter);
-    if (scan.state !== 'whole' || scan.spans.length > MOST_FIELDS)
+    if (scan.state !== 'whole')
       return this.breakLine('quotation mark', {
         code: 'TAB09',
         text: 'a quotation mark is not closed, or text follows the closing one',
@@ -244,7 +237,7 @@ export class LogReader {
 
   private takeRecord(header: LogHeader): void {
     const { fields, times } = this;
-    if (fields.count > header.width && this.hasSurplus(header.width)) return;
+    if (this.hasSurplus(header.width)) return;
     const at = header.time;
     if (at >= fields.count || !times.read(fields.text, fields.starts[at]!, fields.ends[at]!)) {
       this.breakLine('time', timeFault(this.value(at)));
@@ -254,7 +247,7 @@ export class LogReader {
     if (signal === BROKEN) return;
     const station = this.stationOf(this.value(header.station));
     if (station === BROKEN) return;
-    const value = header.value < 0 ? null : this.valueOf(this.value(header.value));
+    const value = this.valueOf(this.value(header.value));
     if (value === undefined) return;
     const clockS = this.clockTime();
     if (clockS === null) return;
@@ -262,7 +255,7 @@ export class LogReader {
       this.noteUnknown(signal, header);
       return;
     }
-    const part = header.part < 0 ? -1 : this.partOf(this.value(header.part));
+    const part = this.partOf(this.value(header.part));
     if (part === BROKEN) return;
     this.log.add(clockS, station, recordCode(signal, value), part, this.lineNumber);
   }
@@ -307,8 +300,7 @@ export class LogReader {
     const { times } = this;
     this.form = form;
     this.baseDay = times.day;
-    this.offsetMin =
-      times.form === 'local' && this.local !== null ? this.localOffset(times.seconds) : times.offsetMin;
+    this.offsetMin = times.form === form ? times.offsetMin : this.localOffset(times.seconds);
     this.writtenMin = this.offsetMin;
     const { start } = this.reading;
     if (form === 'seconds')
@@ -318,9 +310,7 @@ export class LogReader {
 
   private localOffset(wallS: number): number {
     const baseS = this.baseDay * DAY_S;
-    const sinceS =
-      this.log.records === 0 ? Number.NEGATIVE_INFINITY : baseS + this.log.line.lastS - RUNS_BACK_S;
-    return this.local!.at(baseS + wallS, sinceS);
+    return this.local!.at(baseS + wallS, baseS + this.log.line.lastS - RUNS_BACK_S);
   }
 
   private signalOf(name: string): number {
@@ -396,8 +386,8 @@ export class LogReader {
   /** The line with the field of a column marked; all of it where that is not there. */
   private excerptOf(column: string | null): Complaint['excerpt'] {
     const { lineText: text } = this;
-    const at = column === null ? -1 : this.header![column as keyof typeof logColumns];
-    const span = at < 0 ? undefined : scanRecord(text, this.header!.delimiter).spans[at];
+    const { spans } = scanRecord(text, this.header!.delimiter);
+    const span = column === null ? undefined : spans[this.header![column as keyof typeof logColumns]];
     return { text, start: span?.start ?? 0, end: span?.end ?? text.length };
   }
 
@@ -406,12 +396,10 @@ export class LogReader {
     return this.lineIn.slice(this.lineStart, Math.min(this.lineEnd, this.lineStart + LONGEST_LINE));
   }
 
-  /** @returns true, so that callers can end with it */
-  private refuse(fault: Fault): true {
+  private refuse(fault: Fault): void {
     const place = { file: this.reading.file, line: null, column: null, order: -1, excerpt: () => null };
     this.list.add(fault.code, place, () => fault);
     this.refused = true;
-    return true;
   }
 
   /** Refuses a log of which too little can be used; otherwise what is broken is told with the result. */
@@ -488,7 +476,7 @@ function tooMany(count: number, width: number): Fault {
 }
 
 function timeFault(text: string): Fault {
-  const help = /^\d{4}-?\d{2}-?\d{2}$/.test(text)
+  const help = /^\d{4}-\d\d-\d\d$/.test(text)
     ? 'A date alone is not enough; write the time of day as well.'
     : null;
   return { code: 'LOG04', text: `found ${inBackticks(text)} as a time, expected ${TIME_ALLOWED}`, help };

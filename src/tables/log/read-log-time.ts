@@ -42,14 +42,13 @@ export class LogTimeReader {
   private readSeconds(): boolean {
     this.form = 'seconds';
     this.day = this.offsetMin = 0;
-    const sign = this.text.charCodeAt(this.at) === 45 ? -1 : 1;
-    if (sign < 0) this.at++;
-    const first = this.at;
-    let value = this.readDigits();
-    if (value < 0 || this.at - first > 15) return this.readOtherNumber(sign < 0 ? first - 1 : first);
-    value += this.readFraction();
-    if (this.at !== this.end) return this.readOtherNumber(sign < 0 ? first - 1 : first);
-    this.seconds = sign * value;
+    const from = this.at;
+    const isBelow = this.text.charCodeAt(from) === 45;
+    if (isBelow) this.at++;
+    const whole = this.readDigits();
+    const value = whole + this.readFraction();
+    if (whole < 0 || this.at !== this.end) return this.readOtherNumber(from);
+    this.seconds = isBelow ? -value : value;
     return value <= MOST_SECONDS;
   }
 
@@ -128,8 +127,7 @@ export class LogTimeReader {
     const key = (year * 16 + month) * 32 + date;
     if (key !== this.lastDate) {
       const ms = Date.UTC(year, month - 1, date);
-      const found = new Date(ms);
-      if (!(found.getUTCMonth() === month - 1 && found.getUTCDate() === date && year >= 1970)) return false;
+      if (!(new Date(ms).getUTCMonth() === month - 1 && year >= 1970)) return false;
       this.lastDate = key;
       this.lastDay = ms / 1000 / DAY_S;
     }

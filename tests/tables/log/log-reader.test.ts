@@ -63,39 +63,104 @@ describe('a time', () => {
     );
   });
 
-  test.each([
-    ['2026-10-19T06:00:00Z', 'zoned', 0],
-    ['2026-10-19 06:00:00.5+0200', 'zoned', 1],
-    ['2026-10-19T06:00+02', 'zoned', 0],
-    ['2026-10-19T06:00:00,125', 'local', 3],
-    ['-12.50', 'seconds', 2],
-    ['1.5e3', 'seconds', 1],
-  ])('%s is read', (text, form, digits) => {
+  const BASE_S = Date.UTC(2026, 9, 19) / 1000;
+  const moment = (reader: LogTimeReader): number =>
+    reader.day * 86_400 + reader.seconds - 60 * reader.offsetMin;
+
+  test.each<[string, LogClock['form'], number, number, number]>([
+    ['2026-10-19T06:00:00Z', 'zoned', BASE_S + 6 * 3600, 0, 0],
+    ['2026-10-19t06:00:07z', 'zoned', BASE_S + 6 * 3600 + 7, 0, 0],
+    ['2026-10-19 06:00:00.5+0200', 'zoned', BASE_S + 4 * 3600 + 0.5, 120, 1],
+    ['2026-10-19T06:00+02', 'zoned', BASE_S + 4 * 3600, 120, 0],
+    ['2026-10-19T06:00-15:59', 'zoned', BASE_S + 22 * 3600 - 60, -959, 0],
+    ['2026-10-19T06:00', 'local', BASE_S + 6 * 3600, 0, 0],
+    ['2026-10-19T23:59:59,125', 'local', BASE_S + 86_399.125, 0, 3],
+    ['1970-01-01T00:00', 'local', 0, 0, 0],
+    ['-12.50', 'seconds', -12.5, 0, 2],
+    ['-0', 'seconds', 0, 0, 0],
+    ['12.', 'seconds', 12, 0, 0],
+    ['0,25', 'seconds', 0.25, 0, 2],
+    ['+7.5', 'seconds', 7.5, 0, 1],
+    ['.125', 'seconds', 0.125, 0, 3],
+    ['-.5', 'seconds', -0.5, 0, 1],
+    ['1.5e-3', 'seconds', 0.0015, 0, 1],
+    ['-12e2', 'seconds', -1200, 0, 0],
+    ['12.25E1', 'seconds', 122.5, 0, 2],
+    ['0000000000000000012.5', 'seconds', 12.5, 0, 1],
+    ['0.1234567890123', 'seconds', 0.1234567890123, 0, 9],
+    ['0.1234567890123e0', 'seconds', 0.1234567890123, 0, 9],
+    ['1000000000000', 'seconds', 1e12, 0, 0],
+    ['1e12', 'seconds', 1e12, 0, 0],
+  ])('%s is read, wherever it stands', (text, form, at, offsetMin, digits) => {
     const reader = new LogTimeReader();
-    expect(reader.read(text, 0, text.length)).toBe(true);
-    expect([reader.form, reader.digits]).toEqual([form, digits]);
+    for (const before of ['', '2026-10-19T06:00:00+02:00,'])
+      for (const behind of ['', ',m,start', '5', ':30', '.5', '+02', 'e1']) {
+        const from = before.length;
+        reader.read(before, 0, from);
+        expect(reader.read(before + text + behind, from, from + text.length)).toBe(true);
+        expect(moment(reader)).toBeCloseTo(at, 12);
+        expect([reader.form, reader.offsetMin, reader.digits]).toEqual([form, offsetMin, digits]);
+      }
   });
 
   test.each([
     '',
     '12:30',
     '2026-13-01T00:00:00Z',
+    '2026-00-01T00:00:00Z',
     '2026-02-30T00:00:00Z',
+    '2026-10-00T00:00:00Z',
+    '2026-10-99T00:00:00Z',
+    '1969-12-31T23:59:59Z',
     '2026-10-19',
     '2026-10-19T24:00:00Z',
     '2026-10-19T06:60:00Z',
     '2026-10-19T06:00:61Z',
     '2026-10-19T06:00:00+25:00',
+    '2026-10-19T06:00:00+16:00',
+    '2026-10-19T06:00:00+02:60',
+    '2026-10-19T06:00:00+02:000',
+    '2026-10-19T06:00:00 02:00',
     '2026-10-19T06:00:00 Z',
     '2026-10-19T06:00:00Zx',
+    '2026-10-19-06:00:00Z',
+    '2026-10/19T06:00:00Z',
+    '2026-10-19T06.00:00Z',
     '0x10',
     '1e999',
+    '1000000000001',
+    '1000000000000.5',
+    '-1e13',
     '12 s',
+    '5 12',
+    '--5',
+    '1.2.3',
+    '1.e',
+    'e5',
     'NaN',
     '.',
     '-',
   ])('`%s` is no time', (text) => {
     expect(new LogTimeReader().read(text, 0, text.length)).toBe(false);
+  });
+
+  test('that is read with one character changed is read by Temporal as well, and the same', () => {
+    const text = '2026-10-19T06:00:00.250+02:00';
+    const reader = new LogTimeReader();
+    const signs = [...'0123456789/:;-+TZ. '];
+    for (const at of [...text].keys())
+      for (const sign of signs) {
+        const changed = text.slice(0, at) + sign + text.slice(at + 1);
+        if (!reader.read(changed, 0, changed.length)) continue;
+        const instant = Temporal.Instant.from(reader.form === 'local' ? `${changed}Z` : changed);
+        expect(moment(reader) * 1000, changed).toBeCloseTo(instant.epochMilliseconds, 2);
+      }
+  });
+
+  test('of another date than the one before is the other date', () => {
+    const reader = new LogTimeReader();
+    for (const date of ['2026-10-19', '2024-10-20', '2026-10-19', '2010-11-19', '2026-10-20', '2026-09-20'])
+      expect([reader.read(`${date}T00:00`, 0, 16), reader.day]).toEqual([true, Date.parse(date) / 864e5]);
   });
 });
 
