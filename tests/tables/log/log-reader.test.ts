@@ -1,9 +1,11 @@
 // Reading the text of a log: forms of time, spreadsheet forms, broken lines, and what is refused.
 import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { LogAnalysis } from '../../../src/core/log/log-analysis.js';
 import type { LogClock } from '../../../src/core/log/log-clock.js';
+import { FINISH, PICK, recordCode, START } from '../../../src/core/log/signals.js';
+import { CSV_FORMS } from '../../../src/core/model/csv-form.js';
 import { renderComplaints } from '../../../src/render/complaints.js';
 import { LogReader, type LogReading } from '../../../src/tables/log/log-reader.js';
 import { LogTimeReader } from '../../../src/tables/log/read-log-time.js';
@@ -367,6 +369,86 @@ run.csv, line 7, column time  error LOG04
     expect(read(log(['0,mil,start']), { stations: ['mill', 'wash'] }).said).toContain('Did you mean `mill`?');
   });
 
+  test('lines of every kind that cannot be read', () => {
+    const header = 'time,station,signal,value';
+    const rows = [
+      '1,m',
+      '2,"m,start',
+      '3,m,start,up',
+      '4,m,start,1,5,6',
+      '5, - ,start',
+      ' 2026-10-19 ,m,start',
+      'x2026-10-19,m,start',
+    ];
+    expect(read(log(rows, header)).said).toBe(`run.csv  error LOG02
+  The log has no line that can be used.
+
+run.csv, line 2, column signal  error VAL01
+  A needed value is missing: the signal.
+    2 │ 1,m
+      │ ~~~
+
+run.csv, line 3  error TAB09
+  A quotation mark is not closed, or text follows the closing one.
+    3 │ 2,"m,start
+      │ ~~~~~~~~~~
+
+run.csv, line 4, column value  error VAL05
+  Found \`up\`, expected \`1\` for a rise, \`0\` for a drop, or nothing.
+    4 │ 3,m,start,up
+      │           ~~
+
+run.csv, line 5  error TAB13
+  Found 6 values, expected 4.
+    5 │ 4,m,start,1,5,6
+      │ ~~~~~~~~~~~~~~~
+  Fix: Look for a delimiter too many, such as a decimal comma.
+
+run.csv, line 6, column station  error VAL01
+  A needed value is missing: the station.
+    6 │ 5, - ,start
+      │    ~
+
+run.csv, line 7, column time  error LOG04
+  Found \`2026-10-19\` as a time, expected seconds, or a date and time such as \`2026-10-19T06:00:00.250+02:00\`; one form throughout the log.
+    7 │  2026-10-19 ,m,start
+      │  ~~~~~~~~~~
+  Fix: A date alone is not enough; write the time of day as well.
+
+run.csv, line 8, column time  error LOG04
+  Found \`x2026-10-19\` as a time, expected seconds, or a date and time such as \`2026-10-19T06:00:00.250+02:00\`; one form throughout the log.
+    8 │ x2026-10-19,m,start
+      │ ~~~~~~~~~~~
+
+8 errors in 1 file. No results.
+`);
+  });
+
+  test('a log without a line to go by', () => {
+    expect(read(log(['1,m', '2,m'])).said).toContain(`run.csv  error LOG02
+  The log has no line that can be used.
+
+`);
+    const names = Array.from({ length: 11 }, (_, k) => `q${k}`);
+    expect(
+      read(log(names.map((name) => `1,${name},start`)), { stations: ['m'] }).said,
+    ).toBe(`run.csv  error LOG02
+  No line names a station of the cell; found ${names
+    .slice(0, 10)
+    .map((name) => `\`${name}\``)
+    .join(', ')}.
+  Fix: Known stations: m.
+
+1 error in 1 file. No results.
+`);
+    expect(read(log(names.map((name) => `1,m,${name}`))).said).toContain(
+      `found ${names
+        .slice(0, 10)
+        .map((name) => `\`${name}\``)
+        .join(', ')}.\n`,
+    );
+  });
+
   test('times in two forms, and more stations than the limit', () => {
     const { said } = read(log(['0,m,start', '2026-10-19T06:00:00Z,m,finish']));
     expect(said).toContain('run.csv, line 3, column time  error LOG05');
@@ -374,6 +456,227 @@ run.csv, line 7, column time  error LOG04
     const many = Array.from({ length: 600 }, (_, k) => `${k},m${k},start`);
     expect(read(log(many)).said).toContain('run.csv, line 502, column station  error LOG03');
   });
+});
+
+describe('what the analysis is given', () => {
+  /** Records as they arrive: time, station, code, part and line; and how the clock began. */
+  function records(text: string, more: Partial<LogReading> = {}, pieceLength = 7) {
+    const analysis = new LogAnalysis();
+    const add = vi.spyOn(analysis, 'add');
+    const begin = vi.spyOn(analysis, 'begin');
+    const reader = new LogReader({ ...PLAIN_READING, ...more }, analysis);
+    for (let at = 0; at < text.length; at += pieceLength) reader.push(text.slice(at, at + pieceLength));
+    const { clock, complaints } = reader.end();
+    const taken = add.mock.calls.map(([at, station, code, part, line]) => [
+      ...[at, analysis.stations.list[station], code, analysis.parts.list[part] ?? null, line],
+    ]);
+    return { taken, clock, begun: begin.mock.calls, complaints, damage: analysis.damage.entries() };
+  }
+
+  test('each value without the spaces around it, quoted or not, also of the last line without an end', () => {
+    const text = [
+      'time,station,signal,value,part',
+      ' 1 ,\tmill , start, 1 , cap ',
+      '"2"," mill ","finish","","a, b"\r',
+      '3,mill,start,-,-',
+      '4,mill,"finish"\r',
+      '5,mill,pick',
+    ].join('\n');
+    const wanted = [
+      [1, 'mill', recordCode(START, 1), 'cap', 2],
+      [2, 'mill', FINISH, 'a, b', 3],
+      [3, 'mill', START, null, 4],
+      [4, 'mill', FINISH, null, 5],
+      [5, 'mill', PICK, null, 6],
+    ];
+    for (const length of [1, 7, 1e6]) expect(records(text, {}, length).taken).toEqual(wanted);
+    expect(records(`${text}\n`).taken).toEqual(wanted);
+  });
+
+  test('nothing of blank lines, separators alone and comments', () => {
+    const text = log([
+      '',
+      '  ',
+      ', ,',
+      ';;',
+      '# 1,m,start',
+      ' # 2,m,start',
+      '"# 3","m","start"',
+      '4,m,start',
+    ]);
+    for (const length of [7, 1e6]) {
+      const { taken, damage } = records(text, {}, length);
+      expect(taken).toEqual([[4, 'm', START, null, 9]]);
+      expect(damage).toEqual([]);
+    }
+  });
+
+  test.each<[string, 0 | 1 | null]>([
+    ['1', 1],
+    ['1.0', 1],
+    ['True', 1],
+    ['ON', 1],
+    ['0', 0],
+    ['0.0', 0],
+    ['FALSE', 0],
+    ['off', 0],
+    ['-', null],
+    ['', null],
+  ])('the value `%s`', (text, value) => {
+    const { taken } = records(log([`5,m,pick,${text}`], 'time,station,signal,value'));
+    expect(taken).toEqual([[5, 'm', recordCode(PICK, value), null, 2]]);
+  });
+
+  test('empty values beyond the header, however many, and none where a line ends early', () => {
+    const header = 'time,station,signal,part';
+    const { taken, damage } = records(log([`1,m,start,cap${','.repeat(40)}`, '2,m', '3,m,finish'], header));
+    expect(taken).toEqual([
+      [1, 'm', START, 'cap', 2],
+      [3, 'm', FINISH, null, 4],
+    ]);
+    expect(damage).toMatchObject([{ kind: 'broken line', what: 'signal', count: 1, firstLine: 3 }]);
+  });
+
+  test('a part of any name, whatever the stations of the cell', () => {
+    const text = log(['1,m,start,x', '2,q,start,y'], 'time,station,signal,part');
+    expect(records(text, { stations: ['m'] }).taken).toEqual([[1, 'm', START, 'x', 2]]);
+  });
+
+  test('a name that is not allowed is told on each of its lines, of stations and of parts', () => {
+    const long = 'x'.repeat(65);
+    const rows = [
+      `1,${long},start,a`,
+      `2,${long},start,a`,
+      `3,m,start,${long}`,
+      `4,m,start,${long}`,
+      '5,-,start,a',
+    ];
+    const { taken, damage } = records(log(rows, 'time,station,signal,part'));
+    expect(taken).toEqual([]);
+    expect(damage.map(({ what, count, firstLine }) => [what, count, firstLine])).toEqual([
+      ['station', 3, 2],
+      ['part', 2, 4],
+    ]);
+  });
+
+  test('parts up to the limit, and those that are named already', () => {
+    const rows = Array.from({ length: 202 }, (_, k) => `${k},m,start,p${k}`);
+    const renames = new Map([['other', 'p7']]);
+    const { taken, damage } = records(log([...rows, '900,m,start,other'], 'time,station,signal,part'), {
+      renames,
+    });
+    expect(taken.map(([, , , part]) => part)).toEqual([
+      ...Array.from({ length: 200 }, (_, k) => `p${k}`),
+      'p7',
+    ]);
+    expect(damage).toMatchObject([{ kind: 'broken line', what: 'part', count: 2, firstLine: 202 }]);
+  });
+
+  describe('the clock', () => {
+    const DAY_S = Date.UTC(2026, 3, 5) / 1000;
+
+    test('of seconds begins at 0, or where it is said to', () => {
+      const text = log(['5.5,m,start', '6.125,m,finish', '7,m,start']);
+      expect(records(text)).toMatchObject({
+        clock: { form: 'seconds', baseS: 0, offsetMin: 0, resolutionS: 0.001 },
+        begun: [[null, 0]],
+      });
+      const start = { epochMs: 1000 * DAY_S, offsetMin: 120 };
+      expect(records(text, { start, zone: 'Europe/Berlin' })).toMatchObject({
+        clock: { form: 'seconds', baseS: 0, offsetMin: 0 },
+        begun: [[DAY_S, 120]],
+        taken: [
+          [5.5, 'm', START, null, 2],
+          [6.125, 'm', FINISH, null, 3],
+          [7, 'm', START, null, 4],
+        ],
+      });
+    });
+
+    test('of dates begins with the first of its days', () => {
+      const zoned = log(['2026-04-05T06:00:00+02:00,m,start', '2026-04-06T06:00:00.25+02:00,m,start']);
+      expect(records(zoned)).toMatchObject({
+        clock: { form: 'zoned', baseS: DAY_S, offsetMin: 120, resolutionS: 0.01 },
+        begun: [[DAY_S, 120]],
+        taken: [
+          [4 * 3600, 'm', START, null, 2],
+          [28 * 3600 + 0.25, 'm', START, null, 3],
+        ],
+      });
+      const local = log(['2026-04-05 06:00,m,start']);
+      expect(records(local)).toMatchObject({
+        clock: { form: 'local', baseS: DAY_S, offsetMin: 0, resolutionS: 1 },
+        begun: [[DAY_S, 0]],
+        taken: [[6 * 3600, 'm', START, null, 2]],
+      });
+      expect(records(local, { zone: 'America/New_York' })).toMatchObject({
+        clock: { form: 'zoned', baseS: DAY_S, offsetMin: -240 },
+        begun: [[DAY_S, -240]],
+        taken: [[10 * 3600, 'm', START, null, 2]],
+      });
+    });
+
+    test('is none without a line that can be used', () => {
+      expect(records(log(['noon,m,start'])).clock).toBeNull();
+    });
+
+    test('of an hour that comes twice is the first until it would run back by more than a minute', () => {
+      // From 2:00 of summer time, 11 hours ahead, the clock there goes back to 1:30, ten and a half hours ahead.
+      const clocks = ['01:45:00', '01:45:30', '01:44:45', '01:31:00', '01:45:00', '02:10:00'];
+      const { taken, clock } = records(log(clocks.map((at) => `2026-04-05 ${at},m,start`)), {
+        zone: 'Australia/Lord_Howe',
+      });
+      expect(clock).toMatchObject({ form: 'zoned', offsetMin: 660 });
+      const minutes = taken.map(([at]) => Number(at) / 60);
+      expect(minutes).toEqual([-555, -554.5, -555.25, -539, -525, -500]);
+    });
+  });
+
+  test('a log that is refused is not read on', () => {
+    const header = 'time\tstation\tsignal\n';
+    for (const length of [7, 1e6]) {
+      const { taken, complaints, clock } = records(`${header}${header}1\tm`, {}, length);
+      expect([taken, complaints.length, clock]).toEqual([[], 1, null]);
+    }
+    const reader = new LogReader(PLAIN_READING, new LogAnalysis());
+    expect([reader.push(header), reader.push('1,m,start\n')]).toEqual([false, false]);
+    expect(new LogReader(PLAIN_READING, new LogAnalysis()).push('ti\0me')).toBe(false);
+  });
+
+  test('what follows the beginning of a line that is too long is no line of its own', () => {
+    const analysis = new LogAnalysis();
+    const add = vi.spyOn(analysis, 'add');
+    const reader = new LogReader(PLAIN_READING, analysis);
+    for (const piece of [log(['1,m,start']), '9'.repeat(10_001), '5,m,start\n', '6,m,start\n'])
+      expect(reader.push(piece)).toBe(true);
+    expect(add.mock.calls.map(([at, , , , line]) => [at, line])).toEqual([
+      [1, 2],
+      [6, 4],
+    ]);
+  });
+
+  test('NUL in a line of the log breaks that line alone', () => {
+    const rows = Array.from({ length: 20 }, (_, k) => `${k},m,start`);
+    const { complaints, damage } = records(log([...rows, '\0,m,start']));
+    expect([complaints, damage[0]]).toMatchObject([[], { what: 'time', count: 1, firstLine: 22 }]);
+  });
+});
+
+test('one line in ten may be broken, and no more', () => {
+  const good = Array.from({ length: 9 }, (_, k) => `${k},m,start`);
+  expect(read(log([...good, 'noon,m,start'])).said).toBe('');
+  expect(read(log([...good.slice(1), 'noon,m,start'])).said).toContain('1 of 9 lines cannot be read');
+});
+
+test('the form of tables beside a log is that of its header', () => {
+  const form = (header: string) => {
+    const reader = new LogReader(PLAIN_READING, new LogAnalysis());
+    reader.push(header);
+    return reader.csvForm();
+  };
+  expect(form('time;station;signal\n')).toEqual(CSV_FORMS['semicolon-comma']);
+  expect(form('time,station,signal\n')).toEqual(CSV_FORMS['comma-point']);
+  expect(form('')).toEqual(CSV_FORMS['comma-point']);
 });
 
 test('a log in pieces is the log', () => {
