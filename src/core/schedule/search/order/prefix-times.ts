@@ -4,7 +4,8 @@
  * event raises the period to its ratio at once. Where longest waits make circuits that ask for a shorter period, the
  * circuits themselves are looked for.
  */
-import { NONE, type OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
+import type { OrderPrefix } from './order-prefix.js';
+import { NONE } from './timed-stations.js';
 
 /** Sweeps after which warm times that do not come to rest are given up for a run that watches for circuits. */
 const WARM_SWEEPS = 6;
@@ -29,23 +30,26 @@ export class PrefixTimes {
   readonly endsHigh: Int32Array;
   /** Where the times of the current prefix begin. */
   at = 0;
-  /** Best period for which `timeHigh` stands. */
+  /** The period for which `timeHigh` stands. */
   highS = Number.POSITIVE_INFINITY;
   /** By slot, which times stand: the arcs of the prefix need not be looked at again until one of its times changes. */
   private readonly settled: Uint8Array;
-  /** Arcs and positions of the prefix before the last unit. */
-  private parentArcs = 0;
-  private parentTop = 0;
   private readonly by: Int32Array;
   private readonly mark: Int32Array;
+  /** Length of a slot. */
+  private readonly positions: number;
 
-  constructor(private readonly prefix: OrderPrefix) {
-    const { positions } = prefix;
-    this.by = new Int32Array(positions);
-    this.mark = new Int32Array(positions);
+  /** @param limitS the longest period of interest; comes down with every order found */
+  constructor(
+    private readonly prefix: OrderPrefix,
+    public limitS: number,
+  ) {
+    this.positions = prefix.positions.count;
+    this.by = new Int32Array(this.positions);
+    this.mark = new Int32Array(this.positions);
     // The first slot is that of the first unit alone.
-    const children = 1 + (prefix.length + 1) * prefix.n;
-    const slots = children * positions;
+    const children = 1 + (prefix.length + 1) * prefix.units.events.length;
+    const slots = children * this.positions;
     this.time = new Float64Array(slots);
     this.ends = new Int32Array(slots);
     this.timeHigh = new Float64Array(slots);
@@ -53,23 +57,15 @@ export class PrefixTimes {
     this.settled = new Uint8Array(children);
   }
 
-  startAfresh(): void {
-    const { positions } = this.prefix;
-    this.at = 0;
-    for (const time of [this.time, this.timeHigh]) {
-      time.fill(NEVER, 0, positions);
-      time[0] = 0;
-    }
-    this.ends.fill(0, 0, positions);
-    this.endsHigh.fill(0, 0, positions);
-    this.highS = this.prefix.bestS;
-    this.settled[0] = 0;
+  /** The times of the first unit, from none. */
+  start(): void {
+    for (const time of [this.time, this.timeHigh]) time.fill(NEVER, 1, this.positions);
+    this.highS = this.limitS;
   }
 
   /** Where the times of a child of a prefix of that depth are. */
   slotOf(depth: number, child: number): number {
-    const { n, positions } = this.prefix;
-    return (1 + depth * n + child) * positions;
+    return (1 + depth * this.prefix.units.events.length + child) * this.positions;
   }
 
   /**
@@ -78,58 +74,57 @@ export class PrefixTimes {
    *
    * @param parentAt slot of that prefix
    */
-  enter(at: number, parentAt: number, parentTop: number, parentArcs: number): void {
-    const { time, ends, timeHigh, endsHigh } = this;
+  enter(at: number, parentAt: number): void {
+    const { time, ends, timeHigh, endsHigh, positions } = this;
+    const { top, parentTop } = this.prefix;
     for (let i = 0; i < parentTop; i++) {
       time[at + i] = time[parentAt + i]!;
       ends[at + i] = ends[parentAt + i]!;
       timeHigh[at + i] = timeHigh[parentAt + i]!;
       endsHigh[at + i] = endsHigh[parentAt + i]!;
     }
-    const { top, positions } = this.prefix;
     for (let i = parentTop; i < top; i++) {
       time[at + i] = NEVER;
       timeHigh[at + i] = NEVER;
     }
     this.at = at;
-    this.parentTop = parentTop;
-    this.parentArcs = parentArcs;
     this.settled[at / positions] = this.settled[parentAt / positions]!;
   }
 
-  /** The times stand at this period; those of the longest period of interest come down to the best found meanwhile. */
+  /** The times stand at this period; those of the longest period of interest come down with it. */
   stepTo(periodS: number): void {
-    const { bestS, top, positions } = this.prefix;
-    if (this.highS === bestS) return;
-    const { at, timeHigh, endsHigh } = this;
-    if (this.highS < Number.POSITIVE_INFINITY) this.moveHigh(bestS - this.highS);
+    const { at, timeHigh, endsHigh, limitS, positions } = this;
+    const { top } = this.prefix;
+    if (this.highS === limitS) return;
+    if (this.highS < Number.POSITIVE_INFINITY) this.moveHigh(limitS - this.highS);
     else {
       // Nothing was kept for an endless period: the times at the bound are walks as good as any.
       for (let i = at; i < at + top; i++) {
         timeHigh[i] = this.time[i]!;
         endsHigh[i] = this.ends[i]!;
       }
-      this.moveHigh(bestS - PERIOD_TOLERANCE_S - periodS);
+      this.moveHigh(limitS - periodS);
     }
     this.settled[at / positions]! &= AT_BOUND;
-    this.highS = bestS;
+    this.highS = limitS;
   }
 
   /**
-   * Least period of the prefix from `fromS` up; Infinity when no period below the best can mend it. Leaves the times
+   * Least period of the prefix from `fromS` up; Infinity when none of interest can mend it. Leaves the times
    * at that period (`time`) and at the longest period of interest (`timeHigh`).
    */
   boundPrefix(fromS: number): number {
-    const own = this.prefix.arcs;
-    const periodS = this.prefix.addOpenArcs() ? this.boundArcs(fromS) : Number.POSITIVE_INFINITY;
-    this.prefix.arcs = own;
+    const { prefix, limitS } = this;
+    const own = prefix.arcs.count;
+    const periodS = prefix.addOpenArcs(limitS) ? this.boundArcs(fromS) : Number.POSITIVE_INFINITY;
+    prefix.arcs.count = own;
     return periodS;
   }
 
   private boundArcs(fromS: number): number {
-    const { at, time, ends, timeHigh, endsHigh, prefix } = this;
-    const slot = at / prefix.positions;
-    const limitS = prefix.bestS - PERIOD_TOLERANCE_S;
+    const { at, time, ends, timeHigh, endsHigh, limitS } = this;
+    const { chainBoundS } = this.prefix.arcs;
+    const slot = at / this.positions;
     const settled = this.settled[slot]!;
     this.settled[slot] = 0;
     if (limitS < Number.POSITIVE_INFINITY) {
@@ -141,10 +136,10 @@ export class PrefixTimes {
     }
     let periodS = fromS;
     let stands = (settled & AT_BOUND) !== 0;
-    if (prefix.chainBoundS > fromS + 1e-9 * (1 + fromS)) {
+    if (chainBoundS > fromS + 1e-9 * (1 + fromS)) {
       this.forgetTimes();
       stands = false;
-      periodS = prefix.chainBoundS;
+      periodS = chainBoundS;
     }
     for (;;) {
       const met = this.relax(time, ends, periodS, stands);
@@ -186,20 +181,21 @@ export class PrefixTimes {
    * @param stands the arcs of the prefix before the last unit hold: they are looked at only once a time there changes
    */
   private relax(time: Float64Array, ends: Int32Array, periodS: number, stands: boolean): 0 | 1 | 2 {
-    const { arcFrom, arcTo, arcW, arcK, arcs } = this.prefix;
-    const { at, parentTop } = this;
+    const { at, prefix } = this;
+    const { from: arcFrom, to: arcTo, weightS, periods, count } = prefix.arcs;
+    const { parentTop } = prefix;
     const tolerance = 1e-9 * (1 + periodS);
-    let first = stands ? this.parentArcs : 0;
+    let first = stands ? prefix.parentArcs : 0;
     for (let sweep = 0; sweep < WARM_SWEEPS; sweep++) {
       let changed = false;
       let lowest = parentTop;
-      for (let a = first; a < arcs; a++) {
+      for (let a = first; a < count; a++) {
         const from = arcFrom[a]!;
         const to = arcTo[a]!;
-        const reach = time[at + from]! + arcW[a]! - arcK[a]! * periodS;
+        const reach = time[at + from]! + weightS[a]! - periods[a]! * periodS;
         if (reach > time[at + to]! + tolerance) {
           time[at + to] = reach;
-          ends[at + to] = ends[at + from]! + arcK[a]!;
+          ends[at + to] = ends[at + from]! + periods[a]!;
           if (to === 0) return 1;
           changed = true;
           if (to < lowest) lowest = to;
@@ -218,18 +214,10 @@ export class PrefixTimes {
     for (;;) {
       const circuit = this.relaxAfresh(periodS);
       if (circuit === NONE) break;
-      let weight = 0;
-      let periods = 0;
-      let node = circuit;
-      do {
-        const a = this.by[node]!;
-        weight += this.prefix.arcW[a]!;
-        periods += this.prefix.arcK[a]!;
-        node = this.prefix.arcFrom[a]!;
-      } while (node !== circuit);
+      const { weightS, periods } = this.circuitSums(circuit);
       if (periods <= 0) return Number.POSITIVE_INFINITY;
-      const nextS = weight / periods;
-      if (nextS >= this.prefix.bestS - PERIOD_TOLERANCE_S) return Number.POSITIVE_INFINITY;
+      const nextS = weightS / periods;
+      if (nextS >= this.limitS) return Number.POSITIVE_INFINITY;
       if (nextS <= periodS) break;
       periodS = nextS;
     }
@@ -238,30 +226,37 @@ export class PrefixTimes {
       this.timeHigh[i] = this.time[i]!;
       this.endsHigh[i] = this.ends[i]!;
     }
-    const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
-    if (limitS < Number.POSITIVE_INFINITY) this.moveHigh(limitS - periodS);
+    if (this.limitS < Number.POSITIVE_INFINITY) this.moveHigh(this.limitS - periodS);
     return periodS;
   }
 
   /** A circuit that is positive at the longest period of interest and does not ask for a shorter one. */
   private isHopeless(): boolean {
-    const limitS = this.prefix.bestS - PERIOD_TOLERANCE_S;
-    if (limitS === Number.POSITIVE_INFINITY) return false;
-    const circuit = this.relaxAfresh(limitS);
-    if (circuit === NONE) return false;
+    if (this.limitS === Number.POSITIVE_INFINITY) return false;
+    const circuit = this.relaxAfresh(this.limitS);
+    return circuit !== NONE && this.circuitSums(circuit).periods >= 0;
+  }
+
+  /** Of the circuit on which a node is. */
+  private circuitSums(start: number): { readonly weightS: number; readonly periods: number } {
+    const { arcs } = this.prefix;
+    let weightS = 0;
     let periods = 0;
-    let node = circuit;
+    let node = start;
     do {
-      periods += this.prefix.arcK[this.by[node]!]!;
-      node = this.prefix.arcFrom[this.by[node]!]!;
-    } while (node !== circuit);
-    return periods >= 0;
+      const a = this.by[node]!;
+      weightS += arcs.weightS[a]!;
+      periods += arcs.periods[a]!;
+      node = arcs.from[a]!;
+    } while (node !== start);
+    return { weightS, periods };
   }
 
   /** Longest paths from the first event alone. Returns NONE, or a node on a positive circuit. */
   private relaxAfresh(periodS: number): number {
     const { time, ends, at, by } = this;
-    const { top, arcs, arcFrom, arcTo, arcW, arcK } = this.prefix;
+    const { top } = this.prefix;
+    const { from: arcFrom, to: arcTo, weightS, periods, count } = this.prefix.arcs;
     const tolerance = 1e-9 * (1 + periodS);
     time.fill(NEVER, at, at + top);
     ends.fill(0, at, at + top);
@@ -269,13 +264,13 @@ export class PrefixTimes {
     by.fill(NONE, 0, top);
     for (let sweep = 0; ; sweep++) {
       let changed = false;
-      for (let a = 0; a < arcs; a++) {
+      for (let a = 0; a < count; a++) {
         const from = arcFrom[a]!;
         const to = arcTo[a]!;
-        const reach = time[at + from]! + arcW[a]! - arcK[a]! * periodS;
+        const reach = time[at + from]! + weightS[a]! - periods[a]! * periodS;
         if (reach > time[at + to]! + tolerance) {
           time[at + to] = reach;
-          ends[at + to] = ends[at + from]! + arcK[a]!;
+          ends[at + to] = ends[at + from]! + periods[a]!;
           by[to] = a;
           changed = true;
           if (to === 0) {
@@ -297,7 +292,7 @@ export class PrefixTimes {
     for (let steps = 0; steps <= this.prefix.top; steps++) {
       const a = this.by[node]!;
       if (a === NONE) return NONE;
-      node = this.prefix.arcFrom[a]!;
+      node = this.prefix.arcs.from[a]!;
       if (node === start) return start;
     }
     // The walk runs into a circuit that does not hold the start.
@@ -313,7 +308,7 @@ export class PrefixTimes {
         mark[node] = start;
         const a = this.by[node]!;
         if (a === NONE) break;
-        node = this.prefix.arcFrom[a]!;
+        node = this.prefix.arcs.from[a]!;
         if (mark[node] === start) return node;
       }
     }

@@ -2,8 +2,7 @@
  * The best repeating order of a plan, by depth-first branch and bound.
  *
  * Orders are built event by event after a fixed first one. Every prefix is a constraint graph whose least period is
- * found by parametric longest paths, warm-started from its parent. A time is kept as the walk that gives it (its
- * value and its count of period ends), so it stays a valid bound at every other period. The arcs are: the arcs of the prefix, one arc from the last
+ * found by parametric longest paths, warm-started from its parent. The arcs are those of the prefix, one from the last
  * event back to the first that carries the least robot work still to do, and for every station with one end of its
  * process still open the earliest (or latest) moment at which the other end can come. A positive circuit raises the
  * period to its ratio; one whose periods sum to zero or less cuts the prefix. Children go in order of their bound.
@@ -16,8 +15,9 @@ import { type TimedOrder, timeOrder } from '../../evaluate/evaluate-order.js';
 import { plainOrder } from '../../plan/plain-order.js';
 import type { Plan } from '../../plan/plan.js';
 import { ChildList } from './child-list.js';
-import { NONE, OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
+import { OrderPrefix, PERIOD_TOLERANCE_S } from './order-prefix.js';
 import { PrefixTimes } from './prefix-times.js';
+import { NONE } from './timed-stations.js';
 import { TOUR_TABLE_LIMIT } from './tour-table.js';
 import { exchangeUnits, moveUnits, type Units } from './units.js';
 
@@ -81,6 +81,8 @@ class OrderSearch {
   private nodes = 0;
   private stopped = false;
   private openBoundS = Number.POSITIVE_INFINITY;
+  /** By unit: the node from which it picks first, where that is one with room for one part; else NONE. */
+  private readonly firstPick: Int32Array;
 
   constructor(
     plan: Plan,
@@ -88,27 +90,27 @@ class OrderSearch {
     private readonly limits: SearchLimits,
   ) {
     const tableLimit = Math.min(TOUR_TABLE_LIMIT, limits.nodes * ENTRIES_A_NODE);
-    this.prefix = new OrderPrefix(plan, units, limits.belowS, tableLimit);
-    this.times = new PrefixTimes(this.prefix);
-    this.children = new ChildList(this.prefix.length + 1, this.prefix.n);
+    this.prefix = new OrderPrefix(plan, units, tableLimit);
+    this.times = new PrefixTimes(this.prefix, limits.belowS - PERIOD_TOLERANCE_S);
+    this.children = new ChildList(this.prefix.length + 1, units.events.length);
+    this.firstPick = Int32Array.from(units.events, (list) => {
+      const { action, from } = plan.events[list[0]!]!;
+      return action === 'pick' && this.prefix.stations.isTimed[from] ? from : NONE;
+    });
   }
 
   run(): SearchOutcome {
     const { prefix, times } = this;
-    if (prefix.rootBoundS >= prefix.bestS - PERIOD_TOLERANCE_S) {
-      return { best: null, boundS: prefix.rootBoundS, complete: true, nodes: 0 };
-    }
-    const partsMark = prefix.parts.mark();
+    const { rootBoundS } = prefix;
+    if (rootBoundS >= times.limitS) return { best: null, boundS: rootBoundS, complete: true, nodes: 0 };
     if (prefix.append(prefix.first)) {
-      times.startAfresh();
-      const bound = times.boundPrefix(prefix.rootBoundS);
-      if (bound < prefix.bestS - PERIOD_TOLERANCE_S) this.descend(bound);
-      prefix.removeLast(partsMark, 0);
+      times.start();
+      const bound = times.boundPrefix(rootBoundS);
+      if (bound < times.limitS) this.descend(bound);
     }
+    const bestS = this.best?.periodS ?? this.limits.belowS;
     const complete = !this.stopped;
-    const boundS = complete
-      ? Math.min(prefix.bestS, Number.POSITIVE_INFINITY)
-      : Math.min(prefix.bestS, Math.max(prefix.rootBoundS, this.openBoundS));
+    const boundS = complete ? bestS : Math.min(bestS, Math.max(rootBoundS, this.openBoundS));
     return { best: this.best, boundS, complete, nodes: this.nodes };
   }
 
@@ -123,52 +125,37 @@ class OrderSearch {
     const savedHighS = times.highS;
     for (let c = 0; c < found; c++) {
       const childS = children.boundAt(depth, c);
-      if (childS >= prefix.bestS - PERIOD_TOLERANCE_S) continue;
+      if (childS >= times.limitS) continue;
       if (this.stopped) {
         if (childS < this.openBoundS) this.openBoundS = childS;
         continue;
       }
       const unit = children.unitAt(depth, c);
-      const partsMark = prefix.parts.mark();
-      const arcsMark = prefix.arcs;
       prefix.append(unit);
       times.at = times.slotOf(depth, unit);
       times.highS = savedHighS;
       this.descend(childS);
-      prefix.giveBack(unit);
-      prefix.removeLast(partsMark, arcsMark);
+      prefix.removeLast();
     }
   }
 
   /** Bounds every unit that may come next; keeps those worth a look, sorted, and returns how many they are. */
   private boundChildren(boundS: number): number {
     const { prefix, times, children } = this;
-    const { depth, top } = prefix;
+    const { depth } = prefix;
     times.stepTo(boundS);
     let found = 0;
     const parentAt = times.at;
-    for (let unit = 0; unit < prefix.n; unit++) {
-      if (prefix.left[unit] === 0 || this.isTooLate(unit, parentAt)) continue;
-      prefix.chainBoundS = 0;
-      const partsMark = prefix.parts.mark();
-      const arcsMark = prefix.arcs;
-      if (!prefix.append(unit)) {
-        prefix.removeLast(partsMark, arcsMark);
-        continue;
-      }
+    const { count } = prefix.left;
+    for (let unit = 0; unit < count.length; unit++) {
+      if (count[unit] === 0 || this.isTooLate(unit, parentAt)) continue;
+      if (!prefix.append(unit)) continue;
       const childAt = times.slotOf(depth, unit);
-      times.enter(childAt, parentAt, top, arcsMark);
+      times.enter(childAt, parentAt);
       const childS = times.boundPrefix(boundS);
-      if (childS < prefix.bestS - PERIOD_TOLERANCE_S)
-        children.insert(
-          depth,
-          found++,
-          unit,
-          childS,
-          times.time[childAt + prefix.top - 1]! + prefix.restS(unit),
-        );
-      prefix.giveBack(unit);
-      prefix.removeLast(partsMark, arcsMark);
+      if (childS < times.limitS)
+        children.insert(depth, found++, unit, childS, times.time[childAt + prefix.top - 1]! + prefix.restS());
+      prefix.removeLast();
     }
     this.countNodes(found);
     return found;
@@ -180,31 +167,26 @@ class OrderSearch {
    */
   private isTooLate(unit: number, parentAt: number): boolean {
     const { prefix, times } = this;
-    const highS = prefix.bestS - PERIOD_TOLERANCE_S;
-    if (highS === Number.POSITIVE_INFINITY) return false;
+    const { limitS } = times;
+    if (limitS === Number.POSITIVE_INFINITY) return false;
     const at = parentAt + prefix.top - 1;
     if (times.endsHigh[at]! < 0) return false;
     const last = prefix.order[prefix.depth - 1]!;
-    let startS = times.timeHigh[at]! + prefix.lastOwnS[last]! + prefix.units.wayS[last * prefix.n + unit]!;
-    const node = prefix.timedPick[unit]!;
+    const wayS = prefix.units.wayS[last * this.firstPick.length + unit]!;
+    let startS = times.timeHigh[at]! + prefix.lastOwnS(last) + wayS;
+    const node = this.firstPick[unit]!;
     if (node !== NONE) startS = Math.max(startS, this.readyHighS(node, parentAt));
-    return startS + prefix.restAfterS(unit) > highS + 1e-9 * (1 + highS);
+    return startS + prefix.left.fromNextS(unit) > limitS + 1e-9 * (1 + limitS);
   }
 
   /** Earliest end of the process that the next pick at this node takes, where its place is in the prefix. */
   private readyHighS(node: number, parentAt: number): number {
-    const { prefix, times } = this;
-    const picks = prefix.parts.picksDone[node]!;
-    const places = prefix.parts.placesDone[node]!;
-    if (places === 0) return Number.NEGATIVE_INFINITY;
-    const link = prefix.links[node]![prefix.parts.nodeNeed[node]! > 0 ? 1 : 0]!.byPick[picks]![0]!;
-    if (link.place >= places || link.lag !== 0) return Number.NEGATIVE_INFINITY;
-    const position = prefix.placeAt[prefix.nodeBase[node]! + link.place]!;
-    if (times.endsHigh[parentAt + position]! < 0) return Number.NEGATIVE_INFINITY;
-    const place = prefix.placeEventAt(position, node);
-    const placedS =
-      times.timeHigh[parentAt + position]! + prefix.offsetS[place]! + prefix.plan.events[place]!.robotS;
-    return placedS + prefix.plan.nodes[node]!.processS;
+    const { stations } = this.prefix;
+    const { endsHigh, timeHigh } = this.times;
+    const visit = stations.visitInside(node);
+    if (visit === NONE) return Number.NEGATIVE_INFINITY;
+    const at = parentAt + stations.placeAt[visit]!;
+    return endsHigh[at]! < 0 ? Number.NEGATIVE_INFINITY : timeHigh[at]! + stations.readyS[visit]!;
   }
 
   private countNodes(found: number): void {
@@ -214,13 +196,14 @@ class OrderSearch {
   }
 
   private finish(): void {
-    const { prefix } = this;
-    const order: number[] = [];
-    for (let i = 0; i < prefix.length; i++) order.push(...prefix.units.events[prefix.order[i]!]!);
-    const result = timeOrder(prefix.plan, order);
-    if (result === null || result.periodS >= prefix.bestS - PERIOD_TOLERANCE_S) return;
+    const { plan, order, units } = this.prefix;
+    const result = timeOrder(
+      plan,
+      [...order].flatMap((unit) => units.events[unit]!),
+    );
+    if (result === null || result.periodS >= this.times.limitS) return;
     this.best = result;
-    prefix.bestS = result.periodS;
+    this.times.limitS = result.periodS - PERIOD_TOLERANCE_S;
     if (this.limits.anyOrder) this.stopped = true;
   }
 }
