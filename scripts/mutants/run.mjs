@@ -21,8 +21,11 @@ if (place === '' || source === undefined) {
   process.exit(2);
 }
 
-/** Tests of folders that lie in another place: the floor is asked through simulation and shifts. */
-const ELSEWHERE = { 'src/core/floor': ['tests/core/simulate', 'tests/core/shifts'] };
+/** Tests of folders that lie in another place: the floor is asked through simulation and shifts, overrides through folders. */
+const ELSEWHERE = {
+  'src/core/floor': ['tests/core/simulate', 'tests/core/shifts'],
+  'src/tables/overrides': ['tests/files/read-layers.test.ts'],
+};
 /** Tests that would take too long for each fault: of what is searched, of random texts, of the largest tables, of workbooks. */
 const TOO_SLOW = [
   'tests/core/schedule/evaluate/check-schedule.test.ts',

@@ -41,19 +41,20 @@ function wholeTablesColumn(): Column<readonly string[]> {
 export function readBase(list: ComplaintList, text: string, own: readonly string[]): BaseLink | null {
   const sheet = readSheet(list, BASE_FILE, text, baseColumns, 'rows');
   if (!sheet) return null;
-  const rows = typedRows(sheet, baseColumns);
-  if (rows.length > 1 || sheet.rows.length > 1) {
+  const [row] = typedRows(sheet, baseColumns);
+  if (sheet.rows.length > 1) {
     const said = `the table names ${sheet.rows.length} folders, expected one`;
     reportTable(sheet, { code: 'BAS01', text: said, help: 'A base may have a base of its own.' });
     return null;
   }
-  const row = rows[0];
-  const lacking = row?.values.whole_tables.find((name) => !own.includes(name));
-  if (row && lacking !== undefined) {
+  if (row === undefined) return null;
+  const { folder, whole_tables: wholeTables } = row.values;
+  const lacking = wholeTables.find((name) => !own.includes(name));
+  if (lacking !== undefined) {
     const said = `${inBackticks(lacking)} is to replace that of the base, and is not in this folder`;
     const help = 'Put the table into this folder, or take its name out.';
     reportCell(sheet, row.row, 'whole_tables', 'BAS06', () => ({ text: said, help }));
     return null;
   }
-  return row ? { folder: row.values.folder, wholeTables: row.values.whole_tables } : null;
+  return { folder, wholeTables };
 }

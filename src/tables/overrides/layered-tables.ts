@@ -33,26 +33,27 @@ export function originKey(file: string, line: number, column?: string): string {
   return column === undefined ? `${file} ${line}` : `${file} ${line} ${column}`;
 }
 
+/** Where a line or cell of the tables put together came from; undefined where it stands in its own file. */
+function originOf(
+  { origins }: LayeredTables,
+  { file, line, column }: Pick<ReadAs, 'file' | 'line' | 'column'>,
+): Origin | undefined {
+  if (line === null) return undefined;
+  const cell = column === null ? undefined : origins.get(originKey(file, line, column));
+  return cell ?? origins.get(originKey(file, line));
+}
+
 /** A complaint about the tables put together, told of the place that its reader can mend. */
 export function placedComplaint(layers: LayeredTables, complaint: Complaint): Complaint {
-  const { file, line, column } = complaint;
-  if (line !== null) {
-    const cell = column === null ? undefined : layers.origins.get(originKey(file, line, column));
-    const origin = cell ?? layers.origins.get(originKey(file, line));
-    if (origin) {
-      const { help, ...place } = origin;
-      return { ...complaint, ...place, help: complaint.help ?? help ?? null };
-    }
-  }
-  return { ...complaint, file: layers.files.get(file) ?? file };
+  const origin = originOf(layers, complaint);
+  if (!origin) return { ...complaint, file: layers.files.get(complaint.file) ?? complaint.file };
+  const { help, ...place } = origin;
+  return { ...complaint, ...place, help: complaint.help ?? help ?? null };
 }
 
 /** What was read otherwise, told of the place where it stands. */
 export function placedNote(layers: LayeredTables, note: ReadAs): ReadAs {
-  const { file, line, column } = note;
-  const cell =
-    line === null || column === null ? undefined : layers.origins.get(originKey(file, line, column));
-  const origin = cell ?? (line === null ? undefined : layers.origins.get(originKey(file, line)));
+  const origin = originOf(layers, note);
   if (origin) return { ...note, file: origin.file, line: origin.line };
-  return { ...note, file: layers.files.get(file) ?? file };
+  return { ...note, file: layers.files.get(note.file) ?? note.file };
 }

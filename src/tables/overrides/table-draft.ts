@@ -98,11 +98,11 @@ export function keyOf(draft: TableDraft, row: DraftRow): string[] {
   return draft.table.keys.map((column) => keyCell(draft.table, column, draftCell(draft, row, column), style));
 }
 
-/** A cell that names a row, in the form that it is read as: `Hands` names the row `hands`. */
+/** A cell that names a row, in the form that it is read as: `Hands` names the row `hands`, and the step `2,0` is `2`. */
 export function keyCell(table: KeyedTable, column: string, text: string, style: NumberStyle): string {
-  if (text === '') return text;
   const reading = table.columns[column]!.read(text, style);
-  return reading.ok && reading.taken !== undefined ? reading.taken : text;
+  if (!reading.ok) return text;
+  return typeof reading.value === 'number' ? String(reading.value) : (reading.taken ?? text);
 }
 
 /** Adds a row that holds nothing yet. */
@@ -139,12 +139,15 @@ function writeRecord(draft: TableDraft, { line, endLine, cells }: DraftRow): voi
   for (let at = line; at <= endLine; at++) draft.lines[at - 1] = lines[at - line] ?? '';
 }
 
-/** Same row: texts alike, or numbers alike (`2` and `2.0`). */
+/** Same row: texts alike, or numbers alike (`2`, `2.0` and `2,0`). */
 export function sameKey(a: readonly string[], b: readonly string[]): boolean {
   return a.length === b.length && a.every((piece, i) => samePiece(piece, b[i]!));
 }
 
 export function samePiece(a: string, b: string): boolean {
-  if (a === b) return true;
-  return a !== '' && b !== '' && Number(a) === Number(b);
+  return a === b || numberOf(a) === numberOf(b);
+}
+
+function numberOf(text: string): number {
+  return text === '' ? Number.NaN : Number(text.replace(',', '.'));
 }

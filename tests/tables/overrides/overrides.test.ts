@@ -5,7 +5,12 @@ import { renderComplaints } from '../../../src/render/complaints.js';
 import { inspectTables } from '../../../src/tables/inspect-tables.js';
 import { applySettings } from '../../../src/tables/overrides/apply-settings.js';
 import { inspectLayers } from '../../../src/tables/overrides/inspect-layers.js';
-import { keyedTables } from '../../../src/tables/overrides/keyed-tables.js';
+import {
+  changeableColumns,
+  keyedTable,
+  keyedTables,
+  pathForm,
+} from '../../../src/tables/overrides/keyed-tables.js';
 import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
 import { mergeBase } from '../../../src/tables/overrides/merge-base.js';
 import { tableFiles } from '../../../src/tables/table-formats.js';
@@ -20,6 +25,13 @@ const edited = (...changes: Change[]) => inspectTables(changedTables(changes)).c
 function bare(value: unknown): unknown {
   return JSON.parse(JSON.stringify(value, (key, v) => (key === 'at' ? undefined : v)));
 }
+
+test('the form of a path names what names a row, and a column where there are several to change', () => {
+  const form = (file: string) => pathForm(keyedTable(file)!);
+  expect(form('routes.csv')).toBe('routes.<part>.<step>.<column>');
+  expect(form('robot.csv')).toBe('robot.<setting>');
+  expect(changeableColumns(keyedTable('robot.csv')!)).toEqual(['value']);
+});
 
 test('every table of a cell has a path', () => {
   expect(keyedTables.map((t) => t.file).sort()).toEqual([...tableFiles].sort());
@@ -106,6 +118,82 @@ test('a table that cannot be read is complained of once', () => {
     'parts.cap.ratio=1',
   ]);
   expect(complaints.map((c) => `${c.file} ${c.code}`)).toEqual(['parts.csv TAB04']);
+});
+
+describe('a change', () => {
+  const changed = (tables: Record<string, string>, ...settings: string[]) =>
+    inspectLayers(plainLayer({ ...soundTables, ...tables }), settings);
+  const brief = ({ complaints }: ReturnType<typeof inspectLayers>) =>
+    complaints.map(({ file, line, code, excerpt }) => [
+      ...[file, line, code, excerpt?.text.slice(excerpt.start, excerpt.end)],
+    ]);
+
+  test('of a row that is new is where that row is told to lack something', () => {
+    expect(brief(inspected('travel.rack.done.loaded_s=3'))).toEqual([['command line', null, 'VAL01', '3']]);
+  });
+
+  test('of one cell leaves the faults of the others in the row where they stand', () => {
+    const stations = soundTables['stations.csv']!.replace('mill_1,machine,1', 'mill_1,machine,one');
+    expect(brief(changed({ 'stations.csv': stations }, 'stations.mill_1.ready_s=7'))).toEqual([
+      ['stations.csv', 3, 'VAL02', 'one'],
+    ]);
+  });
+
+  test('may have spaces around path and value, and leave a cell empty', () => {
+    expect(inspected(' robot.hands  =  2 ', 'parts.cap.contribution = ').notes).toEqual([
+      'robot.hands is 2, as the command line says; robot.csv has 1.',
+      'parts.cap.contribution is left empty, as the command line says; parts.csv has 4.2.',
+    ]);
+  });
+
+  test('in a table that is not there begins all of its columns', () => {
+    const { 'parts.csv': _, ...others } = soundTables;
+    const { tables } = applySettings(plainLayer(others), [
+      'parts.cap.per_shift=80',
+      'parts.cap.yield_pct=97',
+    ]);
+    expect(tables['parts.csv']).toBe('part,per_shift,yield_pct\ncap,80,97\n');
+  });
+
+  test('in a table that cannot be read, of which others complain, is not made', () => {
+    const { 'parts.csv': _, ...others } = soundTables;
+    const layers = { ...plainLayer(others), unread: ['parts.csv'] };
+    expect(applySettings(layers, ['parts.cap.ratio=1'])).toEqual(layers);
+  });
+
+  test('widens a table, and a row that is shorter than its header', () => {
+    const layers = plainLayer({ 'stations.csv': 'station,kind,x_m\nrack,infeed\n"mill\n1",machine,2\n' });
+    const { tables } = applySettings(layers, ['stations.rack.y_m=3', 'stations.rack.ready_s=1']);
+    expect(tables['stations.csv']).toBe(
+      'station,kind,x_m,y_m,ready_s\nrack,infeed,,3,1\n"mill\n1",machine,2\n\n',
+    );
+  });
+
+  test('finds a name with points, and one that the table writes otherwise', () => {
+    const dotted = (text: string) => text.replaceAll('mill_1', 'mill.1');
+    const tables = Object.fromEntries(
+      Object.entries(soundTables).map(([file, text]) => [file, dotted(text)]),
+    );
+    const { cell } = changed(tables, 'stations.mill.1.ready_s=7', 'stops.mill.1.tool change.minutes=6');
+    expect([cell!.stations[1]!.readyS, cell!.stops[0]!.minutes]).toEqual([7, 6]);
+    const robot = 'setting,value\nHands,1\nspeed_m_s,1\n';
+    const { cell: other, complaints: none } = changed({ 'robot.csv': robot }, 'robot.hands=2');
+    expect([none, other!.robot.hands]).toEqual([[], 2]);
+  });
+
+  test('finds a step by its number, however it is written, and an empty one by none', () => {
+    const routes = 'part;step;stations;cycle_s\ncap;1;rack\ncap;2,5;mill_1;30\ncap;4;done\n';
+    const tables = { 'routes.csv': routes };
+    for (const step of ['2.5', '2,5', '02,50']) {
+      const { cell, complaints } = changed(tables, `routes.cap.${step}.cycle_s=40`);
+      expect(complaints.filter(({ severity }) => severity === 'error')).toEqual([]);
+      expect(cell!.routes[0]!.steps[1]!.cycleS).toBe(40);
+    }
+    const nameless = soundTables['routes.csv']!.replace('cap,3', 'cap,');
+    expect(brief(changed({ 'routes.csv': nameless }, 'routes.cap.0.cycle_s=4'))).toContainEqual([
+      ...['command line', null, 'SET03', '0'],
+    ]);
+  });
 });
 
 describe('what is said about a change that cannot be made', () => {
@@ -241,6 +329,61 @@ describe('what is said about a change that cannot be made', () => {
       "
     `);
   });
+  test.each([
+    ['=robot.hands=2', 'Found `=robot.hands=2`, expected a path, `=` and a value.'],
+    ['robot=2', 'Found the path `robot`, expected `robot.<setting>`.'],
+    ['robot.=2', 'Found the path `robot.`, expected `robot.<setting>`.'],
+    ['stations..ready_s=2', 'Found the path `stations..ready_s`, expected `stations.<station>.<column>`.'],
+  ])('SET01 %s', (setting, text) => {
+    const [{ code, text: said } = { code: '', text: '' }] = inspected(setting).complaints;
+    expect([code, `${said[0]!.toUpperCase()}${said.slice(1)}.`]).toEqual(['SET01', text]);
+  });
+
+  test.each([
+    [
+      'zzzzzz.hands=2',
+      'SET02',
+      'Known tables: stations, routes, robot, travel, parts, shifts, stops, variation, changeovers, setups and 3 more.',
+    ],
+    [
+      'parts.cap.zzzzzz=2',
+      'SET04',
+      'Known columns: contribution, per_shift, per_week, ratio, yield_pct, unattended.',
+    ],
+    ['routes.cap.cycle_s=4', 'SET03', 'Known rows: cap.1, cap.2, cap.3, cap.4, cap.5.'],
+    ['stops.mill_1.cycle_s.minutes=4', 'SET03', 'Known names: tool change.'],
+    ['routes.cap..cycle_s=4', 'SET03', 'Known names: 1, 2, 3, 4, 5.'],
+    ['changeovers.zzzzzz.people=2', 'SET03', 'Known names: mill_1, rack, mill_2, gauge, brush, done.'],
+    ['travel.rack.rack.empty_s=2', 'SET03', 'Known names: mill_1, mill_2, gauge, brush, done.'],
+    ['setups.mill_1.cap.zzzzzz.minutes=2', 'SET03', 'Known names: lid.'],
+  ])('%s is %s, with what there is', (setting, code, help) => {
+    expect(inspected(setting).complaints).toMatchObject([{ code, help }]);
+  });
+
+  test('numbers there are are listed up to ten, nameless rows not at all, and an empty table says so', () => {
+    const steps = Array.from({ length: 12 }, (_, k) => `cap,${k + 1},gauge`).join('\n');
+    const helpOf = (tables: Record<string, string>, setting: string) => {
+      const { complaints } = applySettings(plainLayer(tables), [setting]);
+      return complaints.map(({ text, help }) => [text, help]);
+    };
+    const routes = { 'routes.csv': `part,step,stations\n${steps}\n,1,gauge\n` };
+    expect(helpOf(routes, 'routes.cap.13.cycle_s=4')).toEqual([
+      ['found `13`, expected a step of `cap` in routes.csv', 'There are 1, 2, 3, 4, 5, 6, 7, 8, 9, 10.'],
+    ]);
+    expect(helpOf(routes, 'routes.zzzzzz.1.cycle_s=4')).toEqual([
+      ['found `zzzzzz`, expected a part of routes.csv', 'Known names: cap.'],
+    ]);
+    expect(helpOf(soundTables, 'setups.mill_1.cap.9.minutes=2')[0]![0]).toBe(
+      'found `9`, expected a to of `mill_1.cap` in setups.csv',
+    );
+    expect(helpOf({}, 'parts.cap.ratio=1')).toEqual([
+      ['found `cap`, expected a part of parts.csv', 'There is no parts.csv with rows to change.'],
+    ]);
+    expect(helpOf({}, 'routes.cap.cycle_s=4')[0]![0]).toBe(
+      'found `cap`, expected `<part>.<step>` of a row of routes.csv',
+    );
+  });
+
   test('a value that the column refuses is told at the command line', () => {
     expect(said('routes.cap.2.cycle_s=fast', 'robot.hands=3')).toMatchInlineSnapshot(`
       "command line, column value  error VAL05
@@ -333,5 +476,140 @@ describe('a folder on a base', () => {
       1 error in 1 file. No results.
       "
     `);
+  });
+
+  test('a decimal comma of three digits stays one, and other texts with commas as they are', () => {
+    const layers = on({
+      'parts.csv': 'part;contribution\ncap;-1,234\n',
+      'costs.csv': 'item;value;source\nbox_price;+900,5;1,5 mm, 2,5 mm\n',
+      'shifts.csv': 'pattern;shift;days;breaks\ntwo;early;Mon,Wed\n',
+    });
+    const { cell, complaints, readAs } = inspectLayers(layers);
+    expect([complaints, readAs]).toEqual([[], []]);
+    expect(cell!.parts[0]!.contribution).toBe(-1.234);
+    expect(cell!.costs.find(({ item }) => item === 'box_price')).toMatchObject({
+      ...{ value: 900.5, source: '1,5 mm, 2,5 mm', low: 800 },
+    });
+    expect(cell!.shifts[0]).toMatchObject({ days: ['Mon', 'Wed'], breaks: [] });
+    // With commas between the cells it has two meanings still.
+    const { complaints: asked } = inspectLayers(on({ 'parts.csv': 'part,contribution\ncap,"1,234"\n' }));
+    expect(asked).toMatchObject([{ code: 'VAL02', line: 2, excerpt: { text: 'cap,"1,234"' } }]);
+  });
+
+  test('a row is found by its number, however either table writes it', () => {
+    const [first, ...rest] = soundTables['routes.csv']!.trimEnd().split('\n');
+    const routes = [first, ...rest.map((row) => row.replace('cap,2,', 'cap,1.5,'))].join('\n');
+    const semicolons = routes.replaceAll(',', ';').replace('cap;1.5', 'cap;1,50');
+    for (const base of [routes, semicolons])
+      for (const own of ['part,step,cycle_s\ncap,1.5,99\n', 'part;step;cycle_s\ncap;1,5;99\n']) {
+        const { cell, complaints } = inspectLayers(
+          on({ 'routes.csv': own }, [], { ...soundTables, 'routes.csv': base }),
+        );
+        expect(complaints).toEqual([]);
+        expect(cell!.routes[0]!.steps.map(({ cycleS }) => cycleS)).toEqual([0, 99, 15, 20, 0]);
+      }
+  });
+
+  test('it says of each table what is changed, of a base of a base by the name of that', () => {
+    const own = {
+      'robot.csv': 'setting,value\nhands,2\nspeed_m_s,2\n',
+      'parts.csv': 'part,ratio\n',
+      'travel.csv': 'from,to,empty_s\nrack,done,3\nmill_2,rack,3\n',
+      'stops.csv': soundTables['stops.csv']!,
+      'changeovers.csv': soundTables['changeovers.csv']!,
+      'more.csv': 'a,b\n',
+    };
+    const { 'changeovers.csv': _, ...base } = soundTables;
+    const layers = on(own, ['stops.csv'], base);
+    expect(layers.notes).toEqual([
+      'The cell builds on ../base: robot.csv changes 2 rows; parts.csv changes nothing; travel.csv adds 2 rows; stops.csv replaces the whole table; changeovers.csv is new; all else is as there.',
+    ]);
+    expect(mergeBase(layers, {}, { folder: '../two', wholeTables: [] }).notes).toEqual([
+      layers.notes[0]!.replace('The cell', '../two'),
+      'The cell builds on ../two: nothing is changed; all else is as there.',
+    ]);
+  });
+
+  describe('of a base that builds on another', () => {
+    const over = (first: Record<string, string>, own: Record<string, string>, wholeTables: string[] = []) =>
+      inspectLayers(mergeBase(on(first), own, { folder: '../two//', wholeTables }));
+    const placed = ({ complaints }: ReturnType<typeof inspectLayers>) =>
+      complaints.map(({ file, line, column, code, excerpt }) => [
+        ...[file, line, column, code, excerpt?.text.slice(excerpt.start, excerpt.end)],
+      ]);
+
+    test('each fault is told where it stands, but for those that a whole table takes away', () => {
+      const first = {
+        'robot.csv': '# mine\nsetting,value\nhands,four\n',
+        'routes.csv': 'part,step,cycle_s\ncap,2,slow\n',
+      };
+      const [robot, routes] = [
+        ['../two/robot.csv', 3, 'value', 'VAL05', 'four'],
+        ['../two/routes.csv', 2, 'cycle_s', 'VAL02', 'slow'],
+      ];
+      expect(placed(over(first, {}))).toEqual([robot, routes]);
+      const whole = soundTables['routes.csv']!.replace('240,12', 'fast,12');
+      expect(placed(over(first, { 'routes.csv': whole }, ['routes.csv']))).toEqual([
+        robot,
+        ['routes.csv', 3, 'cycle_s', 'VAL02', 'fast'],
+      ]);
+    });
+
+    test('a fault of its whole folder is told once, with its name', () => {
+      expect(placed(over({ 'parts.csv': 'ratio\n2\n' }, { 'parts.csv': 'part,ratio\ncap,2\n' }))).toEqual([
+        ['../two/parts.csv', null, 'part', 'TAB11', undefined],
+      ]);
+      const station = 'station,capacity\nzzzzzz,2\n';
+      expect(over({ 'stations.csv': station }, {}).complaints).toContainEqual(
+        expect.objectContaining({
+          file: '../two/stations.csv',
+          line: 2,
+          help: 'The base has no row `zzzzzz`, so this is a new one and needs all that a row needs.',
+          excerpt: { text: 'zzzzzz,2', start: 0, end: 8 },
+        }),
+      );
+    });
+
+    test('what is read otherwise is noted where it stands', () => {
+      const first = { 'robot.csv': 'setting,value\nHands,2\n', 'parts.csv': 'part,ratio\ncap,"2,5"\n' };
+      const { readAs } = over(first, { 'shifts.csv': 'pattern,shift,attended\ntwo,early,TRUE\n' });
+      expect(readAs.map(({ file, line, found }) => [file, line, found])).toEqual([
+        ['../two/robot.csv', 2, 'Hands'],
+        ['shifts.csv', 2, 'TRUE'],
+        ['../two/parts.csv', 2, '2,5'],
+      ]);
+    });
+  });
+
+  test('a table of its own that is none, or whose base is none, is told of alone', () => {
+    const codes = (own: Record<string, string>, base = soundTables) =>
+      inspectLayers(on(own, [], base)).complaints.map(({ file, code }) => [file, code]);
+    expect(codes({ 'parts.csv': 'no\0table' })).toEqual([['parts.csv', 'TAB04']]);
+    expect(codes({ 'parts.csv': 'part,ratio\n"cap,2\n' })).toEqual([['parts.csv', 'TAB09']]);
+    expect(on({ 'routes.csv': 'cycle_s\n2\n' }).complaints).toMatchObject([
+      {
+        ...{ file: 'routes.csv', code: 'TAB11', text: 'the needed column `part` is missing' },
+        help: 'Rows take the place of those of the base by part and step; or name the table in whole_tables of base.csv.',
+      },
+    ]);
+    const broken = { ...soundTables, 'parts.csv': 'ratio\n2\n' };
+    expect(codes({ 'parts.csv': 'part,ratio\ncap,2\n' }, broken)).toEqual([['../base/parts.csv', 'TAB11']]);
+  });
+
+  test('BAS05 a row that names two of the base', () => {
+    const routes = soundTables['routes.csv']!.replace('cap,3', 'cap,2.0');
+    const own = { 'routes.csv': 'part,step,cycle_s\ncap,2,9\ncap,4,8\n' };
+    const { complaints } = on(own, [], { ...soundTables, 'routes.csv': routes });
+    expect(complaints).toMatchObject([
+      {
+        ...{ code: 'BAS05', file: 'routes.csv', line: 2, column: 'part' },
+        text: 'the row `cap.2` names 2 rows of the base, so it is unclear which row it replaces',
+      },
+    ]);
+  });
+
+  test('a cell with a warning alone is a cell', () => {
+    const { cell, complaints } = inspectLayers(on({ 'more.csv': 'a,b\n' }));
+    expect([cell === null, complaints.map(({ severity }) => severity)]).toEqual([false, ['warning']]);
   });
 });

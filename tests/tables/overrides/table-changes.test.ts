@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { applySettings } from '../../../src/tables/overrides/apply-settings.js';
+import { changedRows, pasteText } from '../../../src/tables/overrides/changed-rows.js';
 import { plainLayer } from '../../../src/tables/overrides/layered-tables.js';
 import { tableChanges } from '../../../src/tables/overrides/table-changes.js';
 import { changedTables, soundTables } from '../sound-tables.js';
@@ -51,4 +52,50 @@ test('rows that only one side has are told with what they hold', () => {
   expect(tableChanges(soundTables, less)).toEqual([
     { table: 'parts.csv', path: 'parts.cap', a: 'contribution 4.2, per_shift 100, yield_pct 98', b: null },
   ]);
+});
+
+test('with semicolons a decimal comma is the number; a text with a comma is not one', () => {
+  const routes = (text: string) =>
+    tableChanges({ 'routes.csv': 'part,step,stations,cycle_s\ncap,1,m,2.5\n' }, { 'routes.csv': text }).map(
+      ({ path, a, b }) => [path, a, b],
+    );
+  expect(routes('part;step;stations;cycle_s\ncap;1,0;m;2,50\n')).toEqual([]);
+  expect(routes('part;step;stations;cycle_s\ncap;1;m;2,6\n')).toEqual([
+    ['routes.cap.1.cycle_s', '2.5', '2,6'],
+  ]);
+  const robot = (a: string, b: string) =>
+    tableChanges({ 'robot.csv': a }, { 'robot.csv': b }).map(({ path, a, b }) => [path, a, b]);
+  expect(robot('setting,value\nspeed_m_s,1.234\n', 'setting;value\nspeed_m_s;1,234\n')).toEqual([]);
+  expect(robot('setting,value\nspeed_m_s,1.5\n', 'setting;value\nspeed_m_s;\n')).toEqual([
+    ['robot.speed_m_s', '1.5', ''],
+  ]);
+  expect(robot('setting,value\nspeed_m_s,0\n', 'setting,value\nspeed_m_s,\n')).toEqual([
+    ['robot.speed_m_s', '0', ''],
+  ]);
+});
+
+test('a row that only one side has is told without the word for its one column, or as there', () => {
+  const robot = (rows: string) => ({ 'robot.csv': `setting,value\nhands,1\n${rows}` });
+  expect(tableChanges(robot(''), robot('index_s,2\nspeed_m_s,\n')).map(({ path, b }) => [path, b])).toEqual([
+    ['robot.index_s', '2'],
+    ['robot.speed_m_s', 'there'],
+  ]);
+});
+
+test('rows to paste are those that differ from the line of the same number, under the header', () => {
+  const before = {
+    'routes.csv': '\uFEFF# mine\r\npart,step\r\ncap,1\r\ncap,2\r\n',
+    'robot.csv': 'setting,value\n',
+  };
+  const after = {
+    'routes.csv': '# yours\npart,step\ncap,1\n\ncap,3\n',
+    'robot.csv': 'setting,value\n\n',
+    'parts.csv': '\npart,ratio\ncap,2\n',
+  };
+  const tables = changedRows(before, after);
+  expect(tables).toEqual([
+    { file: 'routes.csv', header: 'part,step', rows: ['cap,3'] },
+    { file: 'parts.csv', header: 'part,ratio', rows: ['cap,2'] },
+  ]);
+  expect(pasteText(tables[0]!)).toBe('part,step\ncap,3\n');
 });

@@ -1,6 +1,6 @@
 // A cell kept as its changes against another one: small, and whole again when put together with it.
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { gridOf } from '../../../src/browser/grid/grid.js';
 import { withCells, withoutRow, withoutTable, withTable } from '../../../src/browser/state/edit-tables.js';
 import { inspectTables, type Tables } from '../../../src/tables/inspect-tables.js';
@@ -28,6 +28,69 @@ test('a row that is gone, or a table, takes the whole table', () => {
   expect(withBase(BASE, own)!['stations.csv']).toBe(shorter['stations.csv']);
   const more = withTable(BASE, 'stops.csv');
   expect(tableChanges(withBase(more, variantTables(more, BASE, '../demo'))!, BASE)).toEqual([]);
+});
+
+describe('kept against a base', () => {
+  const kept = (base: Tables, whole: Tables) => {
+    const { [BASE_FILE]: link, ...own } = variantTables(base, whole, '../demo');
+    return { link, own };
+  };
+  const link = (tables = '') => `folder,whole_tables\n../demo,${tables}\n`;
+  const stops = 'station,name,every_parts\nm,clean,10\nm,gauge,20\n';
+
+  test('are the rows that differ, in the form of the own table', () => {
+    const whole = 'station;name;every_parts\nm;clean;10\nm;gauge;25\n"a;b";x;5\n';
+    expect(kept({ 'stops.csv': stops }, { 'stops.csv': whole })).toEqual({
+      link: link(),
+      own: { 'stops.csv': 'station;name;every_parts\nm;gauge;25\n"a;b";x;5\n' },
+    });
+  });
+
+  test.each([
+    ['another order', 'station,name,every_parts\nm,gauge,20\nm,clean,10\n'],
+    ['a row less', 'station,name,every_parts\nm,clean,10\n'],
+    ['a row of a name twice', `${stops}m,clean,30\n`],
+    ['a table that cannot be read', 'no\0table'],
+    ['a column less', 'station,every_parts\nm,10\n'],
+  ])('are the whole table with %s', (_what, whole) => {
+    expect(kept({ 'stops.csv': stops }, { 'stops.csv': whole })).toEqual({
+      link: link('stops'),
+      own: { 'stops.csv': whole },
+    });
+  });
+
+  test('are all rows where the columns are others', () => {
+    const whole = 'station,name,every_parts,minutes\nm,clean,10,\nm,gauge,20,3\n';
+    expect(kept({ 'stops.csv': stops }, { 'stops.csv': whole }).own).toEqual({ 'stops.csv': whole });
+  });
+
+  test('are files that are no tables, and tables that one side lacks', () => {
+    expect(kept({ 'old.csv': 'x\n' }, { 'new.csv': 'y\n', 'stops.csv': stops })).toEqual({
+      link: link(),
+      own: { 'new.csv': 'y\n', 'stops.csv': stops },
+    });
+    expect(kept({ 'stops.csv': stops, 'travel.csv': 'no\0table' }, {})).toEqual({
+      link: link('stops;travel'),
+      own: { 'stops.csv': 'station,name,every_parts\n', 'travel.csv': 'from,to\n' },
+    });
+  });
+
+  test('come to nothing with a link that is none, and tables that do not fit their base', () => {
+    const base = { 'stops.csv': stops };
+    expect(withBase(base, { 'stops.csv': stops })).toBeNull();
+    expect(withBase(base, { [BASE_FILE]: link('travel') })).toBeNull();
+    expect(withBase(base, { [BASE_FILE]: 'folder,whole_tables,x\n../demo,,\n' })).toBeNull();
+    expect(withBase(base, { [BASE_FILE]: link(), 'stops.csv': 'every_parts\n3\n' })).toBeNull();
+    expect(withBase(base, { [BASE_FILE]: link(), 'stops.csv': 'station,name\n' })).not.toBeNull();
+  });
+
+  test('name whole tables with or without their ending, and spaces between', () => {
+    const own = { 'stops.csv': 'station,name\n', 'travel.csv': 'from,to\n' };
+    expect(withBase({ 'stops.csv': stops }, { [BASE_FILE]: link(' stops.csv ; travel'), ...own })).toEqual(
+      own,
+    );
+    expect(withBase({ 'stops.csv': stops }, { [BASE_FILE]: link('stops.csvs'), ...own })).toBeNull();
+  });
 });
 
 test('any edits of a cell come back from its changes: same cell, same complaints but for their lines', () => {
