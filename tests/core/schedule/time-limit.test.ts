@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
 import { checkSchedule } from '../../../src/core/schedule/evaluate/check-schedule.js';
+import { buildPlan } from '../../../src/core/schedule/plan/plan.js';
 import { goalOf } from '../../../src/core/schedule/plan/weights.js';
+import { searchOrder } from '../../../src/core/schedule/search/order/search-order.js';
 import { readCell } from '../../../src/tables/read-cell.js';
 
 /** Machines that each of several parts may run on, so that there are many ways to look at. */
@@ -42,6 +44,17 @@ describe('a time limit', () => {
     const found = bestSchedule(cell, { timeLimitS: 1e-9 });
     expect(found.status).toBe('best found');
     if (found.status === 'best found') expect(checkSchedule(cell, found)).toEqual([]);
+  });
+
+  it('is looked at after every order that is timed, as one of large batches takes its time', () => {
+    const cell = wideCell(1, 1);
+    const stops = cell.routes[0]!.steps.map((step) => ({ step, station: step.stations[0]! }));
+    const plan = buildPlan(cell, [{ route: 0, stops, count: 2 }]);
+    const search = (untilMs: number) =>
+      searchOrder(plan, { belowS: Number.POSITIVE_INFINITY, nodes: 100_000, untilMs });
+    // (8 + 4 + 4 + 8) s of handling, three ways of 3 s, and the cycle of 240 s, by which the robot waits.
+    expect(search(Number.POSITIVE_INFINITY)).toMatchObject({ complete: true, best: { periodS: 2 * 273 } });
+    expect(search(0)).toMatchObject({ complete: false, best: { periodS: 2 * 273 } });
   });
 
   it('ends the bound, which then counts as unknown', () => {

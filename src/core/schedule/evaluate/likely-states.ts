@@ -9,7 +9,6 @@
  */
 
 import type { Plan } from '../plan/plan.js';
-import { eachFifoLink } from './fifo-links.js';
 import type { OrderCounts, StartState } from './order-graph.js';
 
 /**
@@ -30,11 +29,12 @@ export function likelyStates(
     ({ inside, loaded }) =>
       loaded[first[0]]! < step &&
       batches.every(([n, { visits, batch }]) => {
-        let isLikely = true;
-        eachFifoLink(visits, inside[n]!, batch, loaded[n]!, 'last', (place, pick, lag) => {
-          if (places[n]![place]! > picks[n]![pick]! + lag * order.length) isLikely = false;
-        });
-        return isLikely;
+        const at = (list: readonly number[], i: number) =>
+          list[i % visits]! + Math.floor(i / visits) * order.length;
+        // Of each batch the part that is picked first says it all.
+        for (let part = 0, end = batch - loaded[n]!; part < visits; part = end, end += batch)
+          if (at(places[n]!, end - 1) > at(picks[n]!, part + inside[n]!)) return false;
+        return true;
       }),
   );
   return likely.length > 0 ? likely : states;

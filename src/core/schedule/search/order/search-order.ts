@@ -201,6 +201,8 @@ class OrderSearch {
       plan,
       [...order].flatMap((unit) => units.events[unit]!),
     );
+    // To time an order of large batches can take as long as thousands of nodes.
+    if (Date.now() > this.limits.untilMs) this.stopped = true;
     if (result === null || result.periodS >= this.times.limitS) return;
     this.best = result;
     this.times.limitS = result.periodS - PERIOD_TOLERANCE_S;
