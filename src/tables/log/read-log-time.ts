@@ -43,18 +43,16 @@ export class LogTimeReader {
     this.form = 'seconds';
     this.day = this.offsetMin = 0;
     const from = this.at;
-    const isBelow = this.text.charCodeAt(from) === 45;
-    if (isBelow) this.at++;
     const whole = this.readDigits();
     const value = whole + this.readFraction();
     if (whole < 0 || this.at !== this.end) return this.readOtherNumber(from);
-    this.seconds = isBelow ? -value : value;
+    this.seconds = value;
     return value <= MOST_SECONDS;
   }
 
-  /** Numbers in another spelling, such as `1.5e3`. */
+  /** Numbers in another spelling, such as `-1.5e3`. */
   private readOtherNumber(from: number): boolean {
-    const text = this.text.slice(from, this.end);
+    const text = this.text.slice(from, this.end).replace(',', '.');
     if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text)) return false;
     this.seconds = Number(text);
     this.digits = Math.min(MOST_DIGITS, (/\.(\d+)/.exec(text)?.[1] ?? '').length);
@@ -88,7 +86,7 @@ export class LogTimeReader {
 
   private readDate(): boolean {
     const year = this.two() * 100 + this.two();
-    if (!this.sign(45)) return false;
+    this.at++;
     const month = this.two();
     if (!this.sign(45)) return false;
     const date = this.two();

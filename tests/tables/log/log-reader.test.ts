@@ -85,6 +85,8 @@ describe('a time', () => {
     ['+7.5', 'seconds', 7.5, 0, 1],
     ['.125', 'seconds', 0.125, 0, 3],
     ['-.5', 'seconds', -0.5, 0, 1],
+    ['-0,25', 'seconds', -0.25, 0, 2],
+    ['1,5e3', 'seconds', 1500, 0, 1],
     ['1.5e-3', 'seconds', 0.0015, 0, 1],
     ['-12e2', 'seconds', -1200, 0, 0],
     ['12.25E1', 'seconds', 122.5, 0, 2],
@@ -156,6 +158,18 @@ describe('a time', () => {
         if (!reader.read(changed, 0, changed.length)) continue;
         const instant = Temporal.Instant.from(reader.form === 'local' ? `${changed}Z` : changed);
         expect(moment(reader) * 1000, changed).toBeCloseTo(instant.epochMilliseconds, 2);
+      }
+  });
+
+  test('that is cut off is what is left of it, whatever stands behind', () => {
+    const reader = new LogTimeReader();
+    for (const text of ['2026-10-19T06:00:00.250+02:00', '1234.5678e12'])
+      for (let end = 0; end < text.length; end++) {
+        const left = text.slice(0, end);
+        const isTime = reader.read(left, 0, end);
+        const at = moment(reader);
+        expect(reader.read(text, 0, end), left).toBe(isTime);
+        if (isTime) expect(moment(reader)).toBe(at);
       }
   });
 
@@ -453,6 +467,9 @@ run.csv, line 8, column time  error LOG04
     const { said } = read(log(['0,m,start', '2026-10-19T06:00:00Z,m,finish']));
     expect(said).toContain('run.csv, line 3, column time  error LOG05');
     expect(said).toContain('which is written in another form than the times before it');
+    expect(said).toContain(
+      'Fix: Give every time its zone, or none; with `--zone` those without one are read',
+    );
     const many = Array.from({ length: 600 }, (_, k) => `${k},m${k},start`);
     expect(read(log(many)).said).toContain('run.csv, line 502, column station  error LOG03');
   });
@@ -570,6 +587,9 @@ describe('what the analysis is given', () => {
       'p7',
     ]);
     expect(damage).toMatchObject([{ kind: 'broken line', what: 'part', count: 2, firstLine: 202 }]);
+    const many = Array.from({ length: 600 }, (_, k) => `${k},m${k},start`);
+    const [, first] = records(log(many)).complaints;
+    expect(first?.text).toBe('found `m500`, but the log names 500 stations already; more are not read');
   });
 
   describe('the clock', () => {
