@@ -43,9 +43,7 @@ export function withBase(base: Tables, own: Tables): Tables | null {
   const link = readBase(list, text, Object.keys(tables));
   if (link === null || list.hasError()) return null;
   const merged = mergeBase(plainLayer(base), tables, link);
-  return merged.unread.length > 0 || merged.complaints.some(({ severity }) => severity === 'error')
-    ? null
-    : merged.tables;
+  return merged.unread.length > 0 ? null : merged.tables;
 }
 
 /** The rows that differ, under their header; null where they alone would not give the table again. */
@@ -53,25 +51,23 @@ function changedRows(table: KeyedTable, before: Tables, after: Tables): string |
   const [was, is] = [draftIn(before, table), draftIn(after, table)];
   if (was === null || is === null) return null;
   const known = new Set(was.rows.map(({ cells }) => JSON.stringify(cells)));
-  const header = was.header.cells.length === is.header.cells.length;
-  const changed = is.rows.filter(({ cells }) => !header || !known.has(JSON.stringify(cells)));
+  const changed = is.rows.filter(({ cells }) => !known.has(JSON.stringify(cells)));
   const line = (cells: readonly string[]): string =>
     cells.map((cell) => quotedCell(cell, is.delimiter)).join(is.delimiter);
   const own = `${[is.header.cells, ...changed.map(({ cells }) => cells)].map(line).join('\n')}\n`;
-  const { tables, complaints, unread } = mergeBase(
+  const { tables, complaints } = mergeBase(
     plainLayer({ [table.file]: before[table.file]! }),
     { [table.file]: own },
     { folder: '', wholeTables: [] },
   );
-  if (complaints.length > 0 || unread.length > 0) return null;
-  return isSame(table, tables, after) ? own : null;
+  return complaints.length === 0 && isSame(table, tables, after) ? own : null;
 }
 
 /** The same rows in the same order, whatever way their cells are written. */
 function isSame(table: KeyedTable, a: Tables, b: Tables): boolean {
   const keys = (tables: Tables): string => {
-    const of = draftIn(tables, table);
-    return JSON.stringify(of?.rows.map((row) => keyOf(of, row)));
+    const of = draftIn(tables, table)!;
+    return JSON.stringify(of.rows.map((row) => keyOf(of, row)));
   };
   const { file } = table;
   return keys(a) === keys(b) && tableChanges({ [file]: a[file]! }, { [file]: b[file]! }).length === 0;

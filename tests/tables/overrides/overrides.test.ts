@@ -159,6 +159,8 @@ describe('a change', () => {
     const { 'parts.csv': _, ...others } = soundTables;
     const layers = { ...plainLayer(others), unread: ['parts.csv'] };
     expect(applySettings(layers, ['parts.cap.ratio=1'])).toEqual(layers);
+    const nameless = plainLayer({ 'routes.csv': 'part,cycle_s\ncap,3\n' });
+    expect(applySettings(nameless, ['routes.cap.2.cycle_s=4'])).toEqual(nameless);
   });
 
   test('widens a table, and a row that is shorter than its header', () => {
@@ -376,6 +378,8 @@ describe('what is said about a change that cannot be made', () => {
     expect(helpOf(soundTables, 'setups.mill_1.cap.9.minutes=2')[0]![0]).toBe(
       'found `9`, expected a to of `mill_1.cap` in setups.csv',
     );
+    const [first] = helpOf({ 'stations.csv': 'station\nrack\n\n,machine\n' }, 'travel.rack..empty_s=2');
+    expect(first![0]).toBe('found `rack`, expected a station of travel.csv');
     expect(helpOf({}, 'parts.cap.ratio=1')).toEqual([
       ['found `cap`, expected a part of parts.csv', 'There is no parts.csv with rows to change.'],
     ]);

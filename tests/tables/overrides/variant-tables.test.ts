@@ -48,12 +48,24 @@ describe('kept against a base', () => {
 
   test.each([
     ['another order', 'station,name,every_parts\nm,gauge,20\nm,clean,10\n'],
+    ['another order and another value', 'station,name,every_parts\nm,gauge,25\nm,clean,10\n'],
     ['a row less', 'station,name,every_parts\nm,clean,10\n'],
+    ['a row less and another value', 'station,name,every_parts\nm,clean,15\n'],
+    ['no more than a comment', `# mine\n${stops}`],
+    ['a column less, of which the base has values', 'station,name\nm,clean\nm,gauge\n'],
     ['a row of a name twice', `${stops}m,clean,30\n`],
     ['a table that cannot be read', 'no\0table'],
     ['a column less', 'station,every_parts\nm,10\n'],
   ])('are the whole table with %s', (_what, whole) => {
     expect(kept({ 'stops.csv': stops }, { 'stops.csv': whole })).toEqual({
+      link: link('stops'),
+      own: { 'stops.csv': whole },
+    });
+  });
+
+  test('are the whole table where its base names a row twice', () => {
+    const [base, whole] = [`${stops}m,clean,10\n`, `${stops}m,clean,10.0\n`];
+    expect(kept({ 'stops.csv': base }, { 'stops.csv': whole })).toEqual({
       link: link('stops'),
       own: { 'stops.csv': whole },
     });
@@ -65,9 +77,10 @@ describe('kept against a base', () => {
   });
 
   test('are files that are no tables, and tables that one side lacks', () => {
-    expect(kept({ 'old.csv': 'x\n' }, { 'new.csv': 'y\n', 'stops.csv': stops })).toEqual({
+    const base = { 'old.csv': 'x\n', 'both.csv': 'x\n' };
+    expect(kept(base, { 'new.csv': 'y\n', 'both.csv': 'z\n', 'stops.csv': stops })).toStrictEqual({
       link: link(),
-      own: { 'new.csv': 'y\n', 'stops.csv': stops },
+      own: { 'new.csv': 'y\n', 'both.csv': 'z\n', 'stops.csv': stops },
     });
     expect(kept({ 'stops.csv': stops, 'travel.csv': 'no\0table' }, {})).toEqual({
       link: link('stops;travel'),
