@@ -83,11 +83,8 @@ export function bestSchedule(
   const startedMs = Date.now();
   const untilMs =
     options.timeLimitS === undefined ? Number.POSITIVE_INFINITY : startedMs + options.timeLimitS * 1000;
-  const { cell: planned, notes } = withMeanGauges(cell);
-  const limits = { ...countLimits(planned, options), nodes: options.nodeLimit ?? DEFAULT_NODES, untilMs };
-  const search = searchForGoal(planned, limits, options.known ?? []);
-  const { goal, bound } = search;
-  const shown = (run: CellSearch, best: SetBest, improvements: boolean): ScheduleFound => {
+  const { planned, notes, goal, bound, run } = wholeSearch(cell, options, untilMs);
+  const shown = (best: SetBest, improvements: boolean): ScheduleFound => {
     const work = workOf(run, startedMs);
     const notices = [...notes, goal.note, ...assumptionsOf(planned, best.set.plan)];
     const limit = bound.found ? bound : null;
@@ -96,17 +93,17 @@ export function bestSchedule(
     if (faults.length > 0) throw new Error(`The schedule found breaks a rule of the cell: ${faults[0]}`);
     return found;
   };
-  const { best } = search.run;
-  if (best === null) return nothingFound(search.run, options, workOf(search.run, startedMs), untilMs);
-  const run = withWatchedBound(planned, search, limits);
+  const { best } = run;
+  if (best === null) return nothingFound(run, options, workOf(run, startedMs), untilMs);
   const isWhole = options.improvements !== false;
-  if (isWhole) onFound?.(shown(run, best, false));
+  if (isWhole) onFound?.(shown(best, false));
   const found = {
-    ...shown(run, best, isWhole),
+    ...shown(best, isWhole),
     layoutGainPct: isWhole ? layoutGainPct(planned, goal, best, untilMs) : null,
   };
   if (options.whatIf !== true || Date.now() > untilMs) return found;
-  const changes = { whatIf: false, improvements: false, nodeLimit: Math.min(WHAT_IF_NODES, limits.nodes) };
+  const nodeLimit = Math.min(WHAT_IF_NODES, options.nodeLimit ?? DEFAULT_NODES);
+  const changes = { whatIf: false, improvements: false, nodeLimit };
   const again = (changed: Cell): ScheduleOutcome =>
     bestSchedule(changed, {
       ...options,
@@ -115,6 +112,28 @@ export function bestSchedule(
       ...(options.timeLimitS === undefined ? {} : { timeLimitS: Math.max(0, (untilMs - Date.now()) / 1000) }),
     });
   return { ...found, whatIf: whatIf(cell, best.set.plan, found, again) };
+}
+
+interface WholeSearch extends GoalSearch {
+  /** The cell with its gauges at their means. */
+  readonly planned: Cell;
+  readonly notes: readonly string[];
+}
+
+/** By cell, its last search that had no limit of time and no start, with its limits: what a change adds asks for it again. */
+const searches = new WeakMap<Cell, { readonly limits: string; readonly search: WholeSearch }>();
+
+function wholeSearch(cell: Cell, options: ScheduleOptions, untilMs: number): WholeSearch {
+  const { cell: planned, notes } = withMeanGauges(cell);
+  const limits = { ...countLimits(planned, options), nodes: options.nodeLimit ?? DEFAULT_NODES, untilMs };
+  const known = options.known ?? [];
+  const isLasting = untilMs === Number.POSITIVE_INFINITY && known.length === 0;
+  const last = searches.get(cell);
+  if (isLasting && last?.limits === JSON.stringify(limits)) return last.search;
+  const search = searchForGoal(planned, limits, known);
+  const whole = { ...search, run: withWatchedBound(planned, search, limits), planned, notes };
+  if (isLasting) searches.set(cell, { limits: JSON.stringify(limits), search: whole });
+  return whole;
 }
 
 function workOf({ nodes, complete }: CellSearch, startedMs: number): ScheduleFound['searched'] {

@@ -1,7 +1,13 @@
 // An order found before, tried again: on its own cell it yields the same, on a changed one what the play of it yields.
 import { describe, expect, it } from 'vitest';
+import type { Cell } from '../../../src/core/model/cell.js';
 import { scaledCell } from '../../../src/core/model/scaled-cell.js';
-import { bestSchedule, scheduleAgain, scheduleByRule } from '../../../src/core/schedule/best-schedule.js';
+import {
+  bestSchedule,
+  type ScheduleOptions,
+  scheduleAgain,
+  scheduleByRule,
+} from '../../../src/core/schedule/best-schedule.js';
 import { checkSchedule } from '../../../src/core/schedule/evaluate/check-schedule.js';
 import type { ScheduleFound } from '../../../src/core/schedule/result.js';
 import { copiedMachine } from '../../../src/core/size/copied-machine.js';
@@ -111,4 +117,28 @@ it('a cell with one more machine can run it, a cell without a station of it cann
   }));
   const stations = shop.cell.stations.map((s) => (s.name === machine ? { ...s, name: `${machine} new` } : s));
   expect(scheduleAgain({ ...shop.cell, routes, stations }, found)).toBeNull();
+});
+
+describe('a cell that is asked for again', () => {
+  const asked: readonly ScheduleOptions[] = [
+    { nodeLimit: 300, improvements: false },
+    { nodeLimit: 3000, improvements: false },
+    { nodeLimit: 3000, whatIf: true },
+    { nodeLimit: 3000, partsPerPeriod: 2 },
+    { nodeLimit: 3000, maxVisits: 3 },
+    { nodeLimit: 300 },
+  ];
+  const answer = (cell: Cell, options: ScheduleOptions) => {
+    const outcome = bestSchedule(cell, options);
+    return { ...outcome, searched: { ...outcome.searched, seconds: 0 } };
+  };
+
+  it.each(shops)('has the answer of one that was never asked for: %s', (_, shopOf) => {
+    const { cell } = shopOf(2);
+    for (const options of asked)
+      expect(answer(cell, options)).toEqual(answer(structuredClone(cell), options));
+    const start = bestSchedule(cell, { nodeLimit: 300 });
+    const options = { nodeLimit: 3000, known: 'order' in start ? [start] : [] };
+    expect(answer(cell, options)).toEqual(answer(structuredClone(cell), options));
+  });
 });
