@@ -8,7 +8,7 @@
  * exchange with empty hands.
  */
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
-import { type OrderPlan, PICK, PLACE } from './order-plan.js';
+import { type OrderPlan, PLACE } from './order-plan.js';
 import { type SafeMove, safeMoveOf } from './safe-move.js';
 import type { ShopFloor } from './shop-floor.js';
 import { FINISHED, HANDLED, PART_LOADED, PROCESSING } from './slot-state.js';
@@ -50,6 +50,7 @@ export class PassesOver {
   /** The last resort of two empty hands: a finished part whose next station is full of finished ones is exchanged for one. */
   beginsExchange(pick: number, inHand: number): boolean {
     const { plan, floor, cell } = this;
+    this.turn = pick;
     const place = plan.placeIndex[pick]!;
     const s = plan.station[place]!;
     if (inHand > 0 || cell.hands === 1 || plan.takesIn[pick] === 1 || cell.opKind[plan.op[place]!] !== WORK)
@@ -74,9 +75,9 @@ export class PassesOver {
     const { plan, holding, cell } = this;
     if (inHand + 1 < cell.hands) return true;
     if (inHand === cell.hands) return false;
-    const freed = plan.takesIn[pick] === 1 ? -1 : plan.station[pick]!;
+    const freed = plan.station[pick]!;
     if (this.hasRoom(plan.placeIndex[pick]!, freed)) return true;
-    return inHand > 0 && holding.some((held, i) => held === 1 && this.hasRoom(plan.placeIndex[i]!, freed));
+    return holding.some((held, i) => held === 1 && this.hasRoom(plan.placeIndex[i]!, freed));
   }
 
   private isSafe(pick: number): boolean {
@@ -94,9 +95,7 @@ export class PassesOver {
   private isWanted(pick: number): boolean {
     const { plan, floor } = this;
     const s = plan.station[pick]!;
-    if (plan.takesIn[pick] === 1 || floor.coming[s] === 0 || floor.freeSlots[s]! >= floor.coming[s]!)
-      return false;
-    return this.isInside(pick);
+    return floor.freeSlots[s]! < floor.coming[s]! && this.isInside(pick);
   }
 
   /** The station holds a part of the pick that is or will be finished, were it stopped meanwhile. */
@@ -121,17 +120,13 @@ export class PassesOver {
     const op = plan.op[pick]!;
     if (cell.opKind[op] === INFEED) return !floor.racks.isOut(plan.choice[pick]!);
     const s = plan.station[pick]!;
-    let parts = 0;
-    let loaded = 0;
+    let parts = this.moreThereBefore(pick, s, op);
     for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++) {
-      if (floor.slotOp[slot] !== op) continue;
       const state = floor.slotState[slot]!;
-      if (state === FINISHED || state === PROCESSING || state === HANDLED) parts++;
-      else if (state === PART_LOADED) loaded++;
+      const comesOut = state === FINISHED || state === PROCESSING || state === HANDLED;
+      if (comesOut && floor.slotOp[slot] === op) parts++;
     }
-    if (pick === this.turn) return parts > 0;
-    const come = this.moreThereBefore(pick, s, op);
-    return parts + come + (come > 0 ? loaded : 0) > 0;
+    return parts > 0;
   }
 
   private goalServes(pick: number): boolean {
@@ -157,15 +152,13 @@ export class PassesOver {
   private moreThereBefore(event: number, s: number, of: number): number {
     const { plan, holding, turn } = this;
     const ahead = this.ahead(event);
-    // Straight after the pick whose turn it is, nothing happens elsewhere.
-    if (ahead <= 1) return 0;
     let more = 0;
     for (const i of this.eventsAt[s]!) {
       if (this.ahead(i) >= ahead || (of >= 0 && plan.op[i] !== of)) continue;
       if (plan.action[i] === PLACE) {
         const pick = plan.pickIndex[i]!;
         if (holding[pick] === 1 || (this.ahead(pick) < this.ahead(i) && this.isServed(pick))) more++;
-      } else if (plan.action[i] === PICK && (i === turn || this.isServed(i))) more--;
+      } else if (i === turn || this.isServed(i)) more--;
     }
     return more;
   }

@@ -127,8 +127,10 @@ describe('one hand that empties and fills two mills in turn', () => {
       return passing.leavesOut(FROM_MILL_1, 0);
     });
     expect(left).toEqual([false, false, false, true, true, true, true, true]);
-    // The other mill is as before.
+    // The other mill is as before, and what it holds is no part of the first.
     expect(passing.leavesOut(FROM_MILL_2, 0)).toBe(true);
+    put(floor, AT_MILL_2, MILLED, FINISHED);
+    expect([passing.leavesOut(FROM_MILL_1, 0), passing.leavesOut(FROM_MILL_2, 0)]).toEqual([true, false]);
   });
 
   it('leaves out a part for which the outfeed has no room', () => {
@@ -208,6 +210,9 @@ describe('two hands that exchange at one mill', () => {
     expect(passing.leavesOut(MADE, 1)).toBe(false);
     // A fixture that is still being filled is not waited for.
     put(floor, AT_MILL_1, MILLED, PART_LOADED);
+    expect(passing.leavesOut(MADE, 1)).toBe(true);
+    // Nor is what another mill holds.
+    put(floor, AT_MILL_2, MILLED, STOP_WORK);
     expect(passing.leavesOut(MADE, 1)).toBe(true);
   });
 
@@ -304,6 +309,15 @@ describe('two hands on the way from a lathe to a mill', () => {
     expect(one.passing.beginsExchange(TURNED, 0)).toBe(false);
   });
 
+  it('begin it with a part that is there now, whatever was asked before', () => {
+    const { floor, passing } = shop({ cell: cell(2), order });
+    put(floor, AT_MILL, 2, FINISHED);
+    put(floor, AT_MILL_TOO, 2, FINISHED);
+    // The raw part finds its way into the lathe, but is not in it yet.
+    expect(passing.leavesOut(RAW, 0)).toBe(false);
+    expect(passing.beginsExchange(TURNED, 0)).toBe(false);
+  });
+
   it('take a turned part on only into a free place of the mill', () => {
     const { floor, passing } = shop({ cell: cell(2), order });
     put(floor, AT_LATHE, 1, FINISHED);
@@ -363,6 +377,65 @@ describe('one hand among presses that can block each other', () => {
     put(other.floor, 1, 5, PROCESSING);
     expect(other.passing.leavesOut(HUB, 0)).toBe(true);
   });
+});
+
+it('a part whose own place bars the others may be moved on', () => {
+  // A pin in the third press waits for the first, which the hub leaves for the second.
+  const presses = ['press_1', 'press_2', 'press_3'];
+  const route = (part: string, ...way: readonly string[]) => ({
+    part,
+    steps: [
+      step(1, ['rack']),
+      ...way.map((press, i) => step(i + 2, [press], { cycleS: 9 })),
+      step(way.length + 2, ['good']),
+    ],
+  });
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      ...presses.map((press) => station(press, 'machine')),
+      station('good', 'outfeed'),
+    ],
+    routes: [route('hub', ...presses), route('pin', 'press_3', 'press_1')],
+    robot: { ...ROBOT, travelS: 4 },
+  });
+  const order = orderOf(
+    ['pick', 'press_1', 2, undefined, 'hub'],
+    ['place', 'press_2', 3, 0, 'hub'],
+    ['pick', 'press_2', 3, undefined, 'hub'],
+    ['place', 'press_3', 4, 2, 'hub'],
+  );
+  const { floor, passing } = shop({ cell, order });
+  put(floor, 0, 1, FINISHED);
+  put(floor, 2, 6, FINISHED);
+  expect(passing.leavesOut(0, 0)).toBe(false);
+  // With another pin in the second press it finds no place.
+  put(floor, 1, 6, FINISHED);
+  expect(passing.leavesOut(0, 0)).toBe(true);
+});
+
+it('picks that wait for one another in a ring are worked out all the same', () => {
+  // The first press holds two: a raw hub goes in for one that changes places with the lever of the second.
+  const { stations, ...others } = crossingPresses({ ...ROBOT, hands: 2, indexS: 1, travelS: 4 });
+  const cell = {
+    ...others,
+    stations: stations.map((s) => (s.name === 'press_1' ? { ...s, capacityParts: 2 } : s)),
+  };
+  const order = orderOf(
+    ['pick', 'rack', 1, undefined, 'hub'],
+    ['pick', 'press_1', 2, undefined, 'hub'],
+    ['place', 'press_1', 2, 0, 'hub'],
+    ['pick', 'press_2', 2, undefined, 'lever'],
+    ['place', 'press_2', 3, 1, 'hub'],
+    ['place', 'press_1', 3, 3, 'lever'],
+  );
+  const { floor, passing } = shop({ cell, order });
+  put(floor, 0, 1, FINISHED);
+  put(floor, 2, 5, PROCESSING);
+  expect(passing.leavesOut(0, 0)).toBe(false);
+  // With one hub more there would be three parts in the first press.
+  put(floor, 1, 1, PROCESSING);
+  expect(passing.leavesOut(0, 0)).toBe(true);
 });
 
 describe('two hands that move a whole line on: rack, lathe, mill', () => {
@@ -482,6 +555,40 @@ describe('two raw parts at once, the second into the lathe first', () => {
   });
 });
 
+describe('two raw parts at once, the first into the lathe first', () => {
+  const cell = cellOf({
+    stations: [
+      station('rack', 'infeed'),
+      station('lathe', 'machine'),
+      station('good', 'outfeed', { capacityParts: 9 }),
+    ],
+    routes: [
+      { part: 'cap', steps: [step(1, ['rack']), step(2, ['lathe'], { cycleS: 9 }), step(3, ['good'])] },
+    ],
+    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 3 },
+  });
+  const order = orderOf(
+    ['pick', 'rack', 1],
+    ['pick', 'rack', 1],
+    ['place', 'lathe', 2, 0],
+    ['pick', 'lathe', 2],
+    ['place', 'good', 3, 3],
+    ['place', 'lathe', 2, 1],
+  );
+
+  it('the second one counts with the first where that is in hand, and not where it was left out', () => {
+    const { floor, passing, hold } = shop({ cell, order });
+    expect(passing.leavesOut(1, 0)).toBe(false);
+    // What comes out of the lathe has no place to go.
+    out(floor, 2);
+    expect(passing.leavesOut(1, 0)).toBe(false);
+    hold(0);
+    expect(passing.leavesOut(1, 1)).toBe(true);
+    floor.racks.left[2] = 1;
+    expect(passing.leavesOut(1, 1)).toBe(false);
+  });
+});
+
 describe('two hands at two mills: raw part, raw part, place, exchange', () => {
   const order = orderOf(
     ['pick', 'rack', 1],
@@ -542,6 +649,23 @@ describe('a mill for two kinds of parts', () => {
     expect(passing.leavesOut(ROD, 1)).toBe(true);
     put(floor, 1, ROD_MILLED, STOP_WORK);
     expect(passing.leavesOut(ROD, 1)).toBe(false);
+  });
+
+  it('a cap that is brought is no rod to come out', () => {
+    const mixed = orderOf(
+      ['pick', 'rack', 1, undefined, 'rod'],
+      ['pick', 'rack', 1, undefined, 'cap'],
+      ['place', 'mill', 2, 1, 'cap'],
+      ['pick', 'mill', 2, undefined, 'rod'],
+      ['place', 'mill', 2, 0, 'rod'],
+      ['place', 'good', 3, 3, 'rod'],
+    );
+    const { floor, passing } = shop({ cell: cell(2), order: mixed });
+    put(floor, 0, CAP_MILLED, PROCESSING);
+    // One place is free, for the cap.
+    expect(passing.leavesOut(RAW_ROD, 0)).toBe(true);
+    put(floor, 0, ROD_MILLED, PROCESSING);
+    expect(passing.leavesOut(RAW_ROD, 0)).toBe(false);
   });
 
   it('takes no rod while its fixture waits for caps', () => {
