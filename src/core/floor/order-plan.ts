@@ -2,6 +2,7 @@
 import type { Cell } from '../model/cell.js';
 import type { OrderEvent, ScheduleFound } from '../schedule/result.js';
 import { type CompiledCell, INFEED } from './compiled-cell.js';
+import { type OrderContents, orderContents } from './order-contents.js';
 import { type OrderLives, orderLives } from './order-lives.js';
 import { type OrderTimes, orderTimes } from './order-timetable.js';
 
@@ -13,6 +14,7 @@ export const HOLD = 2;
 export type FixedOrder = Pick<ScheduleFound, 'order'>;
 
 export interface OrderPlan extends OrderLives, OrderTimes {
+  readonly contents: OrderContents;
   readonly count: number;
   readonly action: Uint8Array;
   readonly station: Int32Array;
@@ -35,13 +37,17 @@ export function orderPlan({ order }: FixedOrder, cell: Cell, compiled: CompiledC
   if (order.length === 0) throw new RangeError('the order has no events');
   const ops = order.map((event) => findOp(event, compiled));
   const lives = orderLives(order);
-  return {
+  const acts = {
     ...lives,
-    ...orderTimes(cell, order, lives),
     count: order.length,
     action: Uint8Array.from(order, (e) => (e.action === 'pick' ? PICK : e.action === 'place' ? PLACE : HOLD)),
     station: Int32Array.from(ops, (o) => o.station),
     op: Int32Array.from(ops, (o) => o.op),
+  };
+  return {
+    ...acts,
+    ...orderTimes(cell, order, lives),
+    contents: orderContents(acts, compiled),
     choice: Int32Array.from(ops, (o) => o.choice),
     extraS: Float64Array.from(order, (e, i) =>
       Math.max(0, e.robotS - nominalS(e.action, ops[i]!.op, compiled)),

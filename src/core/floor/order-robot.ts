@@ -179,7 +179,7 @@ export class OrderRobot implements FloorRobot {
       );
     if (this.period < plan.firstPeriod[next]!) return false;
     if (this.runsOut() && plan.takesIn[next] === 1 && this.beginsTooLate()) return false;
-    return !passing.leavesOut(next, this.inHand);
+    return !passing.leavesOut(next, this.inHand, this.period);
   }
 
   private runsOut(): boolean {
@@ -294,7 +294,10 @@ export class OrderRobot implements FloorRobot {
       this.holding[pick] = 0;
       this.announce(pick, -1);
       if (kind === OUTFEED) floor.deliver(op, plan.choice[next]!, late);
-      else floor.load(this.slot, op, late);
+      else {
+        this.passing?.placed(next, this.slot, this.period);
+        floor.load(this.slot, op, late);
+      }
     }
     this.step();
     this.arrived = -1;
@@ -357,6 +360,7 @@ export class OrderRobot implements FloorRobot {
     push(this.last);
     for (let i = 0; i < plan.count; i++) push(this.holding[i]! + 2 * this.late[i]!);
     if (plan.gapS !== null) push(this.lastStartS - nowS);
+    this.passing?.signature(push, this.next, this.period);
     if (this.runsOut() && this.passing === null)
       for (let life = 0; life * plan.lifePeriods < this.leftOut.length; life++)
         for (let back = 0; back < plan.lifePeriods; back++)

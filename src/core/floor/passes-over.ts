@@ -3,11 +3,12 @@
  * parts or full. A machine that is at work is waited for; so is one into which the part in hand has to go.
  *
  * Taken out of turn, parts could lock the cell up. One hand therefore moves a part only where all parts could still leave
- * (see safe-move). Two hands are never filled both unless one of the parts can be put down at once: with one hand free a
+ * (see safe-move), or where what lies in the cell is what lies there as the order is followed (see order-contents). Two hands are never filled both unless one of the parts can be put down at once: with one hand free a
  * part in the way is taken out, and the one in hand put in its place. Where nothing else can be done they begin such an
  * exchange with empty hands.
  */
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
+import { contentsText } from './order-contents.js';
 import { type OrderPlan, PLACE } from './order-plan.js';
 import { type SafeMove, safeMoveOf } from './safe-move.js';
 import type { ShopFloor } from './shop-floor.js';
@@ -19,9 +20,12 @@ export class PassesOver {
   private readonly asked: Uint8Array;
   /** By station: its events, in turn. */
   private readonly eventsAt: readonly Int32Array[];
-  /** The pick whose turn it is. */
+  /** The pick whose turn it is, and the events since the order began. */
   private turn = 0;
+  private now = 0;
   private readonly safe: SafeMove | null;
+  /** Of each slot's part, the turn of the pick that takes it out: events since the order began. */
+  private readonly dueAt: Float64Array;
 
   constructor(
     private readonly floor: ShopFloor,
@@ -31,6 +35,7 @@ export class PassesOver {
   ) {
     this.cell = floor.cell;
     this.safe = safeMoveOf(floor);
+    this.dueAt = new Float64Array(floor.cell.slotCount);
     this.asked = new Uint8Array(plan.count);
     this.eventsAt = Array.from({ length: floor.cell.stationCount }, (_, s) =>
       Int32Array.from([...plan.station.keys()].filter((i) => plan.station[i] === s)),
@@ -40,9 +45,11 @@ export class PassesOver {
   /**
    * @param pick a pick of the order, before it is begun
    * @param inHand parts in the gripper
+   * @param period periods since the order began
    */
-  leavesOut(pick: number, inHand: number): boolean {
+  leavesOut(pick: number, inHand: number, period: number): boolean {
     this.turn = pick;
+    this.now = period * this.plan.count + pick;
     if (this.holding[pick] === 1 || !this.findsAHand(pick, inHand)) return true;
     return !this.isWanted(pick) && !(this.isServed(pick) && this.isSafe(pick));
   }
@@ -51,6 +58,8 @@ export class PassesOver {
   beginsExchange(pick: number, inHand: number): boolean {
     const { plan, floor, cell } = this;
     this.turn = pick;
+    // Whichever part is due.
+    this.now = Number.POSITIVE_INFINITY;
     const place = plan.placeIndex[pick]!;
     const s = plan.station[place]!;
     if (inHand > 0 || cell.hands === 1 || plan.takesIn[pick] === 1 || cell.opKind[plan.op[place]!] !== WORK)
@@ -88,7 +97,36 @@ export class PassesOver {
     const s = plan.station[pick]!;
     let slot = -1;
     if (cell.opKind[op] !== INFEED) for (slot = cell.firstSlot[s]!; floor.slotOp[slot] !== op; ) slot++;
-    return this.safe.allows(slot, plan.op[place]!, plan.station[place]!);
+    return (
+      this.safe.allows(slot, plan.op[place]!, plan.station[place]!) ||
+      plan.contents.before[pick]!.has(this.contents())
+    );
+  }
+
+  private contents(): string {
+    const { cell, floor, plan } = this;
+    const { nodeOf, nodes } = plan.contents;
+    const parts = new Int32Array(nodes);
+    const loaded = new Int32Array(nodes);
+    for (const [slot, op] of floor.slotOp.entries()) {
+      if (op < 0) continue;
+      const node = nodeOf[cell.slotStation[slot]! * cell.opCount + op]!;
+      parts[node]!++;
+      if (floor.slotState[slot] === PART_LOADED) loaded[node]!++;
+    }
+    return contentsText(parts, loaded);
+  }
+
+  /** A place of the order has brought a part. */
+  placed(place: number, slot: number, period: number): void {
+    this.dueAt[slot] = period * this.plan.count + place + this.plan.contents.dueIn[place]!;
+  }
+
+  /** Which parts are due, from now on. */
+  signature(push: (value: number) => void, next: number, period: number): void {
+    const now = period * this.plan.count + next;
+    for (const [slot, op] of this.floor.slotOp.entries())
+      push(op < 0 ? 0 : Math.max(0, this.dueAt[slot]! - now));
   }
 
   /** A part in hand goes into the station and finds no other place: then one that is there has to come out. */
@@ -120,11 +158,12 @@ export class PassesOver {
     const op = plan.op[pick]!;
     if (cell.opKind[op] === INFEED) return !floor.racks.isOut(plan.choice[pick]!);
     const s = plan.station[pick]!;
+    const at = this.now + this.ahead(pick);
     let parts = this.moreThereBefore(pick, s, op);
     for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++) {
+      if (floor.slotOp[slot] !== op || this.dueAt[slot]! > at) continue;
       const state = floor.slotState[slot]!;
-      const comesOut = state === FINISHED || state === PROCESSING || state === HANDLED;
-      if (comesOut && floor.slotOp[slot] === op) parts++;
+      if (state === FINISHED || state === PROCESSING || state === HANDLED) parts++;
     }
     return parts > 0;
   }

@@ -700,16 +700,20 @@ describe('two machines before the cell closes', () => {
   });
 
   it('moments are told apart by the parts that are left out', () => {
-    const valuesAt = (program: 'order' | 'strict', runsOut: boolean) => {
-      const { run } = toldOrder({ cell, order }, program, 25, {
-        calendar: openCalendar([{ startS: 0, endS: 30, attended: true, operators: 1, weekS: 300 }]),
+    const valuesAt = (program: 'order' | 'strict', runsOut: boolean, timeS = 25, closesS = 30) => {
+      const { run } = toldOrder({ cell, order }, program, timeS, {
+        calendar: openCalendar([{ startS: 0, endS: closesS, attended: true, operators: 1, weekS: 300 }]),
         runsOut,
       });
       const found: number[] = [];
-      run.robot.signature((value) => found.push(value), 25);
+      run.robot.signature((value) => found.push(value), timeS);
       return found.slice(6 + order.length);
     };
-    expect([valuesAt('strict', false), valuesAt('order', true)]).toEqual([[], []]);
+    expect(valuesAt('strict', false)).toEqual([]);
+    // Drill and mill are empty.
+    expect(valuesAt('order', true)).toEqual([0, 0]);
+    // The pin in the drill is due four acts after the one that the robot waits for, which takes the cap out of the mill.
+    expect(valuesAt('order', true, 8, 400)).toEqual([4, 0]);
     // Two lives of two rounds each, of the round under way and the one before: all left out.
     expect(valuesAt('strict', true)).toEqual([1, 1, 1, 1]);
   });

@@ -112,7 +112,7 @@ describe('one hand that empties and fills two mills in turn', () => {
 
   it('leaves out what an empty, a stopped or a broken mill would give, and waits for one at work', () => {
     const { floor, passing } = mills();
-    expect(passing.leavesOut(FROM_MILL_1, 0)).toBe(true);
+    expect(passing.leavesOut(FROM_MILL_1, 0, 0)).toBe(true);
     const left = [
       PROCESSING,
       HANDLED,
@@ -124,51 +124,54 @@ describe('one hand that empties and fills two mills in turn', () => {
       DOWN_REPAIR,
     ].map((state) => {
       put(floor, AT_MILL_1, MILLED, state);
-      return passing.leavesOut(FROM_MILL_1, 0);
+      return passing.leavesOut(FROM_MILL_1, 0, 0);
     });
     expect(left).toEqual([false, false, false, true, true, true, true, true]);
     // The other mill is as before, and what it holds is no part of the first.
-    expect(passing.leavesOut(FROM_MILL_2, 0)).toBe(true);
+    expect(passing.leavesOut(FROM_MILL_2, 0, 0)).toBe(true);
     put(floor, AT_MILL_2, MILLED, FINISHED);
-    expect([passing.leavesOut(FROM_MILL_1, 0), passing.leavesOut(FROM_MILL_2, 0)]).toEqual([true, false]);
+    expect([passing.leavesOut(FROM_MILL_1, 0, 0), passing.leavesOut(FROM_MILL_2, 0, 0)]).toEqual([
+      true,
+      false,
+    ]);
   });
 
   it('leaves out a part for which the outfeed has no room', () => {
     const { floor, passing } = mills();
     put(floor, AT_MILL_1, MILLED, FINISHED);
     out(floor, 3);
-    expect(passing.leavesOut(FROM_MILL_1, 0)).toBe(true);
+    expect(passing.leavesOut(FROM_MILL_1, 0, 0)).toBe(true);
   });
 
   it('leaves out a raw part where there is none, or whose mill is full, stopped or waits for others', () => {
     const { floor, passing } = mills();
-    expect([passing.leavesOut(TO_MILL_1, 0), passing.leavesOut(TO_MILL_2, 0)]).toEqual([false, false]);
+    expect([passing.leavesOut(TO_MILL_1, 0, 0), passing.leavesOut(TO_MILL_2, 0, 0)]).toEqual([false, false]);
     put(floor, AT_MILL_1, MILLED, PROCESSING);
-    expect([passing.leavesOut(TO_MILL_1, 0), passing.leavesOut(TO_MILL_2, 0)]).toEqual([true, false]);
+    expect([passing.leavesOut(TO_MILL_1, 0, 0), passing.leavesOut(TO_MILL_2, 0, 0)]).toEqual([true, false]);
     floor.stopped[2] = 1;
-    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(true);
+    expect(passing.leavesOut(TO_MILL_2, 0, 0)).toBe(true);
     floor.stopped[2] = 0;
     floor.pendingOp[2] = 7;
-    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(true);
+    expect(passing.leavesOut(TO_MILL_2, 0, 0)).toBe(true);
     floor.pendingOp[2] = MILLED;
-    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(false);
+    expect(passing.leavesOut(TO_MILL_2, 0, 0)).toBe(false);
     out(floor, 0);
-    expect(passing.leavesOut(TO_MILL_2, 0)).toBe(true);
+    expect(passing.leavesOut(TO_MILL_2, 0, 0)).toBe(true);
   });
 
   it('picks nothing with a part in its only hand', () => {
     const { floor, passing, hold } = mills();
     put(floor, AT_MILL_2, MILLED, FINISHED);
-    expect(passing.leavesOut(FROM_MILL_2, 0)).toBe(false);
+    expect(passing.leavesOut(FROM_MILL_2, 0, 0)).toBe(false);
     hold(TO_MILL_1);
-    expect([passing.leavesOut(TO_MILL_1, 1), passing.leavesOut(FROM_MILL_2, 1)]).toEqual([true, true]);
+    expect([passing.leavesOut(TO_MILL_1, 1, 0), passing.leavesOut(FROM_MILL_2, 1, 0)]).toEqual([true, true]);
   });
 
   it('brings no part into a mill before its changeover: 1 s to fetch, twice 3 of way, 2 to place, 10 of work', () => {
     const calendar = openCalendar([{ startS: 0, endS: 900, attended: true, weekS: 900 }]);
     const left = (dueS: number) => {
       const changeovers = [{ station: 'mill_1', workS: 60, stopS: 60, people: 1, dueS: [dueS] }];
-      return mills({ calendar, changeovers }).passing.leavesOut(TO_MILL_1, 0);
+      return mills({ calendar, changeovers }).passing.leavesOut(TO_MILL_1, 0, 0);
     };
     expect([left(19), left(20)]).toEqual([true, false]);
   });
@@ -192,37 +195,37 @@ describe('two hands that exchange at one mill', () => {
 
   it('fetch the next part while the mill is at work, as its part comes out before', () => {
     const { floor, passing } = one();
-    expect(passing.leavesOut(RAW, 0)).toBe(false);
+    expect(passing.leavesOut(RAW, 0, 0)).toBe(false);
     put(floor, AT_MILL_1, MILLED, PROCESSING);
-    expect(passing.leavesOut(RAW, 0)).toBe(false);
+    expect(passing.leavesOut(RAW, 0, 0)).toBe(false);
     put(floor, AT_MILL_1, MILLED, STOP_WORK);
-    expect(passing.leavesOut(RAW, 0)).toBe(true);
+    expect(passing.leavesOut(RAW, 0, 0)).toBe(true);
     put(floor, AT_MILL_1, MILLED, FINISHED);
     out(floor, 3);
-    expect(passing.leavesOut(RAW, 0)).toBe(true);
+    expect(passing.leavesOut(RAW, 0, 0)).toBe(true);
   });
 
   it('wait for a mill that has stopped meanwhile, where the part in hand has to go in', () => {
     const { floor, passing, hold } = one();
     put(floor, AT_MILL_1, MILLED, STOP_WORK);
-    expect(passing.leavesOut(MADE, 0)).toBe(true);
+    expect(passing.leavesOut(MADE, 0, 0)).toBe(true);
     hold(RAW);
-    expect(passing.leavesOut(MADE, 1)).toBe(false);
+    expect(passing.leavesOut(MADE, 1, 0)).toBe(false);
     // A fixture that is still being filled is not waited for.
     put(floor, AT_MILL_1, MILLED, PART_LOADED);
-    expect(passing.leavesOut(MADE, 1)).toBe(true);
+    expect(passing.leavesOut(MADE, 1, 0)).toBe(true);
     // Nor is what another mill holds.
     put(floor, AT_MILL_2, MILLED, STOP_WORK);
-    expect(passing.leavesOut(MADE, 1)).toBe(true);
+    expect(passing.leavesOut(MADE, 1, 0)).toBe(true);
   });
 
   it('do not where another place is free', () => {
     const { floor, passing, hold } = one(2);
     put(floor, 0, MILLED, STOP_WORK);
     hold(RAW);
-    expect(passing.leavesOut(MADE, 1)).toBe(true);
+    expect(passing.leavesOut(MADE, 1, 0)).toBe(true);
     put(floor, 1, MILLED, STOP_WORK);
-    expect(passing.leavesOut(MADE, 1)).toBe(false);
+    expect(passing.leavesOut(MADE, 1, 0)).toBe(false);
   });
 
   it('fill the second hand only where a part can be put down straight after', () => {
@@ -230,9 +233,9 @@ describe('two hands that exchange at one mill', () => {
     put(floor, AT_MILL_1, MILLED, FINISHED);
     hold(RAW);
     // What is taken out of the mill makes room for the part in hand, and can go out itself.
-    expect([passing.leavesOut(MADE, 1), passing.leavesOut(MADE, 2)]).toEqual([false, true]);
+    expect([passing.leavesOut(MADE, 1, 0), passing.leavesOut(MADE, 2, 0)]).toEqual([false, true]);
     hold(MADE);
-    expect(passing.leavesOut(MADE, 1)).toBe(true);
+    expect(passing.leavesOut(MADE, 1, 0)).toBe(true);
   });
 
   it('find room for a part in hand in a free place, or in one that is left, at an outfeed always', () => {
@@ -314,7 +317,7 @@ describe('two hands on the way from a lathe to a mill', () => {
     put(floor, AT_MILL, 2, FINISHED);
     put(floor, AT_MILL_TOO, 2, FINISHED);
     // The raw part finds its way into the lathe, but is not in it yet.
-    expect(passing.leavesOut(RAW, 0)).toBe(false);
+    expect(passing.leavesOut(RAW, 0, 0)).toBe(false);
     expect(passing.beginsExchange(TURNED, 0)).toBe(false);
   });
 
@@ -322,9 +325,9 @@ describe('two hands on the way from a lathe to a mill', () => {
     const { floor, passing } = shop({ cell: cell(2), order });
     put(floor, AT_LATHE, 1, FINISHED);
     put(floor, AT_MILL, 2, PROCESSING);
-    expect(passing.leavesOut(TURNED, 0)).toBe(false);
+    expect(passing.leavesOut(TURNED, 0, 0)).toBe(false);
     put(floor, AT_MILL_TOO, 2, PROCESSING);
-    expect(passing.leavesOut(TURNED, 0)).toBe(true);
+    expect(passing.leavesOut(TURNED, 0, 0)).toBe(true);
   });
 });
 
@@ -345,14 +348,14 @@ describe('a fixture for two that is emptied and filled in one round', () => {
     const { floor, passing } = fixture();
     put(floor, 0, MILLED, PART_LOADED);
     floor.pendingOp[MILL] = MILLED;
-    expect([0, 2, 4, 6].map((pick) => passing.leavesOut(pick, 0))).toEqual([true, true, false, false]);
+    expect([0, 2, 4, 6].map((pick) => passing.leavesOut(pick, 0, 0))).toEqual([true, true, false, false]);
   });
 
   it('with both finished gives both; takes no third', () => {
     const { floor, passing } = fixture();
     put(floor, 0, MILLED, FINISHED);
     put(floor, 1, MILLED, FINISHED);
-    expect([0, 2, 4, 6].map((pick) => passing.leavesOut(pick, 0))).toEqual([false, false, true, true]);
+    expect([0, 2, 4, 6].map((pick) => passing.leavesOut(pick, 0, 0))).toEqual([false, false, true, true]);
   });
 });
 
@@ -369,13 +372,13 @@ describe('one hand among presses that can block each other', () => {
     );
     const [HUB, HUB_ON, LEVER] = [0, 2, 4];
     const { floor, passing } = shop({ cell, order });
-    expect([passing.leavesOut(HUB, 0), passing.leavesOut(LEVER, 0)]).toEqual([false, false]);
+    expect([passing.leavesOut(HUB, 0, 0), passing.leavesOut(LEVER, 0, 0)]).toEqual([false, false]);
     put(floor, 0, 1, FINISHED);
-    expect([passing.leavesOut(HUB_ON, 0), passing.leavesOut(LEVER, 0)]).toEqual([false, true]);
+    expect([passing.leavesOut(HUB_ON, 0, 0), passing.leavesOut(LEVER, 0, 0)]).toEqual([false, true]);
     // A lever in the second press bars the hub from the first.
     const other = shop({ cell, order });
     put(other.floor, 1, 5, PROCESSING);
-    expect(other.passing.leavesOut(HUB, 0)).toBe(true);
+    expect(other.passing.leavesOut(HUB, 0, 0)).toBe(true);
   });
 });
 
@@ -408,10 +411,10 @@ it('a part whose own place bars the others may be moved on', () => {
   const { floor, passing } = shop({ cell, order });
   put(floor, 0, 1, FINISHED);
   put(floor, 2, 6, FINISHED);
-  expect(passing.leavesOut(0, 0)).toBe(false);
+  expect(passing.leavesOut(0, 0, 0)).toBe(false);
   // With another pin in the second press it finds no place.
   put(floor, 1, 6, FINISHED);
-  expect(passing.leavesOut(0, 0)).toBe(true);
+  expect(passing.leavesOut(0, 0, 0)).toBe(true);
 });
 
 it('picks that wait for one another in a ring are worked out all the same', () => {
@@ -432,10 +435,10 @@ it('picks that wait for one another in a ring are worked out all the same', () =
   const { floor, passing } = shop({ cell, order });
   put(floor, 0, 1, FINISHED);
   put(floor, 2, 5, PROCESSING);
-  expect(passing.leavesOut(0, 0)).toBe(false);
+  expect(passing.leavesOut(0, 0, 0)).toBe(false);
   // With one hub more there would be three parts in the first press.
   put(floor, 1, 1, PROCESSING);
-  expect(passing.leavesOut(0, 0)).toBe(true);
+  expect(passing.leavesOut(0, 0, 0)).toBe(true);
 });
 
 describe('two hands that move a whole line on: rack, lathe, mill', () => {
@@ -488,7 +491,7 @@ describe('two hands that move a whole line on: rack, lathe, mill', () => {
         put(floor, 0, 1, lathe);
         put(floor, 1, 2, mill);
         if (isFull) out(floor, 3);
-        return passing.leavesOut(raw, 0);
+        return passing.leavesOut(raw, 0, 0);
       };
       expect(left(FINISHED, FINISHED)).toBe(false);
       expect(left(PROCESSING, PROCESSING)).toBe(false);
@@ -504,9 +507,9 @@ describe('two hands that move a whole line on: rack, lathe, mill', () => {
   it('an empty mill is a way on as well', () => {
     const { floor, passing } = shop({ cell, order: fromRack });
     put(floor, 0, 1, FINISHED);
-    expect(passing.leavesOut(0, 0)).toBe(false);
+    expect(passing.leavesOut(0, 0, 0)).toBe(false);
     floor.stopped[2] = 1;
-    expect(passing.leavesOut(0, 0)).toBe(true);
+    expect(passing.leavesOut(0, 0, 0)).toBe(true);
   });
 });
 
@@ -535,23 +538,23 @@ describe('two raw parts at once, the second into the lathe first', () => {
   it('the first one waits for the second to be through, and goes without it where the lathe is taken', () => {
     const { floor, passing } = shop({ cell, order });
     // Into the empty lathe, out of it, and then this one.
-    expect(passing.leavesOut(LAST_IN, 0)).toBe(false);
+    expect(passing.leavesOut(LAST_IN, 0, 0)).toBe(false);
     out(floor, 2);
     // The second would stay in the lathe.
-    expect(passing.leavesOut(LAST_IN, 0)).toBe(true);
+    expect(passing.leavesOut(LAST_IN, 0, 0)).toBe(true);
     const taken = shop({ cell, order });
     put(taken.floor, 0, 1, PROCESSING);
-    expect(taken.passing.leavesOut(LAST_IN, 0)).toBe(false);
+    expect(taken.passing.leavesOut(LAST_IN, 0, 0)).toBe(false);
     put(taken.floor, 0, 1, STOP_WORK);
-    expect(taken.passing.leavesOut(LAST_IN, 0)).toBe(true);
+    expect(taken.passing.leavesOut(LAST_IN, 0, 0)).toBe(true);
   });
 
   it('so it does where the second is in hand already', () => {
     const { floor, passing, hold } = shop({ cell, order });
     hold(FIRST_IN);
-    expect(passing.leavesOut(LAST_IN, 1)).toBe(false);
+    expect(passing.leavesOut(LAST_IN, 1, 0)).toBe(false);
     out(floor, 2);
-    expect(passing.leavesOut(LAST_IN, 1)).toBe(true);
+    expect(passing.leavesOut(LAST_IN, 1, 0)).toBe(true);
   });
 });
 
@@ -578,14 +581,14 @@ describe('two raw parts at once, the first into the lathe first', () => {
 
   it('the second one counts with the first where that is in hand, and not where it was left out', () => {
     const { floor, passing, hold } = shop({ cell, order });
-    expect(passing.leavesOut(1, 0)).toBe(false);
+    expect(passing.leavesOut(1, 0, 0)).toBe(false);
     // What comes out of the lathe has no place to go.
     out(floor, 2);
-    expect(passing.leavesOut(1, 0)).toBe(false);
+    expect(passing.leavesOut(1, 0, 0)).toBe(false);
     hold(0);
-    expect(passing.leavesOut(1, 1)).toBe(true);
+    expect(passing.leavesOut(1, 1, 0)).toBe(true);
     floor.racks.left[2] = 1;
-    expect(passing.leavesOut(1, 1)).toBe(false);
+    expect(passing.leavesOut(1, 1, 0)).toBe(false);
   });
 });
 
@@ -604,16 +607,16 @@ describe('two hands at two mills: raw part, raw part, place, exchange', () => {
     const { floor, passing, hold } = shop({ cell: twoMills(2), order });
     put(floor, AT_MILL_2, MILLED, FINISHED);
     hold(TO_FIRST);
-    expect(passing.leavesOut(TO_SECOND, 1)).toBe(false);
+    expect(passing.leavesOut(TO_SECOND, 1, 0)).toBe(false);
     put(floor, AT_MILL_1, MILLED, PROCESSING);
-    expect(passing.leavesOut(TO_SECOND, 1)).toBe(true);
+    expect(passing.leavesOut(TO_SECOND, 1, 0)).toBe(true);
   });
 
   it('with both hands empty it is filled in any case', () => {
     const { floor, passing } = shop({ cell: twoMills(2), order });
     put(floor, AT_MILL_2, MILLED, FINISHED);
     put(floor, AT_MILL_1, MILLED, PROCESSING);
-    expect([passing.leavesOut(TO_SECOND, 0), passing.leavesOut(TO_FIRST, 0)]).toEqual([false, true]);
+    expect([passing.leavesOut(TO_SECOND, 0, 0), passing.leavesOut(TO_FIRST, 0, 0)]).toEqual([false, true]);
   });
 });
 
@@ -644,11 +647,11 @@ describe('a mill for two kinds of parts', () => {
     const { floor, passing, hold } = shop({ cell: cell(2), order });
     put(floor, 0, CAP_MILLED, FINISHED);
     put(floor, 1, CAP_MILLED, FINISHED);
-    expect(passing.leavesOut(ROD, 0)).toBe(true);
+    expect(passing.leavesOut(ROD, 0, 0)).toBe(true);
     hold(RAW_ROD);
-    expect(passing.leavesOut(ROD, 1)).toBe(true);
+    expect(passing.leavesOut(ROD, 1, 0)).toBe(true);
     put(floor, 1, ROD_MILLED, STOP_WORK);
-    expect(passing.leavesOut(ROD, 1)).toBe(false);
+    expect(passing.leavesOut(ROD, 1, 0)).toBe(false);
   });
 
   it('a cap that is brought is no rod to come out', () => {
@@ -663,21 +666,21 @@ describe('a mill for two kinds of parts', () => {
     const { floor, passing } = shop({ cell: cell(2), order: mixed });
     put(floor, 0, CAP_MILLED, PROCESSING);
     // One place is free, for the cap.
-    expect(passing.leavesOut(RAW_ROD, 0)).toBe(true);
+    expect(passing.leavesOut(RAW_ROD, 0, 0)).toBe(true);
     put(floor, 0, ROD_MILLED, PROCESSING);
-    expect(passing.leavesOut(RAW_ROD, 0)).toBe(false);
+    expect(passing.leavesOut(RAW_ROD, 0, 0)).toBe(false);
   });
 
   it('takes no rod while its fixture waits for caps', () => {
     const { floor, passing } = shop({ cell: cell(2), order });
-    expect(passing.leavesOut(RAW_ROD, 0)).toBe(false);
+    expect(passing.leavesOut(RAW_ROD, 0, 0)).toBe(false);
     floor.pendingOp[MILL] = CAP_MILLED;
-    expect(passing.leavesOut(RAW_ROD, 0)).toBe(true);
+    expect(passing.leavesOut(RAW_ROD, 0, 0)).toBe(true);
     floor.pendingOp[MILL] = ROD_MILLED;
-    expect(passing.leavesOut(RAW_ROD, 0)).toBe(false);
+    expect(passing.leavesOut(RAW_ROD, 0, 0)).toBe(false);
     // The first operation of all is another one as well.
     floor.pendingOp[MILL] = 0;
-    expect(passing.leavesOut(RAW_ROD, 0)).toBe(true);
+    expect(passing.leavesOut(RAW_ROD, 0, 0)).toBe(true);
   });
 });
 
@@ -707,7 +710,7 @@ it('a part whose next step is at the same station finds its own place there', ()
   );
   const { floor, passing } = shop({ cell, order });
   put(floor, 0, 1, FINISHED);
-  expect([passing.leavesOut(0, 0), passing.leavesOut(2, 0), passing.leavesOut(4, 0)]).toEqual([
+  expect([passing.leavesOut(0, 0, 0), passing.leavesOut(2, 0, 0), passing.leavesOut(4, 0, 0)]).toEqual([
     false,
     true,
     true,
@@ -750,7 +753,7 @@ it('the way to a station before its changeover counts from where the part is pic
       more: { calendar, changeovers: [{ station: 'mill', workS: 60, stopS: 60, people: 1, dueS: [dueS] }] },
     });
     put(floor, 0, 1, FINISHED);
-    return passing.leavesOut(0, 0);
+    return passing.leavesOut(0, 0, 0);
   };
   // 2 s to pick, twice 7 of way, 9 of work.
   expect([left(25), left(26)]).toEqual([true, false]);
