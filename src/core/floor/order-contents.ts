@@ -7,7 +7,8 @@
  *                      \___________________  the part that is placed at 1 is due at the pick two events and a period later
  */
 import { type CompiledCell, INFEED, WORK } from './compiled-cell.js';
-import { type OrderPlan, PICK, PLACE } from './order-plan.js';
+import { type OrderActs, PICK, PLACE } from './order-acts.js';
+import type { OrderLives } from './order-lives.js';
 
 export interface OrderContents {
   /** By [station * opCount + op], the places where the order leaves parts; -1 = none. */
@@ -19,7 +20,7 @@ export interface OrderContents {
   readonly before: readonly ReadonlySet<string>[];
 }
 
-type Acts = Pick<OrderPlan, 'count' | 'action' | 'station' | 'op' | 'firstPeriod' | 'lifePeriods'>;
+type Acts = OrderActs & Pick<OrderLives, 'firstPeriod' | 'lifePeriods'>;
 
 /** Periods in which an order with batches has settled, or never does. */
 const MOST_PERIODS = 40;

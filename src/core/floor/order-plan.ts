@@ -2,23 +2,16 @@
 import type { Cell } from '../model/cell.js';
 import type { OrderEvent, ScheduleFound } from '../schedule/result.js';
 import { type CompiledCell, INFEED } from './compiled-cell.js';
+import { HOLD, type OrderActs, PICK, PLACE } from './order-acts.js';
 import { type OrderContents, orderContents } from './order-contents.js';
 import { type OrderLives, orderLives } from './order-lives.js';
 import { type OrderTimes, orderTimes } from './order-timetable.js';
 
-export const PICK = 0;
-export const PLACE = 1;
-export const HOLD = 2;
-
 /** The order, as far as the floor needs it. */
 export type FixedOrder = Pick<ScheduleFound, 'order'>;
 
-export interface OrderPlan extends OrderLives, OrderTimes {
+export interface OrderPlan extends OrderActs, OrderLives, OrderTimes {
   readonly contents: OrderContents;
-  readonly count: number;
-  readonly action: Uint8Array;
-  readonly station: Int32Array;
-  readonly op: Int32Array;
   readonly choice: Int32Array;
   /** Robot time of the event beyond what the cell's step says (occasional steps spread over all parts). */
   readonly extraS: Float64Array;

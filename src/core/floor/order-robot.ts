@@ -8,7 +8,8 @@
  */
 import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
 import { stayHeld } from './held-stay.js';
-import { HOLD, type OrderPlan, PICK, PLACE } from './order-plan.js';
+import { HOLD, PICK, PLACE } from './order-acts.js';
+import type { OrderPlan } from './order-plan.js';
 import { PassesOver } from './passes-over.js';
 import type { FloorRobot } from './robot.js';
 import { RobotClock } from './robot-clock.js';

@@ -8,8 +8,9 @@
  * exchange with empty hands.
  */
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
+import { PLACE } from './order-acts.js';
 import { contentsText } from './order-contents.js';
-import { type OrderPlan, PLACE } from './order-plan.js';
+import type { OrderPlan } from './order-plan.js';
 import { type SafeMove, safeMoveOf } from './safe-move.js';
 import type { ShopFloor } from './shop-floor.js';
 import { FINISHED, HANDLED, PART_LOADED, PROCESSING } from './slot-state.js';

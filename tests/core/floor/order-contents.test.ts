@@ -1,8 +1,8 @@
 /** What an order leaves where, and when it takes it out again, counted on paper. */
 import { describe, expect, it } from 'vitest';
 import { compileCell } from '../../../src/core/floor/compile-cell.js';
+import { HOLD, PICK, PLACE } from '../../../src/core/floor/order-acts.js';
 import { orderContents } from '../../../src/core/floor/order-contents.js';
-import { HOLD, PICK, PLACE } from '../../../src/core/floor/order-plan.js';
 import type { Step } from '../../../src/core/model/cell.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 

@@ -1,7 +1,8 @@
 /** An order in the numbers of a compiled cell, and its timetable, by hand. */
 import { describe, expect, it } from 'vitest';
 import { compileCell } from '../../../src/core/floor/compile-cell.js';
-import { HOLD, orderPlan, PICK, PLACE } from '../../../src/core/floor/order-plan.js';
+import { HOLD, PICK, PLACE } from '../../../src/core/floor/order-acts.js';
+import { orderPlan } from '../../../src/core/floor/order-plan.js';
 import type { Cell, Station, Step } from '../../../src/core/model/cell.js';
 import type { OrderEvent, ProcessLink } from '../../../src/core/schedule/result.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
