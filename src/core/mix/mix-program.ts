@@ -90,7 +90,7 @@ function stationRow(
   const terms = inHours(seconds);
   const stops = arrivals(cell, legs, station, (step) => {
     const cycleH = step.cycleS / step.partsPerCycle / 3600;
-    return room * (stopMin(cell, station, false) / 60 + randomH(station, cycleH));
+    return step.partsPerCycle * (stopMin(cell, station, false) / 60 + randomH(station, cycleH));
   });
   for (const [name, stopH] of Object.entries(stops)) add(terms, name, stopH);
   const most =

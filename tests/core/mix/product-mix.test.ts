@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import type { LinearProgram } from '../../../src/core/lp/solve-linear-program.js';
 import { type MixInputs, mixProgram } from '../../../src/core/mix/mix-program.js';
 import { type MixOptions, type ProductMix, productMix } from '../../../src/core/mix/product-mix.js';
-import type { Cell, Part, Shift } from '../../../src/core/model/cell.js';
+import type { Cell, Part, Shift, Station, Step } from '../../../src/core/model/cell.js';
 import { travelLookup } from '../../../src/core/model/travel.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { rateBound } from '../../../src/core/schedule/bound/rate-bound.js';
@@ -113,6 +113,32 @@ describe('by hand', () => {
     expect(least!.valuePerWeek).toBeCloseTo(100 * 3 + 180 * 6, 6);
     expect(mixOf(c).patterns[0]).toEqual(sold);
     expect(mixOf(c).assumptions.join()).toContain('no more than it is sold');
+  });
+
+  test('a stop keeps from work the place of the part after which it is done, or the places of a whole fixture', () => {
+    const made = (of: Partial<Step>, stopped: Partial<Station>, stops: Cell['stops'] = []) => {
+      const c = two([part('a', { contribution: 1 }), part('b', { contribution: 0 })], {
+        shifts: [shift()],
+        stops,
+      });
+      const [plan] = mixOf({
+        ...c,
+        stations: c.stations.map((s) => (s.name === 'm' ? { ...s, capacityParts: 2, ...stopped } : s)),
+        routes: c.routes.map((r) => ({
+          ...r,
+          steps: r.steps.map((s) => (s.step === 2 ? { ...s, ...of } : s)),
+        })),
+      }).patterns;
+      return plan!.parts[0]!.goodPerWeek;
+    };
+    const gauge = { station: 'm', name: 'gauge', everyParts: 2, everyH: null, minutes: 6, operator: false };
+    // Two places for 40 h; a takes 6 min of one, and 6 min of one after every second part.
+    expect(made({}, {}, [gauge])).toBeCloseTo((80 * 60) / (6 + 3), 6);
+    // Half an hour to clear a stop after each hour of work.
+    expect(made({}, { mtbfH: 1, mttrMin: 30 })).toBeCloseTo((80 * 60) / (6 + 3), 6);
+    // Two at a time: 6 min of work and 6 min of gauging for each pair.
+    expect(made({ partsPerCycle: 2 }, {}, [gauge])).toBeCloseTo((2 * 40 * 60) / 12, 6);
+    expect(made({ partsPerCycle: 2 }, { mtbfH: 1, mttrMin: 30 })).toBeCloseTo((2 * 40 * 60) / 9, 6);
   });
 
   test('a part that starts only with people there has their hours, and what is inside when they leave', () => {
