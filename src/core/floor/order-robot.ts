@@ -32,6 +32,7 @@ export class OrderRobot implements FloorRobot {
   private readonly cell: CompiledCell;
   readonly moves: RobotMoves;
   private readonly passing: PassesOver | null;
+  private readonly runsOut: boolean;
   private acting = false;
   private next = 0;
   private period = 0;
@@ -59,8 +60,9 @@ export class OrderRobot implements FloorRobot {
   constructor(
     readonly floor: ShopFloor,
     private readonly plan: OrderPlan,
-    private readonly habits: OrderHabits,
+    habits: OrderHabits,
   ) {
+    this.runsOut = habits.runsOut && plan.canRunOut;
     this.cell = floor.cell;
     this.clock = new RobotClock(floor);
     this.moves = new RobotMoves(floor);
@@ -179,16 +181,12 @@ export class OrderRobot implements FloorRobot {
         this.holding[plan.pickIndex[next]!] === 1 && (plan.action[next] === HOLD || passing.hasRoom(next))
       );
     if (this.period < plan.firstPeriod[next]!) return false;
-    if (this.runsOut() && plan.takesIn[next] === 1 && this.beginsTooLate()) return false;
+    if (this.runsOut && plan.takesIn[next] === 1 && this.beginsTooLate()) return false;
     return !passing.leavesOut(next, this.inHand, this.period);
   }
 
-  private runsOut(): boolean {
-    return this.habits.runsOut && this.plan.canRunOut;
-  }
-
   private isLeftOut(): boolean {
-    if (!this.runsOut()) return false;
+    if (!this.runsOut) return false;
     const { plan, next } = this;
     const instance = this.period - plan.firstPeriod[next]!;
     const flag = plan.lifeOf[next]! * plan.lifePeriods + (instance % plan.lifePeriods);
@@ -362,7 +360,7 @@ export class OrderRobot implements FloorRobot {
     for (let i = 0; i < plan.count; i++) push(this.holding[i]! + 2 * this.late[i]!);
     if (plan.gapS !== null) push(this.lastStartS - nowS);
     this.passing?.signature(push, this.next, this.period);
-    if (this.runsOut() && this.passing === null)
+    if (this.runsOut && this.passing === null)
       for (let life = 0; life * plan.lifePeriods < this.leftOut.length; life++)
         for (let back = 0; back < plan.lifePeriods; back++)
           push(

@@ -11,6 +11,11 @@ export class PlannedStops {
   readonly dueAtS: Float64Array;
   /** By station: its first stop; -1 = none. */
   readonly first: Int32Array;
+  /** Stops of station s: at[firstAt[s]] and on to before firstAt[s + 1]. */
+  private readonly at: Int32Array;
+  private readonly firstAt: Int32Array;
+  private readonly everyParts: Float64Array;
+  private readonly earlyParts: Float64Array;
   /** By planned stop that may be done early: when the station last ended a cycle. */
   private readonly cycleEndS: Float64Array;
 
@@ -22,7 +27,15 @@ export class PlannedStops {
     this.count = new Float64Array(stops.length);
     this.dueAtS = new Float64Array(stops.length);
     this.cycleEndS = new Float64Array(stops.length);
-    this.first = Int32Array.from({ length: stationCount }, (_, s) => stops.findIndex((x) => x.station === s));
+    const byStation = Array.from({ length: stationCount }, (_, s) =>
+      [...stops.keys()].filter((i) => stops[i]!.station === s),
+    );
+    this.first = Int32Array.from(byStation, (at) => at[0] ?? -1);
+    this.at = Int32Array.from(byStation.flat());
+    this.firstAt = new Int32Array(stationCount + 1);
+    for (const [s, at] of byStation.entries()) this.firstAt[s + 1] = this.firstAt[s]! + at.length;
+    this.everyParts = Float64Array.from(stops, (stop) => stop.everyParts);
+    this.earlyParts = Float64Array.from(stops, (stop) => stop.earlyParts);
   }
 
   /** The hours between planned stops begin. */
@@ -38,20 +51,20 @@ export class PlannedStops {
 
   /** Parts that a station has made. */
   add(s: number, parts: number): void {
-    const { stops } = this.cell;
-    for (let i = this.first[s]!; i < stops.length; i++) if (stops[i]!.station === s) this.count[i]! += parts;
+    const { at, firstAt, count } = this;
+    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) count[at[k]!]! += parts;
   }
 
   /** Counts from 0 again. */
   forget(s: number): void {
-    for (const [i, stop] of this.cell.stops.entries()) if (stop.station === s) this.count[i] = 0;
+    const { at, firstAt, count } = this;
+    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) count[at[k]!] = 0;
   }
 
   /** The first stop of a station that is due; -1 = none. */
   dueAt(s: number, nowS: number): number {
-    const { stops } = this.cell;
-    for (let i = this.first[s]!; i < stops.length; i++)
-      if (stops[i]!.station === s && this.isDue(i, nowS)) return i;
+    const { at, firstAt } = this;
+    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) if (this.isDue(at[k]!, nowS)) return at[k]!;
     return -1;
   }
 
@@ -62,17 +75,20 @@ export class PlannedStops {
    * @param anyFree somebody is there and has nothing to do
    */
   beginsAt(s: number, op: number, nowS: number, anyFree: boolean): number {
-    const { stops } = this.cell;
-    for (let i = this.first[s]!; i < stops.length; i++)
-      if (stops[i]!.station === s && (this.isDue(i, nowS) || this.isDoneEarly(i, op, nowS, anyFree))) {
-        this.count[i] = Math.max(0, this.count[i]! - stops[i]!.everyParts);
-        return i;
-      }
+    const { at, firstAt } = this;
+    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) {
+      const i = at[k]!;
+      const isBegun =
+        this.isDue(i, nowS) || (this.earlyParts[i]! > 0 && this.isDoneEarly(i, op, nowS, anyFree));
+      if (!isBegun) continue;
+      this.count[i] = Math.max(0, this.count[i]! - this.everyParts[i]!);
+      return i;
+    }
     return -1;
   }
 
   private isDue(i: number, nowS: number): boolean {
-    return this.count[i]! >= this.cell.stops[i]!.everyParts || nowS >= this.dueAtS[i]!;
+    return this.count[i]! >= this.everyParts[i]! || nowS >= this.dueAtS[i]!;
   }
 
   /**
@@ -83,7 +99,6 @@ export class PlannedStops {
     const { cell } = this;
     const { leavesS, aloneS } = this.hours;
     const { earlyParts, everyParts, seconds, responseS, station } = cell.stops[i]!;
-    if (earlyParts === 0) return false;
     const inWorkS = cell.closeS[station]! + cell.opCycleS[op]! + cell.readyS[station]!;
     const tookS = Math.min(nowS - this.cycleEndS[i]!, MOST_CYCLES_WAITED * inWorkS);
     this.cycleEndS[i] = nowS;

@@ -77,10 +77,10 @@ export class RobotClock {
     time[HANDLING]! += o2 - o1 + (o4 - o3);
     time[TRAVEL_LOADED]! += o3 - o2;
     if (fromSlot >= 0) {
-      floor.enter(fromSlot, HANDLED, stamps[1]!);
-      floor.enter(fromSlot, EMPTY, stamps[2]!);
+      floor.enterAt(fromSlot, HANDLED, o1);
+      floor.enterAt(fromSlot, EMPTY, o2);
     }
-    if (destSlot >= 0) floor.enter(destSlot, HANDLED, stamps[3]!);
+    if (destSlot >= 0) floor.enterAt(destSlot, HANDLED, o3);
     this.since = o4;
     this.isPlain = false;
   }
@@ -122,7 +122,7 @@ export class RobotClock {
       const openS = this.hours.openAt(this.endS[i]!);
       this.time[this.activity[i]!]! += openS - this.since;
       this.since = openS;
-      if (this.slot[i]! >= 0) this.floor.enter(this.slot[i]!, this.slotState[i]!, this.endS[i]!);
+      if (this.slot[i]! >= 0) this.floor.enterAt(this.slot[i]!, this.slotState[i]!, openS);
     }
     this.done = i;
     if (i === this.count) this.count = this.done = 0;

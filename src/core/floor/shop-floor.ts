@@ -286,7 +286,11 @@ export class ShopFloor implements CalledWork, RackedFloor {
 
   /** Ends a slot's present state at a time and begins another. */
   enter(slot: number, state: number, timeS: number): void {
-    const openS = this.hours.openAt(timeS);
+    this.enterAt(slot, state, this.hours.openAt(timeS));
+  }
+
+  /** The same where the open time is known. */
+  enterAt(slot: number, state: number, openS: number): void {
     this.slotTime[slot * SLOT_STATES + this.slotState[slot]!]! += openS - this.slotSince[slot]!;
     this.slotSince[slot] = openS;
     this.slotState[slot] = state;

@@ -39,8 +39,9 @@ export class DispatchRobot implements FloorRobot {
   private readonly rounds: CallRounds;
   private readonly order: CallOrder | null;
 
-  /** The round under way. */
-  private round: Round | null = null;
+  /** The round under way: its pick (null = the part in hand) and its place (null = there is no round). */
+  private pick: PartToPick | null = null;
+  private place: PlaceToFill | null = null;
   private pickedS = 0;
   /** Whether the part that is moved, the one taken in exchange, and the one in hand have waited too long. */
   private late: 0 | 1 = 0;
@@ -70,15 +71,17 @@ export class DispatchRobot implements FloorRobot {
   }
 
   get idle(): boolean {
-    return this.round === null;
+    return this.place === null;
   }
 
   /** Begins the next round if there is one; false = the robot waits. */
   decide(): boolean {
     this.floor.changed = false;
-    this.round = this.carryOp >= 0 ? this.nextWithPart() : this.next();
-    if (this.round === null) return false;
-    this.begin(this.round);
+    const round = this.carryOp >= 0 ? this.nextWithPart() : this.next();
+    if (round === null) return false;
+    this.pick = round.pick;
+    this.place = round.place;
+    this.begin(round.pick, round.place);
     return true;
   }
 
@@ -87,8 +90,8 @@ export class DispatchRobot implements FloorRobot {
     const { floor } = this;
     floor.robotAtS = Number.POSITIVE_INFINITY;
     this.clock.countRound();
-    this.complete(this.round!);
-    this.round = null;
+    this.complete(this.pick, this.place!);
+    this.pick = this.place = null;
     floor.changed = true;
   }
 
@@ -125,17 +128,16 @@ export class DispatchRobot implements FloorRobot {
     return best;
   }
 
-  private begin(round: Round): void {
-    const { pick, place } = round;
+  private begin(pick: PartToPick | null, place: PlaceToFill): void {
     if (place.slot >= 0) this.floor.coming[place.station]!++;
     const held = pick === null ? this.carryHeldCount : this.path.take(pick.op, place.op);
-    if (pick !== null && held === 0 && !place.swap && this.carryOp < 0) this.beginPlain(pick, round);
-    else this.beginInFull(round, held);
+    if (pick !== null && held === 0 && !place.swap && this.carryOp < 0) this.beginPlain(pick, place);
+    else this.beginInFull(pick, place, held);
     this.isFresh = false;
   }
 
   /** The commonest round: go there, pick, carry, place. */
-  private beginPlain(pick: PartToPick, { place }: Round): void {
+  private beginPlain(pick: PartToPick, place: PlaceToFill): void {
     const { floor, hours, clock, moves } = this;
     const t0 = floor.now;
     const pickS = moves.pickS(pick.op, pick.station);
@@ -164,7 +166,7 @@ export class DispatchRobot implements FloorRobot {
   }
 
   /** @param held how many held operations lie on the way */
-  private beginInFull({ pick, place }: Round, held: number): void {
+  private beginInFull(pick: PartToPick | null, place: PlaceToFill, held: number): void {
     const { floor, clock } = this;
     clock.begin(floor.now);
     if (pick === null) this.late = this.carryLate;
@@ -244,7 +246,7 @@ export class DispatchRobot implements FloorRobot {
     return this.floor.isLate(slot, pickS) || this.floor.slotLate[slot] === 1 ? 1 : 0;
   }
 
-  private complete({ pick, place }: Round): void {
+  private complete(pick: PartToPick | null, place: PlaceToFill): void {
     const { floor } = this;
     if (place.slot >= 0) floor.coming[place.station]!--;
     if (pick === null) this.carryOp = NONE;
@@ -272,8 +274,8 @@ export class DispatchRobot implements FloorRobot {
     push(this.isFresh ? NONE : this.at);
     push(this.carryOp);
     push(this.carryLate);
-    const { pick, place } = this.round ?? {};
-    push(this.round === null ? NONE : this.late + 2 * this.swapLate + (place?.swap === true ? 4 : 0));
+    const { pick, place } = this;
+    push(place === null ? NONE : this.late + 2 * this.swapLate + (place.swap ? 4 : 0));
     for (const value of [pick?.op, pick?.slot, pick?.choice, place?.op, place?.slot, place?.choice])
       push(value ?? NONE);
     for (let slot = this.floor.calls.head; slot >= 0; slot = this.floor.calls.next[slot]!) push(slot);
