@@ -3,9 +3,10 @@
  * parts or full. A machine that is at work is waited for; so is one into which the part in hand has to go.
  *
  * Taken out of turn, parts could lock the cell up. One hand therefore moves a part only where all parts could still leave
- * (see safe-move), or where what lies in the cell is what lies there as the order is followed (see order-contents). Two hands are never filled both unless one of the parts can be put down at once: with one hand free a
- * part in the way is taken out, and the one in hand put in its place. Where nothing else can be done they begin such an
- * exchange with empty hands.
+ * (see safe-move), or where what lies in the cell is what lies there as the order is followed (see order-contents). Two
+ * hands are never filled both unless one of the parts can be put down at once: with one hand free a part in the way is
+ * taken out, and the one in hand put in its place. Where nothing else can be done they begin such an exchange with empty
+ * hands.
  */
 import { type CompiledCell, INFEED, OUTFEED, WORK } from './compiled-cell.js';
 import { PLACE } from './order-acts.js';
@@ -87,7 +88,7 @@ export class PassesOver {
     if (inHand === cell.hands) return false;
     const freed = plan.station[pick]!;
     if (this.hasRoom(plan.placeIndex[pick]!, freed)) return true;
-    return holding.some((held, i) => held === 1 && this.hasRoom(plan.placeIndex[i]!, freed));
+    return inHand > 0 && holding.some((held, i) => held === 1 && this.hasRoom(plan.placeIndex[i]!, freed));
   }
 
   private isSafe(pick: number): boolean {
@@ -192,6 +193,9 @@ export class PassesOver {
   private moreThereBefore(event: number, s: number, of: number): number {
     const { plan, holding, turn } = this;
     const ahead = this.ahead(event);
+    // Nothing lies before it but the pick whose turn it is.
+    if (ahead <= 1)
+      return ahead === 1 && plan.station[turn] === s && (of < 0 || plan.op[turn] === of) ? -1 : 0;
     let more = 0;
     for (const i of this.eventsAt[s]!) {
       if (this.ahead(i) >= ahead || (of >= 0 && plan.op[i] !== of)) continue;
