@@ -176,12 +176,23 @@ export class PassesOver {
     const op = plan.op[place]!;
     const s = plan.station[place]!;
     if (cell.opKind[op] === OUTFEED) return !floor.racks.isOut(plan.choice[place]!);
-    if (floor.stopped[s] === 1) return false;
+    if (floor.stopped[s] === 1 || ((plan.takesIn[pick] === 1 || !cell.hasRing) && this.isBehind(s, op)))
+      return false;
     const pending = floor.pendingOp[s]!;
     if (pending >= 0 && pending !== op) return false;
     const carryS = 2 * cell.travelLoadedS[plan.station[pick]! * cell.stationCount + s]! + cell.opLoadS[op]!;
     if (floor.heldBack(s, op, cell.opUnloadS[plan.op[pick]!]! + carryS)) return false;
     return plan.station[pick] === s || floor.freeSlots[s]! > this.moreThereBefore(place, s, -1);
+  }
+
+  /** Where parts may only wait for so long, no raw part is added to one whose turn is past: each that follows would wait too long. */
+  private isBehind(s: number, op: number): boolean {
+    const { floor, cell } = this;
+    if (cell.opMaxWaitS[op] === Number.POSITIVE_INFINITY) return false;
+    for (let slot = cell.firstSlot[s]!; slot < cell.firstSlot[s + 1]!; slot++)
+      if (floor.slotOp[slot] === op && floor.slotState[slot] === FINISHED && this.dueAt[slot]! < this.now)
+        return true;
+    return false;
   }
 
   /**

@@ -8,6 +8,7 @@ import { OrderRobot } from '../../../src/core/floor/order-robot.js';
 import type { ShopFloor } from '../../../src/core/floor/shop-floor.js';
 import { EMPTY, FINISHED, HANDLED, PROCESSING } from '../../../src/core/floor/slot-state.js';
 import type { Cell, PlannedStop } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import type { OrderEvent, ProcessLink } from '../../../src/core/schedule/result.js';
 import { cellOf, ROBOT, station, step } from '../simulate/cells.js';
 import { bareFloor, put } from './bare-floor.js';
@@ -729,6 +730,42 @@ describe('two machines before the cell closes', () => {
     expect(found).toHaveLength(6 + order.length + 1);
     expect(found.at(-1)! - later.at(-1)!).toBe(3);
   });
+});
+
+it('passing over, a stop makes the parts late that are inside then, and none of those that come after it', () => {
+  // One hand goes round in 39 s: mill and oven hold a part for 25 s and for 60 s and may keep it for 9 s more; the oven has
+  // three places and two parts in them. After every 40th part one of the places is cleaned for 4 min.
+  const work = { loadS: 2, unloadS: 2, maxWaitS: 9 };
+  const cell = cellOf({
+    stations: [
+      station('in', 'infeed'),
+      station('mill', 'machine'),
+      station('oven', 'bench', { capacityParts: 3 }),
+      station('out', 'outfeed'),
+    ],
+    routes: [
+      {
+        part: 'cap',
+        steps: [
+          step(1, ['in'], { unloadS: 2 }),
+          step(2, ['mill'], { cycleS: 25, ...work }),
+          step(3, ['oven'], { cycleS: 60, ...work }),
+          step(4, ['out'], { loadS: 2 }),
+        ],
+      },
+    ],
+    robot: { ...ROBOT, travelS: 2 },
+    stops: [{ station: 'oven', name: 'clean', everyParts: 40, everyH: null, minutes: 4, operator: false }],
+  });
+  const found = bestSchedule(cell, { improvements: false });
+  if (!('order' in found)) throw new Error(found.status);
+  expect(found.periodS).toBe(39);
+  const [rounds, stops] = [1000, 25];
+  const { floor } = toldOrder({ cell, order: found.order }, 'order', rounds * 39).run;
+  expect(floor.late[0]).toBeLessThanOrEqual(3 * stops);
+  // Were the whole cell to stand for the cleaning, so many rounds would be lost at each.
+  const made = floor.good[0] + floor.late[0];
+  expect(made).toBeGreaterThan(rounds - stops * Math.ceil((4 * 60) / 39) - 3);
 });
 
 describe('passing over', () => {
