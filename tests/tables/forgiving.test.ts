@@ -212,6 +212,20 @@ describe('numbers', () => {
   });
 });
 
+test('an empty first column is the same as above only where something stands above', () => {
+  const { complaints } = inspectTables({
+    ...soundTables,
+    'parts.csv': 'part,ratio\n,1\n,2\ncap,3\n,4\n,5\nlid,6\n,7\n',
+  });
+  const again = 'Is it the same as above, ';
+  expect(complaints.filter(({ code }) => code === 'VAL01').map(({ line, help }) => [line, help])).toEqual([
+    [2, null],
+    [3, null],
+    [5, `${again}\`cap\`? Then write it in each of these rows, too.`],
+    [8, `${again}\`lid\`? Then write it in this row, too.`],
+  ]);
+});
+
 test('a first column that is filled in once for its rows: one complaint, which offers the same as above', () => {
   expect(saidAbout(['routes.csv', 'cap,2,', ',2,'], ['routes.csv', 'cap,3,', ',3,'])).toContain(
     `routes.csv, line 3, column part  error VAL01

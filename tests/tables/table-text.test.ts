@@ -305,6 +305,45 @@ test('twenty unknown columns are named, those after them counted', () => {
   ]);
 });
 
+test('rows without a value and comments that a spreadsheet set in quotation marks are passed over', () => {
+  const text = '"",Cell 3,;\npart,ratio\n"",""\n"# note","5"\n"",\ncap,2\n';
+  const { cell, complaints, readAs } = inspectTables(changedTables([['parts.csv', null, text]]));
+  expect(complaints).toEqual([]);
+  expect(cell!.parts).toMatchObject([{ part: 'cap', ratio: 2, at: { line: 6 } }]);
+  expect(readAs.map(({ found }) => found)).toEqual(['Cell 3']);
+});
+
+test.each<[string, readonly (readonly [line: number, found: string, marked: number, help: RegExp])[]]>([
+  // Both rows are as long as each other, so both are told of.
+  [
+    'part,ratio\ncap,2,5\nlid,3,5\n',
+    [
+      [2, '`5` as value 3 of a row of 2', 6, /decimal comma/],
+      [3, '`5` as value 3 of a row of 2', 6, /decimal comma/],
+    ],
+  ],
+  ['part,ratio\ncap,2,,7\n', [[2, '`7` as value 4 of a row of 2', 7, /delimiter too many/]]],
+  ['part;ratio\ncap;2;7,5\n', [[2, '`7,5` as value 3 of a row of 2', 6, /delimiter too many/]]],
+  ['part,ratio\ncap,2,,\n', []],
+  ['part,ratio\ncap,2,,\nlid,3\n', []],
+  [
+    'part,ratio,yield_pct\ncap,2,98\nlid,2,5,,\n',
+    [[3, '5 values in a row of 3 columns, the last of them empty', 8, /decimal comma/]],
+  ],
+  ['part;ratio\ncap;2,5;;\nlid;3\n', []],
+])('values beyond the header: %j', (text, expected) => {
+  const { complaints } = inspectTables(changedTables([['parts.csv', null, text]]));
+  const told = complaints.filter(({ code }) => code === 'TAB13');
+  expect(told.map(({ line, text, excerpt }) => [line, text, excerpt?.start])).toEqual(
+    expected.map(([line, found, marked]) => [
+      line,
+      `found ${found}${found.endsWith('of 2') ? ' columns' : ''}`,
+      marked,
+    ]),
+  );
+  for (const [k, [, , , help]] of expected.entries()) expect(told[k]!.help).toMatch(help);
+});
+
 test('columns that are missing come after those of the header', () => {
   const { complaints } = inspectTables(
     changedTables([['parts.csv', null, 'contribution,colour,ratio,ratio\n']]),

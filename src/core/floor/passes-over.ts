@@ -18,7 +18,7 @@ import { FINISHED, HANDLED, PART_LOADED, PROCESSING } from './slot-state.js';
 
 export class PassesOver {
   private readonly cell: CompiledCell;
-  /** Picks under consideration, so that a ring of them ends. */
+  /** Picks under consideration, the one whose turn it is among them: they are taken to be served, so that a ring of them ends. */
   private readonly asked: Uint8Array;
   /** By station: its events, in turn. */
   private readonly eventsAt: readonly Int32Array[];
@@ -182,7 +182,7 @@ export class PassesOver {
     if (pending >= 0 && pending !== op) return false;
     const carryS = 2 * cell.travelLoadedS[plan.station[pick]! * cell.stationCount + s]! + cell.opLoadS[op]!;
     if (floor.heldBack(s, op, cell.opUnloadS[plan.op[pick]!]! + carryS)) return false;
-    return plan.station[pick] === s || floor.freeSlots[s]! > this.moreThereBefore(place, s, -1);
+    return floor.freeSlots[s]! > this.moreThereBefore(place, s, -1);
   }
 
   /** Where parts may only wait for so long, no raw part is added to one whose turn is past: each that follows would wait too long. */
@@ -213,7 +213,7 @@ export class PassesOver {
       if (plan.action[i] === PLACE) {
         const pick = plan.pickIndex[i]!;
         if (holding[pick] === 1 || (this.ahead(pick) < this.ahead(i) && this.isServed(pick))) more++;
-      } else if (i === turn || this.isServed(i)) more--;
+      } else if (this.isServed(i)) more--;
     }
     return more;
   }
