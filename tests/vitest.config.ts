@@ -55,7 +55,8 @@ export default defineConfig(({ mode }) => ({
     // For what hangs alone: the slowest test takes some seconds, and a busy machine a good deal longer.
     testTimeout: isLarger(mode) ? 3_600_000 : 300_000,
     hookTimeout: isLarger(mode) ? 3_600_000 : 300_000,
-    maxWorkers: 2,
+    // Two cores; in the quick run workers often wait for a browser or a process of the program.
+    maxWorkers: isLarger(mode) ? 2 : 3,
     experimental: { viteModuleRunner: false, nodeLoader: false },
     execArgv: [
       ...(isLarger(mode) || engine >= 22 ? [] : COMPILE_LATER),
