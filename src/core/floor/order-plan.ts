@@ -37,9 +37,22 @@ export function orderPlan({ order }: FixedOrder, cell: Cell, compiled: CompiledC
     station: Int32Array.from(ops, (o) => o.station),
     op: Int32Array.from(ops, (o) => o.op),
   };
+  const times = orderTimes(cell, order, lives);
+  // Written out, not spread: plans then have one shape inside, and the robot reads them at every act.
   return {
-    ...acts,
-    ...orderTimes(cell, order, lives),
+    count: acts.count,
+    action: acts.action,
+    station: acts.station,
+    op: acts.op,
+    firstPeriod: lives.firstPeriod,
+    lifeOf: lives.lifeOf,
+    beginsLife: lives.beginsLife,
+    lifePeriods: lives.lifePeriods,
+    canRunOut: lives.canRunOut,
+    hasLongestWaits: times.hasLongestWaits,
+    gapS: times.gapS,
+    slowGapS: times.slowGapS,
+    lifeS: times.lifeS,
     contents: orderContents(acts, compiled),
     choice: Int32Array.from(ops, (o) => o.choice),
     extraS: Float64Array.from(order, (e, i) =>
