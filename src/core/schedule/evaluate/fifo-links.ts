@@ -13,30 +13,17 @@
  *              \     \       `-----|--.  \
  *      pick     0     1            |   0   1
  */
-export interface FifoLink {
-  readonly place: number;
-  readonly pick: number;
-  /** Period ends between the place and the pick; may be negative where the asked state cannot be. */
-  readonly lag: number;
-  /** True for the last place of the batch: the process finishes after this one. */
-  readonly lastOfBatch: boolean;
-}
 
 /**
+ * Tells each pick and a place that it waits for: every place of its batch, or the last one alone.
+ *
  * @param visits places (= picks) in a period, 1 or more
  * @param inside parts there when the period starts, 0 or more
  * @param batch parts loaded before the station starts, 1 or more
  * @param loaded parts of an unfinished batch among those inside, 0..batch-1
+ * @param tell with the period ends between place and pick, which may be negative where the asked state cannot be, and
+ *   whether the process finishes after this place
  */
-export function fifoLinks(visits: number, inside: number, batch: number, loaded: number): FifoLink[] {
-  const links: FifoLink[] = [];
-  eachFifoLink(visits, inside, batch, loaded, 'all', (place, pick, lag, lastOfBatch) => {
-    links.push({ place, pick, lag, lastOfBatch });
-  });
-  return links;
-}
-
-/** The same, each told as it comes: of every place of a batch, or of its last one alone. */
 export function eachFifoLink(
   visits: number,
   inside: number,

@@ -1,6 +1,16 @@
 // Which pick takes which part, counted on the fingers: first in, first out, over the end of the period, in batches.
 import { describe, expect, it } from 'vitest';
-import { fifoLinks } from '../../../../src/core/schedule/evaluate/fifo-links.js';
+import { eachFifoLink } from '../../../../src/core/schedule/evaluate/fifo-links.js';
+
+type Link = { place: number; pick: number; lag: number; lastOfBatch: boolean };
+
+function fifoLinks(visits: number, inside: number, batch: number, loaded: number): Link[] {
+  const links: Link[] = [];
+  eachFifoLink(visits, inside, batch, loaded, 'all', (place, pick, lag, lastOfBatch) => {
+    links.push({ place, pick, lag, lastOfBatch });
+  });
+  return links;
+}
 
 const link = (place: number, pick: number, lag: number, lastOfBatch = true) => ({
   place,
