@@ -11,11 +11,8 @@ export class PlannedStops {
   readonly dueAtS: Float64Array;
   /** By station: its first stop; -1 = none. */
   readonly first: Int32Array;
-  /** Stops of station s: at[firstAt[s]] and on to before firstAt[s + 1]. */
-  private readonly at: Int32Array;
-  private readonly firstAt: Int32Array;
-  private readonly everyParts: Float64Array;
-  private readonly earlyParts: Float64Array;
+  /** By station: its stops, in order. */
+  private readonly stopsAt: readonly Int32Array[];
   /** By planned stop that may be done early: when the station last ended a cycle. */
   private readonly cycleEndS: Float64Array;
 
@@ -27,15 +24,10 @@ export class PlannedStops {
     this.count = new Float64Array(stops.length);
     this.dueAtS = new Float64Array(stops.length);
     this.cycleEndS = new Float64Array(stops.length);
-    const byStation = Array.from({ length: stationCount }, (_, s) =>
-      [...stops.keys()].filter((i) => stops[i]!.station === s),
+    this.stopsAt = Array.from({ length: stationCount }, (_, s) =>
+      Int32Array.from([...stops.keys()].filter((i) => stops[i]!.station === s)),
     );
-    this.first = Int32Array.from(byStation, (at) => at[0] ?? -1);
-    this.at = Int32Array.from(byStation.flat());
-    this.firstAt = new Int32Array(stationCount + 1);
-    for (const [s, at] of byStation.entries()) this.firstAt[s + 1] = this.firstAt[s]! + at.length;
-    this.everyParts = Float64Array.from(stops, (stop) => stop.everyParts);
-    this.earlyParts = Float64Array.from(stops, (stop) => stop.earlyParts);
+    this.first = Int32Array.from(this.stopsAt, ([first = -1]) => first);
   }
 
   /** The hours between planned stops begin. */
@@ -51,20 +43,17 @@ export class PlannedStops {
 
   /** Parts that a station has made. */
   add(s: number, parts: number): void {
-    const { at, firstAt, count } = this;
-    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) count[at[k]!]! += parts;
+    for (const i of this.stopsAt[s]!) this.count[i]! += parts;
   }
 
   /** Counts from 0 again. */
   forget(s: number): void {
-    const { at, firstAt, count } = this;
-    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) count[at[k]!] = 0;
+    for (const i of this.stopsAt[s]!) this.count[i] = 0;
   }
 
   /** The first stop of a station that is due; -1 = none. */
   dueAt(s: number, nowS: number): number {
-    const { at, firstAt } = this;
-    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) if (this.isDue(at[k]!, nowS)) return at[k]!;
+    for (const i of this.stopsAt[s]!) if (this.isDue(i, nowS)) return i;
     return -1;
   }
 
@@ -75,20 +64,16 @@ export class PlannedStops {
    * @param anyFree somebody is there and has nothing to do
    */
   beginsAt(s: number, op: number, nowS: number, anyFree: boolean): number {
-    const { at, firstAt } = this;
-    for (let k = firstAt[s]!; k < firstAt[s + 1]!; k++) {
-      const i = at[k]!;
-      const isBegun =
-        this.isDue(i, nowS) || (this.earlyParts[i]! > 0 && this.isDoneEarly(i, op, nowS, anyFree));
-      if (!isBegun) continue;
-      this.count[i] = Math.max(0, this.count[i]! - this.everyParts[i]!);
+    for (const i of this.stopsAt[s]!) {
+      if (!this.isDue(i, nowS) && !this.isDoneEarly(i, op, nowS, anyFree)) continue;
+      this.count[i] = Math.max(0, this.count[i]! - this.cell.stops[i]!.everyParts);
       return i;
     }
     return -1;
   }
 
   private isDue(i: number, nowS: number): boolean {
-    return this.count[i]! >= this.everyParts[i]! || nowS >= this.dueAtS[i]!;
+    return this.count[i]! >= this.cell.stops[i]!.everyParts || nowS >= this.dueAtS[i]!;
   }
 
   /**
@@ -99,6 +84,7 @@ export class PlannedStops {
     const { cell } = this;
     const { leavesS, aloneS } = this.hours;
     const { earlyParts, everyParts, seconds, responseS, station } = cell.stops[i]!;
+    if (earlyParts === 0) return false;
     const inWorkS = cell.closeS[station]! + cell.opCycleS[op]! + cell.readyS[station]!;
     const tookS = Math.min(nowS - this.cycleEndS[i]!, MOST_CYCLES_WAITED * inWorkS);
     this.cycleEndS[i] = nowS;

@@ -513,18 +513,19 @@ describe('two hands that move a whole line on: rack, lathe, mill', () => {
   });
 });
 
+/** A lathe between a rack and an outfeed, and a robot with two hands. */
+const TWO_AT_ONCE = cellOf({
+  stations: [
+    station('rack', 'infeed'),
+    station('lathe', 'machine'),
+    station('good', 'outfeed', { capacityParts: 9 }),
+  ],
+  routes: [{ part: 'cap', steps: [step(1, ['rack']), step(2, ['lathe'], { cycleS: 9 }), step(3, ['good'])] }],
+  robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 3 },
+});
+
 describe('two raw parts at once, the second into the lathe first', () => {
-  const cell = cellOf({
-    stations: [
-      station('rack', 'infeed'),
-      station('lathe', 'machine'),
-      station('good', 'outfeed', { capacityParts: 9 }),
-    ],
-    routes: [
-      { part: 'cap', steps: [step(1, ['rack']), step(2, ['lathe'], { cycleS: 9 }), step(3, ['good'])] },
-    ],
-    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 3 },
-  });
+  const cell = TWO_AT_ONCE;
   const order = orderOf(
     ['pick', 'rack', 1],
     ['pick', 'rack', 1],
@@ -559,17 +560,7 @@ describe('two raw parts at once, the second into the lathe first', () => {
 });
 
 describe('two raw parts at once, the first into the lathe first', () => {
-  const cell = cellOf({
-    stations: [
-      station('rack', 'infeed'),
-      station('lathe', 'machine'),
-      station('good', 'outfeed', { capacityParts: 9 }),
-    ],
-    routes: [
-      { part: 'cap', steps: [step(1, ['rack']), step(2, ['lathe'], { cycleS: 9 }), step(3, ['good'])] },
-    ],
-    robot: { ...ROBOT, hands: 2, indexS: 1, travelS: 3 },
-  });
+  const cell = TWO_AT_ONCE;
   const order = orderOf(
     ['pick', 'rack', 1],
     ['pick', 'rack', 1],
