@@ -138,26 +138,27 @@ export function isAlone(span: OpenSpan): boolean {
 
 /**
  * A cause that saves more of another one than it costs would show as a gain: it is taken together with its neighbour, so
- * that no loss has a gain's sign. The sum stays.
+ * that no loss has a gain's sign. The sum stays. Where all together are a gain, that is what the one left is called.
  *
- * @param join makes one of two neighbours
+ * @param add the amounts of two neighbours taken together
  */
 export function withoutGains<Loss extends { readonly cause: string }>(
   losses: readonly Loss[],
   partsOf: (loss: Loss) => number,
-  join: (a: Loss, b: Loss) => Loss,
+  add: (a: Loss, b: Loss) => Omit<Loss, 'cause'>,
 ): Loss[] {
   const list = [...losses];
   for (;;) {
     const at = list.findIndex((loss) => partsOf(loss) < -1e-9);
-    if (at < 0 || list.length < 2) return list;
+    if (at < 0) return list;
+    if (list.length === 1) return [{ ...list[0]!, cause: `gain: ${list[0]!.cause}` }];
     const other =
       at === 0
         ? 1
         : at === list.length - 1 || partsOf(list[at - 1]!) >= partsOf(list[at + 1]!)
           ? at - 1
           : at + 1;
-    const first = Math.min(at, other);
-    list.splice(first, 2, join(list[first]!, list[first + 1]!));
+    const [a, b] = at < other ? [list[at]!, list[other]!] : [list[other]!, list[at]!];
+    list.splice(Math.min(at, other), 2, { ...a, ...add(a, b), cause: `${a.cause}, with ${b.cause}` });
   }
 }

@@ -269,7 +269,7 @@ function waterfall(
   const joined = withoutGains(
     others,
     (loss) => loss.partsPerWeek,
-    (a, b) => ({ cause: `${a.cause}, with ${b.cause}`, partsPerWeek: a.partsPerWeek + b.partsPerWeek }),
+    (a, b) => ({ partsPerWeek: a.partsPerWeek + b.partsPerWeek }),
   );
   return [named, ...joined];
 }

@@ -186,7 +186,7 @@ async function findLosses(
   const run: ReplicationRunner = context.run ?? runHere;
   const numbers = results.map((r) => r.replication);
   const switches = [...robotSwitch(job), ...lossSwitches(job)];
-  const losses: SimulatedLoss[] = [];
+  const losses: PairedLoss[] = [];
   let real = meanGood(results, compiled);
   let ceilingIsMaximum = false;
   for (const step of switches.reverse()) {
@@ -202,7 +202,7 @@ async function findLosses(
     if (step.cause === ROBOT_CAUSE && sum(means) < sum(real)) continue;
     ceilingIsMaximum = step.cause === ROBOT_CAUSE;
     const pairs = means.map((v, i) => v - real[i]!);
-    losses.push(lossOf(step.cause, pairs, options.confidence));
+    losses.push({ cause: step.cause, ...pairedAmounts(pairs, options.confidence) });
     real = means;
   }
   return {
@@ -218,18 +218,17 @@ interface PairedLoss extends SimulatedLoss {
   readonly pairs: readonly number[];
 }
 
-function lossOf(cause: string, pairs: readonly number[], confidence: number): PairedLoss {
+function pairedAmounts(pairs: readonly number[], confidence: number): Omit<PairedLoss, 'cause'> {
   const { mean, ciLow, ciHigh } = estimate(pairs, confidence);
-  return { cause, partsPerShift: mean, mean, ciLow, ciHigh, pairs };
+  return { partsPerShift: mean, mean, ciLow, ciHigh, pairs };
 }
 
-function joinedGains(losses: readonly SimulatedLoss[], confidence: number): SimulatedLoss[] {
+function joinedGains(losses: readonly PairedLoss[], confidence: number): SimulatedLoss[] {
   const joined = withoutGains(
-    losses as readonly PairedLoss[],
+    losses,
     (loss) => loss.mean,
     (a, b) =>
-      lossOf(
-        `${a.cause}, with ${b.cause}`,
+      pairedAmounts(
         a.pairs.map((v, i) => v + b.pairs[i]!),
         confidence,
       ),

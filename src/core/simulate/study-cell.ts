@@ -217,6 +217,6 @@ function responseCost({ losses }: SimulationResult): ResponseCost | null {
     mean,
     ciLow,
     ciHigh,
-    clear: ciLow !== null && ciHigh !== null && (ciLow > 1e-9 || ciHigh < -1e-9),
+    clear: ciLow !== null && ciLow > 1e-9,
   };
 }

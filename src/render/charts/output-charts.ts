@@ -81,6 +81,7 @@ export function simulatedLossChart(result: SimulationResult, where: string): Cha
   }));
   const [largest] = [...rows].sort((a, b) => b.value - a.value);
   if (largest === undefined) return noChart('Losses were not separated in these runs.');
+  if (largest.value <= 0) return noChart('No cause loses parts in these runs.');
   return barsChart({
     title: `Most parts of a shift are lost to ${largest.name}: ${numberText(largest.value, 1)}`,
     unit: 'good parts a shift lost',

@@ -177,22 +177,23 @@ describe('a cause that saves more than it costs', () => {
     withoutGains(
       parts.map((n, i) => ({ cause: 'abcdef'[i], n })),
       (loss) => loss.n,
-      (a, b) => ({ cause: `${a.cause}+${b.cause}`, n: a.n + b.n }),
+      (a, b) => ({ n: a.n + b.n }),
     ).map((loss) => `${loss.cause} ${loss.n}`);
 
   it('is taken with the neighbour that costs more, of equal ones the one before', () => {
     expect(joined(5, 3, 1)).toEqual(['a 5', 'b 3', 'c 1']);
-    expect(joined(5, -2, 1)).toEqual(['a+b 3', 'c 1']);
-    expect(joined(1, -2, 5)).toEqual(['a 1', 'b+c 3']);
-    expect(joined(4, -2, 4)).toEqual(['a+b 2', 'c 4']);
-    expect(joined(-2, 5, 9)).toEqual(['a+b 3', 'c 9']);
-    expect(joined(9, 5, -2)).toEqual(['a 9', 'b+c 3']);
+    expect(joined(5, -2, 1)).toEqual(['a, with b 3', 'c 1']);
+    expect(joined(1, -2, 5)).toEqual(['a 1', 'b, with c 3']);
+    expect(joined(4, -2, 4)).toEqual(['a, with b 2', 'c 4']);
+    expect(joined(-2, 5, 9)).toEqual(['a, with b 3', 'c 9']);
+    expect(joined(9, 5, -2)).toEqual(['a 9', 'b, with c 3']);
   });
 
-  it('until none is left, or only one', () => {
-    expect(joined(1, -3, 1, 4)).toEqual(['a+b+c+d 3']);
-    expect(joined(-2)).toEqual(['a -2']);
+  it('until none is left; one that is left alone below nothing is named a gain', () => {
+    expect(joined(1, -3, 1, 4)).toEqual(['a, with b, with c, with d 3']);
+    expect(joined(-2)).toEqual(['gain: a -2']);
     expect(joined(0, -1e-10, 0)).toEqual(['a 0', 'b -1e-10', 'c 0']);
-    expect(joined(-1, -1)).toEqual(['a+b -2']);
+    expect(joined(-1, -1)).toEqual(['gain: a, with b -2']);
+    expect(joined(2, -9, 3)).toEqual(['gain: a, with b, with c -4']);
   });
 });

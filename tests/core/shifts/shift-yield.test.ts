@@ -3,10 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { zonedWeek } from '../../../src/core/calendar/zoned-week.js';
 import { type Cell, DAYS, type Shift } from '../../../src/core/model/cell.js';
+import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { bestPattern, shiftPatterns } from '../../../src/core/shifts/shift-patterns.js';
 import { type ShiftYield, shiftYield } from '../../../src/core/shifts/shift-yield.js';
 import { cases } from '../../support/size.js';
-import { identicalCell, lineCell, type SmallCell, shift } from './small-cells.js';
+import { identicalCell, lineCell, type SmallCell, shift, twoOutfeeds } from './small-cells.js';
 
 /** Four machines, 152 s a round, 4 parts a round: 94.7 parts an hour. */
 const four = (more: Partial<Cell> = {}): SmallCell =>
@@ -50,6 +51,22 @@ describe('a plain week', () => {
     const { cell, schedule } = four({ shifts: [DAY] });
     const [first] = shiftYield(cell, schedule, 'p', { program: 'nearest' }).losses;
     expect(first!.cause).toMatch(/^(gain: )?program `nearest` in place of the sequence/);
+  });
+
+  it('a stop that has the robot take a better way is a gain, in name', () => {
+    const cell = twoOutfeeds(60, { shifts: [shift({})] });
+    const found = bestSchedule(cell, { improvements: false });
+    if (!('order' in found)) throw new Error(found.status);
+    const y = shiftYield(cell, found, 'p', { program: 'first' });
+    expect(y.losses.map((l) => l.cause)).toEqual([
+      'program `first` in place of the sequence, shift ends and restarts',
+      'gain: planned stops',
+    ]);
+    // Ten parts by `far` at 107 s, then 8 minutes with picks 95, 184, 273, 362 and 451 s on: five by `near` at 89 s.
+    const partsIn = (parts: number, periodS: number) => (40 * 3600 * parts) / periodS;
+    const gained = partsIn(15, 10 * 107 + 5 * 89) - partsIn(1, 107);
+    expect(Math.abs(-y.losses[1]!.partsPerWeek - gained)).toBeLessThan(2);
+    expectExact(y);
   });
 
   it('what is made beyond the demand of a week earns nothing', () => {

@@ -323,3 +323,44 @@ export function scheduleOf(
     warnings: [],
   };
 }
+
+/**
+ * A machine between an infeed and two outfeeds as near as each other, of which the one that a robot on calls takes is
+ * far from the infeed: a stop there, 8 minutes after every 10 parts, has it take the other.
+ * By hand, a part by `far` takes the machine's cycle and 3 + 6 + 3 + 20 + 3 + 10 + 2 = 47 s, by `near` the cycle and 29 s.
+ */
+export function twoOutfeeds(cycleS: number, more: Partial<Cell> = {}): Cell {
+  const ways = [
+    ['in', 'm', 10],
+    ['m', 'far', 6],
+    ['m', 'near', 6],
+    ['far', 'in', 20],
+    ['near', 'in', 2],
+    ['far', 'near', 20],
+  ] as const;
+  return cellOf({
+    stations: [
+      station('in', 'infeed'),
+      station('far', 'outfeed'),
+      station('near', 'outfeed'),
+      station('m', 'machine'),
+    ],
+    routes: [
+      {
+        part: 'a',
+        steps: [
+          step(1, ['in'], { unloadS: 3 }),
+          step(2, ['m'], { cycleS, loadS: 2, unloadS: 3 }),
+          step(3, ['far', 'near'], { loadS: 3 }),
+        ],
+      },
+    ],
+    travel: ways.flatMap(([a, b, s]) => [
+      { from: a, to: b, emptyS: s, loadedS: s },
+      { from: b, to: a, emptyS: s, loadedS: s },
+    ]),
+    parts: [{ part: 'a', contribution: null, perShift: null, ratio: null, yieldPct: 100 }],
+    stops: [{ station: 'far', name: 'wipe', everyParts: 10, everyH: null, minutes: 8, operator: false }],
+    ...more,
+  });
+}
