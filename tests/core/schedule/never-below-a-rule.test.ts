@@ -5,6 +5,7 @@ import type { Cell } from '../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { goalOf } from '../../../src/core/schedule/plan/weights.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
+import { station } from '../../support/line-cell.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../support/random-shops.js';
 import { atSize, cases } from '../../support/size.js';
 import { unlikeCell, unlikeMachines } from '../../support/unlike-cells.js';
@@ -42,17 +43,36 @@ const kinds: Record<string, (seed: number, hands: 1 | 2) => Cell> = {
       [drawRoute(draw, 'a', [{ at: 'm1' }, { at: 'm2' }], 120)],
     );
   },
+  // A fixture of two that gathers its parts bars the other part: the rule that begins it too early would be in a corner.
+  'two parts in a ratio, one in a fixture of two, one seldom at its machine': (seed, hands) => {
+    const draw = drawFrom(seed);
+    const fixture = station('m1', 'machine', { capacityParts: 2, closeS: draw(0, 3), readyS: draw(0, 3) });
+    const cell = makeCell(
+      draw,
+      { hands, indexS: hands === 2 ? draw(0, 3) : 0 },
+      [...ends, fixture, station('m2', 'machine')],
+      [
+        drawRoute(draw, 'a', [{ at: 'm2' }, { at: 'm1', more: { partsPerCycle: 2 } }]),
+        drawRoute(draw, 'b', [{ at: 'm1', more: { everyParts: draw(2, 3) } }, { at: 'm2' }]),
+      ],
+    );
+    const inRatio = (part: string, ratio: number) => ({
+      ...{ part, contribution: null, perShift: null, yieldPct: 100 },
+      ratio,
+    });
+    return { ...cell, parts: [inRatio('a', draw(1, 3)), inRatio('b', draw(1, 3))] };
+  },
 };
 
 const RULES = ['first', 'nearest', 'longest'] as const;
 
-/** Value per second by what the schedule is chosen for. */
+/** Value per second by what the schedule is chosen for: with a ratio, the parts in whole sets of it. */
 function worth(cell: Cell, perH: Readonly<Record<string, number>>): number {
   const { weight, mix } = goalOf(cell);
-  return cell.routes.reduce(
-    (sum, route, r) => sum + ((mix === null ? weight[r] : 1) * (perH[route.part] ?? 0)) / 3600,
-    0,
-  );
+  const perS = cell.routes.map(({ part }) => (perH[part] ?? 0) / 3600);
+  if (mix === null) return perS.reduce((sum, rate, r) => sum + weight[r] * rate, 0);
+  const inSet = mix.reduce((sum, n) => sum + n, 0);
+  return inSet * Math.min(...perS.map((rate, r) => rate / mix[r]));
 }
 
 async function holdAgainstRules(cell: Cell, what: string): Promise<void> {

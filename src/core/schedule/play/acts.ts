@@ -14,24 +14,33 @@ import {
   playEvent,
 } from './play-state.js';
 
-/** Writes the acts that are possible and lead no hand into a corner into a list; returns how many. */
-export function listActs(space: PlaySpace, state: PlayState, acts: Int32Array): number {
+/** Writes the acts that are possible, not barred and lead no hand into a corner into a list; returns how many. */
+export function listActs(
+  space: PlaySpace,
+  state: PlayState,
+  acts: Int32Array,
+  barred: ReadonlySet<number> = NONE_BARRED,
+): number {
   const { plan, carries } = space;
   let count = 0;
   for (let hand = 0; hand < state.inHand; hand++) {
     const event = carries[state.handCarry[hand]!]!.events[state.handStage[hand]!]!;
     const { action, to } = plan.events[event]!;
+    if (barred.has(event)) continue;
     if (action === 'place' && !(hasRoom(space, state, to, -1) && keepsBatch(space, state, to))) continue;
     if (handWith(space, state, event) === hand) acts[count++] = event;
   }
   if (state.inHand === plan.hands) return count;
   for (let c = 0; c < carries.length; c++) {
     const { from, events } = carries[c]!;
+    if (barred.has(events[0]!)) continue;
     if (plan.nodes[from]!.kind !== 'source' && !hasPart(state, from)) continue;
     if (mayCarry(space, state, c) && goesOn(space, state, c)) acts[count++] = events[0]!;
   }
   return count;
 }
+
+const NONE_BARRED: ReadonlySet<number> = new Set();
 
 /** After the pick some part in hand can be placed, at once or in exchange for another. */
 function goesOn(space: PlaySpace, state: PlayState, carry: number): boolean {

@@ -4,6 +4,7 @@
  * most by then. Without chance; all work is counted, so the same cell gives the same run everywhere.
  */
 import { listActs, playAct, useS } from './acts.js';
+import { CORNER } from './play-run.js';
 import type { PlaySpace } from './play-space.js';
 import { copyState, emptyState, gainedAt, type PlayState } from './play-state.js';
 
@@ -40,11 +41,11 @@ export class LookingAhead {
     this.rolloutActs = new Int32Array(most);
   }
 
-  /** The act to do; -1 = none is possible. */
-  choose(state: PlayState): number {
+  /** The act to do; CORNER = none is possible. */
+  choose(state: PlayState, barred: ReadonlySet<number>): number {
     const list = this.lists[0]!;
-    const count = this.soonest(state, 0);
-    if (count <= 1) return count === 0 ? -1 : list[0]!;
+    const count = this.soonest(state, 0, barred);
+    if (count <= 1) return count === 0 ? CORNER : list[0]!;
     this.untilS = state.timeS + this.look.horizonS;
     let best = -1;
     let bestGain = Number.NEGATIVE_INFINITY;
@@ -89,10 +90,10 @@ export class LookingAhead {
   }
 
   /** The possible acts by rising time of use. */
-  private soonest(state: PlayState, depth: number): number {
+  private soonest(state: PlayState, depth: number, barred?: ReadonlySet<number>): number {
     const list = this.lists[depth]!;
     const keys = this.keys[depth]!;
-    const count = listActs(this.space, state, list);
+    const count = listActs(this.space, state, list, barred);
     for (let i = 0; i < count; i++) {
       const act = list[i]!;
       const key = useS(this.space, state, act);

@@ -14,8 +14,8 @@ import { beginS, hasPart, hasRoom, mayCarry, type PlayState } from './play-state
 export function ruleChooser(space: PlaySpace, rule: CallRule, refills: boolean): Chooser {
   const acts = new Int32Array(space.carries.length + 2);
   let emptied = -1;
-  return (state) => {
-    const count = listActs(space, state, acts);
+  return (state, barred) => {
+    const count = listActs(space, state, acts, barred);
     const wanted = refills && emptied >= 0 ? fillOf(space, acts, count, emptied) : -1;
     const act = wanted >= 0 ? wanted : chosen(space, state, rule, acts, count);
     emptied = -1;

@@ -1,10 +1,15 @@
 /** A cell played from empty by a robot that chooses its acts, and the repeating sequences that such a run holds. */
 import { playAct } from './acts.js';
 import type { PlaySpace } from './play-space.js';
-import { emptyState, type PlayState, shapeOf } from './play-state.js';
+import { copyState, emptyState, type PlayState, shapeOf } from './play-state.js';
 
-/** The act to do next; -1 = none is possible. */
-export type Chooser = (state: PlayState) => number;
+/** No act is possible: the robot is in a corner. */
+export const CORNER = -1;
+/** Nothing more is to be played. */
+export const END = -2;
+
+/** The act to do next, of those that are not barred; or CORNER, or END. */
+export type Chooser = (state: PlayState, barred: ReadonlySet<number>) => number;
 
 /** A moment at which the robot was free to choose. */
 export interface PlayMark {
@@ -24,25 +29,57 @@ export interface PlayedRun {
   readonly marks: readonly PlayMark[];
 }
 
-/** @returns what was played; fewer acts than asked where a state came again, or the robot came into a corner */
+/** Acts played again on the way out of corners at most, for each act that is asked for. */
+const MOST_AGAIN = 10;
+
+/**
+ * In a corner the robot goes one act back, and bars from then on what leads to such a moment: whether it can go on hangs
+ * on the shape of a moment alone.
+ *
+ * @returns what was played; fewer acts than asked where a state came again, or no way out of a corner was found
+ */
 export function playRun(space: PlaySpace, choose: Chooser, acts: number): PlayedRun {
   const state = emptyState(space);
+  const before = emptyState(space);
   const events: number[] = [];
-  const marks: PlayMark[] = [];
-  const lastOf = new Map<string, PlayMark>();
-  for (let i = 0; i < acts; i++) {
-    const act = choose(state);
-    if (act < 0) break;
-    playAct(space, state, act, (event) => events.push(event));
-    const shape = shapeOf(space, state);
-    const leftS = leftOf(space, state);
-    const alike = lastOf.get(shape) ?? null;
-    const mark = { events: events.length, timeS: state.timeS, valueMade: state.valueMade, alike, leftS };
-    marks.push(mark);
-    lastOf.set(shape, mark);
-    if (cameBefore(mark)) break;
+  const played: { readonly act: number; readonly shape: string; readonly mark: PlayMark }[] = [];
+  const lastOf = new Map<string, PlayMark | null>();
+  const cornered = new Set<string>();
+  const barred = new Set<number>();
+  let again = 0;
+  for (let i = 0; i < acts && again <= MOST_AGAIN * acts; i++) {
+    const act = choose(state, barred);
+    if (act === END) break;
+    if (act === CORNER) {
+      const last = played.pop();
+      if (last === undefined) break;
+      cornered.add(last.shape);
+      lastOf.set(last.shape, last.mark.alike);
+      barred.clear();
+      barred.add(last.act);
+      copyState(emptyState(space), state);
+      for (const { act: done } of played) playAct(space, state, done);
+      again += played.length;
+    } else {
+      if (cornered.size > 0) copyState(state, before);
+      events.length = played.at(-1)?.mark.events ?? 0;
+      playAct(space, state, act, (event) => events.push(event));
+      const shape = shapeOf(space, state);
+      if (cornered.has(shape)) {
+        copyState(before, state);
+        barred.add(act);
+        continue;
+      }
+      barred.clear();
+      const { timeS, valueMade } = state;
+      const alike = lastOf.get(shape) ?? null;
+      const mark = { events: events.length, timeS, valueMade, alike, leftS: leftOf(space, state) };
+      played.push({ act, shape, mark });
+      lastOf.set(shape, mark);
+      if (cameBefore(mark)) break;
+    }
   }
-  return { events, marks };
+  return { events, marks: played.map(({ mark }) => mark) };
 }
 
 function cameBefore({ alike, leftS }: PlayMark): boolean {

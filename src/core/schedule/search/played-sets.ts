@@ -7,7 +7,7 @@ import { CALL_RULES } from '../../model/call-rules.js';
 import { type ImproveLimits, improveSequence } from '../play/improve-sequence.js';
 import { LookingAhead } from '../play/look-ahead.js';
 import { ruleChooser } from '../play/play-rules.js';
-import { bestStretches, type PlayedRun, playRun, type Stretch } from '../play/play-run.js';
+import { bestStretches, END, type PlayedRun, playRun, type Stretch } from '../play/play-run.js';
 import type { PlaySpace } from '../play/play-space.js';
 import { canTime } from '../play/sequence-rate.js';
 import type { CellPlays } from './cell-plays.js';
@@ -74,7 +74,7 @@ export function setsByRule(plays: CellPlays, limits: PlayedLimits): PlayedSet[] 
 export function setsByActs(plays: CellPlays, limits: PlayedLimits, acts: readonly number[]): PlayedSet[] {
   const run = plays.run('acts', () => {
     let next = 0;
-    return playRun(plays.space, () => acts[next++] ?? -1, Math.min(MOST_RULE_ACTS, acts.length));
+    return playRun(plays.space, () => acts[next++] ?? END, Math.min(MOST_RULE_ACTS, acts.length));
   });
   return setsOf(plays, limits, run);
 }
@@ -107,7 +107,7 @@ function playAhead(space: PlaySpace, effort: LookEffort, untilMs: number): Playe
   const look = new LookingAhead(space, { ...effort, horizonS: effort.horizon * Math.max(meanS, 4 * work) });
   return playRun(
     space,
-    (state) => (Date.now() > untilMs ? -1 : look.choose(state)),
+    (state, barred) => (Date.now() > untilMs ? END : look.choose(state, barred)),
     actsFor(space, effort.actsAPlace, Number.POSITIVE_INFINITY),
   );
 }
