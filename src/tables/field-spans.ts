@@ -59,7 +59,8 @@ function endOfPlain(text: string, from: number, delimiter: string): number {
   return at === -1 ? text.length : at;
 }
 
-function trimmedSpan(text: string, from: number, to: number): FieldSpan {
+/** A stretch of the text without the spaces around it. */
+export function trimmedSpan(text: string, from: number, to: number): FieldSpan {
   const raw = text.slice(from, to);
   const start = from + (raw.length - raw.trimStart().length);
   return { start, end: Math.max(start, from + raw.trimEnd().length), isQuoted: false };

@@ -1,7 +1,7 @@
 /** A table's text split into a header and rows of cells, with the way back from a cell to its place in the file. */
 import type { Complaint } from '../core/model/complaint.js';
 import type { ComplaintList, Fault, FaultPlace } from './complaint-list.js';
-import { scanRecord } from './field-spans.js';
+import { scanRecord, trimmedSpan } from './field-spans.js';
 import type { Reading } from './reading.js';
 
 export interface SheetRow {
@@ -91,21 +91,15 @@ export function cellExcerpt(
   const text = recordText(sheet, row);
   const field = scanRecord(text, sheet.delimiter).spans[index];
   if (!field) return { text, start: text.length, end: text.length };
-  const start = field.start + spacesBefore(text, field);
-  const end = Math.max(start, field.start + text.slice(field.start, field.end).trimEnd().length);
+  const { start, end } = trimmedSpan(text, field.start, field.end);
   if (!part || text.slice(start, end).includes('"')) return { text, start, end };
   return { text, start: Math.min(start + part[0], end), end: Math.min(start + part[1], end) };
-}
-
-function spacesBefore(text: string, field: { start: number; end: number }): number {
-  const value = text.slice(field.start, field.end);
-  return value.length - value.trimStart().length;
 }
 
 /** Without a part all of the line is marked. */
 function lineExcerpt(sheet: Lines, row: SheetRow, part?: Fault['span']): NonNullable<Complaint['excerpt']> {
   const text = recordText(sheet, row);
   if (part) return { text, start: part[0], end: part[1] };
-  const start = text.length - text.trimStart().length;
-  return { text, start, end: Math.max(start, text.trimEnd().length) };
+  const { start, end } = trimmedSpan(text, 0, text.length);
+  return { text, start, end };
 }

@@ -45,6 +45,13 @@ it('each element draws from the stream that bears its name', () => {
   expect(draws.draw(1)).toBeCloseTo(-3 * Math.log(1 - u), 9);
 });
 
+it('a time that varies is the draw of its station, scaled by the step and the station', () => {
+  const [u] = uniforms('load mill', 1);
+  // Three steps of each of two parts: the second of `rod` at the second station stands behind 6 and 4 others.
+  const scale = Float64Array.from({ length: 18 }, (_, k) => k);
+  expect(new Draws(CELL, 7, 3).drawnS(1, scale, 4, 1)).toBeCloseTo(10 * -3 * Math.log(1 - u), 9);
+});
+
 it('the time to the next random stop is exponential about two hours', () => {
   const [u1, u2] = uniforms('random stops mill', 2);
   const draws = new Draws(CELL, 7, 3);

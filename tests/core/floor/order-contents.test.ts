@@ -124,4 +124,26 @@ describe('a batch of two in the oven', () => {
     expect(contentsOf(twice(1), pairs).dueIn[5]).toBe(0);
     expect(contentsOf(twice(2), line()).dueIn[5]).toBe(7);
   });
+
+  it('is of one kind: a lid has no place beside a cap that waits for its mate', () => {
+    const kinds = ['cap', 'lid'].map((part) => ({
+      part,
+      steps: [step(1, ['in']), step(2, ['oven'], { cycleS: 9, partsPerCycle: 2 }), step(3, ['out'])],
+    }));
+    const oven = station('oven', 'bench', { capacityParts: 4 });
+    const cell = compileCell(
+      cellOf({
+        ...{ stations: [station('in', 'infeed'), oven, station('out', 'outfeed')], routes: kinds },
+        robot: { ...ROBOT, travelS: 1 },
+      }),
+    );
+    const [cap, lid] = [1, 4];
+    const filled = (ops: readonly number[]) => {
+      const picks = [cap, cap, lid, lid].map((op): Act => [PICK, 1, op, 1]);
+      return [...contentsOf([...picks, ...ops.map((op): Act => [PLACE, 1, op, 0])], cell).dueIn];
+    };
+    // Four picks, then four places of eight events: each part is due half a round after its place.
+    expect(filled([cap, cap, lid, lid])).toEqual([0, 0, 0, 0, 4, 4, 4, 4]);
+    expect(filled([cap, lid, cap, lid])).toEqual([0, 0, 0, 0, 0, 0, 0, 0]);
+  });
 });

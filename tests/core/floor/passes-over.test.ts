@@ -44,6 +44,19 @@ function orderOf(...lines: readonly Line[]): OrderEvent[] {
   }));
 }
 
+/** Picks that take what a place of the order brought, so many periods later. */
+function fed(
+  order: readonly OrderEvent[],
+  ...lags: readonly (readonly [pick: number, placeIndex: number, lag: number])[]
+): OrderEvent[] {
+  return order.map((event, i) => ({
+    ...event,
+    waitsFor: lags.flatMap(([pick, placeIndex, lag]) =>
+      pick === i ? [{ placeIndex, lag, processS: 9, maxWaitS: null }] : [],
+    ),
+  }));
+}
+
 interface Shop {
   readonly cell: Cell;
   readonly order: readonly OrderEvent[];
@@ -382,33 +395,36 @@ describe('one hand among presses that can block each other', () => {
   });
 });
 
-it('a part whose own place bars the others may be moved on', () => {
-  // A pin in the third press waits for the first, which the hub leaves for the second.
-  const presses = ['press_1', 'press_2', 'press_3'];
-  const route = (part: string, ...way: readonly string[]) => ({
+const PRESSES = ['press_1', 'press_2', 'press_3'];
+const THREE_PRESSES = cellOf({
+  stations: [
+    station('rack', 'infeed'),
+    ...PRESSES.map((press) => station(press, 'machine')),
+    station('good', 'outfeed'),
+  ],
+  routes: [
+    ['hub', ...PRESSES],
+    ['pin', 'press_3', 'press_1'],
+  ].map(([part, ...way]) => ({
     part,
     steps: [
       step(1, ['rack']),
       ...way.map((press, i) => step(i + 2, [press], { cycleS: 9 })),
       step(way.length + 2, ['good']),
     ],
-  });
-  const cell = cellOf({
-    stations: [
-      station('rack', 'infeed'),
-      ...presses.map((press) => station(press, 'machine')),
-      station('good', 'outfeed'),
-    ],
-    routes: [route('hub', ...presses), route('pin', 'press_3', 'press_1')],
-    robot: { ...ROBOT, travelS: 4 },
-  });
+  })),
+  robot: { ...ROBOT, travelS: 4 },
+});
+
+it('a part whose own place bars the others may be moved on', () => {
+  // A pin in the third press waits for the first, which the hub leaves for the second.
   const order = orderOf(
     ['pick', 'press_1', 2, undefined, 'hub'],
     ['place', 'press_2', 3, 0, 'hub'],
     ['pick', 'press_2', 3, undefined, 'hub'],
     ['place', 'press_3', 4, 2, 'hub'],
   );
-  const { floor, passing } = shop({ cell, order });
+  const { floor, passing } = shop({ cell: THREE_PRESSES, order });
   put(floor, 0, 1, FINISHED);
   put(floor, 2, 6, FINISHED);
   expect(passing.leavesOut(0, 0, 0)).toBe(false);
@@ -748,4 +764,156 @@ it('the way to a station before its changeover counts from where the part is pic
   };
   // 2 s to pick, twice 7 of way, 9 of work.
   expect([left(25), left(26)]).toEqual([true, false]);
+});
+
+describe('a mill of two places whose parts stay for two rounds', () => {
+  const order = fed(
+    orderOf(['pick', 'mill_1', 2], ['place', 'good', 3, 0], ['pick', 'rack', 1], ['place', 'mill_1', 2, 2]),
+    [0, 3, 2],
+  );
+  const [MADE, RAW, INTO_MILL] = [0, 2, 3];
+  const mill = (milled: Partial<Step> = {}) => shop({ cell: twoMills(1, { places: 2, milled }), order });
+
+  it('gives a part when its turn has come: one place and two rounds of four acts, less the three before it', () => {
+    const { floor, passing } = mill();
+    put(floor, 0, MILLED, FINISHED);
+    for (const from of [0, 1, 2, 5]) {
+      passing.placed(INTO_MILL, 0, from);
+      expect([from + 1, from + 2, from + 3].map((now) => passing.leavesOut(MADE, 0, now))).toEqual([
+        true,
+        false,
+        false,
+      ]);
+    }
+  });
+
+  it('tells how far off that is as a part of its state', () => {
+    const { floor, passing } = mill();
+    put(floor, 0, MILLED, FINISHED);
+    passing.placed(INTO_MILL, 0, 2);
+    passing.placed(INTO_MILL, 1, 2);
+    const signature = (next: number, period: number) => {
+      const told: number[] = [];
+      passing.signature((value) => told.push(value), next, period);
+      return told;
+    };
+    // Due at act 16; the other places of the cell are empty.
+    expect(signature(1, 3)).toEqual([3, 0, 0, 0]);
+    expect([signature(0, 4), signature(3, 5)]).toEqual([
+      [0, 0, 0, 0],
+      [0, 0, 0, 0],
+    ]);
+  });
+
+  it('takes no raw part more while one waits whose turn is past, where parts may only wait for so long', () => {
+    const left = (state: number, milled: Partial<Step> = {}, op = MILLED) => {
+      const { floor, passing } = mill(milled);
+      put(floor, 0, op, state);
+      passing.placed(INTO_MILL, 0, 0);
+      return [1, 2].map((period) => passing.leavesOut(RAW, 0, period));
+    };
+    const hurried = { maxWaitS: 60 };
+    expect(left(FINISHED, hurried)).toEqual([false, true]);
+    expect([left(PROCESSING, hurried), left(FINISHED, hurried, 2), left(FINISHED)]).toEqual([
+      [false, false],
+      [false, false],
+      [false, false],
+    ]);
+  });
+});
+
+it('a turned part is held back too where one waits past its turn, unless the stations can block each other', () => {
+  const { stations, routes, ...others } = crossingPresses(
+    { ...ROBOT, hands: 2, indexS: 1, travelS: 4 },
+    undefined,
+    {
+      ...{ cycleS: 9, maxWaitS: 60 },
+    },
+  );
+  const cell = (parts: number): Cell => ({
+    ...others,
+    stations: stations.map((s) => (s.name === 'press_2' ? { ...s, capacityParts: 2 } : s)),
+    routes: routes.slice(0, parts),
+  });
+  const order = fed(
+    orderOf(
+      ['pick', 'press_2', 3, undefined, 'hub'],
+      ['place', 'good', 4, 0, 'hub'],
+      ['pick', 'press_1', 2, undefined, 'hub'],
+      ['place', 'press_2', 3, 2, 'hub'],
+      ['pick', 'rack', 1, undefined, 'hub'],
+      ['place', 'press_1', 2, 4, 'hub'],
+    ),
+    [0, 3, 1],
+    [2, 5, 1],
+  );
+  const left = (parts: number) => {
+    const { floor, passing } = shop({ cell: cell(parts), order });
+    put(floor, 0, 1, FINISHED);
+    put(floor, 1, 2, FINISHED);
+    passing.placed(5, 0, -1);
+    passing.placed(3, 1, 0);
+    // The second press's part is due at act 6: at 2 that is still to come, at 8 past.
+    return [0, 1].map((period) => passing.leavesOut(2, 0, period));
+  };
+  expect([left(1), left(2)]).toEqual([
+    [false, true],
+    [false, false],
+  ]);
+});
+
+it('two parts that change places are served by each other', () => {
+  const cell = crossingPresses({ ...ROBOT, hands: 2, indexS: 1, travelS: 4 });
+  const order = orderOf(
+    ['pick', 'press_1', 2, undefined, 'hub'],
+    ['pick', 'press_2', 2, undefined, 'lever'],
+    ['place', 'press_2', 3, 0, 'hub'],
+    ['place', 'press_1', 3, 1, 'lever'],
+  );
+  const left = (lever: number) => {
+    const { floor, passing } = shop({ cell, order });
+    put(floor, 0, 1, FINISHED);
+    put(floor, 1, 5, lever);
+    return passing.leavesOut(0, 0, 0);
+  };
+  expect([left(FINISHED), left(STOP_WORK)]).toEqual([false, true]);
+});
+
+it('what lies in the cell as it lies there when the order is followed may go on as the order does', () => {
+  // A hub goes through three presses, a pin from the third to the first: with a hub in the first and a pin in the third neither
+  // could walk all of its way while the other stands, but the hub can make room in the second.
+  const order = fed(
+    orderOf(
+      ['pick', 'rack', 1, undefined, 'hub'],
+      ['place', 'press_1', 2, 0, 'hub'],
+      ['pick', 'rack', 1, undefined, 'pin'],
+      ['place', 'press_3', 2, 2, 'pin'],
+      ['pick', 'press_1', 2, undefined, 'hub'],
+      ['place', 'press_2', 3, 4, 'hub'],
+      ['pick', 'press_3', 2, undefined, 'pin'],
+      ['place', 'press_1', 3, 6, 'pin'],
+      ['pick', 'press_2', 3, undefined, 'hub'],
+      ['place', 'press_3', 4, 8, 'hub'],
+      ['pick', 'press_1', 3, undefined, 'pin'],
+      ['place', 'good', 4, 10, 'pin'],
+      ['pick', 'press_3', 4, undefined, 'hub'],
+      ['place', 'good', 5, 12, 'hub'],
+    ),
+    ...([
+      [4, 1, 0],
+      [6, 3, 0],
+      [8, 5, 0],
+      [10, 7, 0],
+      [12, 9, 0],
+    ] as const),
+  );
+  const pinLeft = (...hubs: readonly (readonly [slot: number, op: number, state: number])[]) => {
+    const { floor, passing } = shop({ cell: THREE_PRESSES, order });
+    for (const hub of hubs) put(floor, ...hub);
+    return passing.leavesOut(2, 0, 0);
+  };
+  expect(pinLeft([0, 1, FINISHED])).toBe(false);
+  // One hub more in the second press, or one that waits for its mate, and it is another cell.
+  expect(pinLeft([0, 1, FINISHED], [1, 2, FINISHED])).toBe(true);
+  expect(pinLeft([0, 1, PART_LOADED])).toBe(true);
 });

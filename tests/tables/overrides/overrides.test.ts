@@ -113,6 +113,12 @@ test('a table that is not there is begun', () => {
   expect(notes).toEqual(['parts.cap.per_shift is 80, as the command line says; there is no parts.csv.']);
 });
 
+test('without a change that cannot be made there is no cell, sound as its tables are', () => {
+  const { cell, complaints } = inspected('robot.wheels=2');
+  expect(complaints.map(({ severity }) => severity)).toEqual(['error']);
+  expect(cell).toBeNull();
+});
+
 test('a table that cannot be read is complained of once', () => {
   const { complaints } = inspectLayers(plainLayer({ ...soundTables, 'parts.csv': 'no\0table' }), [
     'parts.cap.ratio=1',

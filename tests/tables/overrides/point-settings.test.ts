@@ -37,8 +37,10 @@ test('a point has the figures of the cell with its values, or what is wrong with
     ...{ figures: ['schedule.periodS'], nodes: null },
   };
   const memory = tableMemory();
-  const at = (value: string) =>
-    pointFigures(asked, { number: 1, values: [value] }, memory, () => Promise.reject(new Error('no solver')));
+  const at = (value: string, more: Partial<typeof asked> = {}) =>
+    pointFigures({ ...asked, ...more }, { number: 1, values: [value] }, memory, () =>
+      Promise.reject(new Error('no solver')),
+    );
   for (const cycleS of [100, 200])
     expect(await at(String(cycleS))).toMatchObject({
       ...{ number: 1, values: [String(cycleS)], status: 'proven', complaints: [] },
@@ -47,4 +49,10 @@ test('a point has the figures of the cell with its values, or what is wrong with
   expect(await at('fast')).toMatchObject({
     ...{ number: 1, values: ['fast'], status: null, figures: [], complaints: [{ code: 'VAL02' }] },
   });
+  // Sound as tables; the cost case finds nothing left of a rate after a tax that takes all.
+  const settings = ['costs.tax_pct.value=100', 'costs.discount_tax.value=after-tax'];
+  expect(await at('100', { settings, figures: ['costcase.best'] })).toMatchObject({
+    ...{ number: 1, values: ['100'], status: null, figures: [], complaints: [{ code: 'CASE006' }] },
+  });
+  await expect(at('100', { figures: ['mix.best'] })).rejects.toThrow('no solver');
 });
