@@ -459,6 +459,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
 
   private breakDown(slot: number, s: number): void {
     this.randomStops[s]!++;
+    this.changed = true;
     if (this.trace !== null) this.tell('stop', slot);
     this.change(slot, DOWN_WAITING);
     this.people.callTo(CALL_REPAIR, slot, this.now);
@@ -471,6 +472,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
     const i = this.stops.beginsAt(s, this.slotOp[slot]!, this.now, this.people.anyFree);
     if (i < 0) return false;
     const stop = this.cell.stops[i]!;
+    this.changed = true;
     this.slotStop[slot] = i;
     if (this.trace !== null) this.tell('pause', slot);
     if (stop.needsOperator) {

@@ -100,6 +100,31 @@ describe('passing over what stands', () => {
     expect(passing!.parts).toBeGreaterThan(0.98 * strict!.parts);
   });
 
+  it('leaves a machine that stops while the robot waits at it, though nothing else happens meanwhile', () => {
+    const turned = (part: string, machine: string, cycleS: number) => ({
+      part,
+      steps: [
+        step(1, ['rack'], { unloadS: 4 }),
+        step(2, [machine], { cycleS, loadS: 5, unloadS: 5 }),
+        step(3, ['good'], { loadS: 4 }),
+      ],
+    });
+    const cell = cellOf({
+      stations: ['rack', 'lathe', 'mill', 'good'].map((name, i) =>
+        station(name, i === 0 ? 'infeed' : i === 3 ? 'outfeed' : 'machine'),
+      ),
+      routes: [turned('hub', 'lathe', 100), turned('lever', 'mill', 60)],
+      robot: { ...ROBOT, hands: 1, indexS: 0, travelS: 3 },
+      parts: ['hub', 'lever'].map((part) => ({
+        ...{ part, contribution: 1, perShift: null, ratio: 1, yieldPct: 100 },
+      })),
+      stops: [stop('lathe', { everyParts: 5, minutes: 30 })],
+    });
+    // The mill is done long before the lathe. One part of it takes 60 s, and 27 s from its finish until it is loaded
+    // again: 20 in half an hour. Five of the lathe's take 127 s each, so it stands some 58 times in 40 hours.
+    expect(madeIn(cell, 'order', 40).parts).toBeGreaterThan(50 * (20 + 5 + 5));
+  });
+
   const shops = fc.record({
     hands: fc.constantFrom(1 as const, 2 as const, 2 as const),
     cyclesS: fc.tuple(fc.integer({ min: 20, max: 300 }), fc.integer({ min: 20, max: 300 })),
