@@ -49,6 +49,8 @@ export class OrderRobot implements FloorRobot {
   private arrived = -1;
   /** The part that the next event takes in has been found to be out in time; on the way to it that stands. */
   private isInTime = false;
+  /** Nothing has happened since the next event was found to take place: on the way to it that stands too. */
+  private stands = false;
   private slot = -1;
   private last = -1;
   private lastStartS = Number.NEGATIVE_INFINITY;
@@ -79,7 +81,8 @@ export class OrderRobot implements FloorRobot {
   decide(): boolean {
     const { floor } = this;
     floor.changed = false;
-    if (!this.findNext()) return !this.idle;
+    if (!this.stands && !this.findNext()) return !this.idle;
+    this.stands = false;
     if (this.arrived !== this.next && !this.goThere()) return true;
     const { next } = this;
     if (!this.canStart()) return !this.idle;
@@ -105,6 +108,7 @@ export class OrderRobot implements FloorRobot {
     const { floor } = this;
     floor.robotAtS = Number.POSITIVE_INFINITY;
     this.clock.countRound();
+    this.stands = !(this.acting || floor.changed || floor.changeovers.any) && floor.hours.open;
     floor.changed = true;
     this.idle = true;
     this.resting = false;
