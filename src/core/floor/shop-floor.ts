@@ -382,9 +382,9 @@ export class ShopFloor implements CalledWork, RackedFloor {
   }
 
   private onSlot(slot: number): void {
-    this.clock.set(slot, Number.POSITIVE_INFINITY);
     const s = this.cell.slotStation[slot]!;
     if (this.plain[s] === 1) {
+      this.clock.set(slot, Number.POSITIVE_INFINITY);
       if (this.trace !== null) this.tell('finish', slot);
       this.finishPart(slot);
     } else this.onPhase(slot, s);
@@ -421,6 +421,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
   }
 
   private finish(slot: number, s: number): void {
+    this.clock.set(slot, Number.POSITIVE_INFINITY);
     if (this.trace !== null && this.cell.readyS[s]! > 0) this.tell('ready', slot);
     this.finishPart(slot);
     if (this.hasBatch[s] === 1) this.finishMates(slot, s);
@@ -458,6 +459,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
   // ---- random stops -------------------------------------------------------------------------------------------
 
   private breakDown(slot: number, s: number): void {
+    this.clock.set(slot, Number.POSITIVE_INFINITY);
     this.randomStops[s]!++;
     this.changed = true;
     if (this.trace !== null) this.tell('stop', slot);
@@ -476,6 +478,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
     this.slotStop[slot] = i;
     if (this.trace !== null) this.tell('pause', slot);
     if (stop.needsOperator) {
+      this.clock.set(slot, Number.POSITIVE_INFINITY);
       this.change(slot, STOP_WAITING);
       this.holds.slotWaits(slot, this.now);
       this.people.callTo(CALL_STOP, slot, this.now);
