@@ -80,7 +80,7 @@ export class OrderRobot implements FloorRobot {
   /** Starts the event whose turn it is, or goes to it; false = it waits. */
   decide(): boolean {
     const { floor } = this;
-    floor.changed = false;
+    floor.changed = floor.hasStopped = false;
     if (!this.stands && !this.findNext()) return !this.idle;
     this.stands = false;
     if (this.arrived !== this.next && !this.goThere()) return true;
@@ -108,7 +108,8 @@ export class OrderRobot implements FloorRobot {
     const { floor } = this;
     floor.robotAtS = Number.POSITIVE_INFINITY;
     this.clock.countRound();
-    this.stands = !(this.acting || floor.changed || floor.changeovers.any) && floor.hours.open;
+    const isNew = floor.changed || floor.hasStopped || floor.changeovers.any;
+    this.stands = !this.acting && !isNew && floor.hours.open;
     floor.changed = true;
     this.idle = true;
     this.resting = false;

@@ -77,6 +77,8 @@ export class ShopFloor implements CalledWork, RackedFloor {
   now = 0;
   /** Set when something happened that the robot may act on. */
   changed = true;
+  /** Set when a station stops. */
+  hasStopped = false;
   /** Its week, its random numbers, its planned stops and its racks. */
   readonly hours: OpenTime;
   readonly draws: Draws;
@@ -461,10 +463,16 @@ export class ShopFloor implements CalledWork, RackedFloor {
   private breakDown(slot: number, s: number): void {
     this.clock.set(slot, Number.POSITIVE_INFINITY);
     this.randomStops[s]!++;
-    this.changed = true;
+    this.tellStop();
     if (this.trace !== null) this.tell('stop', slot);
     this.change(slot, DOWN_WAITING);
     this.people.callTo(CALL_REPAIR, slot, this.now);
+  }
+
+  /** A robot that waits where a station stops looks again if another one calls; one on its way there does so in any case. */
+  private tellStop(): void {
+    this.hasStopped = true;
+    this.changed ||= this.calls.head >= 0;
   }
 
   // ---- planned stops ------------------------------------------------------------------------------------------
@@ -474,7 +482,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
     const i = this.stops.beginsAt(s, this.slotOp[slot]!, this.now, this.people.anyFree);
     if (i < 0) return false;
     const stop = this.cell.stops[i]!;
-    this.changed = true;
+    this.tellStop();
     this.slotStop[slot] = i;
     if (this.trace !== null) this.tell('pause', slot);
     if (stop.needsOperator) {
