@@ -1,5 +1,6 @@
 /** The best sequence of the robot as an answer, or why there is none. */
 
+import { emptyStartWarnings } from '../../core/floor/empty-start.js';
 import type { Cell } from '../../core/model/cell.js';
 import { currencyOf } from '../../core/model/cost-value.js';
 import type { ScheduleFound, ScheduleOutcome } from '../../core/schedule/result.js';
@@ -13,8 +14,9 @@ import type { Worked } from './worked.js';
 
 export function workedSchedule(cell: Cell, schedule: ScheduleFound): Worked {
   const numbers = reportNumbers(currencyOf(cell));
+  const { warnings, ...rest } = resultOf(schedule);
   return {
-    result: resultOf(schedule),
+    result: { ...rest, warnings: [...warnings, ...emptyStartWarnings(cell, schedule)] },
     blocks: roundBlocks({ results: { schedule, simulation: null }, numbers }),
   };
 }

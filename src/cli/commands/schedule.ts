@@ -1,6 +1,7 @@
 /** `schedule`: the best repeating round of the robot. */
 
 import { Option } from 'commander';
+import { emptyStartWarnings } from '../../core/floor/empty-start.js';
 import type { CallRule } from '../../core/model/call-rules.js';
 import type { Cell } from '../../core/model/cell.js';
 import { currencyOf } from '../../core/model/cost-value.js';
@@ -67,7 +68,7 @@ export const scheduleCommand: CommandBody = {
           tables: scheduleTables(schedule),
         }),
         assumptions: [...assumptions, ...schedule.assumptions],
-        warnings: schedule.warnings,
+        warnings: [...schedule.warnings, ...emptyStartWarnings(cell, schedule)],
       }));
     }),
 };

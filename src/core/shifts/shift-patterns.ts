@@ -1,6 +1,7 @@
 /** All patterns of a cell side by side, and the best by each measure. */
 
 import { patternNames } from '../calendar/week-calendar.js';
+import { emptyStartWarnings } from '../floor/empty-start.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { type ShiftYield, type ShiftYieldOptions, shiftYield } from './shift-yield.js';
@@ -48,7 +49,10 @@ export function shiftPatterns(
   const warnings =
     patterns.length > 0
       ? []
-      : ['No shifts are given, so there are figures per hour only. Fill in shifts.csv for parts per shift.'];
+      : [
+          'No shifts are given, so there are figures per hour only. Fill in shifts.csv for parts per shift.',
+          ...emptyStartWarnings(cell, schedule),
+        ];
   return { patterns, best: bestPattern(patterns), partsPerH: schedule.partsPerH, warnings };
 }
 
