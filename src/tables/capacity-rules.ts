@@ -1,7 +1,7 @@
 /** How many parts each station holds, and whether that is enough for the steps there. */
 import type { Route, Station } from '../core/model/cell.js';
 import { inBackticks } from './in-backticks.js';
-import { cellText, reportCell, type Sheet } from './sheet.js';
+import { reportCell, type Sheet } from './sheet.js';
 
 /**
  * Fills in the capacities that the table leaves empty: infeeds and outfeeds are unlimited, other stations hold the
@@ -28,8 +28,7 @@ export function checkCapacities(sheet: Sheet, stations: readonly Station[], rout
     );
     const row = rows.get(step.at?.line ?? 0);
     if (tooSmall === undefined || !row) continue;
-    const column = cellText(sheet, row, 'parts_per_cycle') === '' ? 'stations' : 'parts_per_cycle';
-    reportCell(sheet, row, column, 'ROU07', () => ({
+    reportCell(sheet, row, 'parts_per_cycle', 'ROU07', () => ({
       text: `found ${step.partsPerCycle} parts per cycle, but ${inBackticks(tooSmall)} holds ${held.get(tooSmall)}`,
       help: 'Raise its capacity in stations.csv, or load fewer parts before the machine starts.',
     }));

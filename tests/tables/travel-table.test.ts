@@ -86,6 +86,10 @@ stations.csv, line 4, column station  warning STA04
   ],
 ];
 
+test('two ways from one station are no repeat', () => {
+  expect(saidAbout(['travel.csv', 'mill_1,rack,1.7', 'rack,mill_2,2.4'])).toBe('');
+});
+
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
 });

@@ -145,6 +145,10 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   ],
 ];
 
+test('an element of two stations is no repeat', () => {
+  expect(saidAbout(['variation.csv', 'mill_1,repair', 'mill_1,cycle'])).toBe('');
+});
+
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
 });

@@ -202,8 +202,11 @@ export class PassesOver {
    * @param of operation of the parts that count; -1 = any
    */
   private moreThereBefore(event: number, s: number, of: number): number {
-    const { plan, holding } = this;
+    const { plan, holding, turn } = this;
     const ahead = this.ahead(event);
+    // Nothing lies before it but the pick whose turn it is.
+    if (ahead <= 1)
+      return ahead === 1 && plan.station[turn] === s && (of < 0 || plan.op[turn] === of) ? -1 : 0;
     let more = 0;
     for (const i of this.eventsAt[s]!) {
       if (this.ahead(i) >= ahead || (of >= 0 && plan.op[i] !== of)) continue;
