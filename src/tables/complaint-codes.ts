@@ -87,6 +87,7 @@ export const complaintCodes = {
   VAR02: 'a distribution lacks a parameter',
   VAR03: 'a distribution has a parameter too many',
   VAR04: 'a parameter is outside the range of its distribution',
+  VAR05: 'what varies does not happen at a station of this kind (warning)',
   CHA01: 'a station is listed twice',
   CHA02: 'the changeovers of a machine take longer than the year has hours',
   CHA03: 'a changeover is given for an infeed or an outfeed',

@@ -1,6 +1,7 @@
 /** Rules of variation.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
-import { type Change, saidAbout } from './sound-tables.js';
+import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { type Change, saidAbout, soundTables } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
   [
@@ -133,6 +134,18 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'VAR05 something that does not happen at a station of this kind',
+    [['variation.csv', 'mill_1,repair,readings,4.1|5|7.25,,', 'rack,load,constant,4,,']],
+    `variation.csv, line 3, column element  warning VAR05
+  Found load at \`rack\`, which a station of kind infeed does not have; it is not used.
+    3 │ rack,load,constant,4,,
+      │      ~~~~
+  Fix: Take the row out, or name the station that it is meant for.
+
+1 warning in 1 file.
+`,
+  ],
+  [
     'VAL02 a reading that is no number',
     [['variation.csv', '4.1|5|7.25', '4.1|five|7.25']],
     `variation.csv, line 3, column a  error VAL02
@@ -151,4 +164,25 @@ test('an element of two stations is no repeat', () => {
 
 test.each(cases)('%s', (_rule, changes, said) => {
   expect(saidAbout(...changes)).toBe(said);
+});
+
+test('what does not happen at a station of a kind is warned of, there alone, and not at all stations together', () => {
+  const warned = ['rack', 'done', 'brush', 'gauge', 'mill_1', '*'].map((station) => {
+    const rows = ['cycle', 'load', 'unload', 'travel', 'repair', 'response'].map(
+      (element) => `${station},${element},constant,4,,`,
+    );
+    const { complaints } = inspectTables({
+      ...soundTables,
+      'variation.csv': `station,element,distribution,a,b,c\n${rows.join('\n')}\n`,
+    });
+    return complaints.map(({ code, excerpt }) => `${code} ${excerpt?.text.split(',', 2)}`);
+  });
+  expect(warned).toEqual([
+    ['VAR05 rack,load', 'VAR05 rack,repair'],
+    ['VAR05 done,unload', 'VAR05 done,repair'],
+    ['VAR05 brush,repair'],
+    [],
+    [],
+    [],
+  ]);
 });

@@ -31,7 +31,10 @@ export function inspectLayers(
     ...changed.complaints,
     ...inspection.complaints.map((c) => placedComplaint(changed, c)),
   ];
-  const readAs = inspection.readAs.map((note) => placedNote(changed, note));
+  const readAs = [
+    ...[...changed.readAs.values()].flat(),
+    ...inspection.readAs.map((note) => placedNote(changed, note)),
+  ];
   const isWrong = complaints.some((c) => c.severity === 'error');
   return { cell: isWrong ? null : inspection.cell, complaints, notes: changed.notes, readAs };
 }

@@ -21,12 +21,15 @@ export interface LayeredTables {
   readonly complaints: readonly Complaint[];
   /** Tables that could not be put together; complaints tell why. */
   readonly unread: readonly string[];
+  /** By table, headers read as something else than they say in a table that was laid on its base's. */
+  readonly readAs: ReadonlyMap<string, readonly ReadAs[]>;
   /** What was changed, in sentences. */
   readonly notes: readonly string[];
 }
 
 export function plainLayer(tables: Tables): LayeredTables {
-  return { tables, files: new Map(), origins: new Map(), complaints: [], unread: [], notes: [] };
+  const [files, origins, readAs] = [new Map(), new Map(), new Map()];
+  return { tables, files, origins, readAs, complaints: [], unread: [], notes: [] };
 }
 
 export function originKey(file: string, line: number, column?: string): string {

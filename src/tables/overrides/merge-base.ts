@@ -4,7 +4,7 @@
  * in the base. A table named in `whole_tables` of base.csv takes the place of the base's table as a whole.
  */
 import type { Complaint } from '../../core/model/complaint.js';
-import { complain, complaintList } from '../complaint-list.js';
+import { complain, complaintList, type ReadAs } from '../complaint-list.js';
 import { inBackticks } from '../in-backticks.js';
 import type { Tables } from '../inspect-tables.js';
 import { nearestName } from '../nearest-name.js';
@@ -43,12 +43,18 @@ export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): Lay
   const origins = new Map(
     [...base.origins].map(([key, o]) => [key, { ...o, file: baseFile(link.folder, o.file) }]),
   );
-  const complaints: Complaint[] = base.complaints.map((c) => ({ ...c, file: baseFile(link.folder, c.file) }));
+  const placed = <T extends { readonly file: string }>(list: readonly T[]): T[] =>
+    list.map((one) => ({ ...one, file: baseFile(link.folder, one.file) }));
+  const complaints = placed(base.complaints);
+  const readAs = new Map<string, readonly ReadAs[]>(
+    [...base.readAs].map(([file, list]) => [file, placed(list)]),
+  );
   const unread = [...base.unread];
   const changes: string[] = [];
   const replaceWhole = (file: string, text: string): void => {
     tables[file] = text;
     files.delete(file);
+    readAs.delete(file);
     for (const key of [...origins.keys()]) if (key.startsWith(`${file} `)) origins.delete(key);
   };
   for (const [file, text] of Object.entries(own)) {
@@ -66,6 +72,7 @@ export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): Lay
       continue;
     }
     tables[file] = merged.text;
+    readAs.set(file, [...(readAs.get(file) ?? []), ...merged.readAs]);
     for (const [key, origin] of merged.origins) origins.set(key, origin);
     changes.push(`${file} ${changedText(merged)}`);
   }
@@ -74,7 +81,7 @@ export function mergeBase(base: LayeredTables, own: Tables, link: BaseLink): Lay
     ...notesOf(link.folder, base.notes),
     `${THE_CELL} builds on ${link.folder}: ${said}; all else is as there.`,
   ];
-  return { tables, files, origins, complaints, unread, notes };
+  return { tables, files, origins, readAs, complaints, unread, notes };
 }
 
 const THE_CELL = 'The cell';
@@ -105,6 +112,8 @@ interface MergedTable {
   readonly text: string | null;
   readonly origins: ReadonlyMap<string, Origin>;
   readonly complaints: readonly Complaint[];
+  /** Of the header of the folder's own table. */
+  readonly readAs: readonly ReadAs[];
   readonly changed: number;
   readonly added: number;
 }
@@ -112,7 +121,7 @@ interface MergedTable {
 function mergeTable(table: KeyedTable, baseText: string, ownText: string): MergedTable {
   const list = complaintList();
   const sheet = looseSheet(list, table, ownText);
-  const failed = { text: null, origins: new Map(), changed: 0, added: 0 };
+  const failed = { text: null, origins: new Map(), readAs: [], changed: 0, added: 0 };
   if (!sheet || list.hasError()) return { ...failed, complaints: list.sorted() };
   const lacking = table.keys.filter((key) => !sheet.columns.has(key));
   if (lacking.length > 0)
@@ -122,7 +131,7 @@ function mergeTable(table: KeyedTable, baseText: string, ownText: string): Merge
   if (draft === null) return { ...failed, text: baseText, complaints: list.sorted() };
   const doubles = doubleRows(draft, sheet);
   if (doubles.length > 0) return { ...failed, complaints: [...list.sorted(), ...doubles] };
-  return { ...mergeRows(draft, sheet), complaints: list.sorted() };
+  return { ...mergeRows(draft, sheet), complaints: list.sorted(), readAs: list.notes() };
 }
 
 function lackingKey(table: KeyedTable, key: string): Complaint {
@@ -132,7 +141,7 @@ function lackingKey(table: KeyedTable, key: string): Complaint {
   });
 }
 
-function mergeRows(draft: TableDraft, sheet: Sheet): Omit<MergedTable, 'complaints'> {
+function mergeRows(draft: TableDraft, sheet: Sheet): Omit<MergedTable, 'complaints' | 'readAs'> {
   const origins = new Map<string, Origin>();
   const before = draft.rows.length;
   const known = draft.rows.map((row) => keyOf(draft, row).join('.'));

@@ -589,6 +589,24 @@ describe('a folder on a base', () => {
         ['../two/parts.csv', 2, '2,5'],
       ]);
     });
+
+    test('a header that is read otherwise is noted in each folder whose table holds it, not where one takes its place', () => {
+      const first = { 'parts.csv': 'Part,Ratio\ncap,2\n', 'robot.csv': 'setting,Value\nhands,2\n' };
+      const own = { 'parts.csv': 'part,Yield %\ncap,97\n' };
+      const headers = (whole: string[]) =>
+        over(first, own, whole).readAs.map(({ file, line, found, taken }) => [file, line, found, taken]);
+      const inFirst = (table: string, found: string, taken: string) => [`../two/${table}`, 1, found, taken];
+      expect(headers([])).toEqual([
+        inFirst('parts.csv', 'Part', 'part'),
+        inFirst('parts.csv', 'Ratio', 'ratio'),
+        ['parts.csv', 1, 'Yield %', 'yield_pct'],
+        inFirst('robot.csv', 'Value', 'value'),
+      ]);
+      expect(headers(['parts.csv'])).toEqual([
+        inFirst('robot.csv', 'Value', 'value'),
+        ['parts.csv', 1, 'Yield %', 'yield_pct'],
+      ]);
+    });
   });
 
   test('a table of its own that is none, or whose base is none, is told of alone', () => {
