@@ -3,6 +3,7 @@
  * picked.
  */
 
+import { PLAIN_WEEK } from '../calendar/asked-amounts.js';
 import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
 import { currencyOf } from '../model/cost-value.js';
@@ -200,13 +201,20 @@ function countText(machines: number): string {
 
 function rowContext(options: SizeOptions): RowContext {
   const shiftH = options.shiftH ?? 8;
+  const plain = { shifts: PLAIN_WEEK.shifts, hours: PLAIN_WEEK.shifts * shiftH };
   if ('identical' in options)
-    return { labourPerH: options.identical.labourPerH ?? 0, pattern: null, shiftH, currency: '' };
+    return {
+      labourPerH: options.identical.labourPerH ?? 0,
+      week: plain,
+      pattern: null,
+      shiftH,
+      currency: '',
+    };
   const { shifts } = options.cell;
   const currency = currencyOf(options.cell);
   const names = patternNames(shifts);
   const pattern = options.pattern ?? names[0] ?? null;
-  if (pattern === null) return { labourPerH: 0, pattern, shiftH, currency };
+  if (pattern === null) return { labourPerH: 0, week: plain, pattern, shiftH, currency };
   if (!names.includes(pattern))
     throw new RangeError(
       names.length === 0
@@ -214,8 +222,9 @@ function rowContext(options: SizeOptions): RowContext {
         : `there is no pattern ${pattern}; there are ${names.join(', ')}`,
     );
   const rows = shifts.filter((s) => s.pattern === pattern);
-  const labourPerH = labourCostPerWeek(rows) / weekCalendar(shifts, pattern).hoursPerWeek;
-  return { labourPerH, pattern, shiftH, currency };
+  const calendar = weekCalendar(shifts, pattern);
+  const week = { shifts: calendar.shifts.length, hours: calendar.hoursPerWeek };
+  return { labourPerH: labourCostPerWeek(rows) / week.hours, week, pattern, shiftH, currency };
 }
 
 function checkOptions(options: SizeOptions): void {

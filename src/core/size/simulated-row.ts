@@ -1,14 +1,13 @@
 /** A row of the sizing table with its stops and scatter: the same cell, simulated. */
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
-import { earnedBy } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { simulateCell } from '../simulate/simulate-cell.js';
 import { simulatedFloor } from '../simulate/simulated-floor.js';
 import type { SimulateContext, SimulateOptions } from '../simulate/simulation-options.js';
 import type { Estimate, SimulationResult } from '../simulate/simulation-result.js';
 import type { Stage } from './copies.js';
-import { costPerHour, type RowContext } from './size-row.js';
+import { costPerHour, earnedPerH, type RowContext } from './size-row.js';
 
 export interface SimulatedRow {
   /** Good parts a shift. */
@@ -72,16 +71,17 @@ function rowOf(
 ): SimulatedRow {
   const { mean, ciLow, ciHigh } = result.partsPerShift.total!;
   const costPerH = costPerHour(cell, row);
-  const earned = earnedBy(
+  const earned = earnedPerH(
     cell,
-    cell.routes.map(({ part }) => result.partsPerShift[part]?.mean ?? 0),
+    cell.routes.map(({ part }) => (result.partsPerShift[part]?.mean ?? 0) / shiftH),
+    row,
   );
   return {
     partsPerShift: { mean, ciLow, ciHigh },
     ...machineShares(cell, machines, result),
     robotUtilizationPct: result.robot.utilizationPct.mean,
     costPerPart: costEstimate(costPerH * shiftH, result.partsPerShift.total!),
-    contributionPerH: earned === null ? null : earned / shiftH - costPerH,
+    contributionPerH: earned === null ? null : earned - costPerH,
     replications: result.replications,
   };
 }

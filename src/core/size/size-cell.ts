@@ -117,7 +117,7 @@ function assumptionsOf(options: SizeOptions, growthWay: Growth['way'], context: 
     way,
     ...copies,
     'Each row is the best repeating order found for that number of machines; random stops are not in it.',
-    'Cost per part is that of robot, stations and people for an hour over the good parts of an hour; margin per hour is the contribution of all good parts, also of those beyond the amounts that parts.csv asks for, less these costs.',
+    'Cost per part is that of robot, stations and people for an hour over the good parts of an hour; margin per hour is the contribution of what is sold of them less these costs: no more than parts.csv asks for.',
     shift,
     ...labour,
   ];

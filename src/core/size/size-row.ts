@@ -1,6 +1,7 @@
 /** One line of the sizing table: what a cell with so many machines makes, how busy it is, and what a part costs. */
+import { type AskedWeek, soldOf } from '../calendar/asked-amounts.js';
 import type { Cell } from '../model/cell.js';
-import { runningCostPerH } from '../model/contribution.js';
+import { earnedBy, runningCostPerH } from '../model/contribution.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { shiftYield } from '../shifts/shift-yield.js';
 
@@ -24,7 +25,10 @@ export interface SizeRow {
   readonly waitBusyPct: number;
   /** Robot, stations and people per good part; null where no costs are given. */
   readonly costPerPart: number | null;
-  /** Contribution of the good parts less robot, stations and people; null where a made part has no contribution. */
+  /**
+   * Contribution of what is sold of the good parts, up to the amounts that are asked for, less robot, stations and
+   * people; null where a made part has no contribution.
+   */
   readonly contributionPerH: number | null;
   /** Parts an hour more than the row before; null in the first, and where the two make different parts. */
   readonly marginalPartsPerH: number | null;
@@ -36,6 +40,8 @@ export interface SizeRow {
 
 export interface RowContext {
   readonly labourPerH: number;
+  /** What is asked for is held against the good parts of this week. */
+  readonly week: AskedWeek;
   /** Pattern to run, or null for hours times rate. */
   readonly pattern: string | null;
   readonly shiftH: number;
@@ -54,13 +60,10 @@ export function sizeRow(
   before: SizeRow | null,
   context: RowContext,
 ): SizeRow {
-  const goodPerH = goodRate(cell, schedule, () => 1)!;
+  const good = goodByRoute(cell, schedule);
+  const goodPerH = good.reduce((sum, rate) => sum + rate, 0);
   const costPerH = costPerHour(cell, context);
-  const earned = goodRate(
-    cell,
-    schedule,
-    (p) => cell.parts.find((row) => row.part === p)?.contribution ?? null,
-  );
+  const earned = earnedPerH(cell, good, context);
   const shares = machineShares(schedule, machines);
   const partsPerH = schedule.partsPerH.total ?? 0;
   const partsPerHByPart = Object.fromEntries(
@@ -98,21 +101,28 @@ export function costPerHour(cell: Cell, { labourPerH }: Pick<RowContext, 'labour
   return labourPerH + runningCostPerH(cell);
 }
 
-/** Good parts per hour, each weighed; null where a part that is made has no weight. */
-function goodRate(
+/** Good parts an hour. */
+function goodByRoute({ routes, parts }: Cell, schedule: ScheduleFound): number[] {
+  return routes.map(({ part }) => {
+    const yieldPct = parts.find((row) => row.part === part)?.yieldPct ?? 100;
+    return ((schedule.partsPerH[part] ?? 0) * yieldPct) / 100;
+  });
+}
+
+/**
+ * Contribution an hour of what a week sells.
+ *
+ * @param goodPerH good parts an hour by route
+ * @returns null where a part that is made has no contribution
+ */
+export function earnedPerH(
   cell: Cell,
-  schedule: ScheduleFound,
-  weight: (part: string) => number | null,
+  goodPerH: readonly number[],
+  { week }: Pick<RowContext, 'week'>,
 ): number | null {
-  let sum = 0;
-  for (const { part } of cell.routes) {
-    const rate = schedule.partsPerH[part] ?? 0;
-    if (rate === 0) continue;
-    const each = weight(part);
-    if (each === null) return null;
-    sum += (rate * each * (cell.parts.find((p) => p.part === part)?.yieldPct ?? 100)) / 100;
-  }
-  return sum;
+  const good = goodPerH.map((rate) => rate * week.hours);
+  const earned = earnedBy(cell, soldOf(cell, good, week.shifts));
+  return earned === null ? null : earned / week.hours;
 }
 
 /** Shares over the time of all machines; one that the schedule never visits counts as standing. */

@@ -236,6 +236,21 @@ describe('machines from a list', () => {
     expect(best.recommended!.machines).toBe(3);
   });
 
+  it('earns nothing beyond what is asked for, by the shift or by the week', () => {
+    // Good parts an hour: 9, 36 and 52.2; asked for are 25 an hour, and a machine costs 5.
+    const [part] = shop().parts;
+    const margins = (asked: object): readonly (number | null)[] =>
+      sizeCell(
+        { cell: shop({ parts: [{ ...part!, ...asked }] }), maxMachines: 3, sensitivity: false },
+        unlike,
+      )
+        .rows.map((row) => row.contributionPerH)
+        .map((margin) => Number(margin!.toFixed(9)));
+    expect(margins({ perShift: 200 })).toEqual([4, 15, 10]);
+    expect(margins({ perWeek: 1000 })).toEqual([4, 15, 10]);
+    expect(margins({})).toEqual([4, 26, 37.2]);
+  });
+
   it('a part whose machines are not all there yet is left out', () => {
     const base = shop();
     const cell: Cell = {

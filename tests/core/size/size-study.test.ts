@@ -105,6 +105,19 @@ describe('the choice with stops', () => {
     }
   });
 
+  test('counts no money beyond what is asked for', async () => {
+    const cell = identicalCell(
+      { ...FIGURES, contributionPerPart: 1, machineCostPerH: 4, mtbfH: 200, mttrMin: 1 },
+      3,
+    );
+    // Three machines make some 34 an hour.
+    const asked = cell.parts.map((part) => ({ ...part, perWeek: 400 }));
+    const options = { cell: { ...cell, parts: asked }, maxMachines: 3, sensitivity: false };
+    const { rows } = await sizeStudy(options, sizeSearch(null), { replications: 2 });
+    expect(rows.at(-1)!.simulated!.partsPerShift.mean).toBeGreaterThan(8 * 30);
+    expect(rows.at(-1)!.simulated!.contributionPerH).toBeCloseTo(400 / 40 - 3 * 4, 9);
+  });
+
   test('by waiting, the largest number under the limit is judged with stops too', async () => {
     const r = await study(
       { ...FIGURES, cycleSdS: 80 },
