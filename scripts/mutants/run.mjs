@@ -124,8 +124,9 @@ export default { plugins: [keptThread], test: ${JSON.stringify(test)} };
     stdio: 'inherit',
   });
   const results = Object.entries(JSON.parse(readFileSync(json, 'utf8')).files);
-  // Of what also happens as a file is read, some is tried by no test: left out as well.
-  for (const [, file] of results) file.mutants = file.mutants.filter((mutant) => !mutant.static);
+  // Of what also happens as a file is read, Stryker runs no test for some: left out as what happens then alone.
+  const isTried = ({ static: atStart, testsCompleted }) => !atStart || testsCompleted > 0;
+  for (const [, file] of results) file.mutants = file.mutants.filter(isTried);
   return results;
 }
 
@@ -152,6 +153,7 @@ function writeRow(results, done, of) {
   const [killed, endless] = [count('Killed'), count('Timeout')];
   const [survived, unreached] = [count('Survived'), count('NoCoverage')];
   const all = killed + endless + survived + unreached;
+  if (all === 0) return process.stdout.write(`There is nothing to change in ${place}.\n`);
   const share = `${((100 * (killed + endless)) / all).toFixed(1)} %`;
   const day = new Date().toISOString().slice(0, 10);
   const what = done === of ? `\`${place}\`` : `\`${place}\`, ${done} of ${of} files`;

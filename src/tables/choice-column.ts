@@ -51,7 +51,7 @@ function readYesNo(text: string): Reading<boolean> {
   if (YES.has(word)) return readAs(true, 'yes');
   if (NO.has(word)) return readAs(false, 'no');
   const reading = readChoice(text, ['yes', 'no']);
-  return reading.ok ? read(reading.value === 'yes') : reading;
+  return reading.ok ? readAs(reading.value === 'yes', reading.value) : reading;
 }
 
 export function readChoice<T extends string>(text: string, choices: readonly T[]): Reading<T> {

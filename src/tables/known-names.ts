@@ -43,15 +43,15 @@ interface Reference {
   readonly span?: Fault['span'];
 }
 
-/** @returns true where the name is known, or where that cannot be told: a table or a character could not be read */
+/** Reports a name that is not known; where a table or a character could not be read, that cannot be told. */
 export function checkReference(
   sheet: Sheet,
   row: SheetRow,
   reference: Reference,
   known: KnownNames<unknown>,
-): boolean {
+): void {
   const { code, column, name, span } = reference;
-  if (known === null || known.has(name) || name.includes('\uFFFD')) return true;
+  if (known === null || known.has(name) || name.includes('\uFFFD')) return;
   const { references } = known;
   const listed = [...known.keys()].filter((n) => n !== '').slice(0, NAMES_COMPARED);
   if (!references.isFirst(name)) sheet.list.passOver(sheet.file);
@@ -67,7 +67,6 @@ export function checkReference(
       sheet.list.passOver(sheet.file);
     }
   }
-  return false;
 }
 
 /** The name is wrong where it is listed: told there, once, with all that refers to it. */

@@ -110,13 +110,13 @@ describe('headers', () => {
 
 describe('words', () => {
   const { attended, days } = shiftColumns;
-  test.each(['Yes', 'TRUE', '1', 'x', 'X', 'ja', 'Oui', 'sí', 'si', 'wahr', 'VRAI', '✓'])(
+  test.each(['Yes', 'TRUE', '1', 'x', 'X', 'ja', 'Oui', 'sí', 'si', 'wahr', 'VRAI', '✓', 'yes!'])(
     '%s is yes',
     (text) => {
       expect(attended.read(text, point)).toEqual({ ok: true, value: true, taken: 'yes' });
     },
   );
-  test.each(['No', 'FALSE', '0', 'nein', 'Non', 'falsch'])('%s is no', (text) => {
+  test.each(['No', 'FALSE', '0', 'nein', 'Non', 'falsch', '(no)'])('%s is no', (text) => {
     expect(attended.read(text, point)).toEqual({ ok: true, value: false, taken: 'no' });
   });
   test.each(['2', 'maybe', 'xx', 'none'])('%s is neither', (text) => {

@@ -12,6 +12,10 @@ test('there and back', () => {
   expect(inCsvForm(semicolons, CSV_FORMS['semicolon-point'])).toBe(semicolons.replace('2,5', '2.5'));
 });
 
+test('a comma between commas stands for itself, and an empty line stays one', () => {
+  expect(inCsvForm('a,b\n\n"1,5",x\n', CSV_FORMS['comma-point'])).toBe('a,b\n\n"1,5",x\n');
+});
+
 test('rows become as long as the header', () => {
   expect(inCsvForm('a,b,c\n1\n', CSV_FORMS['comma-point'])).toBe('a,b,c\n1,,\n');
 });

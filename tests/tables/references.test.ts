@@ -35,6 +35,18 @@ const cases: readonly (readonly [what: string, changes: readonly Change[], said:
 `,
   ],
   [
+    'a name misspelt in the same way in two rows',
+    [['travel.csv', 'mill_1,rack,1.7,', 'mill_1,rak,1.7,\nmill_2,rak,1.7,']],
+    `travel.csv, line 3, column to  error VAL09
+  Found \`rak\`, expected a station of stations.csv; also on line 4 of travel.csv.
+    3 │ mill_1,rak,1.7,
+      │        ~~~
+  Fix: Did you mean \`rack\`?
+
+1 error in 1 file. No results.
+`,
+  ],
+  [
     'two names equally near',
     [['changeovers.csv', 'mill_1', 'mill_7']],
     `changeovers.csv, line 2, column station  error VAL09

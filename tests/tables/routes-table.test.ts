@@ -58,10 +58,14 @@ stations.csv, line 4, column station  warning STA04
   ],
   [
     'ROU17 more paths through the cell than are searched',
-    turningCell,
-    `routes.csv, line 3, column stations  warning ROU17
-  The alternatives give 6561 paths through the cell, 6561 of them for \`cap\`; up to 4000 are searched one by one.
-    3 │ cap,2,mill_1|mill_2|mill_3
+    [
+      ...turningCell,
+      ['routes.csv', 'cap,1,rack', 'lid,1,rack\nlid,2,mill_1|mill_2\nlid,3,done\ncap,1,rack'],
+      ['routes.csv', 'cap,10,done', 'cap,10,done\nrod,1,rack\nrod,2,mill_1\nrod,3,done'],
+    ],
+    `routes.csv, line 6, column stations  warning ROU17
+  The alternatives give 6564 paths through the cell, 6561 of them for \`cap\`; up to 4000 are searched one by one.
+    6 │ cap,2,mill_1|mill_2|mill_3
       │       ~~~~~~~~~~~~~~~~~~~~
   Fix: \`schedule\` then compares only what the dispatch rules and runs of the cell make, takes long and proves little: name fewer stations in a step, or enter machines that are alike as one station with a capacity.
 
