@@ -116,3 +116,15 @@ describe('readCell', () => {
     expect(readCell(tables).costs.find((c) => c.item === 'tax_pct')).toMatchObject({ value: 0.28 });
   });
 });
+
+test('of ways nothing is said while a table that gives them is broken', () => {
+  const broken: Change = ['travel.csv', 'rack,mill_1,1.6', 'rack,mill_1,x'];
+  expect(codes(broken, ['robot.csv', 'speed_m_s,1\naccel_m_s2,2\n', ''])).toEqual([
+    'travel.csv 2 empty_s VAL02',
+  ]);
+});
+
+test.each(['stations.csv', 'routes.csv'])('%s needs a row', (file) => {
+  const header = soundTables[file]!.split('\n')[0]!;
+  expect(codes([file, null, `${header}\n`])).toContain(`${file} null null TAB07`);
+});

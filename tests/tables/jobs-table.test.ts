@@ -1,6 +1,7 @@
 /** Rules of jobs.csv. Each rule is broken once, and the whole printed text is held against what it should be. */
 import { expect, test } from 'vitest';
 import { inspectTables } from '../../src/tables/inspect-tables.js';
+import { jobColumns } from '../../src/tables/jobs-table.js';
 import { type Change, changedTables, saidAbout } from './sound-tables.js';
 
 const cases: readonly (readonly [rule: string, changes: readonly Change[], said: string])[] = [
@@ -58,11 +59,11 @@ const cases: readonly (readonly [rule: string, changes: readonly Change[], said:
   ],
   [
     'JOB05 a job whose number begins with #',
-    [['jobs.csv', 'j2,cap', '#2,cap']],
+    [['jobs.csv', 'j2,cap', ' #2,cap']],
     `jobs.csv, line 3, column job  warning JOB05
   This line begins with # and is left out as a comment, but it has as many cells as a job.
-    3 │ #2,cap,300,Fri,Tue,25
-      │ ~~
+    3 │  #2,cap,300,Fri,Tue,25
+      │  ~~
   Fix: Write the number without the #; in a line that is meant as a comment, put a space after it.
 
 1 warning in 1 file.
@@ -131,6 +132,19 @@ test('moments of the week: a day alone is its end for due and its start for not_
     [10_080, 0, null],
     [1440 + 390, 0, null],
   ]);
+});
+
+test('a moment in other words is read as the day and time that it names', () => {
+  const due = (text: string) => jobColumns.due.read(text, { decimalComma: false });
+  expect(due('Wed   14:00')).toEqual({ ok: true, value: 3720 });
+  expect(due('mittwoch  14:00')).toEqual({ ok: true, value: 3720, taken: 'Wed 14:00' });
+  expect(due('FRI')).toEqual({ ok: true, value: 7200, taken: 'Fri' });
+  expect(due('Wed 14:00 sharp').ok).toBe(false);
+});
+
+test('as many jobs as the limit are read, and a header in a comment is no job', () => {
+  const jobs = Array.from({ length: 200 }, (_, k) => `${k},cap,1\n`).join('');
+  expect(saidAbout(['jobs.csv', null, `#job,part,quantity\njob,part,quantity\n${jobs}`])).toBe('');
 });
 
 test('a job that is set aside with # and a space, and a remark, are comments without a word', () => {

@@ -24,6 +24,35 @@ describe('reading with a memory', () => {
     for (const tables of variants) expect(inspectTables(tables, [], memory)).toEqual(inspectTables(tables));
   });
 
+  it('reads rows anew where a table whose names or hours they use has changed', () => {
+    const oven = 'oven,bench,1,2,,,,,,\n';
+    const stops = `${base['stops.csv']}oven,clean,5,,2,no\n`;
+    const withOven = { ...base, 'stations.csv': `${base['stations.csv']}${oven}`, 'stops.csv': stops };
+    const lid = base['routes.csv']!.replaceAll('cap,', 'lid,').replace(/^.*\n/, '');
+    const parts = `${base['parts.csv']}lid,1,,,\n`;
+    const withLid = { ...base, 'routes.csv': `${base['routes.csv']}${lid}`, 'parts.csv': parts };
+    const jobs = `${base['jobs.csv']}j3,lid,5,,,\n`;
+    const lidJob = { ...withLid, 'parts.csv': base['parts.csv']!, 'jobs.csv': jobs };
+    const often = {
+      ...base,
+      'changeovers.csv': base['changeovers.csv']!.replace('mill_1,40', 'mill_1,6000'),
+    };
+    const changed: readonly (readonly [Record<string, string>, Record<string, string>])[] = [
+      [withOven, { ...withOven, 'stations.csv': base['stations.csv']! }],
+      [withLid, { ...withLid, 'routes.csv': base['routes.csv']! }],
+      [lidJob, { ...lidJob, 'routes.csv': base['routes.csv']! }],
+      [{ ...often, 'shifts.csv': base['shifts.csv']!.replace('14:00', '20:00') }, often],
+    ];
+    for (const [sound, wrong] of changed) {
+      const memory = tableMemory();
+      const first = inspectTables(sound, [], memory);
+      expect(first.cell).not.toBeNull();
+      const told = inspectTables(wrong, [], memory).complaints;
+      expect(told).toEqual(inspectTables(wrong).complaints);
+      expect(told).not.toEqual(first.complaints);
+    }
+  });
+
   it('keeps rows by the texts that they depend on', () => {
     const memory = tableMemory();
     const rows = [1, 2];

@@ -92,7 +92,7 @@ function shop({
 
 describe('an order as numbers', () => {
   const order = orderOf([
-    ['pick', 'mill_2', 'cap', 20, 5, 3, { waits: [waitsFor(4, 1, 20)] }],
+    ['pick', 'mill_2', 'cap', 20, 5.25, 3, { waits: [waitsFor(4, 1, 20)] }],
     ['hold', 'brush', 'cap', 30, 12, 3, { of: 0 }],
     ['place', 'good', 'cap', 40, 6, 3, { of: 0 }],
     ['pick', 'rack', 'cap', 10, 2, 3],
@@ -108,7 +108,7 @@ describe('an order as numbers', () => {
     // Choices: rack, first and second mill, brush, outfeed.
     expect([...found.choice]).toEqual([2, 3, 4, 0, 2]);
     // The brush takes 1 + 7 + 2.
-    expect([...found.extraS]).toEqual([0, 2, 0, 0, 0.5]);
+    expect([...found.extraS]).toEqual([0.25, 2, 0, 0, 0.5]);
     expect([...found.pickIndex]).toEqual([0, 0, 0, 3, 3]);
     expect([...found.placeIndex]).toEqual([2, -1, -1, 4, -1]);
     expect([...found.takesIn]).toEqual([0, 0, 0, 1, 0]);

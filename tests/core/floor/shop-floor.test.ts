@@ -443,6 +443,24 @@ describe('whether anything is to come', () => {
   });
 });
 
+it('a station that stops is told at once, and sends a robot that waits away only where another one calls', () => {
+  const stopped = (saw: number | null) => {
+    const floor = bareFloor(shop({ stops: [{ everyParts: 1 }] }));
+    floor.load(AT_MILL, 1, 0);
+    if (saw !== null) put(floor, 0, 1, saw);
+    floor.changed = floor.hasStopped = false;
+    floor.now = 20;
+    floor.onTimer(AT_MILL);
+    expect(floor.slotState[AT_MILL]).toBe(STOP_WORK);
+    return [floor.hasStopped, floor.changed];
+  };
+  expect([stopped(null), stopped(PROCESSING), stopped(FINISHED)]).toEqual([
+    [true, false],
+    [true, false],
+    [true, true],
+  ]);
+});
+
 describe('a changeover of 30 s stopped and 40 s of work that is due at 50', () => {
   const made = (untilS: number, spans: readonly OpenSpan[]) =>
     told(shop(), 'first', untilS, {
