@@ -4,7 +4,8 @@
  * timetable's distances.
  *
  * The strict program waits whatever happens. The one that passes over leaves out a carry whose station is stopped, in
- * changeover, out of parts or full, and takes it up when the order comes there again; see passes-over.
+ * changeover, out of parts or full, and takes it up when the order comes there again; see passes-over. Where a station stops
+ * while the robot waits there, it goes on as soon as another one calls.
  */
 import { type CompiledCell, INFEED, OUTFEED } from './compiled-cell.js';
 import { stayHeld } from './held-stay.js';
