@@ -9,7 +9,7 @@ import { harnessWays } from '../cost/way-minutes.js';
 import type { LinearProgram, LinearRow } from '../lp/solve-linear-program.js';
 import { add, type Terms } from '../lp/terms.js';
 import type { Cell, Station, Step } from '../model/cell.js';
-import { cellProgram, type StationUse, startsOf } from '../schedule/bound/cell-program.js';
+import { type CellProgram, cellProgram, type StationUse, startsOf } from '../schedule/bound/cell-program.js';
 import type { Leg } from '../schedule/bound/legs.js';
 import { type ChangeoverWork, changeoverWork } from '../shifts/changeover-work.js';
 
@@ -53,16 +53,23 @@ export const OPERATORS = 'operators';
 
 export function mixProgram(inputs: MixInputs): MixProgram {
   const { cell, hours, extraH } = inputs;
-  const { legs, stations, robot, rows: balances } = cellProgram(cell, slowness(cell, hours));
+  const { legs, stations, robot, rows: balances } = paced(cell, hours);
   // The harness moved at each where that is priced: as in the shifts.
   const changeovers = changeoverWork(cell, new Set(cell.stations.map((s) => s.name)), harnessWays(cell));
   const resources = [
     ...stations.map((use) => stationRow(inputs, legs, changeovers, use)),
     ...stations.flatMap((use) => attendedRow(inputs, legs, use)),
-    { name: ROBOT, terms: inHours(robot), most: hours.openH + (extraH?.get(ROBOT) ?? 0) },
+    { name: ROBOT, terms: inHours(robot.seconds), most: hours.openH + (extraH?.get(ROBOT) ?? 0) },
     ...operatorRows(inputs, legs, changeovers),
   ].filter((row) => Object.keys(row.terms).length > 0);
-  const rows = [...resources, ...balances, ...demandRows(inputs, legs), ...ratioRows(cell, legs)];
+  const alone = { name: `${ROBOT} while nobody is there`, terms: inHours(robot.alone) };
+  const rows = [
+    ...resources,
+    { ...alone, most: hours.openH - hours.attendedH + (extraH?.get(ROBOT) ?? 0) },
+    ...balances,
+    ...demandRows(inputs, legs),
+    ...ratioRows(cell, legs),
+  ].filter((row) => Object.keys(row.terms).length > 0);
   const objective: Terms = {};
   if (inputs.goal === 'share') objective.share = 1;
   else
@@ -153,10 +160,56 @@ function clockStopH(cell: Cell, station: Station, openH: number, ofOperators: bo
     .reduce((sum, s) => sum + ((openH / s.everyH!) * s.minutes) / 60, 0);
 }
 
-/** Mean stretch of travel times over the week where the robot is slower in attended hours. */
-function slowness(cell: Cell, { openH, attendedH }: MixHours): number {
-  const stretched = (attendedH * 100) / cell.robot.attendedSpeedPct + (openH - attendedH);
-  return openH > 0 ? stretched / openH : 1;
+interface PacedProgram extends Pick<CellProgram, 'legs' | 'stations' | 'rows'> {
+  readonly robot: {
+    readonly seconds: Readonly<Terms>;
+    /** Of these, what is done while nobody is there, at full speed; empty where the robot has one speed all week. */
+    readonly alone: Readonly<Terms>;
+  };
+}
+
+/**
+ * The program of a cell whose robot is slower in attended hours. Where there are both kinds of hours, a variable of its own
+ * says how much of each is done slowly: at the mean of two travel times less could be made than at each in its hours.
+ */
+function paced(cell: Cell, { openH, attendedH }: MixHours): PacedProgram {
+  const stretch = 100 / cell.robot.attendedSpeedPct;
+  const full = cellProgram(cell, attendedH >= openH ? stretch : 1);
+  if (stretch === 1 || attendedH <= 0 || attendedH >= openH)
+    return { ...full, robot: { seconds: full.robot, alone: {} } };
+  const slow = cellProgram(cell, stretch);
+  const withSlow = (quick: Readonly<Terms>, slowly: Readonly<Terms>): Terms => {
+    const more = Object.entries(slowly).map(([name, s]) => [slowOf(name), s - (quick[name] ?? 0)] as const);
+    return { ...quick, ...Object.fromEntries(more.filter(([, s]) => s > 0)) };
+  };
+  const names = Object.keys(slow.robot);
+  return {
+    legs: full.legs,
+    stations: full.stations.map((use, i) => ({
+      ...use,
+      seconds: withSlow(use.seconds, slow.stations[i]!.seconds),
+    })),
+    rows: [
+      ...full.rows,
+      ...full.trips.map((row) => ({ ...row, name: slowOf(row.name), terms: renamed(row.terms) })),
+      ...names.map((name) => ({ name: slowOf(name), terms: { [name]: 1, [slowOf(name)]: -1 }, least: 0 })),
+    ],
+    robot: {
+      seconds: withSlow(full.robot, slow.robot),
+      alone: {
+        ...full.robot,
+        ...Object.fromEntries(names.map((name) => [slowOf(name), -(full.robot[name] ?? 0)])),
+      },
+    },
+  };
+}
+
+function renamed(terms: Readonly<Terms>): Terms {
+  return Object.fromEntries(Object.entries(terms).map(([name, by]) => [slowOf(name), by]));
+}
+
+function slowOf(name: string): string {
+  return `slow ${name}`;
 }
 
 function operatorRows(

@@ -91,6 +91,35 @@ describe('by hand', () => {
     expect(plan).toMatchObject({ status: 'met', demandMetPct: expect.closeTo(400, 4) });
   });
 
+  test('a robot that is slower while people are there makes what each kind of hours allows', () => {
+    // Held 18 s between infeed and outfeed, 3 s a pick and a place, 5 s each of three ways: 39 s a part, slowly 54 s.
+    const c = cellOf({
+      stations: [station('in', 'infeed'), station('brush', 'held'), station('out', 'outfeed')],
+      routes: [
+        {
+          part: 'a',
+          steps: [
+            step(1, ['in'], { unloadS: 3 }),
+            step(2, ['brush'], { cycleS: 18 }),
+            step(3, ['out'], { loadS: 3 }),
+          ],
+        },
+      ],
+      robot: { ...ROBOT, travelS: 5, attendedSpeedPct: 50 },
+      parts: [part('a', { contribution: 1 })],
+      shifts: [
+        shift(),
+        shift({ shift: 'night', startMin: 840, endMin: 1080, attended: false, operators: 0 }),
+      ],
+    });
+    const [plan] = mixOf(c).patterns;
+    expect(plan!.valuePerWeek).toBeCloseTo((40 * 3600) / 54 + (20 * 3600) / 39, 6);
+    const robot = plan!.resources.find((r) => r.resource === 'robot')!;
+    expect(robot).toMatchObject({ usedH: expect.closeTo(60, 6), availableH: 60 });
+    // One hour more goes to full speed.
+    expect(robot.worthPerH).toBeCloseTo(3600 / 39, 4);
+  });
+
   test('a demand that cannot be met is met in the same share for each part', () => {
     const c = two([part('a', { perShift: 60 }), part('b', { perShift: 24 })], { shifts: [shift()] });
     const [plan] = mixOf(c).patterns;

@@ -27,6 +27,8 @@ export interface CellProgram {
   readonly robot: Readonly<Terms>;
   /** Parts in = parts out, shares of occasional steps, robot trips that hang together. */
   readonly rows: readonly LinearRow[];
+  /** Of these the rows of the robot's trips, which hold over any of the time by itself. */
+  readonly trips: readonly LinearRow[];
 }
 
 /** @param travelStretch all travel times of the robot by this factor */
@@ -38,6 +40,7 @@ export function cellProgram(cell: Cell, travelStretch = 1): CellProgram {
     stations: stationUses(cell, legs, travelStretch),
     robot: robot.seconds,
     rows: [...flowRows(cell, legs), ...robot.rows],
+    trips: robot.rows,
   };
 }
 
