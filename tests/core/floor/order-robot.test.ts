@@ -324,6 +324,30 @@ describe('on a floor set up by hand', () => {
     expect([waits(true, () => undefined), waits(false, () => undefined)]).toEqual([false, false]);
   });
 
+  it('it looks again where it comes if anything was told on its way there', () => {
+    const picks = (told: { readonly changed?: boolean; readonly hasStopped?: boolean }) => {
+      const floor = bareFloor(cell);
+      put(floor, 0, LEVER, FINISHED);
+      const robot = robotOn(floor, true);
+      const ends = () => {
+        floor.now = floor.robotAtS;
+        robot.onTimer();
+      };
+      // Picks at the mill, goes, places.
+      for (let act = 0; act < 3; act++) {
+        robot.decide();
+        ends();
+      }
+      robot.decide();
+      // On its way to the rack the mill stops, for which the next part is meant.
+      floor.stopped[1] = 1;
+      Object.assign(floor, { changed: false, hasStopped: false, ...told });
+      ends();
+      return robot.decide();
+    };
+    expect([picks({}), picks({ changed: true }), picks({ hasStopped: true })]).toEqual([true, false, false]);
+  });
+
   it('a station knows of the parts that come to it, but not from a robot that waits before it anyway', () => {
     const coming = (passesOver: boolean) => {
       const floor = bareFloor(cell);
