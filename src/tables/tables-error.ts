@@ -6,12 +6,11 @@ export class TablesError extends Error {
   /** Every error and warning, by file, line and column. */
   readonly complaints: readonly Complaint[];
 
+  /** @param complaints one of them an error, at least */
   constructor(complaints: readonly Complaint[]) {
-    const first = complaints.find((c) => c.severity === 'error');
-    const where = first
-      ? [first.file, first.line && `line ${first.line}`, first.column].filter(Boolean).join(', ')
-      : '';
-    super(`the tables hold errors${first ? `; the first: ${where}: ${first.text}` : ''}`);
+    const { file, line, column, text } = complaints.find((c) => c.severity === 'error')!;
+    const where = [file, line && `line ${line}`, column].filter(Boolean).join(', ');
+    super(`the tables hold errors; the first: ${where}: ${text}`);
     this.complaints = complaints;
   }
 }

@@ -111,6 +111,19 @@ describe('readCell', () => {
     );
   });
 
+  test('names the first error, where it is of a whole table too, not a warning before it', () => {
+    const tables = changedTables([
+      ['costs.csv', 'depreciation,none', 'tax_pct,0.28'],
+      ['routes.csv', null],
+    ]);
+    expect(() => readCell(tables)).toThrow(
+      expect.objectContaining({
+        name: 'TablesError',
+        message: 'the tables hold errors; the first: routes.csv: the table is needed and is not there',
+      }),
+    );
+  });
+
   test('passes over warnings', () => {
     const tables = changedTables([['costs.csv', 'depreciation,none', 'tax_pct,0.28']]);
     expect(readCell(tables).costs.find((c) => c.item === 'tax_pct')).toMatchObject({ value: 0.28 });

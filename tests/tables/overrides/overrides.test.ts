@@ -565,6 +565,16 @@ describe('a folder on a base', () => {
       ]);
     });
 
+    test('a table of the first folder that could not be read is no missing one', () => {
+      const { 'stations.csv': _, ...others } = soundTables;
+      const first = { ...plainLayer(others), unread: ['stations.csv'] };
+      const link = { folder: '../two', wholeTables: [] };
+      expect(inspectLayers(mergeBase(first, {}, link)).complaints).toEqual([]);
+      expect(placed(inspectLayers(mergeBase(plainLayer(others), {}, link)))).toEqual([
+        ['stations.csv', null, null, 'TAB01', undefined],
+      ]);
+    });
+
     test('a fault of its whole folder is told once, with its name', () => {
       expect(placed(over({ 'parts.csv': 'ratio\n2\n' }, { 'parts.csv': 'part,ratio\ncap,2\n' }))).toEqual([
         ['../two/parts.csv', null, 'part', 'TAB11', undefined],
