@@ -335,8 +335,9 @@ export class OrderRobot implements FloorRobot {
     this.lastPeriodS = this.floor.now;
   }
 
+  /** NaN until a second period has begun. */
   periodS(): number {
-    return this.periods === 0 ? Number.NaN : (this.lastPeriodS - this.firstPeriodS) / this.periods;
+    return (this.lastPeriodS - this.firstPeriodS) / this.periods;
   }
 
   clearPeriods(): void {

@@ -7,7 +7,7 @@ import { type CompiledCell, HELD } from './compiled-cell.js';
 export class RoutePath {
   /** Held operations on the way taken last. */
   readonly held: Int32Array;
-  /** By operation: parts that have come to a step with `every`. */
+  /** By operation: parts that have come by since it was made last. */
   private readonly passed: Int32Array;
 
   constructor(private readonly cell: CompiledCell) {
@@ -21,7 +21,7 @@ export class RoutePath {
     const plain = opPlainNext[op]!;
     if (plain >= 0) return plain;
     for (let n = op + 1; ; n++) {
-      const isLeftOut = opEvery[n]! > 1 && (this.passed[n]! + 1) % opEvery[n]! !== 0;
+      const isLeftOut = (this.passed[n]! + 1) % opEvery[n]! !== 0;
       if (!isLeftOut && opKind[n] !== HELD) return n;
     }
   }
@@ -43,8 +43,8 @@ export class RoutePath {
     if (this.next(op) !== dest) throw new RangeError('a part must follow the route that was found for it');
     let held = 0;
     for (let n = op + 1; n <= dest; n++) {
-      if (opEvery[n]! > 1) this.passed[n] = (this.passed[n]! + 1) % opEvery[n]!;
-      if (n < dest && (opEvery[n] === 1 || this.passed[n] === 0)) this.held[held++] = n;
+      this.passed[n] = (this.passed[n]! + 1) % opEvery[n]!;
+      if (n < dest && this.passed[n] === 0) this.held[held++] = n;
     }
     return held;
   }
