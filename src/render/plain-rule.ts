@@ -21,7 +21,7 @@ export function renderPlainRule(held: PlainRule, schedule: ScheduleFound, style:
 }
 
 function plainRuleText(
-  { rule, partsPerH, lossPct, deadlock, hours }: PlainRule,
+  { rule, partsPerH, lossPct, mixDiffers, deadlock, hours }: PlainRule,
   schedule: ScheduleFound,
 ): string {
   const best = numberText(schedule.partsPerH.total!, 1);
@@ -29,10 +29,9 @@ function plainRuleText(
   if (deadlock !== null) return `${who} locks this cell up: nothing can move any more. ${deadlock}`;
   const makes = `${who} makes ${numberText(partsPerH, 1)} parts an hour, against ${best} of the sequence above`;
   const counted = `Counted over ${numberText(hours)} hours with constant times, without stops and scrap.`;
-  const mix =
-    Object.keys(schedule.partsPerPeriod).length > 1
-      ? ' Without a ratio or a demand the rule may make another mix of parts.'
-      : '';
+  const mix = mixDiffers
+    ? ' It makes another mix of parts, so the two are not alike; compare contribution, not piece count.'
+    : '';
   if (Math.abs(lossPct) < NO_DIFFERENCE_PCT) return `${makes}: no difference. ${counted}${mix}`;
   if (lossPct < 0) return `${makes}: it makes ${percentText(-lossPct)} more. ${counted}${mix}`;
   return `${makes}: it loses ${percentText(lossPct)}. ${counted}${mix}`;

@@ -7,6 +7,7 @@ import type { CallRule } from '../model/call-rules.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
 import { simulateCell } from './simulate-cell.js';
+import { meansOf, mixDiffers } from './study-cell.js';
 
 export interface PlainRule {
   readonly rule: CallRule;
@@ -14,6 +15,8 @@ export interface PlainRule {
   readonly partsPerH: number;
   /** What the rule loses against the order, per cent of the order's rate; below 0 where it makes more. */
   readonly lossPct: number;
+  /** The parts come in another proportion than in the order: the two rates are then not of like with like. */
+  readonly mixDiffers: boolean;
   /** Hours that were counted. */
   readonly hours: number;
   /** Who waits for whom, where the rule locks the cell up. */
@@ -38,6 +41,7 @@ export async function plainRule(cell: Cell, rule: CallRule, order: ScheduleFound
     rule,
     partsPerH,
     lossPct: 100 * (1 - partsPerH / order.partsPerH.total!),
+    mixDiffers: made > 0 && mixDiffers(meansOf(run), order.partsPerH),
     hours: run.horizonH,
     deadlock: run.deadlock,
   };

@@ -29,6 +29,8 @@ export interface RuleYield {
   readonly deadlock: string | null;
 }
 
+type ByPart = Readonly<Record<string, number>>;
+
 /** Good parts per shift that are lost to the operator's response time: its row among the losses. */
 export interface ResponseCost extends Estimate {
   readonly clear: boolean;
@@ -138,16 +140,25 @@ function yieldBeside(
     main.confidencePct / 100,
     rivals,
   );
-  return { ...alone, difference, clear: leastApart > 1e-9, mixDiffers: mixDiffers(run, main) };
+  return {
+    ...alone,
+    difference,
+    clear: leastApart > 1e-9,
+    mixDiffers: mixDiffers(meansOf(run), meansOf(main)),
+  };
 }
 
 /** Share of all parts by which two mixes may differ and still count as one. */
 const SAME_MIX = 0.01;
 
-function mixDiffers(a: SimulationResult, b: SimulationResult): boolean {
-  const share = ({ partsPerShift }: SimulationResult, part: string): number =>
-    partsPerShift[part]!.mean / Math.max(1e-9, partsPerShift.total!.mean);
-  return Object.keys(b.partsPerShift).some((part) => Math.abs(share(a, part) - share(b, part)) > SAME_MIX);
+/** @param a amounts by part, and `total` */
+export function mixDiffers(a: ByPart, b: ByPart): boolean {
+  const share = (of: ByPart, part: string): number => of[part]! / Math.max(1e-9, of.total!);
+  return Object.keys(b).some((part) => Math.abs(share(a, part) - share(b, part)) > SAME_MIX);
+}
+
+export function meansOf({ partsPerShift }: SimulationResult): ByPart {
+  return Object.fromEntries(Object.entries(partsPerShift).map(([part, { mean }]) => [part, mean]));
 }
 
 /** @param rules the simulated one first, the others with their difference to it */

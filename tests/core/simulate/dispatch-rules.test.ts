@@ -9,9 +9,12 @@ import { runReplication } from '../../../src/core/floor/floor-run.js';
 import { bestSchedule } from '../../../src/core/schedule/best-schedule.js';
 import { plainRule } from '../../../src/core/simulate/plain-rule.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
-import { studyCell } from '../../../src/core/simulate/study-cell.js';
+import { mixDiffers, studyCell } from '../../../src/core/simulate/study-cell.js';
+import { renderPlainRule } from '../../../src/render/plain-rule.js';
+import type { TextStyle } from '../../../src/render/text-style.js';
 import { threeParts } from '../../support/three-parts.js';
 
+const PLAIN: TextStyle = { colour: false, columns: 400, ascii: false };
 const RULES = ['first', 'nearest', 'longest'] as const;
 test.each([
   // All machines call at 0, in the order of the table.
@@ -88,7 +91,28 @@ test('a plain rule against the best sequence is that rule without chance', async
       (alone.partsPerShift.total!.mean * alone.shifts) / alone.horizonH,
       9,
     );
+    const apart = Object.entries(alone.partsPerShift).map(([part, { mean }]) =>
+      Math.abs(mean / alone.partsPerShift.total!.mean - order.partsPerH[part]! / order.partsPerH.total!),
+    );
+    expect(plain.mixDiffers, rule).toBe(Math.max(...apart) > 0.01);
     rates.push(plain.partsPerH);
   }
   expect(new Set(rates).size).toBe(3);
+});
+
+test('two amounts are of another mix where a part has more than a hundredth more of all', () => {
+  const even = { a: 50, b: 50, total: 100 };
+  expect(mixDiffers({ a: 5, b: 5.1, total: 10.1 }, even)).toBe(false);
+  expect(mixDiffers({ a: 5, b: 5.3, total: 10.3 }, even)).toBe(true);
+  expect(mixDiffers({ a: 9, b: 0, total: 9 }, even)).toBe(true);
+});
+
+test('a rule that makes another mix than the sequence is not held to be like it', async () => {
+  const order = bestSchedule(BUSY, { improvements: false });
+  if (!('order' in order)) throw new Error('no order');
+  const held = await plainRule(BUSY, 'first', order);
+  const saidOf = (mix: boolean): string => renderPlainRule({ ...held, mixDiffers: mix }, order, PLAIN);
+  const words = 'It makes another mix of parts, so the two are not alike';
+  expect(saidOf(true)).toContain(words);
+  expect(saidOf(false)).not.toContain(words);
 });
