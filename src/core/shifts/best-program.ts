@@ -21,7 +21,9 @@ import { steadyWeek, weekRunner } from './steady-week.js';
 /** A program by its name, or the one that earns most. */
 export type ProgramChoice = Program | 'best';
 
-const MOST_WEEKS = 3;
+/** Weeks for a first look; programs that come this close to the best of them are looked at over as many as a pattern's week has. */
+const FEW_WEEKS = 3;
+const CLOSE = 0.03;
 /** Less than this share is no gain worth another program. */
 const SAME = 1e-3;
 /** Weeks of a run with chance where no changeovers say how many. */
@@ -55,10 +57,14 @@ function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string
     ...{ cell, program, order: schedule, operators: 1, seed: 0, changeovers: null, runsOut: false },
     openSpans: openSpans(week, cell.shifts),
   });
+  const looked = PROGRAMS.filter((program) => schedule !== null || isCallRule(program)).map((program) => {
+    const runner = weekRunner(job(program));
+    return { program, runner, value: earnedWith(cell, steadyWeek(runner, FEW_WEEKS).good) };
+  });
+  const most = Math.max(...looked.map(({ value }) => value));
   const ranked: { program: Program; value: number }[] = [];
-  for (const program of PROGRAMS) {
-    if (schedule === null && !isCallRule(program)) continue;
-    const value = earnedWith(cell, steadyWeek(weekRunner(job(program)), MOST_WEEKS).good);
+  for (const { program, runner, value: few } of looked) {
+    const value = few < most - CLOSE * Math.abs(most) ? few : earnedWith(cell, steadyWeek(runner).good);
     const at = ranked.findIndex((other) => value > other.value + SAME * Math.abs(other.value));
     ranked.splice(at < 0 ? ranked.length : at, 0, { program, value });
   }
