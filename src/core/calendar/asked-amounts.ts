@@ -42,8 +42,12 @@ export function unasked(part: Part): Part {
 /** The week that the amounts of a cell are held against where no pattern is named: the first pattern's. */
 export function firstWeek({ shifts }: Pick<Cell, 'shifts'>): AskedWeek {
   const name = patternNames(shifts)[0];
-  const week = name === undefined ? null : weekCalendar(shifts, name);
-  return week === null || week.shifts.length === 0
-    ? PLAIN_WEEK
-    : { shifts: week.shifts.length, hours: week.hoursPerWeek };
+  const week = name === undefined ? PLAIN_WEEK : patternWeek(shifts, name);
+  return week.shifts === 0 ? PLAIN_WEEK : week;
+}
+
+/** Shifts and hours of a pattern's week. */
+export function patternWeek(shifts: Cell['shifts'], pattern: string): AskedWeek {
+  const calendar = weekCalendar(shifts, pattern);
+  return { shifts: calendar.shifts.length, hours: calendar.hoursPerWeek };
 }

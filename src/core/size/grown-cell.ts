@@ -3,8 +3,8 @@
  * picked.
  */
 
-import { PLAIN_WEEK } from '../calendar/asked-amounts.js';
-import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
+import { PLAIN_WEEK, patternWeek } from '../calendar/asked-amounts.js';
+import { patternNames } from '../calendar/week-calendar.js';
 import type { Cell } from '../model/cell.js';
 import { currencyOf } from '../model/cost-value.js';
 import { listText } from '../model/list-text.js';
@@ -222,8 +222,7 @@ function rowContext(options: SizeOptions): RowContext {
         : `there is no pattern ${pattern}; there are ${names.join(', ')}`,
     );
   const rows = shifts.filter((s) => s.pattern === pattern);
-  const calendar = weekCalendar(shifts, pattern);
-  const week = { shifts: calendar.shifts.length, hours: calendar.hoursPerWeek };
+  const week = patternWeek(shifts, pattern);
   return { labourPerH: labourCostPerWeek(rows) / week.hours, week, pattern, shiftH, currency };
 }
 

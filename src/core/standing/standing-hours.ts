@@ -3,8 +3,8 @@
  * and by the floor's own week. There is no rule about bottlenecks, so nothing jumps when an input moves a little.
  */
 
-import { askedPerWeek, isAsked, PLAIN_WEEK } from '../calendar/asked-amounts.js';
-import { patternNames, weekCalendar } from '../calendar/week-calendar.js';
+import { type AskedWeek, askedPerWeek, isAsked, PLAIN_WEEK, patternWeek } from '../calendar/asked-amounts.js';
+import { patternNames } from '../calendar/week-calendar.js';
 import { YEAR_WEEKS } from '../calendar/year.js';
 import type { FloorModel, PartWeek, StandingFacts, StandingModel } from '../cost/standing/standing-facts.js';
 import { harnessWays, type WayMinutes } from '../cost/way-minutes.js';
@@ -118,11 +118,11 @@ function standingHPerWeek(cell: Cell, ways: Readonly<Record<string, WayMinutes>>
   );
 }
 
-function weekOf(cell: Cell, pattern: string | null): { hours: number; shifts: number } {
+function weekOf(cell: Cell, pattern: string | null): AskedWeek {
   if (pattern === null) return PLAIN_WEEK;
-  const calendar = weekCalendar(cell.shifts, pattern);
-  if (calendar.shifts.length === 0) throw new RangeError(`no shift of the pattern ${pattern} is given`);
-  return { hours: calendar.hoursPerWeek, shifts: calendar.shifts.length };
+  const week = patternWeek(cell.shifts, pattern);
+  if (week.shifts === 0) throw new RangeError(`no shift of the pattern ${pattern} is given`);
+  return week;
 }
 
 function steadyModel(
