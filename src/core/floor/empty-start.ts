@@ -1,9 +1,8 @@
 /** Whether a repeating sequence also comes about: the floor starts from the empty cell, the sequence from one that is loaded. */
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import { deadlockText } from './deadlock-text.js';
 import { type FloorJob, floorSetup } from './floor-job.js';
-import { FloorRun } from './floor-run.js';
+import { runReplication } from './floor-run.js';
 import { lossSwitches } from './loss-switches.js';
 
 /** Robot cycles from the empty cell: where fixtures that gather parts get in each other's way, they do so in the first ones. */
@@ -16,9 +15,10 @@ export function emptyStartWarnings(cell: Cell, schedule: ScheduleFound): string[
     ...{ changeovers: null, runsOut: false },
   };
   const { compiled, setup } = floorSetup(lossSwitches(job)[0]?.without ?? job);
-  const run = new FloorRun(compiled, { ...setup, chance: false }, 0);
-  if (run.to(CYCLES * schedule.periodS)) return [];
+  const cycles = { chance: false, warmupS: 0, shiftsS: [CYCLES * schedule.periodS] };
+  const { deadlock } = runReplication(compiled, { ...setup, ...cycles }, 0);
+  if (deadlock === null) return [];
   return [
-    `Started from the empty cell, this sequence locks up: ${deadlockText(run.floor, run.robot)} Its figures hold once the stations are loaded by hand as the robot cycle has them; \`simulate\` takes a program that runs from empty, where there is one.`,
+    `Started from the empty cell, this sequence locks up: ${deadlock} Its figures hold once the stations are loaded by hand as the robot cycle has them; \`simulate\` takes a program that runs from empty, where there is one.`,
   ];
 }

@@ -158,7 +158,8 @@ export function withoutGains<Loss extends { readonly cause: string }>(
         : at === list.length - 1 || partsOf(list[at - 1]!) >= partsOf(list[at + 1]!)
           ? at - 1
           : at + 1;
-    const [a, b] = at < other ? [list[at]!, list[other]!] : [list[other]!, list[at]!];
-    list.splice(Math.min(at, other), 2, { ...a, ...add(a, b), cause: `${a.cause}, with ${b.cause}` });
+    const first = Math.min(at, other);
+    const [a, b] = [list[first]!, list[first + 1]!];
+    list.splice(first, 2, { ...a, ...add(a, b), cause: `${a.cause}, with ${b.cause}` });
   }
 }

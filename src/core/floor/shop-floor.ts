@@ -383,6 +383,7 @@ export class ShopFloor implements CalledWork, RackedFloor {
     }
   }
 
+  /** The timer that has fired stands until a phase sets it anew, or takes it out where none follows. */
   private onSlot(slot: number): void {
     const s = this.cell.slotStation[slot]!;
     if (this.plain[s] === 1) {

@@ -59,12 +59,14 @@ function bestProgram(cell: Cell, schedule: ScheduleFound | null, pattern: string
   });
   const looked = PROGRAMS.filter((program) => schedule !== null || isCallRule(program)).map((program) => {
     const runner = weekRunner(job(program));
-    return { program, runner, value: earnedWith(cell, steadyWeek(runner, FEW_WEEKS).good) };
+    const { good, repeats } = steadyWeek(runner, FEW_WEEKS);
+    return { program, runner, repeats, value: earnedWith(cell, good) };
   });
   const most = Math.max(...looked.map(({ value }) => value));
   const ranked: { program: Program; value: number }[] = [];
-  for (const { program, runner, value: few } of looked) {
-    const value = few < most - CLOSE * Math.abs(most) ? few : earnedWith(cell, steadyWeek(runner).good);
+  for (const { program, runner, repeats, value: few } of looked) {
+    const isSettled = repeats || few < most - CLOSE * Math.abs(most);
+    const value = isSettled ? few : earnedWith(cell, steadyWeek(runner).good);
     const at = ranked.findIndex((other) => value > other.value + SAME * Math.abs(other.value));
     ranked.splice(at < 0 ? ranked.length : at, 0, { program, value });
   }

@@ -7,6 +7,7 @@ import { RESPONSE_CAUSE } from '../floor/loss-switches.js';
 import type { Program } from '../floor/robot.js';
 import type { Cell } from '../model/cell.js';
 import { listText } from '../model/list-text.js';
+import type { ByPart } from '../shifts/shift-yield.js';
 import { pairedEstimate } from './estimate.js';
 import { simulateCell } from './simulate-cell.js';
 import type { SimulateContext, SimulateOptions } from './simulation-options.js';
@@ -28,8 +29,6 @@ export interface RuleYield {
   /** Who waits for whom, where the rule locks the cell up. */
   readonly deadlock: string | null;
 }
-
-type ByPart = Readonly<Record<string, number>>;
 
 /** Good parts per shift that are lost to the operator's response time: its row among the losses. */
 export interface ResponseCost extends Estimate {
