@@ -70,14 +70,14 @@ function tablesOf(folder) {
   return Object.fromEntries(files.map((file) => [file, readFileSync(`${folder}/${file}`, 'utf8')]));
 }
 
-/** @param style the style of documents, which the page's own follows */
+/** @param style the style of documents, which the page's own follows, there once the rest of dist/ is */
 export async function browserPage(root, style) {
   const [first, script, rateEngine, engine] = await Promise.all(
     ['first-worker.ts', 'main.tsx', 'engine/rate-engine.ts', 'engine/engine.ts'].map((file) =>
       bundled(root, `src/browser/${file}`),
     ),
   );
-  const css = `${style}${readFileSync(`${root}/src/browser/page.css`, 'utf8')}`;
+  const css = `${await style}${readFileSync(`${root}/src/browser/page.css`, 'utf8')}`;
   const example = JSON.stringify({ name: 'example', tables: tablesOf(`${root}/data/demo`) }).replaceAll(
     '<',
     '\\u003c',
