@@ -15,10 +15,10 @@ import { sizeCell } from '../../../src/core/size/size-cell.js';
 import { sizeSearch } from '../../../src/core/size/size-search.js';
 import { atSize, deepTest } from '../../support/size.js';
 
-const FIGURES: IdenticalMachines = { cycleS: 240, loadS: 12, unloadS: 10, travelS: 4 };
+const FIGURES: IdenticalMachines = { cycleS: 104, loadS: 12, unloadS: 10, travelS: 4 };
 
 const size = (identical: IdenticalMachines, more: Partial<SizeOptions> = {}) =>
-  sizeCell({ identical, maxMachines: 9, again: scheduleAgain, ...more } as SizeOptions, sizeSearch(null));
+  sizeCell({ identical, maxMachines: 4, again: scheduleAgain, ...more } as SizeOptions, sizeSearch(null));
 
 const point = (points: readonly SizeBreakPoint[], element: string): SizeBreakPoint =>
   points.find((p) => p.element === element)!;
@@ -26,36 +26,36 @@ const point = (points: readonly SizeBreakPoint[], element: string): SizeBreakPoi
 const plain = size(FIGURES);
 
 describe('against the round worked by hand', () => {
-  // The robot needs 38 s a part, a machine 274 s; with n machines the round is the longer of 274 and 38 n.
-  test('by waiting: eight wait 5% when 304 s is 5% above the machine, seven when 266 s is', () => {
+  // The robot needs 38 s a part, a machine 138 s; with n machines the round is the longer of 138 and 38 n.
+  test('by waiting: four wait 5% when 152 s is 5% above the machine, three when 114 s is', () => {
     const { breakPoints, recommended } = plain;
-    expect(recommended!.machines).toBe(7);
+    expect(recommended!.machines).toBe(3);
     const cycle = point(breakPoints, 'cycle');
-    expect(cycle).toMatchObject({ value: 240, unit: 's', fromPct: -50, toPct: 100 });
-    expect(cycle.above!.machines).toBe(8);
-    expect(Math.abs(cycle.above!.value! - (0.95 * 304 - 34))).toBeLessThan(240 * BRACKET_SHARE);
-    expect(cycle.below!.machines).toBe(6);
-    expect(Math.abs(cycle.below!.value! - (0.95 * 266 - 34))).toBeLessThan(240 * BRACKET_SHARE);
+    expect(cycle).toMatchObject({ value: 104, unit: 's', fromPct: -50, toPct: 100 });
+    expect(cycle.above!.machines).toBe(4);
+    expect(Math.abs(cycle.above!.value! - (0.95 * 152 - 34))).toBeLessThan(104 * BRACKET_SHARE);
+    expect(cycle.below!.machines).toBe(2);
+    expect(Math.abs(cycle.below!.value! - (0.95 * 114 - 34))).toBeLessThan(104 * BRACKET_SHARE);
     const allowed = point(breakPoints, 'allowed waiting');
     expect(allowed.below).toBeNull();
-    expect(Math.abs(allowed.above!.value! - (100 * 30) / 304)).toBeLessThan(5 * BRACKET_SHARE);
-    expect(allowed.above!.machines).toBe(8);
+    expect(Math.abs(allowed.above!.value! - (100 * 14) / 152)).toBeLessThan(5 * BRACKET_SHARE);
+    expect(allowed.above!.machines).toBe(4);
   });
 
-  test('by contribution: the eighth machine pays when its parts earn its hour', () => {
-    const upTo8 = { maxMachines: 8 };
-    const r = size({ ...FIGURES, contributionPerPart: 1, machineCostPerH: 9 }, upTo8);
-    expect(r.recommended!.machines).toBe(7);
-    // The eighth brings 3600/38 - 7 * 3600/274 = 2.77 parts an hour for 9; the seventh 3600/274 = 13.14.
+  test('by contribution: the fourth machine pays when its parts earn its hour', () => {
+    const short = { ...FIGURES, cycleS: 84, contributionPerPart: 1 };
+    const r = size({ ...short, machineCostPerH: 20 });
+    expect(r.recommended!.machines).toBe(3);
+    // The fourth brings 3600/38 - 3 * 3600/118 = 3.21 parts an hour for 20; the third 3600/118 = 30.51.
     expect(point(r.breakPoints, 'contribution').above).toBeNull();
     const machine = point(r.breakPoints, 'machine cost');
     expect(machine.below).toBeNull();
     expect(machine.above!.machines).toBe(1);
-    expect(Math.abs(machine.above!.value! - 3600 / 274)).toBeLessThan(9 * BRACKET_SHARE);
-    const paying = size({ ...FIGURES, contributionPerPart: 1, machineCostPerH: 4 }, upTo8);
+    expect(Math.abs(machine.above!.value! - 3600 / 118)).toBeLessThan(20 * BRACKET_SHARE);
+    const paying = size({ ...short, machineCostPerH: 5 });
     const cheaper = point(paying.breakPoints, 'machine cost').below!;
-    expect(cheaper.machines).toBe(8);
-    expect(Math.abs(cheaper.value! - (3600 / 38 - (7 * 3600) / 274))).toBeLessThan(4 * BRACKET_SHARE);
+    expect(cheaper.machines).toBe(4);
+    expect(Math.abs(cheaper.value! - (3600 / 38 - (3 * 3600) / 118))).toBeLessThan(5 * BRACKET_SHARE);
     expect(r.breakPoints.map((p) => p.element)).not.toContain('labour');
   });
 });
@@ -120,7 +120,7 @@ deepTest('sizing anew on both sides of every change gives the two numbers', () =
 describe('what tips the choice, in a sentence', () => {
   test('the nearest change of all', () => {
     expect(plain.tipping).toBe(
-      'Most sensitive input: machine cycle time. At 6.2% longer (254.8 s): 8 machines.',
+      'Most sensitive input: machine cycle time. At 6.2% longer (110.4 s): 4 machines.',
     );
   });
 
