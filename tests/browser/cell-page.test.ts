@@ -10,7 +10,7 @@ import { firstCell } from '../../src/browser/start/first-cell.js';
 import { packagePath } from '../../src/cli/package-path.js';
 import { data, freshFolder, runIn } from '../cli/run-in.js';
 import { atSize, deepTest, longTest } from '../support/size.js';
-import { openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
+import { type OpenedPage, openPage, pageOf, savedResult, withoutClock } from './cell-page.js';
 import { HANGS_MS, inBrowser } from './chromium.js';
 
 const cwd = freshFolder();
@@ -22,12 +22,16 @@ const OF_LARGE = ['schedule', 'costcase', 'io'];
 
 inBrowser('the page of a cell', (browser) => {
   let wash: string;
+  /** The two pages as they are opened, for the tests that read them or use them as a user would. */
+  let [desk, blank]: OpenedPage[] = [];
 
   beforeAll(async () => {
     wash = await pageOf(cwd, data('wash-line'), 'wash.html');
     const tables = firstCell({ cyclesS: [90], loadS: 5, unloadS: 4 });
     mkdirSync(join(cwd, 'one-machine'));
     for (const [file, text] of Object.entries(tables)) writeFileSync(join(cwd, 'one-machine', file), text);
+    desk = await openPage(browser(), wash);
+    blank = await openPage(browser(), empty);
   });
 
   /** Waits for the proven rate. */
@@ -48,13 +52,23 @@ inBrowser('the page of a cell', (browser) => {
   });
 
   test('opens from disk without a complaint, asks for nothing, and has the rate of the command', async () => {
-    const { page, trouble, close } = await openPage(browser(), wash);
+    const { page, trouble } = desk!;
     const said = await runIn(cwd, ['schedule', data('wash-line'), '--json']);
     const rate = (JSON.parse(said.out) as { partsPerH: { total: number } }).partsPerH.total;
     expect(await rateOf(page)).toBe(`${rate.toFixed(1)} parts/h`);
     expect(await page.textContent('.rate .sure')).toContain('Proven optimal');
     expect(trouble).toEqual([]);
-    await close();
+  });
+
+  test.each(['wash', 'empty'])('400 pixels wide, nothing runs off to the side: %s', async (name) => {
+    const { page } = name === 'wash' ? desk! : blank!;
+    await page.setViewportSize({ width: 400, height: 800 });
+    const [content, frame] = await page.evaluate(() => [
+      document.documentElement.scrollWidth,
+      document.documentElement.clientWidth,
+    ]);
+    expect(content).toBe(frame);
+    await page.setViewportSize({ width: 1280, height: 900 });
   });
 
   test.each<[string, readonly string[]]>(
@@ -151,7 +165,7 @@ inBrowser('the page of a cell', (browser) => {
   });
 
   test('three questions make a first cell, by keyboard alone', async () => {
-    const { page, trouble, close } = await openPage(browser(), empty);
+    const { page, trouble } = blank!;
     await page.getByLabel('How many machines').focus();
     await page.keyboard.press('Control+A');
     await page.keyboard.type('2');
@@ -162,11 +176,10 @@ inBrowser('the page of a cell', (browser) => {
     await rateOf(page);
     expect(await page.textContent('[role=status]')).toContain('assumed');
     expect(trouble).toEqual([]);
-    await close();
   });
 
   test('a wrong value is told at its cell and hides every figure; undo brings them back', async () => {
-    const { page, close } = await openPage(browser(), wash);
+    const { page } = desk!;
     const rate = await rateOf(page);
     await page.getByRole('tab', { name: /^stations/ }).click();
     const cell = page.getByLabel('station, row 1', { exact: true });
@@ -183,11 +196,11 @@ inBrowser('the page of a cell', (browser) => {
     expect(await rateOf(page)).toBe(rate);
     await page.getByRole('button', { name: 'Redo' }).click();
     await page.locator('.rate', { hasText: 'in the tables' }).waitFor();
-    await close();
+    await page.getByRole('button', { name: 'Undo' }).click();
   });
 
   test('a block from a spreadsheet is pasted over rows and past the end', async () => {
-    const { page, close } = await openPage(browser(), wash);
+    const { page } = desk!;
     await page.getByRole('tab', { name: /^stations/ }).click();
     await page.getByLabel('station, new row', { exact: true }).focus();
     await page.evaluate(() => {
@@ -202,7 +215,6 @@ inBrowser('the page of a cell', (browser) => {
         .getByLabel(/^station, row/)
         .evaluateAll((all) => all.slice(-2).map((f) => (f as HTMLInputElement).value)),
     ).toEqual(['extra_1', 'extra_2']);
-    await close();
   });
 
   deepTest(
@@ -466,18 +478,6 @@ inBrowser('the page of a cell', (browser) => {
       });
       expect(amiss, colorScheme).toEqual([]);
     }
-    await close();
-  });
-
-  test.each(['wash', 'empty'])('400 pixels wide, nothing runs off to the side: %s', async (name) => {
-    const { page, close } = await openPage(browser(), name === 'wash' ? wash : empty, {
-      viewport: { width: 400, height: 800 },
-    });
-    const [content, frame] = await page.evaluate(() => [
-      document.documentElement.scrollWidth,
-      document.documentElement.clientWidth,
-    ]);
-    expect(content).toBe(frame);
     await close();
   });
 });
