@@ -15,11 +15,11 @@ export const deepTest: ReturnType<typeof test.runIf> = test.runIf(isDeep);
 /** A test that only the long run has time for; the deep run holds the same of a smaller cell. */
 export const longTest: ReturnType<typeof test.runIf> = test.runIf(isLong);
 
-/** @param full cases of a property in the long run; the deep one takes one in five, the quick one a sample */
+/** @param full cases of a property in the long run; the deep one takes one in five, the quick one in twenty */
 export function cases(full: number): number {
   if (isLong) return full;
   const fewest = Math.min(full, 3);
-  return Math.max(fewest, Math.ceil(full * (isDeep ? 0.2 : 1 / 16)));
+  return Math.max(fewest, Math.ceil(full * (isDeep ? 0.2 : 1 / 20)));
 }
 
 /** What the quick run takes, what the deep one does, and the long one where it takes more. */

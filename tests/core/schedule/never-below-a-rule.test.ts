@@ -7,7 +7,7 @@ import { goalOf } from '../../../src/core/schedule/plan/weights.js';
 import { simulateCell } from '../../../src/core/simulate/simulate-cell.js';
 import { station } from '../../support/line-cell.js';
 import { drawFrom, drawMachines, drawRoute, ends, makeCell } from '../../support/random-shops.js';
-import { atSize, cases } from '../../support/size.js';
+import { atSize, cases, deepTest } from '../../support/size.js';
 import { unlikeCell, unlikeMachines } from '../../support/unlike-cells.js';
 import { publishedCell, unlikePublished } from '../../support/unlike-published.js';
 
@@ -101,6 +101,6 @@ describe.each([1, 2] as const)('%i hands', (hands) => {
   });
 });
 
-test('twelve unlike machines', async () => {
+deepTest('twelve unlike machines', async () => {
   await holdAgainstRules(publishedCell(unlikePublished[9]), 'unlike-12-10');
 });

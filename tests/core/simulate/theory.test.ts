@@ -21,7 +21,7 @@ const checks = referenceChecks<Check>('interference');
 const byId = (id: string): Check => checks.find((c) => c.id === id)!;
 
 /** Many machines take long; the deep run has them. */
-const isInRun = ({ inputs }: Check): boolean => isDeep || (inputs.N ?? 0) <= 8;
+const isInRun = ({ inputs }: Check): boolean => isDeep || (inputs.N ?? 0) <= 6;
 
 const CONFIDENCE = 0.99;
 const REPLICATIONS = 20;
