@@ -12,7 +12,8 @@ import { PROGRAM } from '../../src/render/result-json.js';
 import { inspectTables, type Tables } from '../../src/tables/inspect-tables.js';
 import { freshFolder, runIn } from '../cli/run-in.js';
 
-const ONE_MACHINE = firstCell({ cyclesS: [90], loadS: 5, unloadS: 4 });
+/** Long times: a week of few parts, and few machines that its robot could tend. */
+const ONE_MACHINE = firstCell({ cyclesS: [300], loadS: 60, unloadS: 40 });
 
 function written(tables: Tables, files: readonly { file: string; sha256: string }[]): Promise<Done> {
   const { cell, complaints } = inspectTables(tables);

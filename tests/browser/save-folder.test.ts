@@ -1,9 +1,10 @@
 // The tables saved into a folder, on the browser's own file system behind the same handles that a picked folder has.
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { data, freshFolder } from '../cli/run-in.js';
+import { firstCell } from '../../src/browser/start/first-cell.js';
+import { freshFolder } from '../cli/run-in.js';
 import { pageOf } from './cell-page.js';
 import { HANGS_MS, inBrowser } from './chromium.js';
 
@@ -24,7 +25,10 @@ function picked(page: Page): Promise<Record<string, string>> {
 
 inBrowser('saving into a folder', (browser) => {
   test('writes the tables as they stand, asks before it replaces them, and takes away a table that is gone', async () => {
-    const file = await pageOf(cwd, data('two-hands'), 'cell.html');
+    const tables = firstCell({ cyclesS: [20], loadS: 5, unloadS: 4 });
+    mkdirSync(join(cwd, 'one-machine'));
+    for (const [name, text] of Object.entries(tables)) writeFileSync(join(cwd, 'one-machine', name), text);
+    const file = await pageOf(cwd, join(cwd, 'one-machine'), 'cell.html');
     const page = await browser().newPage();
     page.setDefaultTimeout(HANGS_MS);
     // Only a page with an address of its own has such a file system; what is opened from disk has not.
@@ -47,19 +51,16 @@ inBrowser('saving into a folder', (browser) => {
       await page.locator('[role=status]', { hasText: said }).waitFor();
     };
 
-    await save(/^Saved into .*two-hands\.$/);
+    await save(/^Saved into .*one-machine\.$/);
     const written = Object.fromEntries(
-      readdirSync(data('two-hands')).map((name) => [
-        `two-hands/${name}`,
-        readFileSync(join(data('two-hands'), name), 'utf8'),
-      ]),
+      Object.entries(tables).map(([name, text]) => [`one-machine/${name}`, text]),
     );
     expect(await picked(page)).toEqual(written);
     expect(asked).toEqual([]);
 
     await page.evaluate(async () => {
       const root = await navigator.storage.getDirectory();
-      const folder = await root.getDirectoryHandle('two-hands');
+      const folder = await root.getDirectoryHandle('one-machine');
       for (const name of ['shifts.csv', 'notes.txt']) {
         const stream = await (await folder.getFileHandle(name, { create: true })).createWritable();
         await stream.write('of the user');
@@ -74,16 +75,16 @@ inBrowser('saving into a folder', (browser) => {
     answer = false;
     await save(/^Nothing is saved\.$/);
     expect(asked).toHaveLength(1);
-    expect((await picked(page))['two-hands/routes.csv']).toBe(written['two-hands/routes.csv']);
+    expect((await picked(page))['one-machine/routes.csv']).toBe(written['one-machine/routes.csv']);
 
     answer = true;
     await save(/^Saved into/);
     const after = await picked(page);
-    expect(after['two-hands/routes.csv']).toBe(
-      written['two-hands/routes.csv']!.replace('grinder_1,74', 'grinder_1,75'),
+    expect(after['one-machine/routes.csv']).toBe(
+      written['one-machine/routes.csv']!.replace('machine_1,20', 'machine_1,75'),
     );
     // A table that this cell does not have would still be read; what is no table is not the program's to remove.
-    expect(Object.keys(after).sort()).toEqual([...Object.keys(written), 'two-hands/notes.txt'].sort());
+    expect(Object.keys(after).sort()).toEqual([...Object.keys(written), 'one-machine/notes.txt'].sort());
     await page.context().close();
   });
 });

@@ -123,7 +123,7 @@ test('`--out` draws each layout, and rings the station that is placed elsewhere'
     writeFileSync(join(cwd, name, 'robot.csv'), 'setting,value\nspeed_m_s,1\n');
     writeFileSync(
       join(cwd, name, 'routes.csv'),
-      `part,step,stations,cycle_s,load_s,unload_s\n${part},1,in,,,4\n${part},2,m,30,5,5\n${part},3,out,,4,\n`,
+      `part,step,stations,cycle_s,load_s,unload_s\n${part},1,in,,,40\n${part},2,m,300,50,50\n${part},3,out,,40,\n`,
     );
     return name;
   };

@@ -8,12 +8,13 @@ import { freshFolder, runIn } from './run-in.js';
 const cwd = freshFolder();
 const TABLES = {
   'stations.csv': 'station,kind\nin,infeed\nm1,machine\nout,outfeed\n',
-  'routes.csv': 'part,step,stations,cycle_s,load_s,unload_s\na,1,in,,,5\na,2,m1,60,8,8\na,3,out,,5,\n',
-  'robot.csv': 'setting,value\nhands,1\nindex_s,2\ntravel_s,6\n',
+  // Long times: a week of few parts.
+  'routes.csv': 'part,step,stations,cycle_s,load_s,unload_s\na,1,in,,,20\na,2,m1,240,32,32\na,3,out,,20,\n',
+  'robot.csv': 'setting,value\nhands,1\nindex_s,8\ntravel_s,24\n',
   'parts.csv': 'part,contribution\na,1.5\n',
   'shifts.csv':
     'pattern,shift,days,start,end,attended,operators,labour_per_h\nday,early,Mon-Fri,06:00,14:00,yes,1,30\n',
-  'variation.csv': 'station,element,distribution,a,b,c\nm1,cycle,triangular,55,60,70\n',
+  'variation.csv': 'station,element,distribution,a,b,c\nm1,cycle,triangular,220,240,280\n',
 };
 const TERMS = 'item,value\nhorizon_years,5\ndiscount_pct,8\ncurrency,EUR\n';
 
@@ -25,12 +26,12 @@ function folder(name: string, changed: Readonly<Record<string, string>>): string
 }
 const now = folder('now', {});
 const dual = folder('dual', {
-  'robot.csv': 'setting,value\nhands,2\nindex_s,2\ntravel_s,6\n',
+  'robot.csv': 'setting,value\nhands,2\nindex_s,8\ntravel_s,24\n',
   'costs.csv': `${TERMS}invest_price,6000\ninvest_life_years,5\ninvest_yearly_cost,200\n`,
 });
 // A person: two hands, walking, a break in which the cell stops, and the wage of a second worker.
 const person = folder('person', {
-  'robot.csv': 'setting,value\nhands,2\nindex_s,1\ntravel_s,3\n',
+  'robot.csv': 'setting,value\nhands,2\nindex_s,4\ntravel_s,12\n',
   'shifts.csv':
     'pattern,shift,days,start,end,breaks,breaks_stop,attended,operators,labour_per_h\nday,early,Mon-Fri,06:00,14:00,09:00-09:30,yes,yes,2,30\n',
   'costs.csv': `${TERMS}invest_price,0\n`,

@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { firstCell } from '../../src/browser/start/first-cell.js';
 import { sharedShop, shopJson, shopReport } from '../support/shop-answers.js';
 import { deepTest, isDeep } from '../support/size.js';
 import { data, freshFolder, runIn } from './run-in.js';
@@ -52,7 +53,12 @@ describe('a cell with every table', () => {
 });
 
 test('ends with the answer on screen and its files in reports/, and tells a change of the cell', async () => {
-  const said = await runIn(cwd, ['report', data('two-hands'), '--set', 'robot.hands=1']);
+  // Long times: a week of few parts, and few machines that its robot could tend.
+  const dual = firstCell({ cyclesS: [300], loadS: 60, unloadS: 40 });
+  mkdirSync(join(cwd, 'dual'));
+  for (const [file, text] of Object.entries(dual))
+    writeFileSync(join(cwd, 'dual', file), text.replace('hands,1', 'hands,2'));
+  const said = await runIn(cwd, ['report', 'dual', '--set', 'robot.hands=1']);
   expect(said).toMatchObject({ exit: 0, err: '' });
   expect(said.out).toMatch(/^The cell makes [\d.]+ parts an hour/m);
   expect(said.out.trimEnd().split('\n').length).toBeLessThanOrEqual(16);

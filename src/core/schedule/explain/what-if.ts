@@ -146,11 +146,9 @@ function routeThrough(route: Route, name: string, buffer: string): Route {
     ...route,
     steps: route.steps.flatMap((step, i) => {
       const before = route.steps[i - 1];
-      // Counted double, so that there is a whole number between two steps: engines are slower with others.
-      const own = { ...step, step: 2 * step.step };
-      if (before === undefined || !step.stations.includes(name)) return [own];
+      if (before === undefined || !step.stations.includes(name)) return [step];
       const wait: Step = {
-        step: before.step + step.step,
+        step: (before.step + step.step) / 2,
         stations: [buffer],
         cycleS: 0,
         loadS: step.loadS,
@@ -159,7 +157,7 @@ function routeThrough(route: Route, name: string, buffer: string): Route {
         partsPerCycle: 1,
         everyParts: step.everyParts,
       };
-      return [wait, own];
+      return [wait, step];
     }),
   };
 }
