@@ -38,6 +38,7 @@ export interface ChangeoverStation {
 
 export class Changeovers {
   readonly done: DoneChangeover[] = [];
+  readonly any: boolean;
   private readonly stationOf: readonly number[];
   private readonly state: Uint8Array;
   /** By row: changeovers begun, and the earliest start of the next one. */
@@ -56,6 +57,7 @@ export class Changeovers {
     private readonly first: number,
     private readonly station: ChangeoverStation,
   ) {
+    this.any = rows.length > 0;
     this.stationOf = rows.map((row) => cell.stationNames.indexOf(row.station));
     this.state = new Uint8Array(rows.length);
     this.begun = new Int32Array(rows.length);
@@ -65,10 +67,6 @@ export class Changeovers {
     );
     this.fromS = new Float64Array(rows.length);
     for (let row = 0; row < rows.length; row++) this.waitForNext(row);
-  }
-
-  get any(): boolean {
-    return this.rows.length > 0;
   }
 
   /** Moment at which the next changeover can begin, of any station; while one is under way, minus infinity. */

@@ -75,24 +75,28 @@ export class FloorRun {
   readonly floor: ShopFloor;
   readonly robot: FloorRobot;
   alive = true;
+  private readonly calendar: OpenWeek | null;
+  private readonly runsOut: boolean;
 
   constructor(
     readonly cell: CompiledCell,
-    private readonly setup: FloorSetup,
+    setup: FloorSetup,
     replication: number,
   ) {
     const { calendar, operators, seed, program, plan, chance = true, causes = false } = setup;
-    const { trace = null, changeovers = [] } = setup;
+    const { trace = null, changeovers = [], runsOut = false } = setup;
     const floor = new ShopFloor(cell, {
       ...{ calendar, operators, seed, replication, trace, chance, causes, changeovers },
     });
     this.floor = floor;
-    this.robot = robotOf(floor, program, plan, setup.runsOut ?? false);
+    this.calendar = calendar;
+    this.runsOut = runsOut;
+    this.robot = robotOf(floor, program, plan, runsOut);
   }
 
   /** The moment at which so many open seconds have passed. */
   momentOf(openS: number): number {
-    return this.setup.calendar === null ? openS : this.setup.calendar.clock.openEnd(0, openS);
+    return this.calendar === null ? openS : this.calendar.clock.openEnd(0, openS);
   }
 
   /**
@@ -120,7 +124,7 @@ export class FloorRun {
       if (floor.changed && robot.idle && floor.hours.open && t > floor.now) {
         const acts = robot.decide();
         if (floor.waits !== null) this.lookAtWaits();
-        if (acts || this.setup.runsOut === true || !floor.standsForEver()) continue;
+        if (acts || this.runsOut || !floor.standsForEver()) continue;
         return false;
       }
       if (robotAtS < t) {

@@ -30,6 +30,25 @@ export function tellPlace(floor: ShopFloor, station: number, op: number, startS:
   floor.tellAt(endS, 'placed', station, op);
 }
 
+/** Tells a round of one part: from where the robot stands to the pick, and on to the place. @param timesS when each leg begins, and the end */
+export function tellRound(
+  floor: ShopFloor,
+  at: number,
+  pick: RoundEnd,
+  place: RoundEnd,
+  [leavesS, picksS, carriesS, placesS, endS]: readonly [number, number, number, number, number],
+): void {
+  tellWay(floor, at, pick.station, leavesS, picksS, -1);
+  tellPick(floor, pick.station, pick.op, picksS, carriesS);
+  tellWay(floor, pick.station, place.station, carriesS, placesS, pick.op);
+  tellPlace(floor, place.station, place.op, placesS, endS);
+}
+
+interface RoundEnd {
+  readonly station: number;
+  readonly op: number;
+}
+
 /** Tells a stay at a held station: the part comes, is held while it is worked on, and leaves. */
 export function tellHold(
   floor: ShopFloor,

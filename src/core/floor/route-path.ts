@@ -17,9 +17,12 @@ export class RoutePath {
 
   /** Next operation after op that is not held. */
   next(op: number): number {
-    const { opPlainNext, opKind, opEvery } = this.cell;
-    const plain = opPlainNext[op]!;
-    if (plain >= 0) return plain;
+    const plain = this.cell.opPlainNext[op]!;
+    return plain >= 0 ? plain : this.nextInTurn(op);
+  }
+
+  private nextInTurn(op: number): number {
+    const { opKind, opEvery } = this.cell;
     for (let n = op + 1; ; n++) {
       const isLeftOut = (this.passed[n]! + 1) % opEvery[n]! !== 0;
       if (!isLeftOut && opKind[n] !== HELD) return n;
@@ -38,8 +41,11 @@ export class RoutePath {
    * @returns how many held operations lie on the way; they stand in `held`
    */
   take(op: number, dest: number): number {
-    const { opPlainNext, opEvery } = this.cell;
-    if (opPlainNext[op]! >= 0) return 0;
+    return this.cell.opPlainNext[op]! >= 0 ? 0 : this.takeInTurn(op, dest);
+  }
+
+  private takeInTurn(op: number, dest: number): number {
+    const { opEvery } = this.cell;
     if (this.next(op) !== dest) throw new RangeError('a part must follow the route that was found for it');
     let held = 0;
     for (let n = op + 1; n <= dest; n++) {

@@ -13,7 +13,7 @@ import type { OpenTime } from '../open-time.js';
 import type { FloorRobot } from '../robot.js';
 import { RobotClock } from '../robot-clock.js';
 import { RobotMoves } from '../robot-moves.js';
-import { tellPick, tellPlace, tellWay } from '../robot-trace.js';
+import { tellPick, tellPlace, tellRound, tellWay } from '../robot-trace.js';
 import { RoutePath } from '../route-path.js';
 import type { ShopFloor } from '../shop-floor.js';
 import { EMPTY, FINISHED, HANDLED, HANDLING, TRAVEL_EMPTY, TRAVEL_LOADED } from '../slot-state.js';
@@ -149,12 +149,7 @@ export class DispatchRobot implements FloorRobot {
     const t4 = t3 + placeS;
     this.late = pick.slot >= 0 ? this.lateAt(pick.slot, t1) : 0;
     clock.plain(t0, t1, t2, t3, t4, pick.slot, place.slot);
-    if (floor.trace !== null) {
-      tellWay(floor, this.at, pick.station, t0, t1, NONE);
-      tellPick(floor, pick.station, pick.op, t1, t2);
-      tellWay(floor, pick.station, place.station, t2, t3, pick.op);
-      tellPlace(floor, place.station, place.op, t3, t4);
-    }
+    if (floor.trace !== null) tellRound(floor, this.at, pick, place, [t0, t1, t2, t3, t4]);
     this.pickedS = t2;
     this.at = place.station;
     floor.robotAtS = t4;

@@ -75,6 +75,10 @@ export class RawParts {
 
   /** Parts that no station works on, straight from infeed to outfeed, fill the robot's spare time. */
   straightOut(): CallRound | null {
+    return this.cell.directRoutes.length === 0 ? null : this.firstStraightOut();
+  }
+
+  private firstStraightOut(): CallRound | null {
     const { directRoutes, routeFirstOp, opKind } = this.cell;
     for (const route of directRoutes) {
       const pick = this.at(routeFirstOp[route]!);

@@ -146,9 +146,11 @@ function routeThrough(route: Route, name: string, buffer: string): Route {
     ...route,
     steps: route.steps.flatMap((step, i) => {
       const before = route.steps[i - 1];
-      if (before === undefined || !step.stations.includes(name)) return [step];
+      // Counted double, so that there is a whole number between two steps: engines are slower with others.
+      const own = { ...step, step: 2 * step.step };
+      if (before === undefined || !step.stations.includes(name)) return [own];
       const wait: Step = {
-        step: (before.step + step.step) / 2,
+        step: before.step + step.step,
         stations: [buffer],
         cycleS: 0,
         loadS: step.loadS,
@@ -157,7 +159,7 @@ function routeThrough(route: Route, name: string, buffer: string): Route {
         partsPerCycle: 1,
         everyParts: step.everyParts,
       };
-      return [wait, step];
+      return [wait, own];
     }),
   };
 }
