@@ -1,5 +1,8 @@
 #!/usr/bin/env node
 /** The command as started from a shell. It loads the rest itself, so that a part that is missing ends in a sentence. */
+import { compileLater } from './compile-later.js';
+
+compileLater();
 try {
   const { startProgram } = await import('./start-program.js');
   await startProgram();

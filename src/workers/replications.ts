@@ -3,7 +3,6 @@
  * in the order of their numbers.
  */
 import type { ReplicationRunner } from '../core/simulate/replication-job.js';
-import { compileMore } from './compiler-limits.js';
 import type { WorkPool } from './work-pool.js';
 
 /** Shares per thread, so that threads end at about the same time. */
@@ -12,7 +11,6 @@ const SHARES_PER_WORKER = 4;
 const MOST_IN_A_SHARE = 8;
 
 export function replicationsOn(pool: WorkPool): ReplicationRunner {
-  compileMore();
   return async (job, replications, { signal, onDone } = {}) => {
     let done = 0;
     const results = await pool.runAll(

@@ -19,7 +19,6 @@ import { REPORT_BOOK, REPORT_FILES, reportBook, reportFiles } from '../../render
 import { type ReportFacts, reportView } from '../../render/report-page/report-view.js';
 import { applySettings } from '../../tables/overrides/apply-settings.js';
 import { shownTables } from '../../tables/shown-tables.js';
-import { compileLess } from '../../workers/compiler-limits.js';
 import { type ReportRun, runReport } from '../../workers/run-report.js';
 import type { Answer } from '../answer.js';
 import { type CommandBody, numbersOf, type OptionValues } from '../command-spec.js';
@@ -61,7 +60,6 @@ export const reportCommand: CommandBody = {
   run: async (_first, values, io) => {
     const folders = values.folders as readonly string[];
     checkTwice(folders);
-    compileLess();
     const read = await readFolders(folders, io);
     return wrongAnswer(read) ?? reportAnswer(read, values, io);
   },
