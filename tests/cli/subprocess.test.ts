@@ -94,7 +94,8 @@ describe('a part of the program is missing', () => {
 
 test('a log that is cut short leaves nothing behind', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'log-'));
-  const args = ['simulate', data('wash-line'), '--hours', '100000', '--log', join(folder, 'log.csv')];
+  const run = ['--hours', '100000', '--replications', '1', '--dispatch', 'order'];
+  const args = ['simulate', data('wash-line'), ...run, '--log', join(folder, 'log.csv')];
   const child = spawn(process.execPath, [main, ...args], { stdio: 'ignore' });
   const ended = new Promise((resolve) => child.on('exit', (_code, signal) => resolve(signal)));
   // As soon as the log has begun, and not only the trial of the folder, it is stopped.
