@@ -163,7 +163,7 @@ test('a comparison has the figures of two simulations, and their difference', as
   mkdirSync(join(cwd, 'slow'));
   writeFileSync(join(cwd, 'slow', 'base.csv'), 'folder\n../shop\n');
   writeFileSync(join(cwd, 'slow', 'routes.csv'), 'part,step,cycle_s\ncap,2,900\n');
-  const rule = ['--dispatch', 'first', '--hours', '16', ...few];
+  const rule = ['--dispatch', 'first', '--hours', '8', ...few];
   const compared = await jsonOf(cwd, 'compare', 'shop', 'slow', ...rule);
   const alone = [
     await jsonOf(cwd, 'simulate', 'shop', ...rule),

@@ -1,5 +1,6 @@
 // The bound of the linear program: at infeeds and outfeeds that need time between two parts, and as a proof.
 import { expect, test } from 'vitest';
+import type { Cell } from '../../../../src/core/model/cell.js';
 import { bestSchedule } from '../../../../src/core/schedule/best-schedule.js';
 import { rateBound } from '../../../../src/core/schedule/bound/rate-bound.js';
 import { emptyCell, station, step } from '../../../support/line-cell.js';
@@ -36,7 +37,7 @@ test('a sequence that comes to the bound but for the rounding of its programs is
   const ends = [step(1, 'rack'), step(3, 'pallet')] as const;
   const route = (part: string, at: ReturnType<typeof step>) => ({ part, steps: [ends[0], at, ends[1]] });
   const sold = { contribution: null, perShift: null, yieldPct: 100 };
-  const found = bestSchedule({
+  const cell: Cell = {
     ...emptyCell,
     travel: [],
     robot: { ...emptyCell.robot, travelS: 0 },
@@ -53,6 +54,7 @@ test('a sequence that comes to the bound but for the rounding of its programs is
       { part: 'pair', ratio: 2, ...sold },
       { part: 'single', ratio: 1, ...sold },
     ],
-  });
+  };
+  const found = bestSchedule(cell, { improvements: false, nodeLimit: 20_000 });
   expect(found).toMatchObject({ periodS: 83, status: 'proven', proven: true, gapPct: 0 });
 });
