@@ -5,6 +5,7 @@ import type { PointResult } from '../tables/overrides/point-figures.js';
 import type { ReplicationShare } from './replication-share.js';
 import type { JobsTask } from './report-share.js';
 import type { RunLogResult, RunLogTask } from './run-log-share.js';
+import type { StudiesTask, StudyResult } from './studies-share.js';
 import type { SweepTask } from './sweep-share.js';
 
 /** What each kind of work is given, and what it gives back. */
@@ -12,6 +13,7 @@ export interface ShareTypes {
   readonly replications: [ReplicationShare, ReplicationResult[]];
   readonly points: [SweepTask, PointResult[]];
   readonly parts: [JobsTask, PartDone[]];
+  readonly studies: [StudiesTask, StudyResult[]];
   readonly log: [RunLogTask, RunLogResult];
 }
 
@@ -30,6 +32,7 @@ const takers: { readonly [Kind in ShareKind]: () => Promise<{ readonly default: 
   replications: () => import('./replication-share.js'),
   points: () => import('./sweep-share.js'),
   parts: () => import('./report-share.js'),
+  studies: () => import('./studies-share.js'),
   log: () => import('./run-log-share.js'),
 };
 

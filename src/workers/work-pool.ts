@@ -1,5 +1,5 @@
 /**
- * Threads for work of every kind: replications, points of a sweep, parts of a report, a log. Any number of threads gives
+ * Threads for work of every kind: replications, points of a sweep, parts of a report, studies, a log. Any number of threads gives
  * the same results, in the order of the shares.
  */
 import { setMaxListeners } from 'node:events';

@@ -1,10 +1,9 @@
 /** The job plan of a cell as it stands: the ways of the signals by its cost case, where there is one. */
-import { costCase } from '../cost/cost-case.js';
 import type { WayMinutes } from '../cost/way-minutes.js';
 import type { MixedSolver } from '../lp/mixed-solver.js';
 import type { Cell } from '../model/cell.js';
 import type { ScheduleFound } from '../schedule/result.js';
-import { standingHours } from '../standing/standing-hours.js';
+import { cellCase } from '../standing/cell-case.js';
 import { type AskedWay, setupWays } from './setup-ways.js';
 import { type WeeklyJobOptions, type WeeklyJobs, weeklyJobs } from './weekly-jobs.js';
 
@@ -26,10 +25,7 @@ export function caseWays(
   asked: Readonly<Record<string, AskedWay>> = {},
   otherwise: AskedWay = 'case',
 ): CaseWays {
-  const outcome = costCase(cell, schedule === null ? null : standingHours(cell, schedule), {
-    trials: 1,
-    turns: false,
-  });
+  const outcome = cellCase(cell, schedule, true);
   return outcome.status === 'found'
     ? { ways: setupWays(cell, outcome, asked, otherwise), lacking: null }
     : { ways: {}, lacking: outcome.recommendation };

@@ -22,6 +22,8 @@ export interface StandingOptions {
   readonly pattern?: string | null;
   /** Limits of each search. */
   readonly search?: ScheduleOptions;
+  /** Leave out the cycle times between whose limits they are in doubt; default false. */
+  readonly asPlannedOnly?: boolean;
   /** Called after the search without each machine and after the weeks of the floor, for progress. */
   readonly onProgress?: (done: number, planned: number) => void;
 }
@@ -38,7 +40,7 @@ export function standingHours(
 ): StandingFacts {
   const pattern = options.pattern ?? patternNames(cell.shifts)[0] ?? null;
   const { value, low, high } = cycleShares(cell);
-  const shares = low === high ? [] : [...new Set([low, value, high])];
+  const shares = low === high || options.asPlannedOnly === true ? [] : [...new Set([low, value, high])];
   const planned =
     Math.max(1, shares.length) * (Object.keys(standingHPerWeek(cell, harnessWays(cell))).length + 1);
   let done = 0;

@@ -4,7 +4,7 @@
  */
 import { patternNames } from '../calendar/week-calendar.js';
 import { comparePatterns, type PatternComparison } from '../compare/compare-patterns.js';
-import { type CostCaseOptions, costCase } from '../cost/cost-case.js';
+import type { CostCaseOptions } from '../cost/cost-case.js';
 import type { CostCaseOutcome } from '../cost/result.js';
 import { type PointsResult, points } from '../io/points.js';
 import { jobsByCase, jobsLacking } from '../jobs/case-ways.js';
@@ -21,7 +21,7 @@ import type { SizeOptions } from '../size/grown-cell.js';
 import type { IdenticalMachines } from '../size/identical-machines.js';
 import { sizeSearch } from '../size/size-search.js';
 import { type RowSimulation, type SizeStudy, sizeStudy } from '../size/size-study.js';
-import { standingHours } from '../standing/standing-hours.js';
+import { cellCase } from '../standing/cell-case.js';
 import { type Fields, plainFields, scheduleFields, simulationFields } from './study-fields.js';
 import { type StudyContext, type StudyInputs, sequenceOf } from './study-inputs.js';
 
@@ -46,6 +46,8 @@ export interface SizeStudyOptions extends Omit<SizeOptions, 'cell' | 'identical'
 export interface CostStudyOptions extends CostCaseOptions {
   /** Pattern of the week that the floor's part of the case runs; default the first of shifts.csv. */
   readonly pattern?: string;
+  /** Leave out what does not move the decision (see cellCase); default false. */
+  readonly decisionOnly?: boolean;
 }
 
 /** Options and result of each study. */
@@ -139,15 +141,13 @@ export const studies: Studies = {
   costcase: {
     defaults: noDefaults,
     lacking: nothingLacking,
-    run: (inputs, { pattern, ...options }, { onProgress }) =>
-      costCase(
-        inputs.cell,
-        standingHours(inputs.cell, sequenceOf(inputs), {
-          ...(pattern === undefined ? {} : { pattern }),
-          ...(onProgress === undefined ? {} : { onProgress }),
-        }),
-        options,
-      ),
+    run: (inputs, { pattern, decisionOnly = false, ...options }, { onProgress }) => {
+      const standing = {
+        ...(pattern === undefined ? {} : { pattern }),
+        ...(onProgress === undefined ? {} : { onProgress }),
+      };
+      return cellCase(inputs.cell, sequenceOf(inputs), decisionOnly, standing, options);
+    },
     fields: plainFields,
   },
   io: {
