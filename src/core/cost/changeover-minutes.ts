@@ -127,17 +127,22 @@ export function lostPerHour(inputs: Pick<CaseInputs, 'numbers'>, station: CaseSt
   return contributionOf(inputs, station.standing.lost);
 }
 
-/** The loss with other cycle times: straight between the points that were worked out, and no further than the last of them. */
-export function atCyclePct(row: LostPart, cyclePct: number): LostPart {
+/** The loss with other cycle times: straight between the points that were worked out, and no further than the first and last. */
+export function atCyclePct(row: LostPart, cyclePct: number): Pick<LostPart, 'perH' | 'free' | 'moved'> {
   const { atCycle } = row;
   if (atCycle.length === 0) return row;
-  const above = atCycle.findIndex((point) => point.cyclePct >= cyclePct);
-  if (above === -1) return { ...row, ...atCycle[atCycle.length - 1] };
-  const [low, high] = [atCycle[Math.max(0, above - 1)]!, atCycle[above]!];
-  const span = high.cyclePct - low.cyclePct;
-  const share = span === 0 ? 0 : Math.max(0, (cyclePct - low.cyclePct) / span);
-  const between = (of: 'perH' | 'free' | 'moved') => low[of] + share * (high[of] - low[of]);
-  return { ...row, perH: between('perH'), free: between('free'), moved: between('moved') };
+  let above = 0;
+  while (above < atCycle.length && atCycle[above]!.cyclePct < cyclePct) above++;
+  if (above === 0) return atCycle[0]!;
+  if (above === atCycle.length) return atCycle[above - 1]!;
+  const low = atCycle[above - 1]!;
+  const high = atCycle[above]!;
+  const share = (cyclePct - low.cyclePct) / (high.cyclePct - low.cyclePct);
+  return {
+    perH: low.perH + share * (high.perH - low.perH),
+    free: low.free + share * (high.free - low.free),
+    moved: low.moved + share * (high.moved - low.moved),
+  };
 }
 
 /** What the parts of an hour would have brought: only those that would have been sold. A standing machine earns nothing. */
@@ -145,8 +150,9 @@ export function contributionOf(inputs: Pick<CaseInputs, 'numbers'>, lost: readon
   const asked = num(inputs, 'demand_pct') / 100;
   const cyclePct = num(inputs, 'cycle_pct');
   const sum = lost.reduce((total, planned) => {
-    const row = atCyclePct(planned, cyclePct);
-    return total + row.perH * row.each * (row.allSold ? 1 : soldShare(row, asked));
+    const { perH, free, moved } = atCyclePct(planned, cyclePct);
+    const share = planned.allSold ? 1 : soldShare({ asked: planned.asked, free, moved }, asked);
+    return total + perH * planned.each * share;
   }, 0);
   return (Math.max(0, sum) * num(inputs, 'contribution_pct')) / 100;
 }

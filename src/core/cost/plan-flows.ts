@@ -146,18 +146,6 @@ export function planFlows(inputs: CaseInputs, ways: readonly Way[]): PlanFlows {
   };
 }
 
-/** Inputs never change, and thousands of plans may be weighed with the same ones. */
-const lostBy = new WeakMap<CaseInputs, readonly number[]>();
-
-/** What an hour of each machine costs. */
-function lostPerHours(inputs: CaseInputs): readonly number[] {
-  const known = lostBy.get(inputs);
-  if (known !== undefined) return known;
-  const lost = inputs.stations.map((station) => lostPerHour(inputs, station));
-  lostBy.set(inputs, lost);
-  return lost;
-}
-
 function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
   const tally: Tally = {
     connected: 0,
@@ -180,11 +168,10 @@ function tallyOf(inputs: CaseInputs, ways: readonly Way[]): Tally {
   const moving = harnessCommonMinutes(inputs);
   const perSignal = num(inputs, 'check_min_per_signal');
   const person = personMinute(inputs);
-  const lost = lostPerHours(inputs);
   inputs.stations.forEach((station, k) => {
     const way = ways[k] ?? 'harness';
     const count = counts[k]!;
-    const lostPerH = lost[k]!;
+    const lostPerH = lostPerHour(inputs, station);
     const cost = person * station.people + (lostPerH / 60) * station.internalShare;
     const connection = connectionOf(way);
     if (connection !== null) {

@@ -96,9 +96,9 @@ describe('the price of a standing hour', () => {
         fc.double({ min: 0.001, max: 1, noNaN: true }),
         (asked, free, share) => {
           const moved = free * (1 - share);
-          const sold = soldShare({ part: 'p', each: 1, asked, free, moved });
+          const sold = soldShare({ asked, free, moved });
           expect(sold * (free - moved)).toBeCloseTo(Math.min(asked, free) - Math.min(asked, moved), 9);
-          const next = soldShare({ part: 'p', each: 1, asked: asked + 0.01, free, moved });
+          const next = soldShare({ asked: asked + 0.01, free, moved });
           expect(Math.abs(next - sold) * (free - moved)).toBeLessThanOrEqual(0.01 + 1e-9);
         },
       ),
@@ -210,5 +210,45 @@ describe('cycle times in doubt', () => {
     expect(bar.npvLow).toBeGreaterThan(bar.npvHigh);
     expect(outcome.risk.items).toContain('cycle_pct');
     expect(outcome.costItems.find(({ item }) => item === 'cycle_pct')).toMatchObject({ low: 80, high: 130 });
+  });
+});
+
+describe('what moves the price of a standing hour', () => {
+  const asked = twoMachines({ asked: [100, 100], shifts: true });
+  const schedule = bestSchedule(asked, { improvements: false });
+  if (!('order' in schedule)) throw new Error(schedule.reason);
+
+  // One set of numbers is written over from trial to trial and from value to value, so nothing of it may be kept.
+  it.each([
+    ['contribution_pct', 40],
+    ['demand_pct', 60],
+    ['cycle_pct', 80],
+  ])('%s alone in doubt: the trials spread over its whole bar', (item, low) => {
+    const cell = { ...asked, costs: [...asked.costs, ...costRows({ [item]: [100, low, 130] })] };
+    const outcome = costCase(cell, standingHours(cell, schedule), { trials: 400, turns: false });
+    if (outcome.status !== 'found') throw new Error(outcome.recommendation);
+    const { npvLow, npvHigh } = outcome.tornado.find((bar) => bar.item === item)!;
+    const { p10, p90 } = outcome.risk.npv;
+    const width = Math.abs(npvHigh - npvLow);
+    expect(width).toBeGreaterThan(100);
+    expect(p90 - p10).toBeGreaterThan(0.3 * width);
+  });
+
+  it('with less earned by a part the choice turns to the harness', () => {
+    const costs = asked.costs.filter(({ item }) => item !== 'box_price');
+    const dear = { ...asked, costs: [...costs, ...costRows({ box_price: 9000 })] };
+    const facts = standingHours(dear, schedule);
+    const outcome = costCase(dear, facts, { trials: 1 });
+    if (outcome.status !== 'found') throw new Error(outcome.recommendation);
+    const turn = outcome.turns.find(({ item }) => item === 'contribution_pct')!;
+    const [step] = turn.below;
+    expect(step!.stations.length).toBeLessThan(2);
+    const worthOf = (contribution_pct: number): string => {
+      const at = costCase(dear, facts, { trials: 1, turns: false, items: { contribution_pct } });
+      if (at.status !== 'found') throw new Error(at.recommendation);
+      return at.comparison.best;
+    };
+    expect(worthOf(step!.at - 0.1)).toBe(step!.name);
+    expect(worthOf(step!.at + 0.1)).toBe(outcome.comparison.best);
   });
 });

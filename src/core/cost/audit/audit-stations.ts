@@ -93,7 +93,7 @@ function lostFormula({ cell, inputs, station, item, trail }: AuditedStation): Fo
     return { text: '0', inputs: [...item('machine_constrained').inputs, ...item('order_book_full').inputs] };
   const by = source === 'floor' ? 'by the floor' : 'by the steady cell';
   const brings = lost.map((planned) => {
-    const row = atCyclePct(planned, num(inputs, 'cycle_pct'));
+    const row = { ...planned, ...atCyclePct(planned, num(inputs, 'cycle_pct')) };
     const place = cell.parts.find((part) => part.part === row.part)?.at ?? null;
     const each = named({ item: `contribution of ${row.part}`, value: row.each, place });
     const share = `${row.part}: share of lost parts that would be sold, ${by}`;

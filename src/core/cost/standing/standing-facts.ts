@@ -57,7 +57,10 @@ export interface StandingFacts {
  *
  * @param demandShare factor on what is asked for, 1 = as given
  */
-export function soldShare({ asked, free, moved }: PartWeek, demandShare = 1): number {
+export function soldShare(
+  { asked, free, moved }: Pick<PartWeek, 'asked' | 'free' | 'moved'>,
+  demandShare = 1,
+): number {
   if (asked === null) return 1;
   const wanted = asked * demandShare;
   const lost = free - moved;

@@ -102,7 +102,7 @@ function partLosses(inputs: CaseInputs, rows: Cell['parts']): PartLoss[] {
   const [first] = inputs.stations;
   const asked = num(inputs, 'demand_pct') / 100;
   return (first?.standing.lost ?? []).map((planned) => {
-    const row = atCyclePct(planned, num(inputs, 'cycle_pct'));
+    const row = { ...planned, ...atCyclePct(planned, num(inputs, 'cycle_pct')) };
     const each = (row.each * num(inputs, 'contribution_pct')) / 100;
     const share = row.allSold ? 1 : soldShare(row, asked);
     return {
