@@ -52,6 +52,8 @@ export function workPool(options: PoolOptions = {}): WorkPool {
     maxThreads: workers,
     concurrentTasksPerWorker: options.heldByThread ?? 1,
     isolateWorkers: false,
+    // A thread that sleeps on shared memory is not always woken by its end (Node 24), and would keep the process alive.
+    useAtomics: false,
   });
   return {
     workers,
