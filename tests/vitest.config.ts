@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
+import { COMPILE_LATER } from '../src/cli/compile-later.js';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
@@ -34,11 +35,6 @@ class LongestFirst extends BaseSequencer {
 // writes the stored results anew; see tests/render/fixtures.test.ts.
 const isLarger = (mode: string): boolean => mode === 'deep' || mode === 'long';
 
-// Thousands of short pieces of work repay little compiling: V8 waits longer before it optimizes (default 67,584 bytes run),
-// which takes an eighth off the quick run. Later engines have a compiler between and know no such limit.
-const engine = Number(process.versions.node.split('.')[0]);
-const COMPILE_LATER = ['--interrupt-budget=400000'];
-
 export default defineConfig(({ mode }) => ({
   root,
   test: {
@@ -59,7 +55,8 @@ export default defineConfig(({ mode }) => ({
     maxWorkers: isLarger(mode) ? 2 : 3,
     experimental: { viteModuleRunner: false, nodeLoader: false },
     execArgv: [
-      ...(isLarger(mode) || engine >= 22 ? [] : COMPILE_LATER),
+      // Thousands of short pieces of work repay little compiling either: it takes an eighth off the quick run.
+      ...(isLarger(mode) ? [] : COMPILE_LATER),
       ...['--enable-source-maps', '--import', TYPESCRIPT],
     ],
   },

@@ -4,10 +4,14 @@
  */
 import { setFlagsFromString } from 'node:v8';
 
-/** Bytes of bytecode that a function runs before it is compiled anew; the default is 67,584. */
-const BUDGET = 400_000;
+/**
+ * Bytes of bytecode that a function runs before it is compiled anew (default 67,584). Later engines have compilers between,
+ * and know no such limit.
+ */
+export const COMPILE_LATER: readonly string[] =
+  Number(process.versions.node.split('.')[0]) < 22 ? ['--interrupt-budget=400000'] : [];
 
-/** Called before the work begins; it holds for all threads. Later engines have compilers between, and know no such limit. */
+/** Called before the work begins; it holds for all threads. */
 export function compileLater(): void {
-  if (Number(process.versions.node.split('.')[0]) < 22) setFlagsFromString(`--interrupt-budget=${BUDGET}`);
+  for (const flag of COMPILE_LATER) setFlagsFromString(flag);
 }

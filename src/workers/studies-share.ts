@@ -3,10 +3,10 @@ import { runStudy, type StudyName, type StudyTypes } from '../core/studies/studi
 import type { StudyInputs } from '../core/studies/study-inputs.js';
 import { highsSolver } from '../solver/highs-solver.js';
 
-export interface AskedStudy<Name extends StudyName = StudyName> {
-  readonly name: Name;
+export interface AskedStudy {
+  readonly name: StudyName;
   /** Those that are not the defaults. */
-  readonly options: Partial<StudyTypes[Name][0]>;
+  readonly options: Partial<StudyTypes[StudyName][0]>;
 }
 
 export interface StudiesTask {

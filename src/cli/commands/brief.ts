@@ -51,14 +51,14 @@ function withoutSequence(outcome: NoSchedule, open: OpenCell, path: string): Ans
 
 /** Machines on this thread, shifts and money on another: each takes about as long. */
 async function onTwoThreads(inputs: PartInputs): Promise<BriefFacts> {
-  const pool = workPool({ workers: 1 });
+  const asked = weekAndMoney(inputs.cell);
+  const pool = asked.length === 0 ? null : workPool({ workers: 1 });
   try {
-    const asked = weekAndMoney(inputs.cell);
-    const others = pool.run('studies', { inputs, asked });
+    const others = pool?.run('studies', { inputs, asked });
     // A fault on this thread ends the other before anybody waits for it; its own is then nobody's.
-    others.catch(() => undefined);
+    others?.catch(() => undefined);
     const size = await runStudy('size', inputs, { sensitivity: false, simulation: null }, ON_THIS_THREAD);
-    const results = await others;
+    const results = (await others) ?? [];
     const answerTo = (name: StudyName) => results[asked.findIndex((one) => one.name === name)] ?? null;
     return {
       ...inputs,
@@ -67,7 +67,7 @@ async function onTwoThreads(inputs: PartInputs): Promise<BriefFacts> {
       costCase: answerTo('costcase') as BriefFacts['costCase'],
     };
   } finally {
-    await pool.close();
+    await pool?.close();
   }
 }
 
